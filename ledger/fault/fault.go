@@ -1,0 +1,145 @@
+// Package fault tells what is wrong in the records: where it stands, what
+// stands there, why it stops us or is worth a look, and what to type. A run
+// gathers every problem in one List; nothing is told one at a time.
+package fault
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Place is where something stands, as the owner finds it again: the file
+// below the books folder, the sheet (workbooks only), the row as the
+// spreadsheet numbers it (the header of a plain file is row 1) and the column
+// by its header. Zero values mean 'the whole of it': no Column is the row, no
+// Row the sheet or file.
+type Place struct {
+	File   string `json:"file"`
+	Sheet  string `json:"sheet,omitempty"`
+	Row    int    `json:"row,omitempty"`
+	Column string `json:"column,omitempty"`
+}
+
+// String prints one of: `a.csv`, `a.csv, row 4`, `a.csv, row 4, column "price"`,
+// and with a sheet `b.xlsx, sheet "Sales", row 4, column "price"`.
+func (p Place) String() string {
+	var b strings.Builder
+	b.WriteString(p.File)
+	if p.Sheet != "" {
+		fmt.Fprintf(&b, ", sheet %q", p.Sheet)
+	}
+	if p.Row > 0 {
+		fmt.Fprintf(&b, ", row %d", p.Row)
+	}
+	if p.Column != "" {
+		fmt.Fprintf(&b, ", column %q", p.Column)
+	}
+	return b.String()
+}
+
+// At is the same row's cell under the named column.
+func (p Place) At(column string) Place {
+	p.Column = column
+	return p
+}
+
+// Short is the source as printed beside a figure: `sales.csv:14`, or
+// `Shop book.xlsx Sales:14`, without folders.
+func (p Place) Short() string {
+	name := p.File[strings.LastIndexByte(p.File, '/')+1:]
+	if p.Sheet != "" {
+		name += " " + p.Sheet
+	}
+	if p.Row > 0 {
+		return fmt.Sprintf("%s:%d", name, p.Row)
+	}
+	return name
+}
+
+// Compare orders places by file, sheet, row and column.
+func (p Place) Compare(q Place) int {
+	return cmp.Or(cmp.Compare(p.File, q.File), cmp.Compare(p.Sheet, q.Sheet),
+		cmp.Compare(p.Row, q.Row), cmp.Compare(p.Column, q.Column))
+}
+
+// Problem is one thing wrong (an error: its row is refused and no report is
+// written) or worth a look (a note). Code is stable and never used again for
+// another meaning. Found is the cell's text as it stands. Why and Fix are
+// whole sentences: why it stops us, and what to type. MoneyCents is what a
+// note could move, in cents, for telling the largest first; 0 where unknown.
+type Problem struct {
+	Code       Code   `json:"code"`
+	Note       bool   `json:"note"`
+	Place      Place  `json:"place"`
+	Found      string `json:"found,omitempty"`
+	Why        string `json:"why"`
+	Fix        string `json:"fix"`
+	MoneyCents int64  `json:"money_cents,omitempty"`
+}
+
+// String is the house pattern: place, what stands there, why, what to type.
+func (p Problem) String() string {
+	var b strings.Builder
+	b.WriteString(p.Place.String())
+	b.WriteString(": ")
+	if p.Found != "" {
+		fmt.Fprintf(&b, "%q: ", p.Found)
+	}
+	b.WriteString(p.Why)
+	if p.Fix != "" {
+		b.WriteString(" ")
+		b.WriteString(p.Fix)
+	}
+	return b.String()
+}
+
+// List is all problems of a run. The zero value is ready to use.
+type List struct{ problems []Problem }
+
+// Add appends problems.
+func (l *List) Add(p ...Problem) { l.problems = append(l.problems, p...) }
+
+// Join appends another list.
+func (l *List) Join(m List) { l.problems = append(l.problems, m.problems...) }
+
+// All is every problem in reading order: by place, then code, then words.
+func (l List) All() []Problem {
+	out := slices.Clone(l.problems)
+	slices.SortStableFunc(out, func(a, b Problem) int {
+		return cmp.Or(a.Place.Compare(b.Place), cmp.Compare(a.Code, b.Code),
+			cmp.Compare(a.Found, b.Found), cmp.Compare(a.Why, b.Why))
+	})
+	return slices.Compact(out)
+}
+
+// Errors is All without the notes.
+func (l List) Errors() []Problem {
+	return slices.DeleteFunc(l.All(), func(p Problem) bool { return p.Note })
+}
+
+// Notes is all notes, the largest in money first, then in reading order.
+func (l List) Notes() []Problem {
+	out := slices.DeleteFunc(l.All(), func(p Problem) bool { return !p.Note })
+	slices.SortStableFunc(out, func(a, b Problem) int { return cmp.Compare(b.MoneyCents, a.MoneyCents) })
+	return out
+}
+
+// HasErrors says that no report may be written.
+func (l List) HasErrors() bool {
+	return slices.ContainsFunc(l.problems, func(p Problem) bool { return !p.Note })
+}
+
+// Nearest is the known name closest to the one typed, by edit distance
+// without regard to case, or nothing where none is close enough to be meant.
+func Nearest(typed string, known []string) string {
+	best, bestAt := "", 1+max(1, len([]rune(typed))/3)
+	typed = strings.ToLower(strings.TrimSpace(typed))
+	for _, k := range slices.Sorted(slices.Values(known)) {
+		if d := distance(typed, strings.ToLower(k)); d < bestAt {
+			best, bestAt = k, d
+		}
+	}
+	return best
+}

@@ -1,0 +1,55 @@
+package ledger
+
+import (
+	"math/big"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
+)
+
+// Settings are the shop's choices; every one has a default.
+type Settings struct {
+	Shop         string
+	Currency     string // ISO 4217 code
+	Units        string // us or metric
+	DayFirst     bool   // dates = "dmy"
+	DecimalComma bool
+	Paper        string // letter or a4
+	TargetHourly money.Cents
+	OverheadBy   string // hours, area or pieces
+	Coverage     string // own or stated
+	TaxSupplies  string // with the piece, or when used
+	TaxStock     string // materials or inventory
+	ReceiptsOver money.Cents
+	Mileage      []MileageRate // built-in and own, by date, each from its day on
+	InService    calendar.Date // of the vehicle
+	YearlyTotals map[string]*big.Rat
+	Sheets       map[string]string            // the owner's sheet or file name -> table
+	Columns      map[string]map[string]string // table -> the owner's header -> column
+}
+
+// MileageRate is money for a mile (in a metric shop: a kilometre) from a day on.
+type MileageRate struct {
+	From    calendar.Date
+	PerMile *big.Rat // currency units, 0.725 for 72.5 cents
+	Own     bool     // from settings.toml
+}
+
+// Metric says that areas are square metres and lengths centimetres.
+func (s Settings) Metric() bool { return s.Units == "metric" }
+
+// AreaUnit is the area unit as printed.
+func (s Settings) AreaUnit() string {
+	if s.Metric() {
+		return "sq m"
+	}
+	return "sq ft"
+}
+
+// DistanceUnit is the distance unit as printed.
+func (s Settings) DistanceUnit() string {
+	if s.Metric() {
+		return "km"
+	}
+	return "miles"
+}
