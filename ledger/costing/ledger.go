@@ -4,6 +4,8 @@
 package costing
 
 import (
+	"slices"
+
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
@@ -12,7 +14,8 @@ import (
 // Ledger is the costed books up to and with a month.
 type Ledger struct {
 	Books    *ledger.Books
-	Months   []MonthResult // every month from the first record's to Through, in order
+	Before   MonthResult   // what was there before the first month: the Openings table
+	Months   []MonthResult // every month from the first record's to the last asked for, in order
 	Problems fault.List    // errors and notes met while costing
 }
 
@@ -21,4 +24,101 @@ type MonthResult struct {
 	Month    calendar.Month
 	Postings []ledger.Posting
 	Closing  State
+	Basis    map[string]ledger.Basis // by supply: how what it drew was known
+}
+
+// Run costs the books from their first record's month to and with through.
+// The books must be free of errors, or be those an earlier step left after
+// refusing rows; nothing here panics on rows that contradict each other.
+func Run(b *ledger.Books, through calendar.Month) *Ledger {
+	first := FirstMonth(b, through)
+	l := &Ledger{Books: b}
+	l.Before = openingShelf(b, first-1)
+	l.Resume(l.Before.Closing, through)
+	return l
+}
+
+// Resume goes on from the closing of an earlier month to and with through.
+func (l *Ledger) Resume(closing State, through calendar.Month) {
+	ix := newIndex(l.Books)
+	for m := closing.Month + 1; m <= through; m++ {
+		result, problems := ix.month(closing, m)
+		l.Months = append(l.Months, result)
+		l.Problems.Join(problems)
+		closing = result.Closing
+	}
+}
+
+// Postings is every posting up to and with the last month, openings first.
+func (l *Ledger) Postings() []ledger.Posting {
+	all := slices.Clone(l.Before.Postings)
+	for _, m := range l.Months {
+		all = append(all, m.Postings...)
+	}
+	return all
+}
+
+// At is the closing of a month; months before the first have the openings only.
+func (l *Ledger) At(m calendar.Month) State {
+	closing := l.Before.Closing
+	for _, r := range l.Months {
+		if r.Month <= m {
+			closing = r.Closing
+		}
+	}
+	return closing
+}
+
+// FirstMonth is the month of the earliest record that costing reads, or the
+// given month where there is none earlier.
+func FirstMonth(b *ledger.Books, through calendar.Month) calendar.Month {
+	first := through
+	see := func(d calendar.Date) {
+		if !d.IsZero() && d.InMonth() < first {
+			first = d.InMonth()
+		}
+	}
+	for _, r := range b.Pieces {
+		see(r.GotOn)
+	}
+	for _, r := range b.Purchases {
+		see(r.On)
+	}
+	for _, r := range b.Uses {
+		see(r.On)
+	}
+	for _, r := range b.Parts {
+		see(r.On)
+	}
+	for _, r := range b.Hours {
+		see(r.On)
+	}
+	for _, r := range b.Trips {
+		see(r.On)
+	}
+	for _, r := range b.Expenses {
+		see(r.On)
+	}
+	for _, r := range b.Equipment {
+		see(r.On)
+	}
+	for _, r := range b.Sales {
+		see(r.On)
+	}
+	for _, r := range b.Counts {
+		first = min(first, r.Closes())
+	}
+	for _, r := range b.Moves {
+		see(r.On)
+	}
+	for _, r := range b.Removals {
+		see(r.On)
+	}
+	for _, r := range b.OtherIncome {
+		see(r.On)
+	}
+	for _, r := range b.TaxPaid {
+		see(r.On)
+	}
+	return first
 }

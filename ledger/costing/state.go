@@ -1,4 +1,124 @@
 package costing
 
-// State is what one month hands to the next.
-type State struct{}
+import (
+	"maps"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// State is what one month hands to the next: the closing of one month is the
+// opening of the following one. An empty shop, the Openings table and a closed
+// month are all a State, and it survives being written as JSON and read back.
+type State struct {
+	Month  calendar.Month      `json:"month"` // the month closed
+	Shelf  map[string]Shelf    `json:"shelf"`
+	Pieces map[string]Standing `json:"pieces"`
+}
+
+// Standing is where a piece stands and the book cost it stands at.
+type Standing struct {
+	Where  string        `json:"where"` // InStock, Sold, or why it was removed
+	Book   money.Cents   `json:"book"`
+	SoldOn calendar.Date `json:"sold_on"` // of the sale it is out on
+}
+
+// Where a piece stands; removed ones carry their ledger.Removal why.
+const (
+	NotHere = ""
+	InStock = "in stock"
+	Sold    = "sold"
+)
+
+// Gone says that the piece is in stock no more.
+func (s Standing) Gone() bool { return s.Where != NotHere && s.Where != InStock }
+
+// Layer is one purchase line still told apart on the shelf: so many
+// containers for so much, of which Drawn containers have cost DrawnCents.
+type Layer struct {
+	Amount     *big.Rat    `json:"amount"`
+	Cents      money.Cents `json:"cents"`
+	Drawn      *big.Rat    `json:"drawn"`
+	DrawnCents money.Cents `json:"drawn_cents"`
+}
+
+// Line is one use's claim on a supply within a span: a measured amount in
+// containers, or a weight (coated area, hours, pieces) to share the rest by.
+type Line struct {
+	Key      Key           `json:"key"`
+	Measured bool          `json:"measured"`
+	Weight   *big.Rat      `json:"weight"`
+	Source   []fault.Place `json:"source"`
+}
+
+// Key orders the lines of a share call: by date, then piece; a month's weight
+// stands before its first day, which Day 0 says.
+type Key struct {
+	Month calendar.Month `json:"month"`
+	Day   int            `json:"day"`
+	Piece string         `json:"piece"`
+}
+
+// Shelf is one supply's shelf. Layers is how it stands by the estimates since
+// the last count. Base is how it stood when the span opened, with what was
+// bought and taken back since but nothing drawn: what a count starts from.
+type Shelf struct {
+	Layers      []Layer                `json:"layers"`
+	Base        []Layer                `json:"base"`
+	Lines       []Line                 `json:"lines"`          // the span's uses so far
+	Charged     map[string]money.Cents `json:"charged"`        // the span's shares so far, by piece
+	TakeBack    money.Cents            `json:"take_back"`      // loss (gain negative) on taking back, as posted in the span
+	TakeBackNow money.Cents            `json:"take_back_base"` // the same worked out on Base
+	PoolWeight  *big.Rat               `json:"pool_weight"`    // own coverage: weights of the counted spans
+	PoolRest    *big.Rat               `json:"pool_rest"`      // and the containers they took
+	Counted     calendar.Month         `json:"counted"`        // last counted month; 0 none
+	Opened      calendar.Month         `json:"opened"`         // first month of the open span
+}
+
+// clone copies a shelf so that a month never changes the one before. Fractions
+// are never changed in place, so they may be shared.
+func (s Shelf) clone() Shelf {
+	s.Layers = slices.Clone(s.Layers)
+	s.Base = slices.Clone(s.Base)
+	s.Lines = slices.Clone(s.Lines)
+	s.Charged = maps.Clone(s.Charged)
+	if s.Charged == nil {
+		s.Charged = map[string]money.Cents{}
+	}
+	return s
+}
+
+// clone copies a state for the next month to work on.
+func (s State) clone() State {
+	out := State{Month: s.Month, Shelf: map[string]Shelf{}, Pieces: maps.Clone(s.Pieces)}
+	if out.Pieces == nil {
+		out.Pieces = map[string]Standing{}
+	}
+	for name, shelf := range s.Shelf {
+		out.Shelf[name] = shelf.clone()
+	}
+	return out
+}
+
+// Left is what is on the shelf, in containers.
+func (s Shelf) Left() *big.Rat { return left(s.Layers) }
+
+// Cents is what the shelf holds at cost.
+func (s Shelf) Cents() money.Cents {
+	var sum money.Cents
+	for _, l := range s.Layers {
+		sum += l.Cents - l.DrawnCents
+	}
+	return sum
+}
+
+// OwnCoverage is the shop's own pooled coverage a container, or nil.
+func (s Shelf) OwnCoverage() *big.Rat {
+	if s.PoolRest == nil || s.PoolRest.Sign() <= 0 {
+		return nil
+	}
+	return new(big.Rat).Quo(s.PoolWeight, s.PoolRest)
+}

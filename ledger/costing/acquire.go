@@ -1,0 +1,148 @@
+package costing
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// acquire posts what the pieces that came this month cost: their own price,
+// tax and pickup, and their share of a lot's.
+func (r *run) acquire() {
+	shared := map[string]map[string]money.Part{}
+	for _, p := range r.index.pieces[r.m] {
+		var lotShare money.Cents
+		source := []fault.Place{p.At}
+		words := ownCostWords(p)
+		if lot := r.lot(p.Lot); lot != nil {
+			if shared[lot.ID] == nil {
+				shared[lot.ID] = LotShares(r.b, lot)
+			}
+			part := shared[lot.ID][p.ID]
+			lotShare = part.Cents
+			source = append(source, lot.At)
+			words = r.lotWords(lot, p, part) + words
+		}
+		r.post(ledger.Posting{Date: p.GotOn, Cents: p.Price + p.TaxPaid + p.Pickup + lotShare,
+			From: ledger.Paid, To: ledger.Pieces, Piece: p.ID, Why: ledger.WhyAcquired,
+			Source: source, Arithmetic: words})
+	}
+}
+
+func (ix *index) lot(id string) *ledger.Lot {
+	for i := range ix.b.Lots {
+		if id != "" && ix.b.Lots[i].ID == id {
+			return &ix.b.Lots[i]
+		}
+	}
+	return nil
+}
+
+// LotShares is each piece's part of a lot's price, fees, tax and pickup: by
+// worth where every piece has one (unless the lot says equal), else equally.
+func LotShares(b *ledger.Books, lot *ledger.Lot) map[string]money.Part {
+	var ids []string
+	worth := map[string]*big.Rat{}
+	for _, p := range b.Pieces {
+		if p.Lot != lot.ID {
+			continue
+		}
+		ids = append(ids, p.ID)
+		if p.Worth != nil {
+			worth[p.ID] = p.Worth.Rat()
+		}
+	}
+	ids = sorted(ids)
+	weights := equal(len(ids))
+	if lot.ShareBy != "equal" && len(worth) == len(ids) {
+		for i, id := range ids {
+			weights[i] = worth[id]
+		}
+	}
+	out := map[string]money.Part{}
+	for i, part := range money.Share(lot.Total(), weights) {
+		out[ids[i]] = part
+	}
+	return out
+}
+
+func (r *run) lotWords(lot *ledger.Lot, p *ledger.Piece, part money.Part) string {
+	ids := r.lotPieces[lot.ID]
+	all := new(big.Rat)
+	for _, id := range ids {
+		if w := r.piece[id].Worth; w != nil {
+			all.Add(all, w.Rat())
+		} else {
+			all = nil
+			break
+		}
+	}
+	if lot.ShareBy == "equal" || all == nil || all.Sign() == 0 {
+		return fmt.Sprintf("lot %s, %s shared equally over %d pieces = %s%s", lot.ID, lot.Total().Grouped(), len(ids), part.Cents.Grouped(), extra(part))
+	}
+	return fmt.Sprintf("lot %s, %s shared by worth: %s of %s = %s%s", lot.ID, lot.Total().Grouped(),
+		p.Worth.Grouped(), money.Round(all).Grouped(), part.Cents.Grouped(), extra(part))
+}
+
+// ownCostWords tells the piece's own price, tax and pickup as a sum.
+func ownCostWords(p *ledger.Piece) string {
+	out := ""
+	for _, t := range []struct {
+		word  string
+		cents money.Cents
+	}{{"price", p.Price}, {"tax", p.TaxPaid}, {"pickup", p.Pickup}} {
+		if t.cents == 0 {
+			continue
+		}
+		if out != "" || p.Lot != "" {
+			out += " + "
+		}
+		out += t.word + " " + t.cents.Grouped()
+	}
+	if out == "" && p.Lot == "" {
+		return string(p.How) + ", nothing paid"
+	}
+	return out
+}
+
+// extra tells of a leftover cent, with the sign it was given in.
+func extra(p money.Part) string {
+	switch {
+	case !p.Extra:
+		return ""
+	case p.Cents < 0:
+		return ", -0.01 so that the shares add up"
+	}
+	return ", +0.01 so that the shares add up"
+}
+
+// partsAndMoves posts hardware, outside work, and parts moved between pieces.
+func (r *run) partsAndMoves() {
+	for _, p := range r.index.parts[r.m] {
+		why := ledger.WhyPart
+		if p.Outside {
+			why = ledger.WhyOutsideWork
+		}
+		ids := sorted(p.Pieces)
+		weights, basis := r.areaWeights(ids)
+		for i, part := range money.Share(p.Cost+p.TaxPaid, weights) {
+			words := p.What
+			if len(ids) > 1 {
+				words = fmt.Sprintf("%s: %s over %d pieces %s = %s%s", p.What, (p.Cost + p.TaxPaid).Grouped(), len(ids), basis, part.Cents.Grouped(), extra(part))
+			}
+			r.post(ledger.Posting{Date: p.On, Cents: part.Cents, From: ledger.Paid, To: ledger.Pieces, Piece: ids[i],
+				Why: why, Source: []fault.Place{p.At}, Arithmetic: words})
+		}
+	}
+	for _, mv := range r.index.moves[r.m] {
+		common := ledger.Posting{Date: mv.On, From: ledger.Paid, To: ledger.Pieces, Why: ledger.WhyMove, Source: []fault.Place{mv.At}}
+		out, in := common, common
+		out.Piece, out.Cents, out.Arithmetic = mv.From, -mv.Value, fmt.Sprintf("%s moved to %s", mv.What, mv.To)
+		in.Piece, in.Cents, in.Arithmetic = mv.To, mv.Value, fmt.Sprintf("%s moved from %s", mv.What, mv.From)
+		r.post(out)
+		r.post(in)
+	}
+}

@@ -1,0 +1,133 @@
+package costing
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/money"
+)
+
+// coverage is what one container is taken to do this month, and where that
+// comes from: own counts first (unless the settings put the stated first),
+// then what the Supplies row says, then the group's usual figure.
+func (d *shelfMonth) coverage() (*big.Rat, ledger.Basis) {
+	if d.s.UseAll {
+		return nil, ledger.UsedUp
+	}
+	own := d.shelf.OwnCoverage()
+	switch {
+	case d.b.Settings.Coverage == "stated" && d.s.Coverage != nil:
+		return d.s.Coverage, ledger.Stated
+	case own != nil:
+		return own, ledger.FromOwn
+	case d.s.Coverage != nil:
+		return d.s.Coverage, ledger.Stated
+	case d.s.Starting != nil:
+		return d.s.Starting, ledger.Starting
+	}
+	return nil, ledger.NoBasis
+}
+
+// estimate draws what the month's uses are taken to have used, at most what
+// is there, and shares its cost over them.
+func (d *shelfMonth) estimate() {
+	lines := append(d.measured(d.s), d.weights(d.s)...)
+	measured, weight, anyMeasured := totals(lines)
+	available := d.shelf.Left()
+	per, basis := d.coverage()
+	want := measured
+	switch {
+	case d.s.UseAll && (weight.Sign() > 0 || anyMeasured):
+		want = available
+	case per != nil && per.Sign() > 0:
+		want = add(measured, quo(weight, per))
+	}
+	drawn := lesser(want, available)
+	if weight.Sign() == 0 || per == nil && !d.s.UseAll {
+		basis = ledger.Measured
+	}
+	d.basis[d.s.Name] = basis
+	if drawn.Sign() == 0 {
+		d.basis[d.s.Name] = ledger.NoBasis
+	}
+	cost := draw(d.shelf.Layers, drawn)
+	sharing, weights := spread(lines, sub(drawn, measured))
+	if len(sharing) > 0 {
+		parts, _ := charge(cost, sharing, weights, nil)
+		for i, part := range parts {
+			d.postShare(sharing[i], part, weights[i], drawn, cost, basis)
+		}
+	}
+	d.shelf.Lines = append(d.shelf.Lines, lines...)
+	d.tellShortage(lines, measured, want, available, per)
+}
+
+// postShare posts an estimated or measured share of one line.
+func (d *shelfMonth) postShare(l Line, part money.Part, weight, drawn *big.Rat, cost money.Cents, basis ledger.Basis) {
+	if l.Measured {
+		basis = ledger.Measured
+	}
+	d.shelf.Charged[l.Key.Piece] += part.Cents
+	d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: part.Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
+		Supply: d.s.Name, Why: ledger.WhySupply, Basis: basis, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
+		Arithmetic: d.shareWords(l, part, weight, drawn, cost, d.m.Of().String())})
+}
+
+// shareWords is a share's arithmetic for a pocket calculator.
+func (d *shelfMonth) shareWords(l Line, part money.Part, weight, drawn *big.Rat, cost money.Cents, when string) string {
+	percent := "0"
+	if drawn.Sign() > 0 {
+		percent = money.Fixed(quo(mul(weight, big.NewRat(100, 1)), drawn), 2)
+	}
+	what := ""
+	if l.Measured {
+		what = fmt.Sprintf("%s measured of %s drawn in %s", containers(weight, d.s), containers(drawn, d.s), when)
+	} else {
+		what = fmt.Sprintf("%s %s, so %s of %s drawn in %s", money.Fixed(l.Weight, 2), d.unitOfSharing(), money.AtMost(weight, 4), containers(drawn, d.s), when)
+	}
+	return fmt.Sprintf("%s: %s, %s %% of %s = %s%s", d.s.Name, what, percent, cost.Grouped(), part.Cents.Grouped(), extra(part))
+}
+
+// unitOfSharing is the word behind a weight.
+func (d *shelfMonth) unitOfSharing() string {
+	switch d.s.ShareBy {
+	case ledger.ByHours:
+		return "hours"
+	case ledger.ByPieces:
+		return "piece"
+	case ledger.ByBench:
+		return d.b.Settings.AreaUnit() + " coated with all supplies"
+	}
+	return d.b.Settings.AreaUnit() + " coated"
+}
+
+// tellShortage notes uses that nothing could be drawn for.
+func (d *shelfMonth) tellShortage(lines []Line, measured, want, available, per *big.Rat) {
+	if len(lines) == 0 {
+		return
+	}
+	at := lines[0].Source[0]
+	_, weight, _ := totals(lines)
+	if per == nil && !d.s.UseAll && weight.Sign() > 0 {
+		d.note(CodeNoCoverage, d.s.At.At("coverage"), d.shelf.Cents(),
+			fmt.Sprintf("%s was used in %s, and nothing says how much one container does, so only measured uses of it were costed.", d.s.Name, d.m.Name()),
+			"Type what one container covers under coverage in Supplies, or count it at the month's end in Counts.")
+	}
+	if want.Cmp(available) <= 0 || len(d.shelf.Layers) == 0 {
+		return
+	}
+	short := sub(want, available)
+	d.note(CodeUsedMore, at, d.worth(short),
+		fmt.Sprintf("The uses of %s in %s want %s more than is left of it.", d.s.Name, d.m.Name(), containers(short, d.s)),
+		fmt.Sprintf("Enter the purchase that is missing, or count %s at the month's end in Counts.", d.s.Name))
+}
+
+// worth is what an amount is worth at the newest layer's cost.
+func (d *shelfMonth) worth(amount *big.Rat) money.Cents {
+	last := d.shelf.Layers[len(d.shelf.Layers)-1]
+	if last.Amount.Sign() == 0 {
+		return 0
+	}
+	return money.Round(quo(mul(last.Cents.Rat(), amount), last.Amount))
+}

@@ -1,0 +1,110 @@
+package costing
+
+import (
+	"math/big"
+
+	"piecebook/ledger/money"
+)
+
+var zero = new(big.Rat)
+
+func add(a, b *big.Rat) *big.Rat { return new(big.Rat).Add(a, b) }
+func sub(a, b *big.Rat) *big.Rat { return new(big.Rat).Sub(a, b) }
+func mul(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
+func quo(a, b *big.Rat) *big.Rat { return new(big.Rat).Quo(a, b) }
+
+func lesser(a, b *big.Rat) *big.Rat {
+	if a.Cmp(b) < 0 {
+		return a
+	}
+	return b
+}
+
+func sum(rats []*big.Rat) *big.Rat {
+	total := new(big.Rat)
+	for _, r := range rats {
+		total.Add(total, r)
+	}
+	return total
+}
+
+// left is what the layers still hold, in containers.
+func left(layers []Layer) *big.Rat {
+	total := new(big.Rat)
+	for _, l := range layers {
+		total.Add(total, l.Amount)
+		total.Sub(total, l.Drawn)
+	}
+	return total
+}
+
+// drawnCents is what drawing so much of a layer has cost: round(cost × drawn
+// ÷ amount), so that an empty layer has cost exactly what was paid.
+func (l Layer) drawnCents(drawn *big.Rat) money.Cents {
+	if l.Amount.Sign() == 0 {
+		return l.Cents
+	}
+	return money.Round(quo(mul(l.Cents.Rat(), drawn), l.Amount))
+}
+
+// draw takes an amount from the oldest layers and returns what it cost. It
+// takes no more than there is.
+func draw(layers []Layer, amount *big.Rat) money.Cents {
+	var cost money.Cents
+	need := amount
+	for i := range layers {
+		l := &layers[i]
+		take := lesser(need, sub(l.Amount, l.Drawn))
+		if take.Sign() <= 0 {
+			continue
+		}
+		drawn := add(l.Drawn, take)
+		cents := l.drawnCents(drawn)
+		cost += cents - l.DrawnCents
+		l.Drawn, l.DrawnCents = drawn, cents
+		need = sub(need, take)
+	}
+	return cost
+}
+
+// undraw puts an amount back on the newest drawn layers by the same rounding.
+// It returns what they are worth more, and the amount no layer could take back.
+func undraw(layers []Layer, amount *big.Rat) (money.Cents, *big.Rat) {
+	var gain money.Cents
+	rest := amount
+	for i := len(layers) - 1; i >= 0 && rest.Sign() > 0; i-- {
+		l := &layers[i]
+		put := lesser(rest, l.Drawn)
+		if put.Sign() <= 0 {
+			continue
+		}
+		drawn := sub(l.Drawn, put)
+		cents := l.drawnCents(drawn)
+		gain += l.DrawnCents - cents
+		l.Drawn, l.DrawnCents = drawn, cents
+		rest = sub(rest, put)
+	}
+	return gain, rest
+}
+
+// takeBack takes an amount off the newest layers for good: each loses
+// round(its cost left × amount ÷ its amount left) and shrinks by both. It
+// returns what the layers lost and the amount that was not there.
+func takeBack(layers []Layer, amount *big.Rat) (money.Cents, *big.Rat) {
+	var lost money.Cents
+	rest := amount
+	for i := len(layers) - 1; i >= 0 && rest.Sign() > 0; i-- {
+		l := &layers[i]
+		there := sub(l.Amount, l.Drawn)
+		take := lesser(rest, there)
+		if take.Sign() <= 0 {
+			continue
+		}
+		cents := money.Round(quo(mul((l.Cents-l.DrawnCents).Rat(), take), there))
+		l.Amount = sub(l.Amount, take)
+		l.Cents -= cents
+		lost += cents
+		rest = sub(rest, take)
+	}
+	return lost, rest
+}

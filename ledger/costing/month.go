@@ -1,0 +1,154 @@
+package costing
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// run is one month's work in progress.
+type run struct {
+	*index
+	m        calendar.Month
+	state    State
+	postings []ledger.Posting
+	problems fault.List
+	into     map[string]money.Cents // what the month put into each piece
+	basis    map[string]ledger.Basis
+	work     work
+}
+
+// month costs one month from the closing of the one before. It changes
+// neither the opening nor the books.
+func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List) {
+	r := &run{index: ix, m: m, state: opening.clone(), into: map[string]money.Cents{}, basis: map[string]ledger.Basis{}}
+	r.state.Month = m
+	r.acquire()
+	r.partsAndMoves()
+	r.work = r.gatherWork()
+	r.shelves()
+	r.salesMoney()
+	r.standings()
+	r.postTrips()
+	r.postExpenses()
+	r.postOtherIncome()
+	r.postOverheads()
+	slices.SortStableFunc(r.postings, func(a, b ledger.Posting) int { return a.Date.Compare(b.Date) })
+	return MonthResult{Month: m, Postings: r.postings, Closing: r.state, Basis: r.basis}, r.problems
+}
+
+// post adds a posting of the month; what goes into a piece is remembered.
+func (r *run) post(p ledger.Posting) {
+	p.Month = r.m
+	if p.Cents == 0 && p.Why != ledger.WhyAcquired {
+		return
+	}
+	if p.To == ledger.Pieces {
+		r.into[p.Piece] += p.Cents
+	}
+	r.postings = append(r.postings, p)
+}
+
+func (r *run) note(code fault.Code, at fault.Place, cents money.Cents, why, fix string) {
+	r.problems.Add(fault.Problem{Code: code, Note: true, Place: at, Why: why, Fix: fix, MoneyCents: int64(cents.Abs())})
+}
+
+func (r *run) fail(code fault.Code, at fault.Place, found, why, fix string) {
+	r.problems.Add(fault.Problem{Code: code, Place: at, Found: found, Why: why, Fix: fix})
+}
+
+// openingShelf is the shelf before the first month: the Openings table, as
+// the closing of the month before it.
+func openingShelf(b *ledger.Books, before calendar.Month) MonthResult {
+	openings := slices.Clone(b.Openings)
+	slices.SortStableFunc(openings, func(a, c ledger.Opening) int {
+		return cmp.Or(a.On.Compare(c.On), cmp.Compare(a.Supply, c.Supply),
+			compareLayers(openingLine(a), openingLine(c)))
+	})
+	result := MonthResult{Month: before, Closing: State{Month: before, Shelf: map[string]Shelf{}, Pieces: map[string]Standing{}}}
+	for _, o := range openings {
+		line := openingLine(o)
+		shelf := result.Closing.Shelf[o.Supply]
+		if shelf.Charged == nil {
+			shelf = newShelf(before + 1)
+		}
+		layer := Layer{Amount: o.Amount, Cents: line.Cost, Drawn: zero}
+		shelf.Layers = append(shelf.Layers, layer)
+		shelf.Base = append(shelf.Base, layer)
+		result.Closing.Shelf[o.Supply] = shelf
+		words := "there when the books began"
+		if o.Deducted {
+			words = fmt.Sprintf("there when the books began; %s was already deducted, so it comes in at 0.00", o.Cost)
+		}
+		result.Postings = append(result.Postings, ledger.Posting{Date: o.On, Month: before, Cents: line.Cost,
+			From: ledger.Paid, To: ledger.Shelf, Supply: o.Supply, Why: ledger.WhyOpening,
+			Source: []fault.Place{o.At}, Arithmetic: words})
+	}
+	return result
+}
+
+// openingLine is an opening as the purchase it stands for.
+func openingLine(o ledger.Opening) ledger.Purchase {
+	p := ledger.Purchase{On: o.On, Amount: o.Amount, Cost: o.Cost}
+	if o.Deducted {
+		p.Cost = 0
+	}
+	return p
+}
+
+func newShelf(opened calendar.Month) Shelf {
+	return Shelf{Charged: map[string]money.Cents{}, PoolWeight: zero, PoolRest: zero, Opened: opened}
+}
+
+// equal gives n equal weights.
+func equal(n int) []*big.Rat {
+	out := make([]*big.Rat, n)
+	for i := range out {
+		out[i] = big.NewRat(1, 1)
+	}
+	return out
+}
+
+// areas is the finish areas of the pieces where all have one.
+func (ix *index) areas(pieces []string) ([]*big.Rat, bool) {
+	out := make([]*big.Rat, len(pieces))
+	for i, id := range pieces {
+		p := ix.piece[id]
+		if p == nil || p.Area == nil {
+			return nil, false
+		}
+		out[i] = p.Area
+	}
+	return out, true
+}
+
+// areaWeights is the areas of the pieces where all have one, else equal weights.
+func (ix *index) areaWeights(pieces []string) ([]*big.Rat, string) {
+	if w, ok := ix.areas(pieces); ok && len(pieces) > 1 {
+		return w, "by area"
+	}
+	return equal(len(pieces)), "equally"
+}
+
+// split parts an exact amount over weights; all zero count as equal.
+func split(total *big.Rat, weights []*big.Rat) []*big.Rat {
+	all := sum(weights)
+	if all.Sign() == 0 {
+		weights, all = equal(len(weights)), big.NewRat(int64(len(weights)), 1)
+	}
+	out := make([]*big.Rat, len(weights))
+	for i, w := range weights {
+		out[i] = quo(mul(total, w), all)
+	}
+	return out
+}
+
+// keys is a map's keys in order.
+func keys[K cmp.Ordered, V any](m map[K]V) []K { return slices.Sorted(maps.Keys(m)) }

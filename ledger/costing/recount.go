@@ -1,0 +1,174 @@
+package costing
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// recount closes the supply's span with the month's count: what was drawn is
+// what the count leaves no other place for, and its cost is shared afresh over
+// all the span's uses. What each piece was charged before comes off, and the
+// difference is posted now, never to an earlier month.
+func (d *shelfMonth) recount() {
+	d.basis[d.s.Name] = ledger.Counted
+	now := append(d.measured(d.s), d.weights(d.s)...)
+	lines := append(slices.Clone(d.shelf.Lines), now...)
+	leftover, discarded := d.counted()
+	layers := slices.Clone(d.shelf.Base)
+	drawn := sub(left(layers), leftover)
+	if drawn.Sign() < 0 {
+		layers = d.surplus(layers, new(big.Rat).Neg(drawn))
+		d.recharge(nil, nil, nil, 0, zero)
+	} else {
+		d.shareSpan(lines, layers, drawn, discarded)
+	}
+	d.shelf.Layers, d.shelf.Base = layers, slices.Clone(layers)
+	d.shelf.Lines, d.shelf.Charged = nil, map[string]money.Cents{}
+	d.shelf.TakeBack, d.shelf.TakeBackNow = 0, 0
+	d.shelf.Counted, d.shelf.Opened = d.m, d.m+1
+}
+
+// counted is what the month's counts say is left at the month's end, and the
+// sum of what they say was discarded. The last count's `left` is corrected
+// for what was bought or taken back between the count's day, which is in it,
+// and the month's end; not below zero.
+func (d *shelfMonth) counted() (leftover, discarded *big.Rat) {
+	discarded = zero
+	for _, c := range d.counts {
+		if c.Discarded != nil {
+			discarded = add(discarded, c.Discarded)
+		}
+	}
+	last := d.counts[len(d.counts)-1]
+	leftover = last.Left
+	end := d.m.Last()
+	for _, p := range d.purchases[d.s.Name] {
+		switch {
+		case p.On.After(last.On) && !p.On.After(end):
+			leftover = add(leftover, p.Amount)
+		case p.On.After(end) && !p.On.After(last.On):
+			leftover = sub(leftover, p.Amount)
+		}
+	}
+	if leftover.Sign() < 0 {
+		leftover = zero
+	}
+	return leftover, discarded
+}
+
+// shareSpan draws the span in one go and shares its cost in one call over all
+// its uses, with what was discarded, or what nobody can bear, as a loss.
+func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *big.Rat) {
+	measured, weight, _ := totals(lines)
+	rest := sub(sub(drawn, measured), discarded)
+	var lossWeight *big.Rat
+	if discarded.Sign() > 0 {
+		lossWeight = discarded
+	}
+	if rest.Sign() > 0 && weight.Sign() == 0 {
+		lossWeight = add(discarded, rest)
+	}
+	cost := draw(layers, drawn)
+	sharing, weights := spread(lines, rest)
+	if len(sharing) == 0 && lossWeight == nil {
+		d.recharge(nil, nil, nil, 0, zero)
+		return
+	}
+	parts, loss := charge(cost, sharing, weights, lossWeight)
+	d.recharge(sharing, parts, weights, cost, drawn)
+	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
+		Why: ledger.WhyDiscarded, Source: countPlaces(d.counts), Arithmetic: d.lossWords(lossWeight, drawn, cost, loss)})
+	if weight.Sign() > 0 && rest.Sign() > 0 {
+		d.shelf.PoolWeight = add(d.shelf.PoolWeight, weight)
+		d.shelf.PoolRest = add(d.shelf.PoolRest, rest)
+	}
+}
+
+// recharge posts, piece by piece, this month's own shares and apart from them
+// the corrections to what the span's earlier months charged.
+func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big.Rat, cost money.Cents, drawn *big.Rat) {
+	when := d.spanWords()
+	fresh := map[string]money.Cents{} // by piece, the new shares of the earlier months' uses
+	for i, l := range sharing {
+		if l.Key.Month != d.m {
+			fresh[l.Key.Piece] += parts[i].Cents
+			continue
+		}
+		d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: parts[i].Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
+			Supply: d.s.Name, Why: ledger.WhySupply, Basis: ledger.Counted, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
+			Arithmetic: d.shareWords(l, parts[i], weights[i], drawn, cost, when)})
+	}
+	pieces := map[string]bool{}
+	for id := range fresh {
+		pieces[id] = true
+	}
+	for id := range d.shelf.Charged {
+		pieces[id] = true
+	}
+	for _, id := range keys(pieces) {
+		correction := fresh[id] - d.shelf.Charged[id]
+		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
+			Supply: d.s.Name, Why: ledger.WhyRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id), Source: countPlaces(d.counts),
+			Arithmetic: fmt.Sprintf("%s: by the count its uses before this month cost %s, %s was charged for them", d.s.Name, fresh[id].Grouped(), d.shelf.Charged[id].Grouped())})
+		if d.state.Pieces[id].Gone() && correction != 0 {
+			d.note(CodeLateCost, countPlaces(d.counts)[0], correction,
+				fmt.Sprintf("The count of %s for %s moves %s on %s, which has left; it goes where the piece went.", d.s.Name, d.m.Name(), correction.Grouped(), id),
+				"Nothing to type; counting sooner keeps such corrections small.")
+		}
+	}
+}
+
+// surplus puts back what a count finds above all the span could hold: on the
+// newest drawn layers, as a shelf gain; what none can take enters at no cost.
+func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
+	gain, rest := undraw(layers, amount)
+	if rest.Sign() > 0 {
+		layers = append(layers, Layer{Amount: rest, Drawn: zero})
+	}
+	last := d.counts[len(d.counts)-1]
+	d.post(ledger.Posting{Date: d.m.Last(), Cents: -gain, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
+		Why: ledger.WhySurplus, Source: countPlaces(d.counts),
+		Arithmetic: fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost", containers(amount, d.s))})
+	d.note(CodeCountAbove, last.At.At("left"), gain,
+		fmt.Sprintf("This count of %s is %s above all that the records explain.", d.s.Name, containers(amount, d.s)),
+		"Enter the purchase that is missing; or, if it was there before the books began, write it in Openings.")
+	return layers
+}
+
+func (d *shelfMonth) lossWords(weight, drawn *big.Rat, cost money.Cents, loss money.Part) string {
+	if weight == nil {
+		weight = zero
+	}
+	return fmt.Sprintf("%s discarded, or used with no piece to bear it, of %s gone in %s: of %s = %s%s",
+		containers(weight, d.s), containers(drawn, d.s), d.spanWords(), cost.Grouped(), loss.Cents.Grouped(), extra(loss))
+}
+
+// spanWords names the months of the span that this month closes.
+func (d *shelfMonth) spanWords() string {
+	if d.shelf.Opened >= d.m {
+		return d.m.Of().String()
+	}
+	return fmt.Sprintf("%s to %s", d.shelf.Opened.Name(), d.m.Name())
+}
+
+// dateOf is the day a line is posted on: a month's weight on its last day.
+func (d *shelfMonth) dateOf(k Key) calendar.Date {
+	if k.Day == 0 {
+		return k.Month.Last()
+	}
+	return calendar.Date{Year: k.Month.Year(), Month: k.Month.Of(), Day: k.Day}
+}
+
+func countPlaces(counts []ledger.Count) []fault.Place {
+	out := make([]fault.Place, len(counts))
+	for i, c := range counts {
+		out[i] = c.At
+	}
+	return out
+}

@@ -1,0 +1,147 @@
+package costing
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// postTrips posts the month's trips: miles × the rate of the date, rounded per
+// trip, plus tolls, shared equally over its pieces.
+func (r *run) postTrips() {
+	for _, t := range r.index.trips[r.m] {
+		rate := RateOn(r.b.Settings.Mileage, t.On)
+		if rate == nil {
+			r.fail(fault.NoMileageRate, t.At.At("on"), t.On.String(), "No mileage rate is known for this date.",
+				`Check the date; or give the rate in settings.toml under [mileage], as in "2014-01-01" = 0.56.`)
+			continue
+		}
+		drive := money.Round(mul(mul(t.Miles, rate.PerMile), big.NewRat(100, 1)))
+		words := fmt.Sprintf("%s %s × %s", money.AtMost(t.Miles, 4), r.b.Settings.DistanceUnit(), money.AtMost(rate.PerMile, 4))
+		if t.Tolls != 0 {
+			words += " + tolls " + t.Tolls.Grouped()
+		}
+		if t.Purpose != "" {
+			words = t.Purpose + ": " + words
+		}
+		r.overEqual(drive+t.Tolls, t.Pieces, words, ledger.Posting{Date: t.On, From: ledger.Paid, To: ledger.Trips,
+			Why: ledger.WhyTrip, Source: []fault.Place{t.At}})
+	}
+}
+
+// RateOn is the mileage rate of a day; nil before the first. Rates come by date.
+func RateOn(rates []ledger.MileageRate, on calendar.Date) *ledger.MileageRate {
+	var found *ledger.MileageRate
+	for i := range rates {
+		if !rates[i].From.After(on) {
+			found = &rates[i]
+		}
+	}
+	return found
+}
+
+// overEqual posts a total shared equally over pieces, or with no piece.
+func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledger.Posting) {
+	p.Arithmetic = words
+	if len(pieces) == 0 {
+		p.Cents = total
+		r.post(p)
+		return
+	}
+	ids := sorted(pieces)
+	for i, part := range money.Share(total, equal(len(ids))) {
+		p.Piece, p.Cents = ids[i], part.Cents
+		if len(ids) > 1 {
+			p.Arithmetic = fmt.Sprintf("%s = %s, equally over %d pieces = %s%s", words, total.Grouped(), len(ids), part.Cents.Grouped(), extra(part))
+		}
+		r.post(p)
+	}
+}
+
+// postExpenses posts expenses and what equipment is written off at once.
+func (r *run) postExpenses() {
+	for _, e := range r.index.expenses[r.m] {
+		r.overEqual(e.Amount, e.Pieces, e.What, ledger.Posting{Date: e.On, From: ledger.Paid, To: ledger.Expenses,
+			Group: e.Group, Why: ledger.WhyExpense, Source: []fault.Place{e.At}})
+	}
+	for _, e := range r.index.equipment[r.m] {
+		if e.Life != ledger.LifeAtOnce {
+			continue
+		}
+		r.post(ledger.Posting{Date: e.On, Cents: e.Cost + e.TaxPaid, From: ledger.Paid, To: ledger.EquipmentCost,
+			Why: ledger.WhyEquipment, Source: []fault.Place{e.At}, Arithmetic: e.What + ", written off at once"})
+	}
+}
+
+// postOtherIncome posts income that is no sale, and sales tax sent in.
+func (r *run) postOtherIncome() {
+	for _, o := range r.index.income[r.m] {
+		r.post(ledger.Posting{Date: o.On, Cents: o.Amount, From: ledger.Other, To: ledger.Bank, Group: o.Group,
+			Why: ledger.WhyOtherIncome, Source: []fault.Place{o.At}, Arithmetic: o.What})
+	}
+	for _, x := range r.index.removals[r.m] {
+		r.post(ledger.Posting{Date: x.On, Cents: x.Received, From: ledger.Other, To: ledger.Bank, Piece: x.Piece, Group: x.Why,
+			Why: ledger.WhyReceived, Source: []fault.Place{x.At}, Arithmetic: "received for the piece, " + x.Why})
+	}
+	for _, t := range r.index.taxPaid[r.m] {
+		r.post(ledger.Posting{Date: t.On, Cents: t.Amount, From: ledger.Paid, To: ledger.TaxOwed,
+			Why: ledger.WhyTaxPaid, Source: []fault.Place{t.At}, Arithmetic: "sales tax for " + t.Period})
+		r.post(ledger.Posting{Date: t.On, Cents: t.Kept, From: ledger.Other, To: ledger.TaxOwed,
+			Why: ledger.WhyAllowance, Source: []fault.Place{t.At}, Arithmetic: "collection allowance kept for " + t.Period})
+	}
+}
+
+// postOverheads allots the month's overheads to the pieces worked on, as a
+// memorandum: expenses and trips without a piece, shelf losses, and equipment
+// written off at once. With no work they stay with no piece.
+func (r *run) postOverheads() {
+	var total money.Cents
+	for _, p := range r.postings {
+		switch {
+		case p.To == ledger.Expenses && p.Piece == "", p.To == ledger.Trips && p.Piece == "",
+			p.To == ledger.ShelfLosses, p.To == ledger.EquipmentCost:
+			total += p.Cents
+		}
+	}
+	if total == 0 {
+		return
+	}
+	base, unit := r.overheadBase()
+	ids := keys(base)
+	weights := make([]*big.Rat, len(ids))
+	for i, id := range ids {
+		weights[i] = base[id]
+	}
+	all := sum(weights)
+	p := ledger.Posting{Date: r.m.Last(), From: ledger.Overheads, To: ledger.Borne, Why: ledger.WhyOverhead}
+	if all.Sign() == 0 {
+		p.Cents, p.Arithmetic = total, "no piece was worked on this month, so its overheads stay with none"
+		r.post(p)
+		return
+	}
+	for i, part := range money.Share(total, weights) {
+		p.Piece, p.Cents, p.Source = ids[i], part.Cents, r.work.rows[ids[i]]
+		p.Arithmetic = fmt.Sprintf("%s of %s %s in %s, of overheads %s = %s%s", money.AtMost(weights[i], 4), money.AtMost(all, 4), unit,
+			r.m.Name(), total.Grouped(), part.Cents.Grouped(), extra(part))
+		r.post(p)
+	}
+}
+
+// overheadBase is what overheads are shared by this month.
+func (r *run) overheadBase() (map[string]*big.Rat, string) {
+	switch r.b.Settings.OverheadBy {
+	case "area":
+		return r.work.coated, r.b.Settings.AreaUnit() + " coated"
+	case "pieces":
+		ones := map[string]*big.Rat{}
+		for id := range r.work.rows {
+			ones[id] = big.NewRat(1, 1)
+		}
+		return ones, "pieces worked on"
+	}
+	return r.work.hours, "hours"
+}

@@ -1,0 +1,145 @@
+package costing
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// SaleWeights is what the money of a Sales line for several pieces is shared
+// by: asking price where every piece has one, else worth where every piece
+// has one, else equally. The pieces come sorted, each once.
+func SaleWeights(piece map[string]*ledger.Piece, ids []string) ([]*big.Rat, string) {
+	asking, worth := make([]*big.Rat, len(ids)), make([]*big.Rat, len(ids))
+	allAsking, allWorth := true, true
+	for i, id := range ids {
+		p := piece[id]
+		if p == nil || p.Asking == nil {
+			allAsking = false
+		} else {
+			asking[i] = p.Asking.Rat()
+		}
+		if p == nil || p.Worth == nil {
+			allWorth = false
+		} else {
+			worth[i] = p.Worth.Rat()
+		}
+	}
+	switch {
+	case allAsking:
+		return asking, "by asking price"
+	case allWorth:
+		return worth, "by worth"
+	}
+	return equal(len(ids)), "equally"
+}
+
+// salesMoney posts the month's Sales lines: receipts, tax and selling costs,
+// each shared over the line's pieces on its own.
+func (r *run) salesMoney() {
+	for _, s := range r.index.sales[r.m] {
+		in := s.Type == ledger.SaleLine || s.Type == ledger.PartPayment
+		fee, cardFee, worked := r.fees(s)
+		why := map[ledger.SaleType]ledger.Why{ledger.SaleLine: ledger.WhySale, ledger.PartPayment: ledger.WhyPartPayment,
+			ledger.Refund: ledger.WhyRefund, ledger.Return: ledger.WhyReturn}[s.Type]
+		if in {
+			r.overPieces(s, s.Price, "price", ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Why: why})
+			r.overPieces(s, s.DeliveryCharged, "delivery charged", ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Why: why})
+			r.overPieces(s, s.SalesTax, "sales tax", ledger.Posting{From: ledger.TaxOwed, To: ledger.Bank, Why: ledger.WhyTaxCollected})
+			r.overPieces(s, fee, "fee"+worked[0], ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyFee})
+			r.overPieces(s, cardFee, "card fee"+worked[1], ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyCardFee})
+		} else {
+			r.overPieces(s, s.Price, "price given back", ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Why: why})
+			r.overPieces(s, s.DeliveryCharged, "delivery given back", ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Why: why})
+			r.overPieces(s, s.SalesTax, "sales tax given back", ledger.Posting{From: ledger.Bank, To: ledger.TaxOwed, Why: ledger.WhyTaxRefunded})
+			r.overPieces(s, -fee, "fee given back by the channel", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyFee})
+			r.overPieces(s, -cardFee, "card fee given back", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyCardFee})
+		}
+		r.overPieces(s, s.DeliveryCost, "delivery cost", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyDelivery})
+	}
+}
+
+// overPieces shares one amount of a Sales line over its pieces.
+func (r *run) overPieces(s ledger.Sale, total money.Cents, what string, p ledger.Posting) {
+	ids := sorted(s.Pieces)
+	weights, basis := SaleWeights(r.piece, ids)
+	for i, part := range money.Share(total, weights) {
+		p.Date, p.Piece, p.Cents, p.Source = s.On, ids[i], part.Cents, []fault.Place{s.At}
+		p.Group = s.Channel
+		p.Arithmetic = what
+		if len(ids) > 1 {
+			p.Arithmetic = fmt.Sprintf("%s: %s over %d pieces %s = %s%s", what, total.Grouped(), len(ids), basis, part.Cents.Grouped(), extra(part))
+		}
+		r.post(p)
+	}
+}
+
+// fees is a line's fee and card fee: typed ones win, zero too; blank ones are
+// worked out for sales and part payments by the channel's latest terms not
+// after the sale, and the words say so.
+func (r *run) fees(s ledger.Sale) (fee, cardFee money.Cents, words [2]string) {
+	terms := ChannelTerms(r.channels[s.Channel], s.On)
+	in := s.Type == ledger.SaleLine || s.Type == ledger.PartPayment
+	switch {
+	case s.Fee != nil:
+		fee = *s.Fee
+	case in && terms != nil:
+		fee, words[0] = WorkedOutFee(terms, s)
+	}
+	switch {
+	case s.CardFee != nil:
+		cardFee = *s.CardFee
+	case in && terms != nil:
+		cardFee, words[1] = WorkedOutCardFee(terms, s)
+	}
+	return fee, cardFee, words
+}
+
+// ChannelTerms is the latest of a channel's terms not after the day; nil
+// where there are none. The terms come by date.
+func ChannelTerms(terms []ledger.Channel, on calendar.Date) *ledger.Channel {
+	for i := len(terms) - 1; i >= 0; i-- {
+		if !terms[i].FromDate.After(on) {
+			return &terms[i]
+		}
+	}
+	return nil
+}
+
+// WorkedOutFee is the larger of fee_least and (price + delivery_charged) ×
+// fee_percent + fee_fixed, rounded once, half to even.
+func WorkedOutFee(t *ledger.Channel, s ledger.Sale) (money.Cents, string) {
+	base := s.Price + s.DeliveryCharged
+	fee := money.Round(add(percentOf(base, t.FeePercent), t.FeeFixed.Rat()))
+	words := fmt.Sprintf(", worked out: %s × %s %% + %s", base.Grouped(), percentWords(t.FeePercent), t.FeeFixed.Grouped())
+	if fee < t.FeeLeast {
+		return t.FeeLeast, fmt.Sprintf(", worked out: the least is %s", t.FeeLeast.Grouped())
+	}
+	return fee, words
+}
+
+// WorkedOutCardFee is (price + delivery_charged + sales_tax) × card_percent +
+// card_fixed, rounded once, half to even.
+func WorkedOutCardFee(t *ledger.Channel, s ledger.Sale) (money.Cents, string) {
+	base := s.Price + s.DeliveryCharged + s.SalesTax
+	return money.Round(add(percentOf(base, t.CardPercent), t.CardFixed.Rat())),
+		fmt.Sprintf(", worked out: %s × %s %% + %s", base.Grouped(), percentWords(t.CardPercent), t.CardFixed.Grouped())
+}
+
+func percentOf(base money.Cents, percent *big.Rat) *big.Rat {
+	if percent == nil {
+		return zero
+	}
+	return quo(mul(base.Rat(), percent), big.NewRat(100, 1))
+}
+
+func percentWords(percent *big.Rat) string {
+	if percent == nil {
+		return "0"
+	}
+	return money.AtMost(percent, 4)
+}

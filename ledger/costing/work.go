@@ -1,0 +1,186 @@
+package costing
+
+import (
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+)
+
+// work is what was done on pieces in a month: the bases of sharing.
+type work struct {
+	lines  map[string][]useLine     // by supply, one per use and piece
+	coated map[string]*big.Rat      // by piece, over all supplies' uses
+	hours  map[string]*big.Rat      // by piece
+	rows   map[string][]fault.Place // by piece, of its uses and hours
+}
+
+// useLine is one use of a supply on one piece.
+type useLine struct {
+	use    ledger.Use
+	piece  string
+	coated *big.Rat // area × coats
+	amount *big.Rat // measured, in containers; nil: shared
+}
+
+func (r *run) gatherWork() work {
+	w := work{lines: map[string][]useLine{}, coated: map[string]*big.Rat{}, hours: map[string]*big.Rat{}, rows: map[string][]fault.Place{}}
+	for _, u := range r.index.uses[r.m] {
+		for _, line := range r.useLines(u) {
+			w.lines[u.Supply] = append(w.lines[u.Supply], line)
+			w.coated[line.piece] = addTo(w.coated[line.piece], line.coated)
+			w.rows[line.piece] = append(w.rows[line.piece], u.At)
+		}
+	}
+	for _, h := range r.index.hours[r.m] {
+		for id, hours := range r.splitHours(h) {
+			w.hours[id] = addTo(w.hours[id], hours)
+			w.rows[id] = append(w.rows[id], h.At)
+		}
+	}
+	return w
+}
+
+// useLines is a use of several pieces as one use each. A given area is split
+// by the pieces' own areas where all have one, else equally; a measured
+// amount likewise by coated area.
+func (r *run) useLines(u ledger.Use) []useLine {
+	ids := sorted(u.Pieces)
+	own, all := r.areas(ids)
+	area := own
+	switch {
+	case u.Area != nil && all:
+		area = split(u.Area, own)
+	case u.Area != nil:
+		area = split(u.Area, equal(len(ids)))
+	case !all:
+		area = r.knownAreas(ids)
+	}
+	var amounts []*big.Rat
+	if u.Amount != nil {
+		weights := equal(len(ids))
+		if all {
+			weights = own
+		}
+		amounts = split(u.Amount, weights)
+	}
+	out := make([]useLine, len(ids))
+	for i, id := range ids {
+		out[i] = useLine{use: u, piece: id, coated: mul(area[i], u.Coats)}
+		if amounts != nil {
+			out[i].amount = amounts[i]
+		}
+	}
+	return out
+}
+
+// knownAreas is for books that intake should have refused: an unknown area is 0.
+func (r *run) knownAreas(ids []string) []*big.Rat {
+	out := make([]*big.Rat, len(ids))
+	for i, id := range ids {
+		out[i] = zero
+		if p := r.piece[id]; p != nil && p.Area != nil {
+			out[i] = p.Area
+		}
+	}
+	return out
+}
+
+// splitHours is an Hours line's exact hours for each of its pieces: by their
+// areas where all have one, else equally. A line without pieces is nobody's.
+func (ix *index) splitHours(h ledger.Hours) map[string]*big.Rat {
+	ids := sorted(h.Pieces)
+	weights, _ := ix.areaWeights(ids)
+	out := map[string]*big.Rat{}
+	for i, hours := range split(h.Hours, weights) {
+		out[ids[i]] = hours
+	}
+	return out
+}
+
+// HoursByPiece is each Hours line's exact hours for each of its pieces, in the
+// order of Books.Hours.
+func HoursByPiece(b *ledger.Books) []map[string]*big.Rat {
+	ix := newIndex(b)
+	out := make([]map[string]*big.Rat, len(b.Hours))
+	for i, h := range b.Hours {
+		out[i] = ix.splitHours(h)
+	}
+	return out
+}
+
+func addTo(a, b *big.Rat) *big.Rat {
+	if a == nil {
+		return b
+	}
+	return add(a, b)
+}
+
+// weights is the month's claims by share basis: one per use for area, one per
+// piece and month, dated before the month's first day, for the others.
+func (r *run) weights(s *ledger.Supply) []Line {
+	var out []Line
+	switch s.ShareBy {
+	case ledger.ByBench:
+		for _, id := range keys(r.work.coated) {
+			out = append(out, r.monthLine(id, r.work.coated[id]))
+		}
+	case ledger.ByHours:
+		for _, id := range keys(r.work.hours) {
+			out = append(out, r.monthLine(id, r.work.hours[id]))
+		}
+	case ledger.ByPieces:
+		for _, id := range keys(r.work.rows) {
+			out = append(out, r.monthLine(id, big.NewRat(1, 1)))
+		}
+	default:
+		for _, l := range r.work.lines[s.Name] {
+			if l.amount == nil {
+				out = append(out, l.line(l.coated))
+			}
+		}
+	}
+	return out
+}
+
+func (r *run) monthLine(piece string, weight *big.Rat) Line {
+	return Line{Key: Key{Month: r.m, Piece: piece}, Weight: weight, Source: r.work.rows[piece]}
+}
+
+func (l useLine) line(weight *big.Rat) Line {
+	return Line{Key: Key{Month: l.use.On.InMonth(), Day: l.use.On.Day, Piece: l.piece}, Weight: weight, Source: []fault.Place{l.use.At}}
+}
+
+// measured is the month's uses of a supply that say how much.
+func (r *run) measured(s *ledger.Supply) []Line {
+	var out []Line
+	for _, l := range r.work.lines[s.Name] {
+		if l.amount != nil {
+			line := l.line(l.amount)
+			line.Measured = true
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+// coatedWith is the piece's coated area that stands beside a supply's share:
+// that supply's own, or for bench all supplies'; nil by hours or pieces.
+func (r *run) coatedWith(s *ledger.Supply, piece string) *big.Rat {
+	switch s.ShareBy {
+	case ledger.ByHours, ledger.ByPieces:
+		return nil
+	case ledger.ByBench:
+		if c := r.work.coated[piece]; c != nil {
+			return c
+		}
+		return zero
+	}
+	total := zero
+	for _, l := range r.work.lines[s.Name] {
+		if l.piece == piece {
+			total = add(total, l.coated)
+		}
+	}
+	return total
+}
