@@ -1,0 +1,32 @@
+# piecebook: `make month` builds and makes the sample's last month's pack in
+# out/; `make test` runs every test. Nothing but Go and make is needed.
+
+GO ?= go
+BIN := bin/piecebook
+
+.PHONY: build month test check bench clean
+
+build:
+	$(GO) build -trimpath -o $(BIN) ./cmd/piecebook
+
+month: build
+	$(BIN) --books sample --out out month
+	@echo "Look at out/: month.pdf, pieces.pdf, figures.json"
+
+test:
+	$(GO) test ./...
+
+# What a change must pass before it is pushed; leaves the tree as it found it.
+check:
+	@test -z "$$(gofmt -l cmd ledger report templates sample)" || { gofmt -l cmd ledger report templates sample; echo 'not gofmt-ed'; exit 1; }
+	$(GO) vet ./...
+	$(GO) tool staticcheck ./...
+	$(GO) test ./...
+	$(GO) mod tidy -diff
+	@test -z "$$(git status --porcelain)" || { git status --short; echo 'the tree is not clean'; exit 1; }
+
+bench:
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+clean:
+	rm -rf bin out

@@ -1,0 +1,159 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/checks"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/intake"
+	"piecebook/report"
+	"piecebook/templates"
+)
+
+// books is a books folder read, checked and costed up to a month.
+type books struct {
+	read     *intake.Result
+	ledger   *costing.Ledger
+	month    calendar.Month
+	problems fault.List
+}
+
+// open reads the books folder and costs it up to the month, or up to the last
+// month that has records of two tables where none is asked for. It fails only
+// where nothing could be read at all; problems are told by the caller.
+func (c *cli) open(month calendar.Month) (*books, error) {
+	t, err := templates.Load()
+	if err != nil {
+		return nil, err
+	}
+	folder, err := c.folder()
+	if err != nil {
+		return nil, err
+	}
+	b := &books{read: intake.Read(folder, t)}
+	b.month = month
+	if b.month == 0 {
+		b.month = checks.LastMonth(&b.read.Books)
+	}
+	b.problems.Join(b.read.Problems)
+	if b.month == 0 {
+		return b, nil
+	}
+	b.problems.Join(checks.Look(&b.read.Books, b.month))
+	b.ledger = costing.Run(&b.read.Books, b.month)
+	b.problems.Join(b.ledger.Problems)
+	return b, nil
+}
+
+// folder is the books folder as a file system that does not follow links out
+// of itself; a single workbook is a folder that holds just that.
+func (c *cli) folder() (fs.FS, error) {
+	info, err := os.Stat(c.Books)
+	if err != nil {
+		return nil, err
+	}
+	if !info.IsDir() {
+		root, err := os.OpenRoot(filepath.Dir(c.Books))
+		if err != nil {
+			return nil, err
+		}
+		return oneFile{root.FS(), filepath.Base(c.Books)}, nil
+	}
+	root, err := os.OpenRoot(c.Books)
+	if err != nil {
+		return nil, err
+	}
+	return root.FS(), nil
+}
+
+// ready is open for commands that make reports: with any error in the
+// records it tells them all and stops.
+func (c *cli) ready(w world, month calendar.Month) (*books, error) {
+	b, err := c.open(month)
+	if err != nil {
+		return nil, err
+	}
+	if b.problems.HasErrors() {
+		if c.JSON {
+			if err := writeJSON(w, problemsJSON(b)); err != nil {
+				return nil, err
+			}
+		}
+		tellProblems(w, b, false)
+		fmt.Fprintln(w.err, "No report was written. Put these right and run it again.")
+		return nil, problems{b.problems}
+	}
+	if b.month == 0 || b.ledger == nil {
+		return nil, usage{fmt.Errorf("No month has records of two tables yet in %s. Next: fill in Pieces and Purchases, say, or name the month, as in: piecebook month 2026-03", c.Books)}
+	}
+	return b, nil
+}
+
+// input is what the reports of the month are composed from.
+func (b *books) input() (report.Input, error) {
+	cautions, err := templates.Cautions()
+	if err != nil {
+		return report.Input{}, err
+	}
+	l := b.ledger
+	first := l.Months[0].Month
+	january := max(first, calendar.MonthOf(b.month.Year(), 1))
+	in := report.Input{
+		Books: l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
+		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
+		Tally: b.read.Total(), Absent: b.read.Absent, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
+	}
+	for m := max(first, b.month-11); m <= b.month; m++ {
+		in.Last = append(in.Last, figures.For(l, m, m))
+	}
+	if b.month > first {
+		before := figures.For(l, b.month-1, b.month-1)
+		in.Before = &before
+	}
+	return in, nil
+}
+
+// outDir is where reports go.
+func (c *cli) outDir() string {
+	if c.Out != "" {
+		return c.Out
+	}
+	base := c.Books
+	if info, err := os.Stat(base); err == nil && !info.IsDir() {
+		base = filepath.Dir(base)
+	}
+	return filepath.Join(base, "reports")
+}
+
+// readMonth reads a month as typed; blank is none.
+func readMonth(text string) (calendar.Month, error) {
+	if text == "" {
+		return 0, nil
+	}
+	m, err := calendar.ParseMonth(text)
+	if err != nil {
+		return 0, usage{fmt.Errorf("%q is no month. Type the year and the month, as in 2026-03.", text)}
+	}
+	return m, nil
+}
+
+func writeJSON(w world, v any) error {
+	e := json.NewEncoder(w.out)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}
+
+// looksLikeMonth says that an argument is meant as a month.
+func looksLikeMonth(text string) bool {
+	_, err := calendar.ParseMonth(text)
+	return err == nil && strings.Count(text, "-") == 1
+}

@@ -1,0 +1,153 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake"
+)
+
+type checkCmd struct {
+	All bool `help:"Print every problem, also where there are more than twenty of a kind."`
+}
+
+// Run reads everything, tells all problems and notes, and writes nothing.
+func (k checkCmd) Run(c *cli, w world) error {
+	b, err := c.open(0)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		if err := writeJSON(w, problemsJSON(b)); err != nil {
+			return err
+		}
+	} else {
+		for _, line := range problemLines(b, k.All) {
+			fmt.Fprintln(w.out, line)
+		}
+		for _, line := range tallyLines(b) {
+			fmt.Fprintln(w.out, line)
+		}
+	}
+	if b.problems.HasErrors() {
+		return problems{b.problems}
+	}
+	return nil
+}
+
+// problemAnswer is check's answer as JSON.
+type problemAnswer struct {
+	Schema   string              `json:"schema"`
+	Problems []fault.Problem     `json:"problems"`
+	Tally    []intake.TableTally `json:"tally"`
+	Total    string              `json:"total"`
+}
+
+func problemsJSON(b *books) problemAnswer {
+	all := append(b.problems.Errors(), b.problems.Notes()...)
+	if all == nil {
+		all = []fault.Problem{}
+	}
+	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Tally: b.read.Tally, Total: b.read.Total()}
+}
+
+// ofAKind is how many problems of one code in one file are told before the
+// rest is only counted.
+const ofAKind = 20
+
+// problemLines is all problems grouped by file, errors first.
+func problemLines(b *books, all bool) []string {
+	var out []string
+	errs, notes := b.problems.Errors(), b.problems.Notes()
+	out = append(out, grouped(errs, all, "to put right")...)
+	if len(errs) > 0 && len(notes) > 0 {
+		out = append(out, "")
+	}
+	if len(notes) > 0 {
+		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), plural(len(notes), "note", "notes")))
+		out = append(out, limited(notes, all)...)
+	}
+	if len(out) > 0 {
+		out = append(out, "")
+	}
+	return out
+}
+
+// grouped prints problems under their files.
+func grouped(list []fault.Problem, all bool, what string) []string {
+	var out []string
+	for len(list) > 0 {
+		file := list[0].Place.File
+		end := slices.IndexFunc(list, func(p fault.Problem) bool { return p.Place.File != file })
+		if end < 0 {
+			end = len(list)
+		}
+		if len(out) > 0 {
+			out = append(out, "")
+		}
+		out = append(out, fmt.Sprintf("%s: %d %s", file, end, what))
+		out = append(out, limited(list[:end], all)...)
+		list = list[end:]
+	}
+	return out
+}
+
+// limited prints problems, at most ofAKind of one code unless all are asked for.
+func limited(list []fault.Problem, all bool) []string {
+	var out []string
+	seen := map[fault.Code]int{}
+	for _, p := range list {
+		if seen[p.Code]++; seen[p.Code] <= ofAKind || all {
+			out = append(out, "  "+p.String()+"  ["+string(p.Code)+"]")
+		}
+	}
+	for _, code := range slices.Sorted(keysOf(seen)) {
+		if n := seen[code]; n > ofAKind && !all {
+			out = append(out, fmt.Sprintf("  and %d more of the kind %s; piecebook check --all prints them.", n-ofAKind, code))
+		}
+	}
+	return out
+}
+
+func keysOf[K comparable, V any](m map[K]V) func(func(K) bool) {
+	return func(yield func(K) bool) {
+		for k := range m {
+			if !yield(k) {
+				return
+			}
+		}
+	}
+}
+
+// tallyLines is what was read, file by file, and the line of totals.
+func tallyLines(b *books) []string {
+	var out []string
+	for _, t := range b.read.Tally {
+		out = append(out, t.String())
+	}
+	out = append(out, b.read.Absent...)
+	errs := len(b.problems.Errors())
+	switch {
+	case errs > 0:
+		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, plural(errs, "problem", "problems")))
+	case b.month == 0:
+		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
+	default:
+		out = append(out, fmt.Sprintf("Nothing to put right. Next: piecebook month makes the pack of %s.", b.month.Name()))
+	}
+	return append(out, b.read.Total())
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// tellProblems prints all problems where people read.
+func tellProblems(w world, b *books, all bool) {
+	fmt.Fprintln(w.err, strings.Join(problemLines(b, all), "\n"))
+}

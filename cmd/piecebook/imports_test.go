@@ -1,0 +1,67 @@
+package main
+
+import (
+	"encoding/json"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// allowed is the whole import policy: what each package of ours may import of
+// ours. Data moves one way: files in, records, costed ledger, report pages,
+// files out. An edge or a package that is not here fails; draw the house
+// again before adding one.
+var allowed = map[string]string{
+	"templates":       "",
+	"ledger/calendar": "",
+	"ledger/money":    "",
+	"ledger/fault":    "",
+	"ledger/measure":  "ledger/fault ledger/money",
+	"ledger":          "ledger/calendar ledger/fault ledger/money",
+	"ledger/intake":   "ledger ledger/calendar ledger/fault ledger/measure ledger/money templates",
+	"ledger/checks":   "ledger ledger/calendar ledger/fault ledger/money",
+	"ledger/costing":  "ledger ledger/calendar ledger/fault ledger/money",
+	"ledger/figures":  "ledger ledger/calendar ledger/costing ledger/money",
+	"report/page":     "",
+	"report/pdf":      "report/page",
+	"report/text":     "report/page",
+	"report/outfile":  "",
+	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page templates",
+	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/text templates",
+	"ledger/bookgen":  "", // makes books for tests; nothing but tests imports it
+}
+
+// TestImportsGoOneWay holds every import of ours to the policy.
+func TestImportsGoOneWay(t *testing.T) {
+	out, err := exec.Command("go", "list", "-json=ImportPath,Imports", "piecebook/...").Output()
+	require.NoError(t, err)
+	seen := map[string]bool{}
+	for d := json.NewDecoder(strings.NewReader(string(out))); d.More(); {
+		var pkg struct {
+			ImportPath string
+			Imports    []string
+		}
+		require.NoError(t, d.Decode(&pkg))
+		name := strings.TrimPrefix(pkg.ImportPath, "piecebook/")
+		seen[name] = true
+		policy, listed := allowed[name]
+		if !listed {
+			t.Errorf("package %s is not in the import policy", name)
+			continue
+		}
+		may := strings.Fields(policy)
+		for _, i := range pkg.Imports {
+			if ours, ok := strings.CutPrefix(i, "piecebook/"); ok && !slices.Contains(may, ours) {
+				t.Errorf("%s may not import %s", name, ours)
+			}
+		}
+	}
+	for name := range allowed {
+		if !seen[name] {
+			t.Errorf("the import policy lists %s, which is not there", name)
+		}
+	}
+}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"piecebook/report"
+	"piecebook/report/outfile"
+	"piecebook/report/page"
+	"piecebook/report/pdf"
+)
+
+type monthCmd struct {
+	Month string `arg:"" optional:"" help:"Year and month, as 2026-03. Blank: the last month that has records of two tables."`
+}
+
+// Run makes the month-end pack.
+func (k monthCmd) Run(c *cli, w world) error {
+	month, err := readMonth(k.Month)
+	if err != nil {
+		return err
+	}
+	b, err := c.ready(w, month)
+	if err != nil {
+		return err
+	}
+	in, err := b.input()
+	if err != nil {
+		return err
+	}
+	figures, err := report.FiguresJSON(in.Month)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		_, err := w.out.Write(figures)
+		return err
+	}
+	dir := filepath.Join(c.outDir(), b.month.String())
+	files := []outfile.File{
+		pdfFile("month.pdf", report.MonthDoc(in)),
+		pdfFile("pieces.pdf", report.PiecesDoc(in)),
+		{Name: "figures.json", Write: func(out io.Writer) error { _, err := out.Write(figures); return err }},
+	}
+	if err := outfile.WriteAll(dir, files); err != nil {
+		return err
+	}
+	fmt.Fprintf(w.err, "Read %s\n", in.Tally)
+	if n := len(in.Notes); n > 0 {
+		fmt.Fprintf(w.err, "%d %s worth a look: piecebook check tells them, the largest in money first.\n", n, plural(n, "note is", "notes are"))
+	}
+	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
+	for _, f := range files {
+		fmt.Fprintln(w.out, filepath.Join(dir, f.Name))
+	}
+	return nil
+}
+
+// pdfFile renders a document when the file is written.
+func pdfFile(name string, d page.Document) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { return pdf.Write(w, d) }}
+}

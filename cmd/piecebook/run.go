@@ -1,0 +1,144 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"piecebook/ledger/fault"
+)
+
+// Exit statuses, as the help prints them.
+const (
+	exitDone     = 0  // done
+	exitProblems = 1  // problems in the records; no report was written
+	exitUse      = 2  // wrong use of the command
+	exitFiles    = 3  // a file could not be read or written
+	exitBug      = 70 // a defect of piecebook itself
+)
+
+// world is what a run may touch of the machine besides the books folder.
+type world struct {
+	out, err io.Writer
+	env      func(string) string
+}
+
+// cli is the command line. Each command's own file has its Run.
+type cli struct {
+	Books string `help:"The books folder (default: where you are)." placeholder:"DIR" default:"."`
+	Out   string `help:"Put reports into DIR instead of the books folder's reports/." placeholder:"DIR"`
+	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
+
+	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing."`
+	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, figures.json."`
+	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
+	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
+	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
+}
+
+const about = `Costs refinished furniture from the records its owner keeps.
+
+  piecebook check                      is everything readable?
+  piecebook month                      the last month's pack
+  piecebook month 2026-03              another month's
+  piecebook why P012 supplies          what is behind a figure
+  piecebook area disc 24               a finish area
+
+Exit status: 0 done, 1 problems in the records (no report written), 2 wrong
+use, 3 a file could not be read or written.`
+
+// usage is an error of how the command was given.
+type usage struct{ error }
+
+// problems is what stops a report; the list has been told.
+type problems struct{ list fault.List }
+
+func (problems) Error() string { return "there are problems in the records" }
+
+// run is the whole program: arguments in, exit status out.
+func run(args []string, w world) (status int) {
+	defer func() {
+		if r := recover(); r != nil {
+			fmt.Fprintf(w.err, "piecebook has a defect; nothing was written. What it says for its makers:\n%v\n%s", r, debug.Stack())
+			status = exitBug
+		}
+	}()
+	if len(args) == 0 {
+		fmt.Fprintln(w.err, about)
+		fmt.Fprintln(w.err, "\nNext: piecebook check, where your books folder is; or piecebook --help.")
+		return exitUse
+	}
+	if dropped(args) {
+		args = append([]string{"month"}, droppedArgs(args[0])...)
+	}
+	var c cli
+	done := -1
+	parser, err := kong.New(&c, kong.Name("piecebook"), kong.Description(about), kong.Writers(w.out, w.err),
+		kong.Exit(func(code int) { done = code }), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+		kong.Bind(w))
+	if err != nil {
+		panic(err)
+	}
+	ctx, err := parser.Parse(args)
+	if done >= 0 { // --help has been printed
+		return exitDone
+	}
+	if err != nil {
+		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(args, err))
+		return exitUse
+	}
+	return tell(w, ctx.Run(&c, w))
+}
+
+// tell prints what an error means for the owner and gives its exit status.
+func tell(w world, err error) int {
+	var u usage
+	var p problems
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &p):
+		return exitProblems
+	case errors.As(err, &u):
+		fmt.Fprintln(w.err, u.Error())
+		return exitUse
+	}
+	fmt.Fprintln(w.err, plainFileError(err))
+	return exitFiles
+}
+
+// plainFileError says a file error without the system call's name.
+func plainFileError(err error) string {
+	var path *os.PathError
+	if errors.As(err, &path) {
+		return fmt.Sprintf("%s: %v. Check that it is there and may be read and written.", path.Path, path.Err)
+	}
+	return err.Error()
+}
+
+// plainUsage adds the nearest command to what kong says of an unknown one.
+func plainUsage(args []string, err error) string {
+	var commands []string
+	for _, line := range []string{"check", "month", "sheet", "why", "area"} {
+		commands = append(commands, line)
+	}
+	for _, a := range args {
+		if strings.HasPrefix(a, "-") {
+			continue
+		}
+		if slices.Contains(commands, a) {
+			break
+		}
+		if near := fault.Nearest(a, commands); near != "" {
+			return fmt.Sprintf("There is no command %q. Did you mean: piecebook %s?", a, near)
+		}
+		return fmt.Sprintf("There is no command %q.", a)
+	}
+	return err.Error()
+}

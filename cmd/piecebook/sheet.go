@@ -1,0 +1,130 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/report"
+	"piecebook/report/outfile"
+	"piecebook/report/text"
+)
+
+type sheetCmd struct {
+	Pieces []string `arg:"" help:"Pieces, lots or sets, by number or name; a month (2026-03) among them: as they stood at its end."`
+	Text   bool     `help:"Print it in the terminal instead of making a PDF."`
+}
+
+// Run makes profit sheets of the pieces named.
+func (k sheetCmd) Run(c *cli, w world) error {
+	var typed string
+	names := slices.Clone(k.Pieces)
+	if last := len(names) - 1; last > 0 && looksLikeMonth(names[last]) {
+		typed, names = names[last], names[:last]
+	}
+	month, err := readMonth(typed)
+	if err != nil {
+		return err
+	}
+	b, err := c.ready(w, month)
+	if err != nil {
+		return err
+	}
+	ids, err := b.named(names)
+	if err != nil {
+		return err
+	}
+	in, err := b.input()
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return sheetJSON(w, in, ids)
+	}
+	doc := report.SheetDoc(in, ids)
+	if k.Text {
+		_, err := fmt.Fprint(w.out, text.Render(doc))
+		return err
+	}
+	name := sheetName(ids)
+	dir := filepath.Join(c.outDir(), b.month.String())
+	if err := outfile.WriteAll(dir, []outfile.File{pdfFile(name, doc)}); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintln(w.out, filepath.Join(dir, name))
+	return err
+}
+
+// sheetName is the file's name: pieces joined, with only letters, digits and
+// dashes, so that no name of a piece can lead out of the folder.
+func sheetName(ids []string) string {
+	if len(ids) > 3 {
+		ids = append(slices.Clone(ids[:3]), fmt.Sprintf("and %d more", len(ids)-3))
+	}
+	clean := strings.Map(func(r rune) rune {
+		if r < ' ' || strings.ContainsRune(`/\:*?"<>|`, r) {
+			return '-'
+		}
+		return r
+	}, strings.Join(ids, ", "))
+	return "sheet " + clean + ".pdf"
+}
+
+// sheetJSON is the pieces' entries as figures.json has them.
+func sheetJSON(w world, in report.Input, ids []string) error {
+	f := in.Month
+	f.Pieces = slices.DeleteFunc(slices.Clone(in.All), func(p figures.Piece) bool { return !slices.Contains(ids, p.Record.ID) })
+	all, err := report.FiguresJSON(f)
+	if err != nil {
+		return err
+	}
+	var parts struct {
+		Schema string          `json:"schema"`
+		Period string          `json:"period"`
+		Pieces json.RawMessage `json:"pieces"`
+	}
+	if err := json.Unmarshal(all, &parts); err != nil {
+		return err
+	}
+	return writeJSON(w, parts)
+}
+
+// named resolves names of pieces, lots and sets, without regard to case, to
+// pieces, each once, in the order given.
+func (b *books) named(names []string) ([]string, error) {
+	var out, known []string
+	for _, name := range names {
+		found := false
+		for _, p := range b.read.Books.Pieces {
+			known = append(known, p.ID)
+			if matches(p, name) {
+				found = true
+				if !slices.Contains(out, p.ID) {
+					out = append(out, p.ID)
+				}
+			}
+		}
+		if !found {
+			return nil, usage{fmt.Errorf("There is no piece, lot or set %q.%s", name, suggest(name, known))}
+		}
+	}
+	return out, nil
+}
+
+func matches(p ledger.Piece, name string) bool {
+	name = strings.TrimSpace(name)
+	return strings.EqualFold(p.ID, name) || p.Lot != "" && strings.EqualFold(p.Lot, name) || p.Set != "" && strings.EqualFold(p.Set, name)
+}
+
+// suggest names the nearest known name, with a space before, or nothing.
+func suggest(name string, known []string) string {
+	if near := fault.Nearest(name, known); near != "" {
+		return fmt.Sprintf(" The nearest is %s.", near)
+	}
+	return ""
+}

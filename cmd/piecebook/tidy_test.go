@@ -1,0 +1,95 @@
+package main
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+const (
+	functionLinesMax = 70
+	fileLinesMax     = 400
+)
+
+// banned is what must not stand in which folders, and what to use instead.
+var banned = []struct {
+	in      string
+	pattern *regexp.Regexp
+	instead string
+}{
+	{"ledger/", regexp.MustCompile(`\bfloat(32|64)\b|\bbig\.Float\b`), "exact money and amounts: money.Cents, big.Rat"},
+	{"ledger/", regexp.MustCompile(`\btime\.Now\(`), "no wall clock below cmd: the same records give the same bytes"},
+	{"report/", regexp.MustCompile(`\btime\.Now\(`), "no wall clock below cmd: the same records give the same bytes"},
+	{"", regexp.MustCompile(`\b(FIXME|XXX)\b`), "finish it, or say it in an issue"},
+}
+
+// floatsAllowed are the places where a float is not on the way to a cent, with why.
+var floatsAllowed = map[string]string{
+	"ledger/intake/number.go": "takes the binary residue off a workbook's number, back to decimal text, before it is read",
+}
+
+// TestTidy is the house style as a test: sizes, and what is banned where.
+func TestTidy(t *testing.T) {
+	root := filepath.Join("..", "..")
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		name, err := filepath.Rel(root, path)
+		require.NoError(t, err)
+		tidyFile(t, path, filepath.ToSlash(name))
+		return nil
+	})
+	require.NoError(t, err)
+}
+
+func tidyFile(t *testing.T, path, name string) {
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	if n := strings.Count(string(text), "\n"); n > fileLinesMax {
+		t.Errorf("%s has %d lines, over %d", name, n, fileLinesMax)
+	}
+	files := token.NewFileSet()
+	file, err := parser.ParseFile(files, path, text, parser.SkipObjectResolution)
+	require.NoError(t, err)
+	for _, d := range file.Decls {
+		if f, ok := d.(*ast.FuncDecl); ok {
+			lines := files.Position(f.End()).Line - files.Position(f.Pos()).Line + 1
+			if lines > functionLinesMax {
+				t.Errorf("%s: %s has %d lines, over %d", name, f.Name.Name, lines, functionLinesMax)
+			}
+		}
+	}
+	for _, b := range banned {
+		if !strings.HasPrefix(name, b.in) || floatsAllowed[name] != "" && strings.Contains(b.pattern.String(), "float") {
+			continue
+		}
+		for i, line := range strings.Split(string(text), "\n") {
+			if code, _, _ := strings.Cut(line, "//"); b.pattern.MatchString(code) {
+				t.Errorf("%s:%d: %s. Use: %s", name, i+1, strings.TrimSpace(line), b.instead)
+			}
+		}
+	}
+}
+
+// TestTopLevel holds the top level to what it was designed to be.
+func TestTopLevel(t *testing.T) {
+	want := map[string]bool{"cmd": true, "ledger": true, "report": true, "templates": true, "sample": true, "go.mod": true, "go.sum": true,
+		"README.md": true, "DEVELOPERS.md": true, "LICENSE": true, "Makefile": true, ".gitignore": true, ".ci": true,
+		".git": true, "out": true, "bin": true}
+	entries, err := os.ReadDir(filepath.Join("..", ".."))
+	require.NoError(t, err)
+	for _, e := range entries {
+		if !want[e.Name()] {
+			t.Errorf("%s does not belong at the top level", e.Name())
+		}
+	}
+}

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/text"
+)
+
+type whyCmd struct {
+	Of []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE; stock LINE."`
+}
+
+// Run prints the postings under a figure.
+func (k whyCmd) Run(c *cli, w world) error {
+	args, typed := k.Of, ""
+	if last := len(args) - 1; last > 0 && looksLikeMonth(args[last]) {
+		typed, args = args[last], args[:last]
+	}
+	month, err := readMonth(typed)
+	if err != nil {
+		return err
+	}
+	b, err := c.ready(w, month)
+	if err != nil {
+		return err
+	}
+	title, behind, err := b.behind(args)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return writeJSON(w, behindJSON(title, behind))
+	}
+	in, err := b.input()
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprint(w.out, text.Render(report.WhyDoc(in, title, behind.Postings, behind.Total)))
+	return err
+}
+
+// behind finds the figure asked for.
+func (b *books) behind(args []string) (string, figures.Behind, error) {
+	rest := strings.Join(args[1:], " ")
+	switch strings.ToLower(args[0]) {
+	case "supply":
+		return b.behindSupply(args[1:])
+	case "statement":
+		if got, ok := figures.BehindStatement(b.ledger, rest, b.month); ok {
+			return fmt.Sprintf("Statement of %s: %s", b.month.Name(), rest), got, nil
+		}
+		return "", figures.Behind{}, noFigure("The statement has no line", rest, figures.StatementFigureNames())
+	case "stock":
+		if got, ok := figures.BehindStock(b.ledger, rest, b.month); ok {
+			return fmt.Sprintf("Pieces at book cost in %s: %s", b.month.Name(), rest), got, nil
+		}
+		return "", figures.Behind{}, noFigure("The roll-forward of pieces has no line", rest, figures.StockFigureNames())
+	}
+	ids, err := b.named(args[:1])
+	if err != nil {
+		return "", figures.Behind{}, err
+	}
+	if len(ids) > 1 {
+		return "", figures.Behind{}, usage{fmt.Errorf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids), strings.Join(ids, ", "))}
+	}
+	if rest == "" {
+		rest = "book_cost"
+		for _, p := range figures.All(b.ledger) {
+			if p.Record.ID == ids[0] && p.Profit != nil {
+				rest = "profit"
+			}
+		}
+	}
+	got, ok := figures.BehindPiece(b.ledger, ids[0], rest, b.month)
+	if !ok {
+		return "", figures.Behind{}, noFigure("A piece has no figure", rest, figures.PieceFigureNames())
+	}
+	return fmt.Sprintf("%s: %s up to the end of %s", ids[0], strings.ReplaceAll(rest, "_", " "), b.month.Name()), got, nil
+}
+
+// behindSupply takes a supply's name, which may have blanks, and a figure.
+func (b *books) behindSupply(args []string) (string, figures.Behind, error) {
+	var known []string
+	for _, s := range b.read.Books.Supplies {
+		known = append(known, s.Name)
+	}
+	for n := len(args); n > 0; n-- {
+		name, figure := strings.Join(args[:n], " "), strings.Join(args[n:], " ")
+		for _, s := range known {
+			if !strings.EqualFold(s, name) {
+				continue
+			}
+			if figure == "" {
+				figure = "closing"
+			}
+			got, ok := figures.BehindSupply(b.ledger, s, figure, b.month)
+			if !ok {
+				return "", figures.Behind{}, noFigure("A supply has no figure", figure, figures.SupplyFigureNames())
+			}
+			return fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()), got, nil
+		}
+	}
+	name := strings.Join(args, " ")
+	return "", figures.Behind{}, usage{fmt.Errorf("There is no supply %q.%s", name, suggest(name, known))}
+}
+
+func noFigure(what, name string, known []string) error {
+	return usage{fmt.Errorf("%s %q. There are: %s.", what, name, strings.Join(known, ", "))}
+}
+
+// postingJSON is a posting as why --json gives it.
+type postingJSON struct {
+	Date       calendar.Date  `json:"date"`
+	Month      calendar.Month `json:"month"`
+	Cents      money.Cents    `json:"amount"`
+	From       ledger.Account `json:"from"`
+	To         ledger.Account `json:"to"`
+	Piece      string         `json:"piece,omitempty"`
+	Supply     string         `json:"supply,omitempty"`
+	Why        ledger.Why     `json:"why"`
+	Basis      ledger.Basis   `json:"basis,omitempty"`
+	Source     []string       `json:"source"`
+	Arithmetic string         `json:"arithmetic"`
+}
+
+type behindAnswer struct {
+	Schema   string        `json:"schema"`
+	Title    string        `json:"title"`
+	Total    money.Cents   `json:"total"`
+	Postings []postingJSON `json:"postings"`
+}
+
+func behindJSON(title string, b figures.Behind) behindAnswer {
+	out := behindAnswer{Schema: "piecebook/why/1", Title: title, Total: b.Total, Postings: []postingJSON{}}
+	for _, p := range b.Postings {
+		j := postingJSON{Date: p.Date, Month: p.Month, Cents: p.Cents, From: p.From, To: p.To, Piece: p.Piece, Supply: p.Supply,
+			Why: p.Why, Basis: p.Basis, Source: []string{}, Arithmetic: p.Arithmetic}
+		for _, at := range p.Source {
+			j.Source = append(j.Source, at.String())
+		}
+		out.Postings = append(out.Postings, j)
+	}
+	return out
+}
