@@ -214,7 +214,7 @@ func setMeasure(s *measure.Shape, key, text string, metric bool) error {
 	case "width", "height", "top", "bottom":
 		value, refused = measure.ReadLength(text, measure.Style{}, metric)
 	default:
-		value, refused = measure.ReadNumber(text, measure.Style{})
+		value, refused = measure.Number(text, measure.Style{})
 	}
 	if refused != nil {
 		return fmt.Errorf("%s %q: %s", key, text, refused.Error())

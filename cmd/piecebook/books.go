@@ -20,6 +20,7 @@ import (
 
 // books is a books folder read, checked and costed up to a month.
 type books struct {
+	set      *templates.Set
 	read     *intake.Result
 	ledger   *costing.Ledger
 	month    calendar.Month
@@ -38,7 +39,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &books{read: intake.Read(folder, t)}
+	b := &books{set: t, read: intake.Read(folder, t)}
 	b.month = month
 	if b.month == 0 {
 		b.month = checks.LastMonth(&b.read.Books)
@@ -109,7 +110,7 @@ func (b *books) input() (report.Input, error) {
 	in := report.Input{
 		Books: l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
-		Tally: b.read.Total(), Absent: b.read.Absent, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
+		Tally: totalLine(b.read.Tally), Absent: absentLines(b.set, b.read.Tally), Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, figures.For(l, m, m))

@@ -50,7 +50,7 @@ func problemsJSON(b *books) problemAnswer {
 	if all == nil {
 		all = []fault.Problem{}
 	}
-	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Tally: b.read.Tally, Total: b.read.Total()}
+	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Tally: b.read.Tally, Total: totalLine(b.read.Tally)}
 }
 
 // ofAKind is how many problems of one code in one file are told before the
@@ -125,9 +125,9 @@ func keysOf[K comparable, V any](m map[K]V) func(func(K) bool) {
 func tallyLines(b *books) []string {
 	var out []string
 	for _, t := range b.read.Tally {
-		out = append(out, t.String())
+		out = append(out, tallyLine(t))
 	}
-	out = append(out, b.read.Absent...)
+	out = append(out, absentLines(b.set, b.read.Tally)...)
 	errs := len(b.problems.Errors())
 	switch {
 	case errs > 0:
@@ -137,7 +137,7 @@ func tallyLines(b *books) []string {
 	default:
 		out = append(out, fmt.Sprintf("Nothing to put right. Next: piecebook month makes the pack of %s.", b.month.Name()))
 	}
-	return append(out, b.read.Total())
+	return append(out, totalLine(b.read.Tally))
 }
 
 func plural(n int, one, many string) string {

@@ -1,0 +1,68 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"piecebook/ledger/intake"
+	"piecebook/templates"
+)
+
+// tallyLine accounts for one sheet's rows.
+func tallyLine(t intake.TableTally) string {
+	name := t.File
+	if t.Sheet != "" {
+		name += fmt.Sprintf(", sheet %q", t.Sheet)
+	}
+	what := t.Table
+	if what == "" {
+		what = "no table"
+	}
+	return fmt.Sprintf("%s (%s): %s", name, what, rowWords(t))
+}
+
+// totalLine is the last line of check: rows read = rows used + rows skipped.
+func totalLine(tally []intake.TableTally) string {
+	var all intake.TableTally
+	for _, t := range tally {
+		all.Rows += t.Rows
+		all.Used += t.Used
+		all.Refused += t.Refused
+		all.Examples += t.Examples
+		all.NotTable += t.NotTable
+	}
+	return rowWords(all)
+}
+
+// rowWords is `12 rows read = 10 used + 2 skipped (1 refused, 1 example)`.
+func rowWords(t intake.TableTally) string {
+	words := fmt.Sprintf("%d rows read = %d used + %d skipped", t.Rows, t.Used, t.Rows-t.Used)
+	var why []string
+	for _, x := range []struct {
+		n    int
+		what string
+	}{{t.Refused, "refused"}, {t.Examples, "example"}, {t.NotTable, "on a sheet that is no table"}} {
+		if x.n > 0 {
+			why = append(why, fmt.Sprintf("%d %s", x.n, x.what))
+		}
+	}
+	if len(why) > 0 {
+		words += " (" + strings.Join(why, ", ") + ")"
+	}
+	return words
+}
+
+// absentLines says of each table without a row what that leaves out.
+func absentLines(set *templates.Set, tally []intake.TableTally) []string {
+	used := map[string]bool{}
+	for _, t := range tally {
+		used[t.Table] = used[t.Table] || t.Used > 0
+	}
+	var out []string
+	for _, t := range set.Tables {
+		if !used[t.Name] {
+			out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
+		}
+	}
+	return out
+}

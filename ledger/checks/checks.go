@@ -1,0 +1,162 @@
+// Package checks looks across the tables of Books for what no single row can
+// show: a piece sold twice, a refund above what was paid, a cost after the
+// piece left. It reads nothing and changes nothing; what it finds is a
+// fault.List, told together with what intake and costing find.
+//
+// The path: Look indexes the pieces, walks each one's sales and removals by
+// date (stock.go), then its money (paid.go, moves.go), the shelf (shelf.go),
+// and last what is only worth a look. Where one slip could be told several
+// ways it is told once, at the later line.
+package checks
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// look is one run over one Books.
+type look struct {
+	books   *ledger.Books  // every record: an error stops us wherever it is dated
+	past    *ledger.Books  // those up to through: a month's notes do not change as the next month is entered
+	through calendar.Month // 0: no limit
+	pieces  map[string]*ledger.Piece
+	lots    map[string]*ledger.Lot
+	units   map[string]money.Cents // the dearest container of each supply, for valuing notes
+	stands  map[string][]stand     // by piece: where it stood from a day on
+	refused map[refusal]bool
+	found   fault.List
+}
+
+// refusal is a Sales line as far as one of its pieces goes.
+type refusal struct {
+	at    fault.Place
+	piece string
+}
+
+// Look returns the errors and notes that show only across tables. Errors are
+// looked for in all records, notes in those dated up to the month through
+// (0: all). Books is not changed.
+func Look(b *ledger.Books, through calendar.Month) fault.List {
+	l := &look{
+		books:   b,
+		past:    upTo(b, through),
+		through: through,
+		pieces:  map[string]*ledger.Piece{},
+		lots:    map[string]*ledger.Lot{},
+		stands:  map[string][]stand{},
+		refused: map[refusal]bool{},
+	}
+	for i := range b.Pieces {
+		l.pieces[b.Pieces[i].ID] = &b.Pieces[i]
+	}
+	for i := range b.Lots {
+		l.lots[b.Lots[i].ID] = &b.Lots[i]
+	}
+	l.units = dearest(b)
+
+	l.beforeItCame()
+	l.walkStock()
+	l.removalsFit()
+	l.refundsWithinPaid()
+	l.movesWithinCost()
+	l.countsAgree()
+	l.channelsOnce()
+
+	l.afterItLeft()
+	l.longBefore()
+	l.neverBought()
+	l.idle()
+	l.sameLineTwice()
+	l.datesAhead()
+	l.datesInOrder()
+	l.pricesOfKind()
+	l.lotWorths()
+	l.setsShared()
+	l.fuelAndMiles()
+	l.soldWithoutHours()
+	l.feesWorkedOut()
+	l.rentInExpenses()
+	return l.found
+}
+
+// fail adds an error.
+func (l *look) fail(code fault.Code, at fault.Place, found, why, fix string) {
+	l.found.Add(fault.Problem{Code: code, Place: at, Found: found, Why: why, Fix: fix})
+}
+
+// note adds a note that could move the given money.
+func (l *look) note(code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
+	l.found.Add(fault.Problem{Code: code, Note: true, Place: at, Found: found, Why: why, Fix: fix,
+		MoneyCents: int64(moves.Abs())})
+}
+
+// typed is money as the owner would have typed it.
+func (l *look) typed(c money.Cents) string { return l.decimal(c.String()) }
+
+// decimal is a number with the shop's decimal sign.
+func (l *look) decimal(s string) string {
+	if l.books.Settings.DecimalComma {
+		return strings.ReplaceAll(s, ".", ",")
+	}
+	return s
+}
+
+// amount is money within a sentence.
+func (l *look) amount(c money.Cents) string {
+	if l.books.Settings.DecimalComma {
+		return strings.NewReplacer(".", ",", ",", ".").Replace(c.Grouped())
+	}
+	return c.Grouped()
+}
+
+// list is pieces as the owner would have typed them.
+func list(pieces []string) string { return strings.Join(pieces, "; ") }
+
+// distinct is the pieces in code-point order, each once.
+func distinct(pieces []string) []string {
+	return slices.Compact(slices.Sorted(slices.Values(pieces)))
+}
+
+// ownRow says that a record stood on the piece's own Pieces row, whose columns
+// have other names.
+func ownRow(p *ledger.Piece, at fault.Place) bool {
+	return p != nil && p.At.At("") == at.At("")
+}
+
+// saleCell is the cell of a Sales line, by the name it has where it stands.
+func (l *look) saleCell(s *ledger.Sale, column string) fault.Place {
+	if len(s.Pieces) == 1 && ownRow(l.pieces[s.Pieces[0]], s.At) {
+		switch column {
+		case "pieces":
+			column = "piece"
+		case "price":
+			column = "sold_price"
+		}
+	}
+	return s.At.At(column)
+}
+
+// byDateThenPlace orders pointers to records, so that of two lines at odds the
+// later one is told, and file order within a slice changes nothing.
+func byDateThenPlace[R any](rows []*R, of func(*R) (calendar.Date, fault.Place)) {
+	slices.SortStableFunc(rows, func(a, b *R) int {
+		onA, atA := of(a)
+		onB, atB := of(b)
+		return cmp.Or(onA.Compare(onB), atA.Compare(atB))
+	})
+}
+
+// pointers is the addresses of a slice's elements.
+func pointers[R any](rows []R) []*R {
+	out := make([]*R, len(rows))
+	for i := range rows {
+		out[i] = &rows[i]
+	}
+	return out
+}

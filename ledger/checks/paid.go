@@ -1,0 +1,128 @@
+package checks
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// basis is what a line of several pieces is shared by.
+type basis string
+
+const (
+	byAsking basis = "asking"
+	byWorth  basis = "worth"
+	equally  basis = "equally"
+)
+
+// saleWeights are those a Sales line is shared by: the asking prices where
+// every piece has one, else the worths where every piece has one, else equal.
+// Pieces are those of distinct.
+func (l *look) saleWeights(pieces []string) ([]*big.Rat, basis) {
+	asking := func(p *ledger.Piece) *money.Cents { return p.Asking }
+	worth := func(p *ledger.Piece) *money.Cents { return p.Worth }
+	if w := l.weights(pieces, asking); w != nil {
+		return w, byAsking
+	}
+	if w := l.weights(pieces, worth); w != nil {
+		return w, byWorth
+	}
+	return equal(len(pieces)), equally
+}
+
+// weights is each piece's value as a weight, or nil where one has none.
+func (l *look) weights(pieces []string, value func(*ledger.Piece) *money.Cents) []*big.Rat {
+	out := make([]*big.Rat, len(pieces))
+	for i, id := range pieces {
+		p := l.pieces[id]
+		if p == nil || value(p) == nil {
+			return nil
+		}
+		out[i] = value(p).Rat()
+	}
+	return out
+}
+
+// equal is n weights of one.
+func equal(n int) []*big.Rat {
+	out := make([]*big.Rat, n)
+	for i := range out {
+		out[i] = big.NewRat(1, 1)
+	}
+	return out
+}
+
+// shareOf is what each piece of a Sales line has of its price and of its
+// delivery charge. The two are shared apart, as costing does.
+func (l *look) shareOf(s *ledger.Sale) map[string]saleShare {
+	pieces := distinct(s.Pieces)
+	weights, _ := l.saleWeights(pieces)
+	price, delivery := money.Share(s.Price, weights), money.Share(s.DeliveryCharged, weights)
+	out := map[string]saleShare{}
+	for i, id := range pieces {
+		out[id] = saleShare{price[i].Cents, delivery[i].Cents}
+	}
+	return out
+}
+
+// saleShare is one piece's part of a Sales line.
+type saleShare struct{ price, delivery money.Cents }
+
+// refundsWithinPaid holds what went back for each piece, by date, against what
+// had been paid for it by then.
+func (l *look) refundsWithinPaid() {
+	sales := pointers(l.books.Sales)
+	byDateThenPlace(sales, func(s *ledger.Sale) (calendar.Date, fault.Place) { return s.On, s.At })
+	paid, back := map[string]money.Cents{}, map[string]money.Cents{}
+	for len(sales) > 0 {
+		n := 1
+		for n < len(sales) && sales[n].On == sales[0].On {
+			n++
+		}
+		// What came in on a day covers what went back on it.
+		for _, s := range sales[:n] {
+			if s.Type == ledger.SaleLine || s.Type == ledger.PartPayment {
+				for id, part := range l.shareOf(s) {
+					paid[id] += part.price + part.delivery
+				}
+			}
+		}
+		for _, s := range sales[:n] {
+			if s.Type == ledger.Refund || s.Type == ledger.Return {
+				l.giveBack(s, paid, back)
+			}
+		}
+		sales = sales[n:]
+	}
+}
+
+// giveBack adds a refund or return to what went back, or tells that it is more
+// than was paid; then it is not added, so that the next is judged by itself.
+func (l *look) giveBack(s *ledger.Sale, paid, back map[string]money.Cents) {
+	shares := l.shareOf(s)
+	for _, id := range distinct(s.Pieces) {
+		share := shares[id].price + shares[id].delivery
+		if l.refused[refusal{s.At, id}] {
+			continue
+		}
+		if back[id]+share <= paid[id] {
+			back[id] += share
+			continue
+		}
+		room := max(0, paid[id]-back[id])
+		why := fmt.Sprintf("By %s %s was paid for %s and %s given back; this line gives back %s more.",
+			s.On, l.amount(paid[id]), id, l.amount(back[id]), l.amount(share))
+		fix := fmt.Sprintf("Type at most %s in price and delivery_charged together, or enter the payment that is missing in Sales.", l.typed(room))
+		switch {
+		case room == 0:
+			fix = "Correct pieces, sold_on or type here, delete the line, or enter the payment that is missing in Sales."
+		case len(shares) > 1:
+			fix = fmt.Sprintf("Enter one line for each piece with at most %s for %s, or the payment that is missing in Sales.", l.typed(room), id)
+		}
+		l.fail(fault.CodeRefundAbovePaid, l.saleCell(s, "price"), l.typed(s.Price), why, fix)
+	}
+}

@@ -1,0 +1,207 @@
+package checks
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// farTimes is how many times its kind's median, up or down, a price may be,
+// and kindLeast how many others there must be to judge by.
+const (
+	farTimes  = 4
+	kindLeast = 3
+)
+
+// soldFor is a piece that is sold: what for, and the line that took it out.
+type soldFor struct {
+	piece string
+	price money.Cents // before tax and delivery, part payments in it
+	sale  *ledger.Sale
+}
+
+// soldPieces is the pieces standing sold at the end of the month through.
+func (l *look) soldPieces() []soldFor {
+	prices := map[string]money.Cents{}
+	last := map[string]*ledger.Sale{}
+	for i := range l.past.Sales {
+		s := &l.past.Sales[i]
+		for id, share := range l.shareOf(s) {
+			switch s.Type {
+			case ledger.PartPayment:
+				if !s.On.Before(l.cameBack(id)) {
+					prices[id] += share.price
+				}
+			case ledger.SaleLine:
+				if l.standsSold(id, s.At) {
+					prices[id] += share.price
+					last[id] = s
+				}
+			}
+		}
+	}
+	var out []soldFor
+	for id, s := range last {
+		out = append(out, soldFor{id, prices[id], s})
+	}
+	slices.SortFunc(out, func(a, b soldFor) int { return cmp.Compare(a.piece, b.piece) })
+	return out
+}
+
+// standsSold says that the piece stands sold at the end of the month through,
+// by the line at that place; an earlier sale that came back does not count.
+func (l *look) standsSold(piece string, by fault.Place) bool {
+	of := l.stands[piece]
+	for i := len(of) - 1; i >= 0; i-- {
+		if l.through == 0 || of[i].on.InMonth() <= l.through {
+			return of[i].how == sold && of[i].at == by
+		}
+	}
+	return false
+}
+
+// cameBack is the day the piece last came back, or zero.
+func (l *look) cameBack(piece string) calendar.Date {
+	var last calendar.Date
+	for _, s := range l.stands[piece] {
+		if s.how == "" {
+			last = s.on
+		}
+	}
+	return last
+}
+
+// pricesOfKind notes a price far from those of the other pieces of its kind;
+// a client's pieces have no price. It could move the price's distance from
+// their median.
+func (l *look) pricesOfKind() {
+	kinds := map[string][]soldFor{}
+	for _, s := range l.soldPieces() {
+		if p := l.pieces[s.piece]; p != nil && p.How != ledger.Client {
+			kind := strings.ToLower(strings.TrimSpace(p.Kind))
+			kinds[kind] = append(kinds[kind], s)
+		}
+	}
+	for _, of := range kinds {
+		for i, s := range of {
+			others := slices.Delete(slices.Clone(of), i, i+1)
+			if len(others) < kindLeast {
+				continue
+			}
+			middle := median(others)
+			price := s.price.Rat()
+			times := new(big.Rat).SetInt64(farTimes)
+			words := ""
+			switch {
+			case price.Cmp(new(big.Rat).Mul(middle, times)) > 0:
+				words = "over 4 times"
+			case new(big.Rat).Mul(price, times).Cmp(middle) < 0:
+				words = "under a quarter of"
+			default:
+				continue
+			}
+			l.note(fault.CodePriceFarFromKind, l.saleCell(s.sale, "price"), l.typed(s.sale.Price),
+				fmt.Sprintf("%s sold for %s, %s %s, the median of the %d other pieces sold of its kind, %s.",
+					s.piece, l.amount(s.price), words, l.amount(money.Round(middle)), len(others), l.pieces[s.piece].Kind),
+				"Correct the price if a digit is wrong or the decimal point has slipped; otherwise leave it.",
+				money.Round(new(big.Rat).Sub(price, middle)))
+		}
+	}
+}
+
+// median is the middle price, of an even number the mean of the middle two.
+func median(of []soldFor) *big.Rat {
+	of = slices.SortedFunc(slices.Values(of), func(a, b soldFor) int { return cmp.Compare(a.price, b.price) })
+	n := len(of)
+	return new(big.Rat).Quo(new(big.Rat).Add(of[(n-1)/2].price.Rat(), of[n/2].price.Rat()), big.NewRat(2, 1))
+}
+
+// soldWithoutHours notes a sold piece that no Hours line names. It could move
+// the hourly target times the mean hours of the pieces that have some, or
+// times one hour.
+func (l *look) soldWithoutHours() {
+	worked := map[string]bool{}
+	total := new(big.Rat)
+	for i := range l.past.Hours {
+		h := &l.past.Hours[i]
+		for _, id := range h.Pieces {
+			worked[id] = true
+		}
+		if len(h.Pieces) > 0 && h.Hours != nil {
+			total.Add(total, h.Hours)
+		}
+	}
+	mean := big.NewRat(1, 1)
+	if len(worked) > 0 {
+		mean = total.Quo(total, new(big.Rat).SetInt64(int64(len(worked))))
+	}
+	for _, s := range l.soldPieces() {
+		p := l.pieces[s.piece]
+		if p == nil || worked[s.piece] {
+			continue
+		}
+		l.note(fault.CodeSoldWithoutHours, p.At.At("piece"), p.ID,
+			fmt.Sprintf("%s was sold on %s (%s) and no hours are entered for it, so its profit per hour is blank.", p.ID, s.sale.On, s.sale.At.Short()),
+			"Enter its hours in Hours; of work not written down, the best guess.", times(l.books.Settings.TargetHourly, mean))
+	}
+}
+
+// lotWorths notes a lot where only some pieces have a worth, so that none
+// counts. It could move the lot's whole total.
+func (l *look) lotWorths() {
+	for i := range l.past.Lots {
+		lot := &l.past.Lots[i]
+		if lot.ShareBy == "equal" || (l.through != 0 && lot.GotOn.InMonth() > l.through) {
+			continue
+		}
+		var without []*ledger.Piece
+		var ids []string
+		all := 0
+		for _, p := range l.pieces {
+			if p.Lot != lot.ID {
+				continue
+			}
+			all++
+			if p.Worth == nil {
+				without = append(without, p)
+				ids = append(ids, p.ID)
+			}
+		}
+		if len(without) == 0 || len(without) == all {
+			continue
+		}
+		slices.SortFunc(without, func(a, b *ledger.Piece) int { return cmp.Compare(a.ID, b.ID) })
+		slices.Sort(ids)
+		l.note(fault.CodeLotWorthMissing, without[0].At.At("worth"), "",
+			fmt.Sprintf("Lot %s has %d pieces, %d of them without a worth, so its %s is shared equally.", lot.ID, all, len(without), l.amount(lot.Total())),
+			fmt.Sprintf("Type a worth for %s in Pieces, or equal in share_by of %s in Lots.", list(ids), lot.ID), lot.Total())
+	}
+}
+
+// setsShared notes a line of several pieces that is shared equally for want of
+// asking prices and worths. It could move its price and delivery charge.
+func (l *look) setsShared() {
+	for i := range l.past.Sales {
+		s := &l.past.Sales[i]
+		pieces := distinct(s.Pieces)
+		if len(pieces) < 2 {
+			continue
+		}
+		if _, by := l.saleWeights(pieces); by != equally {
+			continue
+		}
+		missing := slices.DeleteFunc(slices.Clone(pieces), func(id string) bool {
+			return l.pieces[id] != nil && l.pieces[id].Asking != nil
+		})
+		l.note(fault.CodeSetSharedEqually, l.saleCell(s, "pieces"), list(s.Pieces),
+			fmt.Sprintf("Not all of these pieces have an asking price, nor all a worth, so the %s is shared equally over %d.", s.Type, len(pieces)),
+			fmt.Sprintf("Type asking for %s in Pieces; otherwise leave it.", list(missing)), s.Price+s.DeliveryCharged)
+	}
+}

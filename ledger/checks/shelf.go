@@ -1,0 +1,153 @@
+package checks
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// countsAgree refuses a second count of a supply on one day that finds another
+// amount left. An equal one is a line entered twice, which is only a note.
+func (l *look) countsAgree() {
+	type day struct {
+		supply string
+		on     calendar.Date
+	}
+	first := map[day]*ledger.Count{}
+	counts := pointers(l.books.Counts)
+	byDateThenPlace(counts, func(c *ledger.Count) (calendar.Date, fault.Place) { return c.On, c.At })
+	for _, c := range counts {
+		k := day{c.Supply, c.On}
+		other := first[k]
+		switch {
+		case other == nil:
+			first[k] = c
+		case c.Left != nil && other.Left != nil && c.Left.Cmp(other.Left) != 0:
+			l.fail(fault.CodeCountsDiffer, c.At.At("left"), l.containers(c.Left),
+				fmt.Sprintf("Another count of %s on %s (%s) finds %s left.", c.Supply, c.On, other.At.Short(), l.containers(other.Left)),
+				"Delete the count that is wrong, or correct its counted_on.")
+		}
+	}
+}
+
+// containers is an amount as a bare number, which counts containers.
+func (l *look) containers(n *big.Rat) string { return l.decimal(money.AtMost(n, 4)) }
+
+// neverBought notes a supply that is used but was never there, at its first
+// use. It could move a container for each container used, at the dearest
+// bought of its group, else of any supply.
+func (l *look) neverBought() {
+	had := map[string]bool{}
+	for i := range l.past.Purchases {
+		had[l.past.Purchases[i].Supply] = true
+	}
+	for i := range l.past.Openings {
+		had[l.past.Openings[i].Supply] = true
+	}
+	uses := pointers(l.past.Uses)
+	byDateThenPlace(uses, func(u *ledger.Use) (calendar.Date, fault.Place) { return u.On, u.At })
+	first := map[string]*ledger.Use{}
+	lines := map[string]int{}
+	cents := map[string]money.Cents{}
+	for _, u := range uses {
+		if had[u.Supply] {
+			continue
+		}
+		if first[u.Supply] == nil {
+			first[u.Supply] = u
+		}
+		lines[u.Supply]++
+		cents[u.Supply] += l.useCents(u)
+	}
+	for supply, u := range first {
+		cell, found := u.At.At("supply"), u.Supply
+		if u.Schedule != "" {
+			cell, found = u.At.At("schedule"), u.Schedule
+		}
+		l.note(fault.CodeSupplyNeverBought, cell, found,
+			fmt.Sprintf("%s is used here%s but was never bought and was not there at the start, so its uses cost nothing.", supply, andMore(lines[supply]-1)),
+			"Enter what was bought in Purchases, or what was there when the books began in Openings.", cents[supply])
+	}
+}
+
+// andMore counts the lines beyond the one that is told.
+func andMore(n int) string {
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return " and in 1 more line"
+	}
+	return fmt.Sprintf(" and in %d more lines", n)
+}
+
+// idleMonths is how long a supply may stand before it is worth a look.
+const idleMonths = 3
+
+// idle notes a supply bought and then for three months neither used nor
+// counted. It could move what was paid for it since it was last touched.
+func (l *look) idle() {
+	if l.through == 0 {
+		return
+	}
+	for i := range l.books.Supplies {
+		s := &l.books.Supplies[i]
+		last := l.lastTouched(s)
+		var first *ledger.Purchase
+		var cents money.Cents
+		amount := new(big.Rat)
+		purchases := pointers(l.past.Purchases)
+		byDateThenPlace(purchases, func(p *ledger.Purchase) (calendar.Date, fault.Place) { return p.On, p.At })
+		for _, p := range purchases {
+			if p.Supply != s.Name || !p.On.After(last) || p.Amount == nil {
+				continue
+			}
+			if first == nil && p.Amount.Sign() > 0 {
+				first = p
+			}
+			cents += p.Total()
+			amount.Add(amount, p.Amount)
+		}
+		// What was taken back again is not standing there.
+		if first == nil || amount.Sign() <= 0 || l.through-first.On.InMonth() < idleMonths {
+			continue
+		}
+		l.note(fault.CodeSupplyIdle, first.At.At("supply"), s.Name,
+			fmt.Sprintf("%s was bought on %s and has neither been used nor counted since, up to the end of %s.", s.Name, first.On, l.through.Name()),
+			"Enter its uses in Uses, or what is left of it in Counts.", cents)
+	}
+}
+
+// lastTouched is the last day a supply was counted or used. One shared by
+// bench, hours or pieces needs no use lines: any work counts as a use of it.
+func (l *look) lastTouched(s *ledger.Supply) calendar.Date {
+	var last calendar.Date
+	see := func(on calendar.Date) {
+		if on.After(last) {
+			last = on
+		}
+	}
+	for i := range l.past.Counts {
+		if l.past.Counts[i].Supply == s.Name {
+			see(l.past.Counts[i].On)
+		}
+	}
+	for i := range l.past.Uses {
+		u := &l.past.Uses[i]
+		if u.Supply == s.Name || s.ShareBy == ledger.ByBench || s.ShareBy == ledger.ByPieces {
+			see(u.On)
+		}
+	}
+	if s.ShareBy == ledger.ByHours || s.ShareBy == ledger.ByPieces {
+		for i := range l.past.Hours {
+			if len(l.past.Hours[i].Pieces) > 0 {
+				see(l.past.Hours[i].On)
+			}
+		}
+	}
+	return last
+}

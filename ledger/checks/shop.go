@@ -1,0 +1,147 @@
+package checks
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+	"unicode"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// channelKey is a channel's name without regard to case and outer blanks.
+func channelKey(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+
+// channelsOnce refuses two lines of one channel from one date.
+func (l *look) channelsOnce() {
+	type terms struct {
+		name string
+		from calendar.Date
+	}
+	first := map[terms]*ledger.Channel{}
+	lines := pointers(l.books.Channels)
+	byDateThenPlace(lines, func(c *ledger.Channel) (calendar.Date, fault.Place) { return c.FromDate, c.At })
+	for _, c := range lines {
+		k := terms{channelKey(c.Name), c.FromDate}
+		other := first[k]
+		if other == nil {
+			first[k] = c
+			continue
+		}
+		from := "without a from_date"
+		if !c.FromDate.IsZero() {
+			from = "from " + c.FromDate.String()
+		}
+		l.fail(fault.CodeChannelTwice, c.At.At("from_date"), c.FromDate.String(),
+			fmt.Sprintf("%s has two lines %s, this one and %s.", c.Name, from, other.At.Short()),
+			"Delete one of the two, or type in from_date the day these terms began.")
+	}
+}
+
+// feesWorkedOut notes a sale or part payment whose fee is blank on a channel
+// without terms for that day, where some channels have terms. It could move
+// the highest fee_percent of any channel on its price and delivery charge.
+func (l *look) feesWorkedOut() {
+	if len(l.books.Channels) == 0 {
+		return
+	}
+	since := map[string]calendar.Date{}
+	var names []string
+	highest := new(big.Rat)
+	for i := range l.books.Channels {
+		c := &l.books.Channels[i]
+		key := channelKey(c.Name)
+		if from, listed := since[key]; !listed || c.FromDate.Before(from) {
+			since[key] = c.FromDate
+		}
+		names = append(names, c.Name)
+		if c.FeePercent != nil && c.FeePercent.Cmp(highest) > 0 {
+			highest = c.FeePercent
+		}
+	}
+	for i := range l.past.Sales {
+		s := &l.past.Sales[i]
+		key := channelKey(s.Channel)
+		if s.Fee != nil || key == "" || (s.Type != ledger.SaleLine && s.Type != ledger.PartPayment) {
+			continue
+		}
+		from, listed := since[key]
+		if listed && !s.On.Before(from) {
+			continue
+		}
+		why := fmt.Sprintf("%s is not in Channels, so no fee was worked out.", s.Channel)
+		fix := fmt.Sprintf("Type the fee in fee (0 if there was none), or add %s to Channels.", s.Channel)
+		if near := fault.Nearest(s.Channel, names); listed {
+			why = fmt.Sprintf("%s has no terms before %s in Channels, so no fee was worked out.", s.Channel, from)
+			fix = fmt.Sprintf("Type the fee in fee (0 if there was none), or add a line for %s with an earlier from_date to Channels.", s.Channel)
+		} else if near != "" {
+			why += " The nearest name there is " + near + "."
+		}
+		moves := money.Round(new(big.Rat).Mul((s.Price + s.DeliveryCharged).Rat(), new(big.Rat).Quo(highest, big.NewRat(100, 1))))
+		l.note(fault.CodeNoFeeWorkedOut, l.saleCell(s, "channel"), s.Channel, why, fix, moves)
+	}
+}
+
+// fuelWords name what a mile's rate pays for already.
+var fuelWords = []string{"fuel", "gas", "petrol", "diesel"}
+
+// fuelAndMiles notes fuel among the expenses of a year in which miles are
+// claimed. It could move the line's amount. A gas bill among the utilities
+// heats the shop.
+func (l *look) fuelAndMiles() {
+	trips := map[int]int{}
+	for i := range l.past.Trips {
+		trips[l.past.Trips[i].On.Year]++
+	}
+	for i := range l.past.Expenses {
+		e := &l.past.Expenses[i]
+		words := strings.FieldsFunc(strings.ToLower(e.What), func(r rune) bool { return !unicode.IsLetter(r) })
+		fuel := slices.ContainsFunc(words, func(w string) bool { return slices.Contains(fuelWords, w) })
+		n := trips[e.On.Year]
+		if !fuel || n == 0 || e.Group == "utilities" {
+			continue
+		}
+		l.note(fault.CodeFuelAndMiles, e.At.At("what"), e.What,
+			fmt.Sprintf("Trips in %d claim %s by a rate that pays for fuel already.", e.On.Year, l.books.Settings.DistanceUnit()),
+			"Delete this line if the fuel was for the vehicle; otherwise leave it.", e.Amount)
+	}
+}
+
+// rentDays is how far apart a payout and the Expenses line of the rent kept
+// back from it may be dated.
+const rentDays = 45
+
+// rentInExpenses notes rent kept back from a payout that no Expenses line of
+// booth rent has: same amount, the same channel or none, within 45 days, each
+// line for one payout. It could move the rent.
+func (l *look) rentInExpenses() {
+	payouts := pointers(l.past.Payouts)
+	byDateThenPlace(payouts, func(p *ledger.Payout) (calendar.Date, fault.Place) { return p.On, p.At })
+	lines := pointers(l.books.Expenses)
+	slices.SortStableFunc(lines, func(a, b *ledger.Expense) int {
+		// Lines that name the channel are matched before those that could be any's.
+		return cmp.Or(cmp.Compare(channelKey(b.Channel), channelKey(a.Channel)), a.On.Compare(b.On), a.At.Compare(b.At))
+	})
+	for _, p := range payouts {
+		if p.Rent <= 0 {
+			continue
+		}
+		found := slices.IndexFunc(lines, func(e *ledger.Expense) bool {
+			apart := e.On.DaysSince(p.On)
+			return e.Group == "booth rent" && e.Amount == p.Rent && max(apart, -apart) <= rentDays &&
+				(e.Channel == "" || channelKey(e.Channel) == channelKey(p.Channel))
+		})
+		if found >= 0 {
+			lines = slices.Delete(lines, found, found+1)
+			continue
+		}
+		l.note(fault.CodeRentNotInExpenses, p.At.At("rent"), l.typed(p.Rent),
+			fmt.Sprintf("No Expenses line of booth rent of %s stands within %d days of this payout, so the rent kept back is not counted.", l.amount(p.Rent), rentDays),
+			fmt.Sprintf("Enter the rent in Expenses with group booth rent, channel %s and amount %s.", p.Channel, l.typed(p.Rent)), p.Rent)
+	}
+}

@@ -1,0 +1,145 @@
+package checks
+
+import (
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
+)
+
+// What a line could move, in cents, for telling the largest notes first. These
+// are estimates of size, not costing: none of them reaches a figure.
+
+// dearest is the most that one container of each supply was bought for, tax
+// included; openings count at their cost.
+func dearest(b *ledger.Books) map[string]money.Cents {
+	out := map[string]money.Cents{}
+	see := func(supply string, cost money.Cents, amount *big.Rat) {
+		if amount != nil && amount.Sign() > 0 {
+			out[supply] = max(out[supply], money.Round(new(big.Rat).Quo(cost.Rat(), amount)))
+		}
+	}
+	for i := range b.Purchases {
+		see(b.Purchases[i].Supply, b.Purchases[i].Total(), b.Purchases[i].Amount)
+	}
+	for i := range b.Openings {
+		see(b.Openings[i].Supply, b.Openings[i].Cost, b.Openings[i].Amount)
+	}
+	return out
+}
+
+// containerCents is a container at the supply's dearest; where it was never
+// bought, at the dearest of its group, else of any supply.
+func (l *look) containerCents(supply string) money.Cents {
+	if c, bought := l.units[supply]; bought {
+		return c
+	}
+	group := map[string]string{}
+	for i := range l.books.Supplies {
+		group[l.books.Supplies[i].Name] = l.books.Supplies[i].Group
+	}
+	var ofGroup, ofAny money.Cents
+	for name, c := range l.units {
+		ofAny = max(ofAny, c)
+		if group[name] == group[supply] {
+			ofGroup = max(ofGroup, c)
+		}
+	}
+	if ofGroup > 0 {
+		return ofGroup
+	}
+	return ofAny
+}
+
+// useCents is the containers a use took, at the supply's dearest: as measured,
+// else its coated area by the stated or starting coverage, else one container.
+func (l *look) useCents(u *ledger.Use) money.Cents {
+	containers := u.Amount
+	if containers == nil {
+		containers = l.estimate(u)
+	}
+	return times(l.containerCents(u.Supply), containers)
+}
+
+// estimate is the containers an unmeasured use took, by coverage, else one.
+func (l *look) estimate(u *ledger.Use) *big.Rat {
+	one := big.NewRat(1, 1)
+	coated := l.coated(u)
+	for i := range l.books.Supplies {
+		s := &l.books.Supplies[i]
+		coverage := s.Coverage
+		if coverage == nil {
+			coverage = s.Starting
+		}
+		if s.Name == u.Supply && s.ShareBy == ledger.ByArea && coated != nil && coverage != nil && coverage.Sign() > 0 {
+			return new(big.Rat).Quo(coated, coverage)
+		}
+	}
+	return one
+}
+
+// coated is a use's area times its coats, or nil where an area is unknown.
+func (l *look) coated(u *ledger.Use) *big.Rat {
+	area := u.Area
+	if area == nil {
+		area = new(big.Rat)
+		for _, id := range u.Pieces {
+			p := l.pieces[id]
+			if p == nil || p.Area == nil {
+				return nil
+			}
+			area.Add(area, p.Area)
+		}
+	}
+	if u.Coats == nil {
+		return area
+	}
+	return new(big.Rat).Mul(area, u.Coats)
+}
+
+// countCents is what was counted and discarded, at the supply's dearest.
+func (l *look) countCents(c *ledger.Count) money.Cents {
+	sum := new(big.Rat)
+	for _, part := range []*big.Rat{c.Left, c.Discarded} {
+		if part != nil {
+			sum.Add(sum, part)
+		}
+	}
+	return times(l.containerCents(c.Supply), sum)
+}
+
+// hoursCents is the hours at the hourly target: hours are no cost, but profit
+// is judged by them.
+func (l *look) hoursCents(h *ledger.Hours) money.Cents {
+	return times(l.books.Settings.TargetHourly, h.Hours)
+}
+
+// tripCents is the miles at the rate of the day, and the tolls.
+func (l *look) tripCents(t *ledger.Trip) money.Cents {
+	var rate *big.Rat
+	var since calendar.Date
+	for _, r := range l.books.Settings.Mileage {
+		if !r.From.After(t.On) && !r.From.Before(since) {
+			rate, since = r.PerMile, r.From
+		}
+	}
+	if rate == nil || t.Miles == nil {
+		return t.Tolls
+	}
+	units := new(big.Rat).Mul(rate, t.Miles)
+	return t.Tolls + money.Round(units.Mul(units, big.NewRat(100, 1)))
+}
+
+// times is money by a number, rounded half-even; no number is nothing.
+func times(c money.Cents, n *big.Rat) money.Cents {
+	if n == nil {
+		return 0
+	}
+	return money.Round(new(big.Rat).Mul(c.Rat(), n))
+}
+
+// part is one of n equal parts, rounded half-even.
+func part(c money.Cents, n int) money.Cents {
+	return times(c, big.NewRat(1, int64(max(1, n))))
+}

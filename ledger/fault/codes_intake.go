@@ -1,0 +1,163 @@
+package fault
+
+// The codes of reading: what can be wrong with a file, a sheet, a cell, a row
+// or a reference. Each has its meaning in IntakeCodes.
+const (
+	// Files and sheets.
+	CodeNoRecords       Code = "no-records"
+	CodeFileNotRead     Code = "file-not-read"
+	CodeFileSkipped     Code = "file-skipped"
+	CodeFileTooBig      Code = "file-too-big"
+	CodeLettersGuessed  Code = "letters-guessed"
+	CodeSheetSkipped    Code = "sheet-skipped"
+	CodeNoHeader        Code = "no-header"
+	CodeStrayQuote      Code = "stray-quote"
+	CodeQuoteNotClosed  Code = "quote-not-closed"
+	CodeColumnMissing   Code = "column-missing"
+	CodeColumnTwice     Code = "column-twice"
+	CodeHeaderUnknown   Code = "header-unknown"
+	CodeHeaderBlank     Code = "header-blank"
+	CodeRowTooLong      Code = "row-too-long"
+	CodeDistanceUnit    Code = "distance-unit"
+	CodeDistanceAssumed Code = "distance-assumed"
+
+	// Settings.
+	CodeSettingsNotRead Code = "settings-not-read"
+	CodeSettingUnknown  Code = "setting-unknown"
+	CodeSettingValue    Code = "setting-value"
+
+	// Cells.
+	CodeCellMissing      Code = "cell-missing"
+	CodeCellError        Code = "cell-error"
+	CodeFormulaNoValue   Code = "formula-no-value"
+	CodeDateNotRead      Code = "date-not-read"
+	CodeDateNoSuchDay    Code = "date-no-such-day"
+	CodeDateYearOnly     Code = "date-year-only"
+	CodeDateFarOff       Code = "date-far-off"
+	CodeYearNotRead      Code = "year-not-read"
+	CodeMoneyNotRead     Code = "money-not-read"
+	CodeMoneyDecimals    Code = "money-decimals"
+	CodeMoneyTooLarge    Code = "money-too-large"
+	CodeMoneyNegative    Code = "money-negative"
+	CodeDecimalMark      Code = "decimal-mark"
+	CodeNumberNotRead    Code = "number-not-read"
+	CodeNumberNotFinite  Code = "number-not-finite"
+	CodeNumberExponent   Code = "number-exponent"
+	CodeNumberIsDate     Code = "number-is-date"
+	CodeNumberOutOfRange Code = "number-out-of-range"
+	CodeLengthNotRead    Code = "length-not-read"
+	CodeAmountNotRead    Code = "amount-not-read"
+	CodeAmountRange      Code = "amount-out-of-range"
+	CodeUnitUnknown      Code = "unit-unknown"
+	CodeUnitMissing      Code = "unit-missing"
+	CodeUnitOtherKind    Code = "unit-other-kind"
+	CodeHoursNotRead     Code = "hours-not-read"
+	CodeHoursTooMany     Code = "hours-too-many"
+	CodeChoiceUnknown    Code = "choice-unknown"
+	CodeYesNoNotRead     Code = "yes-no-not-read"
+	CodeShapeMeasure     Code = "shape-measure"
+
+	// References and names.
+	CodePieceUnknown    Code = "piece-unknown"
+	CodeSupplyUnknown   Code = "supply-unknown"
+	CodeLotUnknown      Code = "lot-unknown"
+	CodeScheduleUnknown Code = "schedule-unknown"
+	CodeOnePieceOnly    Code = "one-piece-only"
+	CodeRefusedRow      Code = "refers-to-refused"
+	CodeNameTwice       Code = "name-twice"
+	CodeLotEmpty        Code = "lot-empty"
+
+	// Rows.
+	CodePriceMissing       Code = "price-missing"
+	CodePriceOnFree        Code = "price-on-free"
+	CodePriceAndLot        Code = "price-and-lot"
+	CodeLotDate            Code = "lot-date-differs"
+	CodeSaleIncomplete     Code = "sale-incomplete"
+	CodeSoldOnBoth         Code = "sold-on-both"
+	CodeHoursNoDay         Code = "hours-no-day"
+	CodeSupplyOrSchedule   Code = "supply-or-schedule"
+	CodeAmountWithSchedule Code = "amount-with-schedule"
+	CodeTakenBackSigns     Code = "taken-back-signs"
+	CodeAreaMissing        Code = "area-missing"
+	CodeLifeMissing        Code = "life-missing"
+	CodeTypicalArea        Code = "typical-area"
+	CodeStartingCoverage   Code = "starting-coverage"
+)
+
+// IntakeCodes is what each code of reading means, in one line.
+var IntakeCodes = map[Code]string{
+	CodeNoRecords:       "there is nothing to read",
+	CodeFileNotRead:     "a file cannot be read for what it is",
+	CodeFileSkipped:     "a file of another kind lies among the records (note)",
+	CodeFileTooBig:      "a file or sheet is beyond the size limits",
+	CodeLettersGuessed:  "a file's letters were taken for Windows ones (note)",
+	CodeSheetSkipped:    "a sheet or file is named like no table (note)",
+	CodeNoHeader:        "a table has no row of column names",
+	CodeStrayQuote:      "text follows a closing quotation mark",
+	CodeQuoteNotClosed:  "a quotation mark is never closed",
+	CodeColumnMissing:   "a column the table needs is not there",
+	CodeColumnTwice:     "two columns are read as the same one",
+	CodeHeaderUnknown:   "a column name is none of the table's (note)",
+	CodeHeaderBlank:     "a filled column has no name (note)",
+	CodeRowTooLong:      "a row has more values than there are columns",
+	CodeDistanceUnit:    "distances are in km in a shop that counts miles",
+	CodeDistanceAssumed: "a column called miles was read as km in a metric shop (note)",
+
+	CodeSettingsNotRead: "settings.toml is not written as settings are",
+	CodeSettingUnknown:  "a setting of that name does not exist",
+	CodeSettingValue:    "a setting has a value it cannot have",
+
+	CodeCellMissing:      "a cell that is needed is blank",
+	CodeCellError:        "a cell holds a spreadsheet error",
+	CodeFormulaNoValue:   "a formula was saved without its value",
+	CodeDateNotRead:      "a cell is not a date",
+	CodeDateNoSuchDay:    "a date is in no calendar",
+	CodeDateYearOnly:     "a date is a bare year",
+	CodeDateFarOff:       "a date is outside 1950 to 2199",
+	CodeYearNotRead:      "a cell is not a year",
+	CodeMoneyNotRead:     "a cell is not an amount of money",
+	CodeMoneyDecimals:    "money has over two decimals",
+	CodeMoneyTooLarge:    "money has over 13 digits before the decimals",
+	CodeMoneyNegative:    "money is negative where it cannot be",
+	CodeDecimalMark:      "a number uses the other decimal mark",
+	CodeNumberNotRead:    "a cell is not a number",
+	CodeNumberNotFinite:  "a cell is NaN or an infinity",
+	CodeNumberExponent:   "a number is written with an exponent",
+	CodeNumberIsDate:     "a spreadsheet turned a number into a date",
+	CodeNumberOutOfRange: "a number is outside what the column takes",
+	CodeLengthNotRead:    "a cell is not a length",
+	CodeAmountNotRead:    "a cell is not an amount",
+	CodeAmountRange:      "an amount is zero or negative where it cannot be",
+	CodeUnitUnknown:      "a unit is not known",
+	CodeUnitMissing:      "an amount needs its unit",
+	CodeUnitOtherKind:    "a unit is of another kind than the supply's",
+	CodeHoursNotRead:     "a cell is not hours",
+	CodeHoursTooMany:     "an Hours line is over 24 hours",
+	CodeChoiceUnknown:    "a word is none of those the column takes",
+	CodeYesNoNotRead:     "a cell is neither yes nor no",
+	CodeShapeMeasure:     "a shape lacks a measure it needs",
+
+	CodePieceUnknown:    "no piece, lot or set has that name",
+	CodeSupplyUnknown:   "no supply has that name",
+	CodeLotUnknown:      "no lot has that name",
+	CodeScheduleUnknown: "no schedule has that name",
+	CodeOnePieceOnly:    "a lot or set stands where one piece is needed",
+	CodeRefusedRow:      "a row rests on another that was refused",
+	CodeNameTwice:       "two rows have the same name",
+	CodeLotEmpty:        "no piece belongs to a lot",
+
+	CodePriceMissing:       "a bought or traded piece has neither price nor lot",
+	CodePriceOnFree:        "a free or client piece has a price",
+	CodePriceAndLot:        "a piece has both a lot and a price",
+	CodeLotDate:            "a piece's day differs from its lot's (note)",
+	CodeSaleIncomplete:     "a sale on a Pieces row lacks its day or price",
+	CodeSoldOnBoth:         "a piece is sold on its own row and in Sales",
+	CodeHoursNoDay:         "hours on a Pieces row have no day to fall on",
+	CodeSupplyOrSchedule:   "a use has both or neither of supply and schedule",
+	CodeAmountWithSchedule: "a use of a schedule has an amount",
+	CodeTakenBackSigns:     "containers and cost of a purchase differ in sign",
+	CodeAreaMissing:        "a use has no area and its piece none either",
+	CodeLifeMissing:        "a tool above the year's limit has no life",
+	CodeTypicalArea:        "a piece's area is the usual one of its kind (note)",
+	CodeStartingCoverage:   "a supply's coverage is its group's usual one (note)",
+}

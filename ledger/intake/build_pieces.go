@@ -1,0 +1,234 @@
+package intake
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
+)
+
+// buildPieces builds Pieces, with the Sales and Hours lines that stand on
+// their rows, and fills the lots and sets with them.
+func (r *reading) buildPieces() {
+	lots := map[string]ledger.Lot{}
+	for _, l := range r.books.Lots {
+		lots[l.ID] = l
+	}
+	r.pieceRows = map[string]*record{}
+	for _, rec := range r.tables["pieces"] {
+		if o := r.names.shared[fold(rec.raw("lot"))]; o != nil {
+			o.any = true
+		}
+		if rec.lay.broken || rec.line.broken {
+			continue
+		}
+		p := r.pieceRow(rec, lots)
+		sale := r.ownSale(rec, &p)
+		hours := r.ownHours(rec, p, sale)
+		if rec.refused {
+			continue
+		}
+		r.pieceRows[p.ID] = rec
+		r.books.Pieces = append(r.books.Pieces, p)
+		if sale != nil {
+			r.books.Sales = append(r.books.Sales, *sale)
+		}
+		if hours != nil {
+			r.books.Hours = append(r.books.Hours, *hours)
+		}
+		for _, name := range []string{p.Lot, p.Set} {
+			if o := r.names.shared[fold(name)]; name != "" && o != nil {
+				o.pieces[p.ID] = true
+			}
+		}
+	}
+	r.emptyLots()
+	// Only now: a refused piece must not refuse the others of its lot.
+	for _, rec := range r.tables["pieces"] {
+		if rec.refused {
+			r.spreadRefusal(rec)
+		}
+	}
+}
+
+// spreadRefusal marks a refused piece, its lot and its set: what names any of
+// them would leave the piece out silently.
+func (r *reading) spreadRefusal(rec *record) {
+	for _, field := range []string{"piece", "lot", "set"} {
+		o := r.names.shared[fold(rec.raw(field))]
+		if o == nil || o.refused || field == "piece" && o.at != rec.at {
+			continue
+		}
+		o.refused = true
+		if field != "piece" {
+			o.at = rec.at // where to put it right
+		}
+	}
+}
+
+// emptyLots tells a lot that no piece names.
+func (r *reading) emptyLots() {
+	for _, rec := range r.tables["lots"] {
+		o := r.names.shared[fold(rec.raw("lot"))]
+		if o == nil || o.at != rec.at || o.any || rec.refused {
+			continue
+		}
+		rec.fail("lot", fault.CodeLotEmpty, "No piece belongs to this lot, so its price would go nowhere.",
+			"Type this name in the lot column of its pieces.")
+	}
+	r.books.Lots = slices.DeleteFunc(r.books.Lots, func(l ledger.Lot) bool { return !r.names.shared[fold(l.ID)].any })
+}
+
+// pieceRow reads a row of Pieces without its own sale and hours.
+func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece {
+	p := ledger.Piece{At: rec.at, ID: rec.words("piece"), Kind: rec.words("kind"), Description: rec.words("description"),
+		How: ledger.How(rec.choice("how")), GotOn: rec.date("got_on"), From: rec.words("from"),
+		TaxPaid: rec.money("tax_paid"), Pickup: rec.money("pickup"), Lot: rec.lot("lot"), Worth: rec.moneyIf("worth"),
+		Area: rec.number("area"), StartedOn: rec.date("started_on"), FinishedOn: rec.date("finished_on"),
+		ListedOn: rec.date("listed_on"), Asking: rec.moneyIf("asking"), Made: rec.year("made"),
+		OldFinish: rec.choice("old_finish"), PhotoBefore: rec.words("photo_before"), PhotoAfter: rec.words("photo_after"),
+		Receipt: rec.words("receipt")}
+	if o := r.names.shared[fold(rec.raw("set"))]; rec.filled("set") && o != nil {
+		p.Set = o.name
+	}
+	if p.How == "" {
+		p.How = ledger.Bought
+	}
+	if p.Area != nil {
+		p.AreaFrom = ledger.AreaTyped
+	}
+	r.pieceCame(rec, &p, lots)
+	return p
+}
+
+// pieceCame checks how and when a piece came against its price and lot.
+func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger.Lot) {
+	price, priced := rec.moneyOr("price", false)
+	p.Price = price
+	inLot := rec.filled("lot")
+	gave := p.How == ledger.Bought || p.How == ledger.Traded
+	switch {
+	case inLot && price != 0:
+		rec.fail("price", fault.CodePriceAndLot, "A piece of a lot has its share of the lot's price, and this one has a price too.",
+			"Leave the price blank, or take the piece out of the lot.")
+	case gave && !inLot && !priced && !rec.told["price"] && !rec.told["how"]:
+		rec.fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
+			"Type the price; if it was free, type free in how.")
+	case (p.How == ledger.Free || p.How == ledger.Client) && price != 0:
+		rec.fail("price", fault.CodePriceOnFree, fmt.Sprintf("A %s piece has no price.", p.How),
+			"Leave the price blank, or type bought in how.")
+	}
+	lot, known := lots[p.Lot]
+	switch {
+	case !inLot && p.GotOn.IsZero():
+		rec.missing("got_on")
+	case known && !p.GotOn.IsZero() && p.GotOn != lot.GotOn:
+		rec.note("got_on", fault.CodeLotDate, 0, fmt.Sprintf("The piece came with its lot, on %s, so that day is used.", lot.GotOn),
+			"Leave the day of a lot's piece blank.")
+	}
+	if known {
+		p.GotOn = lot.GotOn
+	}
+}
+
+// ownSale is the Sales line that stands on a Pieces row, nil where none does.
+func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
+	s := ledger.Sale{At: rec.at, On: rec.date("sold_on"), Pieces: []string{p.ID}, Channel: rec.channel("channel"),
+		Type: ledger.SaleLine, DeliveryCharged: rec.money("delivery_charged"), SalesTax: rec.money("sales_tax"),
+		Fee: rec.moneyIf("fee"), CardFee: rec.moneyIf("card_fee"), DeliveryCost: rec.money("delivery_cost")}
+	price, priced := rec.moneyOr("sold_price", false)
+	s.Price = price
+	sold := rec.filled("sold_on")
+	paid := false
+	for _, field := range []string{"sold_price", "fee", "card_fee", "delivery_charged", "delivery_cost", "sales_tax"} {
+		paid = paid || rec.filled(field)
+	}
+	switch {
+	case sold && !priced && !rec.told["sold_price"]:
+		rec.fail("sold_price", fault.CodeSaleIncomplete, "The piece has a day of sale but no price.", "Type the price, or leave all of the sale blank.")
+	case paid && !sold:
+		rec.fail("sold_on", fault.CodeSaleIncomplete, "The piece has money of a sale but no day of sale.", "Type the day, or leave all of the sale blank.")
+	}
+	if !sold {
+		return nil
+	}
+	p.SoldOnOwnRow = true
+	return &s
+}
+
+// ownHours is the Hours line that stands on a Pieces row, nil where none does.
+func (r *reading) ownHours(rec *record, p ledger.Piece, sale *ledger.Sale) *ledger.Hours {
+	hours := rec.hours("hours")
+	if hours == nil {
+		return nil
+	}
+	day := p.FinishedOn
+	if day.IsZero() && sale != nil {
+		day = sale.On
+	}
+	day = firstGiven(day, p.GotOn)
+	if day.IsZero() && !rec.refused {
+		rec.fail("hours", fault.CodeHoursNoDay, "These hours have no day to fall on.", "Type finished_on.")
+	}
+	return &ledger.Hours{At: rec.at, On: day, Pieces: []string{p.ID}, Hours: hours}
+}
+
+// buildSurfaces builds Surfaces and gives each piece its area: its own, else
+// the sum of its surfaces, else the usual one of its kind with a note.
+func (r *reading) buildSurfaces() {
+	r.books.Surfaces = each(r, "surfaces", surfaceRow)
+	shapes := map[string][]measure.Shape{}
+	for _, s := range r.books.Surfaces {
+		shapes[s.Piece] = append(shapes[s.Piece], ShapeOf(s))
+	}
+	for i := range r.books.Pieces {
+		p := &r.books.Pieces[i]
+		if p.Area != nil {
+			continue
+		}
+		if own := shapes[p.ID]; len(own) > 0 {
+			p.Area, p.AreaFrom = measure.Area(r.settings.Metric(), own...).Rounded, ledger.AreaSurfaces
+			continue
+		}
+		if usual := r.set.Area(p.Kind); usual != nil {
+			p.Area, p.AreaFrom = r.usualArea(usual), ledger.AreaTypical
+			r.pieceRows[p.ID].note("area", fault.CodeTypicalArea, 0,
+				fmt.Sprintf("No area is given, so the usual %s %s of a %s is used.", money.AtMost(p.Area, 2), r.settings.AreaUnit(), p.Kind),
+				"Type the area, or measure the piece in Surfaces.")
+		}
+	}
+}
+
+// usualArea is a usual area in the shop's unit; a converted one is rounded to
+// 0.01, half to even.
+func (r *reading) usualArea(sqFt *big.Rat) *big.Rat {
+	if !r.settings.Metric() {
+		return new(big.Rat).Set(sqFt)
+	}
+	return money.RoundTo(new(big.Rat).Mul(sqFt, measure.SqFtInSqM()), 2)
+}
+
+// surfaceRow reads a row of Surfaces; a shape without a measure it needs is
+// told at that column.
+func surfaceRow(rec *record) ledger.Surface {
+	s := ledger.Surface{At: rec.at, Piece: rec.piece("piece"), Part: rec.words("part"), Shape: rec.choice("shape"),
+		Count: rec.numberOrOne("count"), Width: rec.length("width"), Height: rec.length("height"), Top: rec.length("top"),
+		Bottom: rec.length("bottom"), Sides: rec.whole("sides"), Faces: rec.numberOrOne("faces"), Relief: rec.numberOrOne("relief")}
+	if s.Shape == "" {
+		return s
+	}
+	for _, refusal := range ShapeOf(s).Check() {
+		rec.refusal(refusal.Field, refusal)
+	}
+	return s
+}
+
+// ShapeOf is a surface as a shape to be measured.
+func ShapeOf(s ledger.Surface) measure.Shape {
+	return measure.Shape{Name: s.Shape, Count: s.Count, Width: s.Width, Height: s.Height, Top: s.Top, Bottom: s.Bottom,
+		Sides: s.Sides, Faces: s.Faces, Relief: s.Relief}
+}

@@ -1,0 +1,282 @@
+package intake
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
+	"piecebook/templates"
+)
+
+// supplyRow reads a row of Supplies with the defaults of its group.
+func (r *reading) supplyRow(rec *record) ledger.Supply {
+	s := ledger.Supply{At: rec.at, Name: rec.words("supply"), Group: rec.choice("group"), Container: rec.words("container"),
+		ShareBy: ledger.ShareBy(rec.choice("share_by")), Caution: rec.words("caution")}
+	if s.ShareBy == "" {
+		s.ShareBy = ledger.ByArea
+	}
+	s.Coverage, s.UseAll = rec.coverage("coverage")
+	group := r.set.Group(s.Group)
+	if yes, given := rec.yesNo("stays"); given {
+		s.Stays = yes
+	} else if group != nil {
+		s.Stays = group.Stays
+	}
+	container, ok := rec.container("container")
+	if !ok {
+		return s
+	}
+	s.Unit, s.Size = container.Unit.Name, container.Value
+	s.Starting = r.starting(s, container, group)
+	return s
+}
+
+// coverage reads a number above 0, or the word all.
+func (rec *record) coverage(field string) (figure *big.Rat, all bool) {
+	if strings.EqualFold(rec.raw(field), "all") {
+		return nil, true
+	}
+	x := rec.number(field)
+	if x != nil && x.Sign() <= 0 {
+		rec.fail(field, fault.CodeNumberOutOfRange, "The number here must be above 0.", "Type what one container does, or all, or leave the cell blank.")
+	}
+	return x, false
+}
+
+// starting is the group's starting coverage of one container, in what the
+// supply is shared by: square feet (square metres) once over, hours, pieces;
+// nil where there is none.
+func (r *reading) starting(s ledger.Supply, container measure.Amount, group *templates.SupplyGroup) *big.Rat {
+	perUnit := func(figure *big.Rat, unit string) *big.Rat {
+		if figure == nil {
+			return nil
+		}
+		u := container.Unit
+		if unit != "" {
+			u, _ = measure.FindUnit(unit)
+		}
+		amount := new(big.Rat).Mul(container.Value, container.Unit.In(u))
+		return amount.Mul(amount, figure)
+	}
+	counted := container.Unit.Kind == measure.Count
+	switch {
+	case s.ShareBy == ledger.ByHours && counted:
+		return perUnit(r.set.PerUnit.Hours, "")
+	case s.ShareBy == ledger.ByPieces && counted:
+		return perUnit(r.set.PerUnit.Pieces, "")
+	case s.ShareBy == ledger.ByHours, s.ShareBy == ledger.ByPieces, group == nil:
+		return nil
+	}
+	var sqFt *big.Rat
+	switch {
+	case container.Unit.Kind == measure.Volume:
+		sqFt = perUnit(group.SqFtPerFlOz, "fl oz")
+	case container.Unit.Kind == measure.Mass:
+		sqFt = perUnit(group.SqFtPerOz, "oz")
+	case slices.Contains([]string{"each", "sheet", "disc", "pad"}, container.Unit.Name):
+		sqFt = perUnit(group.SqFtPerUnit, "")
+	}
+	if sqFt != nil && r.settings.Metric() {
+		sqFt.Mul(sqFt, measure.SqFtInSqM())
+	}
+	return sqFt
+}
+
+// supplyOf is the supply a row names; nil where it names none that was read.
+func (r *reading) supplyOf(rec *record, field string) *ledger.Supply {
+	o := rec.supply(field)
+	if o == nil {
+		return nil
+	}
+	for i := range r.books.Supplies {
+		if r.books.Supplies[i].Name == o.name {
+			return &r.books.Supplies[i]
+		}
+	}
+	return nil
+}
+
+// amountOf reads an amount of a supply in containers; without the supply only
+// its being there is checked.
+func (rec *record) amountOf(field string, s *ledger.Supply, zero bool) *big.Rat {
+	if s == nil {
+		rec.words(field)
+		return nil
+	}
+	return rec.amount(field, s.Size, unitOf(*s), zero)
+}
+
+// purchaseRow brings a line's containers to those of the supply's usual size,
+// and holds signs together: what is taken back is negative throughout.
+func (r *reading) purchaseRow(rec *record) ledger.Purchase {
+	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: rec.number("containers"), Cost: rec.signedMoney("cost"),
+		TaxPaid: rec.signedMoney("tax_paid"), From: rec.words("from"), Receipt: rec.words("receipt")}
+	s := r.supplyOf(rec, "supply")
+	if s != nil {
+		p.Supply = s.Name
+	}
+	sign := 0
+	if p.Amount != nil {
+		if sign = p.Amount.Sign(); sign == 0 {
+			rec.fail("containers", fault.CodeNumberOutOfRange, "0 containers are neither bought nor taken back.", "Type how many, negative where they were taken back.")
+		}
+	}
+	if (sign > 0 && (p.Cost < 0 || p.TaxPaid < 0)) || (sign < 0 && (p.Cost > 0 || p.TaxPaid > 0)) {
+		field := "cost"
+		if p.Cost == 0 || (p.Cost > 0) == (sign > 0) {
+			field = "tax_paid"
+		}
+		rec.fail(field, fault.CodeTakenBackSigns, "Containers and money differ in sign.",
+			"Type both above 0 where something was bought, both below 0 where it was taken back.")
+	}
+	if !rec.filled("container") {
+		return p
+	}
+	if own, ok := rec.container("container"); ok && s != nil {
+		size, refusal := own.InContainers(s.Size, unitOf(*s))
+		if refusal != nil {
+			rec.refusal("container", refusal)
+		} else if p.Amount != nil {
+			p.Amount.Mul(p.Amount, size)
+		}
+	}
+	return p
+}
+
+func (r *reading) openingRow(rec *record) ledger.Opening {
+	o := ledger.Opening{At: rec.at, On: rec.date("on"), Cost: rec.money("cost")}
+	s := r.supplyOf(rec, "supply")
+	if s != nil {
+		o.Supply = s.Name
+	}
+	o.Amount = rec.amountOf("amount", s, false)
+	o.Deducted, _ = rec.yesNo("deducted")
+	return o
+}
+
+func (r *reading) countRow(rec *record) ledger.Count {
+	c := ledger.Count{At: rec.at, On: rec.date("counted_on")}
+	s := r.supplyOf(rec, "supply")
+	if s != nil {
+		c.Supply = s.Name
+	}
+	c.Left = rec.amountOf("left", s, true)
+	c.Discarded = rec.amountOf("discarded", s, true)
+	return c
+}
+
+// buildSchedules reads Schedules. A schedule with a refused line is refused:
+// its uses would leave that supply out silently.
+func (r *reading) buildSchedules() {
+	for _, rec := range r.tables["schedules"] {
+		name := rec.raw("schedule")
+		if name == "" {
+			continue
+		}
+		o := r.names.schedules[fold(name)]
+		if o == nil {
+			o = &owner{what: "schedule", name: name, at: rec.at}
+			r.names.schedules[fold(name)] = o
+		}
+		o.name = min(o.name, name)
+	}
+	r.books.Schedules = each(r, "schedules", func(rec *record) ledger.ScheduleLine {
+		l := ledger.ScheduleLine{At: rec.at, Coats: rec.numberOrOne("coats")}
+		if name, ok := rec.text("schedule"); ok {
+			l.Schedule = r.names.schedules[fold(name)].name
+		}
+		if s := r.supplyOf(rec, "supply"); s != nil {
+			l.Supply = s.Name
+		}
+		return l
+	})
+	for _, rec := range r.tables["schedules"] {
+		if o := r.names.schedules[fold(rec.raw("schedule"))]; o != nil && rec.refused && !o.refused {
+			o.refused, o.at = true, rec.at
+		}
+	}
+}
+
+// buildUses reads Uses, a line that names a schedule becoming one use for
+// each of the schedule's lines.
+func (r *reading) buildUses() {
+	areas := map[string]bool{}
+	for _, p := range r.books.Pieces {
+		areas[p.ID] = p.Area != nil
+	}
+	lines := map[string][]ledger.ScheduleLine{}
+	for _, l := range r.books.Schedules {
+		lines[l.Schedule] = append(lines[l.Schedule], l)
+	}
+	for _, uses := range each(r, "uses", func(rec *record) []ledger.Use { return r.useRow(rec, areas, lines) }) {
+		r.books.Uses = append(r.books.Uses, uses...)
+	}
+}
+
+// useRow reads a row of Uses.
+func (r *reading) useRow(rec *record, areas map[string]bool, lines map[string][]ledger.ScheduleLine) []ledger.Use {
+	u := ledger.Use{At: rec.at, On: rec.date("used_on"), Pieces: rec.pieces("pieces"), Area: rec.number("area"), Coats: rec.numberOrOne("coats")}
+	s := r.supplyOf(rec, "supply")
+	schedule := rec.schedule("schedule")
+	switch hasSupply, hasSchedule := rec.filled("supply"), rec.filled("schedule"); {
+	case hasSupply && hasSchedule:
+		rec.failRow(fault.CodeSupplyOrSchedule, "This use names both a supply and a schedule.", "Leave one of the two blank.")
+	case !hasSupply && !hasSchedule && !rec.told["supply"] && !rec.told["schedule"]:
+		rec.failRow(fault.CodeSupplyOrSchedule, "This use names neither a supply nor a schedule.", "Type one of the two.")
+	case hasSchedule && rec.filled("amount"):
+		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so an amount cannot be told apart.", "Leave the amount blank, or write a line for each supply.")
+	case hasSupply:
+		u.Amount = rec.amountOf("amount", s, false)
+	}
+	if !rec.filled("area") {
+		for _, p := range u.Pieces {
+			if has, known := areas[p]; known && !has {
+				rec.failName("pieces", p, fault.CodeAreaMissing, fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and its kind has no usual one.", p),
+					"Type the area here or in Pieces, or measure the piece in Surfaces.")
+			}
+		}
+	}
+	if schedule == nil {
+		if s != nil {
+			u.Supply = s.Name
+		}
+		return []ledger.Use{u}
+	}
+	var uses []ledger.Use
+	for _, l := range lines[schedule.name] {
+		one := u
+		one.Supply, one.Schedule = l.Supply, schedule.name
+		one.Coats = new(big.Rat).Mul(u.Coats, l.Coats)
+		uses = append(uses, one)
+	}
+	return uses
+}
+
+// noteStartingCoverages notes each supply whose use can only be estimated by
+// its group's usual figure. What it could move is all that was paid for it.
+func (r *reading) noteStartingCoverages() {
+	unmeasured := map[string]bool{}
+	for _, u := range r.books.Uses {
+		unmeasured[u.Supply] = unmeasured[u.Supply] || u.Amount == nil
+	}
+	paid := map[string]money.Cents{}
+	for _, p := range r.books.Purchases {
+		paid[p.Supply] += p.Total()
+	}
+	for _, rec := range r.tables["supplies"] {
+		for _, s := range r.books.Supplies {
+			if s.At != rec.at || s.Coverage != nil || s.UseAll || s.Starting == nil || !unmeasured[s.Name] && s.ShareBy == ledger.ByArea {
+				continue
+			}
+			in := map[ledger.ShareBy]string{ledger.ByArea: r.settings.AreaUnit() + " once over", ledger.ByBench: r.settings.AreaUnit() + " on the bench", ledger.ByHours: "hours", ledger.ByPieces: "pieces"}[s.ShareBy]
+			rec.note("coverage", fault.CodeStartingCoverage, int64(paid[s.Name]),
+				fmt.Sprintf("No coverage is stated, so until a count shows the shop's own, %s %s a container are used, usual for %s.", money.AtMost(s.Starting, 2), in, s.Group),
+				"Type what one container does, as its label says or as you know it, or count what is left.")
+		}
+	}
+}

@@ -1,0 +1,108 @@
+// Package intake turns a books folder into ledger.Books: files into sheets,
+// sheets into tables, rows into records, names into what they stand for.
+//
+// Nothing stops at the first problem. A row with an error is refused and all
+// its problems are told; the other rows are read. Every row is accounted for
+// in the Tally: rows = used + refused + examples + rows of sheets that are no
+// table. Wholly blank rows are not counted.
+package intake
+
+import (
+	"io/fs"
+	"maps"
+	"slices"
+
+	"github.com/xuri/excelize/v2"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// Result is everything read. Books holds no refused row and no reference to
+// one, so it can be costed even where Problems has errors.
+type Result struct {
+	Books    ledger.Books
+	Problems fault.List
+	Tally    []TableTally // by file, then place in it
+	// Fingerprint is the first 12 hexadecimal digits of SHA-256 over the names
+	// and bytes of all files read, in name order, settings.toml included.
+	Fingerprint string
+}
+
+// TableTally accounts for the rows below the header of one sheet (a plain
+// file is one sheet): Rows = Used + Refused + Examples + NotTable.
+type TableTally struct {
+	File     string
+	Sheet    string // workbooks only
+	Table    string // empty: no table
+	Rows     int    // not wholly blank
+	Used     int
+	Refused  int // with an error
+	Examples int // first cell begins example:
+	NotTable int // of a sheet that is no table
+}
+
+// Read reads the books folder in fsys: settings.toml where there is one, and
+// all below records/. A folder without records/ is read for the files that
+// stand directly in it, which is how a single dropped workbook is read. Read
+// never fails as a whole: whatever is wrong is among the problems.
+func Read(fsys fs.FS, t *templates.Set) *Result {
+	r := &reading{set: t, tables: map[string][]*record{}}
+	defer r.close()
+	input := collect(fsys, &r.problems)
+	r.settings = readSettings(input.settings, t, &r.problems)
+	for _, file := range input.files {
+		for _, s := range openSheets(file, &r.problems) {
+			r.take(s)
+		}
+	}
+	if len(r.tables) == 0 && !r.problems.HasErrors() {
+		r.problems.Add(fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: "records"},
+			Why: "There is no table to read here.",
+			Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."})
+	}
+	r.build()
+	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Fingerprint: input.fingerprint}
+}
+
+// reading is one run of Read.
+type reading struct {
+	set      *templates.Set
+	settings ledger.Settings
+	books    ledger.Books
+	problems fault.List
+	tally    []*TableTally
+	tables   map[string][]*record // rows by table, in reading order
+	names    names
+	// pieceRows are the rows of the pieces that were read, by piece.
+	pieceRows map[string]*record
+	// workbooks stay open until the end, since cells are asked about later.
+	workbooks []*excelize.File
+}
+
+// close closes the workbooks. A failure to remove a temporary file is no
+// concern of the owner's records.
+func (r *reading) close() {
+	for _, w := range r.workbooks {
+		_ = w.Close()
+	}
+}
+
+// tallies copies the tally out, now that no more rows are refused.
+func (r *reading) tallies() []TableTally {
+	for _, table := range slices.Sorted(maps.Keys(r.tables)) {
+		for _, rec := range r.tables[table] {
+			if rec.refused {
+				rec.tally.Refused++
+			} else {
+				rec.tally.Used++
+			}
+		}
+	}
+	out := make([]TableTally, len(r.tally))
+	for i, t := range r.tally {
+		out[i] = *t
+	}
+	return out
+}

@@ -1,0 +1,226 @@
+package intake
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"golang.org/x/text/unicode/norm"
+
+	"piecebook/ledger/fault"
+)
+
+// fold is a name for comparing: without regard to case and outer blanks, and
+// however its accents are composed.
+func fold(name string) string {
+	return strings.ToLower(norm.NFC.String(strings.TrimSpace(name)))
+}
+
+// owner is what a name belongs to.
+type owner struct {
+	what    string // piece, lot, set
+	name    string // as its own table spells it
+	at      fault.Place
+	refused bool            // its row, or that of one of its pieces
+	pieces  map[string]bool // a lot's or set's pieces that were read
+	any     bool            // a lot: some Pieces row names it
+}
+
+// names is who has which name: pieces, lots and sets share one name space,
+// supplies, schedules and channels have one each.
+type names struct {
+	shared    map[string]*owner
+	supplies  map[string]*owner
+	schedules map[string]*owner
+	channels  map[string]string
+}
+
+// claimNames registers all pieces, lots and sets before any row is built, so
+// that a reference to a refused row is told from one to nothing.
+func (r *reading) claimNames() {
+	r.names = names{map[string]*owner{}, map[string]*owner{}, map[string]*owner{}, map[string]string{}}
+	claim := func(space map[string]*owner, rec *record, what, field string) {
+		name := rec.raw(field)
+		if name == "" {
+			return
+		}
+		if first, taken := space[fold(name)]; taken {
+			if !rec.refused {
+				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s.", first.what, first.at),
+					"Give one of them another number or name, or take one out if they are the same.")
+			}
+			return
+		}
+		space[fold(name)] = &owner{what: what, name: name, at: rec.at, refused: rec.refused, pieces: map[string]bool{}}
+	}
+	for _, rec := range r.tables["pieces"] {
+		claim(r.names.shared, rec, "piece", "piece")
+	}
+	for _, rec := range r.tables["lots"] {
+		claim(r.names.shared, rec, "lot", "lot")
+	}
+	for _, rec := range r.tables["supplies"] {
+		claim(r.names.supplies, rec, "supply", "supply")
+	}
+	r.claimSets()
+	for _, rec := range r.tables["channels"] {
+		if name := rec.raw("channel"); name != "" && r.names.channels[fold(name)] == "" {
+			r.names.channels[fold(name)] = name
+		}
+	}
+}
+
+// claimSets registers the sets that pieces name. A set is spelled as the
+// first of its spellings by letters, so that row order never matters.
+func (r *reading) claimSets() {
+	for _, rec := range r.tables["pieces"] {
+		name := rec.raw("set")
+		if name == "" {
+			continue
+		}
+		o, taken := r.names.shared[fold(name)]
+		switch {
+		case !taken:
+			r.names.shared[fold(name)] = &owner{what: "set", name: name, at: rec.at, pieces: map[string]bool{}}
+		case o.what == "set":
+			o.name = min(o.name, name)
+		case !rec.refused:
+			rec.fail("set", fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s.", o.what, o.at),
+				"Give the set another name.")
+		}
+	}
+}
+
+// knownNames are the spellings of a name space, for the nearest of them.
+func knownNames(space map[string]*owner) []string {
+	out := make([]string, 0, len(space))
+	for _, o := range space {
+		out = append(out, o.name)
+	}
+	return out
+}
+
+// refer resolves one name in a name space, telling an unknown one with the
+// nearest, or one whose own row was refused. what says what was looked for.
+func (rec *record) refer(field, name, what string, space map[string]*owner, code fault.Code, table string) *owner {
+	o := space[fold(name)]
+	switch {
+	case o == nil:
+		fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
+		if near := fault.Nearest(name, knownNames(space)); near != "" {
+			fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
+		}
+		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), fix)
+		return nil
+	case o.refused:
+		rec.failName(field, name, fault.CodeRefusedRow, fmt.Sprintf("The %s %s cannot be used, since its records have an error.", o.what, o.name),
+			fmt.Sprintf("Put %s right first; this row may be right then.", o.at))
+		return nil
+	}
+	return o
+}
+
+// failName adds an error about one name of a cell; a list can have several.
+func (rec *record) failName(field, name string, code fault.Code, why, fix string) {
+	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: rec.raw(field), Why: why, Fix: fix})
+}
+
+// supply resolves a reference to a supply; nil where blank, unknown or refused.
+func (rec *record) supply(field string) *owner {
+	name, ok := rec.text(field)
+	if !ok {
+		return nil
+	}
+	return rec.refer(field, name, "supply", rec.r.names.supplies, fault.CodeSupplyUnknown, "Supplies")
+}
+
+// schedule resolves a reference to a schedule.
+func (rec *record) schedule(field string) *owner {
+	name, ok := rec.text(field)
+	if !ok {
+		return nil
+	}
+	return rec.refer(field, name, "schedule", rec.r.names.schedules, fault.CodeScheduleUnknown, "Schedules")
+}
+
+// lot resolves a reference to a lot, empty where blank, unknown or refused.
+func (rec *record) lot(field string) string {
+	name, ok := rec.text(field)
+	if !ok {
+		return ""
+	}
+	lots := map[string]*owner{}
+	for key, o := range rec.r.names.shared {
+		if o.what == "lot" {
+			lots[key] = o
+		}
+	}
+	if o := rec.refer(field, name, "lot", lots, fault.CodeLotUnknown, "Lots"); o != nil {
+		return o.name
+	}
+	return ""
+}
+
+// channel is a channel as its table spells it; one that is not there stands
+// as typed.
+func (rec *record) channel(field string) string {
+	name := rec.words(field)
+	if known := rec.r.names.channels[fold(name)]; known != "" {
+		return known
+	}
+	return name
+}
+
+// piece resolves a reference to one piece.
+func (rec *record) piece(field string) string {
+	name, ok := rec.text(field)
+	if !ok {
+		return ""
+	}
+	if o := rec.r.names.shared[fold(name)]; o != nil && o.what != "piece" {
+		rec.fail(field, fault.CodeOnePieceOnly, fmt.Sprintf("%s is a %s, and one piece is needed here.", o.name, o.what), "Type the number of one piece.")
+		return ""
+	}
+	if o := rec.refer(field, name, "piece", rec.r.names.shared, fault.CodePieceUnknown, "Pieces"); o != nil {
+		return o.name
+	}
+	return ""
+}
+
+// partsOfList is what parts a list.
+const partsOfList = ";,+"
+
+// pieces resolves a list of pieces, lots and sets to pieces, each once, by
+// name. A cell that is wholly one name is that name before it is parted.
+func (rec *record) pieces(field string) []string {
+	text, ok := rec.text(field)
+	if !ok {
+		return nil
+	}
+	items := []string{text}
+	if rec.r.names.shared[fold(text)] == nil {
+		items = strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(partsOfList, c) })
+	}
+	all := map[string]bool{}
+	some := false
+	for _, item := range items {
+		item = strings.TrimSpace(item)
+		if item == "" {
+			continue
+		}
+		some = true
+		o := rec.refer(field, item, "piece, lot or set", rec.r.names.shared, fault.CodePieceUnknown, "Pieces")
+		switch {
+		case o == nil:
+		case o.what == "piece":
+			all[o.name] = true
+		default:
+			maps.Copy(all, o.pieces)
+		}
+	}
+	if !some {
+		rec.missing(field)
+	}
+	return slices.Sorted(maps.Keys(all))
+}

@@ -1,0 +1,346 @@
+package intake
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"math/big"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/BurntSushi/toml"
+	"golang.org/x/text/currency"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
+	"piecebook/templates"
+)
+
+// settingsReading reads settings.toml into s; values it cannot take leave
+// the default standing.
+type settingsReading struct {
+	text     string
+	set      *templates.Set
+	s        ledger.Settings
+	problems *fault.List
+}
+
+// setting is one key: what it may be, and what takes it.
+type setting struct {
+	key  string
+	take func(r *settingsReading, key string, value any)
+}
+
+// settingsKeys are all keys of settings.toml, in the order of RECORDS.md.
+// Units stands first, since rates depend on it.
+var settingsKeys = []setting{
+	{"units", oneOf([]string{"us", "metric"}, func(s *ledger.Settings, v string) { s.Units = v })},
+	{"shop", takeShop},
+	{"currency", takeCurrency},
+	{"dates", oneOf([]string{"mdy", "dmy"}, func(s *ledger.Settings, v string) { s.DayFirst = v == "dmy" })},
+	{"decimal_comma", takeDecimalComma},
+	{"paper", oneOf([]string{"letter", "a4"}, func(s *ledger.Settings, v string) { s.Paper = v })},
+	{"target_hourly", takeMoney(func(s *ledger.Settings, c money.Cents) { s.TargetHourly = c })},
+	{"overhead_by", oneOf([]string{"hours", "area", "pieces"}, func(s *ledger.Settings, v string) { s.OverheadBy = v })},
+	{"coverage", oneOf([]string{"own", "stated"}, func(s *ledger.Settings, v string) { s.Coverage = v })},
+	{"tax_supplies", oneOf([]string{"with the piece", "when used"}, func(s *ledger.Settings, v string) { s.TaxSupplies = v })},
+	{"tax_stock", oneOf([]string{"materials", "inventory"}, func(s *ledger.Settings, v string) { s.TaxStock = v })},
+	{"receipts_over", takeMoney(func(s *ledger.Settings, c money.Cents) { s.ReceiptsOver = c })},
+	{"mileage", takeMileage},
+	{"vehicle", takeVehicle},
+	{"sheets", takeSheets},
+	{"columns", takeColumns},
+}
+
+// DefaultSettings are the settings of a shop without settings.toml.
+func DefaultSettings(t *templates.Set) ledger.Settings {
+	s := ledger.Settings{Currency: "USD", Units: "us", Paper: "letter", TargetHourly: 2500, OverheadBy: "hours",
+		Coverage: "own", TaxSupplies: "with the piece", TaxStock: "materials", ReceiptsOver: 7500,
+		YearlyTotals: map[string]*big.Rat{}, Sheets: map[string]string{}, Columns: map[string]map[string]string{}}
+	s.Mileage = mileage(t, s, nil)
+	return s
+}
+
+// readSettings reads settings.toml; without one (nil) all is default.
+func readSettings(b []byte, t *templates.Set, problems *fault.List) ledger.Settings {
+	r := &settingsReading{text: string(b), set: t, s: DefaultSettings(t), problems: problems}
+	if b == nil {
+		return r.s
+	}
+	r.text, _, _ = decodeText(b)
+	var values map[string]any
+	if _, err := toml.Decode(r.text, &values); err != nil {
+		r.notRead(err)
+		return r.s
+	}
+	var known []string
+	for _, k := range settingsKeys {
+		known = append(known, k.key)
+		if v, there := values[k.key]; there {
+			k.take(r, k.key, v)
+		}
+	}
+	for _, key := range slices.Sorted(maps.Keys(values)) {
+		if !slices.Contains(known, key) {
+			r.unknown(key, key, "setting", known)
+		}
+	}
+	// Built-in rates follow the units, whichever of the two came first.
+	if _, there := values["mileage"]; !there {
+		r.s.Mileage = mileage(t, r.s, nil)
+	}
+	return r.s
+}
+
+// notRead tells a file that is not written as settings are, by its line.
+func (r *settingsReading) notRead(err error) {
+	at := fault.Place{File: settingsFile}
+	var where toml.ParseError
+	if errors.As(err, &where) {
+		at.Row = where.Position.Line
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingsNotRead, Place: at,
+		Why: "This is not written as settings are, so none of the file could be read.",
+		Fix: "Write each setting on a line of its own as name = value, words in quotation marks, each name once."})
+}
+
+// place finds the line that begins with a key, for showing it.
+func (r *settingsReading) place(key string) fault.Place {
+	at := fault.Place{File: settingsFile}
+	form := regexp.MustCompile(`(?m)^\s*\[?(?:\w+\s*\.\s*)?"?` + regexp.QuoteMeta(key) + `"?\s*[\]=]`)
+	if i := form.FindStringIndex(r.text); i != nil {
+		// The match may begin with the line ends before it.
+		at.Row = 1 + strings.Count(r.text[:i[1]], "\n")
+	}
+	return at.At(key)
+}
+
+// unknown tells a name that is none of the known ones, with the nearest.
+func (r *settingsReading) unknown(key, found, what string, known []string) {
+	fix := "Take it out, or type one of " + strings.Join(known, ", ") + "."
+	if near := fault.Nearest(found, known); near != "" {
+		fix = fmt.Sprintf("The nearest is %s. Type that, or take it out.", near)
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: r.place(key), Found: found,
+		Why: fmt.Sprintf("There is no %s of that name.", what), Fix: fix})
+}
+
+// wrong tells a value that a key cannot have.
+func (r *settingsReading) wrong(key string, value any, fix string) {
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: r.place(key), Found: valueText(value),
+		Why: "The setting cannot have this value.", Fix: fix})
+}
+
+// valueText is a value of settings.toml as a person wrote it; a number with a
+// fraction in the fewest digits that tell it from others, which are the ones
+// that were typed.
+func valueText(value any) string {
+	switch v := value.(type) {
+	case string:
+		return v
+	case float64:
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	case time.Time:
+		return v.Format(time.DateOnly)
+	case map[string]any, []any, []map[string]any:
+		return ""
+	}
+	return fmt.Sprint(value)
+}
+
+// oneOf takes one of a few words.
+func oneOf(words []string, put func(*ledger.Settings, string)) func(*settingsReading, string, any) {
+	return func(r *settingsReading, key string, value any) {
+		text, isText := value.(string)
+		for _, w := range words {
+			if isText && fold(w) == fold(text) {
+				put(&r.s, w)
+				return
+			}
+		}
+		r.wrong(key, value, fmt.Sprintf("Type %s = %q, the word being one of %s.", key, words[0], strings.Join(words, ", ")))
+	}
+}
+
+func takeShop(r *settingsReading, key string, value any) {
+	text, isText := value.(string)
+	if !isText {
+		r.wrong(key, value, `Type the name in quotation marks: shop = "Oak and Wax".`)
+		return
+	}
+	r.s.Shop = strings.TrimSpace(text)
+}
+
+func takeCurrency(r *settingsReading, key string, value any) {
+	text, isText := value.(string)
+	unit, err := currency.ParseISO(strings.ToUpper(strings.TrimSpace(text)))
+	if !isText || err != nil {
+		r.wrong(key, value, `Type the three letters of the currency: currency = "USD".`)
+		return
+	}
+	r.s.Currency = unit.String()
+}
+
+func takeDecimalComma(r *settingsReading, key string, value any) {
+	yes, is := value.(bool)
+	if !is {
+		r.wrong(key, value, "Type decimal_comma = true or decimal_comma = false.")
+		return
+	}
+	r.s.DecimalComma = yes
+}
+
+// takeMoney takes money of 0 or more; a settings file always has a point.
+func takeMoney(put func(*ledger.Settings, money.Cents)) func(*settingsReading, string, any) {
+	return func(r *settingsReading, key string, value any) {
+		cents, refusal := measure.Money(valueText(value), measure.Style{})
+		if refusal != nil || cents < 0 {
+			r.wrong(key, value, fmt.Sprintf("Type the amount with a point and at most two decimals: %s = 25.00.", key))
+			return
+		}
+		put(&r.s, cents)
+	}
+}
+
+// takeMileage takes rates of the shop's own, each from its day on.
+func takeMileage(r *settingsReading, key string, value any) {
+	own := map[calendar.Date]*big.Rat{}
+	table, isTable := value.(map[string]any)
+	if !isTable {
+		r.wrong(key, value, `Write [mileage] and below it a line for each rate: "2026-01-01" = 0.725.`)
+	}
+	for _, day := range slices.Sorted(maps.Keys(table)) {
+		from, err := calendar.Parse(day)
+		rate, refusal := measure.Number(valueText(table[day]), measure.Style{})
+		if err != nil || refusal != nil || rate.Sign() < 0 {
+			r.wrong(day, table[day], `Type the day in quotation marks and money a mile or km: "2026-01-01" = 0.725.`)
+			continue
+		}
+		own[from] = rate
+	}
+	r.s.Mileage = mileage(r.set, r.s, own)
+}
+
+// mileage is the built-in rates, a km's where the shop is metric (a mile is
+// 1.609344 km exactly), and the own ones, which win on a day that has both.
+// The built-in ones are US dollars whatever the shop's currency.
+func mileage(t *templates.Set, s ledger.Settings, own map[calendar.Date]*big.Rat) []ledger.MileageRate {
+	var rates []ledger.MileageRate
+	for _, b := range t.Mileage {
+		from, err := calendar.Parse(b.From)
+		if err != nil || own[from] != nil {
+			continue
+		}
+		rate := new(big.Rat).Set(b.PerMile)
+		if s.Metric() {
+			rate.Quo(rate, measure.MileInKm())
+		}
+		rates = append(rates, ledger.MileageRate{From: from, PerMile: rate})
+	}
+	for from, rate := range own {
+		rates = append(rates, ledger.MileageRate{From: from, PerMile: rate, Own: true})
+	}
+	slices.SortFunc(rates, func(a, b ledger.MileageRate) int { return a.From.Compare(b.From) })
+	return rates
+}
+
+// takeVehicle takes in_service and the total miles of each year.
+func takeVehicle(r *settingsReading, key string, value any) {
+	table, isTable := value.(map[string]any)
+	if !isTable {
+		r.wrong(key, value, `Write [vehicle] and below it in_service = "2024-05-01" and a line for each year: "2026" = 14200.`)
+	}
+	for _, name := range slices.Sorted(maps.Keys(table)) {
+		v := table[name]
+		if name == "in_service" {
+			d, err := calendar.Parse(valueText(v))
+			if err != nil {
+				r.wrong(name, v, `Type the day in quotation marks: in_service = "2024-05-01".`)
+			}
+			r.s.InService = d
+			continue
+		}
+		if y, err := strconv.Atoi(name); err != nil || len(name) != 4 || y < yearLeast {
+			r.unknown(name, name, "setting in [vehicle]", []string{"in_service"})
+			continue
+		}
+		miles, refusal := measure.Number(valueText(v), measure.Style{})
+		if refusal != nil || miles.Sign() < 0 {
+			r.wrong(name, v, fmt.Sprintf(`Type the year's total distance: "%s" = 14200.`, name))
+			continue
+		}
+		r.s.YearlyTotals[name] = miles
+	}
+}
+
+// takeSheets takes the owner's names of sheets and files.
+func takeSheets(r *settingsReading, key string, value any) {
+	table, isTable := value.(map[string]any)
+	if !isTable {
+		r.wrong(key, value, `Write [sheets] and below it a line for each sheet: "Stuff sold" = "sales".`)
+	}
+	for _, own := range slices.Sorted(maps.Keys(table)) {
+		if t := r.table(own, valueText(table[own])); t != nil {
+			r.s.Sheets[own] = t.Name
+		}
+	}
+}
+
+// table finds the table a setting names, telling one there is not.
+func (r *settingsReading) table(key, name string) *templates.Table {
+	var known []string
+	for i := range r.set.Tables {
+		t := &r.set.Tables[i]
+		if compact(t.Name) == compact(name) {
+			return t
+		}
+		known = append(known, t.Name)
+	}
+	r.unknown(key, name, "table", known)
+	return nil
+}
+
+// takeColumns takes the owner's headers, table by table.
+func takeColumns(r *settingsReading, key string, value any) {
+	tables, isTable := value.(map[string]any)
+	if !isTable {
+		r.wrong(key, value, `Write [columns.sales] and below it a line for each column: "Amt rec'd" = "price".`)
+	}
+	for _, name := range slices.Sorted(maps.Keys(tables)) {
+		t := r.table(name, name)
+		if t == nil {
+			continue
+		}
+		headers, isTable := tables[name].(map[string]any)
+		if !isTable {
+			r.wrong(name, tables[name], fmt.Sprintf(`Write [columns.%s] and below it a line for each column: "Amt rec'd" = "price".`, settingsKey(name)))
+			continue
+		}
+		columns := map[string]string{}
+		for _, header := range slices.Sorted(maps.Keys(headers)) {
+			if f := r.column(t, header, valueText(headers[header])); f != "" {
+				columns[header] = f
+			}
+		}
+		r.s.Columns[t.Name] = columns
+	}
+}
+
+// column finds the column a setting names, telling one there is not.
+func (r *settingsReading) column(t *templates.Table, key, name string) string {
+	var known []string
+	for _, f := range t.Fields {
+		if compact(f.Name) == compact(name) {
+			return f.Name
+		}
+		known = append(known, f.Name)
+	}
+	r.unknown(key, name, "column in "+t.Title, known)
+	return ""
+}

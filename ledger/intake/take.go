@@ -1,0 +1,155 @@
+package intake
+
+import (
+	"fmt"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// record is one row of a known table. Getters read its cells and tell what is
+// wrong with them; a record with any error is refused.
+type record struct {
+	r       *reading
+	lay     *layout
+	sheet   *sheet
+	line    line
+	at      fault.Place
+	told    map[string]bool // fields whose problem has been told
+	refused bool
+	tally   *TableTally
+}
+
+// take reads one sheet into records of its table.
+func (r *reading) take(s *sheet) {
+	tally := &TableTally{File: s.file, Sheet: s.name}
+	r.tally = append(r.tally, tally)
+	if s.asks != nil {
+		r.workbooks = append(r.workbooks, s.asks.file)
+	}
+	t := r.tableFor(s.known)
+	if t == nil {
+		r.skipSheet(s, tally)
+		return
+	}
+	tally.Table = t.Name
+	r.tables[t.Name] = r.tables[t.Name][:len(r.tables[t.Name])] // there, even without a row
+	if len(s.lines) == 0 {
+		return
+	}
+	lay := r.readHeader(s, t)
+	for _, l := range s.lines[1:] {
+		tally.Rows++
+		if len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), "example:") {
+			tally.Examples++
+			continue
+		}
+		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: map[string]bool{},
+			refused: lay.broken || l.broken}
+		rec.at.Row = l.number
+		r.tables[t.Name] = append(r.tables[t.Name], rec)
+		if !rec.refused {
+			rec.checkCells()
+		}
+	}
+}
+
+// skipSheet notes a sheet that is no table, unless it is wholly blank. All its
+// rows count as skipped, the first too.
+func (r *reading) skipSheet(s *sheet, tally *TableTally) {
+	if len(s.lines) == 0 {
+		return
+	}
+	tally.Rows, tally.NotTable = len(s.lines), len(s.lines)
+	fix := "Nothing need be done if it is not records."
+	var known []string
+	for _, t := range r.set.Tables {
+		known = append(known, t.Name)
+	}
+	if near := fault.Nearest(s.known, known); near != "" {
+		fix = fmt.Sprintf("The nearest table is %s. Rename it if that is meant, or map it in [sheets] of settings.toml.", near)
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
+		Why: "No table has this name, so it was skipped.", Fix: fix})
+}
+
+// checkCells tells what is wrong with a row whatever its table: values beyond
+// the last header, spreadsheet errors, formulas saved without a value.
+func (rec *record) checkCells() {
+	extra := rec.line.cells[min(rec.lay.width, len(rec.line.cells)):]
+	if !blank(extra) {
+		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: strings.TrimSpace(strings.Join(extra, " ")),
+			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
+			Fix: "Put a text that has a comma in it in quotation marks, or take the extra values out."})
+	}
+	for name, c := range rec.lay.columns {
+		text := rec.raw(name)
+		switch {
+		case cellErrors[strings.ToUpper(text)]:
+			rec.fail(name, fault.CodeCellError, "The spreadsheet could not work this cell out.", "Put the formula right, or type the value.")
+		case text == "" && rec.sheet.asks.isFormula(c.index, rec.line.number):
+			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
+				"Open the workbook in a spreadsheet program and save it once.")
+		}
+	}
+}
+
+// cellErrors are the error values of spreadsheets.
+var cellErrors = map[string]bool{"#REF!": true, "#DIV/0!": true, "#N/A": true, "#NAME?": true, "#NULL!": true,
+	"#NUM!": true, "#VALUE!": true, "#SPILL!": true, "#CALC!": true, "#GETTING_DATA": true, "#FIELD!": true, "#BLOCKED!": true}
+
+// raw is a cell's text without outer blanks; empty where the column is missing.
+func (rec *record) raw(field string) string {
+	c, there := rec.lay.columns[field]
+	if !there || c.index >= len(rec.line.cells) {
+		return ""
+	}
+	return strings.TrimSpace(rec.line.cells[c.index])
+}
+
+// place is a cell's place, its column by the owner's own header.
+func (rec *record) place(field string) fault.Place {
+	if c, there := rec.lay.columns[field]; there {
+		return rec.at.At(c.header)
+	}
+	return rec.at.At(field)
+}
+
+// refuse adds an error and refuses the row.
+func (rec *record) refuse(p fault.Problem) {
+	rec.r.problems.Add(p)
+	rec.refused = true
+}
+
+// fail adds an error at a cell, once for each cell.
+func (rec *record) fail(field string, code fault.Code, why, fix string) {
+	if rec.told[field] {
+		return
+	}
+	rec.told[field] = true
+	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: rec.raw(field), Why: why, Fix: fix})
+}
+
+// failRow adds an error that no single cell is to blame for.
+func (rec *record) failRow(code fault.Code, why, fix string) {
+	rec.refuse(fault.Problem{Code: code, Place: rec.at, Why: why, Fix: fix})
+}
+
+// note adds a note at a cell.
+func (rec *record) note(field string, code fault.Code, cents int64, why, fix string) {
+	rec.r.problems.Add(fault.Problem{Code: code, Note: true, Place: rec.place(field), Found: rec.raw(field),
+		Why: why, Fix: fix, MoneyCents: cents})
+}
+
+// filled says that a cell holds something.
+func (rec *record) filled(field string) bool { return rec.raw(field) != "" }
+
+// field is the table's description of a column, which must exist.
+func (rec *record) field(name string) *templates.Field {
+	f := rec.lay.table.Field(name)
+	if f == nil {
+		panic("no column " + name + " in table " + rec.lay.table.Name)
+	}
+	return f
+}

@@ -1,0 +1,145 @@
+package measure
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+	"unicode"
+
+	"piecebook/ledger/fault"
+)
+
+// Amount is a number of a unit. A bare number has no unit: what it counts is
+// for the caller to say.
+type Amount struct {
+	Value *big.Rat
+	Unit  Unit
+	Bare  bool
+}
+
+// ReadAmount reads `8 fl oz`, `1/2 qt`, `250ml`, `3 sheets`, or a bare number.
+func ReadAmount(text string, style Style) (Amount, *Refusal) {
+	text = strings.TrimSpace(text)
+	number, unit := splitUnit(text)
+	value, refusal := Number(number, style)
+	if refusal != nil {
+		// A cell without any digits was never meant as a number.
+		if refusal.Code == fault.CodeNumberNotRead {
+			refusal = refuse(fault.CodeAmountNotRead, "This is not an amount.", "Type a number and a unit, such as 8 fl oz, or a bare number of containers.")
+		}
+		return Amount{}, refusal
+	}
+	if unit == "" {
+		return Amount{Value: value, Bare: true}, nil
+	}
+	u, known := FindUnit(unit)
+	if !known {
+		return Amount{}, unknownUnit(unit)
+	}
+	return Amount{Value: value, Unit: u}, nil
+}
+
+// splitUnit parts a text before the first letter or inch or foot mark.
+func splitUnit(text string) (number, unit string) {
+	at := strings.IndexFunc(text, func(r rune) bool {
+		return unicode.IsLetter(r) || strings.ContainsRune("\"'″′”’", r)
+	})
+	// 1e9 is an exponent and NaN no unit: Number says so better.
+	if at < 0 || exponent.MatchString(text) || notFinite.MatchString(text) {
+		return text, ""
+	}
+	return strings.TrimSpace(text[:at]), text[at:]
+}
+
+// unknownUnit names the unit and the nearest known one.
+func unknownUnit(unit string) *Refusal {
+	known := make([]string, 0, len(spellings))
+	for s := range spellings {
+		known = append(known, s)
+	}
+	fix := "Type one of " + strings.Join(UnitNames(), ", ") + "."
+	if near := fault.Nearest(unit, known); near != "" && len([]rune(unit)) > 2 {
+		fix = fmt.Sprintf("The nearest known unit is %s. %s", near, fix)
+	}
+	return refuse(fault.CodeUnitUnknown, fmt.Sprintf("The unit %q is not known.", unit), fix)
+}
+
+// InContainers is an amount as a number of containers of the given size. An
+// amount of another kind than the container's is refused, the message naming
+// the container's own unit.
+func (a Amount) InContainers(size *big.Rat, unit Unit) (*big.Rat, *Refusal) {
+	if a.Bare {
+		return new(big.Rat).Set(a.Value), nil
+	}
+	if !a.Unit.Same(unit) {
+		return nil, refuse(fault.CodeUnitOtherKind,
+			fmt.Sprintf("An amount in %s cannot be taken from a container that is counted in %s.", a.Unit.Plural(big.NewRat(2, 1)), unit.Plural(big.NewRat(2, 1))),
+			fmt.Sprintf("Type the amount in %s, or a bare number of containers.", unit.Plural(big.NewRat(2, 1))))
+	}
+	inUnit := new(big.Rat).Mul(a.Value, a.Unit.In(unit))
+	return inUnit.Quo(inUnit, size), nil
+}
+
+// ReadLength reads a length into inches, or centimetres in a metric shop:
+// `36`, `36"`, `7 1/2 in`, `3' 6"`, `3 ft 6 in`, `90 cm`, `1.2 m`. A bare
+// number is in the shop's own unit.
+func ReadLength(text string, style Style, metric bool) (*big.Rat, *Refusal) {
+	shop := mustUnit("in")
+	if metric {
+		shop = mustUnit("cm")
+	}
+	text = strings.ReplaceAll(strings.TrimSpace(text), "''", "\"")
+	if feet, inches, ok := splitFeet(text); ok {
+		a, refusal := ReadLength(feet, style, metric)
+		if refusal != nil {
+			return nil, refusal
+		}
+		b, refusal := ReadLength(inches, style, metric)
+		if refusal != nil {
+			return nil, refusal
+		}
+		if a.Sign() < 0 || b.Sign() < 0 {
+			return nil, noLength()
+		}
+		return a.Add(a, b), nil
+	}
+	amount, refusal := ReadAmount(text, style)
+	switch {
+	case refusal != nil && (refusal.Code == fault.CodeAmountNotRead || refusal.Code == fault.CodeUnitUnknown):
+		return nil, noLength()
+	case refusal != nil:
+		return nil, refusal
+	case amount.Bare:
+		return amount.Value, nil
+	case amount.Unit.Kind != Length:
+		return nil, noLength()
+	}
+	return amount.Value.Mul(amount.Value, amount.Unit.In(shop)), nil
+}
+
+// noLength is the refusal of a text that is no length.
+func noLength() *Refusal {
+	return refuse(fault.CodeLengthNotRead, "This is not a length.", "Type a number, or a number with in, ft, yd, cm or m, such as 36 or 3' 6\".")
+}
+
+// splitFeet parts `3' 6"` and `3 ft 6 in` after the feet; the second part
+// must say inches or be bare.
+func splitFeet(text string) (feet, inches string, ok bool) {
+	low := strings.ToLower(text)
+	for _, mark := range []string{"feet", "foot", "ft.", "ft", "'", "′", "’"} {
+		at := strings.Index(low, mark)
+		if at <= 0 {
+			continue
+		}
+		rest := strings.TrimSpace(text[min(at+len(mark), len(text)):])
+		if rest == "" {
+			return "", "", false
+		}
+		number, unit := splitUnit(rest)
+		if u, known := FindUnit(unit); unit != "" && (!known || u.Name != "in") {
+			return "", "", false
+		}
+		return strings.TrimSpace(text[:at]) + " ft", number + " in", true
+	}
+	return "", "", false
+}

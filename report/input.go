@@ -1,0 +1,82 @@
+// Package report composes a period's figures and postings into documents. It
+// decides what is said and in which order; page holds it, and pdf and text
+// give it a form. It works nothing out that figures could: what is summed
+// here are lines that a reader can follow, and each sum meets a figure.
+package report
+
+import (
+	"math/big"
+	"time"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/report/page"
+	"piecebook/templates"
+)
+
+// Input is what the documents of a period are composed from.
+type Input struct {
+	Books *ledger.Books
+	// Postings are all up to the period's end, in the costed ledger's order.
+	Postings []ledger.Posting
+	// Month is the period's figures; of them everything is printed.
+	Month figures.Figures
+	// Before is the month before's; nil where the books begin with Month.
+	Before *figures.Figures
+	// Year is from the calendar year's first month to the period's end.
+	Year figures.Figures
+	// Last are up to twelve months ending with Month, oldest first, each on its
+	// own: statement, stock and pieces.
+	Last []figures.Figures
+	// All is every piece there is up to the period's end, by piece, whether or
+	// not it was in stock in the period: for sheets and for the standing among
+	// a kind.
+	All []figures.Piece
+	// HoursByPiece says, for each line of Books.Hours, each piece's exact part.
+	HoursByPiece []map[string]*big.Rat
+	// Cautions are those of templates; tests pass their own.
+	Cautions templates.CautionSet
+	// Tally is 'rows read = used + skipped' in one line.
+	Tally string
+	// Absent says of each table that is not there what that leaves out, one
+	// line each.
+	Absent []string
+	// Notes are the notes, largest in money first.
+	Notes []fault.Problem
+	// Refused are the problems whose rows a draft leaves out; with any, every
+	// page says DRAFT.
+	Refused []fault.Problem
+	// Draft says DRAFT on every page even where nothing was refused.
+	Draft bool
+	// Fingerprint of the records, as the running foot prints it.
+	Fingerprint string
+	// Stamp dates the files; zero: the period's last day.
+	Stamp time.Time
+}
+
+// document is an empty document with what every report of in has.
+func (in *Input) document(title string) page.Document {
+	set := in.settings()
+	stamp := in.Stamp
+	if stamp.IsZero() {
+		stamp = in.Month.To.Last().Time()
+	}
+	d := page.Document{
+		Title: title, Shop: set.Shop, Period: in.Month.To.Name(), Fingerprint: in.Fingerprint,
+		Author: set.Shop, Subject: "Cost records", Stamp: stamp, Paper: page.Paper(set.Paper),
+		Currency: in.Month.Currency,
+	}
+	if in.Draft || len(in.Refused) > 0 {
+		d.Banner = "DRAFT"
+	}
+	return d
+}
+
+// settings are the shop's, or the zero ones where there are no books.
+func (in *Input) settings() ledger.Settings {
+	if in.Books == nil {
+		return ledger.Settings{}
+	}
+	return in.Books.Settings
+}

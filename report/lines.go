@@ -1,0 +1,82 @@
+package report
+
+import (
+	"piecebook/ledger"
+	"piecebook/ledger/money"
+)
+
+// line is a line of a profit sheet's money column.
+type line int
+
+// The lines, in the order of the sheet.
+const (
+	noLine line = iota
+	receiptsLine
+	acquisitionLine
+	partsLine
+	outsideLine
+	suppliesLine
+	sellingLine
+	tripsLine
+	overheadLine
+	receivedLine // for a piece lost: other income, outside its profit
+)
+
+// name is the line as printed.
+func (l line) name() string {
+	return [...]string{"", "Receipts", "Acquisition", "Parts", "Outside work", "Supplies", "Selling costs", "Trips", "Overhead, its share", "Received for it, other income"}[l]
+}
+
+// lineOf is the line of its piece's sheet that a posting counts in, and its
+// amount with the line's sign. What only moves a piece's cost between
+// accounts (sold, returned, removed, late) counts in none: the cost itself
+// is in its own line already.
+func lineOf(p ledger.Posting) (line, money.Cents) {
+	switch p.Why {
+	case ledger.WhySale, ledger.WhyPartPayment:
+		return receiptsLine, p.Cents
+	case ledger.WhyRefund, ledger.WhyReturn:
+		return receiptsLine, -p.Cents
+	case ledger.WhyAcquired:
+		return acquisitionLine, p.Cents
+	case ledger.WhyPart, ledger.WhyMove:
+		return partsLine, p.Cents
+	case ledger.WhyOutsideWork:
+		return outsideLine, p.Cents
+	case ledger.WhySupply, ledger.WhyRecount:
+		return suppliesLine, p.Cents
+	case ledger.WhyFee, ledger.WhyCardFee, ledger.WhyDelivery, ledger.WhyExpense:
+		return sellingLine, p.Cents
+	case ledger.WhyTrip:
+		return tripsLine, p.Cents
+	case ledger.WhyOverhead:
+		return overheadLine, p.Cents
+	case ledger.WhyReceived:
+		return receivedLine, p.Cents
+	}
+	return noLine, 0
+}
+
+// what says in words what a posting is for.
+func what(p ledger.Posting) string {
+	words := p.Arithmetic
+	switch p.Why {
+	case ledger.WhySale, ledger.WhyPartPayment, ledger.WhyRefund, ledger.WhyReturn:
+		out := capital(string(p.Why))
+		if p.Group != "" {
+			out += ", " + p.Group
+		}
+		if words != "" {
+			out += ": " + words
+		}
+		return out
+	case ledger.WhyExpense:
+		if p.Group != "" {
+			words += " (" + p.Group + ")"
+		}
+	}
+	if words == "" {
+		words = string(p.Why)
+	}
+	return capital(words)
+}

@@ -1,0 +1,86 @@
+package report
+
+import (
+	"fmt"
+
+	"piecebook/report/page"
+)
+
+// The anchors of the month's sections, for links between them.
+const (
+	statementAnchor   = "statement"
+	soldAnchor        = "sold"
+	stockAnchor       = "stock"
+	shelfAnchor       = "shelf"
+	spreadAnchor      = "spread"
+	tripsAnchor       = "trips"
+	commissionsAnchor = "commissions"
+	tiesAnchor        = "ties"
+	notesAnchor       = "notes"
+	cautionsAnchor    = "cautions"
+)
+
+// MonthDoc is the month's report (month.pdf), from whole to part: the month
+// at a glance, the statement, then the lists that each of its lines is made of.
+func MonthDoc(in Input) page.Document {
+	d := in.document("Month report")
+	d.Subject = "Costs, sales and stock of " + d.Period
+	d.Sections = []page.Section{
+		in.glance(d),
+		{Title: "Statement", Anchor: statementAnchor, NewPage: true, Blocks: in.statement()},
+		{Title: "Pieces sold", Anchor: soldAnchor, NewPage: true, Blocks: in.sold()},
+		{Title: "Pieces in stock", Anchor: stockAnchor, NewPage: true, Blocks: in.inStock()},
+		{Title: "The shelf", Anchor: shelfAnchor, NewPage: true, Blocks: in.shelf()},
+		{Title: "How supplies were spread over the pieces", Head: "Supplies by piece", Anchor: spreadAnchor, NewPage: true, Blocks: in.spread()},
+		{Title: "Trips", Anchor: tripsAnchor, Blocks: in.trips()},
+		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: in.commissions()},
+		{Title: "Tie-outs", Anchor: tiesAnchor, NewPage: true, Blocks: in.ties()},
+		{Title: "Notes", Anchor: notesAnchor, NewPage: true, Blocks: in.notes()},
+		{Title: "Cautions", Anchor: cautionsAnchor, Blocks: in.monthCautions()},
+	}
+	return d
+}
+
+// glance is page 1: the month in a sentence, in five figures, beside its
+// twelve months, and what wants doing.
+func (in *Input) glance(d page.Document) page.Section {
+	title := d.Period
+	right := "Month report"
+	if d.Banner != "" {
+		right = d.Banner + " · " + right
+	}
+	s := page.Section{Title: "The month at a glance", Head: "At a glance", Untitled: true}
+	s.Blocks = []page.Block{page.Title{Text: title, Under: d.Shop, Right: right}}
+	if len(in.Refused) > 0 {
+		s.Blocks = append(s.Blocks, in.refused()...)
+	}
+	now := in.summary(in.Month)
+	s.Blocks = append(s.Blocks,
+		page.Paragraph{Style: page.Lead, Text: in.sentence(now)},
+		in.fiveAnswers(now), in.counts(now))
+	s.Blocks = append(s.Blocks, in.attention()...)
+	s.Blocks = append(s.Blocks, in.twelveMonths())
+	for _, words := range append([]string{in.Tally}, in.Absent...) {
+		if words != "" {
+			s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: words})
+		}
+	}
+	return s
+}
+
+// refused are the rows a draft leaves out.
+func (in *Input) refused() []page.Block {
+	out := []page.Block{page.Paragraph{Text: fmt.Sprintf(
+		"This is a draft. %s left out until the records are put right:", was(len(in.Refused)))}}
+	for _, p := range in.Refused {
+		out = append(out, page.Paragraph{Style: page.Caution, Text: p.String()})
+	}
+	return out
+}
+
+func was(rows int) string {
+	if rows == 1 {
+		return "1 line is"
+	}
+	return fmt.Sprintf("%d lines are", rows)
+}

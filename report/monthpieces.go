@@ -1,0 +1,183 @@
+package report
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report/page"
+)
+
+// soldColumns are the columns of every list of pieces that have left.
+func soldColumns() []page.Column {
+	return []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "On", Kind: page.KindDate},
+		{Head: "Receipts", Kind: page.KindMoney}, {Head: "Acquired for", Kind: page.KindMoney}, {Head: "Parts and work", Kind: page.KindMoney},
+		{Head: "Supplies", Kind: page.KindMoney}, {Head: "Selling and trips", Kind: page.KindMoney}, {Head: "Profit", Kind: page.KindMoney},
+		{Head: "Per hour", Kind: page.KindMoney}}
+}
+
+// soldTable lists pieces that have left, with their totals.
+func soldTable(caption string, pieces []figures.Piece) page.Table {
+	t := page.Table{Caption: caption, Columns: soldColumns()}
+	var sum figures.Piece
+	var profit money.Cents
+	hours := new(big.Rat)
+	for _, p := range pieces {
+		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(pieceWords(p.Record)), page.Date(p.SoldOn.String()),
+			cash(p.Receipts), cash(p.Acquisition), cash(p.Parts+p.OutsideWork), cash(p.Supplies), cash(p.SellingCosts+p.Trips),
+			maybe(p.Profit), maybe(p.ProfitPerHour)))
+		sum.Receipts += p.Receipts
+		sum.Acquisition += p.Acquisition
+		sum.Parts += p.Parts + p.OutsideWork
+		sum.Supplies += p.Supplies
+		sum.SellingCosts += p.SellingCosts + p.Trips
+		if p.Profit != nil {
+			profit += *p.Profit
+			hours.Add(hours, orZero(p.Hours))
+		}
+	}
+	total := page.Styled(page.GrandTotal, page.Text(plural(len(pieces), "piece", "pieces")), page.Empty(), page.Empty(), cash(sum.Receipts), cash(sum.Acquisition),
+		cash(sum.Parts), cash(sum.Supplies), cash(sum.SellingCosts), cash(profit), page.Empty())
+	if hours.Sign() > 0 {
+		total.Cells[9] = cash(money.Round(new(big.Rat).Quo(profit.Rat(), hours)))
+	}
+	t.Rows = append(t.Rows, total)
+	return t
+}
+
+// chosen are the period's pieces that match, in the order of the less.
+func (in *Input) chosen(match func(figures.Piece) bool, order func(a, b figures.Piece) int) []figures.Piece {
+	var out []figures.Piece
+	for _, p := range in.Month.Pieces {
+		if match(p) {
+			out = append(out, p)
+		}
+	}
+	slices.SortStableFunc(out, order)
+	return out
+}
+
+func bySale(a, b figures.Piece) int {
+	return cmp.Or(a.SoldOn.Compare(b.SoldOn), cmp.Compare(a.Record.ID, b.Record.ID))
+}
+
+// sold are the pieces sold in the period, and those that went unsold.
+func (in *Input) sold() []page.Block {
+	sold := in.chosen(func(p figures.Piece) bool { return in.soldIn(p) && p.Record.How != ledger.Client }, bySale)
+	gone := in.chosen(func(p figures.Piece) bool {
+		return p.Status != "in stock" && p.Status != "client" && p.Status != "sold" && p.Record.How != ledger.Client
+	}, bySale)
+	var out []page.Block
+	if len(sold) == 0 {
+		out = append(out, page.Paragraph{Text: "No piece was sold in " + in.Month.To.Name() + "."})
+	} else {
+		t := soldTable("", sold)
+		t.Note = "Each piece's whole life, so what it cost and brought in earlier months is in it. Per hour of the total is all profit by all hours."
+		out = append(out, t)
+	}
+	if len(gone) > 0 {
+		out = append(out, in.goneTable(gone))
+	}
+	return out
+}
+
+// goneTable lists pieces that went unsold in the period.
+func (in *Input) goneTable(gone []figures.Piece) page.Block {
+	t := page.Table{Caption: "Gone unsold", Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Why"}, {Head: "On", Kind: page.KindDate},
+		{Head: "Book cost", Kind: page.KindMoney}, {Head: "Received", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	var cost, received money.Cents
+	for _, p := range gone {
+		row := page.Line(page.Text(p.Record.ID), page.Text(pieceWords(p.Record)), page.Text(p.Status), page.Empty(), cash(p.BookCost), cash(p.ReceivedWhenLost), page.Empty())
+		for _, r := range in.Books.Removals {
+			if r.Piece == p.Record.ID && r.On.InMonth() <= in.Month.To {
+				row.Cells[3], row.Cells[6] = page.Date(r.On.String()), page.Text(r.At.Short())
+			}
+		}
+		t.Rows = append(t.Rows, row)
+		cost, received = cost+p.BookCost, received+p.ReceivedWhenLost
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(plural(len(gone), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), cash(cost), cash(received)))
+	return t
+}
+
+// inStock are the pieces in stock, the longest there first, with clients'
+// after them, so that the total is the closing of the roll-forward.
+func (in *Input) inStock() []page.Block {
+	byAge := func(a, b figures.Piece) int {
+		return cmp.Or(a.Record.GotOn.Compare(b.Record.GotOn), cmp.Compare(a.Record.ID, b.Record.ID))
+	}
+	own := in.chosen(func(p figures.Piece) bool { return p.Status == "in stock" }, byAge)
+	clients := in.chosen(func(p figures.Piece) bool { return p.Status == "client" }, byAge)
+	if len(own)+len(clients) == 0 {
+		return []page.Block{page.Paragraph{Text: "Nothing is in stock."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Stage"}, {Head: "Got on", Kind: page.KindDate},
+		{Head: "Days", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Asking", Kind: page.KindMoney},
+		{Head: "Part payments held", Kind: page.KindMoney}, {Head: "Book cost", Kind: page.KindMoney}}}
+	total := in.stockRows(&t, own, page.Subtotal, plural(len(own), "piece in stock", "pieces in stock"))
+	if len(clients) > 0 {
+		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text("Clients' pieces, not counted as stock; their costs stand here as work in hand")))
+		total += in.stockRows(&t, clients, page.Subtotal, plural(len(clients), "client's piece", "clients' pieces"))
+	}
+	last := page.Styled(page.GrandTotal, page.Text("All book cost"))
+	last.Cells = append(last.Cells, make([]page.Cell, 7)...)
+	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: append(last.Cells, cash(total))})
+	t.Note = "The total is the closing of the roll-forward, " + in.spoken(in.Month.Stock.Closing) + ". Days are from the day it came to the end of " + in.Month.To.Name() + "."
+	return []page.Block{t}
+}
+
+// stockRows adds pieces in stock with their subtotal, and says their book cost.
+func (in *Input) stockRows(t *page.Table, pieces []figures.Piece, style page.RowStyle, label string) money.Cents {
+	var cost, held money.Cents
+	hours := new(big.Rat)
+	for _, p := range pieces {
+		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(pieceWords(p.Record)), page.Text(in.stage(p.Record)),
+			page.Date(p.Record.GotOn.String()), count(in.age(p)), hoursCell(p.Hours), asking(p.Record), cash(p.Held), cash(p.BookCost)))
+		cost, held = cost+p.BookCost, held+p.Held
+		hours.Add(hours, orZero(p.Hours))
+	}
+	if len(pieces) > 0 {
+		t.Rows = append(t.Rows, page.Styled(style, page.Text(label), page.Empty(), page.Empty(), page.Empty(), page.Empty(),
+			hoursCell(hours), page.Empty(), cash(held), cash(cost)))
+	}
+	return cost
+}
+
+func asking(p *ledger.Piece) page.Cell { return maybe(p.Asking) }
+
+// stage is how far a piece in stock is at the period's end.
+func (in *Input) stage(p *ledger.Piece) string {
+	end := in.Month.To.Last()
+	switch {
+	case !p.ListedOn.IsZero() && !p.ListedOn.After(end):
+		return "listed"
+	case !p.FinishedOn.IsZero() && !p.FinishedOn.After(end):
+		return "finished"
+	case !p.StartedOn.IsZero() && !p.StartedOn.After(end):
+		return "begun"
+	}
+	return "waiting"
+}
+
+// commissions are clients' pieces that were handed over, apart from what the
+// shop bought to sell.
+func (in *Input) commissions() []page.Block {
+	done := in.chosen(func(p figures.Piece) bool { return p.Record.How == ledger.Client && p.Status != "client" }, bySale)
+	open := in.chosen(func(p figures.Piece) bool { return p.Status == "client" }, bySale)
+	var out []page.Block
+	switch {
+	case len(done)+len(open) == 0:
+		return []page.Block{page.Paragraph{Text: "No client's piece was on the bench."}}
+	case len(done) == 0:
+		out = append(out, page.Paragraph{Text: "No client's piece was handed over in " + in.Month.To.Name() + "."})
+	default:
+		out = append(out, soldTable("", done))
+	}
+	if len(open) > 0 {
+		out = append(out, page.Paragraph{Text: plural(len(open), "client's piece is", "clients' pieces are") + " still on the bench; see the end of Pieces in stock.", Link: stockAnchor})
+	}
+	return out
+}

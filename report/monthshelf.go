@@ -1,0 +1,190 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/money"
+	"piecebook/report/page"
+)
+
+// shelf is each supply with what was there, came, went and is left, and its
+// own coverage against the stated one.
+func (in *Input) shelf() []page.Block {
+	if len(in.Month.Shelf) == 0 {
+		return []page.Block{page.Paragraph{Text: "No supply has been on the shelf yet."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Opening", Kind: page.KindMoney}, {Head: "Bought", Kind: page.KindMoney},
+		{Head: "Used", Kind: page.KindMoney}, {Head: "Lost", Kind: page.KindMoney}, {Head: "Closing", Kind: page.KindMoney},
+		{Head: "Left", Kind: page.KindNumber}, {Head: "Own coverage", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber}, {Head: "How known"}}}
+	var opening, bought, used, lost, closing money.Cents
+	for _, l := range in.Month.Shelf {
+		stated := number(l.Supply.Coverage, 1)
+		if l.Supply.UseAll {
+			stated = page.Number("all")
+		}
+		row := page.Line(page.Text(l.Supply.Name), cash(l.Opening), cash(l.Bought), cash(l.Used), cash(l.Lost), cash(l.Closing),
+			number(l.Left, 2), number(l.Own, 1), stated, page.Text(shelfBasis[l.Basis]))
+		row.Note = l.Supply.Container
+		if c := in.shelfCautions(l.Supply); len(c) > 0 {
+			row.Note = strings.TrimPrefix(row.Note+"; take care: "+listed(c), "; ")
+		}
+		t.Rows = append(t.Rows, row)
+		opening, bought, used, lost, closing = opening+l.Opening, bought+l.Bought, used+l.Used, lost+l.Lost, closing+l.Closing
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("The whole shelf"), cash(opening), cash(bought), cash(used), cash(lost), cash(closing)))
+	t.Note = "Left is in containers. Coverage is what one container does, in " + in.settings().AreaUnit() +
+		" coated, hours or pieces as the supply is shared; own is from the shop's counts. How known is how the month's use was drawn."
+	out := []page.Block{t}
+	if words := in.counting(); words != "" {
+		out = append(out, page.Paragraph{Text: words})
+	}
+	return out
+}
+
+// shelfBasis is basisWords in the width of a column.
+var shelfBasis = map[ledger.Basis]string{ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own",
+	ledger.Stated: "stated", ledger.Starting: "starting", ledger.UsedUp: "all", ledger.NoBasis: page.Dash}
+
+// counting says how much the month's counts moved.
+func (in *Input) counting() string {
+	var up, down money.Cents
+	supplies := map[string]bool{}
+	for _, p := range in.inMonth() {
+		if p.Why != ledger.WhyRecount {
+			continue
+		}
+		supplies[p.Supply] = true
+		if p.Cents > 0 {
+			up += p.Cents
+		} else {
+			down -= p.Cents
+		}
+	}
+	if len(supplies) == 0 {
+		return "Counting moved nothing onto or off earlier uses this month."
+	}
+	return fmt.Sprintf("Counting %s put %s more on pieces for earlier months' uses and took %s off.",
+		plural(len(supplies), "supply", "supplies"), in.spoken(up), in.spoken(down))
+}
+
+// inMonth are the period's postings.
+func (in *Input) inMonth() []ledger.Posting {
+	var out []ledger.Posting
+	for _, p := range in.Postings {
+		if p.Month >= in.Month.From && p.Month <= in.Month.To {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// spreadColumns is how many supplies stand beside each other in the spread.
+const spreadColumns = 6
+
+// matrix is what each supply put into each piece in the period.
+type matrix struct {
+	pieces   []string
+	supplies []string
+	cents    map[[2]string]money.Cents // by piece and supply
+}
+
+// spreadMatrix sums the period's supply shares by piece and supply.
+func (in *Input) spreadMatrix() matrix {
+	m := matrix{cents: map[[2]string]money.Cents{}}
+	for _, p := range in.inMonth() {
+		if p.To == ledger.Pieces && p.Supply != "" {
+			m.cents[[2]string{p.Piece, p.Supply}] += p.Cents
+			m.pieces = append(m.pieces, p.Piece)
+			m.supplies = append(m.supplies, p.Supply)
+		}
+	}
+	slices.Sort(m.pieces)
+	slices.Sort(m.supplies)
+	m.pieces, m.supplies = slices.Compact(m.pieces), slices.Compact(m.supplies)
+	return m
+}
+
+// row sums a piece's shares of the given supplies.
+func (m matrix) row(piece string, supplies []string) money.Cents {
+	var sum money.Cents
+	for _, s := range supplies {
+		sum += m.cents[[2]string{piece, s}]
+	}
+	return sum
+}
+
+// column sums a supply's shares.
+func (m matrix) column(supply string) money.Cents {
+	var sum money.Cents
+	for _, p := range m.pieces {
+		sum += m.cents[[2]string{p, supply}]
+	}
+	return sum
+}
+
+// spread is supplies by piece, in groups of columns that a page holds. Every
+// group has its totals, and the last the totals of all, so that rows and
+// columns both tie.
+func (in *Input) spread() []page.Block {
+	m := in.spreadMatrix()
+	if len(m.supplies) == 0 {
+		return []page.Block{page.Paragraph{Text: "No supply was put on a piece in " + in.Month.To.Name() + "."}}
+	}
+	groups := slices.Collect(slices.Chunk(m.supplies, spreadColumns))
+	var out []page.Block
+	for i, supplies := range groups {
+		caption := ""
+		if len(groups) > 1 {
+			caption = fmt.Sprintf("Supplies %d to %d of %d: %s to %s", i*spreadColumns+1, i*spreadColumns+len(supplies), len(m.supplies), supplies[0], supplies[len(supplies)-1])
+		}
+		out = append(out, m.table(caption, supplies, i == len(groups)-1, len(groups) > 1))
+	}
+	var all money.Cents
+	for _, s := range m.supplies {
+		all += m.column(s)
+	}
+	return append(out, page.Paragraph{Style: page.Note, Link: shelfAnchor, Text: fmt.Sprintf(
+		"All supplies %s: the total used on the shelf's page. Each share's arithmetic is on its piece's sheet.", in.spoken(all))})
+}
+
+// table is one group of supplies; the last one ends with all supplies.
+func (m matrix) table(caption string, supplies []string, last, several bool) page.Table {
+	t := page.Table{Caption: caption, Columns: []page.Column{{Head: "Piece", Weight: 1}}}
+	t.Columns = append(t.Columns, page.Cols(page.KindMoney, supplies...)...)
+	if several {
+		t.Columns = append(t.Columns, page.Column{Head: "These", Kind: page.KindMoney})
+	}
+	if last {
+		t.Columns = append(t.Columns, page.Column{Head: "All supplies", Kind: page.KindMoney})
+	}
+	sums := make([]money.Cents, len(t.Columns))
+	for _, piece := range m.pieces {
+		cells := []page.Cell{page.Text(piece)}
+		amounts := []money.Cents{0}
+		for _, s := range supplies {
+			amounts = append(amounts, m.cents[[2]string{piece, s}])
+		}
+		if several {
+			amounts = append(amounts, m.row(piece, supplies))
+		}
+		if last {
+			amounts = append(amounts, m.row(piece, m.supplies))
+		}
+		for i, c := range amounts {
+			sums[i] += c
+			if i > 0 {
+				cells = append(cells, cash(c))
+			}
+		}
+		t.Rows = append(t.Rows, page.Line(cells...))
+	}
+	total := page.Styled(page.GrandTotal, page.Text("All pieces"))
+	for _, c := range sums[1:] {
+		total.Cells = append(total.Cells, cash(c))
+	}
+	t.Rows = append(t.Rows, total)
+	return t
+}

@@ -1,0 +1,103 @@
+package outfile
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// words is a file of the given words.
+func words(name, text string) File {
+	return File{Name: name, Write: func(w io.Writer) error { _, err := io.WriteString(w, text); return err }}
+}
+
+// tree is every file below dir with what is in it; folders end in a slash.
+func tree(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	require.NoError(t, filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
+		require.NoError(t, err)
+		name, _ := filepath.Rel(dir, path)
+		if d.IsDir() {
+			out[filepath.ToSlash(name)+"/"] = ""
+			return nil
+		}
+		b, err := os.ReadFile(path)
+		out[filepath.ToSlash(name)] = string(b)
+		return err
+	}))
+	return out
+}
+
+func TestWriteAllReplacesAndLeavesNothingElse(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, WriteAll(dir, []File{words("a", "1"), words("2026-03/b", "2")}))
+	require.NoError(t, WriteAll(dir, []File{words("a", "new"), words("c", "3")}))
+	assert.Equal(t, map[string]string{"./": "", "a": "new", "2026-03/": "", "2026-03/b": "2", "c": "3"}, tree(t, dir))
+	info, err := os.Stat(filepath.Join(dir, "a"))
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o644), info.Mode().Perm())
+}
+
+func TestFailureKeepsTheOldPack(t *testing.T) {
+	broken := errors.New("disk full")
+	fails := func(w io.Writer) error {
+		if _, err := io.WriteString(w, "half"); err != nil {
+			return err
+		}
+		return broken
+	}
+	t.Run("writing the last", func(t *testing.T) {
+		dir := t.TempDir()
+		require.NoError(t, WriteAll(dir, []File{words("a", "old"), words("b", "old")}))
+		before := tree(t, dir)
+		err := WriteAll(dir, []File{words("a", "new"), words("sub/x", "new"), {Name: "b", Write: fails}})
+		require.ErrorIs(t, err, broken)
+		assert.Equal(t, before, tree(t, dir))
+	})
+	t.Run("any rename", func(t *testing.T) {
+		// Two renames for each of two old files, one for the new one.
+		for fail := range 5 {
+			dir := t.TempDir()
+			require.NoError(t, WriteAll(dir, []File{words("a", "old"), words("c", "old")}))
+			before := tree(t, dir)
+			n := 0
+			err := writeAll(dir, []File{words("a", "new"), words("sub/b", "new"), words("c", "new")}, func(from, to string) error {
+				if n++; n == fail+1 {
+					return broken
+				}
+				return os.Rename(from, to)
+			})
+			require.ErrorIs(t, err, broken, "rename %d", fail)
+			assert.Equal(t, before, tree(t, dir), "rename %d", fail)
+		}
+	})
+	t.Run("a folder where the last should be", func(t *testing.T) {
+		dir := t.TempDir()
+		require.NoError(t, os.MkdirAll(filepath.Join(dir, "b"), 0o755))
+		require.NoError(t, WriteAll(dir, []File{words("a", "old"), words("b/kept", "old")}))
+		before := tree(t, dir)
+		require.Error(t, WriteAll(dir, []File{words("a", "new"), words("b", "new")}))
+		assert.Equal(t, before, tree(t, dir))
+	})
+	t.Run("the first time", func(t *testing.T) {
+		dir := filepath.Join(t.TempDir(), "reports", "2026-03")
+		require.Error(t, WriteAll(dir, []File{words("a", "new"), {Name: "b", Write: fails}}))
+		_, err := os.Stat(filepath.Dir(dir))
+		assert.ErrorIs(t, err, os.ErrNotExist)
+	})
+}
+
+func TestNamesOutsideTheFolderAreRefused(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"../a", "/a", ""} {
+		require.Error(t, WriteAll(dir, []File{words("ok", "1"), words(name, "2")}), name)
+	}
+	require.Error(t, WriteAll(dir, []File{words("a", "1"), words("a", "2")}))
+	assert.Equal(t, map[string]string{"./": ""}, tree(t, dir))
+}

@@ -1,0 +1,155 @@
+// Package page is a report before it has a form: sections of blocks (headings,
+// tables, big answers, ...) that any renderer lays out in its own way. It
+// knows nothing of pieces or postings, of paper or of terminals.
+//
+// A new kind of block needs nothing here but its own file: it implements
+// Block, and a renderer that has not learnt it shows what it names Instead.
+package page
+
+import "time"
+
+// Paper is the sheet a document is printed on.
+type Paper string
+
+// The papers. The zero value is Letter.
+const (
+	Letter Paper = "letter"
+	A4     Paper = "a4"
+)
+
+// Document is one report.
+type Document struct {
+	Title       string // of the report: metadata, running head and foot
+	Subtitle    string // metadata and the text form's second line; may be blank
+	Shop        string // running foot; blank: left out
+	Period      string // in words: March 2026
+	Fingerprint string // of the records, as printed in the running foot
+	Author      string
+	Subject     string
+	Stamp       time.Time // the only date in the file; never the clock's
+	Paper       Paper
+	Currency    string // ISO 4217 code
+	Banner      string // on every page where not blank: DRAFT
+	Sections    []Section
+}
+
+// Section is a part of a document. Its Title, where it has one, is its heading
+// and its bookmark.
+type Section struct {
+	Title   string
+	Anchor  string // what Link fields elsewhere name; may be blank
+	Head    string // at the right of the running head; blank: the Title
+	NewPage bool
+	// Untitled keeps the Title for bookmark and running head only, where a
+	// Title block of the section's own says it larger.
+	Untitled bool
+	Blocks   []Block
+}
+
+// Block is one thing on the page, top to bottom in its section.
+type Block interface {
+	// Instead is what a renderer shows that does not know this kind of block:
+	// of a chart, its table. The kinds of this package need none.
+	Instead() []Block
+}
+
+// known is embedded by the kinds that every renderer must know.
+type known struct{}
+
+// Instead is nothing: there is nothing simpler.
+func (known) Instead() []Block { return nil }
+
+// Title is the largest line of a page, with a line under it and one at its right.
+type Title struct {
+	known
+	Text  string
+	Under string
+	Right string
+}
+
+// Heading stands over the blocks that follow, and stays with them.
+type Heading struct {
+	known
+	Text     string
+	Level    int    // 0 a section's, 1 and 2 below it
+	Anchor   string // may be blank
+	Bookmark bool
+}
+
+// Style is how a paragraph is set.
+type Style int
+
+// The styles of a paragraph.
+const (
+	Body    Style = iota
+	Note          // small: notes and sources
+	Caution       // ordinary type, marked at its left
+	Lead          // a sentence that is read before the rest of the page
+)
+
+// Paragraph is running words.
+type Paragraph struct {
+	known
+	Style Style
+	Text  string
+	Tail  string // after the text in the Note style: an authority, a source
+	Link  string // an anchor it leads to; may be blank
+}
+
+// Answer is one big figure with its words.
+type Answer struct {
+	Figure Cell
+	Words  string
+	Beside []Beneath // small comparatives under it
+}
+
+// Beneath is a comparative under an answer: 'month before' and its figure.
+type Beneath struct {
+	Label  string
+	Figure Cell
+}
+
+// Answers is a row of three to five big figures.
+type Answers struct {
+	known
+	Items []Answer
+}
+
+// Fact is a labelled value.
+type Fact struct {
+	Label string
+	Value string
+	Under string // small, beneath the value; may be blank
+}
+
+// Facts are labelled values in columns. Stacked puts the label over its value.
+type Facts struct {
+	known
+	Columns int // 1 where zero
+	Stacked bool
+	Items   []Fact
+}
+
+// Columns puts two lots of blocks beside each other on the six-column grid. A
+// renderer that has no room, or would have to break them, stacks them.
+type Columns struct {
+	known
+	LeftSpan int // of six
+	Left     []Block
+	Right    []Block
+}
+
+// Together keeps its blocks on one page where one page can hold them.
+type Together struct {
+	known
+	Blocks []Block
+}
+
+// Break starts a new page.
+type Break struct{ known }
+
+// Gap is white space of so many thirds of a line.
+type Gap struct {
+	known
+	Thirds int
+}

@@ -1,0 +1,58 @@
+package page
+
+import "strconv"
+
+// Dash is a zero amount as printed.
+const Dash = "–"
+
+// Sign is what stands before an amount in a currency: its sign where readers
+// know one, else its code and a space.
+func Sign(currency string) string {
+	switch currency {
+	case "USD":
+		return "$"
+	case "EUR":
+		return "€"
+	case "GBP":
+		return "£"
+	case "":
+		return ""
+	}
+	return currency + " "
+}
+
+// Amount is an amount with thousands grouped, negatives in brackets and the
+// sign, which may be blank, inside them. Zero is a dash, or 0.00 where full.
+func Amount(cents int64, sign string, full bool) string {
+	if cents == 0 && !full {
+		return Dash
+	}
+	u := uint64(cents)
+	if cents < 0 {
+		u = -u
+	}
+	s := group(strconv.FormatUint(u/100, 10)) + "." + strconv.FormatUint(100+u%100, 10)[1:]
+	if cents < 0 {
+		return "(" + sign + s + ")"
+	}
+	return sign + s
+}
+
+// group parts thousands with commas.
+func group(digits string) string {
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
+	}
+	return digits
+}
+
+// String is the cell as words, money with the given sign.
+func (c Cell) String(sign string) string {
+	if c.Kind != KindMoney {
+		return c.Text
+	}
+	if c.Plain {
+		sign = ""
+	}
+	return Amount(c.Cents, sign, c.Full)
+}

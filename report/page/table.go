@@ -1,0 +1,114 @@
+package page
+
+// Kind is what a cell or column holds; it decides the alignment.
+type Kind int
+
+// The kinds. Words stand left; money and numbers align on the decimal.
+const (
+	KindText Kind = iota
+	KindMoney
+	KindNumber
+	KindDate
+)
+
+// Align overrides a column's usual alignment.
+type Align int
+
+// The alignments.
+const (
+	AlignByKind Align = iota
+	AlignLeft
+	AlignRight
+)
+
+// Cell is one typed value. The zero value is an empty cell.
+type Cell struct {
+	Kind  Kind
+	Text  string // of text, numbers and dates
+	Cents int64  // of money
+	Full  bool   // money: zero as 0.00, where a dash would hide that it was reached
+	Plain bool   // money: without the currency sign even on a first or total line
+	Link  string // an anchor it leads to; may be blank
+}
+
+// Text is words.
+func Text(s string) Cell { return Cell{Text: s} }
+
+// TextTo is words that lead to an anchor.
+func TextTo(s, anchor string) Cell { return Cell{Text: s, Link: anchor} }
+
+// Money is an amount in hundredths: zero prints as a dash, negatives in brackets.
+func Money(cents int64) Cell { return Cell{Kind: KindMoney, Cents: cents} }
+
+// FullMoney is an amount whose zero prints as 0.00.
+func FullMoney(cents int64) Cell { return Cell{Kind: KindMoney, Cents: cents, Full: true} }
+
+// Number is a number as it is to be printed.
+func Number(s string) Cell { return Cell{Kind: KindNumber, Text: s} }
+
+// Date is a date as it is to be printed.
+func Date(s string) Cell { return Cell{Kind: KindDate, Text: s} }
+
+// Empty is nothing: 'no value', where a dash would say zero.
+func Empty() Cell { return Cell{} }
+
+// IsEmpty says that nothing is to be printed.
+func (c Cell) IsEmpty() bool { return c.Kind != KindMoney && c.Text == "" }
+
+// Column is a column of a table.
+type Column struct {
+	Head   string
+	Kind   Kind
+	Align  Align
+	Weight int  // its part of the width to spare; 0: as wide as its cells
+	Small  bool // in the size of notes: sources, arithmetic
+}
+
+// RowStyle is a row's standing in its table.
+type RowStyle int
+
+// The styles of a row.
+const (
+	Normal     RowStyle = iota
+	Group               // a heading over the rows below it; only its first cell
+	Subtotal            // a rule over its numbers
+	Total               // a rule over its numbers, bold, with the currency sign
+	GrandTotal          // as Total, with a double rule under it
+	Quiet               // lighter: beside the account, not in it
+)
+
+// Row is one row. Cells beyond those given are empty.
+type Row struct {
+	Style  RowStyle
+	Cells  []Cell
+	Indent int    // of the first cell, in steps
+	Note   string // small, under the row: its arithmetic
+	Anchor string
+}
+
+// Table is rows under heads that repeat on every page.
+type Table struct {
+	known
+	Caption string
+	Columns []Column
+	Rows    []Row
+	Note    string // small, under the table
+	Span    int    // of the six columns; 0: all
+	NoHead  bool   // two columns that speak for themselves
+	Whole   bool   // keep on one page where one page can hold it
+}
+
+// Cols makes columns of one kind with the given heads.
+func Cols(kind Kind, heads ...string) []Column {
+	out := make([]Column, len(heads))
+	for i, h := range heads {
+		out[i] = Column{Head: h, Kind: kind}
+	}
+	return out
+}
+
+// Line is a normal row.
+func Line(cells ...Cell) Row { return Row{Cells: cells} }
+
+// Styled is a row of the given style.
+func Styled(style RowStyle, cells ...Cell) Row { return Row{Style: style, Cells: cells} }

@@ -1,0 +1,63 @@
+package pdf
+
+import "piecebook/report/page"
+
+// answers is a row of big figures, all in the largest size that they all fit.
+func (l layout) answers(b page.Answers, width float64) []strip {
+	n := len(b.Items)
+	if n == 0 {
+		return nil
+	}
+	cell := (width - float64(n-1)*gridGutter) / float64(n)
+	size := answerSize
+	figures := make([]string, n)
+	for i, a := range b.Items {
+		figures[i] = l.faces.bold.clean(l.answerText(a.Figure))
+		for size > answerSmallest && l.faces.bold.width(figures[i], size) > cell {
+			size -= 0.5
+		}
+	}
+	out := strip{gap: bodyPitch}
+	for i, a := range b.Items {
+		ops, height := l.answer(a, figures[i], size, float64(i)*(cell+gridGutter), cell)
+		out.ops = append(out.ops, ops...)
+		out.height = max(out.height, height)
+	}
+	return []strip{out}
+}
+
+// answerText is a figure as it is told large: nothing is said as such.
+func (l layout) answerText(c page.Cell) string {
+	if c.IsEmpty() {
+		return page.Dash
+	}
+	return c.String(l.sign)
+}
+
+func (l layout) answer(a page.Answer, figure string, size, x, width float64) ([]op, float64) {
+	all := l.lines(figure, l.faces.bold, size, size*1.15, x, width, accent)
+	all = append(all, l.lines(a.Words, l.faces.regular, bodySize, bodyPitch, x, width, black)...)
+	all[len(all)-1].height += 2
+	for _, beneath := range a.Beside {
+		all = append(all, l.beneath(beneath, x, width)...)
+	}
+	return merged(all)
+}
+
+// beneath is a comparative: its label left and its figure right on one line
+// where they fit, else under each other.
+func (l layout) beneath(b page.Beneath, x, width float64) []strip {
+	f := l.faces.regular
+	figure := f.clean(l.answerText(b.Figure))
+	label := f.clean(b.Label)
+	wide := f.width(figure, noteSize)
+	// In a wide answer the figure stands near its label, not at the far end.
+	width = min(width, max(92, f.width(label, noteSize)+wide+columnGap))
+	if f.width(label, noteSize)+wide+3 > width {
+		return append(l.lines(label, f, noteSize, notePitch, x, width, grey),
+			l.lines(figure, f, noteSize, notePitch, x, width, grey)...)
+	}
+	s := l.lines(label, f, noteSize, notePitch, x, width, grey)
+	s[0].ops = append(s[0].ops, op{x: x + width - wide, y: baseline(noteSize, notePitch), text: figure, face: f, size: noteSize, ink: grey})
+	return s
+}

@@ -1,0 +1,126 @@
+package pdf
+
+import (
+	"piecebook/report/page"
+)
+
+// layout turns blocks into strips.
+type layout struct {
+	faces faces
+	sheet sheet
+	sign  string
+}
+
+// document is the strips of all sections.
+func (l layout) document(d page.Document) []strip {
+	var out []strip
+	for i, s := range d.Sections {
+		strips := l.section(s)
+		if len(strips) == 0 {
+			continue
+		}
+		first := &strips[0]
+		first.begins, first.fresh = true, s.NewPage && i > 0
+		first.section = s.Head
+		if s.Head == "" {
+			first.section = s.Title
+		}
+		if s.Title != "" {
+			first.marks = append([]mark{{s.Title, 0}}, first.marks...)
+		}
+		if s.Anchor != "" {
+			first.anchors = append(first.anchors, s.Anchor)
+		}
+		out = append(out, strips...)
+	}
+	return out
+}
+
+func (l layout) section(s page.Section) []strip {
+	var out []strip
+	if s.Title != "" && !s.Untitled {
+		out = l.heading(page.Heading{Text: s.Title}, l.sheet.bodyWidth())
+	}
+	return append(out, l.blocks(s.Blocks, l.sheet.bodyWidth())...)
+}
+
+// blocks is the strips of blocks under each other in a column of the width.
+func (l layout) blocks(blocks []page.Block, width float64) []strip {
+	var out []strip
+	fresh, gap := false, 0.0
+	for _, b := range blocks {
+		switch b := b.(type) {
+		case page.Break:
+			fresh = true
+			continue
+		case page.Gap:
+			gap += float64(b.Thirds) * bodyPitch / 3
+			continue
+		default:
+			strips := l.block(b, width)
+			if len(strips) == 0 {
+				continue
+			}
+			strips[0].fresh = strips[0].fresh || fresh
+			strips[0].gap += gap
+			fresh, gap = false, 0
+			out = append(out, strips...)
+		}
+	}
+	return out
+}
+
+// block is one block's strips. A new kind gets a line here and a file beside.
+func (l layout) block(b page.Block, width float64) []strip {
+	switch b := b.(type) {
+	case page.Title:
+		return l.title(b, width)
+	case page.Heading:
+		return l.heading(b, width)
+	case page.Paragraph:
+		return l.paragraph(b, width)
+	case page.Answers:
+		return l.answers(b, width)
+	case page.Facts:
+		return l.facts(b, width)
+	case page.Table:
+		return l.table(b, width)
+	case page.Columns:
+		return l.columns(b, width)
+	case page.Together:
+		return held(l.blocks(b.Blocks, width), l.sheet.bodyHeight())
+	default:
+		return l.blocks(b.Instead(), width)
+	}
+}
+
+// columns sets two lots of blocks beside each other as one strip; what no page
+// can hold that way goes under each other at full width.
+func (l layout) columns(b page.Columns, width float64) []strip {
+	leftWidth := span(width, b.LeftSpan)
+	left := l.blocks(b.Left, leftWidth)
+	right := l.blocks(b.Right, width-leftWidth-gridGutter)
+	if max(extent(left), extent(right)) > l.sheet.bodyHeight()*0.8 {
+		return append(l.blocks(b.Left, width), l.blocks(b.Right, width)...)
+	}
+	out := strip{gap: bodyPitch}
+	for i, side := range [][]strip{left, shifted(right, leftWidth+gridGutter)} {
+		y := 0.0
+		for j, s := range side {
+			if j > 0 {
+				y += s.gap
+			}
+			for _, o := range s.ops {
+				o.y += y
+				out.ops = append(out.ops, o)
+			}
+			out.anchors = append(out.anchors, s.anchors...)
+			out.marks = append(out.marks, s.marks...)
+			y += s.height
+		}
+		if i == 0 || y > out.height {
+			out.height = y
+		}
+	}
+	return []strip{out}
+}

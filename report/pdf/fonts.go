@@ -1,0 +1,110 @@
+package pdf
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"unicode"
+
+	"github.com/go-fonts/liberation/liberationsansbold"
+	"github.com/go-fonts/liberation/liberationsansregular"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/text/unicode/norm"
+)
+
+// family is the name the faces are registered under.
+const family = "Liberation Sans"
+
+// missing stands for a character the face has no shape for. It is visible, so
+// that a reader sees that something stood there.
+const missing = '□'
+
+// face is one weight of the type: what it has shapes for, and their widths.
+type face struct {
+	style  string // "" or "B", as the PDF library calls it
+	ttf    []byte
+	font   *sfnt.Font
+	buffer sfnt.Buffer
+	widths map[rune]int // in thousandths of the size; -1: no shape
+	units  int
+}
+
+// faces are the two weights of a document. The maps inside are filled as text
+// is measured, so a faces belongs to one document and one goroutine.
+type faces struct{ regular, bold *face }
+
+func loadFaces() (faces, error) {
+	regular, err := loadFace("", liberationsansregular.TTF)
+	if err != nil {
+		return faces{}, err
+	}
+	bold, err := loadFace("B", liberationsansbold.TTF)
+	return faces{regular, bold}, err
+}
+
+func loadFace(style string, ttf []byte) (*face, error) {
+	font, err := sfnt.Parse(ttf)
+	if err != nil {
+		return nil, fmt.Errorf("the built-in type: %w", err)
+	}
+	// The library writes into the bytes it is given when it cuts the font to
+	// the characters used, so every document gets its own.
+	return &face{style: style, ttf: bytes.Clone(ttf), font: font, widths: map[rune]int{}, units: int(font.UnitsPerEm())}, nil
+}
+
+// advance is the rune's width in thousandths of the size, or -1.
+func (f *face) advance(r rune) int {
+	if w, ok := f.widths[r]; ok {
+		return w
+	}
+	w := f.measure(r)
+	f.widths[r] = w
+	return w
+}
+
+func (f *face) measure(r rune) int {
+	if r > 0xFFFF {
+		return -1 // the library cannot write it, whatever the font has
+	}
+	glyph, err := f.font.GlyphIndex(&f.buffer, r)
+	if err != nil || glyph == 0 {
+		return -1
+	}
+	// At as many pixels as the face has units an em, the advance is in units.
+	wide, err := f.font.GlyphAdvance(&f.buffer, glyph, fixedOf(f.units), 0)
+	if err != nil {
+		return -1
+	}
+	return (wide.Round()*1000 + f.units/2) / f.units
+}
+
+// width is how wide clean text is at the given size.
+func (f *face) width(text string, size float64) float64 {
+	sum := 0
+	for _, r := range text {
+		sum += max(0, f.advance(r))
+	}
+	return float64(sum) * size / 1000
+}
+
+// clean makes text that can be drawn as it is measured: composed (NFC), with
+// white space and control characters as spaces, joiners dropped, and what the
+// face has no shape for shown as missing. Line feeds stay: they part lines.
+func (f *face) clean(text string) string {
+	var b strings.Builder
+	for _, r := range norm.NFC.String(text) {
+		switch {
+		case r == '\n':
+			b.WriteRune(r)
+		case unicode.Is(unicode.Variation_Selector, r), unicode.Is(unicode.Cf, r):
+			// Joiners, direction marks and selectors have no shape of their own.
+		case unicode.IsControl(r), unicode.IsSpace(r) && r != '\u00a0':
+			b.WriteByte(' ')
+		case f.advance(r) < 0:
+			b.WriteRune(missing)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}

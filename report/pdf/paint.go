@@ -1,0 +1,152 @@
+package pdf
+
+import (
+	"fmt"
+	"io"
+	"maps"
+	"slices"
+
+	"github.com/jung-kurt/gofpdf"
+
+	"piecebook/report/page"
+)
+
+// canvas is the file being painted.
+type canvas struct {
+	pdf   *gofpdf.Fpdf
+	faces faces
+}
+
+func newCanvas(d page.Document, compress bool) (*canvas, error) {
+	f, err := loadFaces()
+	if err != nil {
+		return nil, err
+	}
+	pdf := gofpdf.New("P", "pt", sheetOf(d.Paper).name, "")
+	pdf.SetCompression(compress)
+	// Fonts and images come from maps; sorted, the same input gives the same bytes.
+	pdf.SetCatalogSort(true)
+	pdf.SetCreationDate(d.Stamp.UTC())
+	pdf.SetModificationDate(d.Stamp.UTC())
+	title := d.Title
+	if d.Period != "" {
+		title += ", " + d.Period
+	}
+	pdf.SetTitle(title, true)
+	pdf.SetAuthor(d.Author, true)
+	pdf.SetSubject(d.Subject, true)
+	pdf.SetCreator("piecebook", true)
+	pdf.SetProducer("piecebook", true)
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetMargins(0, 0, 0)
+	pdf.AddUTF8FontFromBytes(family, f.regular.style, f.regular.ttf)
+	pdf.AddUTF8FontFromBytes(family, f.bold.style, f.bold.ttf)
+	return &canvas{pdf: pdf, faces: f}, pdf.Error()
+}
+
+// paint draws the pages with their running heads and feet.
+func (c *canvas) paint(d page.Document, s sheet, pages []placed) {
+	links := c.links(s, pages)
+	for i, p := range pages {
+		c.pdf.AddPage()
+		for _, o := range p.ops {
+			o.x, o.toX, o.y = o.x+s.left, o.toX+s.left, o.y+s.top
+			c.draw(o)
+			if id, ok := links[o.link]; ok && o.link != "" {
+				c.pdf.Link(o.x, o.y-o.size*0.8, o.face.width(o.text, o.size), o.size, id)
+			}
+		}
+		for j, m := range p.marks {
+			c.pdf.SetFont(family, "", noteSize)
+			c.pdf.Bookmark(c.faces.regular.clean(m.text), m.level, s.top+p.markAt[j])
+		}
+		c.furniture(d, s, p, i+1, len(pages))
+	}
+}
+
+// links gives every anchor its number before any page that leads to it.
+func (c *canvas) links(s sheet, pages []placed) map[string]int {
+	links := map[string]int{}
+	for i, p := range pages {
+		for _, anchor := range slices.Sorted(maps.Keys(p.anchors)) {
+			id := c.pdf.AddLink()
+			c.pdf.SetLink(id, s.top+p.anchors[anchor], i+1)
+			links[anchor] = id
+		}
+	}
+	return links
+}
+
+// draw paints one mark.
+func (c *canvas) draw(o op) {
+	if o.thick > 0 {
+		c.pdf.SetLineWidth(o.thick)
+		c.pdf.SetDrawColor(o.ink.r, o.ink.g, o.ink.b)
+		c.pdf.Line(o.x, o.y, o.toX, o.y)
+		return
+	}
+	if o.text == "" {
+		return
+	}
+	c.pdf.SetFont(family, o.face.style, o.size)
+	c.pdf.SetTextColor(o.ink.r, o.ink.g, o.ink.b)
+	c.pdf.Text(o.x, o.y, o.text)
+}
+
+// furniture is the running foot and, from the second page, head. Each is one
+// line; where it would be too long the shop's name, told in full in the file's
+// author, gives way.
+func (c *canvas) furniture(d page.Document, s sheet, p placed, n, of int) {
+	report := d.Title
+	if d.Period != "" {
+		report += ", " + d.Period
+	}
+	words := ""
+	if d.Banner != "" {
+		words = d.Banner + " · "
+	}
+	tail := report
+	if d.Fingerprint != "" {
+		tail += " · records " + d.Fingerprint
+	}
+	pages := fmt.Sprintf("page %d of %d", n, of)
+	f := c.faces.regular
+	room := s.bodyWidth() - f.width(pages, noteSize) - 2*columnGap
+	if d.Shop != "" {
+		rest := room - f.width(f.clean(words+" · "+tail), noteSize)
+		words += f.shorten(f.clean(d.Shop), noteSize, max(rest, room/4)) + " · "
+	}
+	c.say(s.left, s.footLine, f.shorten(f.clean(words+tail), noteSize, room), f)
+	c.say(s.right-f.width(pages, noteSize), s.footLine, pages, f)
+	c.head(d, s, p, n, report)
+}
+
+// head is the running head: the report, and the section the page opens with.
+func (c *canvas) head(d page.Document, s sheet, p placed, n int, report string) {
+	f := c.faces.regular
+	if n == 1 {
+		if d.Banner != "" {
+			c.say(s.left, s.headLine, f.shorten(f.clean(d.Banner), noteSize, s.bodyWidth()), c.faces.bold)
+		}
+		return
+	}
+	right := p.section
+	if p.carries && right != "" {
+		right += " (continued)"
+	}
+	right = f.shorten(f.clean(right), noteSize, s.bodyWidth()*0.45)
+	left := report
+	if d.Banner != "" {
+		left = d.Banner + " · " + left
+	}
+	c.say(s.left, s.headLine, f.shorten(f.clean(left), noteSize, s.bodyWidth()*0.5), f)
+	c.say(s.right-f.width(right, noteSize), s.headLine, right, f)
+	c.draw(op{x: s.left, toX: s.right, y: s.headLine + 4, thick: hairline, ink: grey})
+}
+
+// say draws a line of furniture.
+func (c *canvas) say(x, y float64, text string, f *face) {
+	c.draw(op{x: x, y: y, text: text, face: f, size: noteSize, ink: grey})
+}
+
+func (c *canvas) output(w io.Writer) error { return c.pdf.Output(w) }

@@ -1,0 +1,193 @@
+package pdf
+
+import (
+	"strings"
+
+	"piecebook/report/page"
+)
+
+// indentStep is how far a step of a row's indent goes.
+const indentStep = 10.0
+
+// row is a row's strips: one, or where it is very tall one a line.
+func (s *setting) row(i int, row page.Row) []strip {
+	out := strip{height: s.pitch}
+	top := 0.0
+	switch row.Style {
+	case page.Group:
+		out.gap = 3
+	case page.Subtotal:
+		top = 1.5
+	case page.Total, page.GrandTotal:
+		top = 2.5
+	}
+	if row.Anchor != "" {
+		out.anchors = []string{row.Anchor}
+	}
+	depth := 1
+	for c := range min(len(row.Cells), len(s.cols)) {
+		ops, lines := s.cell(i, row, c)
+		for k := range ops {
+			ops[k].y += top
+		}
+		out.ops = append(out.ops, ops...)
+		depth = max(depth, lines)
+	}
+	out.height = float64(depth)*s.pitch + top
+	if total(row.Style) {
+		s.ruled(&out, row)
+	}
+	if row.Note != "" {
+		x := indentStep * float64(row.Indent+1)
+		note, height := merged(s.lines(row.Note, s.faces.regular, noteSize, notePitch, x, s.width-x, grey))
+		for k := range note {
+			note[k].y += out.height - 0.5
+		}
+		out.ops = append(out.ops, note...)
+		out.height += height + 2
+	}
+	if out.height > s.sheet.bodyHeight()/3 {
+		return parted(out, s.pitch)
+	}
+	return []strip{out}
+}
+
+// ruled draws the rules of a total over, and of a grand total under, those of
+// its cells that hold figures.
+func (s *setting) ruled(out *strip, row page.Row) {
+	thick := rule
+	if row.Style == page.Subtotal {
+		thick = hairline
+	}
+	for c := range min(len(row.Cells), len(s.cols)) {
+		if k := row.Cells[c].Kind; k != page.KindMoney && k != page.KindNumber || row.Cells[c].IsEmpty() {
+			continue
+		}
+		col := s.cols[c]
+		line := op{x: col.x, toX: col.x + col.width, y: 0.8, thick: thick, ink: black}
+		out.ops = append(out.ops, line)
+		if row.Style == page.GrandTotal {
+			for _, y := range []float64{out.height + 0.6, out.height + 2.2} {
+				line.y = y
+				out.ops = append(out.ops, line)
+			}
+		}
+	}
+	if row.Style == page.GrandTotal {
+		out.height += 4
+	}
+}
+
+// cell is one cell's marks and how many lines it takes.
+func (s *setting) cell(i int, row page.Row, c int) ([]op, int) {
+	cell, col := row.Cells[c], s.cols[c]
+	if cell.IsEmpty() {
+		return nil, 0
+	}
+	o := op{face: s.faces.regular, size: s.size, ink: black, y: baseline(s.size, s.pitch), link: cell.Link}
+	switch row.Style {
+	case page.Group:
+		o.face, o.ink = s.faces.bold, accent
+	case page.Total, page.GrandTotal:
+		o.face = s.faces.bold
+	case page.Quiet:
+		o.ink = grey
+	}
+	if col.Small {
+		o.size = min(noteSize, s.size)
+		o.ink = grey
+	}
+	if cell.Kind == page.KindMoney || cell.Kind == page.KindNumber {
+		if figure, ok := s.figure(o, cell, col, s.shows(i, row)); ok {
+			return []op{figure}, 1
+		}
+	}
+	return s.words(o, cell.String(s.sign), row, c)
+}
+
+// shows says that a row's amounts have the currency sign: on the first line
+// and on totals.
+func (s *setting) shows(i int, row page.Row) bool {
+	return s.signed == i || row.Style == page.Total || row.Style == page.GrandTotal
+}
+
+// figure places a number so that decimals stand under each other; not, where
+// it is wider than its column.
+func (s *setting) figure(o op, cell page.Cell, col placedColumn, sign bool) (op, bool) {
+	shown := ""
+	if sign {
+		shown = s.sign
+	}
+	o.text = o.face.clean(cell.String(shown))
+	before, _ := parts(o.text, cell.Kind)
+	end := col.x + col.width - col.tail
+	if !col.rightward() {
+		end = col.x + o.face.width(before, o.size)
+	}
+	o.x = end - o.face.width(before, o.size)
+	fits := o.x >= col.x-0.01 && o.x+o.face.width(o.text, o.size) <= col.x+col.width+0.01
+	return o, fits
+}
+
+// parts cuts a figure where its column aligns: money and numbers after the
+// whole units; what follows (decimals, a bracket, a unit) hangs to the right.
+// A dash stands where the units would.
+func parts(text string, kind page.Kind) (before, after string) {
+	if kind == page.KindMoney {
+		if i := strings.LastIndexByte(text, '.'); i >= 0 {
+			return text[:i], text[i:]
+		}
+		return text, ""
+	}
+	// The digits and separators at the front, a sign or bracket before them.
+	start := strings.IndexAny(text, "0123456789")
+	if start < 0 {
+		return text, ""
+	}
+	end := start
+	for end < len(text) && (text[end] >= '0' && text[end] <= '9' || text[end] == ',') {
+		end++
+	}
+	return text[:end], text[end:]
+}
+
+// words wraps a cell's text into its column, or, of a group's heading, over
+// all columns.
+func (s *setting) words(o op, text string, row page.Row, c int) ([]op, int) {
+	col := s.cols[c]
+	x, width := col.x, col.width
+	if c == 0 {
+		x += indentStep * float64(row.Indent)
+		width -= indentStep * float64(row.Indent)
+		if row.Style == page.Group {
+			width = s.width - x
+		}
+	}
+	lines := o.face.wrap(o.face.clean(text), o.size, max(width, o.size))
+	out := make([]op, len(lines))
+	for j, line := range lines {
+		out[j] = o
+		out[j].text, out[j].x, out[j].y = line, x, o.y+float64(j)*s.pitch
+		if col.rightward() && row.Style != page.Group {
+			out[j].x = max(x, col.digitsEnd(s)-o.face.width(line, o.size))
+		}
+	}
+	return out, len(lines)
+}
+
+// parted cuts a strip too tall to move whole into lines.
+func parted(s strip, pitch float64) []strip {
+	n := int(s.height/pitch) + 1
+	out := make([]strip, n)
+	for i := range out {
+		out[i] = strip{height: min(pitch, s.height-float64(i)*pitch), keep: i == 0 || i == n-2}
+	}
+	out[0].gap, out[0].anchors, out[0].marks = s.gap, s.anchors, s.marks
+	out[n-1].keep = false
+	for _, o := range s.ops {
+		i := min(n-1, max(0, int(o.y/pitch)))
+		o.y -= float64(i) * pitch
+		out[i].ops = append(out[i].ops, o)
+	}
+	return out
+}

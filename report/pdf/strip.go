@@ -1,0 +1,159 @@
+package pdf
+
+// op is one mark on the paper: words, a line, or a place that leads elsewhere.
+// Its place is from the strip's upper left corner until it is dealt onto a
+// page, then from the body's.
+type op struct {
+	x, y float64 // of words: the baseline's left end
+	text string
+	face *face
+	size float64
+	ink  ink
+
+	toX   float64 // of a line: its right end, at the same height
+	thick float64 // of a line; 0 for words
+
+	link string // an anchor; over the words
+}
+
+// mark is a bookmark.
+type mark struct {
+	text  string
+	level int
+}
+
+// strip is what is never parted by a page's end: a line of a paragraph, a row.
+type strip struct {
+	gap     float64 // white above it, dropped at a page's top
+	height  float64
+	ops     []op
+	keep    bool    // on one page with the next strip
+	fresh   bool    // begins a new page
+	repeat  []strip // stands above it where it begins a page: a table's head
+	anchors []string
+	marks   []mark
+	section string // where a section begins: its words in the running head
+	begins  bool   // a section begins here
+}
+
+// placed is a page's marks, with the heights of its anchors and bookmarks.
+type placed struct {
+	ops     []op
+	anchors map[string]float64
+	marks   []mark
+	markAt  []float64
+	section string // the one it opens with
+	carries bool   // that section began on an earlier page
+}
+
+// dealer puts strips on pages.
+type dealer struct {
+	height  float64
+	pages   []placed
+	y       float64
+	section string
+}
+
+// deal puts strips on pages of the given height. Strips that keep together
+// move to the next page as one; a run that no page can hold is parted between
+// any two of its strips.
+func deal(strips []strip, height float64) []placed {
+	d := dealer{height: height}
+	d.turn(strip{})
+	for i := 0; i < len(strips); {
+		end := i + 1
+		for end < len(strips) && strips[end-1].keep {
+			end++
+		}
+		d.run(strips[i:end])
+		i = end
+	}
+	return d.pages
+}
+
+// run places strips that keep together.
+func (d *dealer) run(strips []strip) {
+	first := strips[0]
+	if first.fresh && d.y > 0 {
+		d.turn(first)
+	}
+	if d.y > 0 && d.y+extent(strips) > d.height {
+		d.turn(first)
+	}
+	for _, s := range strips {
+		// Only a run taller than a page gets here with no room left.
+		if d.y > 0 && d.y+s.gap+s.height > d.height+0.01 {
+			d.turn(s)
+		}
+		d.place(s)
+	}
+}
+
+// extent is the height of strips one under another.
+func extent(strips []strip) float64 {
+	sum := 0.0
+	for _, s := range strips {
+		sum += s.gap + s.height
+	}
+	return sum
+}
+
+// turn begins a page with what must stand above its first strip.
+func (d *dealer) turn(first strip) {
+	p := placed{anchors: map[string]float64{}, section: d.section, carries: true}
+	if first.begins {
+		p.section, p.carries = first.section, false
+	}
+	d.pages = append(d.pages, p)
+	d.y = 0
+	for _, s := range first.repeat {
+		d.place(s)
+	}
+}
+
+func (d *dealer) place(s strip) {
+	p := &d.pages[len(d.pages)-1]
+	if d.y > 0 {
+		d.y += s.gap
+	}
+	if s.begins {
+		if d.y == 0 {
+			p.section, p.carries = s.section, false
+		}
+		d.section = s.section
+	}
+	for _, o := range s.ops {
+		o.y += d.y
+		p.ops = append(p.ops, o)
+	}
+	for _, a := range s.anchors {
+		p.anchors[a] = d.y
+	}
+	for _, m := range s.marks {
+		p.marks = append(p.marks, m)
+		p.markAt = append(p.markAt, d.y)
+	}
+	d.y += s.height
+}
+
+// held makes strips keep together where a page of the given height holds them.
+func held(strips []strip, height float64) []strip {
+	if extent(strips) > height {
+		return strips
+	}
+	for i := range strips[:max(0, len(strips)-1)] {
+		strips[i].keep = true
+	}
+	return strips
+}
+
+// shifted moves strips' marks sideways.
+func shifted(strips []strip, dx float64) []strip {
+	for i := range strips {
+		for j := range strips[i].ops {
+			strips[i].ops[j].x += dx
+			strips[i].ops[j].toX += dx
+		}
+	}
+	return strips
+}

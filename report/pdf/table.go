@@ -1,0 +1,153 @@
+package pdf
+
+import (
+	"slices"
+
+	"piecebook/report/page"
+)
+
+// setting is a table being laid out: its columns placed, its size chosen.
+type setting struct {
+	layout
+	table  page.Table
+	width  float64
+	size   float64 // of its words; smaller than tableSize where it must be
+	pitch  float64
+	cols   []placedColumn
+	signed int // the row that shows the currency sign first; -1 none
+}
+
+// placedColumn is a column's room.
+type placedColumn struct {
+	page.Column
+	x, width float64
+	integer  float64 // widest part before the decimals end: where numbers align
+	tail     float64 // widest part after
+}
+
+// fiveRows is after how many rows a long table has a little white.
+const fiveRows = 5
+
+func (l layout) table(t page.Table, width float64) []strip {
+	if t.Span > 0 {
+		width = span(width, t.Span)
+	}
+	s := setting{layout: l, table: t, width: width}
+	s.fit()
+	s.signed = firstAmounts(t.Rows)
+	var out []strip
+	if t.Caption != "" {
+		out = l.heading(page.Heading{Text: t.Caption, Level: 1}, width)
+	}
+	head := s.head()
+	for i := range head {
+		head[i].keep = true
+	}
+	out = append(out, head...)
+	out = append(out, s.rows(head)...)
+	if t.Note != "" {
+		if len(out) > 0 {
+			out[len(out)-1].keep = true
+		}
+		note := l.lines(t.Note, l.faces.regular, noteSize, notePitch, 0, width, grey)
+		note[0].gap = 3
+		out = append(out, note...)
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	if t.Caption == "" {
+		out[0].gap += bodyPitch * 0.75
+	}
+	if t.Whole {
+		out = held(out, l.sheet.bodyHeight())
+	}
+	return out
+}
+
+// firstAmounts is the first row with an amount in it: the one that shows the
+// currency sign. -1 where there is none.
+func firstAmounts(rows []page.Row) int {
+	return slices.IndexFunc(rows, func(r page.Row) bool {
+		return slices.ContainsFunc(r.Cells, func(c page.Cell) bool { return c.Kind == page.KindMoney })
+	})
+}
+
+// rows is the rows' strips, with what they must stay together with: the first
+// two with the head, the last two, and a total with the line above it.
+func (s *setting) rows(head []strip) []strip {
+	var out []strip
+	rows := s.table.Rows
+	normal := 0
+	for i, row := range rows {
+		strips := s.row(i, row)
+		for j := range strips {
+			strips[j].repeat = head
+		}
+		if row.Style == page.Normal {
+			if normal > 0 && normal%fiveRows == 0 && len(rows) > 2*fiveRows {
+				strips[0].gap += s.pitch / 3
+			}
+			normal++
+		} else {
+			normal = 0
+		}
+		last := &strips[len(strips)-1]
+		last.keep = i+1 < len(rows) && (i == 0 || i == len(rows)-2 || row.Style == page.Group || total(rows[i+1].Style))
+		out = append(out, strips...)
+	}
+	return out
+}
+
+// total says that a row sums up those above it.
+func total(s page.RowStyle) bool {
+	return s == page.Subtotal || s == page.Total || s == page.GrandTotal
+}
+
+// head is the columns' heads, set on the line above a hairline.
+func (s *setting) head() []strip {
+	if s.table.NoHead {
+		return nil
+	}
+	const size, pitch = tableSize - 0.5, 10.0
+	deep := 0
+	wrapped := make([][]string, len(s.cols))
+	for i, c := range s.cols {
+		wrapped[i] = s.faces.bold.wrap(s.faces.bold.clean(c.Head), size*s.size/tableSize, c.width)
+		deep = max(deep, len(wrapped[i]))
+	}
+	out := strip{height: float64(deep)*pitch + 4}
+	for i, c := range s.cols {
+		for j, line := range wrapped[i] {
+			if line == "" {
+				continue
+			}
+			o := op{x: c.x, y: float64(deep-len(wrapped[i])+j)*pitch + baseline(size, pitch), text: line,
+				face: s.faces.bold, size: size * s.size / tableSize, ink: accent}
+			if c.rightward() {
+				o.x = max(c.x, c.digitsEnd(s)-s.faces.bold.width(line, o.size))
+				o.x = min(o.x, c.x+c.width-s.faces.bold.width(line, o.size))
+			}
+			out.ops = append(out.ops, o)
+		}
+	}
+	out.ops = append(out.ops, op{x: 0, toX: s.width, y: out.height - 2, thick: hairline, ink: grey})
+	return []strip{out}
+}
+
+// rightward says that a column's cells stand at its right.
+func (c placedColumn) rightward() bool {
+	if c.Align != page.AlignByKind {
+		return c.Align == page.AlignRight
+	}
+	return c.Kind == page.KindMoney || c.Kind == page.KindNumber
+}
+
+// digitsEnd is where the digits of a column of figures end: left of the room
+// for a hanging bracket.
+func (c placedColumn) digitsEnd(s *setting) float64 {
+	if c.Kind == page.KindMoney {
+		return c.x + c.width - s.faces.regular.width(")", s.size)
+	}
+	return c.x + c.width
+}

@@ -1,0 +1,246 @@
+package report
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report/page"
+)
+
+// summary is a month in the few figures of page 1.
+type summary struct {
+	month     calendar.Month
+	net       money.Cents
+	receipts  money.Cents
+	gross     money.Cents
+	bought    int
+	finished  int
+	sold      int
+	inStock   int
+	hours     *big.Rat     // all hours worked in the month
+	perHour   *money.Cents // profit of the pieces sold by their hours; nil without hours
+	tiedUp    money.Cents  // pieces at book cost and the shelf
+	stockCost money.Cents
+	shelfCost money.Cents
+}
+
+// summary sums up one month's figures.
+func (in *Input) summary(f figures.Figures) summary {
+	s := summary{month: f.To, net: f.Statement.NetProfit, receipts: f.Statement.NetReceipts, gross: f.Statement.GrossProfit,
+		hours: new(big.Rat), stockCost: f.Stock.Closing}
+	within := func(d calendar.Date) bool { return !d.IsZero() && d.InMonth() >= f.From && d.InMonth() <= f.To }
+	var profit money.Cents
+	worked := new(big.Rat)
+	for _, p := range f.Pieces {
+		if p.Record.How == ledger.Client {
+			continue
+		}
+		if within(p.Record.GotOn) {
+			s.bought++
+		}
+		if within(p.Record.FinishedOn) {
+			s.finished++
+		}
+		if p.Status == "in stock" {
+			s.inStock++
+		}
+		if p.Status == "sold" && within(p.SoldOn) && p.Profit != nil {
+			s.sold++
+			profit += *p.Profit
+			worked.Add(worked, orZero(p.Hours))
+		}
+	}
+	if s.sold > 0 && worked.Sign() > 0 {
+		rate := money.Round(new(big.Rat).Quo(profit.Rat(), worked))
+		s.perHour = &rate
+	}
+	for _, h := range in.Books.Hours {
+		if within(h.On) {
+			s.hours.Add(s.hours, orZero(h.Hours))
+		}
+	}
+	for _, l := range f.Shelf {
+		s.shelfCost += l.Closing
+	}
+	s.tiedUp = s.stockCost + s.shelfCost
+	return s
+}
+
+// orZero is x, or zero where there is none.
+func orZero(x *big.Rat) *big.Rat {
+	if x == nil {
+		return new(big.Rat)
+	}
+	return x
+}
+
+// sentence says the month in words.
+func (in *Input) sentence(s summary) string {
+	made := fmt.Sprintf("made a net profit of %s", in.spoken(s.net))
+	if s.net < 0 {
+		made = fmt.Sprintf("made a net loss of %s", in.spoken(-s.net))
+	}
+	sold := "sold no piece"
+	if s.sold > 0 {
+		sold = "sold " + plural(s.sold, "piece", "pieces")
+	}
+	than := ""
+	if in.Before != nil {
+		before := in.Before.Statement.NetProfit
+		switch d := s.net - before; {
+		case d > 0:
+			than = fmt.Sprintf(", %s more than the month before", in.spoken(d))
+		case d < 0:
+			than = fmt.Sprintf(", %s less than the month before", in.spoken(-d))
+		default:
+			than = ", the same as the month before"
+		}
+	}
+	return fmt.Sprintf("%s %s and %s%s. So far this year the net profit is %s.", in.Month.To.Name(), sold, made, than, in.spoken(in.Year.Statement.NetProfit))
+}
+
+// fiveAnswers are the month's five figures with the month before and the usual.
+func (in *Input) fiveAnswers(now summary) page.Block {
+	var all []summary
+	for _, f := range in.Last {
+		all = append(all, in.summary(f))
+	}
+	var before *summary
+	if in.Before != nil {
+		b := in.summary(*in.Before)
+		before = &b
+	}
+	amounts := func(get func(summary) *money.Cents, words string) page.Answer {
+		var of []money.Cents
+		for _, s := range all {
+			if v := get(s); v != nil {
+				of = append(of, *v)
+			}
+		}
+		a := page.Answer{Figure: maybe(get(now)), Words: words}
+		if before != nil {
+			a.Beside = append(a.Beside, page.Beneath{Label: "month before", Figure: maybe(get(*before))})
+		}
+		if usual, ok := median(of); ok && len(of) > 2 {
+			a.Beside = append(a.Beside, page.Beneath{Label: fmt.Sprintf("usual of %d", len(of)), Figure: maybe(&usual)})
+		}
+		return a
+	}
+	numbers := func(get func(summary) *big.Rat, words string) page.Answer {
+		var of []*big.Rat
+		for _, s := range all {
+			of = append(of, get(s))
+		}
+		a := page.Answer{Figure: page.Number(money.AtMost(get(now), 2)), Words: words}
+		if before != nil {
+			a.Beside = append(a.Beside, page.Beneath{Label: "month before", Figure: page.Number(money.AtMost(get(*before), 2))})
+		}
+		if len(of) > 2 {
+			a.Beside = append(a.Beside, page.Beneath{Label: fmt.Sprintf("usual of %d", len(of)), Figure: page.Number(money.AtMost(medianRat(of), 2))})
+		}
+		return a
+	}
+	return page.Answers{Items: []page.Answer{
+		amounts(func(s summary) *money.Cents { return &s.net }, "net profit"),
+		numbers(func(s summary) *big.Rat { return big.NewRat(int64(s.sold), 1) }, "pieces sold"),
+		numbers(func(s summary) *big.Rat { return s.hours }, "hours worked"),
+		amounts(func(s summary) *money.Cents { return s.perHour }, "profit per hour, pieces sold"),
+		amounts(func(s summary) *money.Cents { return &s.tiedUp }, "tied up in pieces and shelf"),
+	}}
+}
+
+// counts are the pieces that came, were finished, went, and are there.
+func (in *Input) counts(s summary) page.Block {
+	return page.Facts{Columns: 6, Stacked: true, Items: []page.Fact{
+		{Label: "Pieces bought", Value: fmt.Sprint(s.bought)}, {Label: "Finished", Value: fmt.Sprint(s.finished)},
+		{Label: "Sold", Value: fmt.Sprint(s.sold)}, {Label: "In stock", Value: fmt.Sprint(s.inStock)},
+		{Label: "Tied up in pieces", Value: in.spoken(s.stockCost)}, {Label: "On the shelf", Value: in.spoken(s.shelfCost)},
+	}}
+}
+
+// twelveMonths is each of the last months, oldest first.
+func (in *Input) twelveMonths() page.Block {
+	t := page.Table{Caption: "The last twelve months", Whole: true, Columns: []page.Column{
+		{Head: "Month", Weight: 1}, {Head: "Net receipts", Kind: page.KindMoney}, {Head: "Gross profit", Kind: page.KindMoney},
+		{Head: "Net profit", Kind: page.KindMoney}, {Head: "Pieces sold", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber},
+		{Head: "Per hour", Kind: page.KindMoney}, {Head: "Tied up", Kind: page.KindMoney}}}
+	if len(in.Last) < 12 {
+		t.Caption = "The months so far"
+	}
+	for _, f := range in.Last {
+		s := in.summary(f)
+		t.Rows = append(t.Rows, page.Line(page.Text(s.month.Name()), cash(s.receipts), cash(s.gross), cash(s.net),
+			count(s.sold), hoursCell(s.hours), maybe(s.perHour), cash(s.tiedUp)))
+	}
+	if len(t.Rows) == 0 {
+		return page.Gap{}
+	}
+	return t
+}
+
+// attention is what wants doing: at most ten lines, the largest in money
+// first, each with where to look.
+func (in *Input) attention() []page.Block {
+	items := in.attentionItems()
+	slices.SortStableFunc(items, func(a, b wanting) int { return byAmount(a.cents, b.cents) })
+	if len(items) == 0 {
+		return []page.Block{page.Heading{Text: "What needs attention", Level: 1}, page.Paragraph{Text: "Nothing this month."}}
+	}
+	t := page.Table{Caption: "What needs attention", Columns: []page.Column{
+		{Head: "", Weight: 1}, {Head: "At stake", Kind: page.KindMoney}, {Head: "Look at"}}}
+	for _, w := range items[:min(10, len(items))] {
+		t.Rows = append(t.Rows, page.Line(page.Text(w.words), cash(w.cents), page.TextTo(w.look, w.anchor)))
+	}
+	if len(items) > 10 {
+		t.Note = plural(len(items)-10, "more, smaller in money, is", "more, smaller in money, are") + " told in their sections."
+	}
+	return []page.Block{t}
+}
+
+// wanting is a thing that needs attention.
+type wanting struct {
+	words  string
+	cents  money.Cents
+	look   string
+	anchor string
+}
+
+// longInStock is after how many days in stock a piece is worth a look.
+const longInStock = 180
+
+func (in *Input) attentionItems() []wanting {
+	var out []wanting
+	for i, n := range in.Notes {
+		words := n.Why
+		if where := n.Place.Short(); where != "" {
+			words = where + ": " + words
+		}
+		out = append(out, wanting{words, money.Cents(n.MoneyCents), fmt.Sprintf("Note %d", i+1), noteAnchor(i)})
+	}
+	for _, p := range in.Month.Pieces {
+		name := p.Record.ID + ", " + pieceWords(p.Record)
+		switch {
+		case in.soldIn(p) && p.Profit != nil && *p.Profit < 0:
+			out = append(out, wanting{name + " sold below its costs.", p.Profit.Abs(), "Pieces sold", soldAnchor})
+		case p.Status == "in stock" && in.age(p) > longInStock:
+			out = append(out, wanting{fmt.Sprintf("%s has been in stock for %d days.", name, in.age(p)), p.BookCost, "Pieces in stock", stockAnchor})
+		}
+	}
+	for _, t := range in.Month.TieOut {
+		if t.Difference != 0 {
+			out = append(out, wanting{"The tie-out '" + t.Name + "' leaves a difference.", t.Difference, "Tie-outs", tiesAnchor})
+		}
+	}
+	return out
+}
+
+// age is a piece's days in stock at the period's end.
+func (in *Input) age(p figures.Piece) int { return in.Month.To.Last().DaysSince(p.Record.GotOn) }
+
+// noteAnchor names a note's row.
+func noteAnchor(i int) string { return fmt.Sprintf("note-%d", i+1) }
