@@ -29,13 +29,13 @@ func MonthDoc(in Input) page.Document {
 		in.glance(d),
 		{Title: "Statement", Anchor: statementAnchor, NewPage: true, Blocks: in.statement()},
 		{Title: "Pieces sold", Anchor: soldAnchor, NewPage: true, Blocks: in.sold()},
-		{Title: "Pieces in stock", Anchor: stockAnchor, NewPage: true, Blocks: in.inStock()},
+		{Title: "Pieces in stock", Anchor: stockAnchor, Blocks: in.inStock()},
 		{Title: "The shelf", Anchor: shelfAnchor, NewPage: true, Blocks: in.shelf()},
-		{Title: "How supplies were spread over the pieces", Head: "Supplies by piece", Anchor: spreadAnchor, NewPage: true, Blocks: in.spread()},
+		{Title: "How supplies were spread over the pieces", Head: "Supplies by piece", Anchor: spreadAnchor, Blocks: in.spread()},
 		{Title: "Trips", Anchor: tripsAnchor, Blocks: in.trips()},
-		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: in.commissions()},
+		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: []page.Block{page.Together{Blocks: in.commissions()}}},
 		{Title: "Tie-outs", Anchor: tiesAnchor, NewPage: true, Blocks: in.ties()},
-		{Title: "Notes", Anchor: notesAnchor, NewPage: true, Blocks: in.notes()},
+		{Title: "Notes", Anchor: notesAnchor, Blocks: in.notes()},
 		{Title: "Cautions", Anchor: cautionsAnchor, Blocks: in.monthCautions()},
 	}
 	return d

@@ -50,7 +50,7 @@ func (in *Input) trips() []page.Block {
 		return []page.Block{page.Paragraph{Text: "No trip is written down for " + in.Month.To.Name() + "."}}
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(), page.Empty(), cash(tolls), cash(sum)))
-	return []page.Block{t}
+	return []page.Block{withoutBlank(t, "Tolls")}
 }
 
 // ties are the reconciliations: the terms on the way, the two totals, and the

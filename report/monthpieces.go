@@ -100,7 +100,7 @@ func (in *Input) goneTable(gone []figures.Piece) page.Block {
 		cost, received = cost+p.BookCost, received+p.ReceivedWhenLost
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(plural(len(gone), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), cash(cost), cash(received)))
-	return t
+	return withoutBlank(t, "Received")
 }
 
 // inStock are the pieces in stock, the longest there first, with clients'
@@ -126,7 +126,7 @@ func (in *Input) inStock() []page.Block {
 	last.Cells = append(last.Cells, make([]page.Cell, 7)...)
 	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: append(last.Cells, cash(total))})
 	t.Note = "The total is the closing of the roll-forward, " + in.spoken(in.Month.Stock.Closing) + ". Days are from the day it came to the end of " + in.Month.To.Name() + "."
-	return []page.Block{t}
+	return []page.Block{withoutBlank(t, "Part payments held", "Asking")}
 }
 
 // stockRows adds pieces in stock with their subtotal, and says their book cost.

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
@@ -25,11 +24,14 @@ func (in *Input) shelf() []page.Block {
 		if l.Supply.UseAll {
 			stated = page.Number("all")
 		}
-		row := page.Line(page.Text(l.Supply.Name), cash(l.Opening), cash(l.Bought), cash(l.Used), cash(l.Lost), cash(l.Closing),
+		name := l.Supply.Name
+		if l.Supply.Container != "" {
+			name += ", " + l.Supply.Container
+		}
+		row := page.Line(page.Text(name), cash(l.Opening), cash(l.Bought), cash(l.Used), cash(l.Lost), cash(l.Closing),
 			number(l.Left, 2), number(l.Own, 1), stated, page.Text(shelfBasis[l.Basis]))
-		row.Note = l.Supply.Container
 		if c := in.shelfCautions(l.Supply); len(c) > 0 {
-			row.Note = strings.TrimPrefix(row.Note+"; take care: "+listed(c), "; ")
+			row.Note = "take care: " + listed(c)
 		}
 		t.Rows = append(t.Rows, row)
 		opening, bought, used, lost, closing = opening+l.Opening, bought+l.Bought, used+l.Used, lost+l.Lost, closing+l.Closing

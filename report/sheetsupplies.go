@@ -18,7 +18,7 @@ import (
 func (in *Input) supplyTable(p figures.Piece, mine []ledger.Posting) []page.Block {
 	t := page.Table{Caption: "Supplies", Columns: []page.Column{
 		{Head: "Supply", Weight: 2}, {Head: "Month"},
-		{Head: "Coated, " + in.settings().AreaUnit(), Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney},
+		{Head: "Coated, " + unbroken(in.settings().AreaUnit()), Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney},
 		{Head: "How known"}, {Head: "Record", Small: true, Weight: 1}}}
 	stays := in.staying()
 	var sum money.Cents

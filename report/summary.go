@@ -101,7 +101,7 @@ func (in *Input) sentence(s summary) string {
 			than = ", the same as the month before"
 		}
 	}
-	return fmt.Sprintf("%s %s and %s%s. So far this year the net profit is %s.", in.Month.To.Name(), sold, made, than, in.spoken(in.Year.Statement.NetProfit))
+	return fmt.Sprintf("In %s the shop %s and %s%s. So far this year the net profit is %s.", in.Month.To.Name(), sold, made, than, in.spoken(in.Year.Statement.NetProfit))
 }
 
 // fiveAnswers are the month's five figures with the month before and the usual.

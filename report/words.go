@@ -126,6 +126,27 @@ func pieceWords(p *ledger.Piece) string {
 // work can stand behind an overhead; `why` tells them all.
 const mostSources = 8
 
+// unbroken keeps a unit's words on one line.
+func unbroken(s string) string { return strings.ReplaceAll(s, " ", "\u00a0") }
+
+// withoutBlank drops the named columns where they have nothing to say: no
+// amount but zero. A column that nobody reads is not printed.
+func withoutBlank(t page.Table, heads ...string) page.Table {
+	for c := len(t.Columns) - 1; c >= 0; c-- {
+		says := func(r page.Row) bool { return c < len(r.Cells) && (r.Cells[c].Cents != 0 || r.Cells[c].Text != "") }
+		if !slices.Contains(heads, t.Columns[c].Head) || slices.ContainsFunc(t.Rows, says) {
+			continue
+		}
+		t.Columns = slices.Delete(slices.Clone(t.Columns), c, c+1)
+		for i, r := range t.Rows {
+			if c < len(r.Cells) {
+				t.Rows[i].Cells = slices.Delete(slices.Clone(r.Cells), c, c+1)
+			}
+		}
+	}
+	return t
+}
+
 // sources is places as printed beside a figure: rows of one sheet together,
 // rows that follow each other as a run. 'uses.csv:3, 7-9; sales.csv:2'.
 func sources(places []fault.Place) string {

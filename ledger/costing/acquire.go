@@ -108,15 +108,16 @@ func ownCostWords(p *ledger.Piece) string {
 	return out
 }
 
-// extra tells of a leftover cent, with the sign it was given in.
+// extra tells of the cent that a pocket calculator would not give.
 func extra(p money.Part) string {
-	switch {
-	case !p.Extra:
+	if p.Off == 0 {
 		return ""
-	case p.Cents < 0:
-		return ", -0.01 so that the shares add up"
 	}
-	return ", +0.01 so that the shares add up"
+	sign := ""
+	if p.Off > 0 {
+		sign = "+"
+	}
+	return ", " + sign + p.Off.String() + " so that the shares add up"
 }
 
 // partsAndMoves posts hardware, outside work, and parts moved between pieces.

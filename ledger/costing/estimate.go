@@ -54,39 +54,64 @@ func (d *shelfMonth) estimate() {
 	cost := draw(d.shelf.Layers, drawn)
 	sharing, weights := spread(lines, sub(drawn, measured))
 	if len(sharing) > 0 {
-		parts, _ := charge(cost, sharing, weights, nil)
+		parts, _ := charge(cost, weights, nil)
+		from := drawing{cost, drawn, measured, zero, weight, d.m.Name()}
 		for i, part := range parts {
-			d.postShare(sharing[i], part, weights[i], drawn, cost, basis)
+			d.shelf.Charged[sharing[i].Key.Piece] += part.Cents
+			d.postShare(sharing[i], part, weights[i], from, basis)
 		}
 	}
 	d.shelf.Lines = append(d.shelf.Lines, lines...)
 	d.tellShortage(lines, measured, want, available, per)
 }
 
-// postShare posts an estimated or measured share of one line.
-func (d *shelfMonth) postShare(l Line, part money.Part, weight, drawn *big.Rat, cost money.Cents, basis ledger.Basis) {
-	if l.Measured {
-		basis = ledger.Measured
-	}
-	d.shelf.Charged[l.Key.Piece] += part.Cents
-	d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: part.Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
-		Supply: d.s.Name, Why: ledger.WhySupply, Basis: basis, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
-		Arithmetic: d.shareWords(l, part, weight, drawn, cost, d.m.Of().String())})
+// drawing is what a share call shared, for telling how a share was reached.
+type drawing struct {
+	cost     money.Cents
+	drawn    *big.Rat // containers
+	measured *big.Rat // of them, by measured uses
+	lost     *big.Rat // of them, discarded or with nobody to bear them
+	weight   *big.Rat // Σ of the weights that share the rest
+	when     string
 }
 
-// shareWords is a share's arithmetic for a pocket calculator.
-func (d *shelfMonth) shareWords(l Line, part money.Part, weight, drawn *big.Rat, cost money.Cents, when string) string {
-	percent := "0"
-	if drawn.Sign() > 0 {
-		percent = money.Fixed(quo(mul(weight, big.NewRat(100, 1)), drawn), 2)
+// postShare posts an estimated or measured share of one line.
+func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, from drawing, basis ledger.Basis) {
+	if l.Measured && basis != ledger.Counted {
+		basis = ledger.Measured
 	}
-	what := ""
-	if l.Measured {
-		what = fmt.Sprintf("%s measured of %s drawn in %s", containers(weight, d.s), containers(drawn, d.s), when)
-	} else {
-		what = fmt.Sprintf("%s %s, so %s of %s drawn in %s", money.Fixed(l.Weight, 2), d.unitOfSharing(), money.AtMost(weight, 4), containers(drawn, d.s), when)
+	d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: part.Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
+		Supply: d.s.Name, Why: ledger.WhySupply, Basis: basis, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
+		Arithmetic: d.shareWords(l, part, containers, from)})
+}
+
+// shareWords is a share's arithmetic for a pocket calculator: the piece's part
+// of the whole, as a percentage of the cost, and the cents.
+func (d *shelfMonth) shareWords(l Line, part money.Part, amount *big.Rat, from drawing) string {
+	percent := "0.00"
+	if from.drawn.Sign() > 0 {
+		percent = money.Fixed(quo(mul(amount, big.NewRat(100, 1)), from.drawn), 2)
 	}
-	return fmt.Sprintf("%s: %s, %s %% of %s = %s%s", d.s.Name, what, percent, cost.Grouped(), part.Cents.Grouped(), extra(part))
+	var what string
+	rest := sub(sub(from.drawn, from.measured), from.lost)
+	switch {
+	case l.Measured:
+		what = fmt.Sprintf("%s measured of %s drawn in %s", money.AtMost(amount, 4), containers(from.drawn, d.s), from.when)
+	case rest.Cmp(from.drawn) == 0:
+		what = fmt.Sprintf("%s of %s %s in %s", d.weightText(l.Weight), d.weightText(from.weight), d.unitOfSharing(), from.when)
+	default:
+		what = fmt.Sprintf("%s of %s %s in %s, sharing %s of the %s drawn", d.weightText(l.Weight), d.weightText(from.weight),
+			d.unitOfSharing(), from.when, money.AtMost(rest, 4), containers(from.drawn, d.s))
+	}
+	return fmt.Sprintf("%s, %s: %s, %s %% of %s = %s%s", d.s.Name, d.s.Container, what, percent, from.cost.Grouped(), part.Cents.Grouped(), extra(part))
+}
+
+// weightText prints areas to 0.01, hours and pieces as they are.
+func (d *shelfMonth) weightText(w *big.Rat) string {
+	if d.s.ShareBy == ledger.ByHours || d.s.ShareBy == ledger.ByPieces {
+		return money.AtMost(w, 4)
+	}
+	return money.Fixed(w, 2)
 }
 
 // unitOfSharing is the word behind a weight.
@@ -95,7 +120,7 @@ func (d *shelfMonth) unitOfSharing() string {
 	case ledger.ByHours:
 		return "hours"
 	case ledger.ByPieces:
-		return "piece"
+		return "pieces worked on"
 	case ledger.ByBench:
 		return d.b.Settings.AreaUnit() + " coated with all supplies"
 	}

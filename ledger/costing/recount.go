@@ -24,7 +24,7 @@ func (d *shelfMonth) recount() {
 	drawn := sub(left(layers), leftover)
 	if drawn.Sign() < 0 {
 		layers = d.surplus(layers, new(big.Rat).Neg(drawn))
-		d.recharge(nil, nil, nil, 0, zero)
+		d.recharge(nil, nil, nil, drawing{})
 	} else {
 		d.shareSpan(lines, layers, drawn, discarded)
 	}
@@ -77,11 +77,11 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 	cost := draw(layers, drawn)
 	sharing, weights := spread(lines, rest)
 	if len(sharing) == 0 && lossWeight == nil {
-		d.recharge(nil, nil, nil, 0, zero)
+		d.recharge(nil, nil, nil, drawing{})
 		return
 	}
-	parts, loss := charge(cost, sharing, weights, lossWeight)
-	d.recharge(sharing, parts, weights, cost, drawn)
+	parts, loss := charge(cost, weights, lossWeight)
+	d.recharge(sharing, parts, weights, drawing{cost, drawn, lesser(measured, drawn), orZero(lossWeight), weight, d.spanWords()})
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
 		Why: ledger.WhyDiscarded, Source: countPlaces(d.counts), Arithmetic: d.lossWords(lossWeight, drawn, cost, loss)})
 	if weight.Sign() > 0 && rest.Sign() > 0 {
@@ -92,17 +92,14 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 
 // recharge posts, piece by piece, this month's own shares and apart from them
 // the corrections to what the span's earlier months charged.
-func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big.Rat, cost money.Cents, drawn *big.Rat) {
-	when := d.spanWords()
+func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big.Rat, from drawing) {
 	fresh := map[string]money.Cents{} // by piece, the new shares of the earlier months' uses
 	for i, l := range sharing {
 		if l.Key.Month != d.m {
 			fresh[l.Key.Piece] += parts[i].Cents
 			continue
 		}
-		d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: parts[i].Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
-			Supply: d.s.Name, Why: ledger.WhySupply, Basis: ledger.Counted, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
-			Arithmetic: d.shareWords(l, parts[i], weights[i], drawn, cost, when)})
+		d.postShare(l, parts[i], weights[i], from, ledger.Counted)
 	}
 	pieces := map[string]bool{}
 	for id := range fresh {
@@ -142,17 +139,17 @@ func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
 }
 
 func (d *shelfMonth) lossWords(weight, drawn *big.Rat, cost money.Cents, loss money.Part) string {
-	if weight == nil {
-		weight = zero
-	}
 	return fmt.Sprintf("%s discarded, or used with no piece to bear it, of %s gone in %s: of %s = %s%s",
-		containers(weight, d.s), containers(drawn, d.s), d.spanWords(), cost.Grouped(), loss.Cents.Grouped(), extra(loss))
+		containers(orZero(weight), d.s), containers(drawn, d.s), d.spanWords(), cost.Grouped(), loss.Cents.Grouped(), extra(loss))
 }
 
 // spanWords names the months of the span that this month closes.
 func (d *shelfMonth) spanWords() string {
 	if d.shelf.Opened >= d.m {
-		return d.m.Of().String()
+		return d.m.Name()
+	}
+	if d.shelf.Opened.Year() == d.m.Year() {
+		return fmt.Sprintf("%s to %s", d.shelf.Opened.Of(), d.m.Name())
 	}
 	return fmt.Sprintf("%s to %s", d.shelf.Opened.Name(), d.m.Name())
 }

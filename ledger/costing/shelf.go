@@ -138,10 +138,9 @@ func containers(amount *big.Rat, s *ledger.Supply) string {
 	return money.AtMost(amount, 4) + " × " + s.Container
 }
 
-// charge shares a cost over lines and returns the parts beside the lines in
-// the order they shared in. The last weight given, where there is one, is the
-// loss's, which comes last.
-func charge(cost money.Cents, lines []Line, weights []*big.Rat, lossWeight *big.Rat) ([]money.Part, money.Part) {
+// charge shares a cost over lines by their weights, which stand in order. The
+// loss's weight, where there is one, comes last.
+func charge(cost money.Cents, weights []*big.Rat, lossWeight *big.Rat) ([]money.Part, money.Part) {
 	if lossWeight == nil {
 		return money.Share(cost, weights), money.Part{}
 	}

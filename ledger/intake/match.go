@@ -100,8 +100,27 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 		lay.columns[f.Name] = column{f, i, text}
 		r.checkHeaderUnit(at.At(text), lay, f, text)
 	}
+	r.noteBlankHeaders(s, at, lay)
 	r.missingColumns(at, t, lay)
 	return lay
+}
+
+// noteBlankHeaders notes a column between others that is filled but has no
+// name. One behind the last name makes its rows too long instead.
+func (r *reading) noteBlankHeaders(s *sheet, at fault.Place, lay *layout) {
+	for i := range lay.width {
+		if strings.TrimSpace(lay.headers[i]) != "" {
+			continue
+		}
+		for _, l := range s.lines[1:] {
+			if i < len(l.cells) && strings.TrimSpace(l.cells[i]) != "" {
+				r.problems.Add(fault.Problem{Code: fault.CodeHeaderBlank, Note: true, Place: at.At(columnLetters(i)),
+					Why: fmt.Sprintf("Column %s is filled but has no name, so it is not read.", columnLetters(i)),
+					Fix: "Give it a name if it is to be read."})
+				break
+			}
+		}
+	}
 }
 
 // headerFields finds each header's field: by settings.toml, by the column's

@@ -11,7 +11,7 @@ import (
 // The written forms of hours besides a plain number.
 var (
 	clock        = regexp.MustCompile(`^(\d{1,4}):([0-5]\d)$`)
-	hoursMinutes = regexp.MustCompile(`^(\d{1,4}) ?(?:h|hr|hrs|hour|hours)\.?(?: and)? ?([0-5]?\d) ?(?:m|min|mins|minute|minutes)\.?$`)
+	hoursMinutes = regexp.MustCompile(`^(\d{1,4}) ?(?:h|hr|hrs|hour|hours)\.?(?: and)? ?([0-5]?\d) ?(?:m|min|mins|minute|minutes)?\.?$`)
 	hoursOnly    = regexp.MustCompile(`^(.+?) ?(?:h|hr|hrs|hour|hours)\.?$`)
 	minutesOnly  = regexp.MustCompile(`^(.+?) ?(?:m|min|mins|minute|minutes)\.?$`)
 )

@@ -121,8 +121,10 @@ func TestShareTiesAndZeros(t *testing.T) {
 	assert.Equal(t, []int64{4, 3, 3}, centsOf(money.Share(10, weights(0, 0, 0))), "all zero count as equal")
 	assert.Equal(t, []int64{-4, -3, -3}, centsOf(money.Share(-10, weights(1, 1, 1))), "a negative total is shared as its absolute value")
 	assert.Empty(t, money.Share(10, nil))
-	parts := money.Share(10, weights(1, 1, 1))
-	assert.Equal(t, []bool{true, false, false}, []bool{parts[0].Extra, parts[1].Extra, parts[2].Extra})
+	parts := money.Share(10, weights(1, 1, 1)) // exact 3.33 each: the first is a cent above
+	assert.Equal(t, []money.Cents{1, 0, 0}, []money.Cents{parts[0].Off, parts[1].Off, parts[2].Off})
+	parts = money.Share(-11, weights(1, 1, 1)) // exact -3.67 each: the last is a cent short of -4
+	assert.Equal(t, []money.Cents{0, 0, 1}, []money.Cents{parts[0].Off, parts[1].Off, parts[2].Off})
 }
 
 // The laws of sharing, on totals to 10^15 cents and fractional weights:
@@ -164,7 +166,10 @@ func TestShareLaws(t *testing.T) {
 				t.Fatalf("part %d is %s cents from its exact share", i, off.FloatString(4))
 			}
 			floor := new(big.Int).Div(exact.Num(), exact.Denom())
-			fates = append(fates, fate{new(big.Rat).Sub(exact, new(big.Rat).SetInt(floor)), p.Extra})
+			if want := money.Round(exact) + p.Off*money.Cents(sign(int64(total))); p.Cents.Abs() != want {
+				t.Fatalf("part %d is %d, its share rounded by itself and what it is off give %d", i, p.Cents, want)
+			}
+			fates = append(fates, fate{new(big.Rat).Sub(exact, new(big.Rat).SetInt(floor)), int64(p.Cents.Abs()) > floor.Int64()})
 		}
 		if got != total {
 			t.Fatalf("parts sum to %d, not %d", got, total)

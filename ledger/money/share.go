@@ -5,11 +5,12 @@ import (
 	"slices"
 )
 
-// Part is one line's portion of a shared total. Extra says that it holds one
-// of the cents left over after the floors, so that the parts add up.
+// Part is one line's portion of a shared total. Off is the cent that it is
+// above (1) or below (-1) its exact share rounded by itself, half to even,
+// which a pocket calculator would give: so that the parts add up.
 type Part struct {
 	Cents Cents
-	Extra bool
+	Off   Cents
 }
 
 // Share splits total over the weights so that the parts always add up to it:
@@ -48,16 +49,17 @@ func Share(total Cents, weights []*big.Rat) []Part {
 	parts := make([]Part, len(whole))
 	for i, f := range floors {
 		parts[i].Cents = Cents(f.Int64())
+		parts[i].Off = parts[i].Cents - Round(new(big.Rat).Add(new(big.Rat).SetInt(f), new(big.Rat).SetFrac(remainders[i], sum)))
 	}
 	// Fewer cents are left than there are parts with a remainder, so a zero
 	// weight, whose remainder is zero, is never reached.
 	for _, i := range order[:left.Int64()] {
 		parts[i].Cents++
-		parts[i].Extra = true
+		parts[i].Off++
 	}
 	if negative {
 		for i := range parts {
-			parts[i].Cents = -parts[i].Cents
+			parts[i].Cents, parts[i].Off = -parts[i].Cents, -parts[i].Off
 		}
 	}
 	return parts

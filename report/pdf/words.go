@@ -89,6 +89,9 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 		out = l.lines(b.Text, l.faces.regular, bodySize, bodyPitch, 0, width, black)
 	}
 	out[0].gap = bodyPitch / 3
+	if b.Style == page.Lead {
+		out[0].gap = bodyPitch
+	}
 	if b.Tail != "" {
 		out[len(out)-1].keep = true
 		out = append(out, l.lines(b.Tail, l.faces.regular, noteSize, notePitch, 0, width, grey)...)

@@ -8,6 +8,10 @@ import (
 
 func fixedOf(n int) fixed.Int26_6 { return fixed.I(n) }
 
+// slack is what sums of widths may differ by when they are added up in another
+// order: far less than can be seen.
+const slack = 0.01
+
 // wrap breaks clean text into lines no wider than width: at spaces, and inside
 // a word only where the word alone is wider than a line.
 func (f *face) wrap(text string, size, width float64) []string {
@@ -27,14 +31,14 @@ func (f *face) wrapLine(text string, size, width float64) []string {
 			continue
 		}
 		w := f.width(word, size)
-		if line != "" && lineWidth+space+w <= width {
+		if line != "" && lineWidth+space+w <= width+slack {
 			line, lineWidth = line+" "+word, lineWidth+space+w
 			continue
 		}
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for w > width {
+		for w > width+slack {
 			head, tail := f.cut(word, size, width)
 			if tail == "" {
 				break
@@ -56,7 +60,7 @@ func (f *face) cut(word string, size, width float64) (head, tail string) {
 	sum, end, mark := 0.0, 0, 0
 	for i, r := range word {
 		sum += float64(max(0, f.advance(r))) * size / 1000
-		if sum > width && i > 0 {
+		if sum > width+slack && i > 0 {
 			break
 		}
 		end = i + len(string(r))
@@ -73,7 +77,7 @@ func (f *face) cut(word string, size, width float64) (head, tail string) {
 // longestWord is the width below which a column would have to part a word.
 func (f *face) longestWord(text string, size float64) float64 {
 	widest := 0.0
-	for word := range strings.FieldsSeq(text) {
+	for word := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ' ' || r == '\n' }) {
 		widest = max(widest, f.width(word, size))
 	}
 	return widest

@@ -1,0 +1,234 @@
+package intake_test
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"maps"
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake"
+	"piecebook/templates"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// problemCase is a tiny books folder that raises one code. Files replace the
+// base's or stand beside them; an empty one takes the base's away.
+type problemCase struct {
+	code  fault.Code
+	files map[string]string
+}
+
+// base is books without a problem.
+var base = map[string]string{
+	"records/pieces.csv":   "piece,kind,got_on,price,area\nP1,dresser,2026-01-05,40,30\nP2,chair,2026-01-06,15,12\n",
+	"records/supplies.csv": "supply,group,container,coverage\nPrimer,primer,1 qt,100\nPaper,abrasive,50 sheets,400\n",
+}
+
+// pieces, uses and so on are one-row files for cases.
+func pieces(head, row string) map[string]string {
+	return map[string]string{"records/pieces.csv": head + "\n" + row + "\n"}
+}
+
+func file(name, text string) map[string]string { return map[string]string{"records/" + name: text} }
+
+func settings(text string) map[string]string { return map[string]string{"settings.toml": text} }
+
+const usesHead = "used_on,pieces,supply,schedule,area,coats,amount\n"
+
+var problemCases = []problemCase{
+	{fault.CodeNoRecords, map[string]string{"records/pieces.csv": "", "records/supplies.csv": ""}},
+	{fault.CodeFileNotRead, file("book.xlsx", "half a file")},
+	{fault.CodeFileNotRead, file("old.xls", "x")},
+	{fault.CodeFileNotRead, file("sales.csv", "PK\x03\x04")},
+	{fault.CodeFileNotRead, file("sales.xlsx", "\xD0\xCF\x11\xE0....")},
+	{fault.CodeFileNotRead, file("sales.csv", "a\x00b\x00")},
+	{fault.CodeFileSkipped, file("notes.txt", "x")},
+	{fault.CodeFileTooBig, file("hours.csv", "worked_on,hours\n"+strings.Repeat("2026-01-09,1\n", 200_001))},
+	{fault.CodeLettersGuessed, file("trips.csv", "on,miles,purpose\n2026-01-09,5,caf\xe9\n")},
+	{fault.CodeSheetSkipped, file("sails-2026.csv", "sold_on,price\n2026-01-09,5\n2026-01-10,5\n")},
+	{fault.CodeNoHeader, file("hours.csv", "My hours,,\n2026-01-09,2\n")},
+	{fault.CodeStrayQuote, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\"b\n2026-01-09,2,c\n")},
+	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,c\n")},
+	{fault.CodeColumnMissing, file("hours.csv", "worked_on,task\n2026-01-09,c\n")},
+	{fault.CodeColumnTwice, file("hours.csv", "date,day,hours\n2026-01-09,2026-01-09,1\n")},
+	{fault.CodeHeaderUnknown, file("hours.csv", "worked_on,hours,piecs\n2026-01-09,1,P1\n")},
+	{fault.CodeRowTooLong, file("trips.csv", "on,purpose,tolls,miles\n2026-01-09,sale,1,234.50,8\n")},
+	{fault.CodeHeaderBlank, file("trips.csv", "on,purpose,,miles\n2026-01-09,sale,x,8\n")},
+	{fault.CodeDistanceUnit, file("trips.csv", "on,purpose,km\n2026-01-09,sale,8\n")},
+	{fault.CodeDistanceAssumed, map[string]string{"settings.toml": "units = \"metric\"", "records/trips.csv": "on,purpose,miles\n2026-01-09,sale,8\n"}},
+
+	{fault.CodeSettingsNotRead, settings("shop = \"A\"\nunits = metric\n")},
+	{fault.CodeSettingUnknown, settings("shop = \"A\"\ncurency = \"USD\"\n[sheets]\n\"Stuff sold\" = \"saless\"\n[columns.sales]\n\"Amt\" = \"prise\"\n")},
+	{fault.CodeSettingValue, settings("units = \"imperial\"\ntarget_hourly = 25.005\ndecimal_comma = \"yes\"\ncurrency = \"dollars\"\n[mileage]\n\"2026-13-01\" = 0.7\n")},
+
+	{fault.CodeCellMissing, file("hours.csv", "worked_on,hours\n,1\n")},
+	{fault.CodeCellError, file("hours.csv", "worked_on,hours\n2026-01-09,#REF!\n")},
+	{fault.CodeFormulaNoValue, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "pieces", "hours", "task")
+		row(f, 2, "2026-01-09", "P1", nil, "x")
+		_ = f.SetCellFormula("Hours", "C2", "1+1")
+	}))},
+	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\nlast week,1\n")},
+	{fault.CodeDateNoSuchDay, file("hours.csv", "worked_on,hours\n2026-02-30,1\n13/2/2026,1\n")},
+	{fault.CodeDateYearOnly, file("hours.csv", "worked_on,hours\n2026,1\n")},
+	{fault.CodeDateFarOff, file("hours.csv", "worked_on,hours\n1026-01-09,1\n")},
+	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,Etsy,100\n")},
+	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,about 50\n")},
+	{fault.CodeMoneyDecimals, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,50.125\n")},
+	{fault.CodeMoneyTooLarge, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,12345678901234\n")},
+	{fault.CodeMoneyNegative, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,-50\n")},
+	{fault.CodeDecimalMark, file("equipment.csv", "bought_on;what;cost\n2026-01-09;saw;50,5\n")},
+	{fault.CodeNumberNotRead, file("trips.csv", "on,purpose,miles\n2026-01-09,sale,far\n")},
+	{fault.CodeNumberNotFinite, file("trips.csv", "on,purpose,miles\n2026-01-09,sale,NaN\n")},
+	{fault.CodeNumberExponent, file("trips.csv", "on,purpose,miles\n2026-01-09,sale,1e9\n")},
+	{fault.CodeNumberIsDate, file("uses.xlsx", workbook("Uses", func(f *excelize.File) {
+		row(f, 1, "used_on", "pieces", "supply", "amount")
+		row(f, 2, "2026-01-09", "P1", "Primer", 46024)
+		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
+		_ = f.SetCellStyle("Uses", "D2", "D2", style)
+	}))},
+	{fault.CodeNumberOutOfRange, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,0,\n")},
+	{fault.CodeLengthNotRead, file("surfaces.csv", "piece,part,shape,width,height\nP1,top,rectangle,wide,18\"\n")},
+	{fault.CodeAmountNotRead, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,some\n")},
+	{fault.CodeAmountRange, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,-1\n")},
+	{fault.CodeUnitUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,3 quats\n")},
+	{fault.CodeUnitMissing, file("supplies.csv", "supply,group,container\nPrimer,primer,1\n")},
+	{fault.CodeUnitOtherKind, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,3 sheets\n")},
+	{fault.CodeHoursNotRead, file("hours.csv", "worked_on,hours\n2026-01-09,2:75\n")},
+	{fault.CodeHoursTooMany, file("hours.csv", "worked_on,hours\n2026-01-09,25\n")},
+	{fault.CodeChoiceUnknown, file("supplies.csv", "supply,group,container\nPrimer,primmer,1 qt\n")},
+	{fault.CodeYesNoNotRead, file("openings.csv", "on,supply,amount,cost,deducted\n2026-01-01,Primer,1,5.00,maybe\n")},
+	{fault.CodeShapeMeasure, file("surfaces.csv", "piece,part,shape,Breadth,height\nP1,top,rectangle,,18\n")},
+
+	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,P1; P11,1\n")},
+	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primmer,,,,\n")},
+	{fault.CodeLotUnknown, pieces("piece,kind,lot", "P1,chair,L9")},
+	{fault.CodeScheduleUnknown, file("uses.csv", usesHead+"2026-01-09,P1,,Paint,,,\n")},
+	{fault.CodeOnePieceOnly, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,set\nP1,dresser,2026-01-05,40,Bedroom\n",
+		"records/removals.csv": "removed_on,piece,why\n2026-02-01,bedroom,kept\n"}},
+	{fault.CodeRefusedRow, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,4o\n",
+		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n"}},
+	{fault.CodeNameTwice, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,40\np1,chair,2026-01-05,40\n"}},
+	{fault.CodeLotEmpty, file("lots.csv", "lot,got_on,price\nL1,2026-01-05,100\n")},
+
+	{fault.CodePriceMissing, pieces("piece,kind,got_on", "P1,dresser,2026-01-05")},
+	{fault.CodePriceOnFree, pieces("piece,kind,how,got_on,price", "P1,dresser,Client,2026-01-05,5")},
+	{fault.CodePriceAndLot, map[string]string{"records/pieces.csv": "piece,kind,lot,price\nP1,dresser,L1,5\n", "records/lots.csv": "lot,got_on,price\nL1,2026-01-05,100\n"}},
+	{fault.CodeLotDate, map[string]string{"records/pieces.csv": "piece,kind,lot,got_on\nP1,dresser,L1,2026-01-04\n", "records/lots.csv": "lot,got_on,price\nL1,2026-01-05,100\n"}},
+	{fault.CodeSaleIncomplete, pieces("piece,kind,got_on,price,sold_on,sold_price", "P1,dresser,2026-01-05,40,2026-02-01,\nP2,chair,2026-01-05,40,,90")},
+	{fault.CodeSoldOnBoth, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,sold_on,sold_price\nP1,dresser,2026-01-05,40,2026-02-01,90\n",
+		"records/sales.csv": "sold_on,pieces,channel,price\n2026-02-01,P1,booth,90\n"}},
+	{fault.CodeHoursNoDay, pieces("piece,kind,price,hours", "P1,dresser,40,12")},
+	{fault.CodeSupplyOrSchedule, file("uses.csv", usesHead+"2026-01-09,P1,,,,,\n")},
+	{fault.CodeAmountWithSchedule, map[string]string{"records/uses.csv": usesHead + "2026-01-09,P1,,Paint,,,8 fl oz\n", "records/schedules.csv": "schedule,supply\nPaint,Primer\n"}},
+	{fault.CodeTakenBackSigns, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Primer,-1,5.00\n")},
+	{fault.CodeAreaMissing, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,pulpit,2026-01-05,40\n", "records/uses.csv": usesHead + "2026-01-09,P1,Primer,,,,\n"}},
+	{fault.CodeLifeMissing, file("equipment.csv", "bought_on,what,cost,tax_paid\n2026-01-09,lathe,2450,50.01\n")},
+	{fault.CodeTypicalArea, pieces("piece,kind,got_on,price", "P1,Dresser,2026-01-05,40")},
+	{fault.CodeStartingCoverage, map[string]string{"records/supplies.csv": "supply,group,container\nPrimer,primer,1 qt\n",
+		"records/purchases.csv": "bought_on,supply,containers,cost\n2026-01-09,Primer,1,20.00\n", "records/uses.csv": usesHead + "2026-01-09,P1,Primer,,,,\n"}},
+}
+
+// workbook makes a one-sheet workbook as bytes.
+func workbook(sheet string, fill func(*excelize.File)) string {
+	f := excelize.NewFile()
+	_ = f.SetSheetName("Sheet1", sheet)
+	fill(f)
+	var b bytes.Buffer
+	if err := f.Write(&b); err != nil {
+		panic(err)
+	}
+	return b.String()
+}
+
+// row fills the first sheet's row from column A.
+func row(f *excelize.File, number int, cells ...any) {
+	_ = f.SetSheetRow(f.GetSheetName(0), fmt.Sprintf("A%d", number), &cells)
+}
+
+// read reads base with some files replaced.
+func read(t testing.TB, files map[string]string) *intake.Result {
+	t.Helper()
+	set, err := templates.Load()
+	require.NoError(t, err)
+	folder := fstest.MapFS{}
+	all := maps.Clone(base)
+	maps.Copy(all, files)
+	for name, text := range all {
+		if text != "" {
+			folder[name] = &fstest.MapFile{Data: []byte(text)}
+		}
+	}
+	return intake.Read(folder, set)
+}
+
+// Goal: each code has a case that raises it, and its words and place are as
+// agreed. Method: a golden file that a person can read through.
+func TestEveryCodeHasItsCase(t *testing.T) {
+	var got strings.Builder
+	raised := map[fault.Code]bool{}
+	for _, c := range problemCases {
+		res := read(t, c.files)
+		found := false
+		fmt.Fprintf(&got, "== %s\n", c.code)
+		for _, p := range res.Problems.All() {
+			kind := "error"
+			if p.Note {
+				kind = "note"
+			}
+			found = found || p.Code == c.code
+			fmt.Fprintf(&got, "%s %s: %s\n", kind, p.Code, p)
+		}
+		require.True(t, found, "%s is not raised", c.code)
+		raised[c.code] = true
+		for _, row := range res.Tally {
+			require.Equal(t, row.Rows, row.Used+row.Refused+row.Examples+row.NotTable, "%v", row)
+		}
+	}
+	for code := range fault.IntakeCodes {
+		require.True(t, raised[code], "no case raises %s", code)
+	}
+	golden := "testdata/problems.golden"
+	if *update {
+		require.NoError(t, os.WriteFile(golden, []byte(got.String()), 0o644))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	require.Equal(t, string(want), got.String())
+}
+
+// Words that people who keep records should never see.
+var unwanted = regexp.MustCompile(`(?i)\b(invalid|please|sorry|illegal|pars(e|ing)|null|regex|schema|nil|panic|struct|map\[|EOF)\b`)
+
+func TestMessagesSpeakPlainly(t *testing.T) {
+	for _, c := range problemCases {
+		for _, p := range read(t, c.files).Problems.All() {
+			require.NotRegexp(t, unwanted, p.Why+" "+p.Fix, p.Code)
+			for _, sentence := range []string{p.Why, p.Fix} {
+				require.Regexp(t, `[.]$`, sentence, p.Code)
+			}
+		}
+	}
+}
+
+func TestCodesAreWellFormed(t *testing.T) {
+	for _, code := range slices.Sorted(maps.Keys(fault.IntakeCodes)) {
+		require.Regexp(t, `^[a-z]+(-[a-z]+)*$`, string(code))
+		require.NotEmpty(t, fault.IntakeCodes[code])
+	}
+}
+
+func TestBaseBooksAreClean(t *testing.T) {
+	require.Empty(t, read(t, nil).Problems.All())
+}

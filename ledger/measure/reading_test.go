@@ -1,0 +1,146 @@
+package measure_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
+)
+
+var (
+	point = measure.Style{Currency: "USD"}
+	comma = measure.Style{DecimalComma: true, Currency: "EUR"}
+)
+
+func TestNumber(t *testing.T) {
+	for text, want := range map[string]string{"7.5": "15/2", "7 1/2": "15/2", "7½": "15/2", "7-1/2": "15/2", "½": "1/2", "3/4": "3/4",
+		"-2": "-2", "−2": "-2", "1,250": "1250", ".5": "1/2", " 12 ": "12", "0": "0", "-1 1/2": "-3/2"} {
+		x, refusal := measure.Number(text, point)
+		require.Nil(t, refusal, text)
+		require.Zero(t, x.Cmp(rat(t, want)), text)
+	}
+	for text, want := range map[string]string{"7,5": "15/2", "1.250": "1250", "1.250,75": "5003/4", "1 250": "1250"} {
+		x, refusal := measure.Number(text, comma)
+		require.Nil(t, refusal, text)
+		require.Zero(t, x.Cmp(rat(t, want)), text)
+	}
+}
+
+func TestNumberRefusals(t *testing.T) {
+	for text, code := range map[string]fault.Code{"": fault.CodeNumberNotRead, "a": fault.CodeNumberNotRead, "7 1/2x": fault.CodeNumberNotRead,
+		"NaN": fault.CodeNumberNotFinite, "-inf": fault.CodeNumberNotFinite, "∞": fault.CodeNumberNotFinite, "1e9": fault.CodeNumberExponent,
+		"7,5": fault.CodeDecimalMark, "1.-5": fault.CodeNumberNotRead, "--1": fault.CodeNumberNotRead, "1/0": fault.CodeNumberNotRead,
+		"1,25,0": fault.CodeNumberNotRead, "5%": fault.CodeNumberNotRead, "1_000": fault.CodeNumberNotRead, "0x1F": fault.CodeNumberNotRead,
+		".": fault.CodeNumberNotRead, "-": fault.CodeNumberNotRead, "1234567890123456": fault.CodeNumberNotRead} {
+		_, refusal := measure.Number(text, point)
+		require.NotNil(t, refusal, text)
+		require.Equal(t, code, refusal.Code, text)
+	}
+	_, refusal := measure.Number("7.5", comma)
+	require.Equal(t, fault.CodeDecimalMark, refusal.Code)
+}
+
+func TestMoney(t *testing.T) {
+	for text, want := range map[string]money.Cents{"1234.5": 123450, "$1,234.50": 123450, "(12.00)": -1200, "-12.00": -1200, "$-12.00": -1200,
+		"-$12": -1200, "($1,012.00)": -101200, "0": 0, "12.500": 1250, ".5": 50, "USD 12": 1200, "12 usd": 1200, "£3.10": 310, "−4": -400} {
+		c, refusal := measure.Money(text, point)
+		require.Nil(t, refusal, text)
+		require.Equal(t, want, c, text)
+	}
+	for text, want := range map[string]money.Cents{"1.234,50": 123450, "1234,5": 123450, "€ 12": 1200, "12,50 €": 1250, "(12,00)": -1200, "1.234": 123400} {
+		c, refusal := measure.Money(text, comma)
+		require.Nil(t, refusal, text)
+		require.Equal(t, want, c, text)
+	}
+}
+
+func TestMoneyRefusals(t *testing.T) {
+	for text, code := range map[string]fault.Code{"12.345": fault.CodeMoneyDecimals, "1e9": fault.CodeNumberExponent, "about 5": fault.CodeMoneyNotRead,
+		"12,50": fault.CodeDecimalMark, "(-12)": fault.CodeMoneyNotRead, "--12": fault.CodeMoneyNotRead, "(12": fault.CodeMoneyNotRead,
+		"NaN": fault.CodeNumberNotFinite, "12345678901234": fault.CodeMoneyTooLarge, "1 1/2": fault.CodeMoneyNotRead, "": fault.CodeMoneyNotRead} {
+		_, refusal := measure.Money(text, point)
+		require.NotNil(t, refusal, text)
+		require.Equal(t, code, refusal.Code, text)
+	}
+	_, refusal := measure.Money("12.50", comma)
+	require.Equal(t, fault.CodeDecimalMark, refusal.Code)
+}
+
+// Goal: what is printed is read back as it was. Method: random cents, printed
+// plainly and with thousands.
+func TestMoneyReadsWhatIsPrinted(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cents := money.Cents(rapid.Int64Range(-999_999_999_999_999, 999_999_999_999_999).Draw(t, "cents"))
+		for _, text := range []string{cents.String(), cents.Grouped(), "$" + cents.Grouped()} {
+			back, refusal := measure.Money(text, point)
+			if refusal != nil || back != cents {
+				t.Fatalf("%s: %v %v", text, back, refusal)
+			}
+		}
+	})
+}
+
+func TestHours(t *testing.T) {
+	for text, want := range map[string]string{"2.5": "5/2", "2:30": "5/2", "2h 30m": "5/2", "2h30": "5/2", "150 min": "5/2", "2 1/2": "5/2",
+		"2 hours 30 minutes": "5/2", "0:45": "3/4", "45m": "3/4", "3 h": "3", "2.5 hrs": "5/2", "2:75": "", "two": "", "-1": "", "1e2": ""} {
+		x, refusal := measure.ReadHours(text, point)
+		if want == "" {
+			require.NotNil(t, refusal, text)
+			continue
+		}
+		require.Nil(t, refusal, text)
+		require.Zero(t, x.Cmp(rat(t, want)), text)
+	}
+}
+
+func TestLength(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		metric bool
+		want   string
+	}{{"36", false, "36"}, {"36\"", false, "36"}, {"3' 6\"", false, "42"}, {"3'6 1/2\"", false, "85/2"}, {"3 ft", false, "36"},
+		{"3 ft 6 in", false, "42"}, {"3′ 6″", false, "42"}, {"1 yd", false, "36"}, {"2.54 cm", false, "1"}, {"90", true, "90"},
+		{"1.2 m", true, "120"}, {"10 in", true, "25.4"}, {"7½\"", false, "15/2"}, {"3'", false, "36"}, {"3' 6", false, "42"}} {
+		x, refusal := measure.ReadLength(c.text, point, c.metric)
+		require.Nil(t, refusal, c.text)
+		require.Zero(t, x.Cmp(rat(t, c.want)), "%s: %s", c.text, x)
+	}
+	for _, text := range []string{"wide", "3 qt", "3' 6'", "3' x", "'", "3 ft 6 ft", "NaN", "1e3"} {
+		_, refusal := measure.ReadLength(text, point, false)
+		require.NotNil(t, refusal, text)
+	}
+}
+
+func TestAmountInContainers(t *testing.T) {
+	quart, _ := measure.FindUnit("qt")
+	for text, want := range map[string]string{"8 fl oz": "1/4", "1/2 qt": "1/2", "250 ml": "250/946.352946", "0.5": "1/2", "1 pint": "1/2", "1½ cups": "3/8"} {
+		a, refusal := measure.ReadAmount(text, point)
+		require.Nil(t, refusal, text)
+		x, refusal := a.InContainers(rat(t, "1"), quart)
+		require.Nil(t, refusal, text)
+		want := want
+		if want == "250/946.352946" {
+			want = "250000000/946352946"
+		}
+		require.Zero(t, x.Cmp(rat(t, want)), text)
+	}
+	a, _ := measure.ReadAmount("3 sheets", point)
+	_, refusal := a.InContainers(rat(t, "1"), quart)
+	require.Equal(t, "An amount in sheets cannot be taken from a container that is counted in qt. Type the amount in qt, or a bare number of containers.", refusal.Error())
+	_, refusal = measure.ReadAmount("3 qurts", point)
+	require.Equal(t, fault.CodeUnitUnknown, refusal.Code)
+	require.Contains(t, refusal.Fix, "quarts")
+}
+
+func ExampleReadAmount() {
+	amount, _ := measure.ReadAmount("1½ pints", measure.Style{})
+	quart, _ := measure.FindUnit("quart")
+	containers, _ := amount.InContainers(rat2(2), quart)
+	fmt.Println(amount.Value, amount.Unit.Name, "is", containers, "of a 2 qt container")
+	// Output: 3/2 pt is 3/8 of a 2 qt container
+}
