@@ -26,9 +26,11 @@ func soldTable(caption string, pieces []figures.Piece) page.Table {
 	var profit money.Cents
 	hours := new(big.Rat)
 	for _, p := range pieces {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(pieceWords(p.Record)), page.Date(p.SoldOn.String()),
+		row := page.Line(page.Text(p.Record.ID), page.Text(p.Record.Kind), page.Date(p.SoldOn.String()),
 			cash(p.Receipts), cash(p.Acquisition), cash(p.Parts+p.OutsideWork), cash(p.Supplies), cash(p.SellingCosts+p.Trips),
-			maybe(p.Profit), maybe(p.ProfitPerHour)))
+			maybe(p.Profit), maybe(p.ProfitPerHour))
+		row.Note = p.Record.Description
+		t.Rows = append(t.Rows, row)
 		sum.Receipts += p.Receipts
 		sum.Acquisition += p.Acquisition
 		sum.Parts += p.Parts + p.OutsideWork
@@ -134,8 +136,10 @@ func (in *Input) stockRows(t *page.Table, pieces []figures.Piece, style page.Row
 	var cost, held money.Cents
 	hours := new(big.Rat)
 	for _, p := range pieces {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(pieceWords(p.Record)), page.Text(in.stage(p.Record)),
-			page.Date(p.Record.GotOn.String()), count(in.age(p)), hoursCell(p.Hours), asking(p.Record), cash(p.Held), cash(p.BookCost)))
+		row := page.Line(page.Text(p.Record.ID), page.Text(p.Record.Kind), page.Text(in.stage(p.Record)),
+			page.Date(p.Record.GotOn.String()), count(in.age(p)), hoursCell(p.Hours), maybe(p.Record.Asking), cash(p.Held), cash(p.BookCost))
+		row.Note = p.Record.Description
+		t.Rows = append(t.Rows, row)
 		cost, held = cost+p.BookCost, held+p.Held
 		hours.Add(hours, orZero(p.Hours))
 	}
@@ -145,8 +149,6 @@ func (in *Input) stockRows(t *page.Table, pieces []figures.Piece, style page.Row
 	}
 	return cost
 }
-
-func asking(p *ledger.Piece) page.Cell { return maybe(p.Asking) }
 
 // stage is how far a piece in stock is at the period's end.
 func (in *Input) stage(p *ledger.Piece) string {

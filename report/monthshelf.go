@@ -154,7 +154,7 @@ func (in *Input) spread() []page.Block {
 
 // table is one group of supplies; the last one ends with all supplies.
 func (m matrix) table(caption string, supplies []string, last, several bool) page.Table {
-	t := page.Table{Caption: caption, Columns: []page.Column{{Head: "Piece", Weight: 1}}}
+	t := page.Table{Caption: caption, Whole: true, Columns: []page.Column{{Head: "Piece", Weight: 1}}}
 	t.Columns = append(t.Columns, page.Cols(page.KindMoney, supplies...)...)
 	if several {
 		t.Columns = append(t.Columns, page.Column{Head: "These", Kind: page.KindMoney})
@@ -175,13 +175,18 @@ func (m matrix) table(caption string, supplies []string, last, several bool) pag
 		if last {
 			amounts = append(amounts, m.row(piece, m.supplies))
 		}
+		none := true
 		for i, c := range amounts {
 			sums[i] += c
 			if i > 0 {
 				cells = append(cells, cash(c))
+				none = none && c == 0
 			}
 		}
-		t.Rows = append(t.Rows, page.Line(cells...))
+		// A piece that none of these went on is not listed with them.
+		if !none {
+			t.Rows = append(t.Rows, page.Line(cells...))
+		}
 	}
 	total := page.Styled(page.GrandTotal, page.Text("All pieces"))
 	for _, c := range sums[1:] {

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -78,6 +77,9 @@ func (in *Input) sheet(p figures.Piece) page.Section {
 	s.Blocks = append(s.Blocks, in.supplyTable(p, mine)...)
 	s.Blocks = append(s.Blocks, in.takeCare(p)...)
 	s.Blocks = append(s.Blocks, in.recordsTable(mine)...)
+	if in.Cautions.RecordsOnly != "" {
+		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})
+	}
 	return s
 }
 
@@ -180,8 +182,5 @@ func (in *Input) takeCare(p figures.Piece) []page.Block {
 	if in.Cautions.Always != "" {
 		out = append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.Always})
 	}
-	if in.Cautions.RecordsOnly != "" {
-		out = append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})
-	}
-	return slices.Clip(out)
+	return out
 }

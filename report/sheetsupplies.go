@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 	"strings"
@@ -21,10 +22,11 @@ func (in *Input) supplyTable(p figures.Piece, mine []ledger.Posting) []page.Bloc
 		{Head: "Coated, " + unbroken(in.settings().AreaUnit()), Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney},
 		{Head: "How known"}, {Head: "Record", Small: true, Weight: 1}}}
 	stays := in.staying()
+	work := workRows{}
 	var sum money.Cents
 	groups := 0
 	for _, staying := range []bool{true, false} {
-		rows, part := in.shareRows(p, mine, func(supply string) bool { return stays[supply] == staying })
+		rows, part := in.shareRows(p, mine, work, func(supply string) bool { return stays[supply] == staying })
 		if len(rows) == 0 {
 			continue
 		}
@@ -42,7 +44,7 @@ func (in *Input) supplyTable(p figures.Piece, mine []ledger.Posting) []page.Bloc
 		return []page.Block{page.Heading{Text: "Supplies", Level: 1}, page.Paragraph{Text: "No supply has been charged to it."}}
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All supplies"), page.Empty(), page.Empty(), cash(sum)))
-	t.Note = in.coatedNote()
+	t.Note = in.coatedNote() + work.words()
 	return []page.Block{t, page.Paragraph{Text: surety(p)}}
 }
 
@@ -60,7 +62,7 @@ func (in *Input) staying() map[string]bool {
 }
 
 // shareRows are the shares of the supplies asked for, by supply and month.
-func (in *Input) shareRows(p figures.Piece, mine []ledger.Posting, asked func(string) bool) ([]page.Row, money.Cents) {
+func (in *Input) shareRows(p figures.Piece, mine []ledger.Posting, work workRows, asked func(string) bool) ([]page.Row, money.Cents) {
 	var shares []ledger.Posting
 	for _, x := range mine {
 		if l, _ := lineOf(x); l == suppliesLine && asked(x.Supply) {
@@ -81,12 +83,39 @@ func (in *Input) shareRows(p figures.Piece, mine []ledger.Posting, asked func(st
 		if x.Why == ledger.WhyRecount {
 			coated, known = page.Empty(), "count correction"
 		}
-		row := page.Line(page.Text(x.Supply), page.Text(x.Month.String()), coated, cash(x.Cents), page.Text(known), page.Text(sources(x.Source)))
-		row.Note = strings.TrimPrefix(x.Arithmetic, x.Supply+": ")
+		row := page.Line(page.Text(x.Supply), page.Text(x.Month.String()), coated, cash(x.Cents), page.Text(known), page.Text(work.brief(x.Month, allSources(x.Source))))
+		row.Note = strings.TrimLeft(strings.TrimPrefix(x.Arithmetic, x.Supply), ",: ")
 		rows = append(rows, row)
 		sum += x.Cents
 	}
 	return rows, sum
+}
+
+// workRows are the rows of all the piece's work in a month, on which each of
+// its shares by bench, hours or pieces rests: told once, not at every line.
+type workRows map[calendar.Month]string
+
+// brief is the sources of a share: themselves, or where they are the month's
+// work, those words.
+func (w workRows) brief(m calendar.Month, from string) string {
+	const few = 32
+	if len([]rune(from)) <= few {
+		return from
+	}
+	if was, ok := w[m]; ok && was != from {
+		return from
+	}
+	w[m] = from
+	return "its work of " + m.String()
+}
+
+// words tells the rows behind each month's work.
+func (w workRows) words() string {
+	var b strings.Builder
+	for _, m := range slices.Sorted(maps.Keys(w)) {
+		fmt.Fprintf(&b, " Its work of %s: %s.", m, w[m])
+	}
+	return b.String()
 }
 
 // basisWords says how sure a share is.

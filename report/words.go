@@ -149,7 +149,12 @@ func withoutBlank(t page.Table, heads ...string) page.Table {
 
 // sources is places as printed beside a figure: rows of one sheet together,
 // rows that follow each other as a run. 'uses.csv:3, 7-9; sales.csv:2'.
-func sources(places []fault.Place) string {
+func sources(places []fault.Place) string { return listSources(places, mostSources) }
+
+// allSources is sources with every run of rows.
+func allSources(places []fault.Place) string { return listSources(places, len(places)) }
+
+func listSources(places []fault.Place, most int) string {
 	places = slices.Clone(places)
 	slices.SortFunc(places, fault.Place.Compare)
 	places = slices.CompactFunc(places, func(a, b fault.Place) bool {
@@ -162,7 +167,7 @@ func sources(places []fault.Place) string {
 		for end < len(places) && sameSheet(places[end], places[i]) && places[end].Row == places[end-1].Row+1 {
 			end++
 		}
-		if runs++; runs > mostSources {
+		if runs++; runs > most {
 			fmt.Fprintf(&b, " and %s more", plural(len(places)-i, "row", "rows"))
 			break
 		}

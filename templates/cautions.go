@@ -84,11 +84,12 @@ func (w When) Age(made int, oldFinish string) bool {
 }
 
 // has looks for words at the start of a word in text: 'oil' is in 'Tung oil'
-// and in 'oils', not in 'foil'.
+// and in 'oils', not in 'foil'. A space after it asks for the whole word:
+// 'shell ' is not in 'shellac'.
 func has(text string, words []string) bool {
 	text = " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
 		return strings.ContainsRune(" \t,;:/()+&.'\"", r)
-	}), " ")
+	}), " ") + " "
 	for _, w := range words {
 		if strings.Contains(text, " "+w) {
 			return true

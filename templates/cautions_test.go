@@ -41,6 +41,8 @@ func TestWhenACautionIsCalledFor(t *testing.T) {
 	assert.False(t, when["sprayed finishes"].Supply("Satin clear", "topcoat", "qt"))
 	assert.True(t, when["two-part coatings"].Supply("Clear 2K", "topcoat", "qt"))
 	assert.True(t, when["units that can tip"].Kind("Tall Dresser"))
+	assert.False(t, when["stone, tile, shell and grout dust"].Supply("Shellac, dewaxed", "topcoat", "qt"))
+	assert.True(t, when["stone, tile, shell and grout dust"].Part("Inlay, shell"))
 	lead := when["old paint"]
 	assert.True(t, lead.Age(0, ""), "both unknown")
 	assert.True(t, lead.Age(1960, "painted"))

@@ -89,13 +89,14 @@ func (r *reshaper) money(text string) string {
 	case 2:
 		digits = "$" + digits
 	}
-	switch {
-	case !negative:
+	if !negative {
 		return digits
-	case r.chance(50):
+	}
+	digits = strings.TrimPrefix(digits, "$")
+	if r.chance(50) {
 		return "(" + digits + ")"
 	}
-	return "-" + strings.TrimPrefix(digits, "$")
+	return "-" + digits
 }
 
 // number writes halves and quarters as fractions, and may add a zero.

@@ -102,7 +102,7 @@ func (m *maker) stockShelf() {
 			continue
 		}
 		opening := 0
-		if m.chance(30) {
+		if i == 1 || m.chance(30) {
 			opening = m.between(2, 60)
 			m.add("openings", row{"on": m.start.First().String(), "supply": s.name, "amount": m.amount(s, opening),
 				"cost": m.cost(s, opening).String(), "deducted": m.pick("yes", "no")})

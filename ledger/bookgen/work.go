@@ -191,7 +191,8 @@ func (m *maker) lateCosts() {
 // moves writes parts moved between pieces, also from and to sold ones. At most
 // six tenths of the piece's own price go, which its cost is never below.
 func (m *maker) moves() {
-	for range m.between(2, 5) {
+	want := m.between(1, 5)
+	for try := 0; try < 200 && len(m.rows["moves"]) < want; try++ {
 		from, to := m.pieces[m.IntN(len(m.pieces))], m.pieces[m.IntN(len(m.pieces))]
 		room := from.price*6/10 - from.moved
 		if from == to || room < 100 {
@@ -214,7 +215,7 @@ func (m *maker) shop() {
 			m.add("expenses", row{"paid_on": m.day(month, 1, 31).String(), "what": m.pick("gas", "rent", "ad"), "group": m.pick(groups...),
 				"amount": m.cents(5, 150).String(), "channel": m.pick("", "market"), "receipt": m.receipt()})
 		}
-		if m.chance(35) {
+		if i == 1 || m.chance(35) {
 			rent := m.maybe(60, 30, 80)
 			m.add("payouts", row{"paid_on": m.day(month, 10, 31).String(), "channel": m.pick("market", "booth"), "amount": m.cents(20, 900).String(),
 				"through": month.First().AddDays(8).String(), "rent": rent, "other": m.maybe(20, 1, 5)})
@@ -237,8 +238,8 @@ func (m *maker) shop() {
 	for i, life := range []string{"", "at once", "5", "7"} {
 		m.add("equipment", row{"bought_on": m.day(m.month(i), 1, 31).String(), "what": "tool", "cost": m.cents(50, 2000).String(), "tax_paid": m.maybe(40, 1, 90), "life": life})
 	}
-	for _, group := range []string{"insurance", "tool sold", "scrap", "allowance", "rebate", "other"} {
-		if m.chance(60) {
+	for i, group := range []string{"rebate", "insurance", "tool sold", "scrap", "allowance", "other"} {
+		if i == 0 || m.chance(60) {
 			m.add("other income", row{"got_on": m.day(m.month(m.IntN(m.months)), 1, 31).String(), "what": group, "group": group, "amount": m.cents(1, 60).String()})
 		}
 	}

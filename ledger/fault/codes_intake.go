@@ -74,7 +74,6 @@ const (
 	CodeLotDate            Code = "lot-date-differs"
 	CodeSaleIncomplete     Code = "sale-incomplete"
 	CodeSoldOnBoth         Code = "sold-on-both"
-	CodeHoursNoDay         Code = "hours-no-day"
 	CodeSupplyOrSchedule   Code = "supply-or-schedule"
 	CodeAmountWithSchedule Code = "amount-with-schedule"
 	CodeTakenBackSigns     Code = "taken-back-signs"
@@ -152,7 +151,6 @@ var IntakeCodes = map[Code]string{
 	CodeLotDate:            "a piece's day differs from its lot's (note)",
 	CodeSaleIncomplete:     "a sale on a Pieces row lacks its day or price",
 	CodeSoldOnBoth:         "a piece is sold on its own row and in Sales",
-	CodeHoursNoDay:         "hours on a Pieces row have no day to fall on",
 	CodeSupplyOrSchedule:   "a use has both or neither of supply and schedule",
 	CodeAmountWithSchedule: "a use of a schedule has an amount",
 	CodeTakenBackSigns:     "containers and cost of a purchase differ in sign",

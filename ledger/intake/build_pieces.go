@@ -161,6 +161,7 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 }
 
 // ownHours is the Hours line that stands on a Pieces row, nil where none does.
+// A row that is not refused has a day, its own or its lot's.
 func (r *reading) ownHours(rec *record, p ledger.Piece, sale *ledger.Sale) *ledger.Hours {
 	hours := rec.hours("hours")
 	if hours == nil {
@@ -171,9 +172,6 @@ func (r *reading) ownHours(rec *record, p ledger.Piece, sale *ledger.Sale) *ledg
 		day = sale.On
 	}
 	day = firstGiven(day, p.GotOn)
-	if day.IsZero() && !rec.refused {
-		rec.fail("hours", fault.CodeHoursNoDay, "These hours have no day to fall on.", "Type finished_on.")
-	}
 	return &ledger.Hours{At: rec.at, On: day, Pieces: []string{p.ID}, Hours: hours}
 }
 

@@ -129,7 +129,6 @@ var problemCases = []problemCase{
 	{fault.CodeSaleIncomplete, pieces("piece,kind,got_on,price,sold_on,sold_price", "P1,dresser,2026-01-05,40,2026-02-01,\nP2,chair,2026-01-05,40,,90")},
 	{fault.CodeSoldOnBoth, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,sold_on,sold_price\nP1,dresser,2026-01-05,40,2026-02-01,90\n",
 		"records/sales.csv": "sold_on,pieces,channel,price\n2026-02-01,P1,booth,90\n"}},
-	{fault.CodeHoursNoDay, pieces("piece,kind,price,hours", "P1,dresser,40,12")},
 	{fault.CodeSupplyOrSchedule, file("uses.csv", usesHead+"2026-01-09,P1,,,,,\n")},
 	{fault.CodeAmountWithSchedule, map[string]string{"records/uses.csv": usesHead + "2026-01-09,P1,,Paint,,,8 fl oz\n", "records/schedules.csv": "schedule,supply\nPaint,Primer\n"}},
 	{fault.CodeTakenBackSigns, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Primer,-1,5.00\n")},

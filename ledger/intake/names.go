@@ -65,7 +65,8 @@ func (r *reading) claimNames() {
 	}
 	r.claimSets()
 	for _, rec := range r.tables["channels"] {
-		if name := rec.raw("channel"); name != "" && r.names.channels[fold(name)] == "" {
+		name := rec.raw("channel")
+		if known, there := r.names.channels[fold(name)]; name != "" && (!there || name < known) {
 			r.names.channels[fold(name)] = name
 		}
 	}

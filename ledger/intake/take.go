@@ -67,7 +67,11 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally) {
 	for _, t := range r.set.Tables {
 		known = append(known, t.Name)
 	}
-	if near := fault.Nearest(s.known, known); near != "" {
+	bare := s.known
+	if m := trailing.FindStringSubmatch(bare); m != nil && m[1] != "" {
+		bare = m[1]
+	}
+	if near := fault.Nearest(bare, known); near != "" {
 		fix = fmt.Sprintf("The nearest table is %s. Rename it if that is meant, or map it in [sheets] of settings.toml.", near)
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,

@@ -8,6 +8,8 @@
 package measure
 
 import (
+	"strings"
+
 	"piecebook/ledger/fault"
 )
 
@@ -33,4 +35,12 @@ func refuse(code fault.Code, why, fix string) *Refusal {
 type Style struct {
 	DecimalComma bool   // 1.234,50 instead of 1,234.50
 	Currency     string // ISO code that may stand beside money: USD
+}
+
+// example is an example number in a message, with the shop's decimal mark.
+func (s Style) example(number string) string {
+	if s.DecimalComma {
+		return strings.ReplaceAll(number, ".", ",")
+	}
+	return number
 }

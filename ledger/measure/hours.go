@@ -38,9 +38,9 @@ func ReadHours(text string, style Style) (*big.Rat, *Refusal) {
 	case refusal != nil && refusal.Code != fault.CodeNumberNotRead:
 		return nil, refusal
 	case refusal != nil:
-		return nil, refuse(fault.CodeHoursNotRead, "This is not a number of hours.", "Type 2.5, 2:30, 2h 30m or 150 min.")
+		return nil, refuse(fault.CodeHoursNotRead, "This is not a number of hours.", "Type "+style.example("2.5")+", 2:30, 2h 30m or 150 min.")
 	case x.Sign() < 0:
-		return nil, refuse(fault.CodeHoursNotRead, "Hours cannot be negative.", "Type the hours worked, such as 2.5.")
+		return nil, refuse(fault.CodeHoursNotRead, "Hours cannot be negative.", "Type the hours worked, such as "+style.example("2.5")+".")
 	}
 	return x.Quo(x, divisor), nil
 }

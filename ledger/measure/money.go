@@ -46,7 +46,7 @@ func Money(text string, style Style) (money.Cents, *Refusal) {
 	whole := strings.TrimLeft(strings.Map(onlyDigits, m[1]), "0")
 	decimals := strings.TrimRight(m[2], "0")
 	if len(decimals) > 2 {
-		return 0, refuse(fault.CodeMoneyDecimals, "Money has at most two decimals.", "Type it rounded to the cent, such as 12.50.")
+		return 0, refuse(fault.CodeMoneyDecimals, "Money has at most two decimals.", "Type it rounded to the cent, such as "+style.example("12.50")+".")
 	}
 	if len(whole) > moneyDigits {
 		return 0, refuse(fault.CodeMoneyTooLarge, fmt.Sprintf("Money can have at most %d digits before the decimals.", moneyDigits), "Type the amount again.")
@@ -83,7 +83,7 @@ func unwrapMoney(text string, style Style) (body string, negative, ok bool) {
 func whyNoMoney(text string, style Style) *Refusal {
 	r := whyNoNumber(text, style)
 	if r.Code == fault.CodeNumberNotRead {
-		return refuse(fault.CodeMoneyNotRead, "This is not an amount of money.", "Type digits only, such as 12.50.")
+		return refuse(fault.CodeMoneyNotRead, "This is not an amount of money.", "Type digits only, such as "+style.example("12.50")+".")
 	}
 	return r
 }

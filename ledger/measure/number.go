@@ -91,13 +91,13 @@ func mixed(sign, whole, over, under string) (*big.Rat, *Refusal) {
 func whyNoNumber(text string, style Style) *Refusal {
 	switch {
 	case notFinite.MatchString(text):
-		return refuse(fault.CodeNumberNotFinite, "This is not a number that can be counted with.", "Type the number, such as 7.5, or leave the cell blank.")
+		return refuse(fault.CodeNumberNotFinite, "This is not a number that can be counted with.", "Type the number, such as "+style.example("7.5")+", or leave the cell blank.")
 	case exponent.MatchString(text):
 		return refuse(fault.CodeNumberExponent, "A number with an exponent is too easily misread.", "Type the number in full, without the letter E.")
 	case plainNumber(text, Style{DecimalComma: !style.DecimalComma}) != nil:
 		return otherMark(style)
 	}
-	return refuse(fault.CodeNumberNotRead, "This is not a number.", "Type digits only, such as 7.5 or 7 1/2.")
+	return refuse(fault.CodeNumberNotRead, "This is not a number.", "Type digits only, such as "+style.example("7.5")+" or 7 1/2.")
 }
 
 // otherMark says that the number uses the decimal mark the shop does not use.

@@ -86,6 +86,22 @@ type Row struct {
 	Anchor string
 }
 
+// Summing says that a row sums up those above it.
+func (s RowStyle) Summing() bool { return s == Subtotal || s == Total || s == GrandTotal }
+
+// Spans is over how many columns the row's first cell may run: a group's
+// heading over all, a total's label over the empty cells after it.
+func (r Row) Spans(columns int) int {
+	if r.Style == Group {
+		return columns
+	}
+	n := 1
+	for r.Style.Summing() && n < columns && n < len(r.Cells) && r.Cells[n].IsEmpty() {
+		n++
+	}
+	return n
+}
+
 // Table is rows under heads that repeat on every page.
 type Table struct {
 	known

@@ -57,7 +57,7 @@ func (l layout) blocks(blocks []page.Block, width float64) []strip {
 			gap += float64(b.Thirds) * bodyPitch / 3
 			continue
 		default:
-			strips := l.block(b, width)
+			strips := l.handy(l.block(b, width))
 			if len(strips) == 0 {
 				continue
 			}
@@ -66,6 +66,19 @@ func (l layout) blocks(blocks []page.Block, width float64) []strip {
 			fresh, gap = false, 0
 			out = append(out, strips...)
 		}
+	}
+	return out
+}
+
+// handy parts strips that would not fit on a page at all.
+func (l layout) handy(strips []strip) []strip {
+	var out []strip
+	for _, s := range strips {
+		if s.height <= l.sheet.bodyHeight()*0.9 {
+			out = append(out, s)
+			continue
+		}
+		out = append(out, parted(s, bodyPitch)...)
 	}
 	return out
 }

@@ -24,17 +24,16 @@ func (s *setting) row(i int, row page.Row) []strip {
 	if row.Anchor != "" {
 		out.anchors = []string{row.Anchor}
 	}
-	depth := 1
+	out.height += top
 	for c := range min(len(row.Cells), len(s.cols)) {
-		ops, lines := s.cell(i, row, c)
+		ops, height := s.cell(i, row, c)
 		for k := range ops {
 			ops[k].y += top
 		}
 		out.ops = append(out.ops, ops...)
-		depth = max(depth, lines)
+		out.height = max(out.height, height+top)
 	}
-	out.height = float64(depth)*s.pitch + top
-	if total(row.Style) {
+	if row.Style.Summing() {
 		s.ruled(&out, row)
 	}
 	if row.Note != "" {
@@ -78,8 +77,8 @@ func (s *setting) ruled(out *strip, row page.Row) {
 	}
 }
 
-// cell is one cell's marks and how many lines it takes.
-func (s *setting) cell(i int, row page.Row, c int) ([]op, int) {
+// cell is one cell's marks and its height.
+func (s *setting) cell(i int, row page.Row, c int) ([]op, float64) {
 	cell, col := row.Cells[c], s.cols[c]
 	if cell.IsEmpty() {
 		return nil, 0
@@ -99,7 +98,7 @@ func (s *setting) cell(i int, row page.Row, c int) ([]op, int) {
 	}
 	if cell.Kind == page.KindMoney || cell.Kind == page.KindNumber {
 		if figure, ok := s.figure(o, cell, col, s.shows(i, row)); ok {
-			return []op{figure}, 1
+			return []op{figure}, s.pitch
 		}
 	}
 	return s.words(o, cell.String(s.sign), row, c)
@@ -153,26 +152,28 @@ func parts(text string, kind page.Kind) (before, after string) {
 
 // words wraps a cell's text into its column, or, of a group's heading, over
 // all columns.
-func (s *setting) words(o op, text string, row page.Row, c int) ([]op, int) {
+func (s *setting) words(o op, text string, row page.Row, c int) ([]op, float64) {
 	col := s.cols[c]
 	x, width := col.x, col.width
 	if c == 0 {
 		x += indentStep * float64(row.Indent)
-		width -= indentStep * float64(row.Indent)
-		if row.Style == page.Group {
-			width = s.width - x
-		}
+		last := s.cols[row.Spans(len(s.cols))-1]
+		width = last.x + last.width - x
 	}
 	lines := o.face.wrap(o.face.clean(text), o.size, max(width, o.size))
+	pitch := s.pitch
+	if col.Small {
+		pitch = min(notePitch, s.pitch)
+	}
 	out := make([]op, len(lines))
 	for j, line := range lines {
 		out[j] = o
-		out[j].text, out[j].x, out[j].y = line, x, o.y+float64(j)*s.pitch
+		out[j].text, out[j].x, out[j].y = line, x, o.y+float64(j)*pitch
 		if col.rightward() && row.Style != page.Group {
 			out[j].x = max(x, col.digitsEnd(s)-o.face.width(line, o.size))
 		}
 	}
-	return out, len(lines)
+	return out, s.pitch + float64(len(lines)-1)*pitch
 }
 
 // parted cuts a strip too tall to move whole into lines.
@@ -180,10 +181,11 @@ func parted(s strip, pitch float64) []strip {
 	n := int(s.height/pitch) + 1
 	out := make([]strip, n)
 	for i := range out {
-		out[i] = strip{height: min(pitch, s.height-float64(i)*pitch), keep: i == 0 || i == n-2}
+		out[i] = strip{height: min(pitch, s.height-float64(i)*pitch), keep: i == 0 || i == n-2, repeat: s.repeat}
 	}
-	out[0].gap, out[0].anchors, out[0].marks = s.gap, s.anchors, s.marks
-	out[n-1].keep = false
+	out[0].gap, out[0].fresh, out[0].anchors, out[0].marks = s.gap, s.fresh, s.anchors, s.marks
+	out[0].begins, out[0].section = s.begins, s.section
+	out[n-1].keep = s.keep
 	for _, o := range s.ops {
 		i := min(n-1, max(0, int(o.y/pitch)))
 		o.y -= float64(i) * pitch

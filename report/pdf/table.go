@@ -93,15 +93,10 @@ func (s *setting) rows(head []strip) []strip {
 			normal = 0
 		}
 		last := &strips[len(strips)-1]
-		last.keep = i+1 < len(rows) && (i == 0 || i == len(rows)-2 || row.Style == page.Group || total(rows[i+1].Style))
+		last.keep = i+1 < len(rows) && (i == 0 || i == len(rows)-2 || row.Style == page.Group || rows[i+1].Style.Summing())
 		out = append(out, strips...)
 	}
 	return out
-}
-
-// total says that a row sums up those above it.
-func total(s page.RowStyle) bool {
-	return s == page.Subtotal || s == page.Total || s == page.GrandTotal
 }
 
 // head is the columns' heads, set on the line above a hairline.

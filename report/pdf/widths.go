@@ -117,7 +117,7 @@ func (s *setting) ask(i int, have float64) room {
 		c.tail = s.faces.regular.width(".00)", s.size)
 	}
 	for _, row := range s.table.Rows {
-		if i < len(row.Cells) && row.Style != page.Group {
+		if i < len(row.Cells) && (i > 0 || row.Spans(len(s.cols)) == 1) && row.Style != page.Group {
 			s.askCell(i, row, &r)
 		}
 	}

@@ -99,7 +99,7 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 	return linked(out, b.Link)
 }
 
-// caution is ordinary type with a stroke at its left, told apart by place and
+// caution is ordinary type with a mark at its left, told apart by place and
 // not by colour, and its authority small beneath.
 func (l layout) caution(b page.Paragraph, width float64) []strip {
 	const inset = 9.0
@@ -107,7 +107,7 @@ func (l layout) caution(b page.Paragraph, width float64) []strip {
 	if b.Tail != "" {
 		out = append(out, l.lines(b.Tail, l.faces.regular, noteSize, notePitch, inset, width-inset, grey)...)
 	}
-	out[0].ops = append(out[0].ops, op{x: 0, y: baseline(bodySize, bodyPitch), text: "•", face: l.faces.bold, size: bodySize, ink: accent})
+	out[0].ops = append([]op{{x: 0, y: baseline(bodySize, bodyPitch), text: "•", face: l.faces.bold, size: bodySize, ink: accent}}, out[0].ops...)
 	out[0].gap = bodyPitch / 3
 	return held(linked(out, b.Link), l.sheet.bodyHeight()/2)
 }

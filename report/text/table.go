@@ -99,7 +99,7 @@ func (g *grid) ask(c int) (least, want int) {
 	}
 	integer := 0
 	for i, row := range g.table.Rows {
-		if row.Style == page.Group || c >= len(row.Cells) {
+		if row.Style == page.Group || c >= len(row.Cells) || c == 0 && row.Spans(len(g.widths)) > 1 {
 			continue
 		}
 		text := g.text(i, c)
@@ -192,14 +192,14 @@ func (g *grid) row(i int, row page.Row) []string {
 	if row.Style == page.Group {
 		return append(out, wrap(strings.Repeat("  ", row.Indent)+row.Cells[0].Text, Width)...)
 	}
-	if row.Style == page.Subtotal || row.Style == page.Total || row.Style == page.GrandTotal {
+	if row.Style.Summing() {
 		out = append(out, g.ruled(row, "-"))
 	}
 	cells := make([][]string, len(g.widths))
 	for c := range min(len(row.Cells), len(g.widths)) {
 		cells[c] = g.cell(i, row, c)
 	}
-	out = append(out, g.join(cells, false)...)
+	out = append(out, g.joinSpanned(cells, row.Spans(len(g.widths)))...)
 	if row.Style == page.GrandTotal {
 		out = append(out, g.ruled(row, "="))
 	}
@@ -222,7 +222,14 @@ func (g *grid) cell(i int, row page.Row, c int) []string {
 	if c == 0 {
 		indent = strings.Repeat("  ", row.Indent)
 	}
-	lines := wrap(text, g.widths[c]-len(indent))
+	wide := g.widths[c]
+	if n := row.Spans(len(g.widths)); c == 0 && n > 1 {
+		wide = gap * (n - 1)
+		for _, w := range g.widths[:n] {
+			wide += w
+		}
+	}
+	lines := wrap(text, wide-len(indent))
 	for j := range lines {
 		lines[j] = indent + lines[j]
 		if g.rightward(c) {
@@ -267,6 +274,21 @@ func (g *grid) join(cells [][]string, low bool) []string {
 		}
 	}
 	return out
+}
+
+// joinSpanned is join for a row whose first cell runs over the next, which are
+// empty.
+func (g *grid) joinSpanned(cells [][]string, spans int) []string {
+	if spans == 1 {
+		return g.join(cells, false)
+	}
+	wider := *g
+	wider.widths = slices.Clone(g.widths[spans-1:])
+	wider.widths[0] = gap * (spans - 1)
+	for _, w := range g.widths[:spans] {
+		wider.widths[0] += w
+	}
+	return wider.join(append([][]string{cells[0]}, cells[spans:]...), false)
 }
 
 // rowByRow tells a table that is too wide: each row's cells with their heads.

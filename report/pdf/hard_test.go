@@ -1,0 +1,138 @@
+package pdf
+
+import (
+	"fmt"
+	"math/big"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/page"
+	"piecebook/templates"
+)
+
+// march is the month of the hard shop.
+var march = calendar.MonthOf(2026, 3)
+
+// hardShop is a shop whose month has all that is hard to set: names of 120
+// letters and in other alphabets, 60 supply shares on one piece, 400 pieces in
+// stock, a loss, and a sale without hours. Its figures are made up and do not
+// tie; only their looks are under test.
+func hardShop(t *testing.T) report.Input {
+	t.Helper()
+	cautions, err := templates.Cautions()
+	require.NoError(t, err)
+	b := &ledger.Books{Settings: ledger.Settings{Shop: "Tủ & Szafa, " + strings.Repeat("Möbelaufarbeitung ", 5), Currency: "USD", Paper: "letter"}}
+	m := figures.Figures{From: march, To: march, Currency: "USD", Statement: figures.Statement{Expenses: map[string]money.Cents{}}}
+	in := report.Input{Books: b, Cautions: cautions, Tally: "9,999 rows read = 9,990 used + 9 skipped", Fingerprint: "0123456789ab"}
+	for i := range 60 {
+		b.Supplies = append(b.Supplies, ledger.Supply{Name: fmt.Sprintf("Lakier bezbarwny półmat nr %d", i), Group: []string{"topcoat", "stripper", "abrasive"}[i%3], Container: "1 qt", Unit: "qt", Stays: i%3 == 0})
+		m.Shelf = append(m.Shelf, figures.ShelfLine{Supply: &b.Supplies[i], Opening: 1234567, Used: money.Cents(i), Lost: -5, Closing: 99999999, Left: big.NewRat(12345, 100), Basis: ledger.Counted, Own: big.NewRat(1111, 10)})
+	}
+	for i := range m.Shelf {
+		m.Shelf[i].Supply = &b.Supplies[i]
+	}
+	for i := range 404 {
+		b.Pieces = append(b.Pieces, hardPiece(i))
+	}
+	for i := range b.Pieces {
+		m.Pieces = append(m.Pieces, hardFigures(&b.Pieces[i], i))
+	}
+	in.Postings = hardPostings(b)
+	for i := range 30 {
+		in.Notes = append(in.Notes, fault.Problem{Code: "NOTE", Note: true, Place: fault.Place{File: "records/zażółć gęślą jaźń.xlsx", Sheet: strings.Repeat("S", 31), Row: 1 << 20, Column: "wo"},
+			Found: strings.Repeat("é", 120), Why: "It is so.", Fix: "Type another.", MoneyCents: int64(i) * 123456789})
+	}
+	m.TieOut = []figures.Tie{{Name: "pieces roll forward", AgainstIs: "the book costs of the pieces in stock", Difference: -1, Terms: []figures.Term{{Label: "Opening", Cents: 9223372036854775807}}}}
+	in.Month, in.Year, in.Last, in.All = m, m, []figures.Figures{m, m, m}, m.Pieces
+	in.Before = &m
+	return in
+}
+
+func hardPiece(i int) ledger.Piece {
+	names := []string{strings.Repeat("Kommode", 18)[:120], "Szafa gdańska z litego dębu, żółta", "Tủ đựng quần áo gỗ sồi", "🪑 stool 日本", ""}
+	return ledger.Piece{At: fault.Place{File: "pieces.csv", Row: i + 2}, ID: fmt.Sprintf("P%04d", i), Kind: []string{"dresser", "side chair", strings.Repeat("kind", 30)}[i%3],
+		Description: names[i%len(names)], GotOn: calendar.Date{Year: 2024, Month: 1, Day: 1 + i%28}, From: names[(i+1)%len(names)], How: ledger.Bought}
+}
+
+// hardFigures: the first four are sold (at a loss, without hours, with nothing,
+// as usual), the rest is in stock.
+func hardFigures(p *ledger.Piece, i int) figures.Piece {
+	f := figures.Piece{Record: p, Status: "in stock", Hours: big.NewRat(int64(i), 3), BookCost: money.Cents(i * 12345), Supplies: money.Cents(i), Held: money.Cents(i % 2 * 1000000)}
+	if i > 3 {
+		return f
+	}
+	profit := []money.Cents{-123456, 5000, 0, 1234567890}[i]
+	days := 0
+	f.Status, f.SoldOn, f.Hours = "sold", calendar.Date{Year: 2026, Month: 3, Day: 9}, []*big.Rat{big.NewRat(7, 3), new(big.Rat), new(big.Rat), big.NewRat(1, 3)}[i]
+	f.Profit, f.ProfitAfterOverhead, f.SoldLessBought, f.DaysHeld = &profit, &profit, &profit, &days
+	if f.Hours.Sign() > 0 {
+		f.ProfitPerHour = &profit
+	}
+	if i == 3 {
+		f.Margin = big.NewRat(-123456, 7)
+		for s := range 60 {
+			f.Shares = append(f.Shares, figures.Share{Supply: fmt.Sprintf("Lakier bezbarwny półmat nr %d", s), Month: march, Cost: 100, Basis: ledger.Stated})
+		}
+	}
+	return f
+}
+
+// hardPostings are 60 supply shares on one piece and a few on others.
+func hardPostings(b *ledger.Books) []ledger.Posting {
+	var out []ledger.Posting
+	for i, s := range b.Supplies {
+		for _, piece := range []string{"P0003", "P0004", "P0005"} {
+			out = append(out, ledger.Posting{Date: march.First(), Month: march, Cents: money.Cents(i*1000 - 7), From: ledger.Shelf, To: ledger.Pieces, Piece: piece,
+				Supply: s.Name, Why: ledger.WhySupply, Basis: ledger.Stated, Coated: big.NewRat(int64(i)*100+1, 3),
+				Source:     []fault.Place{{File: "uses.csv", Row: i + 2}, {File: "records/Książka warsztatu.xlsx", Sheet: "Godziny", Row: 2*i + 3}},
+				Arithmetic: s.Name + ": 31.50 of 96.00 sq ft coated in March, 32.81 % of 18.99 = 6.23, +0.01 so that the shares add up"})
+		}
+	}
+	return append(out, ledger.Posting{Date: march.First(), Month: march, Cents: 100, From: ledger.Receipts, To: ledger.Bank, Piece: "P0003", Why: ledger.WhySale,
+		Group: strings.Repeat("channel ", 20), Source: []fault.Place{{File: "sales.csv", Row: 2}}, Arithmetic: strings.Repeat("price", 40)})
+}
+
+// TestHardShop: every report of the hard shop, on both papers.
+func TestHardShop(t *testing.T) {
+	in := hardShop(t)
+	for _, paper := range []string{"letter", "a4"} {
+		in.Books.Settings.Paper = paper
+		for name, d := range map[string]page.Document{"month": report.MonthDoc(in), "pieces": report.PiecesDoc(in), "sheets": report.SheetDoc(in, []string{"P0400", "P0003", "P0000"}),
+			"why": report.WhyDoc(in, "P0003: supplies", in.Postings, 1)} {
+			t.Run(paper+" "+name, func(t *testing.T) { rendered(t, d); kept(t, paper+" "+name, d) })
+		}
+	}
+}
+
+// TestNothingSold: a month in which nothing happened still has its pages.
+func TestNothingSold(t *testing.T) {
+	in := report.Input{Books: &ledger.Books{Settings: ledger.Settings{Currency: "EUR", Paper: "a4"}}, Month: figures.Figures{From: march, To: march, Currency: "EUR"}}
+	pages := rendered(t, report.MonthDoc(in))
+	all := stream(pages)
+	assert.Contains(t, all, packed("sold no piece"))
+	assert.Contains(t, stream(rendered(t, report.PiecesDoc(in))), packed("No piece was sold or finished in March 2026."))
+}
+
+// kept leaves the files in the folder PIECEBOOK_LOOK names, to be looked at.
+func kept(t *testing.T, name string, d page.Document) {
+	t.Helper()
+	dir := os.Getenv("PIECEBOOK_LOOK")
+	if dir == "" {
+		return
+	}
+	f, err := os.Create(filepath.Join(dir, strings.ReplaceAll(name, " ", "-")+".pdf"))
+	require.NoError(t, err)
+	require.NoError(t, Write(f, d))
+	require.NoError(t, f.Close())
+}
