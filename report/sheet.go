@@ -87,7 +87,7 @@ func (in *Input) sheet(p figures.Piece) page.Section {
 func (in *Input) of(id string) []ledger.Posting {
 	var out []ledger.Posting
 	for _, p := range in.Postings {
-		if p.Piece == id {
+		if p.Piece == id && p.Month <= in.Month.To {
 			out = append(out, p)
 		}
 	}

@@ -19,7 +19,7 @@ func (in *Input) answer(p figures.Piece) []page.Block {
 	if p.Profit == nil {
 		return in.unsold(p)
 	}
-	perHour := page.Answer{Figure: maybe(p.ProfitPerHour), Words: "per hour of work, over " + money.AtMost(p.Hours, 2) + " hours"}
+	perHour := page.Answer{Figure: maybe(p.ProfitPerHour), Words: "per hour of work, over " + hoursWords(p.Hours)}
 	if p.ProfitPerHour == nil {
 		perHour.Words = "per hour: no hours are written down"
 	}
@@ -63,7 +63,7 @@ func (in *Input) between(p figures.Piece) string {
 func (in *Input) unsold(p figures.Piece) []page.Block {
 	items := []page.Answer{
 		{Figure: page.FullMoney(int64(p.BookCost)), Words: "book cost so far"},
-		{Figure: page.Number(money.AtMost(p.Hours, 2)), Words: "hours so far"},
+		{Figure: page.Number(money.AtMost(orZero(p.Hours), 2)), Words: "hours so far"},
 		{Figure: page.FullMoney(int64(p.Held)), Words: "part payments held"},
 	}
 	words := "It is not sold, so there is no profit to tell yet. To be worth its costs, it must bring more than " +
@@ -159,7 +159,7 @@ func (in *Input) timeTable(p figures.Piece) page.Block {
 	for _, task := range tasks {
 		t.Rows = append(t.Rows, page.Line(page.Text(task), hoursCell(byTask[task])))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("All hours"), number(p.Hours, 2)))
+	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("All hours"), number(orZero(p.Hours), 2)))
 	return t
 }
 

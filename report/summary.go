@@ -210,8 +210,32 @@ type wanting struct {
 	anchor string
 }
 
-// longInStock is after how many days in stock a piece is worth a look.
-const longInStock = 180
+// What is worth a look among the pieces in stock: those there for so many days,
+// so many told one by one, the dearest first, the rest in one line.
+const (
+	longInStockDays = 180
+	longInStockTold = 3
+)
+
+// longInStock are the pieces that have been in stock for long.
+func (in *Input) longInStock() []wanting {
+	long := in.chosen(func(p figures.Piece) bool { return p.Status == "in stock" && in.age(p) > longInStockDays },
+		func(a, b figures.Piece) int { return byAmount(a.BookCost, b.BookCost) })
+	var out []wanting
+	for _, p := range long[:min(longInStockTold, len(long))] {
+		words := fmt.Sprintf("%s, %s has been in stock for %d days.", p.Record.ID, pieceWords(p.Record), in.age(p))
+		out = append(out, wanting{words, p.BookCost, "Pieces in stock", stockAnchor})
+	}
+	if rest := long[len(out):]; len(rest) > 0 {
+		var cost money.Cents
+		for _, p := range rest {
+			cost += p.BookCost
+		}
+		words := fmt.Sprintf("%s been in stock for over %d days.", plural(len(rest), "more piece has", "more pieces have"), longInStockDays)
+		out = append(out, wanting{words, cost, "Pieces in stock", stockAnchor})
+	}
+	return out
+}
 
 func (in *Input) attentionItems() []wanting {
 	var out []wanting
@@ -227,10 +251,9 @@ func (in *Input) attentionItems() []wanting {
 		switch {
 		case in.soldIn(p) && p.Profit != nil && *p.Profit < 0:
 			out = append(out, wanting{name + " sold below its costs.", p.Profit.Abs(), "Pieces sold", soldAnchor})
-		case p.Status == "in stock" && in.age(p) > longInStock:
-			out = append(out, wanting{fmt.Sprintf("%s has been in stock for %d days.", name, in.age(p)), p.BookCost, "Pieces in stock", stockAnchor})
 		}
 	}
+	out = append(out, in.longInStock()...)
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
 			out = append(out, wanting{"The tie-out '" + t.Name + "' leaves a difference.", t.Difference, "Tie-outs", tiesAnchor})

@@ -44,6 +44,15 @@ func hoursCell(x *big.Rat) page.Cell {
 	return number(x, 2)
 }
 
+// hoursWords is hours in a sentence.
+func hoursWords(x *big.Rat) string {
+	s := money.AtMost(orZero(x), 2)
+	if s == "1" {
+		return "1 hour"
+	}
+	return s + " hours"
+}
+
 // count is a whole number as a cell.
 func count(n int) page.Cell { return page.Number(fmt.Sprint(n)) }
 

@@ -4,7 +4,7 @@
 // fault.List, told together with what intake and costing find.
 //
 // The path: Look indexes the pieces, walks each one's sales and removals by
-// date (stock.go), then its money (paid.go, moves.go), the shelf (shelf.go),
+// date (stock.go), then its money (paid.go), the shelf (shelf.go),
 // and last what is only worth a look. Where one slip could be told several
 // ways it is told once, at the later line.
 package checks
@@ -64,7 +64,6 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	l.walkStock()
 	l.removalsFit()
 	l.refundsWithinPaid()
-	l.movesWithinCost()
 	l.countsAgree()
 	l.channelsOnce()
 

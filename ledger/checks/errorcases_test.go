@@ -115,16 +115,5 @@ func moneyErrors(client ledger.Piece, lone, pair builder) []testCase {
 			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.SaleLine, 10000, "P1", "P2"),
 				sale(3, "2026-03-16", ledger.Refund, 4001, "P2"), sale(4, "2026-03-17", ledger.Refund, 10001, "P2", "P1")}
 		})},
-		{name: "moved-above-cost", books: pair(func(b *ledger.Books) {
-			b.Parts = []ledger.Part{part(2, "2026-03-05", 1001, "P1", "P2"), part(3, "2026-03-12", 5000, "P1")}
-			b.Moves = []ledger.Move{move(2, "2026-03-05", "P2", "P1", 501), move(3, "2026-03-10", "P1", "P2", 5003),
-				move(4, "2026-03-10", "P1", "P2", 5000), move(5, "2026-03-12", "P1", "P2", 5002)}
-		})},
-		{name: "moved-above-cost: of a lot", books: pair(func(b *ledger.Books) {
-			b.Lots = []ledger.Lot{{At: at("lots", 2), ID: "L1", GotOn: day("2026-03-02"), Price: 9000, Fees: 1000}}
-			b.Pieces[0].Lot, b.Pieces[0].Price, b.Pieces[0].Worth = "L1", 0, cents(3000)
-			b.Pieces[1].Lot, b.Pieces[1].Price, b.Pieces[1].Worth = "L1", 0, cents(1000)
-			b.Moves = []ledger.Move{move(2, "2026-03-01", "P1", "P2", 1), move(3, "2026-03-05", "P2", "P1", 2501), move(4, "2026-03-05", "P1", "P2", 7500)}
-		})},
 	}
 }

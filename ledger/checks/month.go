@@ -9,24 +9,29 @@ import (
 
 // LastMonth is the last month that has dated records of two tables: the
 // default month of the pack. A single slip of the year is then no month of its
-// own. It is 0 where no month has two. What stands on a piece's own row counts
-// as Pieces, a lot's pieces as Lots, and a count as of the month it closes;
-// terms of a channel and the Through of a payout are not events and do not
-// count.
+// own. Sales and hours that stand on pieces' own rows are a table beside
+// Pieces, so that a book of one sheet has months too; a lot's pieces count as
+// Lots, and a count as of the month it closes; terms of a channel and the
+// Through of a payout are not events and do not count. Where no month has two
+// tables it is the last with any record, and 0 without records.
 func LastMonth(b *ledger.Books) calendar.Month {
 	tables := map[calendar.Month]string{}
-	var last calendar.Month
+	var two, any calendar.Month
 	for _, r := range (&look{books: b}).rows(b) {
 		if r.on.IsZero() {
 			continue
 		}
+		any = max(any, r.month)
 		if first, seen := tables[r.month]; seen && first != r.table {
-			last = max(last, r.month)
+			two = max(two, r.month)
 		} else {
 			tables[r.month] = r.table
 		}
 	}
-	return last
+	if two == 0 {
+		return any
+	}
+	return two
 }
 
 // upTo is the Books without the records dated after the month through; 0 is

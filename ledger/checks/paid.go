@@ -2,7 +2,6 @@ package checks
 
 import (
 	"fmt"
-	"math/big"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -10,57 +9,11 @@ import (
 	"piecebook/ledger/money"
 )
 
-// basis is what a line of several pieces is shared by.
-type basis string
-
-const (
-	byAsking basis = "asking"
-	byWorth  basis = "worth"
-	equally  basis = "equally"
-)
-
-// saleWeights are those a Sales line is shared by: the asking prices where
-// every piece has one, else the worths where every piece has one, else equal.
-// Pieces are those of distinct.
-func (l *look) saleWeights(pieces []string) ([]*big.Rat, basis) {
-	asking := func(p *ledger.Piece) *money.Cents { return p.Asking }
-	worth := func(p *ledger.Piece) *money.Cents { return p.Worth }
-	if w := l.weights(pieces, asking); w != nil {
-		return w, byAsking
-	}
-	if w := l.weights(pieces, worth); w != nil {
-		return w, byWorth
-	}
-	return equal(len(pieces)), equally
-}
-
-// weights is each piece's value as a weight, or nil where one has none.
-func (l *look) weights(pieces []string, value func(*ledger.Piece) *money.Cents) []*big.Rat {
-	out := make([]*big.Rat, len(pieces))
-	for i, id := range pieces {
-		p := l.pieces[id]
-		if p == nil || value(p) == nil {
-			return nil
-		}
-		out[i] = value(p).Rat()
-	}
-	return out
-}
-
-// equal is n weights of one.
-func equal(n int) []*big.Rat {
-	out := make([]*big.Rat, n)
-	for i := range out {
-		out[i] = big.NewRat(1, 1)
-	}
-	return out
-}
-
 // shareOf is what each piece of a Sales line has of its price and of its
 // delivery charge. The two are shared apart, as costing does.
 func (l *look) shareOf(s *ledger.Sale) map[string]saleShare {
 	pieces := distinct(s.Pieces)
-	weights, _ := l.saleWeights(pieces)
+	weights, _ := ledger.SaleWeights(l.pieces, pieces)
 	price, delivery := money.Share(s.Price, weights), money.Share(s.DeliveryCharged, weights)
 	out := map[string]saleShare{}
 	for i, id := range pieces {

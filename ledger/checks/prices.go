@@ -194,7 +194,7 @@ func (l *look) setsShared() {
 		if len(pieces) < 2 {
 			continue
 		}
-		if _, by := l.saleWeights(pieces); by != equally {
+		if _, by := ledger.SaleWeights(l.pieces, pieces); by != ledger.Equally {
 			continue
 		}
 		missing := slices.DeleteFunc(slices.Clone(pieces), func(id string) bool {

@@ -43,8 +43,11 @@ func gather[R any](out []row, table, column string, records []R,
 	return out
 }
 
+// ownRowTable is the table that sales and hours on a piece's own row count as.
+const ownRowTable = "Pieces, sold on their own row"
+
 // rows is every record of every table but Supplies, Schedules and Channels,
-// which are not events. What stands on a piece's own row counts as Pieces; a
+// which are not events. What stands on a piece's own row counts as a table of its own; a
 // lot's piece has its lot's date, which must not count twice, so it has none.
 func (l *look) rows(b *ledger.Books) []row {
 	out := gather(nil, "Pieces", "got_on", b.Pieces, func(r *ledger.Piece) (*fault.Place, calendar.Date, money.Cents) {
@@ -68,7 +71,7 @@ func (l *look) rows(b *ledger.Books) []row {
 			if out[i].table == "Hours" {
 				out[i].column = "" // dated by finished_on, sold_on or got_on
 			}
-			out[i].table = "Pieces"
+			out[i].table = ownRowTable
 		}
 	}
 	return l.benchRows(l.moneyRows(out, b), b)

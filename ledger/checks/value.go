@@ -4,7 +4,6 @@ import (
 	"math/big"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/money"
 )
 
@@ -117,17 +116,11 @@ func (l *look) hoursCents(h *ledger.Hours) money.Cents {
 
 // tripCents is the miles at the rate of the day, and the tolls.
 func (l *look) tripCents(t *ledger.Trip) money.Cents {
-	var rate *big.Rat
-	var since calendar.Date
-	for _, r := range l.books.Settings.Mileage {
-		if !r.From.After(t.On) && !r.From.Before(since) {
-			rate, since = r.PerMile, r.From
-		}
-	}
+	rate := ledger.RateOn(l.books.Settings.Mileage, t.On)
 	if rate == nil || t.Miles == nil {
 		return t.Tolls
 	}
-	units := new(big.Rat).Mul(rate, t.Miles)
+	units := new(big.Rat).Mul(rate.PerMile, t.Miles)
 	return t.Tolls + money.Round(units.Mul(units, big.NewRat(100, 1)))
 }
 

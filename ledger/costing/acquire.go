@@ -2,7 +2,6 @@ package costing
 
 import (
 	"fmt"
-	"math/big"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
@@ -19,7 +18,7 @@ func (r *run) acquire() {
 		words := ownCostWords(p)
 		if lot := r.lot(p.Lot); lot != nil {
 			if shared[lot.ID] == nil {
-				shared[lot.ID] = LotShares(r.b, lot)
+				shared[lot.ID] = r.lotShares(lot)
 			}
 			part := shared[lot.ID][p.ID]
 			lotShare = part.Cents
@@ -41,27 +40,10 @@ func (ix *index) lot(id string) *ledger.Lot {
 	return nil
 }
 
-// LotShares is each piece's part of a lot's price, fees, tax and pickup: by
-// worth where every piece has one (unless the lot says equal), else equally.
-func LotShares(b *ledger.Books, lot *ledger.Lot) map[string]money.Part {
-	var ids []string
-	worth := map[string]*big.Rat{}
-	for _, p := range b.Pieces {
-		if p.Lot != lot.ID {
-			continue
-		}
-		ids = append(ids, p.ID)
-		if p.Worth != nil {
-			worth[p.ID] = p.Worth.Rat()
-		}
-	}
-	ids = sorted(ids)
-	weights := equal(len(ids))
-	if lot.ShareBy != "equal" && len(worth) == len(ids) {
-		for i, id := range ids {
-			weights[i] = worth[id]
-		}
-	}
+// lotShares is each piece's part of a lot's price, fees, tax and pickup.
+func (ix *index) lotShares(lot *ledger.Lot) map[string]money.Part {
+	ids := ix.lotPieces[lot.ID]
+	weights, _ := ledger.LotWeights(lot, ix.piece, ids)
 	out := map[string]money.Part{}
 	for i, part := range money.Share(lot.Total(), weights) {
 		out[ids[i]] = part
@@ -69,22 +51,14 @@ func LotShares(b *ledger.Books, lot *ledger.Lot) map[string]money.Part {
 	return out
 }
 
-func (r *run) lotWords(lot *ledger.Lot, p *ledger.Piece, part money.Part) string {
-	ids := r.lotPieces[lot.ID]
-	all := new(big.Rat)
-	for _, id := range ids {
-		if w := r.piece[id].Worth; w != nil {
-			all.Add(all, w.Rat())
-		} else {
-			all = nil
-			break
-		}
-	}
-	if lot.ShareBy == "equal" || all == nil || all.Sign() == 0 {
+func (ix *index) lotWords(lot *ledger.Lot, p *ledger.Piece, part money.Part) string {
+	ids := ix.lotPieces[lot.ID]
+	weights, basis := ledger.LotWeights(lot, ix.piece, ids)
+	if basis == ledger.Equally {
 		return fmt.Sprintf("lot %s, %s shared equally over %d pieces = %s%s", lot.ID, lot.Total().Grouped(), len(ids), part.Cents.Grouped(), extra(part))
 	}
 	return fmt.Sprintf("lot %s, %s shared by worth: %s of %s = %s%s", lot.ID, lot.Total().Grouped(),
-		p.Worth.Grouped(), money.Round(all).Grouped(), part.Cents.Grouped(), extra(part))
+		p.Worth.Grouped(), money.Round(sum(weights)).Grouped(), part.Cents.Grouped(), extra(part))
 }
 
 // ownCostWords tells the piece's own price, tax and pickup as a sum.
@@ -128,7 +102,7 @@ func (r *run) partsAndMoves() {
 			why = ledger.WhyOutsideWork
 		}
 		ids := sorted(p.Pieces)
-		weights, basis := r.areaWeights(ids)
+		weights, basis := ledger.AreaWeights(r.piece, ids)
 		for i, part := range money.Share(p.Cost+p.TaxPaid, weights) {
 			words := p.What
 			if len(ids) > 1 {
@@ -139,6 +113,7 @@ func (r *run) partsAndMoves() {
 		}
 	}
 	for _, mv := range r.index.moves[r.m] {
+		r.movedOut[mv.From] = mv
 		common := ledger.Posting{Date: mv.On, From: ledger.Paid, To: ledger.Pieces, Why: ledger.WhyMove, Source: []fault.Place{mv.At}}
 		out, in := common, common
 		out.Piece, out.Cents, out.Arithmetic = mv.From, -mv.Value, fmt.Sprintf("%s moved to %s", mv.What, mv.To)

@@ -22,13 +22,14 @@ type run struct {
 	problems fault.List
 	into     map[string]money.Cents // what the month put into each piece
 	basis    map[string]ledger.Basis
+	movedOut map[string]ledger.Move // the last part moved from a piece this month
 	work     work
 }
 
 // month costs one month from the closing of the one before. It changes
 // neither the opening nor the books.
 func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List) {
-	r := &run{index: ix, m: m, state: opening.clone(), into: map[string]money.Cents{}, basis: map[string]ledger.Basis{}}
+	r := &run{index: ix, m: m, state: opening.clone(), into: map[string]money.Cents{}, basis: map[string]ledger.Basis{}, movedOut: map[string]ledger.Move{}}
 	r.state.Month = m
 	r.acquire()
 	r.partsAndMoves()
@@ -107,15 +108,6 @@ func newShelf(opened calendar.Month) Shelf {
 	return Shelf{Charged: map[string]money.Cents{}, PoolWeight: zero, PoolRest: zero, Opened: opened}
 }
 
-// equal gives n equal weights.
-func equal(n int) []*big.Rat {
-	out := make([]*big.Rat, n)
-	for i := range out {
-		out[i] = big.NewRat(1, 1)
-	}
-	return out
-}
-
 // areas is the finish areas of the pieces where all have one.
 func (ix *index) areas(pieces []string) ([]*big.Rat, bool) {
 	out := make([]*big.Rat, len(pieces))
@@ -129,19 +121,11 @@ func (ix *index) areas(pieces []string) ([]*big.Rat, bool) {
 	return out, true
 }
 
-// areaWeights is the areas of the pieces where all have one, else equal weights.
-func (ix *index) areaWeights(pieces []string) ([]*big.Rat, string) {
-	if w, ok := ix.areas(pieces); ok && len(pieces) > 1 {
-		return w, "by area"
-	}
-	return equal(len(pieces)), "equally"
-}
-
 // split parts an exact amount over weights; all zero count as equal.
 func split(total *big.Rat, weights []*big.Rat) []*big.Rat {
 	all := sum(weights)
 	if all.Sign() == 0 {
-		weights, all = equal(len(weights)), big.NewRat(int64(len(weights)), 1)
+		weights, all = ledger.EqualWeights(len(weights)), big.NewRat(int64(len(weights)), 1)
 	}
 	out := make([]*big.Rat, len(weights))
 	for i, w := range weights {

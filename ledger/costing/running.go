@@ -5,7 +5,6 @@ import (
 	"math/big"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 )
@@ -14,7 +13,7 @@ import (
 // trip, plus tolls, shared equally over its pieces.
 func (r *run) postTrips() {
 	for _, t := range r.index.trips[r.m] {
-		rate := RateOn(r.b.Settings.Mileage, t.On)
+		rate := ledger.RateOn(r.b.Settings.Mileage, t.On)
 		if rate == nil {
 			r.fail(fault.NoMileageRate, t.At.At("on"), t.On.String(), "No mileage rate is known for this date.",
 				`Check the date; or give the rate in settings.toml under [mileage], as in "2014-01-01" = 0.56.`)
@@ -33,17 +32,6 @@ func (r *run) postTrips() {
 	}
 }
 
-// RateOn is the mileage rate of a day; nil before the first. Rates come by date.
-func RateOn(rates []ledger.MileageRate, on calendar.Date) *ledger.MileageRate {
-	var found *ledger.MileageRate
-	for i := range rates {
-		if !rates[i].From.After(on) {
-			found = &rates[i]
-		}
-	}
-	return found
-}
-
 // overEqual posts a total shared equally over pieces, or with no piece.
 func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledger.Posting) {
 	p.Arithmetic = words
@@ -53,7 +41,7 @@ func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledg
 		return
 	}
 	ids := sorted(pieces)
-	for i, part := range money.Share(total, equal(len(ids))) {
+	for i, part := range money.Share(total, ledger.EqualWeights(len(ids))) {
 		p.Piece, p.Cents = ids[i], part.Cents
 		if len(ids) > 1 {
 			p.Arithmetic = fmt.Sprintf("%s = %s, equally over %d pieces = %s%s", words, total.Grouped(), len(ids), part.Cents.Grouped(), extra(part))

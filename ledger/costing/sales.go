@@ -10,34 +10,6 @@ import (
 	"piecebook/ledger/money"
 )
 
-// SaleWeights is what the money of a Sales line for several pieces is shared
-// by: asking price where every piece has one, else worth where every piece
-// has one, else equally. The pieces come sorted, each once.
-func SaleWeights(piece map[string]*ledger.Piece, ids []string) ([]*big.Rat, string) {
-	asking, worth := make([]*big.Rat, len(ids)), make([]*big.Rat, len(ids))
-	allAsking, allWorth := true, true
-	for i, id := range ids {
-		p := piece[id]
-		if p == nil || p.Asking == nil {
-			allAsking = false
-		} else {
-			asking[i] = p.Asking.Rat()
-		}
-		if p == nil || p.Worth == nil {
-			allWorth = false
-		} else {
-			worth[i] = p.Worth.Rat()
-		}
-	}
-	switch {
-	case allAsking:
-		return asking, "by asking price"
-	case allWorth:
-		return worth, "by worth"
-	}
-	return equal(len(ids)), "equally"
-}
-
 // salesMoney posts the month's Sales lines: receipts, tax and selling costs,
 // each shared over the line's pieces on its own.
 func (r *run) salesMoney() {
@@ -66,7 +38,7 @@ func (r *run) salesMoney() {
 // overPieces shares one amount of a Sales line over its pieces.
 func (r *run) overPieces(s ledger.Sale, total money.Cents, what string, p ledger.Posting) {
 	ids := sorted(s.Pieces)
-	weights, basis := SaleWeights(r.piece, ids)
+	weights, basis := ledger.SaleWeights(r.piece, ids)
 	for i, part := range money.Share(total, weights) {
 		p.Date, p.Piece, p.Cents, p.Source = s.On, ids[i], part.Cents, []fault.Place{s.At}
 		p.Group = s.Channel

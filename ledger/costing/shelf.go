@@ -81,16 +81,16 @@ func (d *shelfMonth) takeBacks() {
 			continue
 		}
 		amount, refund := new(big.Rat).Neg(p.Amount), -p.Total()
-		fromBase, missing := takeBack(d.shelf.Base, amount)
+		fromBase, reallyMissing := takeBack(d.shelf.Base, amount)
 		d.shelf.TakeBackNow += fromBase - refund
-		lost := fromBase
+		lost, missing := fromBase, reallyMissing
 		if len(d.counts) == 0 {
 			lost, missing = takeBack(d.shelf.Layers, amount)
 			d.shelf.TakeBack += lost - refund
 			d.postTakeBackLoss(lost-refund, p)
 		}
 		if missing.Sign() > 0 {
-			d.refuseTakeBack(p, missing)
+			d.refuseTakeBack(p, missing, reallyMissing.Sign() == 0)
 		}
 		d.post(ledger.Posting{Date: p.On, Cents: -refund, From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
 			Why: ledger.WhyTakenBack, Source: []fault.Place{p.At},
@@ -122,11 +122,13 @@ func (d *shelfMonth) takeBackPlaces() []fault.Place {
 	return out
 }
 
-func (d *shelfMonth) refuseTakeBack(p ledger.Purchase, missing *big.Rat) {
+// refuseTakeBack tells that more went back than there is; where only the
+// estimates leave too little, a count of the month settles it.
+func (d *shelfMonth) refuseTakeBack(p ledger.Purchase, missing *big.Rat, onlyEstimates bool) {
 	found := money.AtMost(p.Amount, 4)
 	why := fmt.Sprintf("This takes back %s more of %s than there is.", containers(missing, d.s), d.s.Name)
 	fix := "Correct the containers, or enter the purchase that is missing."
-	if len(d.counts) == 0 && left(d.shelf.Base).Sign() > 0 {
+	if onlyEstimates {
 		why = fmt.Sprintf("This takes back %s more of %s than the estimates of its use leave on the shelf.", containers(missing, d.s), d.s.Name)
 		fix = fmt.Sprintf("Count %s at the end of %s and enter it in Counts; or correct the containers.", d.s.Name, d.m.Name())
 	}

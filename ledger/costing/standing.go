@@ -47,6 +47,11 @@ func (r *run) standings() {
 func (r *run) settle(id string, before, after Standing, moved event) {
 	delta := r.into[id]
 	after.Book = before.Book + delta
+	if mv, moved := r.movedOut[id]; moved && after.Book < 0 {
+		r.fail(fault.MovedAboveCost, mv.At.At("value"), mv.Value.String(),
+			fmt.Sprintf("By the end of %s more was moved from %s than it had cost, supplies included: %s more.", r.m.Name(), id, after.Book.Abs().Grouped()),
+			"Type a smaller value, or correct from_piece.")
+	}
 	date := moved.on
 	if date.IsZero() {
 		date = r.m.Last()

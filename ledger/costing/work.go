@@ -52,13 +52,13 @@ func (r *run) useLines(u ledger.Use) []useLine {
 	case u.Area != nil && all:
 		area = split(u.Area, own)
 	case u.Area != nil:
-		area = split(u.Area, equal(len(ids)))
+		area = split(u.Area, ledger.EqualWeights(len(ids)))
 	case !all:
 		area = r.knownAreas(ids)
 	}
 	var amounts []*big.Rat
 	if u.Amount != nil {
-		weights := equal(len(ids))
+		weights := ledger.EqualWeights(len(ids))
 		if all {
 			weights = own
 		}
@@ -90,7 +90,7 @@ func (r *run) knownAreas(ids []string) []*big.Rat {
 // areas where all have one, else equally. A line without pieces is nobody's.
 func (ix *index) splitHours(h ledger.Hours) map[string]*big.Rat {
 	ids := sorted(h.Pieces)
-	weights, _ := ix.areaWeights(ids)
+	weights, _ := ledger.AreaWeights(ix.piece, ids)
 	out := map[string]*big.Rat{}
 	for i, hours := range split(h.Hours, weights) {
 		out[ids[i]] = hours

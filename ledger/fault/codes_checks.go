@@ -10,7 +10,6 @@ const (
 	CodeRemovedTwice      Code = "removed-twice"
 	CodeRemovalDoesNotFit Code = "removal-does-not-fit"
 	CodeRefundAbovePaid   Code = "refund-above-paid"
-	CodeMovedAboveCost    Code = "moved-above-cost"
 	CodeCountsDiffer      Code = "counts-differ"
 	CodeChannelTwice      Code = "channel-twice"
 
@@ -41,7 +40,6 @@ var ChecksCatalogue = map[Code]string{
 	CodeRemovedTwice:      "a second removal of a piece",
 	CodeRemovalDoesNotFit: "given back for a piece that is no client's, or returned to seller for one that is",
 	CodeRefundAbovePaid:   "more given back for a piece than was paid for it by then",
-	CodeMovedAboveCost:    "more moved from a piece than it had cost by then",
 	CodeCountsDiffer:      "two counts of one supply on one day that do not agree",
 	CodeChannelTwice:      "two lines of one channel from one date",
 

@@ -51,8 +51,5 @@ func (c Cell) String(sign string) string {
 	if c.Kind != KindMoney {
 		return c.Text
 	}
-	if c.Plain {
-		sign = ""
-	}
 	return Amount(c.Cents, sign, c.Full)
 }

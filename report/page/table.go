@@ -27,7 +27,6 @@ type Cell struct {
 	Text  string // of text, numbers and dates
 	Cents int64  // of money
 	Full  bool   // money: zero as 0.00, where a dash would hide that it was reached
-	Plain bool   // money: without the currency sign even on a first or total line
 	Link  string // an anchor it leads to; may be blank
 }
 

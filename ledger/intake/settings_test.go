@@ -1,0 +1,88 @@
+package intake_test
+
+import (
+	"math/big"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
+)
+
+// Without settings.toml every choice has the default of RECORDS.md.
+func TestSettingsDefaults(t *testing.T) {
+	s := read(t, nil).Books.Settings
+	require.Equal(t, []string{"", "USD", "us", "letter", "hours", "own", "with the piece", "materials"},
+		[]string{s.Shop, s.Currency, s.Units, s.Paper, s.OverheadBy, s.Coverage, s.TaxSupplies, s.TaxStock})
+	require.Equal(t, []money.Cents{2500, 7500}, []money.Cents{s.TargetHourly, s.ReceiptsOver})
+	require.False(t, s.DayFirst || s.DecimalComma)
+}
+
+func TestSettingsTaken(t *testing.T) {
+	res := read(t, settings(`shop = "Oak & Wax"
+currency = "eur"
+dates = "dmy"
+paper = "A4"
+target_hourly = 31.5
+receipts_over = 100
+overhead_by = "pieces"
+coverage = "stated"
+tax_supplies = "when used"
+tax_stock = "inventory"
+[vehicle]
+in_service = 2024-05-01
+"2026" = 14200.5
+`))
+	noErrors(t, res)
+	s := res.Books.Settings
+	require.Equal(t, []string{"Oak & Wax", "EUR", "a4", "pieces", "stated", "when used", "inventory"},
+		[]string{s.Shop, s.Currency, s.Paper, s.OverheadBy, s.Coverage, s.TaxSupplies, s.TaxStock})
+	require.Equal(t, []money.Cents{3150, 10000}, []money.Cents{s.TargetHourly, s.ReceiptsOver})
+	require.Equal(t, "2024-05-01", s.InService.String())
+	require.Equal(t, "28401/2", s.YearlyTotals["2026"].String())
+}
+
+// rateOn is the rate in force on a day.
+func rateOn(s ledger.Settings, day string) *big.Rat {
+	on, _ := calendar.Parse(day)
+	var rate *big.Rat
+	for _, r := range s.Mileage {
+		if !r.From.After(on) {
+			rate = r.PerMile
+		}
+	}
+	return rate
+}
+
+// The rates: the project's notes on tax, section 4; a mile is 1.609344 km.
+func TestMileageRates(t *testing.T) {
+	s := read(t, nil).Books.Settings
+	for day, rate := range map[string]string{"2015-06-01": "0.575", "2016-01-01": "0.54", "2018-12-31": "0.545", "2022-06-30": "0.585",
+		"2022-07-01": "0.625", "2023-05-05": "0.655", "2025-12-31": "0.7", "2026-01-01": "0.725"} {
+		want, _ := new(big.Rat).SetString(rate)
+		require.Zero(t, want.Cmp(rateOn(s, day)), day)
+	}
+	metric := read(t, settings("units = \"metric\"\n[mileage]\n\"2026-01-01\" = 0.3\n\"2026-06-01\" = \"0.35\"\n"))
+	noErrors(t, metric)
+	perMile := new(big.Rat).Mul(rateOn(metric.Books.Settings, "2025-03-03"), big.NewRat(1609344, 1000000))
+	require.Zero(t, perMile.Cmp(big.NewRat(7, 10)), "the built-in rate, exactly")
+	require.Zero(t, rateOn(metric.Books.Settings, "2026-02-02").Cmp(big.NewRat(3, 10)), "the own one, as it stands")
+	require.Zero(t, rateOn(metric.Books.Settings, "2026-07-01").Cmp(big.NewRat(35, 100)))
+}
+
+// Rates follow the units wherever units stands in the file.
+func TestUnitsBelowMileage(t *testing.T) {
+	res := read(t, settings("mileage = {\"2027-01-01\" = 0.5}\nunits = \"metric\"\n"))
+	noErrors(t, res)
+	require.NotZero(t, rateOn(res.Books.Settings, "2025-03-03").Cmp(big.NewRat(7, 10)))
+}
+
+// Whatever stands where a table of settings should is told, never a panic.
+func TestSettingsOfTheWrongShape(t *testing.T) {
+	for _, text := range []string{"mileage = 1", "vehicle = []", "sheets = \"x\"", "columns = 3", "[columns]\nsales = 1", "[[mileage]]\na = 1",
+		"target_hourly = nan", "target_hourly = -1", "receipts_over = [1]", "shop = 3", "[shop]", "[vehicle]\nmiles = 3", "[vehicle]\n2026 = -1", "units"} {
+		require.True(t, read(t, settings(text)).Problems.HasErrors(), text)
+	}
+}

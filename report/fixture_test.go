@@ -1,0 +1,104 @@
+package report
+
+import (
+	"math/big"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/templates"
+)
+
+var march = calendar.MonthOf(2026, 3)
+
+func on(day int) calendar.Date { return calendar.Date{Year: 2026, Month: 3, Day: day} }
+
+func at(file string, row int) []fault.Place {
+	return []fault.Place{{File: "records/" + file, Row: row}}
+}
+
+func cents(c money.Cents) *money.Cents { return &c }
+
+// smallShop is a month made by hand: A sold at a profit, B at a loss, C in
+// stock with a part payment, D a client's. One can of primer, 18.99 + 1.20 tax,
+// over A and B as in COSTING.md 'Worked by hand': A 6.36, B 8.08.
+func smallShop(t *testing.T) Input {
+	t.Helper()
+	cautions, err := templates.Cautions()
+	require.NoError(t, err)
+	b := smallBooks()
+	m := figures.Figures{From: march, To: march, Currency: "USD",
+		Pieces: smallPieces(b),
+		Shelf: []figures.ShelfLine{{Supply: &b.Supplies[0], Bought: 2019, Used: 1444, Closing: 575, Left: big.NewRat(285, 1000), Basis: ledger.Stated},
+			{Supply: &b.Supplies[1], Opening: 800, Used: 300, Lost: 100, Closing: 400, Left: big.NewRat(1, 2), Basis: ledger.Counted, Own: big.NewRat(150, 1)}},
+		Statement: figures.Statement{GrossReceipts: 37000, Refunds: 1000, NetReceipts: 36000, CostOfPiecesSold: 14744, GrossProfit: 21256, SellingCosts: 2000, Trips: 725,
+			Expenses: map[string]money.Cents{"booth rent": 5000, "office": -300}, ShelfLosses: 100, OtherIncome: 50, NetProfit: 13781, PartPaymentsUnfinished: 5000, SalesTaxOwed: 1234},
+		Stock:  figures.Stock{Opening: 6000, Acquired: 15000, Supplies: 1744, Sold: 14744, Closing: 8000},
+		TieOut: []figures.Tie{{Name: "pieces roll forward", Terms: []figures.Term{{Label: "Opening", Cents: 6000}, {Label: "Parts"}, {Label: "Sold", Cents: -14744}}, Reached: 8000, Against: 8000, AgainstIs: "the book costs of the pieces in stock"}},
+	}
+	before := figures.Figures{From: march - 1, To: march - 1, Currency: "USD", Statement: figures.Statement{NetProfit: -4000, Expenses: map[string]money.Cents{"storage": 4000}}, Stock: figures.Stock{Closing: 6000}}
+	year := m
+	year.From = march - 2
+	year.Statement.NetProfit = 9781
+	return Input{Books: b, Postings: smallPostings(), Month: m, Before: &before, Year: year, Last: []figures.Figures{before, m}, All: m.Pieces,
+		HoursByPiece: []map[string]*big.Rat{{"A": big.NewRat(5, 2)}, {"A": big.NewRat(1, 2), "B": big.NewRat(1, 1)}}, Cautions: cautions,
+		Tally: "12 rows read = 11 used + 1 example", Absent: []string{"No Counts: what is left on the shelf is an estimate."},
+		Notes:       []fault.Problem{{Code: "NOTE-A", Note: true, Place: fault.Place{File: "records/uses.csv", Row: 4, Column: "area"}, Found: "x", Why: "It was used after it was sold.", Fix: "Correct the date.", MoneyCents: 250}},
+		Fingerprint: "0123456789ab"}
+}
+
+func smallBooks() *ledger.Books {
+	return &ledger.Books{
+		Settings: ledger.Settings{Shop: "Drawer & Door", Currency: "USD", Units: "us", Paper: "letter"},
+		Pieces: []ledger.Piece{
+			{ID: "A", Kind: "dresser", Description: "painted pine", How: ledger.Bought, GotOn: calendar.Date{Year: 2026, Month: 2, Day: 20}, From: "yard sale", Area: big.NewRat(63, 2), AreaFrom: ledger.AreaTyped, StartedOn: on(1), FinishedOn: on(9), ListedOn: on(9), OldFinish: "painted", Asking: cents(30000)},
+			{ID: "B", Kind: "dresser", How: ledger.Bought, GotOn: on(2), Area: big.NewRat(20, 1), AreaFrom: ledger.AreaTypical},
+			{ID: "C", Kind: "desk", How: ledger.Free, GotOn: calendar.Date{Year: 2025, Month: 6, Day: 1}},
+			{ID: "D", Kind: "stool", How: ledger.Client, GotOn: on(5)},
+		},
+		Supplies: []ledger.Supply{{Name: "Primer, oil", Group: "primer", Container: "1 qt", Unit: "qt", Coverage: big.NewRat(100, 1), Stays: true},
+			{Name: "Stripper", Group: "stripper", Container: "1 gal", Unit: "gal"}},
+		Uses:  []ledger.Use{{On: on(3), Pieces: []string{"A"}, Supply: "Stripper"}},
+		Hours: []ledger.Hours{{On: on(3), Pieces: []string{"A"}, Hours: big.NewRat(5, 2), Task: "sand"}, {On: on(4), Pieces: []string{"A", "B"}, Hours: big.NewRat(3, 2)}},
+		Trips: []ledger.Trip{{At: at("trips.csv", 2)[0], On: on(9), Miles: big.NewRat(10, 1), Purpose: "deliver", To: "buyer", Pieces: []string{"A"}}},
+	}
+}
+
+func smallPieces(b *ledger.Books) []figures.Piece {
+	days := 17
+	a := figures.Piece{Record: &b.Pieces[0], Status: "sold", SoldOn: on(9), Hours: big.NewRat(3, 1), Receipts: 30000, Acquisition: 5000, Supplies: 936, SuppliesStaying: 636, BookCost: 5936, SellingCosts: 2000, Trips: 725, Overhead: 3600,
+		Profit: cents(21339), ProfitAfterOverhead: cents(17739), ProfitPerHour: cents(7113), Margin: big.NewRat(21339, 30000), ReturnOnCost: big.NewRat(21339, 5936), ReturnAYear: big.NewRat(21339*365, 5936*17), DaysHeld: &days, SoldLessBought: cents(25000),
+		Shares: []figures.Share{{Supply: "Primer, oil", Month: march, Coated: big.NewRat(63, 2), Cost: 636, Basis: ledger.Stated}, {Supply: "Stripper", Month: march, Coated: big.NewRat(63, 2), Cost: 300, Basis: ledger.Counted}}}
+	short := 7
+	bad := figures.Piece{Record: &b.Pieces[1], Status: "sold", SoldOn: on(9), Hours: big.NewRat(1, 1), Receipts: 6000, Acquisition: 8000, Supplies: 808, SuppliesStaying: 808, BookCost: 8808,
+		Profit: cents(-2808), ProfitAfterOverhead: cents(-2808), ProfitPerHour: cents(-2808), Margin: big.NewRat(-2808, 6000), DaysHeld: &short, SoldLessBought: cents(-2000),
+		Shares: []figures.Share{{Supply: "Primer, oil", Month: march, Coated: big.NewRat(40, 1), Cost: 808, Basis: ledger.Stated}}}
+	return []figures.Piece{a, bad, {Record: &b.Pieces[2], Status: "in stock", Hours: new(big.Rat), BookCost: 7000, Held: 5000, Receipts: 5000}, {Record: &b.Pieces[3], Status: "client", BookCost: 1000}}
+}
+
+func smallPostings() []ledger.Posting {
+	p := func(day int, c money.Cents, from, to ledger.Account, piece string, why ledger.Why, source []fault.Place, words string) ledger.Posting {
+		return ledger.Posting{Date: on(day), Month: march, Cents: c, From: from, To: to, Piece: piece, Why: why, Source: source, Arithmetic: words}
+	}
+	supply := func(x ledger.Posting, name string, basis ledger.Basis, coated int64) ledger.Posting {
+		x.Supply, x.Basis, x.Coated = name, basis, big.NewRat(coated, 2)
+		return x
+	}
+	return []ledger.Posting{
+		p(1, 5000, ledger.Paid, ledger.Pieces, "A", ledger.WhyAcquired, at("pieces.csv", 2), "price 50.00"),
+		supply(p(3, 636, ledger.Shelf, ledger.Pieces, "A", ledger.WhySupply, at("uses.csv", 2), "Primer, oil, 1 qt: 31.50 of 71.50 sq ft coated in March, 44.06 % of 14.44 = 6.36"), "Primer, oil", ledger.Stated, 63),
+		supply(p(3, 808, ledger.Shelf, ledger.Pieces, "B", ledger.WhySupply, at("uses.csv", 3), "Primer, oil, 1 qt: 40.00 of 71.50 sq ft coated in March, 55.94 % of 14.44 = 8.08, +0.01 so that the shares add up"), "Primer, oil", ledger.Stated, 80),
+		supply(p(3, 340, ledger.Shelf, ledger.Pieces, "A", ledger.WhySupply, at("uses.csv", 4), "Stripper, 1 gal: 31.50 of 31.50 sq ft coated in March, 100.00 % of 3.40 = 3.40"), "Stripper", ledger.Stated, 63),
+		supply(p(31, -40, ledger.Shelf, ledger.Pieces, "A", ledger.WhyRecount, at("counts.csv", 2), "Stripper: by the count its uses before this month cost 3.00, 3.40 was charged for them"), "Stripper", ledger.Counted, 0),
+		p(9, 30000, ledger.Receipts, ledger.Bank, "A", ledger.WhySale, at("sales.csv", 2), "price"),
+		p(9, 2000, ledger.Paid, ledger.SellingCosts, "A", ledger.WhyFee, at("sales.csv", 2), "fee"),
+		p(9, 725, ledger.Paid, ledger.Trips, "A", ledger.WhyTrip, at("trips.csv", 2), "deliver: 10 miles × 0.725"),
+		p(31, 3600, ledger.Overheads, ledger.Borne, "A", ledger.WhyOverhead, append(at("hours.csv", 2), at("hours.csv", 3)[0]), "3 of 4 hours in March 2026, of overheads 48.00 = 36.00"),
+		p(9, 5936, ledger.Pieces, ledger.CostOfSales, "A", ledger.WhySold, at("sales.csv", 2), "its book cost at the end of March 2026"),
+	}
+}
