@@ -83,7 +83,7 @@ func (in *Input) inMonth() []ledger.Posting {
 	return out
 }
 
-// spreadColumns is how many supplies stand beside each other in the spread.
+// spreadColumns is how many supplies stand beside each other in the spread at most.
 const spreadColumns = 6
 
 // matrix is what each supply put into each piece in the period.
@@ -135,12 +135,15 @@ func (in *Input) spread() []page.Block {
 	if len(m.supplies) == 0 {
 		return []page.Block{page.Paragraph{Text: "No supply was put on a piece in " + in.Month.To.Name() + "."}}
 	}
-	groups := slices.Collect(slices.Chunk(m.supplies, spreadColumns))
+	// As many to each group as to the others, not six and a last one alone.
+	n := (len(m.supplies) + spreadColumns - 1) / spreadColumns
+	each := (len(m.supplies) + n - 1) / n
+	groups := slices.Collect(slices.Chunk(m.supplies, each))
 	var out []page.Block
 	for i, supplies := range groups {
 		caption := ""
 		if len(groups) > 1 {
-			caption = fmt.Sprintf("Supplies %d to %d of %d: %s to %s", i*spreadColumns+1, i*spreadColumns+len(supplies), len(m.supplies), supplies[0], supplies[len(supplies)-1])
+			caption = fmt.Sprintf("Supplies %d to %d of %d: %s to %s", i*each+1, i*each+len(supplies), len(m.supplies), supplies[0], supplies[len(supplies)-1])
 		}
 		out = append(out, m.table(caption, supplies, i == len(groups)-1, len(groups) > 1))
 	}

@@ -49,7 +49,7 @@ func (in *Input) supplyTable(p figures.Piece, mine []ledger.Posting) []page.Bloc
 }
 
 func (in *Input) coatedNote() string {
-	return "Coated area is area times coats. A supply shared by hours or by pieces has none; one shared by bench time shows the area coated with all supplies."
+	return "Coated area is the month's, area times coats. A supply shared by hours or by pieces has none; one shared by bench time shows the area coated with all supplies."
 }
 
 // staying says of each supply whether it stays on the piece.
@@ -77,8 +77,11 @@ func (in *Input) shareRows(p figures.Piece, mine []ledger.Posting, work workRows
 	})
 	var rows []page.Row
 	var sum money.Cents
-	for _, x := range shares {
+	for i, x := range shares {
 		coated := number(x.Coated, 2)
+		if i > 0 && shares[i-1].Supply == x.Supply && shares[i-1].Month == x.Month {
+			coated = page.Empty() // it is the month's, and told already
+		}
 		known := nowKnown(p, x)
 		if x.Why == ledger.WhyRecount {
 			coated, known = page.Empty(), "count correction"

@@ -108,7 +108,8 @@ func (b *books) input() (report.Input, error) {
 	first := l.Months[0].Month
 	january := max(first, calendar.MonthOf(b.month.Year(), 1))
 	in := report.Input{
-		Books: l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
+		HoursByPiece: costing.HoursByPiece(l.Books),
+		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
 		Tally: totalLine(b.read.Tally), Absent: absentLines(b.set, b.read.Tally), Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
 	}

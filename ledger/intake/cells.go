@@ -169,7 +169,7 @@ func (rec *record) within(name string, x *big.Rat) *big.Rat {
 	return nil
 }
 
-// numberOr reads a number, 1 where blank.
+// numberOrOne reads a number, 1 where blank.
 func (rec *record) numberOrOne(name string) *big.Rat {
 	if x := rec.number(name); x != nil {
 		return x
@@ -177,17 +177,23 @@ func (rec *record) numberOrOne(name string) *big.Rat {
 	return big.NewRat(1, 1)
 }
 
-// percent reads a number that may have a percent sign, nil where blank.
+// percent reads a number that may have a percent sign, nil where blank. A
+// number that a workbook shows as a percentage is what it shows: 12.5 for
+// 12.5 %, which is stored as 0.125.
 func (rec *record) percent(name string) *big.Rat {
 	text, ok := rec.text(name)
 	if !ok {
 		return nil
 	}
+	shown := rec.sheet.asks.isPercent(rec.lay.columns[name].index, rec.line.number)
 	text, style := rec.figure(name, text)
 	x, refusal := measure.Number(strings.TrimSpace(strings.TrimSuffix(text, "%")), style)
 	if refusal != nil {
 		rec.refusal(name, refusal)
 		return nil
+	}
+	if shown && !strings.HasSuffix(text, "%") {
+		x.Mul(x, big.NewRat(100, 1))
 	}
 	return rec.within(name, x)
 }

@@ -105,11 +105,19 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 	return lay
 }
 
-// noteBlankHeaders notes a column between others that is filled but has no
-// name. One behind the last name makes its rows too long instead.
+// noteBlankHeaders notes a column that is filled but has no name. In a
+// workbook it may stand beside the table, a scribble; in a plain file a value
+// behind the last name means that the row's values have shifted, which
+// checkCells refuses.
 func (r *reading) noteBlankHeaders(s *sheet, at fault.Place, lay *layout) {
-	for i := range lay.width {
-		if strings.TrimSpace(lay.headers[i]) != "" {
+	width := lay.width
+	if s.asks != nil {
+		for _, l := range s.lines[1:] {
+			width = max(width, len(l.cells))
+		}
+	}
+	for i := range width {
+		if i < len(lay.headers) && strings.TrimSpace(lay.headers[i]) != "" {
 			continue
 		}
 		for _, l := range s.lines[1:] {

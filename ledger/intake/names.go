@@ -31,15 +31,36 @@ type owner struct {
 // supplies, schedules and channels have one each.
 type names struct {
 	shared    map[string]*owner
+	lots      map[string]*owner // those of shared that are lots
 	supplies  map[string]*owner
 	schedules map[string]*owner
 	channels  map[string]string
+	nearest   map[string]string // suggestions made so far, by what and name
+}
+
+// suggestionsMax bounds the suggestions of one run: each is compared with all
+// names there are, and where more than these are unknown a whole table is
+// wrong and no single suggestion helps.
+const suggestionsMax = 500
+
+// near is the known name nearest to one that is unknown, or nothing.
+func (n *names) near(what, name string, space map[string]*owner) string {
+	key := what + ":" + fold(name)
+	if near, made := n.nearest[key]; made {
+		return near
+	}
+	if len(n.nearest) >= suggestionsMax {
+		return ""
+	}
+	n.nearest[key] = fault.Nearest(name, knownNames(space))
+	return n.nearest[key]
 }
 
 // claimNames registers all pieces, lots and sets before any row is built, so
 // that a reference to a refused row is told from one to nothing.
 func (r *reading) claimNames() {
-	r.names = names{map[string]*owner{}, map[string]*owner{}, map[string]*owner{}, map[string]string{}}
+	r.names = names{shared: map[string]*owner{}, lots: map[string]*owner{}, supplies: map[string]*owner{},
+		schedules: map[string]*owner{}, channels: map[string]string{}, nearest: map[string]string{}}
 	claim := func(space map[string]*owner, rec *record, what, field string) {
 		name := rec.raw(field)
 		if name == "" {
@@ -59,6 +80,9 @@ func (r *reading) claimNames() {
 	}
 	for _, rec := range r.tables["lots"] {
 		claim(r.names.shared, rec, "lot", "lot")
+		if o := r.names.shared[fold(rec.raw("lot"))]; o != nil && o.what == "lot" {
+			r.names.lots[fold(o.name)] = o
+		}
 	}
 	for _, rec := range r.tables["supplies"] {
 		claim(r.names.supplies, rec, "supply", "supply")
@@ -109,7 +133,7 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 	switch {
 	case o == nil:
 		fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
-		if near := fault.Nearest(name, knownNames(space)); near != "" {
+		if near := rec.r.names.near(what, name, space); near != "" {
 			fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
 		}
 		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), fix)
@@ -151,13 +175,7 @@ func (rec *record) lot(field string) string {
 	if !ok {
 		return ""
 	}
-	lots := map[string]*owner{}
-	for key, o := range rec.r.names.shared {
-		if o.what == "lot" {
-			lots[key] = o
-		}
-	}
-	if o := rec.refer(field, name, "lot", lots, fault.CodeLotUnknown, "Lots"); o != nil {
+	if o := rec.refer(field, name, "lot", rec.r.names.lots, fault.CodeLotUnknown, "Lots"); o != nil {
 		return o.name
 	}
 	return ""

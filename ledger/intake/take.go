@@ -82,7 +82,7 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally) {
 // the last header, spreadsheet errors, formulas saved without a value.
 func (rec *record) checkCells() {
 	extra := rec.line.cells[min(rec.lay.width, len(rec.line.cells)):]
-	if !blank(extra) {
+	if rec.sheet.asks == nil && !blank(extra) {
 		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: strings.TrimSpace(strings.Join(extra, " ")),
 			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
 			Fix: "Put a text that has a comma in it in quotation marks, or take the extra values out."})
@@ -92,7 +92,8 @@ func (rec *record) checkCells() {
 		switch {
 		case cellErrors[strings.ToUpper(text)]:
 			rec.fail(name, fault.CodeCellError, "The spreadsheet could not work this cell out.", "Put the formula right, or type the value.")
-		case text == "" && rec.sheet.asks.isFormula(c.index, rec.line.number):
+		case text == "" && rec.sheet.asks.isUnsaved(c.index, rec.line.number),
+			text == "" && c.field.Constraints.Required && rec.sheet.asks.isFormula(c.index, rec.line.number):
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
 				"Open the workbook in a spreadsheet program and save it once.")
 		}

@@ -1,10 +1,7 @@
 package intake
 
 import (
-	"archive/zip"
 	"bytes"
-	"errors"
-	"io"
 	"regexp"
 	"strings"
 
@@ -29,21 +26,25 @@ func openWorkbook(f rawFile, problems *fault.List) (sheets []*sheet) {
 	defer func() {
 		if recover() != nil {
 			sheets = nil
-			problems.Add(notRead(f.name, "This workbook is damaged."))
+			problems.Add(notRead(f.name, damagedBook))
 		}
 	}()
-	formulas, why := lookInside(f.bytes)
+	formulas, why := inspect(f.bytes)
 	if why != "" {
 		problems.Add(notRead(f.name, why))
 		return nil
 	}
 	book, err := excelize.OpenReader(bytes.NewReader(f.bytes), excelize.Options{RawCellValue: true, UnzipSizeLimit: unzipBytesMax})
 	if err != nil {
-		problems.Add(notRead(f.name, "This workbook is damaged or only half there."))
+		problems.Add(notRead(f.name, damagedBook))
 		return nil
 	}
 	props, err := book.GetWorkbookProps()
 	is1904 := err == nil && props.Date1904 != nil && *props.Date1904
+	if len(book.GetSheetList()) == 0 {
+		problems.Add(notRead(f.name, damagedBook))
+		return nil
+	}
 	for _, name := range book.GetSheetList() {
 		s := &sheet{file: f.name, name: name, known: name,
 			asks: &workbook{file: book, sheet: name, is1904: is1904, formulas: formulas}}
@@ -55,73 +56,12 @@ func openWorkbook(f rawFile, problems *fault.List) (sheets []*sheet) {
 	return sheets
 }
 
-// lookInside tells a workbook from other zip files, refuses one that unpacks
-// beyond the limit, and says whether any cell is a formula.
-func lookInside(b []byte) (formulas bool, why string) {
-	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
-	if err != nil {
-		return false, "This workbook is damaged or only half there."
-	}
-	var total uint64
-	isBook := false
-	for _, part := range z.File {
-		total += part.UncompressedSize64
-		name := strings.ToLower(part.Name)
-		if name == "mimetype" {
-			return false, "This is a workbook of the .ods kind."
-		}
-		isBook = isBook || strings.HasPrefix(name, "xl/workbook.")
-	}
-	switch {
-	case !isBook:
-		return false, "This file is no workbook."
-	case total > unzipBytesMax:
-		return false, "This workbook unpacks to over 1 GB, far above any shop's records."
-	}
-	for _, part := range z.File {
-		if strings.HasPrefix(strings.ToLower(part.Name), "xl/worksheets/") && mentionsFormula(part) {
-			return true, ""
-		}
-	}
-	return false, ""
-}
-
-// mentionsFormula looks for the tag of a formula in a sheet's text.
-func mentionsFormula(part *zip.File) bool {
-	in, err := part.Open()
-	if err != nil {
-		return false
-	}
-	defer in.Close()
-	buffer := make([]byte, 1<<16)
-	kept := 0
-	in2 := io.LimitReader(in, unzipBytesMax)
-	for {
-		n, err := in2.Read(buffer[kept:])
-		text := buffer[:kept+n]
-		if bytes.Contains(text, []byte("<f>")) || bytes.Contains(text, []byte("<f ")) {
-			return true
-		}
-		if err != nil {
-			return false
-		}
-		// The tag may lie across two reads.
-		kept = copy(buffer, text[max(0, len(text)-2):])
-	}
-}
-
-// readRows streams one sheet. A sheet that cannot be read (a chart sheet) has
-// no rows; one beyond the limits is refused whole.
+// readRows streams one sheet. A chart sheet has no rows; a sheet that is
+// damaged or beyond the limits is refused whole.
 func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool) {
 	rows, err := book.Rows(s.name)
 	if err != nil {
-		var noSheet excelize.ErrSheetNotExist
-		if errors.As(err, &noSheet) || strings.Contains(err.Error(), "not a worksheet") {
-			return nil, true
-		}
-		p := notRead(s.file, "This sheet is damaged.")
-		p.Place = s.place()
-		problems.Add(p)
+		problems.Add(damagedSheet(s))
 		return nil, false
 	}
 	defer rows.Close()
@@ -129,9 +69,10 @@ func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool
 	for number := 1; rows.Next(); number++ {
 		cells, err := rows.Columns(excelize.Options{RawCellValue: true})
 		if err != nil {
-			break
+			problems.Add(damagedSheet(s))
+			return nil, false
 		}
-		if blank(cells) {
+		if blank(cells) && !unsavedRow(s, lines, number) {
 			continue
 		}
 		if len(lines) >= sheetRowsMax || len(cells) > sheetColsMax && !blank(cells[sheetColsMax:]) {
@@ -141,12 +82,31 @@ func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool
 		lines = append(lines, line{number: number, cells: cells})
 	}
 	if rows.Error() != nil {
-		p := notRead(s.file, "This sheet is damaged.")
-		p.Place = s.place()
-		problems.Add(p)
+		problems.Add(damagedSheet(s))
 		return nil, false
 	}
 	return lines, true
+}
+
+// damagedSheet refuses a sheet whole: a part of it would drop rows.
+func damagedSheet(s *sheet) fault.Problem {
+	p := notRead(s.file, "This sheet is damaged.")
+	p.Place = s.place()
+	return p
+}
+
+// unsavedRow says that a row below the header, blank to the eye, has a formula
+// that never got a value: it must be told, not skipped.
+func unsavedRow(s *sheet, above []line, number int) bool {
+	if !s.asks.formulas || len(above) == 0 || number > sheetRowsMax {
+		return false
+	}
+	for column := range above[0].cells {
+		if s.asks.isUnsaved(column, number) {
+			return true
+		}
+	}
+	return false
 }
 
 // cellName is B4 for column 1 of row 4; empty where there is none such.
@@ -174,6 +134,12 @@ func (w *workbook) isFormula(column, row int) bool {
 		formula, err := w.file.GetCellFormula(w.sheet, cellName(column, row))
 		return err == nil && formula != ""
 	})
+}
+
+// isUnsaved says that a cell is a formula that never got a value. One whose
+// value is an empty text (the usual =IF(A2="","",...) ) is merely blank.
+func (w *workbook) isUnsaved(column, row int) bool {
+	return w.isFormula(column, row) && !w.isText(column, row)
 }
 
 // isText says that a cell was saved as text rather than as a number.
@@ -204,6 +170,25 @@ func (w *workbook) dateStyle(column, row int) bool {
 	}
 	n := style.NumFmt
 	return n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58
+}
+
+// isPercent says that a cell is a number shown as a percentage, which is
+// stored as a hundredth of what is shown.
+func (w *workbook) isPercent(column, row int) bool {
+	return w != nil && !w.isText(column, row) && safely(func() bool {
+		index, err := w.file.GetCellStyle(w.sheet, cellName(column, row))
+		if err != nil {
+			return false
+		}
+		style, err := w.file.GetStyle(index)
+		if err != nil {
+			return false
+		}
+		if style.CustomNumFmt != nil {
+			return strings.Contains(formatText.ReplaceAllString(*style.CustomNumFmt, ""), "%")
+		}
+		return style.NumFmt == 9 || style.NumFmt == 10
+	})
 }
 
 // formatText is what a number format shows as it stands: quoted text, escaped
