@@ -8,6 +8,7 @@ import (
 	"text/tabwriter"
 
 	"piecebook/ledger"
+	"piecebook/ledger/intake"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 )
@@ -30,7 +31,7 @@ func (k areaCmd) Run(c *cli, w world) error {
 	if len(k.Of) > 0 {
 		ids, err := b.named(k.Of)
 		if err != nil {
-			return usage{fmt.Errorf("%v Or name a shape: %s.", err, strings.Join(measure.ShapeNames(), ", "))}
+			return usage(fmt.Sprintf("%v Or name a shape: %s.", err, strings.Join(measure.ShapeNames(), ", ")))
 		}
 		pieces = slices.DeleteFunc(slices.Clone(pieces), func(p ledger.Piece) bool { return !slices.Contains(ids, p.ID) })
 	}
@@ -84,7 +85,7 @@ func pieceAreas(b *ledger.Books, pieces []ledger.Piece) []pieceArea {
 		}
 		for _, s := range b.Surfaces {
 			if s.Piece == p.ID {
-				one := measure.Area(b.Settings.Metric(), shapeOf(s))
+				one := measure.Area(b.Settings.Metric(), intake.ShapeOf(s))
 				a.Parts = append(a.Parts, partArea{s.Part, s.Shape, money.Fixed(one.Rounded, 2)})
 			}
 		}
@@ -92,11 +93,6 @@ func pieceAreas(b *ledger.Books, pieces []ledger.Piece) []pieceArea {
 	}
 	slices.SortFunc(out, func(x, y pieceArea) int { return strings.Compare(x.Piece, y.Piece) })
 	return out
-}
-
-func shapeOf(s ledger.Surface) measure.Shape {
-	return measure.Shape{Name: s.Shape, Count: s.Count, Width: s.Width, Height: s.Height, Top: s.Top, Bottom: s.Bottom,
-		Sides: s.Sides, Faces: s.Faces, Relief: s.Relief}
 }
 
 // shapeIn is the shape that words begin with, after a count; blank: none.
@@ -114,10 +110,10 @@ func shapeIn(words string) string {
 func (c *cli) shapeArea(w world, name, words string) error {
 	shape, err := shapeFromWords(name, words, c.metric())
 	if err != nil {
-		return usage{err}
+		return usage(err.Error())
 	}
 	if refused := shape.Check(); len(refused) > 0 {
-		return usage{fmt.Errorf("%s It reads, say: %s", refused[0].Error(), exampleOf(name))}
+		return usage(fmt.Sprintf("%s It reads, say: %s", refused[0].Error(), exampleOf(name)))
 	}
 	unit := map[bool]string{false: "sq ft", true: "sq m"}[c.metric()]
 	area := measure.Area(c.metric(), shape)

@@ -51,6 +51,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	b.problems.Join(checks.Look(&b.read.Books, b.month))
 	b.ledger = costing.Run(&b.read.Books, b.month)
 	b.problems.Join(b.ledger.Problems)
+	b.problems = figures.Weigh(b.ledger, b.problems)
 	return b, nil
 }
 
@@ -93,7 +94,7 @@ func (c *cli) ready(w world, month calendar.Month) (*books, error) {
 		return nil, problems{b.problems}
 	}
 	if b.month == 0 || b.ledger == nil {
-		return nil, usage{fmt.Errorf("No month has records of two tables yet in %s. Next: fill in Pieces and Purchases, say, or name the month, as in: piecebook month 2026-03", c.Books)}
+		return nil, usage(fmt.Sprintf("No month has records of two tables yet in %s. Next: fill in Pieces and Purchases, say, or name the month, as in: piecebook month 2026-03", c.Books))
 	}
 	return b, nil
 }
@@ -142,7 +143,7 @@ func readMonth(text string) (calendar.Month, error) {
 	}
 	m, err := calendar.ParseMonth(text)
 	if err != nil {
-		return 0, usage{fmt.Errorf("%q is no month. Type the year and the month, as in 2026-03.", text)}
+		return 0, usage(fmt.Sprintf("%q is no month. Type the year and the month, as in 2026-03.", text))
 	}
 	return m, nil
 }

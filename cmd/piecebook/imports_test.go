@@ -24,7 +24,7 @@ var allowed = map[string]string{
 	"ledger/intake":   "ledger ledger/calendar ledger/fault ledger/measure ledger/money templates",
 	"ledger/checks":   "ledger ledger/calendar ledger/fault ledger/money",
 	"ledger/costing":  "ledger ledger/calendar ledger/fault ledger/money",
-	"ledger/figures":  "ledger ledger/calendar ledger/costing ledger/money",
+	"ledger/figures":  "ledger ledger/calendar ledger/costing ledger/fault ledger/money",
 	"report/page":     "",
 	"report/pdf":      "report/page",
 	"report/text":     "report/page",

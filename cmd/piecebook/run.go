@@ -54,7 +54,9 @@ Exit status: 0 done, 1 problems in the records (no report written), 2 wrong
 use, 3 a file could not be read or written.`
 
 // usage is an error of how the command was given.
-type usage struct{ error }
+type usage string
+
+func (u usage) Error() string { return string(u) }
 
 // problems is what stops a report; the list has been told.
 type problems struct{ list fault.List }
@@ -124,10 +126,7 @@ func plainFileError(err error) string {
 
 // plainUsage adds the nearest command to what kong says of an unknown one.
 func plainUsage(args []string, err error) string {
-	var commands []string
-	for _, line := range []string{"check", "month", "sheet", "why", "area"} {
-		commands = append(commands, line)
-	}
+	commands := []string{"check", "month", "sheet", "why", "area"}
 	for _, a := range args {
 		if strings.HasPrefix(a, "-") {
 			continue

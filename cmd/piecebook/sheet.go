@@ -110,7 +110,7 @@ func (b *books) named(names []string) ([]string, error) {
 			}
 		}
 		if !found {
-			return nil, usage{fmt.Errorf("There is no piece, lot or set %q.%s", name, suggest(name, known))}
+			return nil, usage(fmt.Sprintf("There is no piece, lot or set %q.%s", name, suggest(name, known)))
 		}
 	}
 	return out, nil

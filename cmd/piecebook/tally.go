@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/intake"
@@ -52,17 +53,37 @@ func rowWords(t intake.TableTally) string {
 	return words
 }
 
-// absentLines says of each table without a row what that leaves out.
-func absentLines(set *templates.Set, tally []intake.TableTally) []string {
+// absentTables is the tables without a row.
+func absentTables(set *templates.Set, tally []intake.TableTally) []templates.Table {
 	used := map[string]bool{}
 	for _, t := range tally {
 		used[t.Table] = used[t.Table] || t.Used > 0
 	}
+	return slices.DeleteFunc(slices.Clone(set.Tables), func(t templates.Table) bool { return used[t.Name] })
+}
+
+// absentLines says of each table without a row what that leaves out.
+func absentLines(set *templates.Set, tally []intake.TableTally) []string {
 	var out []string
-	for _, t := range set.Tables {
-		if !used[t.Name] {
+	for _, t := range absentTables(set, tally) {
+		out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
+	}
+	return out
+}
+
+// absentInShort is absentLines for the terminal: of the six tables that make
+// a useful pack each in a line, the others named in one.
+func absentInShort(set *templates.Set, tally []intake.TableTally) []string {
+	var out, others []string
+	for _, t := range absentTables(set, tally) {
+		if t.Essential {
 			out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
+		} else {
+			others = append(others, t.Title)
 		}
+	}
+	if len(others) > 0 {
+		out = append(out, "Not there, and not needed until they are: "+strings.Join(others, ", ")+".")
 	}
 	return out
 }

@@ -67,7 +67,7 @@ func (b *books) behind(args []string) (string, figures.Behind, error) {
 		return "", figures.Behind{}, err
 	}
 	if len(ids) > 1 {
-		return "", figures.Behind{}, usage{fmt.Errorf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids), strings.Join(ids, ", "))}
+		return "", figures.Behind{}, usage(fmt.Sprintf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids), strings.Join(ids, ", ")))
 	}
 	if rest == "" {
 		rest = "book_cost"
@@ -107,11 +107,11 @@ func (b *books) behindSupply(args []string) (string, figures.Behind, error) {
 		}
 	}
 	name := strings.Join(args, " ")
-	return "", figures.Behind{}, usage{fmt.Errorf("There is no supply %q.%s", name, suggest(name, known))}
+	return "", figures.Behind{}, usage(fmt.Sprintf("There is no supply %q.%s", name, suggest(name, known)))
 }
 
 func noFigure(what, name string, known []string) error {
-	return usage{fmt.Errorf("%s %q. There are: %s.", what, name, strings.Join(known, ", "))}
+	return usage(fmt.Sprintf("%s %q. There are: %s.", what, name, strings.Join(known, ", ")))
 }
 
 // postingJSON is a posting as why --json gives it.

@@ -195,7 +195,7 @@ func (r *reading) buildSurfaces() {
 		if usual := r.set.Area(p.Kind); usual != nil {
 			p.Area, p.AreaFrom = r.usualArea(usual), ledger.AreaTypical
 			r.pieceRows[p.ID].note("area", fault.CodeTypicalArea, 0,
-				fmt.Sprintf("No area is given, so the usual %s %s of a %s is used.", money.AtMost(p.Area, 2), r.settings.AreaUnit(), p.Kind),
+				fmt.Sprintf("No area is given, so %s %s, usual for the kind %s, is used.", money.AtMost(p.Area, 2), r.settings.AreaUnit(), p.Kind),
 				"Type the area, or measure the piece in Surfaces.")
 		}
 	}
