@@ -23,7 +23,7 @@ func soldColumns() []page.Column {
 func soldTable(caption string, pieces []figures.Piece) page.Table {
 	t := page.Table{Caption: caption, Columns: soldColumns()}
 	var sum figures.Piece
-	var profit money.Cents
+	var profit, timed money.Cents // timed: of the pieces whose hours are written down
 	hours := new(big.Rat)
 	for _, p := range pieces {
 		row := page.Line(page.Text(p.Record.ID), page.Text(p.Record.Kind), page.Date(p.SoldOn.String()),
@@ -38,13 +38,16 @@ func soldTable(caption string, pieces []figures.Piece) page.Table {
 		sum.SellingCosts += p.SellingCosts + p.Trips
 		if p.Profit != nil {
 			profit += *p.Profit
-			hours.Add(hours, orZero(p.Hours))
+			if p.Hours != nil && p.Hours.Sign() > 0 {
+				timed += *p.Profit
+				hours.Add(hours, p.Hours)
+			}
 		}
 	}
 	total := page.Styled(page.GrandTotal, page.Text(plural(len(pieces), "piece", "pieces")), page.Empty(), page.Empty(), cash(sum.Receipts), cash(sum.Acquisition),
 		cash(sum.Parts), cash(sum.Supplies), cash(sum.SellingCosts), cash(profit), page.Empty())
 	if hours.Sign() > 0 {
-		total.Cells[9] = cash(money.Round(new(big.Rat).Quo(profit.Rat(), hours)))
+		total.Cells[9] = cash(money.Round(new(big.Rat).Quo(timed.Rat(), hours)))
 	}
 	t.Rows = append(t.Rows, total)
 	return t
@@ -77,7 +80,7 @@ func (in *Input) sold() []page.Block {
 		out = append(out, page.Paragraph{Text: "No piece was sold in " + in.Month.To.Name() + "."})
 	} else {
 		t := soldTable("", sold)
-		t.Note = "Each piece's whole life, so what it cost and brought in earlier months is in it. Per hour of the total is all profit by all hours."
+		t.Note = "Each piece's whole life, so what it cost and brought in earlier months is in it. Per hour of the total is over the pieces whose hours are written down."
 		out = append(out, t)
 	}
 	if len(gone) > 0 {

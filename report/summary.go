@@ -51,6 +51,9 @@ func (in *Input) summary(f figures.Figures) summary {
 		}
 		if p.Status == "sold" && within(p.SoldOn) && p.Profit != nil {
 			s.sold++
+			if p.Hours == nil || p.Hours.Sign() == 0 {
+				continue // no hours written down: its profit cannot be told per hour
+			}
 			profit += *p.Profit
 			worked.Add(worked, orZero(p.Hours))
 		}

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math/big"
+	"regexp"
 	"slices"
 	"strings"
 	"text/tabwriter"
@@ -176,6 +177,9 @@ type wordNumber struct{ word, number string }
 // measureWords are the words that may stand before a number.
 var measureWords = []string{"width", "height", "top", "bottom", "sides", "count", "faces", "relief"}
 
+// timesSign finds the x of 36x18, which has no blanks around it.
+var timesSign = regexp.MustCompile(`([0-9"'])[x×]([0-9])`)
+
 // parts splits words into numbers with the word before each.
 func parts(text string) []wordNumber {
 	var out []wordNumber
@@ -187,7 +191,8 @@ func parts(text string) []wordNumber {
 		}
 		word, number = "", nil
 	}
-	for _, token := range strings.Fields(strings.ReplaceAll(text, ",", " x ")) {
+	text = timesSign.ReplaceAllString(strings.ReplaceAll(text, ",", " x "), "$1 x $2")
+	for _, token := range strings.Fields(text) {
 		switch {
 		case token == "x" || token == "×" || token == "by":
 			flush()

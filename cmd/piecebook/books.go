@@ -112,7 +112,7 @@ func (b *books) input() (report.Input, error) {
 		HoursByPiece: costing.HoursByPiece(l.Books),
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
-		Tally: totalLine(b.read.Tally), Absent: absentLines(b.set, b.read.Tally), Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
+		Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")}, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, figures.For(l, m, m))

@@ -127,7 +127,7 @@ func tallyLines(b *books) []string {
 	for _, t := range b.read.Tally {
 		out = append(out, tallyLine(t))
 	}
-	out = append(out, absentInShort(b.set, b.read.Tally)...)
+	out = append(out, absentInShort(b)...)
 	errs := len(b.problems.Errors())
 	switch {
 	case errs > 0:

@@ -46,6 +46,11 @@ func (k sheetCmd) Run(c *cli, w world) error {
 	if c.JSON {
 		return sheetJSON(w, in, ids)
 	}
+	for _, id := range ids {
+		if !slices.ContainsFunc(in.All, func(p figures.Piece) bool { return p.Record.ID == id }) {
+			return usage(fmt.Sprintf("%s has not come by the end of %s, so there is nothing on its sheet. Name a later month.", id, b.month.Name()))
+		}
+	}
 	doc := report.SheetDoc(in, ids)
 	if k.Text {
 		_, err := fmt.Fprint(w.out, text.Render(doc))

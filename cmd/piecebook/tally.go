@@ -54,18 +54,19 @@ func rowWords(t intake.TableTally) string {
 }
 
 // absentTables is the tables without a row.
-func absentTables(set *templates.Set, tally []intake.TableTally) []templates.Table {
-	used := map[string]bool{}
-	for _, t := range tally {
+func absentTables(b *books) []templates.Table {
+	// Sales and hours may stand on the pieces' own rows.
+	used := map[string]bool{"sales": len(b.read.Books.Sales) > 0, "hours": len(b.read.Books.Hours) > 0}
+	for _, t := range b.read.Tally {
 		used[t.Table] = used[t.Table] || t.Used > 0
 	}
-	return slices.DeleteFunc(slices.Clone(set.Tables), func(t templates.Table) bool { return used[t.Name] })
+	return slices.DeleteFunc(slices.Clone(b.set.Tables), func(t templates.Table) bool { return used[t.Name] })
 }
 
 // absentLines says of each table without a row what that leaves out.
-func absentLines(set *templates.Set, tally []intake.TableTally) []string {
+func absentLines(b *books) []string {
 	var out []string
-	for _, t := range absentTables(set, tally) {
+	for _, t := range absentTables(b) {
 		out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
 	}
 	return out
@@ -73,9 +74,9 @@ func absentLines(set *templates.Set, tally []intake.TableTally) []string {
 
 // absentInShort is absentLines for the terminal: of the six tables that make
 // a useful pack each in a line, the others named in one.
-func absentInShort(set *templates.Set, tally []intake.TableTally) []string {
+func absentInShort(b *books) []string {
 	var out, others []string
-	for _, t := range absentTables(set, tally) {
+	for _, t := range absentTables(b) {
 		if t.Essential {
 			out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
 		} else {

@@ -64,6 +64,11 @@ func (b *books) behind(args []string) (string, figures.Behind, error) {
 	}
 	ids, err := b.named(args[:1])
 	if err != nil {
+		// `why net profit` can only mean the statement's line.
+		whole := strings.Join(args, " ")
+		if got, ok := figures.BehindStatement(b.ledger, whole, b.month); ok {
+			return fmt.Sprintf("Statement of %s: %s", b.month.Name(), whole), got, nil
+		}
 		return "", figures.Behind{}, err
 	}
 	if len(ids) > 1 {

@@ -130,6 +130,7 @@ var stockFigures = map[string]effect{
 	"supplies":     intoPiece(ledger.WhySupply, ledger.WhyRecount),
 	"returned":     intoPiece(ledger.WhyReturned),
 	"sold":         when(func(p ledger.Posting) bool { return p.From == ledger.Pieces && p.To == ledger.CostOfSales }),
+	"closing":      onAccount(ledger.Pieces),
 	"removed":      when(func(p ledger.Posting) bool { return p.From == ledger.Pieces && p.To != ledger.CostOfSales }),
 }
 
@@ -189,19 +190,27 @@ func BehindStatement(l *costing.Ledger, figure string, m calendar.Month) (Behind
 	return gather(upTo(l, m, func(p ledger.Posting) bool { return p.Month == m || key(figure) == "sales_tax_owed" }), e), true
 }
 
-// BehindStock is what is under a line of the month's roll-forward of pieces.
+// BehindStock is what is under a line of the month's roll-forward of pieces;
+// its closing is over all time.
 func BehindStock(l *costing.Ledger, figure string, m calendar.Month) (Behind, bool) {
 	e, ok := stockFigures[key(figure)]
 	if !ok {
 		return Behind{}, false
 	}
-	return gather(upTo(l, m, func(p ledger.Posting) bool { return p.Month == m }), e), true
+	return gather(upTo(l, m, func(p ledger.Posting) bool { return p.Month == m || key(figure) == "closing" }), e), true
 }
 
 // key takes a figure's name with spaces or dashes for underscores.
 func key(figure string) string {
-	return strings.ToLower(strings.NewReplacer(" ", "_", "-", "_").Replace(strings.TrimSpace(figure)))
+	k := strings.ToLower(strings.NewReplacer(" ", "_", "-", "_").Replace(strings.TrimSpace(figure)))
+	if name, ok := printedAs[k]; ok {
+		return name
+	}
+	return k
 }
+
+// printedAs is what pages call a figure where figures.json has another name.
+var printedAs = map[string]string{"after_everything": "profit", "after_overhead": "profit_after_overhead", "overheads": "overhead"}
 
 func upTo(l *costing.Ledger, to calendar.Month, match func(ledger.Posting) bool) []ledger.Posting {
 	var out []ledger.Posting

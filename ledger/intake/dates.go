@@ -81,9 +81,14 @@ func theDay(year, month, day string, dayFirst bool) (calendar.Date, *measure.Ref
 		why := "There is no such day."
 		if _, swapped := calendar.New(y, time.Month(d), m); swapped == nil {
 			order := map[bool]string{false: "month", true: "day"}
-			why = fmt.Sprintf("There is no such day when the %s is read first, as dates in settings.toml says.", order[dayFirst])
+			why = fmt.Sprintf("There is no such day when the %s is read first.", order[dayFirst])
 		}
-		return calendar.Date{}, dateRefusal(fault.CodeDateNoSuchDay, why)
+		refusal := dateRefusal(fault.CodeDateNoSuchDay, why)
+		if why != "There is no such day." {
+			refusal.Fix += fmt.Sprintf(` Or, if you write the %s first everywhere, type dates = "%s" in settings.toml.`,
+				map[bool]string{true: "month", false: "day"}[dayFirst], map[bool]string{true: "mdy", false: "dmy"}[dayFirst])
+		}
+		return calendar.Date{}, refusal
 	}
 	return inYears(date)
 }

@@ -133,6 +133,9 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 	switch {
 	case o == nil:
 		fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
+		if code == fault.CodePieceUnknown && strings.ContainsAny(strings.TrimSpace(name), " &") {
+			fix += " If it is several pieces, part them by a semicolon, as in P1; P2."
+		}
 		if near := rec.r.names.near(what, name, space); near != "" {
 			fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
 		}

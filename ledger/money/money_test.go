@@ -166,7 +166,8 @@ func TestShareLaws(t *testing.T) {
 				t.Fatalf("part %d is %s cents from its exact share", i, off.FloatString(4))
 			}
 			floor := new(big.Int).Div(exact.Num(), exact.Denom())
-			if want := money.Round(exact) + p.Off*money.Cents(sign(int64(total))); p.Cents.Abs() != want {
+			half := new(big.Rat).Sub(off, big.NewRat(1, 2)).Sign() == 0
+			if want := money.Round(exact) + p.Off*money.Cents(sign(int64(total))); p.Cents.Abs() != want && !(half && p.Off == 0) {
 				t.Fatalf("part %d is %d, its share rounded by itself and what it is off give %d", i, p.Cents, want)
 			}
 			fates = append(fates, fate{new(big.Rat).Sub(exact, new(big.Rat).SetInt(floor)), int64(p.Cents.Abs()) > floor.Int64()})

@@ -6,8 +6,9 @@ import (
 )
 
 // Part is one line's portion of a shared total. Off is the cent that it is
-// above (1) or below (-1) its exact share rounded by itself, half to even,
-// which a pocket calculator would give: so that the parts add up.
+// above (1) or below (-1) its exact share rounded by itself, which a pocket
+// calculator would give: so that the parts add up. An exact half may go either
+// way and is never off.
 type Part struct {
 	Cents Cents
 	Off   Cents
@@ -49,13 +50,18 @@ func Share(total Cents, weights []*big.Rat) []Part {
 	parts := make([]Part, len(whole))
 	for i, f := range floors {
 		parts[i].Cents = Cents(f.Int64())
+		if new(big.Int).Lsh(remainders[i], 1).Cmp(sum) == 0 {
+			continue // a half may be rounded either way: whichever it gets, a calculator agrees
+		}
 		parts[i].Off = parts[i].Cents - Round(new(big.Rat).Add(new(big.Rat).SetInt(f), new(big.Rat).SetFrac(remainders[i], sum)))
 	}
 	// Fewer cents are left than there are parts with a remainder, so a zero
 	// weight, whose remainder is zero, is never reached.
 	for _, i := range order[:left.Int64()] {
 		parts[i].Cents++
-		parts[i].Off++
+		if new(big.Int).Lsh(remainders[i], 1).Cmp(sum) != 0 {
+			parts[i].Off++
+		}
 	}
 	if negative {
 		for i := range parts {

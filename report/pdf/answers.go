@@ -2,6 +2,9 @@ package pdf
 
 import "piecebook/report/page"
 
+// answerApart is the least room after a figure, so that two never read as one.
+const answerApart = 10
+
 // answers is a row of big figures, all in the largest size that they all fit.
 func (l layout) answers(b page.Answers, width float64) []strip {
 	n := len(b.Items)
@@ -13,7 +16,7 @@ func (l layout) answers(b page.Answers, width float64) []strip {
 	figures := make([]string, n)
 	for i, a := range b.Items {
 		figures[i] = l.faces.bold.clean(l.answerText(a.Figure))
-		for size > answerSmallest && l.faces.bold.width(figures[i], size) > cell {
+		for size > answerSmallest && l.faces.bold.width(figures[i], size) > cell-answerApart {
 			size -= 0.5
 		}
 	}
