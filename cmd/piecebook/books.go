@@ -155,8 +155,15 @@ func writeJSON(w world, v any) error {
 	return e.Encode(v)
 }
 
-// looksLikeMonth says that an argument is meant as a month.
-func looksLikeMonth(text string) bool {
-	_, err := calendar.ParseMonth(text)
-	return err == nil && strings.Count(text, "-") == 1
+// splitMonth takes a month off the end of the arguments; 0 where there is none.
+func splitMonth(args []string) ([]string, calendar.Month) {
+	last := len(args) - 1
+	if last < 1 {
+		return args, 0
+	}
+	month, err := calendar.ParseMonth(args[last])
+	if err != nil {
+		return args, 0
+	}
+	return args[:last], month
 }

@@ -46,7 +46,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 	if err := outfile.WriteAll(dir, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.err, "Read %s\n", in.Tally)
+	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	if n := len(in.Notes); n > 0 {
 		fmt.Fprintf(w.err, "%d %s worth a look: piecebook check tells them, the largest in money first.\n", n, plural(n, "note is", "notes are"))
 	}

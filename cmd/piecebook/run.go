@@ -35,6 +35,8 @@ type cli struct {
 	Out   string `help:"Put reports into DIR instead of the books folder's reports/." placeholder:"DIR"`
 	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
 
+	Version kong.VersionFlag `help:"Print the version."`
+
 	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing."`
 	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, figures.json."`
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
@@ -83,7 +85,7 @@ func run(args []string, w world) (status int) {
 	done := -1
 	parser, err := kong.New(&c, kong.Name("piecebook"), kong.Description(about), kong.Writers(w.out, w.err),
 		kong.Exit(func(code int) { done = code }), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
-		kong.Bind(w))
+		kong.Bind(w), kong.Vars{"version": version()})
 	if err != nil {
 		panic(err)
 	}
@@ -96,6 +98,15 @@ func run(args []string, w world) (status int) {
 		return exitUse
 	}
 	return tell(w, ctx.Run(&c, w))
+}
+
+// version is the module's version, as the build knows it.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "piecebook (version unknown)"
+	}
+	return "piecebook " + info.Main.Version
 }
 
 // tell prints what an error means for the owner and gives its exit status.

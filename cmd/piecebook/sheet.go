@@ -22,15 +22,7 @@ type sheetCmd struct {
 
 // Run makes profit sheets of the pieces named.
 func (k sheetCmd) Run(c *cli, w world) error {
-	var typed string
-	names := slices.Clone(k.Pieces)
-	if last := len(names) - 1; last > 0 && looksLikeMonth(names[last]) {
-		typed, names = names[last], names[:last]
-	}
-	month, err := readMonth(typed)
-	if err != nil {
-		return err
-	}
+	names, month := splitMonth(k.Pieces)
 	b, err := c.ready(w, month)
 	if err != nil {
 		return err

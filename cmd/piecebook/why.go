@@ -18,14 +18,7 @@ type whyCmd struct {
 
 // Run prints the postings under a figure.
 func (k whyCmd) Run(c *cli, w world) error {
-	args, typed := k.Of, ""
-	if last := len(args) - 1; last > 0 && looksLikeMonth(args[last]) {
-		typed, args = args[last], args[:last]
-	}
-	month, err := readMonth(typed)
-	if err != nil {
-		return err
-	}
+	args, month := splitMonth(k.Of)
 	b, err := c.ready(w, month)
 	if err != nil {
 		return err

@@ -132,14 +132,22 @@ func (l List) HasErrors() bool {
 }
 
 // Nearest is the known name closest to the one typed, by edit distance
-// without regard to case, or nothing where none is close enough to be meant.
+// without regard to case, or nothing where none is close enough to be meant,
+// or where a number has three and more equally near (P09 among P01 to P08), so
+// that none is.
 func Nearest(typed string, known []string) string {
-	best, bestAt := "", 1+max(1, len([]rune(typed))/3)
+	best, bestAt, asNear := "", 1+max(1, len([]rune(typed))/3), 0
 	typed = strings.ToLower(strings.TrimSpace(typed))
 	for _, k := range slices.Sorted(slices.Values(known)) {
-		if d := distance(typed, strings.ToLower(k)); d < bestAt {
-			best, bestAt = k, d
+		switch d := distance(typed, strings.ToLower(k)); {
+		case d < bestAt:
+			best, bestAt, asNear = k, d, 1
+		case d == bestAt && best != "":
+			asNear++
 		}
+	}
+	if asNear > 2 && bestAt > 0 && strings.ContainsAny(typed, "0123456789") {
+		return ""
 	}
 	return best
 }
