@@ -83,7 +83,7 @@ var problemCases = []problemCase{
 	{fault.CodeDateNoSuchDay, file("hours.csv", "worked_on,hours\n2026-02-30,1\n13/2/2026,1\n")},
 	{fault.CodeDateYearOnly, file("hours.csv", "worked_on,hours\n2026,1\n")},
 	{fault.CodeDateFarOff, file("hours.csv", "worked_on,hours\n1026-01-09,1\n")},
-	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,Etsy,100\n")},
+	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,market,100\n")},
 	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,about 50\n")},
 	{fault.CodeMoneyDecimals, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,50.125\n")},
 	{fault.CodeMoneyTooLarge, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,12345678901234\n")},

@@ -49,7 +49,7 @@ func TestTablesAreKnownByTheirNames(t *testing.T) {
 func TestHeadersByOtherNamesAndSettings(t *testing.T) {
 	res := read(t, map[string]string{
 		"settings.toml":           "[sheets]\n\"Stuff sold\" = \"sales\"\n[columns.sales]\n\"Amt rec'd\" = \"price\"\n",
-		"records/Stuff sold.csv":  "Date Sold,PIECE,Platform,Amt Rec'd\n2026-02-01,p1,Etsy,90\n",
+		"records/Stuff sold.csv":  "Date Sold,PIECE,Platform,Amt Rec'd\n2026-02-01,p1,market,90\n",
 		"records/purchases 2.csv": "Purchase Date;Item;Qty;Price\n1/9/2026;primer;2;\"$1,234.50\"\n",
 	})
 	require.Empty(t, noErrors(t, res))
