@@ -1,0 +1,59 @@
+package figures_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"piecebook/ledger/money"
+)
+
+// What a count says is left is brought to its month's end: what is dated the
+// count's own day is in it, what came after is added, and a count of the 1st
+// to 5th, which closes the month before, loses what came since that month's
+// end. (The contract's rule; every case worked by hand on one container of one
+// each at 1.00 a unit.)
+func TestCountsAreBroughtToTheMonthsEnd(t *testing.T) {
+	for _, c := range []struct {
+		name, purchases, counts string
+		left                    string // at the end of March
+		used                    string // in March
+	}{
+		{"bought on the count's own day", "2026-03-20,Unit,5,5", "2026-03-20,Unit,4,", "4", "11.00"},
+		{"bought the day after", "2026-03-21,Unit,5,5", "2026-03-20,Unit,4,", "9", "6.00"},
+		{"taken back after", "2026-03-22,Unit,-2,-2", "2026-03-20,Unit,4,", "2", "6.00"},
+		{"counted on 2 April, bought on 1 April", "2026-04-01,Unit,5,5", "2026-04-02,Unit,9,", "4", "6.00"},
+		{"counted on 2 April, bought that day", "2026-04-02,Unit,5,5", "2026-04-02,Unit,9,", "4", "6.00"},
+		{"counted on 2 April, bought on 3 April", "2026-04-03,Unit,5,5", "2026-04-02,Unit,4,", "4", "6.00"},
+		{"not below nothing", "2026-04-01,Unit,5,5", "2026-04-02,Unit,3,", "0", "10.00"},
+		{"the last of several, the sum of discarded", "2026-03-02,Unit,1,1", "2026-03-10,Unit,9,1\n2026-03-28,Unit,4,2", "4", "4.00"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l := costed(t, `
+pieces
+piece,kind,got_on,how,area
+A,stand,2026-03-01,free,10
+
+supplies
+supply,group,container
+Unit,other,1 each
+
+purchases
+bought_on,supply,containers,cost
+2026-03-01,Unit,10,10
+`+c.purchases+`
+
+uses
+used_on,pieces,supply
+2026-03-15,A,Unit
+
+counts
+counted_on,supply,left,discarded
+`+c.counts, "2026-03")
+			march := shelf(t, l, "Unit", "2026-03")
+			assert.Equal(t, c.left, money.AtMost(march.Left, 4))
+			assert.Equal(t, c.used, march.Used.String())
+			tied(t, l)
+		})
+	}
+}
