@@ -1,8 +1,6 @@
 package pdf
 
 import (
-	"strings"
-
 	"piecebook/report/page"
 )
 
@@ -118,7 +116,7 @@ func (s *setting) figure(o op, cell page.Cell, col placedColumn, sign bool) (op,
 		shown = s.sign
 	}
 	o.text = o.face.clean(cell.String(shown))
-	before, _ := parts(o.text, cell.Kind)
+	before, _ := page.Parts(o.text, cell.Kind)
 	end := col.x + col.width - col.tail
 	if !col.rightward() {
 		end = col.x + o.face.width(before, o.size)
@@ -126,28 +124,6 @@ func (s *setting) figure(o op, cell page.Cell, col placedColumn, sign bool) (op,
 	o.x = end - o.face.width(before, o.size)
 	fits := o.x >= col.x-0.01 && o.x+o.face.width(o.text, o.size) <= col.x+col.width+0.01
 	return o, fits
-}
-
-// parts cuts a figure where its column aligns: money and numbers after the
-// whole units; what follows (decimals, a bracket, a unit) hangs to the right.
-// A dash stands where the units would.
-func parts(text string, kind page.Kind) (before, after string) {
-	if kind == page.KindMoney {
-		if i := strings.LastIndexByte(text, '.'); i >= 0 {
-			return text[:i], text[i:]
-		}
-		return text, ""
-	}
-	// The digits and separators at the front, a sign or bracket before them.
-	start := strings.IndexAny(text, "0123456789")
-	if start < 0 {
-		return text, ""
-	}
-	end := start
-	for end < len(text) && (text[end] >= '0' && text[end] <= '9' || text[end] == ',') {
-		end++
-	}
-	return text[:end], text[end:]
 }
 
 // words wraps a cell's text into its column, or, of a group's heading, over

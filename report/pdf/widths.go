@@ -147,7 +147,7 @@ func (s *setting) askCell(i int, row page.Row, r *room) {
 	text := f.clean(cell.String(s.sign))
 	switch {
 	case cell.Kind == page.KindMoney || cell.Kind == page.KindNumber:
-		before, after := parts(text, cell.Kind)
+		before, after := page.Parts(text, cell.Kind)
 		c.integer = max(c.integer, f.width(before, size))
 		c.tail = max(c.tail, f.width(after, size))
 	case r.fixed:

@@ -104,7 +104,7 @@ func (g *grid) ask(c int) (least, want int) {
 		}
 		text := g.text(i, c)
 		if isFigure(row.Cells[c]) {
-			before, after := parts(text, row.Cells[c].Kind)
+			before, after := page.Parts(text, row.Cells[c].Kind)
 			integer, g.tails[c] = max(integer, columns(before)), max(g.tails[c], columns(after))
 			continue
 		}
@@ -123,25 +123,6 @@ func (g *grid) ask(c int) (least, want int) {
 }
 
 func isFigure(c page.Cell) bool { return c.Kind == page.KindMoney || c.Kind == page.KindNumber }
-
-// parts cuts a figure where its column aligns.
-func parts(text string, kind page.Kind) (before, after string) {
-	if kind == page.KindMoney {
-		if i := strings.LastIndexByte(text, '.'); i >= 0 {
-			return text[:i], text[i:]
-		}
-		return text, ""
-	}
-	start := strings.IndexAny(text, "0123456789")
-	if start < 0 {
-		return text, ""
-	}
-	end := start
-	for end < len(text) && (text[end] >= '0' && text[end] <= '9' || text[end] == ',') {
-		end++
-	}
-	return text[:end], text[end:]
-}
 
 // set is the table's lines.
 func (g *grid) set() []string {
@@ -215,7 +196,7 @@ func (g *grid) row(i int, row page.Row) []string {
 func (g *grid) cell(i int, row page.Row, c int) []string {
 	text := g.text(i, c)
 	if isFigure(row.Cells[c]) && !row.Cells[c].IsEmpty() {
-		_, after := parts(text, row.Cells[c].Kind)
+		_, after := page.Parts(text, row.Cells[c].Kind)
 		return []string{padLeft(text+strings.Repeat(" ", g.tails[c]-columns(after)), g.widths[c])}
 	}
 	indent := ""
