@@ -1,0 +1,71 @@
+// Package xlsx writes workbooks whose bytes depend on nothing but what is in
+// them.
+package xlsx
+
+import (
+	"archive/zip"
+	"bytes"
+	"fmt"
+	"io"
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// contentTypes is the part whose elements the workbook library writes in no
+// fixed order.
+const contentTypes = "[Content_Types].xml"
+
+var contentType = regexp.MustCompile(`<(Default|Override) [^>]*?(/>|></(Default|Override)>)`)
+
+// Repack gives a workbook's parts in the order of their names, and the list of
+// content types in the order of its text: the library's own order changes from
+// run to run. Parts are copied as they are compressed.
+func Repack(book []byte) ([]byte, error) {
+	in, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
+	if err != nil {
+		return nil, fmt.Errorf("reading the workbook just written: %w", err)
+	}
+	files := slices.Clone(in.File)
+	slices.SortFunc(files, func(a, b *zip.File) int { return strings.Compare(a.Name, b.Name) })
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	for _, f := range files {
+		if f.Name == contentTypes {
+			err = copyTypes(w, f)
+		} else {
+			err = w.Copy(f)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("repacking %s: %w", f.Name, err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		return nil, fmt.Errorf("repacking the workbook: %w", err)
+	}
+	return out.Bytes(), nil
+}
+
+// copyTypes copies the list of content types, its elements sorted.
+func copyTypes(w *zip.Writer, f *zip.File) error {
+	from, err := f.Open()
+	if err != nil {
+		return err
+	}
+	text, err := io.ReadAll(from)
+	if err != nil {
+		return err
+	}
+	elements := contentType.FindAllString(string(text), -1)
+	if len(elements) > 0 {
+		at := contentType.FindAllStringIndex(string(text), -1)
+		slices.Sort(elements)
+		text = []byte(string(text[:at[0][0]]) + strings.Join(elements, "") + string(text[at[len(at)-1][1]:]))
+	}
+	to, err := w.Create(f.Name)
+	if err != nil {
+		return err
+	}
+	_, err = to.Write(text)
+	return err
+}
