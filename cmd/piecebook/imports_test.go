@@ -24,6 +24,7 @@ var allowed = map[string]string{
 	"ledger/intake":   "ledger ledger/calendar ledger/fault ledger/measure ledger/money templates",
 	"ledger/checks":   "ledger ledger/calendar ledger/fault ledger/money",
 	"ledger/costing":  "ledger ledger/calendar ledger/fault ledger/money",
+	"ledger/seen":     "ledger/fault",
 	"ledger/figures":  "ledger ledger/calendar ledger/costing ledger/fault ledger/money",
 	"report/page":     "",
 	"report/pdf":      "report/page",
@@ -31,7 +32,7 @@ var allowed = map[string]string{
 	"report/outfile":  "",
 	"report/xlsx":     "",
 	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page templates",
-	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/text templates",
+	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money ledger/seen report report/outfile report/page report/pdf report/text templates",
 	"ledger/bookgen":  "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }
 

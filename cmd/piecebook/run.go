@@ -41,6 +41,7 @@ type cli struct {
 	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, figures.json."`
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
 	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
+	Seen  seenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
 }
 
@@ -137,7 +138,7 @@ func plainFileError(err error) string {
 
 // plainUsage adds the nearest command to what kong says of an unknown one.
 func plainUsage(args []string, err error) string {
-	commands := []string{"check", "month", "sheet", "why", "area"}
+	commands := []string{"check", "month", "sheet", "why", "seen", "area"}
 	for _, a := range args {
 		if strings.HasPrefix(a, "-") {
 			continue

@@ -23,6 +23,7 @@ const (
 	sheetColsMax   = 1_000
 	unclosedMax    = 20 // quotation marks never closed, of one file
 	settingsFile   = "settings.toml"
+	seenFile       = "seen.csv" // notes the owner has seen: no records
 	recordsFolder  = "records"
 	settingsBytes  = 1 << 20
 	fingerprintLen = 12
@@ -95,7 +96,7 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 func wanted(name string, problems *fault.List) bool {
 	base := path.Base(name)
 	switch kind := strings.ToLower(path.Ext(base)); {
-	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), base == settingsFile,
+	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), base == settingsFile, base == seenFile,
 		strings.EqualFold(base, "thumbs.db"), strings.EqualFold(base, "desktop.ini"):
 		return false
 	case kind == ".csv", kind == ".xlsx", kind == ".xlsm":

@@ -48,6 +48,7 @@ func (r *reading) take(s *sheet) {
 		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: map[string]bool{},
 			refused: lay.broken || l.broken}
 		rec.at.Row = l.number
+		rec.refused = rec.refused || r.without[rec.at]
 		r.tables[t.Name] = append(r.tables[t.Name], rec)
 		if !rec.refused {
 			rec.checkCells()
