@@ -44,12 +44,13 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := readBooks(folder, t, month)
+	b := c.readBooks(folder, t, month)
 	return b, b.hush(folder)
 }
 
 // readBooks reads, checks and costs, but for the rows at the places without.
-func readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
+func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
+	c.bar.at(0, "Reading the records")
 	b := &books{set: t, read: intake.Read(folder, t, without...)}
 	b.month = month
 	if b.month == 0 {
@@ -59,7 +60,9 @@ func readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...
 	if b.month == 0 {
 		return b
 	}
+	c.bar.at(0.4, "Checking across the tables")
 	b.problems.Join(checks.Look(&b.read.Books, b.month))
+	c.bar.at(0.5, "Costing the months")
 	b.ledger = costing.Run(&b.read.Books, b.month)
 	b.problems.Join(b.ledger.Problems)
 	b.problems = figures.Weigh(b.ledger, b.problems)

@@ -27,6 +27,7 @@ const (
 type world struct {
 	out, err io.Writer
 	env      func(string) string
+	terminal bool // err is a terminal
 }
 
 // cli is the command line. Each command's own file has its Run.
@@ -34,6 +35,8 @@ type cli struct {
 	Books string `help:"The books folder (default: where you are)." placeholder:"DIR" default:"."`
 	Out   string `help:"Put reports into DIR instead of the books folder's reports/." placeholder:"DIR"`
 	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
+
+	bar *bar // nil where no one looks
 
 	Version kong.VersionFlag `help:"Print the version."`
 
@@ -97,6 +100,12 @@ func run(args []string, w world) (status int) {
 	if err != nil {
 		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(args, err))
 		return exitUse
+	}
+	if w.terminal {
+		c.bar = startBar(w.err, barAfter)
+		defer c.bar.end()
+		w.err = afterBar{w.err, c.bar}
+		w.out = afterBar{w.out, c.bar}
 	}
 	return tell(w, ctx.Run(&c, w))
 }
