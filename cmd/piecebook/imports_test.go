@@ -30,8 +30,9 @@ var allowed = map[string]string{
 	"report/text":     "report/page",
 	"report/outfile":  "",
 	"report/xlsx":     "",
+	"report/starter":  "report/xlsx templates",
 	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page templates",
-	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/text templates",
+	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/starter report/text templates",
 	"ledger/bookgen":  "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }
 

@@ -41,11 +41,13 @@ type cli struct {
 	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, figures.json."`
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
 	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
+	Start startCmd `cmd:"" help:"Lay out a new books folder: settings explained, and a workbook to fill in."`
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
 }
 
 const about = `Costs refinished furniture from the records its owner keeps.
 
+  piecebook start books                a new books folder, with a workbook to fill in
   piecebook check                      is everything readable?
   piecebook month                      the last month's pack
   piecebook month 2026-03              another month's
@@ -137,7 +139,7 @@ func plainFileError(err error) string {
 
 // plainUsage adds the nearest command to what kong says of an unknown one.
 func plainUsage(args []string, err error) string {
-	commands := []string{"check", "month", "sheet", "why", "area"}
+	commands := []string{"check", "month", "sheet", "why", "area", "start"}
 	for _, a := range args {
 		if strings.HasPrefix(a, "-") {
 			continue
