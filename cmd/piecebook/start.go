@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -36,7 +35,7 @@ func (k startCmd) Run(c *cli, w world) error {
 			return alreadyThere(path, err)
 		}
 		paths = append(paths, path)
-		out = append(out, outfile.File{Name: f.Name, Write: func(w io.Writer) error { _, err := w.Write(f.Bytes); return err }})
+		out = append(out, whole(f.Name, f.Bytes))
 	}
 	if c.JSON {
 		return writeJSON(w, map[string]any{"schema": "piecebook/start/1", "files": paths})

@@ -42,9 +42,10 @@ func (r *reading) take(s *sheet) {
 		return
 	}
 	lay := r.readHeader(s, t)
+	r.layout(s, t, lay)
 	for _, l := range s.lines[1:] {
 		tally.Rows++
-		if len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), templates.ExamplePrefix) {
+		if isExample(l) {
 			tally.Examples++
 			continue
 		}
@@ -56,6 +57,11 @@ func (r *reading) take(s *sheet) {
 			rec.checkCells()
 		}
 	}
+}
+
+// isExample says that a row is not read, since its first cell begins example:.
+func isExample(l line) bool {
+	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), templates.ExamplePrefix)
 }
 
 // isGuide says that a sheet is one of the starter workbook's own that hold no

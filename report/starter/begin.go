@@ -37,25 +37,25 @@ type begin struct {
 // beginSheet says where to begin and what each sheet is for.
 func (m *maker) beginSheet(tables []templates.Table) {
 	const sheet = templates.BeginSheet
-	for name, w := range map[string]float64{"A": 17, "B": 46, "C": 58} {
+	for name, w := range map[string]float64{"A": 22, "B": 46, "C": 56} {
 		m.try(m.book.SetColWidth(sheet, name, name, w))
 	}
 	b := &begin{m, 1}
-	b.wide(templates.BeginOpening, m.words("title", deep, 18, true, ""), 30)
-	b.wide("Costs of refinished furniture, piece by piece, from what you write down here.", m.words("under title", greyInk, 11, false, ""), 22)
+	b.wide(templates.BeginOpening, m.running("title", deep, 18, true), 30)
+	b.wide("Costs of refinished furniture, piece by piece, from what you write down here.", m.running("under title", greyInk, 11, false), 22)
 	b.heading("Where to begin", "", "")
 	number := m.words("step number", deep, 12, true, "")
 	for i, text := range steps {
 		b.line(fmt.Sprint(i+1), number, text, "", 18)
 	}
 	b.row++
-	b.heading("Begin with these six", "What it holds", "Without it")
+	b.heading("Begin with these six", "What it holds", "In the pack")
 	later := false
 	for _, t := range tables {
 		if !t.Essential && !later {
 			later = true
 			b.row++
-			b.heading("When you need it", "What it holds", "Without it")
+			b.heading("When you need it", "What it holds", "In the pack")
 		}
 		b.table(t)
 	}
@@ -89,7 +89,7 @@ func (b *begin) heading(first, second, third string) {
 
 // line is a sign and words that run over two columns, or one in each.
 func (b *begin) line(sign string, style int, second, third string, height float64) {
-	plain := b.of("line", excelize.Style{Font: font(ink, size, false, false), Alignment: &excelize.Alignment{Vertical: "top"}})
+	plain := b.running("line", ink, size, false)
 	b.put("A", sign, style)
 	b.put("B", second, plain)
 	if third != "" {
@@ -110,7 +110,7 @@ func (b *begin) table(t templates.Table) {
 	b.put("B", t.Description, words)
 	b.put("C", t.Absence, words)
 	height := 16.0
-	if len(t.Description) > 46 || len(t.Absence) > 60 {
+	if len(t.Description) > 58 || len(t.Absence) > 70 {
 		height = 28
 	}
 	b.done(height)

@@ -116,11 +116,15 @@ func (m *maker) column(t templates.Table, n int, f templates.Field) {
 	m.try(m.book.SetCellStyle(sheet, at(n, firstRow), at(n, preparedRow), plain))
 	needed, sign := needOf(f)
 	m.try(m.book.SetCellStr(sheet, at(n, headerRow), f.Title+sign))
-	m.try(m.book.SetCellStyle(sheet, at(n, headerRow), at(n, headerRow), m.header(needed)))
+	m.try(m.book.SetCellStyle(sheet, at(n, headerRow), at(n, headerRow), m.header(needed, rightAligned(f.Cell))))
 	m.note(sheet, at(n, headerRow), f)
 	for i, row := range t.ExampleRows {
 		cell := at(n, headerRow+1+i)
-		m.try(m.book.SetCellStyle(sheet, cell, cell, m.cell(f.Cell, true)))
+		kind := f.Cell
+		if n == 1 {
+			kind = templates.Text // since it holds the words example:
+		}
+		m.try(m.book.SetCellStyle(sheet, cell, cell, m.cell(kind, true)))
 		m.example(sheet, cell, n == 1, f, row[f.Name])
 	}
 	m.choices(sheet, n, f)
@@ -203,7 +207,7 @@ func width(t templates.Table, n int, f templates.Field) float64 {
 	}
 	_, sign := needOf(f)
 	for word := range strings.FieldsSeq(f.Title) {
-		widest = max(widest, utf8.RuneCountInString(word+sign)+2)
+		widest = max(widest, utf8.RuneCountInString(word+sign)+3)
 	}
 	switch f.Cell {
 	case templates.PieceList:

@@ -69,9 +69,12 @@ func (l *lists) rangeOf(i int) string {
 
 // choices offers a column's choices, never stopping what else is typed: a cell
 // may name several pieces. Where only the choices can be read, another word is
-// told; a name that is on no other sheet yet likewise.
+// warned of; a name that is on no other sheet yet is remarked on; of pieces,
+// kinds and channels nothing is said. Those carry the mildest style all the
+// same, since a program that loses 'say nothing' would else make it a stop.
 func (m *maker) choices(sheet string, n int, f templates.Field) {
 	dv := excelize.NewDataValidation(true)
+	dv.SetError(excelize.DataValidationErrorStyleInformation, f.Title, "This is not on the list. It is kept as you typed it.")
 	switch source := m.lists.source[f.Cell]; {
 	case len(f.Constraints.Enum) > 0:
 		dv.SetSqrefDropList(m.lists.rangeOf(m.lists.find(f.Constraints.Enum)))
@@ -81,8 +84,10 @@ func (m *maker) choices(sheet string, n int, f templates.Field) {
 		dv.SetError(excelize.DataValidationErrorStyleWarning, f.Title, "Type yes or no.")
 	case f.Name == "kind" && f.Cell == templates.Text:
 		dv.SetSqrefDropList(m.lists.rangeOf(0))
+		dv.ShowErrorMessage = false
 	case source != "":
 		dv.SetSqrefDropList(source)
+		dv.ShowErrorMessage = f.Cell != templates.PieceList && f.Cell != templates.ChannelRef
 	default:
 		return
 	}
@@ -94,12 +99,12 @@ func (m *maker) choices(sheet string, n int, f templates.Field) {
 func (m *maker) listsSheet() {
 	const sheet = templates.ListsSheet
 	m.try(m.book.SetCellStr(sheet, "A1", templates.ListsOpening))
-	m.try(m.book.SetCellStyle(sheet, "A1", "A1", m.of("list title", excelize.Style{Font: font(deep, 14, true, false)})))
+	m.try(m.book.SetCellStyle(sheet, "A1", "A1", m.running("list title", deep, 14, true)))
 	m.try(m.book.SetCellStr(sheet, "A2", "Add kinds of your own below the others, and they are offered too. The other columns are all that piecebook knows."))
-	m.try(m.book.SetCellStyle(sheet, "A2", "A2", m.of("list words", excelize.Style{Font: font(greyInk, size, false, true)})))
+	m.try(m.book.SetCellStyle(sheet, "A2", "A2", m.running("list words", greyInk, size, false)))
 	m.try(m.book.SetRowHeight(sheet, 1, 24))
 	m.try(m.book.SetRowHeight(sheet, listsHead, 30))
-	head, plain := m.header(free), m.cell(templates.Text, false)
+	head, plain := m.header(free, false), m.cell(templates.Text, false)
 	for i, l := range m.lists.all {
 		m.try(m.book.SetColWidth(sheet, column(i+1), column(i+1), 21))
 		m.try(m.book.SetCellStr(sheet, at(i+1, listsHead), l.head))

@@ -47,10 +47,10 @@ func numberFormat(c templates.Cell) (number int, custom string) {
 	return formatText, ""
 }
 
-// rightAligned says that a column's values line up on the right.
+// rightAligned says that a column's values are numbers and line up on the right.
 func rightAligned(c templates.Cell) bool {
 	number, custom := numberFormat(c)
-	return number != formatText || custom != ""
+	return number != formatText && custom == ""
 }
 
 // styles makes each style once.
@@ -102,11 +102,15 @@ func needOf(f templates.Field) (need, string) {
 }
 
 // header is the style of a column's name.
-func (s *styles) header(n need) int {
+func (s *styles) header(n need, right bool) int {
 	look := map[need]struct{ back, ink string }{always: {deep, white}, sometimes: {middle, ink}, free: {light, ink}}[n]
-	return s.of("header"+look.back, excelize.Style{
+	side, indent := "left", 1 // off the figures of the column before
+	if right {
+		side, indent = "right", 0
+	}
+	return s.of("header "+look.back+side, excelize.Style{
 		Font: font(look.ink, size, n != free, false), Fill: fill(look.back),
-		Alignment: &excelize.Alignment{Vertical: "center", WrapText: true},
+		Alignment: &excelize.Alignment{Horizontal: side, Indent: indent, Vertical: "center", WrapText: true},
 		Border:    []excelize.Border{{Type: "bottom", Color: deep, Style: 2}, {Type: "right", Color: white, Style: 1}},
 		NumFmt:    formatText,
 	})
@@ -115,7 +119,7 @@ func (s *styles) header(n need) int {
 // cell is the style of a prepared cell; of an example line it is grey.
 func (s *styles) cell(c templates.Cell, example bool) int {
 	number, custom := numberFormat(c)
-	style := excelize.Style{Font: font(ink, size, false, false), NumFmt: number, Alignment: &excelize.Alignment{}}
+	style := excelize.Style{Font: font(ink, size, false, false), NumFmt: number, Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}}
 	name := "cell"
 	if example {
 		style.Font = font(greyInk, size, false, true)
@@ -126,13 +130,19 @@ func (s *styles) cell(c templates.Cell, example bool) int {
 		name += custom
 	}
 	if rightAligned(c) {
-		style.Alignment.Horizontal = "right"
+		style.Alignment = &excelize.Alignment{Horizontal: "right"}
 		name += "right"
 	}
 	return s.of(name+string(rune('0'+number)), style)
 }
 
-// words is a style of the guide sheets.
+// running is a style of the guide sheets for words that run on over the next
+// columns.
+func (s *styles) running(name, colour string, points float64, bold bool) int {
+	return s.of(name, excelize.Style{Font: font(colour, points, bold, false), Alignment: &excelize.Alignment{Vertical: "top"}})
+}
+
+// words is a style of the guide sheets for words that keep to their column.
 func (s *styles) words(name, colour string, points float64, bold bool, back string) int {
 	style := excelize.Style{Font: font(colour, points, bold, false), Alignment: &excelize.Alignment{Vertical: "top", WrapText: true}}
 	if back != "" {
