@@ -45,11 +45,13 @@ type cli struct {
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
 	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
 	Seen  seenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`
+	Start startCmd `cmd:"" help:"Lay out a new books folder: settings explained, and a workbook to fill in."`
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
 }
 
 const about = `Costs refinished furniture from the records its owner keeps.
 
+  piecebook start books                a new books folder, with a workbook to fill in
   piecebook check                      is everything readable?
   piecebook month                      the last month's pack
   piecebook month 2026-03              another month's
@@ -98,7 +100,7 @@ func run(args []string, w world) (status int) {
 		return exitDone
 	}
 	if err != nil {
-		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(args, err))
+		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(commandNames(parser), args, err))
 		return exitUse
 	}
 	if w.terminal {
@@ -145,9 +147,17 @@ func plainFileError(err error) string {
 	return err.Error()
 }
 
+// commandNames are the commands there are.
+func commandNames(parser *kong.Kong) []string {
+	var out []string
+	for _, c := range parser.Model.Children {
+		out = append(out, c.Name)
+	}
+	return out
+}
+
 // plainUsage adds the nearest command to what kong says of an unknown one.
-func plainUsage(args []string, err error) string {
-	commands := []string{"check", "month", "sheet", "why", "seen", "area"}
+func plainUsage(commands, args []string, err error) string {
 	for _, a := range args {
 		if strings.HasPrefix(a, "-") {
 			continue

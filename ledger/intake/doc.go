@@ -25,6 +25,7 @@ type Result struct {
 	Books    ledger.Books
 	Problems fault.List
 	Tally    []TableTally // by file, then place in it
+	Layouts  []Layout     // of the sheets that were read, in the same order
 	// Fingerprint is the first 12 hexadecimal digits of SHA-256 over the names
 	// and bytes of all files read, in name order, settings.toml included.
 	Fingerprint string
@@ -68,7 +69,8 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 			Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."})
 	}
 	r.build()
-	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Fingerprint: input.fingerprint, rows: r.rowsByPlace()}
+	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
+		Fingerprint: input.fingerprint, rows: r.rowsByPlace()}
 }
 
 // reading is one run of Read.
@@ -78,6 +80,7 @@ type reading struct {
 	books    ledger.Books
 	problems fault.List
 	tally    []*TableTally
+	layouts  []Layout
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names

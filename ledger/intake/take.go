@@ -23,11 +23,14 @@ type record struct {
 
 // take reads one sheet into records of its table.
 func (r *reading) take(s *sheet) {
-	tally := &TableTally{File: s.file, Sheet: s.name}
-	r.tally = append(r.tally, tally)
 	if s.asks != nil {
 		r.workbooks = append(r.workbooks, s.asks.file)
 	}
+	if s.isGuide() {
+		return
+	}
+	tally := &TableTally{File: s.file, Sheet: s.name}
+	r.tally = append(r.tally, tally)
 	t := r.tableFor(s.known)
 	if t == nil {
 		r.skipSheet(s, tally)
@@ -39,9 +42,10 @@ func (r *reading) take(s *sheet) {
 		return
 	}
 	lay := r.readHeader(s, t)
+	r.layout(s, t, lay)
 	for _, l := range s.lines[1:] {
 		tally.Rows++
-		if len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), "example:") {
+		if isExample(l) {
 			tally.Examples++
 			continue
 		}
@@ -54,6 +58,17 @@ func (r *reading) take(s *sheet) {
 			rec.checkCells()
 		}
 	}
+}
+
+// isExample says that a row is not read, since its first cell begins example:.
+func isExample(l line) bool {
+	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), templates.ExamplePrefix)
+}
+
+// isGuide says that a sheet is one of the starter workbook's own that hold no
+// records: our words, not the owner's, so neither counted nor told.
+func (s *sheet) isGuide() bool {
+	return s.asks != nil && len(s.lines) > 0 && len(s.lines[0].cells) > 0 && templates.IsGuide(s.name, s.lines[0].cells[0])
 }
 
 // skipSheet notes a sheet that is no table, unless it is wholly blank. All its
