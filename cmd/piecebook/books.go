@@ -22,6 +22,7 @@ import (
 type books struct {
 	set      *templates.Set
 	read     *intake.Result
+	folder   fs.FS
 	ledger   *costing.Ledger
 	month    calendar.Month
 	problems fault.List
@@ -39,7 +40,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &books{set: t, read: intake.Read(folder, t)}
+	b := &books{set: t, read: intake.Read(folder, t), folder: folder}
 	b.month = month
 	if b.month == 0 {
 		b.month = checks.LastMonth(&b.read.Books)
@@ -112,7 +113,7 @@ func (b *books) input() (report.Input, error) {
 		HoursByPiece: costing.HoursByPiece(l.Books),
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
-		Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")}, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
+		Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")}, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: b.folder,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, figures.For(l, m, m))

@@ -29,8 +29,9 @@ var allowed = map[string]string{
 	"report/pdf":      "report/page",
 	"report/text":     "report/page",
 	"report/outfile":  "",
+	"report/photo":    "",
 	"report/xlsx":     "",
-	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page templates",
+	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page report/photo templates",
 	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/text templates",
 	"ledger/bookgen":  "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }
