@@ -24,6 +24,7 @@ import (
 type books struct {
 	set      *templates.Set
 	read     *intake.Result
+	folder   fs.FS
 	ledger   *costing.Ledger
 	month    calendar.Month
 	problems fault.List   // but for the quiet notes
@@ -51,7 +52,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 // readBooks reads, checks and costs, but for the rows at the places without.
 func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
 	c.bar.at(0, "Reading the records")
-	b := &books{set: t, read: intake.Read(folder, t, without...)}
+	b := &books{set: t, folder: folder, read: intake.Read(folder, t, without...)}
 	b.month = month
 	if b.month == 0 {
 		b.month = checks.LastMonth(&b.read.Books)
@@ -147,7 +148,8 @@ func (b *books) input() (report.Input, error) {
 		HoursByPiece: costing.HoursByPiece(l.Books),
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
-		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")}, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
+		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")},
+		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: b.folder,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, figures.For(l, m, m))
