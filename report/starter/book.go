@@ -166,19 +166,11 @@ func (m *maker) note(sheet, cell string, f templates.Field) {
 }
 
 // NoteText is a header's note: what the column holds, when it is needed, what
-// a blank means, what may stand there, and an example.
+// a blank means, its limits, and an example.
 func NoteText(f templates.Field) string {
-	lines := []string{f.Description}
-	switch {
-	case f.Constraints.Required:
+	lines := f.Told()
+	if f.Constraints.Required {
 		lines = append(lines, "Always filled in.")
-	case f.NeededWhen != "":
-		lines = append(lines, "Filled in where "+f.NeededWhen+".")
-	case f.Default != "":
-		lines = append(lines, "Blank: "+f.Default+".")
-	}
-	if len(f.Constraints.Enum) > 0 {
-		lines = append(lines, "One of: "+strings.Join(f.Constraints.Enum, ", ")+".")
 	}
 	return strings.Join(append(lines, "For example: "+f.Example), "\n")
 }
