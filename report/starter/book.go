@@ -93,7 +93,7 @@ func (m *maker) tableSheet(t templates.Table) {
 		m.column(t, i+1, f)
 	}
 	m.try(m.book.SetRowHeight(t.Title, headerRow, 30))
-	m.try(m.book.SetPanes(t.Title, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomRight",
+	m.try(m.book.SetPanes(t.Title, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomLeft",
 		Selection: []excelize.Selection{{SQRef: at(1, firstRow), ActiveCell: at(1, firstRow), Pane: "bottomLeft"}}}))
 	tab := later
 	if t.Essential {
@@ -101,6 +101,8 @@ func (m *maker) tableSheet(t templates.Table) {
 	}
 	m.page(t.Title, tab, len(t.Fields))
 	last := column(len(t.Fields))
+	// No warning triangle beside each number that is text on purpose.
+	m.try(m.book.AddIgnoredErrors(t.Title, fmt.Sprintf("A2:%s%d", last, choiceRow), excelize.IgnoredErrorsNumberStoredAsText))
 	m.try(m.book.SetSheetDimension(t.Title, fmt.Sprintf("A1:%s%d", last, preparedRow)))
 	m.try(m.book.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: t.Title,
 		RefersTo: fmt.Sprintf("%s!$A:$A,%s!$1:$1", quoted(t.Title), quoted(t.Title))}))

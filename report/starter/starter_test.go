@@ -112,9 +112,10 @@ func TestColumns(t *testing.T) {
 					assert.Equal(t, "yyyy-mm-dd", *s.CustomNumFmt)
 				case templates.Money, templates.SignedMoney:
 					assert.Equal(t, 4, s.NumFmt)
-				case templates.Name, templates.SetName, templates.LotRef, templates.PieceRef, templates.PieceList, templates.SupplyRef, templates.Amount, templates.Text:
+				case templates.Name, templates.SetName, templates.LotRef, templates.PieceRef, templates.PieceList, templates.SupplyRef, templates.Amount, templates.Text,
+					templates.HoursOfDay, templates.HoursOfAll:
 					assert.Equal(t, 49, s.NumFmt, "%s %s must keep 0012, 1E5 and 12-5 as they are", table.Title, f.Name)
-				case templates.Number, templates.HoursOfDay, templates.Percent:
+				case templates.Number, templates.SignedNumber, templates.Percent:
 					assert.Zero(t, s.NumFmt, "%s %s: a fixed format would hide a date", table.Title, f.Name)
 				}
 			}
