@@ -159,3 +159,26 @@ func TestOwnListsAreTold(t *testing.T) {
 	require.Equal(t, "Lists", res.Problems.Notes()[0].Place.Sheet)
 	require.Equal(t, 20, res.Tally[len(res.Tally)-1].NotTable)
 }
+
+// What the data dictionary says may be typed is read, kind by kind.
+func TestDictionaryFormsAreRead(t *testing.T) {
+	res := read(t, map[string]string{
+		"records/pieces.csv":    "piece,kind,got_on,price\nP1,chair,2026-03-01,\"$1,234.50\"\nP2,chair,3/9/2026,1234.5\n",
+		"records/channels.csv":  "channel,from_date,fee_percent\nM,9 Mar 2026,10%\nN,\"Mar 9, 2026\",10\nO,,7 1/2\nP,,7½\n",
+		"records/surfaces.csv":  "piece,part,shape,width,height\nP1,a,rectangle,\"3' 6\"\"\",90 cm\nP1,b,rectangle,36,\"36\"\"\"\n",
+		"records/parts.csv":     "bought_on,pieces,what,cost\n2026-03-02,P1,a,40\n2026-03-02,P1;P2,b,(12.00)\n2026-03-02,P1+P2,c,-12.00\n2026-03-02,\"P1, P2\",d,1\n",
+		"records/hours.csv":     "worked_on,hours\n2026-03-02,2.5\n2026-03-02,2:30\n2026-03-02,2h 30m\n2026-03-02,150 min\n",
+		"records/supplies.csv":  "supply,group,container,coverage\nA,paint,1 qt,all\nB,wax,12 oz,40\nC,abrasive,50 sheets,\n",
+		"records/purchases.csv": "bought_on,supply,containers,cost\n2026-03-02,A,2,20\n2026-03-03,A,-1,-10\n",
+		"records/uses.csv":      "used_on,pieces,supply,amount\n2026-03-04,P1,A,8 fl oz\n2026-03-04,P1,A,1/2 qt\n2026-03-04,P1,A,250 ml\n2026-03-04,P1,C,3 sheets\n2026-03-04,P1,A,0.1\n",
+	})
+	require.Empty(t, noErrors(t, res))
+	dictionary := descriptors(t).Dictionary()
+	for _, form := range []string{"$1,234.50", "3/9/2026", "9 Mar 2026", "Mar 9, 2026", "10%", "7 1/2", "7½", `3' 6"`, "90 cm", "(12.00)", "-12.00", "2:30", "2h 30m",
+		"150 min", "8 fl oz", "1/2 qt", "250 ml", "3 sheets", "1 qt", "12 oz", "50 sheets"} {
+		assert.Contains(t, dictionary, form)
+	}
+	for _, h := range res.Books.Hours {
+		assert.Equal(t, "5/2", h.Hours.RatString())
+	}
+}
