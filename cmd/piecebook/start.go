@@ -26,6 +26,9 @@ func (k startCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
+	if info, err := os.Stat(k.Dir); err == nil && !info.IsDir() {
+		return fmt.Errorf("%s is a file, not a folder. Nothing was written. Name a new folder, as in: piecebook start books", k.Dir)
+	}
 	var out []outfile.File
 	var paths []string
 	for _, f := range files {

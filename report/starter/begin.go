@@ -11,6 +11,7 @@ import (
 // steps are what to do, in order.
 var steps = []string{
 	"Give each piece a number or name of its own on the sheet Pieces, one line each: P001, P002 and so on.",
+	"Little time? Pieces alone is a first book: fill in its price, sold on, sold price and hours, one row a piece.",
 	"List each can, sheet or bottle you share over pieces once on Supplies, and each time you buy some on Purchases.",
 	"As you work, write on Uses what you put on which pieces, and on Hours how long it took. As you sell, write on Sales.",
 	"Save, close, and run piecebook check. It tells what it cannot read, cell by cell, with what to type.",
@@ -22,7 +23,7 @@ var signs = []struct{ sign, meaning string }{
 	{"*", "A column whose name has a star is always filled in."},
 	{"(*)", "A star in brackets: filled in where the note on the name says so."},
 	{"note", "Every column name has a note: rest the pointer on it. It says what to type, and gives an example."},
-	{"grey", "The two grey lines that begin with example: are not read. Leave them, or delete them."},
+	{"grey", "The two grey lines whose first cell begins with the word example: are not read. Leave them, or delete them."},
 	{"list", "Cells with a little arrow offer what you typed on other sheets. Several pieces go into one cell, parted by ; as in P001; P002."},
 	{"dates", "Type dates as your spreadsheet takes them; they are shown as 2026-03-09."},
 	{"more", "Columns and sheets that you do not need may stay empty. Keep the names of sheets and columns; or tell your own in settings.toml."},
@@ -110,7 +111,7 @@ func (b *begin) table(t templates.Table) {
 	b.put("B", t.Description, words)
 	b.put("C", t.Absence, words)
 	height := 16.0
-	if len(t.Description) > 58 || len(t.Absence) > 70 {
+	if len(t.Description) > 60 || len(t.Absence) > 70 {
 		height = 28
 	}
 	b.done(height)

@@ -93,7 +93,7 @@ func (m *maker) tableSheet(t templates.Table) {
 		m.column(t, i+1, f)
 	}
 	m.try(m.book.SetRowHeight(t.Title, headerRow, 30))
-	m.try(m.book.SetPanes(t.Title, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomRight",
+	m.try(m.book.SetPanes(t.Title, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomLeft",
 		Selection: []excelize.Selection{{SQRef: at(1, firstRow), ActiveCell: at(1, firstRow), Pane: "bottomLeft"}}}))
 	tab := later
 	if t.Essential {
@@ -101,6 +101,8 @@ func (m *maker) tableSheet(t templates.Table) {
 	}
 	m.page(t.Title, tab, len(t.Fields))
 	last := column(len(t.Fields))
+	// No warning triangle beside each number that is text on purpose.
+	m.try(m.book.AddIgnoredErrors(t.Title, fmt.Sprintf("A2:%s%d", last, choiceRow), excelize.IgnoredErrorsNumberStoredAsText))
 	m.try(m.book.SetSheetDimension(t.Title, fmt.Sprintf("A1:%s%d", last, preparedRow)))
 	m.try(m.book.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: t.Title,
 		RefersTo: fmt.Sprintf("%s!$A:$A,%s!$1:$1", quoted(t.Title), quoted(t.Title))}))
@@ -166,19 +168,11 @@ func (m *maker) note(sheet, cell string, f templates.Field) {
 }
 
 // NoteText is a header's note: what the column holds, when it is needed, what
-// a blank means, what may stand there, and an example.
+// a blank means, its limits, and an example.
 func NoteText(f templates.Field) string {
-	lines := []string{f.Description}
-	switch {
-	case f.Constraints.Required:
+	lines := f.Told()
+	if f.Constraints.Required {
 		lines = append(lines, "Always filled in.")
-	case f.NeededWhen != "":
-		lines = append(lines, "Filled in where "+f.NeededWhen+".")
-	case f.Default != "":
-		lines = append(lines, "Blank: "+f.Default+".")
-	}
-	if len(f.Constraints.Enum) > 0 {
-		lines = append(lines, "One of: "+strings.Join(f.Constraints.Enum, ", ")+".")
 	}
 	return strings.Join(append(lines, "For example: "+f.Example), "\n")
 }

@@ -31,17 +31,17 @@ const (
 )
 
 // numberFormat is how a column's cells are prepared: text where a spreadsheet
-// would otherwise turn 0012, 1E5, 12-5 or 1/2 into something else. Numbers and
-// hours are left general on purpose: there 2:30 becomes a time and 1/2 a date
-// that says so, which reading knows, while a fixed format would hide it.
+// would otherwise turn 0012, 1E5, 12-5 or 1/2 into something else, hours too,
+// since 2:30 would be shown as half past two at night. Numbers are left general
+// on purpose: 1/2 becomes a date there that says so, which reading knows, while
+// a fixed format would hide it.
 func numberFormat(c templates.Cell) (number int, custom string) {
 	switch c {
 	case templates.Date:
 		return formatGeneral, formatDate
 	case templates.Money, templates.SignedMoney:
 		return formatMoney, ""
-	case templates.Number, templates.SignedNumber, templates.Whole, templates.Percent, templates.Year,
-		templates.HoursOfAll, templates.HoursOfDay:
+	case templates.Number, templates.SignedNumber, templates.Whole, templates.Percent, templates.Year:
 		return formatGeneral, ""
 	}
 	return formatText, ""
