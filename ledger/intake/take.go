@@ -28,7 +28,7 @@ func (r *reading) take(s *sheet) {
 	if s.asks != nil {
 		r.workbooks = append(r.workbooks, s.asks.file)
 	}
-	t := r.tableFor(s.known)
+	t := r.tableOf(s)
 	if t == nil {
 		r.skipSheet(s, tally)
 		return
@@ -38,7 +38,9 @@ func (r *reading) take(s *sheet) {
 	if len(s.lines) == 0 {
 		return
 	}
+	r.takeTitles(s, t)
 	lay := r.readHeader(s, t)
+	r.tellShape(s, lay)
 	for _, l := range s.lines[1:] {
 		tally.Rows++
 		if len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), "example:") {
@@ -90,8 +92,7 @@ func (rec *record) checkCells() {
 	for name, c := range rec.lay.columns {
 		text := rec.raw(name)
 		switch {
-		case cellErrors[strings.ToUpper(text)]:
-			rec.fail(name, fault.CodeCellError, "The spreadsheet could not work this cell out.", "Put the formula right, or type the value.")
+		case rec.damaged(name, c, text):
 		case text == "" && rec.sheet.asks.isUnsaved(c.index, rec.line.number),
 			text == "" && c.field.Constraints.Required && rec.sheet.asks.isFormula(c.index, rec.line.number):
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
@@ -99,10 +100,6 @@ func (rec *record) checkCells() {
 		}
 	}
 }
-
-// cellErrors are the error values of spreadsheets.
-var cellErrors = map[string]bool{"#REF!": true, "#DIV/0!": true, "#N/A": true, "#NAME?": true, "#NULL!": true,
-	"#NUM!": true, "#VALUE!": true, "#SPILL!": true, "#CALC!": true, "#GETTING_DATA": true, "#FIELD!": true, "#BLOCKED!": true}
 
 // raw is a cell's text without outer blanks; empty where the column is missing.
 func (rec *record) raw(field string) string {
