@@ -72,6 +72,7 @@ var problemCases = []problemCase{
 	{fault.CodeHeaderBlank, file("trips.csv", "on,purpose,,miles\n2026-01-09,sale,x,8\n")},
 	{fault.CodeDistanceUnit, file("trips.csv", "on,purpose,km\n2026-01-09,sale,8\n")},
 	{fault.CodeTitleRows, file("hours.csv", "My shop,,\n\nHours of 2026,,\nworked_on,hours,task\n2026-01-09,2,x\n")},
+	{fault.CodeTitleRows, file("hours.csv", "worked_on,What was done,,,\n,pieces,hours,task,\n2026-01-09,P1,2,x,\n")},
 	{fault.CodeHiddenRead, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
 		row(f, 1, "worked_on", "hours", "task")
 		row(f, 2, "2026-01-09", 1, "x")

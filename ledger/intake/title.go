@@ -61,8 +61,13 @@ func (r *reading) takeTitles(s *sheet, t *templates.Table) {
 	if at > 1 {
 		what = fmt.Sprintf("The rows from here to %d stand above the column names, which are in row %d, so they were taken for a title.", s.lines[at-1].number, s.lines[at].number)
 	}
+	fix := "Nothing need be done if it is one; records belong below the column names."
+	if !slices.Equal(head, s.lines[at].cells) {
+		what = fmt.Sprintf("The column names stand in two rows, down to row %d; where both have one, the lower is taken.", s.lines[at].number)
+		fix = "Nothing need be done; to be sure, put all column names into one row."
+	}
 	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place, Found: shortened(strings.Join(titles, ", ")),
-		Why: what, Fix: "Nothing need be done if it is one; records belong below the column names."})
+		Why: what, Fix: fix})
 	s.lines = slices.Clone(s.lines[at:])
 	s.lines[0].cells = head
 }
@@ -73,7 +78,16 @@ func (r *reading) takeTitles(s *sheet, t *templates.Table) {
 func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []string) {
 	first := s.lines[0].cells
 	known, complete := r.namesIn(t, first)
-	if complete || s.lines[0].broken {
+	if s.lines[0].broken {
+		return 0, first
+	}
+	if len(s.lines) > 1 && r.allNames(t, s.lines[1].cells) {
+		both := under(first, s.lines[1].cells)
+		if n, all := r.namesIn(t, both); all && n > known {
+			return 1, both
+		}
+	}
+	if complete {
 		return 0, first
 	}
 	lone := filledCells(first) == 1
