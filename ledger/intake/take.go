@@ -51,6 +51,9 @@ func (r *reading) take(s *sheet) {
 			refused: lay.broken || l.broken}
 		rec.at.Row = l.number
 		r.tables[t.Name] = append(r.tables[t.Name], rec)
+		if !l.broken && len(lay.columns) > 0 {
+			rec.checkWidth()
+		}
 		if !rec.refused {
 			rec.checkCells()
 		}
@@ -80,15 +83,19 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally) {
 		Why: "No table has this name, so it was skipped.", Fix: fix})
 }
 
-// checkCells tells what is wrong with a row whatever its table: values beyond
-// the last header, spreadsheet errors, formulas saved without a value.
-func (rec *record) checkCells() {
+// checkWidth tells values beyond the last header of a plain file.
+func (rec *record) checkWidth() {
 	extra := rec.line.cells[min(rec.lay.width, len(rec.line.cells)):]
 	if rec.sheet.asks == nil && !blank(extra) {
-		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: strings.TrimSpace(strings.Join(extra, " ")),
+		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: shortened(strings.TrimSpace(strings.Join(extra, " "))),
 			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
 			Fix: "Put a text that has a comma in it in quotation marks, or take the extra values out."})
 	}
+}
+
+// checkCells tells what is wrong with a row whatever its table: what
+// spreadsheets make of cells, formulas saved without a value.
+func (rec *record) checkCells() {
 	for name, c := range rec.lay.columns {
 		text := rec.raw(name)
 		switch {

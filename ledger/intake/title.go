@@ -81,7 +81,7 @@ func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []strin
 	if s.lines[0].broken {
 		return 0, first
 	}
-	if len(s.lines) > 1 && r.allNames(t, s.lines[1].cells) {
+	if len(s.lines) > 1 && titles(s.lines[:1]) && r.allNames(t, s.lines[1].cells) {
 		both := under(first, s.lines[1].cells)
 		if n, all := r.namesIn(t, both); all && n > known {
 			return 1, both
@@ -145,21 +145,24 @@ func under(upper, lower []string) []string {
 	return both
 }
 
-// titles says that no row looks like a record: it has one or two cells filled,
-// or none that begins like a number or date.
+// titles says that no row looks like a record: none has a cell that begins
+// like a number or a date, but for a lone cell, and one behind its word
+// (printed on, 2026-03-01).
 func titles(lines []line) bool {
 	for _, l := range lines {
+		filled, first := filledCells(l.cells), true
 		if l.broken {
 			return false
 		}
-		if filledCells(l.cells) <= 2 {
-			continue
-		}
 		for _, c := range l.cells {
-			c = strings.TrimLeft(strings.TrimSpace(c), "$€£-(")
-			if c != "" && unicode.IsDigit(rune(c[0])) {
+			if c = strings.TrimSpace(c); c == "" {
+				continue
+			}
+			c = strings.TrimLeft(c, "$€£-(")
+			if c != "" && unicode.IsDigit(rune(c[0])) && (filled > 2 || filled == 2 && first) {
 				return false
 			}
+			first = false
 		}
 	}
 	return true
