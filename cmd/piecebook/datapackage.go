@@ -76,10 +76,7 @@ func packedSheets(folder fs.FS, layouts []intake.Layout) ([]datapackage.Sheet, [
 		b := records[len(records)-1].bytes
 		sum := sha256.Sum256(b)
 		s := datapackage.Sheet{Table: l.Table, Path: l.File, Sheet: l.Sheet, HeaderRow: l.HeaderRow, Examples: l.Examples,
-			Bytes: len(b), SHA256: hex.EncodeToString(sum[:])}
-		if l.Sheet == "" {
-			s.Separates, s.Encoding = intake.TextForm(b)
-		}
+			Bytes: len(b), SHA256: hex.EncodeToString(sum[:]), Separates: l.Separates, Encoding: l.Letters}
 		for _, c := range l.Columns {
 			s.Columns = append(s.Columns, datapackage.Column(c))
 		}

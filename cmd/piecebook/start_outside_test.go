@@ -65,7 +65,7 @@ func filledIn(t *testing.T) string {
 
 // figuresOf are the figures of March 2026, which are there only where nothing
 // in the records is wrong.
-func figuresOf(t *testing.T, dir string) string {
+func marchFigures(t *testing.T, dir string) string {
 	t.Helper()
 	var out, told bytes.Buffer
 	status := run([]string{"--books", dir, "--json", "month", "2026-03"}, world{out: &out, err: &told, env: os.Getenv})
@@ -76,7 +76,7 @@ func figuresOf(t *testing.T, dir string) string {
 // The starter workbook filled in makes a month: pieces by the numbers they
 // were typed with, the lot shared, what was sold sold.
 func TestStarterMakesAMonth(t *testing.T) {
-	figures := figuresOf(t, filledIn(t))
+	figures := marchFigures(t, filledIn(t))
 	for _, piece := range []string{"0012", "1E5", "12-5", "P4", "P5"} {
 		assert.Contains(t, figures, `"piece": "`+piece+`"`)
 	}
@@ -90,7 +90,7 @@ func TestStarterMakesAMonth(t *testing.T) {
 func TestStarterThroughLibreOffice(t *testing.T) {
 	needs(t, "libreoffice")
 	dir := filledIn(t)
-	want := figuresOf(t, dir)
+	want := marchFigures(t, dir)
 	name := filepath.Join(dir, "records", "Shop book.xlsx")
 	before, err := os.ReadFile(name)
 	require.NoError(t, err)
@@ -105,7 +105,7 @@ func TestStarterThroughLibreOffice(t *testing.T) {
 	lists := choiceLists(t, name)
 	assert.Len(t, lists, 37)
 	require.NoError(t, os.WriteFile(name, after, 0o644))
-	require.Equal(t, want, figuresOf(t, dir))
+	require.Equal(t, want, marchFigures(t, dir))
 	assert.Equal(t, lists, choiceLists(t, name))
 	keepsNotesAndFormats(t, name)
 }

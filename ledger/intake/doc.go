@@ -56,10 +56,12 @@ type TableTally struct {
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without)}
 	defer r.close()
-	input := collect(fsys, &r.problems)
-	r.settings = readSettings(input.settings, t, &r.problems)
+	settings := collectSettings(fsys, &r.problems)
+	r.settings = readSettings(settings, t, &r.problems)
+	input := collect(fsys, settings, func(name string) bool { return r.tableFor(name) != nil }, &r.problems)
+	known := r.columnNames()
 	for _, file := range input.files {
-		for _, s := range openSheets(file, &r.problems) {
+		for _, s := range openSheets(file, known, &r.problems) {
 			r.take(s)
 		}
 	}

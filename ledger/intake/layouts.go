@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"slices"
 
+	"golang.org/x/text/encoding/unicode"
+
 	"piecebook/templates"
 )
 
@@ -15,6 +17,9 @@ type Layout struct {
 	HeaderRow   int   // as the spreadsheet numbers it
 	Examples    []int // rows that are not read, since they begin example:
 	Columns     []LayoutColumn
+	// Of a plain file: what parts its cells, and the name of its letters'
+	// encoding as registered with IANA.
+	Separates, Letters string
 }
 
 // LayoutColumn is a column that is read: the owner's header, and the column of
@@ -26,7 +31,8 @@ func (r *reading) layout(s *sheet, t *templates.Table, lay *layout) {
 	if lay.broken {
 		return
 	}
-	l := Layout{File: s.file, Sheet: s.name, Table: t.Name, HeaderRow: s.lines[0].number}
+	l := Layout{File: s.file, Sheet: s.name, Table: t.Name, HeaderRow: s.lines[0].number,
+		Separates: s.separates, Letters: s.letters}
 	for _, line := range s.lines[1:] {
 		if isExample(line) {
 			l.Examples = append(l.Examples, line.number)
@@ -43,16 +49,19 @@ func (r *reading) layout(s *sheet, t *templates.Table, lay *layout) {
 	r.layouts = append(r.layouts, l)
 }
 
-// TextForm is what parts the cells of a plain file, and the name of its
-// letters' encoding as registered with IANA.
-func TextForm(b []byte) (separates, encoding string) {
-	text, guessed, _ := decodeText(b)
-	encoding = "utf-8"
-	switch {
-	case guessed:
-		encoding = "windows-1252"
-	case bytes.HasPrefix(b, []byte{0xFF, 0xFE}), bytes.HasPrefix(b, []byte{0xFE, 0xFF}):
-		encoding = "utf-16"
+// lettersName is the name of a plain file's encoding, as registered with IANA.
+func lettersName(b []byte, guessed bool) string {
+	if guessed {
+		return "windows-1252"
 	}
-	return string(separator(text)), encoding
+	if bytes.HasPrefix(b, []byte{0xFF, 0xFE}) || bytes.HasPrefix(b, []byte{0xFE, 0xFF}) {
+		return "utf-16"
+	}
+	switch order, unmarked := unmarked16(b); {
+	case !unmarked:
+		return "utf-8"
+	case order == unicode.BigEndian:
+		return "utf-16be"
+	}
+	return "utf-16le"
 }
