@@ -27,7 +27,7 @@ func (k startCmd) Run(c *cli, w world) error {
 		return err
 	}
 	if info, err := os.Stat(k.Dir); err == nil && !info.IsDir() {
-		return fmt.Errorf("%s is a file, not a folder. Nothing was written. Name a new folder, as in: piecebook start books", k.Dir)
+		return notStarted(k.Dir + " is a file, not a folder. Nothing was written. Name a new folder, as in: piecebook start books")
 	}
 	var out []outfile.File
 	var paths []string
@@ -64,8 +64,13 @@ func alreadyThere(path string, err error) error {
 	if err != nil {
 		return err
 	}
-	return fmt.Errorf("%s is there already, and start never overwrites. Nothing was written. Name a new folder, or move the file away first.", path)
+	return notStarted(path + " is there already, and start never overwrites. Nothing was written. Name a new folder, or move the file away first.")
 }
+
+// notStarted says in whole sentences why nothing was laid out.
+type notStarted string
+
+func (n notStarted) Error() string { return string(n) }
 
 // inQuotes is a folder's name as it can be typed again.
 func inQuotes(dir string) string {
