@@ -131,7 +131,11 @@ func (in *Input) inStock() []page.Block {
 	last.Cells = append(last.Cells, make([]page.Cell, 7)...)
 	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: append(last.Cells, cash(total))})
 	t.Note = "The total is the closing of the roll-forward, " + in.spoken(in.Month.Stock.Closing) + ". Days are from the day it came to the end of " + in.Month.To.Name() + "."
-	return []page.Block{withoutBlank(t, "Part payments held", "Asking")}
+	out := []page.Block{withoutBlank(t, "Part payments held", "Asking")}
+	if len(own) > 0 {
+		out = append(out, in.tiedUpByAge(own))
+	}
+	return out
 }
 
 // stockRows adds pieces in stock with their subtotal, and says their book cost.

@@ -43,7 +43,7 @@ func (in *Input) shelf() []page.Block {
 	if words := in.counting(); words != "" {
 		out = append(out, page.Paragraph{Text: words})
 	}
-	return out
+	return append(append(out, in.coverages()...), in.estimating()...)
 }
 
 // shelfBasis is basisWords in the width of a column.

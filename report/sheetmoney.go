@@ -118,7 +118,7 @@ func steps(p figures.Piece) []step {
 		out = append(out, c)
 	}
 	out[1].name = "less: acquisition"
-	return append(out, step{style: page.GrandTotal, name: "Profit, after everything", cents: *p.Profit, to: *p.Profit, solid: true},
+	return append(out, step{style: page.GrandTotal, name: unbroken("Profit, after everything"), cents: *p.Profit, to: *p.Profit, solid: true},
 		step{style: page.Quiet, name: overheadLine.name(), cents: p.Overhead, line: overheadLine, from: *p.Profit, to: *p.Profit - p.Overhead},
 		step{style: page.Quiet, name: "After overhead", cents: *p.ProfitAfterOverhead, to: *p.ProfitAfterOverhead})
 }

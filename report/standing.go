@@ -57,7 +57,7 @@ func (in *Input) ofKind(p figures.Piece) []figures.Piece {
 // are known, or where this one's are not, the profit.
 func (in *Input) kindDots(p figures.Piece, kin []figures.Piece) page.Block {
 	value := func(q figures.Piece) *money.Cents { return q.ProfitPerHour }
-	d := page.Dots{Of: "Kind", Points: "Profit per hour", Rings: true}
+	d := page.Dots{Caption: "Among its kind", Of: "Kind", Points: "Profit per hour", Rings: true}
 	if p.ProfitPerHour == nil {
 		value = func(q figures.Piece) *money.Cents { return q.Profit }
 		d.Points = "Profit"
@@ -104,7 +104,7 @@ func (in *Input) amongKind(p figures.Piece, kin []figures.Piece) string {
 		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to hold it against."
 	}
 	middle, _ := median(profits)
-	words := fmt.Sprintf("Among %d of kind %s sold so far: profit %s (median %s, from %s to %s)", len(profits), p.Record.Kind,
+	words := fmt.Sprintf("Of %d of kind %s sold so far: profit %s (median %s, from %s to %s)", len(profits), p.Record.Kind,
 		place(betterProfit+1), in.spoken(middle), in.spoken(slices.Min(profits)), in.spoken(slices.Max(profits)))
 	if p.ProfitPerHour != nil && len(rates) > 1 {
 		middle, _ := median(rates)

@@ -176,6 +176,9 @@ type Lines struct {
 	Series  []Series
 	Unit    string // of the height, at its top: %
 	Note    string
+	// Beside says that the numbers stand in a table beside it already, so that
+	// nothing is shown instead.
+	Beside bool
 }
 
 // Table is the numbers.
@@ -203,7 +206,12 @@ func (l Lines) Table() Table {
 }
 
 // Instead is the table.
-func (l Lines) Instead() []Block { return []Block{l.Table()} }
+func (l Lines) Instead() []Block {
+	if l.Beside {
+		return nil
+	}
+	return []Block{l.Table()}
+}
 
 // Day is one of Days.
 type Day struct {
