@@ -112,7 +112,7 @@ const changeTold = 3
 // supplies and records.
 func (in *Input) changed() []page.Block {
 	if in.Before == nil {
-		return []page.Block{page.Paragraph{Text: "It is the first month of the books, so there is none to hold it against."}}
+		return []page.Block{page.Paragraph{Text: "It is the first month of the books, so there is none to hold it against."}, in.monthsTable()}
 	}
 	before, now := in.Before.To, in.Month.To
 	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "Adds to net profit", Kind: page.KindMoney}, {Head: "Through", Weight: 1}}}
@@ -124,7 +124,7 @@ func (in *Input) changed() []page.Block {
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(sum)),
 		page.Text(fmt.Sprintf("%s after %s", in.spoken(in.Month.Statement.NetProfit), in.spoken(in.Before.Statement.NetProfit)))))
 	t.Note = "Brackets take away from net profit: less received, or more paid. Each name's amount is this month's less the month before's."
-	return []page.Block{t}
+	return []page.Block{t, in.monthsTable()}
 }
 
 // through names what moved a line most, the rest in one sum, so that they add up.

@@ -53,7 +53,7 @@ func (in *Input) statement() []page.Block {
 	cols = append(cols, page.Column{Head: "Year so far", Kind: page.KindMoney})
 	out := []page.Block{page.Table{Columns: cols, Rows: t.rows,
 		Note: "Amounts in " + in.Month.Currency + ". Receipts count on the day the money came; a piece's cost when it is sold. Costs print as positive amounts; brackets mean that a line goes against its usual way."},
-		in.stockTable(), in.monthsTable()}
+		in.stockTable()}
 	if words := in.Cautions.RecordsOnly; words != "" {
 		out = append(out, page.Paragraph{Style: page.Note, Text: words})
 	}
