@@ -23,6 +23,7 @@ type shareParts struct {
 // them is told whole.
 var (
 	shareWhole = regexp.MustCompile(`^(.+), ([0-9.]+) % of (-?[0-9.,]+) = -?[0-9.,]+(?:, (.+))?$`)
+	benchWords = regexp.MustCompile(` sq (?:ft|m) coated with all supplies$`)
 	shareWhat  = regexp.MustCompile(`^(.+) in ((?:[A-Z][a-z]+ (?:[0-9]{4} )?to )?[A-Z][a-z]+ [0-9]{4})(?:, (sharing .+))?$`)
 )
 
@@ -40,7 +41,7 @@ func takenApart(x ledger.Posting, s *ledger.Supply) (shareParts, bool) {
 	if what == nil {
 		return shareParts{}, false
 	}
-	part := strings.Replace(what[1], " coated with all supplies", ", bench", 1)
+	part := benchWords.ReplaceAllString(what[1], " bench")
 	part = strings.TrimSuffix(strings.TrimSuffix(part, " coated"), " worked on")
 	part = strings.Replace(strings.TrimSuffix(part, " drawn"), " measured of ", " of ", 1)
 	var rest []string

@@ -39,10 +39,11 @@ func PiecesDoc(in Input) page.Document {
 // contents lists the sheets that follow, each line leading to its sheet.
 func (in *Input) contents(d page.Document, pieces []figures.Piece) page.Section {
 	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Where it stands"},
-		{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "After everything", Kind: page.KindMoney}, {Head: "Per hour", Kind: page.KindMoney}}}
+		{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "After everything", Kind: page.KindMoney}, {Head: "Per hour", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
 	for _, p := range pieces {
 		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, sheetAnchor(p.Record.ID)), page.TextTo(pieceWords(p.Record), sheetAnchor(p.Record.ID)),
-			page.Text(in.statusWords(p)), maybe(p.SoldLessBought), maybe(p.Profit), maybe(p.ProfitPerHour)))
+			page.Text(in.statusWords(p)), maybe(p.SoldLessBought), maybe(p.Profit), maybe(p.ProfitPerHour),
+			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: sheetAnchor(p.Record.ID)}))
 	}
 	return page.Section{Title: "The sheets", Untitled: true, Blocks: []page.Block{
 		page.Title{Text: d.Title + ", " + d.Period, Under: "Pieces sold or finished in " + d.Period + ", by number, as they stand at its end", Right: d.Shop}, t}}

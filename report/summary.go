@@ -177,7 +177,7 @@ func (in *Input) attention() []page.Block {
 	t := page.Table{Caption: "What wants doing", Columns: []page.Column{
 		{Head: "", Weight: 1}, {Head: "At stake", Kind: page.KindMoney}, {Head: "Look at"}}}
 	for _, w := range items[:min(10, len(items))] {
-		t.Rows = append(t.Rows, page.Line(page.Text(w.words), cash(w.cents), page.TextTo(w.look, w.anchor)))
+		t.Rows = append(t.Rows, page.Line(page.Text(w.words), cash(w.cents), page.OnPage(w.look, w.anchor)))
 	}
 	if len(items) > 10 {
 		t.Note = plural(len(items)-10, "more, smaller in money, is", "more, smaller in money, are") + " told in their sections."
