@@ -68,8 +68,14 @@ func (in *Input) counting() string {
 	if len(supplies) == 0 {
 		return "Counting moved nothing onto or off earlier uses this month."
 	}
-	return fmt.Sprintf("Counting %s put %s more on pieces for earlier months' uses and took %s off.",
-		plural(len(supplies), "supply", "supplies"), in.spoken(up), in.spoken(down))
+	var words []string
+	if up != 0 {
+		words = append(words, "put "+in.spoken(up)+" more on pieces for earlier months' uses")
+	}
+	if down != 0 {
+		words = append(words, "took "+in.spoken(down)+" off pieces for earlier months' uses")
+	}
+	return fmt.Sprintf("Counting %s %s.", plural(len(supplies), "supply", "supplies"), listed(words))
 }
 
 // inMonth are the period's postings.

@@ -99,7 +99,7 @@ func (in *Input) sheet(p figures.Piece) page.Section {
 	s.Blocks = append(s.Blocks, in.answer(p)...)
 	s.Blocks = append(s.Blocks, page.Columns{LeftSpan: 4,
 		Left:  []page.Block{in.moneyTable(p, mine)},
-		Right: []page.Block{in.timeTable(p), in.ratios(p)}})
+		Right: []page.Block{in.timeTable(p)}})
 	s.Blocks = append(s.Blocks, in.standing(p)...)
 	if len(p.Shares) > 0 {
 		s.Blocks = append(s.Blocks, page.Paragraph{Text: surety(p)})
@@ -108,9 +108,6 @@ func (in *Input) sheet(p figures.Piece) page.Section {
 	s.Blocks = append(s.Blocks, in.takeCare(p)...)
 	s.Blocks = append(s.Blocks, in.supplyTable(p, mine)...)
 	s.Blocks = append(s.Blocks, in.recordsTable(mine)...)
-	if in.Cautions.RecordsOnly != "" {
-		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})
-	}
 	return s
 }
 
@@ -222,8 +219,8 @@ var areaFrom = map[ledger.AreaFrom]string{ledger.AreaTyped: "as typed", ledger.A
 func (in *Input) takeCare(p figures.Piece) []page.Block {
 	out := []page.Block{page.Heading{Text: "Take care", Level: 1}}
 	out = append(out, in.pieceCautions(p)...)
-	if in.Cautions.Always != "" {
-		out = append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.Always})
+	if words := strings.TrimSpace(in.Cautions.Always + " " + in.Cautions.RecordsOnly); words != "" {
+		out = append(out, page.Paragraph{Style: page.Note, Text: words})
 	}
 	return out
 }

@@ -75,7 +75,7 @@ type Dots struct {
 	Rows    []DotRow
 	Target  Level // in cents
 	Note    string
-	// Rings is whether a sentence tells what the marks are, for the first of
+	// Rings is whether the head tells what the marks are, as of the first of
 	// several on a page.
 	Rings bool
 }
@@ -108,14 +108,11 @@ func (d Dots) Instead() []Block {
 		t.Rows = append(t.Rows, Line(append(cells, FullMoney(slices.Min(all)), r.Median, FullMoney(slices.Max(all)), Draw(drawn))...))
 	}
 	if d.Rings {
-		words := "Each ring is one piece, the stroke the median"
+		words := ": a ring each, a stroke at the median"
 		if slices.ContainsFunc(d.Rows, func(r DotRow) bool { return len(r.Own) > 0 }) {
-			words += ", the solid dot this one"
+			words += ", a solid dot this one"
 		}
-		if t.Note != "" {
-			words = t.Note + " " + words
-		}
-		t.Note = words + "."
+		t.Columns[5].Head += words
 	}
 	return []Block{t}
 }
