@@ -27,6 +27,12 @@ import (
 
 // sampleInputs is every month of the sample shop, as its reports are made.
 func sampleInputs(t *testing.T) []Input {
+	ins, _ := sampleBooks(t)
+	return ins
+}
+
+// sampleBooks is sampleInputs with the ledger they are from.
+func sampleBooks(t *testing.T) ([]Input, *costing.Ledger) {
 	t.Helper()
 	set, err := templates.Load()
 	require.NoError(t, err)
@@ -50,7 +56,7 @@ func sampleInputs(t *testing.T) []Input {
 		out = append(out, in)
 	}
 	require.Len(t, out, 14)
-	return out
+	return out, l
 }
 
 // everyBlock visits all blocks of a document, what stands instead of charts too.
