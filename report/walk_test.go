@@ -82,8 +82,9 @@ func TestPrintedTotalsToRecords(t *testing.T) {
 		for _, row := range tableNamed(t, d, "Statement", "Pieces at book cost, from the opening to the closing").Rows {
 			count(walked(t, m.String(), row, func(name string) (figures.Behind, bool) { return figures.BehindStock(l, name, m) }))
 		}
+		shelf := tableNamed(t, d, "The shelf", "")
 		for i, line := range in.Month.Shelf {
-			row := tableNamed(t, d, "The shelf", "").Rows[i]
+			row := shelf.Rows[i]
 			require.True(t, strings.HasPrefix(row.Cells[0].Text, line.Supply.Name))
 			got, ok := figures.BehindSupply(l, line.Supply.Name, "closing", m)
 			require.True(t, ok)
