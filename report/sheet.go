@@ -233,7 +233,7 @@ func (in *Input) photos(rec *ledger.Piece) []page.Block {
 		if x.name == "" {
 			continue
 		}
-		shown := page.Photo{Caption: x.caption}
+		shown := page.Photo{Caption: x.caption, Name: x.name}
 		if in.Photos == nil {
 			shown.Missing = x.name + " was not looked for: the books folder cannot be read."
 			out.Items = append(out.Items, shown)

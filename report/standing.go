@@ -18,7 +18,7 @@ func (in *Input) ratios(p figures.Piece) (profit, perHour []page.Beneath) {
 		return page.Beneath{Label: label, Figure: page.Number(percent(x))}
 	}
 	profit = []page.Beneath{{Label: "after its share of overhead", Figure: maybe(p.ProfitAfterOverhead)},
-		percentage("of receipts (margin)", p.Margin), percentage("of its cost (return)", p.ReturnOnCost)}
+		percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}
 	if target := in.settings().TargetHourly; target > 0 {
 		perHour = append(perHour, page.Beneath{Label: "wanted an hour", Figure: cash(target)})
 	}

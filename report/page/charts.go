@@ -235,6 +235,7 @@ func (d Days) Instead() []Block {
 // Photo is a picture made ready to print, or why there is none.
 type Photo struct {
 	Caption       string
+	Name          string // as its record has it, for renderers that cannot show it
 	JPEG          []byte // upright and small already; nil where Missing
 	Width, Height int    // in pixels
 	Missing       string // why it cannot be shown, for the owner
@@ -250,7 +251,7 @@ type Photos struct {
 func (p Photos) Instead() []Block {
 	out := Facts{Columns: 1}
 	for _, x := range p.Items {
-		value := "a photo, on paper"
+		value := x.Name + " (shown on paper)"
 		if x.JPEG == nil {
 			value = x.Missing
 		}
