@@ -33,8 +33,8 @@ var allowed = map[string]string{
 	"report/workbook/recalc": "report/workbook", // works formulas out again; nothing but tests imports it
 	"report/csvfile":         "",
 	"report/xlsx":            "report/workbook",
-	"report":                 "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page templates",
-	"cmd/piecebook":          "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/text templates",
+	"report":                 "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page report/workbook templates",
+	"cmd/piecebook":          "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/text report/workbook report/xlsx templates",
 	"ledger/bookgen":         "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }
 
