@@ -221,5 +221,10 @@ func (b *book) sheetWords(s *wb.Sheet) string {
 	case b.postings:
 		return "every movement of money; all figures are sums of it; " + rows
 	}
+	for i, m := range b.more {
+		if b.moreAt[i] == s {
+			return m.About
+		}
+	}
 	return "the records as they were read, with file and row; " + rows
 }
