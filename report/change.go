@@ -141,14 +141,14 @@ func (in *Input) through(c change) string {
 		told++ // one more is as short by its name
 	}
 	for _, n := range names[:told] {
-		words = append(words, n+": "+page.Amount(int64(c.named[n]), "", true))
+		words = append(words, n+":\u00a0"+page.Amount(int64(c.named[n]), "", true))
 	}
 	var rest money.Cents
 	for _, n := range names[told:] {
 		rest += c.named[n]
 	}
 	if n := len(names) - told; n > 0 {
-		words = append(words, fmt.Sprintf("%d others: %s", n, page.Amount(int64(rest), "", true)))
+		words = append(words, fmt.Sprintf("%d others:\u00a0%s", n, page.Amount(int64(rest), "", true)))
 	}
 	return strings.Join(words, "; ")
 }
