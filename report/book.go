@@ -100,7 +100,11 @@ func newBook(in *Input, title string, more []BookSheet) *book {
 	}
 	b.book.Period = b.periods[0].head
 	b.number()
-	b.cover = b.book.Add("Cover", b.book.Period, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
+	title = b.book.Period
+	if b.book.Banner != "" {
+		title = b.book.Banner + " · " + title
+	}
+	b.cover = b.book.Add("Cover", title, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
 	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)

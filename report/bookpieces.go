@@ -46,7 +46,10 @@ func (b *book) piece(p figures.Piece) int {
 	}
 	days, held := wb.Cell{}, amount(0)
 	if p.DaysHeld != nil {
-		days = wb.Whole(*p.DaysHeld).By(here("Sold on") + "-" + here("Got on"))
+		days = wb.Whole(*p.DaysHeld)
+		if dayCell(p.Record.GotOn).Value != nil { // a day that spreadsheets know
+			days = days.By(here("Sold on") + "-" + here("Got on"))
+		}
 	}
 	if p.Status == "in stock" || p.Status == "client" {
 		held = amount(p.Held).By(b.sumIfs("Amount", "Piece no.", here("No."), "Why", `"part payment"`))
