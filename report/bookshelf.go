@@ -24,7 +24,7 @@ func shelfColumns() []wb.Column {
 func (b *book) fillShelf() {
 	s := b.shelf
 	s.Landscape, s.Freeze = true, 2
-	s.Note("Each amount is a sum of the supply's postings of " + b.in.Month.To.Name() + "; the opening is all that came before. Closing = opening + bought - used - lost.")
+	s.Note("Each amount is a sum of the supply's postings of " + b.periods[0].head + "; the opening is all that came before. Closing = opening + bought - used - lost.")
 	s.Note("Coverage is what one container does, in " + b.in.settings().AreaUnit() + " coated, hours or pieces as the supply is shared; own is from the shop's counts.")
 	first := s.NextRow()
 	var sums [5]money.Cents
