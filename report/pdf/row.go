@@ -78,6 +78,9 @@ func (s *setting) ruled(out *strip, row page.Row) {
 // cell is one cell's marks and its height.
 func (s *setting) cell(i int, row page.Row, c int) ([]op, float64) {
 	cell, col := row.Cells[c], s.cols[c]
+	if col.Kind == page.KindDrawn {
+		return s.drawn(cell, col), s.pitch
+	}
 	if cell.IsEmpty() {
 		return nil, 0
 	}
