@@ -19,10 +19,10 @@ const (
 // together.
 func (l layout) captioned(caption, note string, drawing strip, width float64) []strip {
 	var out []strip
+	drawing.gap = bodyPitch * 0.75
 	if caption != "" {
 		out = l.heading(page.Heading{Text: caption, Level: 1}, width)
-	} else {
-		drawing.gap = bodyPitch * 0.75
+		drawing.gap = 3
 	}
 	drawing.keep = note != ""
 	out = append(out, drawing)
@@ -59,11 +59,6 @@ func (l layout) uprights(b page.Uprights, width float64) []strip {
 	at := func(v float64) float64 { return bottom - scale.Place(v)*(bottom-top) }
 	out := strip{}
 	end := room * float64(n)
-	if b.Level.Label != "" {
-		o := stroke(0, at(b.Level.At), end, at(b.Level.At), rule, grey)
-		o.dashed = true
-		out.ops = append(out.ops, o)
-	}
 	below := bottom
 	if scale.Lo < 0 {
 		below += size + 3
@@ -71,7 +66,11 @@ func (l layout) uprights(b page.Uprights, width float64) []strip {
 	deep := 0
 	for i, x := range b.Items {
 		left := float64(i) * room
-		out.ops = append(out.ops, l.upright(x, left, room, size, at)...)
+		bar := l.upright(x, left, room, size, at)
+		if b.Level.Label != "" {
+			bar = append(bar, l.levelPast(bar[len(bar)-1], left, room, at(b.Level.At))...)
+		}
+		out.ops = append(out.ops, bar...)
 		lines := strings.Split(l.faces.regular.clean(x.Label), "\n")
 		deep = max(deep, len(lines))
 		for j, line := range lines {
@@ -110,6 +109,21 @@ func (l layout) upright(x page.Upright, left, room, size float64, at func(float6
 		y = at(v) + size*0.72 + 2.5
 	}
 	return append(out, op{x: left + (room-f.width(text, size))/2, y: y, text: text, face: f, size: size, ink: black})
+}
+
+// levelPast is a level's line over one bar's room, left out where the bar's
+// amount stands.
+func (l layout) levelPast(amount op, left, room, y float64) []op {
+	from, to := amount.x-2, amount.x+amount.face.width(amount.text, amount.size)+2
+	line := func(x, toX float64) op {
+		o := stroke(x, y, toX, y, rule, grey)
+		o.dashed = true
+		return o
+	}
+	if y > amount.y+0.3*amount.size || y < amount.y-0.9*amount.size {
+		return []op{line(left, left+room)}
+	}
+	return []op{line(left, max(left, from)), line(min(left+room, to), left+room)}
 }
 
 // labelSize is the largest size at which every amount has room over its bar.

@@ -24,10 +24,12 @@ func (s *setting) drawn(cell page.Cell, col placedColumn) []op {
 	thick := s.pitch * barShare
 	top := (s.pitch - thick) / 2
 	middle := s.pitch / 2
-	out := []op{stroke(col.at(0), 0, col.at(0), s.pitch, hairline, grey)}
+	zero := stroke(col.at(0), 0, col.at(0), s.pitch, hairline, grey)
+	zero.tall = true
+	out := []op{zero}
 	for _, l := range col.Scale.Lines {
 		o := stroke(col.at(l.At), 0, col.at(l.At), s.pitch, rule, black)
-		o.dashed = true
+		o.dashed, o.tall = true, true
 		out = append(out, o)
 	}
 	if b := d.Bar; b != nil && b.From != b.To {
@@ -39,7 +41,9 @@ func (s *setting) drawn(cell page.Cell, col placedColumn) []op {
 	}
 	if d.Joined && d.Bar != nil {
 		x := col.at(d.Bar.To)
-		out = append(out, stroke(x, top+thick, x, s.pitch+top, hairline, accent))
+		o := stroke(x, top+thick, x, s.pitch+top, hairline, accent)
+		o.tall = true
+		out = append(out, o)
 	}
 	for _, v := range d.Dots {
 		out = append(out, dotOf(col.at(v), middle, ringRadius, white))

@@ -43,6 +43,11 @@ func (s *setting) row(i int, row page.Row) []strip {
 		out.ops = append(out.ops, note...)
 		out.height += height + 2
 	}
+	for i, o := range out.ops {
+		if o.tall {
+			out.ops[i].rise += out.height - s.pitch - top
+		}
+	}
 	if out.height > s.sheet.bodyHeight()/3 {
 		return parted(out, s.pitch)
 	}

@@ -14,6 +14,7 @@ type op struct {
 	rise   float64 // of a line: how far below y it ends; of a box: its height
 	thick  float64 // of a line or an outline; 0 for words
 	dashed bool
+	tall   bool  // of a standing line in a row: as tall as the row becomes
 	shape  shape // what is filled
 	fill   ink
 	jpeg   []byte // of a picture
