@@ -30,12 +30,14 @@ var allowed = map[string]string{
 	"report/text":     "report/page",
 	"report/outfile":  "",
 	"report/xlsx":     "",
-	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page templates",
-	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/text templates",
+	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/kinds ledger/money ledger/offer report/page templates",
+	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer report report/outfile report/page report/pdf report/text templates",
 	"ledger/bookgen":  "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 
 	// Which kinds are worth it: estimates, beside the account.
 	"ledger/statistics": "",
+	"ledger/kinds":      "ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics",
+	"ledger/offer":      "ledger ledger/costing ledger/kinds ledger/money ledger/statistics",
 }
 
 // TestImportsGoOneWay holds every import of ours to the policy.

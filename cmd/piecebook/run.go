@@ -42,6 +42,8 @@ type cli struct {
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
 	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
+	Kinds kindsCmd `cmd:"" help:"Tell which kinds are worth flipping: kinds.pdf."`
+	Offer offerCmd `cmd:"" help:"Tell the most to pay for a piece in view."`
 }
 
 const about = `Costs refinished furniture from the records its owner keeps.
@@ -51,6 +53,8 @@ const about = `Costs refinished furniture from the records its owner keeps.
   piecebook month 2026-03              another month's
   piecebook why P012 supplies          what is behind a figure
   piecebook area disc 24               a finish area
+  piecebook kinds                      which kinds are worth flipping
+  piecebook offer --kind dresser       the most to pay for the next one
 
 Exit status: 0 done, 1 problems in the records (no report written), 2 wrong
 use, 3 a file could not be read or written.`
@@ -137,7 +141,7 @@ func plainFileError(err error) string {
 
 // plainUsage adds the nearest command to what kong says of an unknown one.
 func plainUsage(args []string, err error) string {
-	commands := []string{"check", "month", "sheet", "why", "area"}
+	commands := []string{"check", "month", "sheet", "why", "area", "kinds", "offer"}
 	for _, a := range args {
 		if strings.HasPrefix(a, "-") {
 			continue
