@@ -142,9 +142,14 @@ func (in *Input) kindsSentence(r kinds.Report) string {
 	}
 	best := ranked[0]
 	e := best.Estimate
-	words := fmt.Sprintf("Of the %d kinds with enough sold, %s pays best: expect about %s an hour", len(ranked), best.Name, in.guess(e.Expected, tenth))
+	verdict := fmt.Sprintf("pays best: expect about %s an hour", in.guess(e.Expected, tenth))
+	if e.Expected < 0 {
+		verdict = fmt.Sprintf("loses least: expect a loss of about %s an hour", in.guess(-e.Expected, tenth))
+	}
+	words := fmt.Sprintf("Of the %d kinds with enough sold, %s %s", len(ranked), best.Name, verdict)
 	if len(ranked) == 1 {
-		words = fmt.Sprintf("Only %s has enough sold to be told: expect about %s an hour", best.Name, in.guess(e.Expected, tenth))
+		_, expect, _ := strings.Cut(verdict, ": ")
+		words = fmt.Sprintf("Only %s has enough sold to be told: %s", best.Name, expect)
 	}
 	if !e.Known {
 		return words + "; all pieces brought the same, so how sure that is cannot be told."
@@ -156,10 +161,12 @@ func (in *Input) kindsSentence(r kinds.Report) string {
 			likely++
 		}
 	}
-	switch likely {
-	case 0:
+	switch {
+	case len(ranked) == 1:
+		words += fmt.Sprintf("The chance that it pays your %s an hour is %s.", target, chance(e.Beats))
+	case likely == 0:
 		words += fmt.Sprintf("No kind is more likely than not to pay your %s an hour; the chance of %s is %s.", target, best.Name, chance(e.Beats))
-	case len(ranked):
+	case likely == len(ranked):
 		words += fmt.Sprintf("Every one of them is likelier than not to pay your %s an hour.", target)
 	default:
 		words += fmt.Sprintf("%s more likely than not to pay your %s an hour.", oneOrMore(likely, ranked), target)
@@ -238,7 +245,7 @@ func byMove(a, b kinds.Kind) int {
 // tooFew are the kinds that are told apart, unranked.
 func (in *Input) tooFew(few []kinds.Kind) page.Block {
 	t := page.Table{Caption: "Too few to tell", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Sold or lost", Kind: page.KindNumber},
-		{Head: "Profit", Kind: page.KindMoney}, {Head: "Hours", Kind: page.KindNumber}, {Head: "An hour, as it was", Kind: page.KindMoney}}}
+		{Head: "Profit", Kind: page.KindMoney}, {Head: "Hours", Kind: page.KindNumber}, {Head: "An hour", Kind: page.KindMoney}}}
 	for _, k := range few {
 		t.Rows = append(t.Rows, page.Line(page.Text(k.Name), count(len(k.Judged)), page.FullMoney(int64(k.Result)), hoursCell(k.Hours), maybe(k.PerHour)))
 	}

@@ -49,14 +49,14 @@ func (in *Input) kindsMoney(r kinds.Report) []page.Block {
 	}
 	var out []page.Block
 	if judged != nil {
-		brought := page.Table{Caption: "What the pieces sold and lost brought", Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
+		brought := page.Table{Caption: "What the pieces sold and lost brought", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
 			{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "After everything", Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
 			{Head: "Lowest", Kind: page.KindMoney}, {Head: "Highest", Kind: page.KindMoney}}}
 		kindRows(&brought, judged, func(k kinds.Kind) []page.Cell {
 			return []page.Cell{cash(k.Receipts), cash(k.SoldLessBought), page.FullMoney(int64(k.Result)), maybe(k.Median), maybe(k.Least), maybe(k.Most)}
 		})
 		brought.Note = "Sold less bought is receipts less what the pieces themselves cost, as most reckon it; after everything takes off parts, supplies, selling costs and trips too, before overheads, and adds what was received for lost ones. Median, lowest and highest are of single pieces, after everything."
-		rates := page.Table{Caption: "The same in proportion", Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Margin", Kind: page.KindNumber},
+		rates := page.Table{Caption: "The same in proportion", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Margin", Kind: page.KindNumber},
 			{Head: "Return a year", Kind: page.KindNumber}, {Head: "Per " + in.settings().AreaUnit() + " coated", Kind: page.KindMoney}, {Head: "Sold at a loss", Kind: page.KindText, Align: page.AlignRight}}}
 		kindRows(&rates, judged, func(k kinds.Kind) []page.Cell {
 			return []page.Cell{hoursCell(k.Hours), page.Number(percent(k.Margin)), page.Number(percent(k.ReturnAYear)), maybe(k.PerCoated),
@@ -65,7 +65,7 @@ func (in *Input) kindsMoney(r kinds.Report) []page.Block {
 		rates.Note = "Margin is profit ÷ receipts. Return a year is profit × 365 ÷ (book cost × days held), of the sold."
 		out = append(out, brought, rates)
 	}
-	held := page.Table{Caption: "Came, went and is here", Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
+	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
 		{Head: "Sold", Kind: page.KindNumber}, {Head: "Lost", Kind: page.KindNumber}, {Head: "In stock now", Kind: page.KindNumber}, {Head: "Money tied up", Kind: page.KindMoney}, {Head: "Hours in them", Kind: page.KindNumber}}}
 	kindRows(&held, there, func(k kinds.Kind) []page.Cell {
 		return []page.Cell{count(k.Got), count(k.Finished), count(k.Sold), count(k.Lost), count(k.InStock), cash(k.TiedUp), hoursCell(k.TiedHours)}

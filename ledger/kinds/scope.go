@@ -83,20 +83,25 @@ func (s Scope) End(last calendar.Month) calendar.Month {
 
 // String is the scope in words: all time, 2026, spring (March to May).
 func (s Scope) String() string {
-	words := ""
 	if s.First != 0 {
-		months := s.First.String()
-		if s.Last != s.First {
-			months += " to " + s.Last.String()
+		first, last := s.First.String(), s.Last.String()
+		if s.Year != 0 && s.First > s.Last {
+			first, last = fmt.Sprintf("%s %d", first, s.Year-1), fmt.Sprintf("%s %d", last, s.Year)
 		}
-		words = months
+		words := first
+		if s.Last != s.First {
+			words += " to " + last
+		}
+		if s.Year != 0 && s.First <= s.Last {
+			words = fmt.Sprintf("%s %d", words, s.Year)
+		}
 		if _, named := seasons[s.Season]; named {
-			words = fmt.Sprintf("%s (%s)", s.Season, months)
+			words = fmt.Sprintf("%s (%s)", s.Season, words)
 		}
 		if s.Year == 0 {
-			return words + " of every year"
+			words += " of every year"
 		}
-		return fmt.Sprintf("%s %d", words, s.Year)
+		return words
 	}
 	if s.Year == 0 {
 		return "all time"
