@@ -219,8 +219,12 @@ func (in *Input) drawingWords(r kinds.Report, ranked []kinds.Kind) string {
 	if math.Abs(move) < tenth {
 		return first + " It moved no kind by as much as ten cents."
 	}
-	return fmt.Sprintf("%s It moved %s most, from %s to %s, because only %d were sold and they differ.", first, most.Name,
-		in.spoken(*most.PerHour), in.guess(most.Estimate.Expected, tenth), most.Timed)
+	because := fmt.Sprintf("only %d were sold", most.Timed)
+	if most.Sold != most.Timed {
+		because = fmt.Sprintf("it rests on only %d pieces", most.Timed)
+	}
+	return fmt.Sprintf("%s It moved %s most, from %s to %s, because %s and they differ.", first, most.Name,
+		in.spoken(*most.PerHour), in.guess(most.Estimate.Expected, tenth), because)
 }
 
 // moved is how far the drawing in moved a kind, in cents.

@@ -158,7 +158,7 @@ func (in *Input) kindsClients(r kinds.Report) []page.Block {
 	if c.Done+c.InHand == 0 {
 		return []page.Block{page.Paragraph{Text: "No client's piece was worked on in this time."}}
 	}
-	words := fmt.Sprintf("%s for clients handed over, for %s, which left %s after their costs", plural(c.Done, "piece was", "pieces were"), in.spoken(c.Receipts), in.spoken(c.Result))
+	words := fmt.Sprintf("%s handed over, for %s, which left %s after their costs", plural(c.Done, "client's piece was", "clients' pieces were"), in.spoken(c.Receipts), in.spoken(c.Result))
 	if c.PerHour != nil {
 		words += fmt.Sprintf(": %s an hour over %s", in.spoken(*c.PerHour), hoursWords(c.Hours))
 	}

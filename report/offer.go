@@ -42,8 +42,8 @@ func (in *Input) offerAnswer(o offer.Offer) []page.Block {
 	}
 	out := []page.Block{page.Paragraph{Style: page.Lead, Text: words}}
 	if o.New() {
-		out = append(out, page.Paragraph{Text: fmt.Sprintf("No %s has been sold, scrapped or stolen yet. This uses all %s of the shop instead, and says so in how wide it is. Give --price, --hours and --area to make it this piece's own.",
-			o.Kind, plural(o.Others, "piece", "pieces"))})
+		out = append(out, page.Paragraph{Text: fmt.Sprintf("No %s has been sold yet. This uses all %s of the shop instead, and is less sure for it. Give --price, --hours and --area to make it this piece's own.",
+			o.Kind, plural(len(o.Past)+o.Others, "piece", "pieces"))})
 	}
 	return append(out, page.Paragraph{Text: in.sureness(o)})
 }
@@ -183,7 +183,7 @@ func (in *Input) offerSupplies(o offer.Offer) page.Block {
 
 // offerPast are the kind's pieces.
 func (in *Input) offerPast(o offer.Offer) []page.Block {
-	if o.New() {
+	if len(o.Past) == 0 {
 		return []page.Block{page.Paragraph{Text: fmt.Sprintf("No piece of its kind; %s of other kinds.", plural(o.Others, "piece", "pieces"))}}
 	}
 	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Left", Kind: page.KindDate}, {Head: "Paid", Kind: page.KindMoney}, {Head: "Receipts", Kind: page.KindMoney},
@@ -201,7 +201,7 @@ func (in *Input) offerPast(o offer.Offer) []page.Block {
 		t.Rows = append(t.Rows, row)
 	}
 	t.Note = fmt.Sprintf("Paid is price, tax and pickup. Was worth: what it would have been right to pay, known afterwards, for %s an hour. The scatter of these, steadied by the shop's, is how sure the answer is.", in.spoken(o.Target))
-	return []page.Block{t}
+	return []page.Block{withoutBlank(t, "What")}
 }
 
 // offerSwings are the usual differences and what each does.

@@ -142,8 +142,10 @@ func plainFileError(err error) string {
 // plainUsage adds the nearest command to what kong says of an unknown one.
 func plainUsage(args []string, err error) string {
 	commands := []string{"check", "month", "sheet", "why", "area", "kinds", "offer"}
-	for _, a := range args {
-		if strings.HasPrefix(a, "-") {
+	for i, a := range args {
+		// The word after one of these is a folder, no command.
+		named := i > 0 && (args[i-1] == "--books" || args[i-1] == "--out")
+		if strings.HasPrefix(a, "-") || named {
 			continue
 		}
 		if slices.Contains(commands, a) {

@@ -221,3 +221,31 @@ func BenchmarkCalibration(b *testing.B) {
 		calibrate(os.Stdout, uneven, 500)
 	}
 }
+
+// TestNextPieceIsCovered: the interval for a kind's next reading, which offers
+// rest on, holds it with nine chances in ten over all normal cells.
+func TestNextPieceIsCovered(t *testing.T) {
+	seen, covered, unseen := 0, 0, 0
+	for _, c := range cells(normal) {
+		for shop := range 30 {
+			rng := rand.New(rand.NewPCG(uint64(shop), uint64(c.kinds)<<16|uint64(c.sales)<<8|uint64(10*c.spread)))
+			truth, groups := c.shop(rng)
+			h, ok := Draw(groups)
+			if !ok {
+				continue
+			}
+			for k := range truth {
+				p := h.Next(k).Below(truth[k] + rng.NormFloat64())
+				seen++
+				if p >= 0.05 && p <= 0.95 {
+					covered++
+				}
+				if len(groups[k]) == 0 {
+					unseen++
+				}
+			}
+		}
+	}
+	assert.Greater(t, unseen, 100, "kinds never seen are among them")
+	assert.InDelta(t, 0.90, float64(covered)/float64(seen), 0.03)
+}
