@@ -115,10 +115,10 @@ type coverageJSON struct {
 // KindsJSON is the kinds for other programs.
 func KindsJSON(r kinds.Report, currency string) ([]byte, error) {
 	out := kindsJSON{Schema: KindsSchema, Scope: r.Scope.String(), Through: r.End.String(), Currency: currency, Target: r.Target,
-		Kinds: []kindJSON{}, Shop: kindToJSON(r.Shop), Channels: []channelJSON{}, Coverage: []coverageJSON{}, Unlisted: r.Unlisted,
+		Kinds: []kindJSON{}, Shop: kindToJSON(r.Shop, true), Channels: []channelJSON{}, Coverage: []coverageJSON{}, Unlisted: r.Unlisted,
 		Client: clientJSON{r.Clients.Done, r.Clients.InHand, r.Clients.Receipts, r.Clients.Result, money.AtMost(r.Clients.Hours, 4), r.Clients.PerHour}}
 	for _, k := range r.Kinds {
-		out.Kinds = append(out.Kinds, kindToJSON(k))
+		out.Kinds = append(out.Kinds, kindToJSON(k, k.Estimate.Ranked))
 	}
 	for _, c := range r.Channels {
 		out.Channels = append(out.Channels, channelJSON{c.Name, c.Sold, c.Receipts, c.Fees, c.Delivery, c.Rent, c.Left})
@@ -131,7 +131,8 @@ func KindsJSON(r kinds.Report, currency string) ([]byte, error) {
 	return json.MarshalIndent(out, "", "  ")
 }
 
-func kindToJSON(k kinds.Kind) kindJSON {
+// kindToJSON is a kind; what is estimated of it only where that may be told.
+func kindToJSON(k kinds.Kind, tell bool) kindJSON {
 	e := k.Estimate
 	out := kindJSON{Kind: k.Name, Got: k.Got, Finished: k.Finished, Sold: k.Sold, Lost: k.Lost, InStock: k.InStock, WithHours: k.Timed,
 		Hours: money.AtMost(k.Hours, 4), Receipts: k.Receipts, SoldLessBought: k.SoldLessBought, Profit: k.Result, Median: k.Median, Least: k.Least, Most: k.Most,
@@ -141,7 +142,7 @@ func kindToJSON(k kinds.Kind) kindJSON {
 	if e.Place > 0 {
 		out.Place = &e.Place
 	}
-	if e.Known {
+	if e.Known && tell {
 		out.Expected, out.Low, out.High = centsOf(e.Expected), centsOf(e.Low), centsOf(e.High)
 		out.Beats, out.Kept = shareText(e.Beats, true), shareText(e.Kept, true)
 	}

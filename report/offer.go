@@ -188,7 +188,8 @@ func (in *Input) offerPast(o offer.Offer) []page.Block {
 	}
 	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Left", Kind: page.KindDate}, {Head: "Paid", Kind: page.KindMoney}, {Head: "Receipts", Kind: page.KindMoney},
 		{Head: "Hours", Kind: page.KindNumber}, {Head: "Was worth", Kind: page.KindMoney}}}
-	for _, p := range o.Past {
+	past := o.Past[max(0, len(o.Past)-mostPast):]
+	for _, p := range past {
 		x := p.Life
 		what := x.Record.Description
 		if x.Status != "sold" {
@@ -201,8 +202,14 @@ func (in *Input) offerPast(o offer.Offer) []page.Block {
 		t.Rows = append(t.Rows, row)
 	}
 	t.Note = fmt.Sprintf("Paid is price, tax and pickup. Was worth: what it would have been right to pay, known afterwards, for %s an hour. The scatter of these, steadied by the shop's, is how sure the answer is.", in.spoken(o.Target))
+	if n := len(o.Past) - len(past); n > 0 {
+		t.Note = fmt.Sprintf("The last %d; it rests on %s too. ", len(past), plural(n, "earlier one", "earlier ones")) + t.Note
+	}
 	return []page.Block{withoutBlank(t, "What")}
 }
+
+// mostPast is how many past pieces are listed.
+const mostPast = 20
 
 // offerSwings are the usual differences and what each does.
 func (in *Input) offerSwings(o offer.Offer) []page.Block {

@@ -70,7 +70,7 @@ type work struct {
 }
 
 func workOf(l *costing.Ledger, pieces []kinds.Life) work {
-	w := work{pieces: float64(len(pieces)), coated: map[string]float64{}, bench: map[string]float64{}, measured: map[string]bool{},
+	w := work{pieces: float64(len(pieces)), measured: map[string]bool{},
 		bore: map[string]float64{}, worked: map[string]float64{}}
 	chosen := map[string]bool{}
 	for _, x := range pieces {
@@ -79,14 +79,16 @@ func workOf(l *costing.Ledger, pieces []kinds.Life) work {
 		h, _ := hoursOf(x)
 		w.area, w.hours = w.area+a, w.hours+h
 	}
+	// Exact sums: the order of the records must not show in the last digit.
+	coated, bench := sums{}, sums{}
 	for _, c := range costing.Coatings(l.Books) {
 		if chosen[c.Piece] {
-			a, _ := c.Area.Float64()
-			w.coated[c.Supply] += a
-			w.bench[c.Piece] += a
+			coated.add(c.Supply, c.Area)
+			bench.add(c.Piece, c.Area)
 			w.measured[c.Supply] = w.measured[c.Supply] || c.Measured
 		}
 	}
+	w.coated, w.bench = coated.floats(), bench.floats()
 	basis := map[string]ledger.ShareBy{}
 	for _, s := range l.Books.Supplies {
 		basis[s.Name] = s.ShareBy
@@ -95,6 +97,24 @@ func workOf(l *costing.Ledger, pieces []kinds.Life) work {
 		w.bear(x, basis)
 	}
 	return w
+}
+
+// sums are exact totals by name.
+type sums map[string]*big.Rat
+
+func (s sums) add(name string, x *big.Rat) {
+	if s[name] == nil {
+		s[name] = new(big.Rat)
+	}
+	s[name].Add(s[name], x)
+}
+
+func (s sums) floats() map[string]float64 {
+	out := map[string]float64{}
+	for name, x := range s {
+		out[name], _ = x.Float64()
+	}
+	return out
 }
 
 // bear adds what one piece bore of each supply, and what of it was worked.
