@@ -189,7 +189,7 @@ func oneOrMore(n int, ranked []kinds.Kind) string {
 
 // ranking is the kinds with enough sold, best first.
 func (in *Input) ranking(r kinds.Report, ranked []kinds.Kind) page.Block {
-	t := page.Table{Caption: "Profit an hour, best first", Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Sold or lost", Kind: page.KindNumber},
+	t := page.Table{Caption: "Profit an hour, best first", Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Pieces", Kind: page.KindNumber},
 		{Head: "As it was", Kind: page.KindMoney}, {Head: "Give or take", Kind: page.KindMoney}, {Head: "Expect", Kind: page.KindMoney},
 		{Head: "From", Kind: page.KindMoney}, {Head: "To", Kind: page.KindMoney}, {Head: "Chance of " + in.guess(float64(r.Target), whole), Kind: page.KindNumber}}}
 	for _, k := range ranked {

@@ -34,7 +34,7 @@ func shops(n int) [][][]float64 {
 // against the width of the belief.
 func TestTwiceTheGridChangesNothing(t *testing.T) {
 	fitted := 0
-	for i, groups := range shops(60) {
+	for i, groups := range shops(30) {
 		h, ok := Draw(groups)
 		twice, okTwice := drawOver(groups, 2*nodes, spreadScale, steadying)
 		require.Equal(t, ok, okTwice)
@@ -54,7 +54,7 @@ func TestTwiceTheGridChangesNothing(t *testing.T) {
 			assert.InDelta(t, h.Kept(k), twice.Kept(k), 1e-9)
 		}
 	}
-	assert.Greater(t, fitted, 45)
+	assert.Greater(t, fitted, 22)
 }
 
 // Goal: what is believed does not hang on the currency or on where zero is.
