@@ -219,12 +219,23 @@ func (in *Input) drawingWords(r kinds.Report, ranked []kinds.Kind) string {
 	if math.Abs(move) < tenth {
 		return first + " It moved no kind by as much as ten cents."
 	}
-	because := fmt.Sprintf("only %d were sold", most.Timed)
-	if most.Sold != most.Timed {
-		because = fmt.Sprintf("it rests on only %d pieces", most.Timed)
+	return fmt.Sprintf("%s It moved %s most, from %s to %s, because %s.", first, most.Name,
+		in.spoken(*most.PerHour), in.guess(most.Estimate.Expected, tenth), fewness(most))
+}
+
+// fewness is why a kind was drawn in.
+func fewness(k kinds.Kind) string {
+	words := fmt.Sprintf("only %d were sold", k.Timed)
+	switch {
+	case k.Estimate.Sales < k.Timed:
+		words = fmt.Sprintf("its %d pieces went in only %s", k.Timed, plural(k.Estimate.Sales, "sale", "sales"))
+	case k.Sold != k.Timed:
+		words = fmt.Sprintf("it rests on only %d pieces", k.Timed)
 	}
-	return fmt.Sprintf("%s It moved %s most, from %s to %s, because %s and they differ.", first, most.Name,
-		in.spoken(*most.PerHour), in.guess(most.Estimate.Expected, tenth), because)
+	if k.Estimate.Error > 0 {
+		words += " and they differ"
+	}
+	return words
 }
 
 // moved is how far the drawing in moved a kind, in cents.

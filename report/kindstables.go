@@ -222,7 +222,7 @@ func (in *Input) kindsHow(r kinds.Report) []page.Block {
 		fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) are judged, each over its whole life up to the end of %s; a piece that came back is not sold. Kinds are told apart without regard to capitals.", r.Scope, r.End.Name()),
 		"Profit an hour of a kind is all its profit ÷ all its hours, so long jobs count for more than short ones. Its give or take is the standard error of such a ratio: how far the kind's own pieces lie off it.",
 		"Expect comes from taking each kind's pieces as scattered round the kind's mean, and the kinds' means as scattered round the shop's. How far kinds lie apart is not known either, so all distances are weighed by how well they explain the pieces, beginning with no opinion but that a distance over the pieces' own scatter is as likely as one under it. Each kind's scatter is read as if six more pieces of the shop's usual scatter stood beside its own.",
-		"Pieces sold together share one price, so they say less than as many sold one by one. Nothing here is a sum in the account; every estimate is rounded.",
+		"Pieces of a kind that were sold on one line share its price, so for give or take, from and to they are read as one sale. Nothing here is a sum in the account; every estimate is rounded.",
 	}
 	var out []page.Block
 	for _, w := range words {

@@ -93,6 +93,27 @@ func TestEdges(t *testing.T) {
 	})
 }
 
+// Four chairs sold as one set are one reading: they are ranked, but drawn in
+// as one sale is, and how far they scatter is not known.
+func TestSoldTogether(t *testing.T) {
+	books := func(set bool) string {
+		words := shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2})
+		if set {
+			before, _, _ := strings.Cut(words, "2026-01-20,P03")
+			words = before + "2026-01-20,P03; P04; P05; P06,fair,100\n"
+		}
+		return words
+	}
+	one, four := kinds.Of(costed(t, books(true), "2026-01"), kinds.Scope{}), kinds.Of(costed(t, books(false), "2026-01"), kinds.Scope{})
+	set, apart := of(t, one, "chair"), of(t, four, "chair")
+	assert.Equal(t, apart.PerHour, set.PerHour)
+	assert.True(t, set.Estimate.Ranked)
+	assert.True(t, math.IsNaN(set.Estimate.Error))
+	assert.Zero(t, apart.Estimate.Error)
+	assert.Less(t, set.Estimate.Kept, apart.Estimate.Kept)
+	assert.Greater(t, set.Estimate.High-set.Estimate.Low, apart.Estimate.High-apart.Estimate.Low)
+}
+
 // Two kinds alike but for their spelling are one, by the commoner spelling.
 func TestSpelling(t *testing.T) {
 	r := kinds.Of(costed(t, shop([4]any{"Side Chair", 1, 0, 0}, [4]any{"side chair", 1, 0, 0}, [4]any{"side chair", 1, 0, 0}), "2026-01"), kinds.Scope{})

@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 	"piecebook/ledger/statistics"
 )
@@ -18,8 +19,9 @@ const Level = 0.9
 // rounded; NaN and false are 'not known'.
 type Estimate struct {
 	// Error is the standard error of profit per hour as it was, by ratio
-	// linearisation.
+	// linearisation over sales; NaN of one sale.
 	Error  float64
+	Sales  int  // how many readings there are: pieces with hours, those of one sale once
 	Ranked bool // at least FewestSales pieces with hours
 	Place  int  // from 1; 0 where not ranked
 	// Known: there was scatter to judge by, so Expected is drawn in and has an
@@ -47,6 +49,7 @@ func (r *Report) estimate() {
 		k.Estimate.Error, k.Estimate.Expected = math.NaN(), math.NaN()
 		if ratio, ok := perHour(k.Judged); ok {
 			groups[i] = ratio.Readings
+			k.Estimate.Sales = len(ratio.Readings)
 			k.Estimate.Error, k.Estimate.Expected = ratio.Error, ratio.Of
 		}
 		k.Estimate.Ranked = k.Timed >= FewestSales
@@ -93,14 +96,25 @@ func inRank(a, b Kind) int {
 	return cmp.Or(cmp.Compare(len(b.Judged), len(a.Judged)), cmp.Compare(a.Name, b.Name))
 }
 
-// perHour is Σ profit ÷ Σ hours of the pieces that have hours.
+// perHour is Σ profit ÷ Σ hours of the pieces that have hours, with a reading
+// for each sale: pieces sold on one line share its price and say as much as
+// one. Where they stand in the order of the pieces decides the sales' order.
 func perHour(pieces []Life) (statistics.Ratio, bool) {
 	var results, hours []float64
+	at := map[fault.Place]int{}
 	for _, x := range pieces {
-		if x.Timed() {
-			h, _ := x.Hours.Float64()
-			results, hours = append(results, float64(x.Result)), append(hours, h)
+		if !x.Timed() {
+			continue
 		}
+		h, _ := x.Hours.Float64()
+		i, together := at[x.Sale]
+		if !together || x.Sale == (fault.Place{}) {
+			i = len(results)
+			at[x.Sale] = i
+			results, hours = append(results, 0), append(hours, 0)
+		}
+		results[i] += float64(x.Result)
+		hours[i] += h
 	}
 	return statistics.RatioOf(results, hours)
 }

@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
@@ -24,6 +25,9 @@ type Life struct {
 	// Result is its profit and what was received for it where it was lost.
 	Result money.Cents
 	Coated *big.Rat // sq ft (sq m) × coats over all uses; zero where none
+	// Sale is the Sales line it is sold by; pieces that share it share its
+	// price. Zero where it is not sold.
+	Sale fault.Place
 }
 
 // Timed says that hours are written down for it.
@@ -57,6 +61,7 @@ func Lives(l *costing.Ledger) []Life {
 			removed[x.Piece] = x.On
 		}
 	}
+	sale := standingSales(l.Books, end)
 	pieces := figures.All(l)
 	spelling := spellings(pieces)
 	out := make([]Life, len(pieces))
@@ -71,10 +76,29 @@ func Lives(l *costing.Ledger) []Life {
 			life.Left = removed[p.Record.ID]
 		}
 		life.Judged = !life.Client() && slices.Contains([]string{costing.Sold, ledger.Scrapped, ledger.Stolen}, p.Status)
+		if p.Status == costing.Sold {
+			life.Sale = sale[p.Record.ID]
+		}
 		if p.Profit != nil {
 			life.Result = *p.Profit + p.ReceivedWhenLost
 		}
 		out[i] = life
+	}
+	return out
+}
+
+// standingSales is each piece's last sale line up to a month.
+func standingSales(b *ledger.Books, end calendar.Month) map[string]fault.Place {
+	out, on := map[string]fault.Place{}, map[string]calendar.Date{}
+	for _, s := range b.Sales {
+		if s.Type != ledger.SaleLine || s.On.InMonth() > end {
+			continue
+		}
+		for _, id := range s.Pieces {
+			if !s.On.Before(on[id]) {
+				out[id], on[id] = s.At, s.On
+			}
+		}
 	}
 	return out
 }
