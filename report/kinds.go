@@ -59,7 +59,7 @@ func KindsDoc(in Input, r kinds.Report) page.Document {
 	d := in.kindsDocument(r)
 	d.Sections = []page.Section{
 		{Title: "Which kinds are worth it", Head: "At a glance", Untitled: true, Blocks: append([]page.Block{in.kindsTitle(r)}, in.kindsAnswer(r)...)},
-		{Title: "Every piece", Anchor: "every-piece", Blocks: in.kindDots(r)},
+		{Title: "Every piece", Anchor: "every-piece", Blocks: in.everyPiece(r)},
 		{Title: "Money by kind", Anchor: "kinds-money", NewPage: true, Blocks: in.kindsMoney(r)},
 		{Title: "How fast they sell", Anchor: "kinds-time", Blocks: in.kindsTime(r)},
 		{Title: "Where they sell", Anchor: "kinds-channels", Blocks: in.kindsChannels(r)},
@@ -213,7 +213,7 @@ func (in *Input) drawingWords(r kinds.Report, ranked []kinds.Kind) string {
 		return ""
 	}
 	most := slices.MaxFunc(ranked, func(a, b kinds.Kind) int { return byMove(a, b) })
-	move := moved(most)
+	move := drawnBy(most)
 	shop := in.guess(r.Shop.Estimate.Expected, tenth)
 	first := fmt.Sprintf("A few sales can flatter a kind or wrong it, so each is drawn toward the shop's own average over its kinds, %s an hour: the further, the fewer and the more scattered its pieces are.", shop)
 	if math.Abs(move) < tenth {
@@ -238,8 +238,8 @@ func fewness(k kinds.Kind) string {
 	return words
 }
 
-// moved is how far the drawing in moved a kind, in cents.
-func moved(k kinds.Kind) float64 {
+// drawnBy is how far the drawing in moved a kind, in cents.
+func drawnBy(k kinds.Kind) float64 {
 	if k.PerHour == nil {
 		return 0
 	}
@@ -247,7 +247,7 @@ func moved(k kinds.Kind) float64 {
 }
 
 func byMove(a, b kinds.Kind) int {
-	x, y := math.Abs(moved(a)), math.Abs(moved(b))
+	x, y := math.Abs(drawnBy(a)), math.Abs(drawnBy(b))
 	switch {
 	case x < y:
 		return -1
@@ -277,8 +277,8 @@ func untimed(r kinds.Report) string {
 	return fmt.Sprintf("%s no hours written down: left out of everything that is told by the hour, and in everything else.", plural(n, "piece sold has", "pieces sold have"))
 }
 
-// kindDots is every judged piece of every kind as a dot.
-func (in *Input) kindDots(r kinds.Report) []page.Block {
+// everyPiece is every judged piece of every kind as a dot.
+func (in *Input) everyPiece(r kinds.Report) []page.Block {
 	d := page.Dots{Of: "Kind", Points: "Profit per hour", Rings: true, Target: page.Level{At: float64(r.Target), Label: "target " + in.guess(float64(r.Target), whole)}}
 	for _, k := range r.Kinds {
 		row := page.DotRow{Label: k.Name}

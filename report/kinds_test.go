@@ -196,7 +196,7 @@ func TestEveryPieceIsADot(t *testing.T) {
 	in, l := kindsInput(t, kindBooks)
 	r := kinds.Of(l, kinds.Scope{})
 	dots := 0
-	for _, b := range in.kindDots(r) {
+	for _, b := range in.everyPiece(r) {
 		for _, row := range b.(page.Dots).Rows {
 			dots += len(row.Points)
 		}

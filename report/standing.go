@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -10,37 +11,84 @@ import (
 	"piecebook/report/page"
 )
 
-// standing is how the piece did in ratios and where it stands among all sold
-// of its kind.
+// ratios are how the piece did for its cost and its time, small under the two
+// answers that they are of.
+func (in *Input) ratios(p figures.Piece) (profit, perHour []page.Beneath) {
+	percentage := func(label string, x *big.Rat) page.Beneath {
+		return page.Beneath{Label: label, Figure: page.Number(percent(x))}
+	}
+	profit = []page.Beneath{{Label: "after its share of overhead", Figure: maybe(p.ProfitAfterOverhead)},
+		percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}
+	if target := in.settings().TargetHourly; target > 0 {
+		perHour = append(perHour, page.Beneath{Label: "wanted an hour", Figure: cash(target)})
+	}
+	if p.DaysHeld != nil {
+		perHour = append(perHour, page.Beneath{Label: "held", Figure: page.Number(plural(*p.DaysHeld, "day", "days"))}, percentage("return a year", p.ReturnAYear))
+	}
+	return profit, perHour
+}
+
+// standing is where the piece stands among all sold of its kind: every one of
+// them as a point, and the ranks in words.
 func (in *Input) standing(p figures.Piece) []page.Block {
-	if p.Profit == nil {
+	if p.Status != "sold" || p.Profit == nil {
 		return nil
 	}
-	days := page.Dash
-	if p.DaysHeld != nil {
-		days = plural(*p.DaysHeld, "day", "days")
+	kin := in.ofKind(p)
+	if len(kin) > 1 {
+		return []page.Block{in.kindDots(p, kin)}
 	}
-	facts := page.Facts{Columns: 1, Items: []page.Fact{
-		{Label: "Margin", Value: percent(p.Margin)},
-		{Label: "Return on cost", Value: percent(p.ReturnOnCost)},
-		{Label: "Return a year", Value: percent(p.ReturnAYear)},
-		{Label: "Held", Value: days},
-	}}
-	out := []page.Block{facts}
-	if p.Status == "sold" {
-		out = append(out, page.Paragraph{Style: page.Note, Text: in.amongKind(p)})
+	return []page.Block{page.Paragraph{Style: page.Note, Text: in.amongKind(p, kin)}}
+}
+
+// ofKind are all pieces of the piece's kind sold up to the period's end, it
+// among them.
+func (in *Input) ofKind(p figures.Piece) []figures.Piece {
+	var out []figures.Piece
+	for _, q := range in.All {
+		if q.Status == "sold" && q.Profit != nil && strings.EqualFold(q.Record.Kind, p.Record.Kind) && q.SoldOn.InMonth() <= in.Month.To {
+			out = append(out, q)
+		}
 	}
 	return out
 }
 
-// amongKind places the piece among all sold of its kind up to the period's end.
-func (in *Input) amongKind(p figures.Piece) string {
-	var profits, rates []money.Cents
-	betterProfit, betterRate := 0, 0
-	for _, q := range in.All {
-		if q.Status != "sold" || q.Profit == nil || !strings.EqualFold(q.Record.Kind, p.Record.Kind) || q.SoldOn.InMonth() > in.Month.To {
+// kindDots shows the profit per hour of every piece of the kind whose hours
+// are known, or where this one's are not, the profit.
+func (in *Input) kindDots(p figures.Piece, kin []figures.Piece) page.Block {
+	value := func(q figures.Piece) *money.Cents { return q.ProfitPerHour }
+	d := page.Dots{Caption: "Among its kind", Of: "Kind", Points: "Profit per hour", Rings: true, Note: in.amongKind(p, kin)}
+	if p.ProfitPerHour == nil {
+		value = func(q figures.Piece) *money.Cents { return q.Profit }
+		d.Points = "Profit"
+	} else if target := in.settings().TargetHourly; target > 0 {
+		d.Target = page.Level{At: float64(target), Label: "wanted " + in.spoken(target)}
+	}
+	row := page.DotRow{Label: p.Record.Kind}
+	var all []money.Cents
+	for _, q := range kin {
+		v := value(q)
+		if v == nil {
 			continue
 		}
+		all = append(all, *v)
+		if q.Record.ID == p.Record.ID {
+			row.Own = append(row.Own, int64(*v))
+			continue
+		}
+		row.Points = append(row.Points, int64(*v))
+	}
+	middle, _ := median(all)
+	row.Median = page.FullMoney(int64(middle))
+	d.Rows = []page.DotRow{row}
+	return d
+}
+
+// amongKind places the piece among all sold of its kind up to the period's end.
+func (in *Input) amongKind(p figures.Piece, kin []figures.Piece) string {
+	var profits, rates []money.Cents
+	betterProfit, betterRate := 0, 0
+	for _, q := range kin {
 		profits = append(profits, *q.Profit)
 		if *q.Profit > *p.Profit {
 			betterProfit++
@@ -56,7 +104,7 @@ func (in *Input) amongKind(p figures.Piece) string {
 		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to hold it against."
 	}
 	middle, _ := median(profits)
-	words := fmt.Sprintf("Among %d of kind %s sold so far: profit %s (median %s, from %s to %s)", len(profits), p.Record.Kind,
+	words := fmt.Sprintf("Of %d of kind %s sold so far: profit %s (median %s, from %s to %s)", len(profits), p.Record.Kind,
 		place(betterProfit+1), in.spoken(middle), in.spoken(slices.Min(profits)), in.spoken(slices.Max(profits)))
 	if p.ProfitPerHour != nil && len(rates) > 1 {
 		middle, _ := median(rates)

@@ -49,7 +49,7 @@ func (k kindsCmd) Run(c *cli, w world) error {
 	if k.Year != 0 {
 		dir = filepath.Join(c.outDir(), fmt.Sprint(k.Year))
 	}
-	if err := outfile.WriteAll(dir, []outfile.File{pdfFile(k.file(), report.KindsDoc(in, r))}); err != nil {
+	if err := c.write(dir, []outfile.File{pdfFile(k.file(), report.KindsDoc(in, r))}); err != nil {
 		return err
 	}
 	if _, err := fmt.Fprint(w.out, text.Render(report.KindsGlance(in, r))); err != nil {

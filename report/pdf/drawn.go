@@ -4,7 +4,7 @@ import "piecebook/report/page"
 
 // The measures of a drawn column.
 const (
-	drawnLeast, drawnWant = 60.0, 120.0
+	drawnLeast, drawnWant = 44.0, 120.0
 	drawnInset            = 3.0 // so that a dot at an end is whole
 	ringRadius, ownRadius = 1.9, 2.5
 	barShare              = 0.58 // of a row's pitch
@@ -41,7 +41,11 @@ func (s *setting) drawn(cell page.Cell, col placedColumn) []op {
 	}
 	if d.Joined && d.Bar != nil {
 		x := col.at(d.Bar.To)
-		o := stroke(x, top+thick, x, s.pitch+top, hairline, accent)
+		from := top + thick
+		if d.Bar.From == d.Bar.To {
+			from = top // nothing is drawn that it could leave from
+		}
+		o := stroke(x, from, x, s.pitch+top, hairline, accent)
 		o.tall = true
 		out = append(out, o)
 	}
