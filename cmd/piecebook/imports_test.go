@@ -25,13 +25,14 @@ var allowed = map[string]string{
 	"ledger/checks":   "ledger ledger/calendar ledger/fault ledger/money",
 	"ledger/costing":  "ledger ledger/calendar ledger/fault ledger/money",
 	"ledger/figures":  "ledger ledger/calendar ledger/costing ledger/fault ledger/money",
+	"ledger/taxyear":  "ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money templates",
 	"report/page":     "",
 	"report/pdf":      "report/page",
 	"report/text":     "report/page",
 	"report/outfile":  "",
 	"report/xlsx":     "",
-	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page templates",
-	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money report report/outfile report/page report/pdf report/text templates",
+	"report":          "ledger ledger/calendar ledger/fault ledger/figures ledger/money ledger/taxyear report/page templates",
+	"cmd/piecebook":   "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money ledger/taxyear report report/outfile report/page report/pdf report/text templates",
 	"ledger/bookgen":  "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }
 

@@ -41,6 +41,7 @@ type cli struct {
 	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, figures.json."`
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
 	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
+	Year  yearCmd  `cmd:"" help:"Make a tax year's cost records: year.pdf, year.xlsx, figures.json."`
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
 }
 
@@ -50,6 +51,7 @@ const about = `Costs refinished furniture from the records its owner keeps.
   piecebook month                      the last month's pack
   piecebook month 2026-03              another month's
   piecebook why P012 supplies          what is behind a figure
+  piecebook year 2026                  a tax year's cost records
   piecebook area disc 24               a finish area
 
 Exit status: 0 done, 1 problems in the records (no report written), 2 wrong
@@ -137,7 +139,7 @@ func plainFileError(err error) string {
 
 // plainUsage adds the nearest command to what kong says of an unknown one.
 func plainUsage(args []string, err error) string {
-	commands := []string{"check", "month", "sheet", "why", "area"}
+	commands := []string{"check", "month", "sheet", "why", "year", "area"}
 	for _, a := range args {
 		if strings.HasPrefix(a, "-") {
 			continue
