@@ -71,7 +71,7 @@ func (s *source) missingStatements(y *Year, l *list) {
 		}
 	}
 	for _, c := range y.Channels {
-		if c.Name != "" && c.Sales > 0 && !have[strings.ToLower(c.Name)] {
+		if c.Name != "" && c.Sales > 0 && c.Fees != 0 && !have[strings.ToLower(c.Name)] {
 			l.add(SecChannels, c.Gross(), "No yearly statement of %s is in Statements. If it sent one, enter it.", c.Name)
 		}
 	}
@@ -195,9 +195,9 @@ func (s *source) remarksOnOpenings(l *list) {
 	}
 }
 
-// Openings compares a year's opening line with the closing line that was
+// OpeningWords compares a year's opening line with the closing line that was
 // handed out for the year before; blank where they agree.
-func (y *Year) Openings(closing money.Cents, from string) string {
+func (y *Year) OpeningWords(closing money.Cents, from string) string {
 	opening := y.Amount(y.Table.Holds.Opening)
 	if opening == closing {
 		return ""
