@@ -13,8 +13,8 @@ import (
 // holds the year's figures.
 type YearInput struct {
 	Input
-	Tax    *taxyear.Year
-	Tables *templates.Tax
+	Tax *taxyear.Year
+	Law *templates.Tax
 	// Opening says how the year's opening differs from the closing handed out
 	// for the year before; blank: it does not, or none was.
 	Opening string
@@ -76,7 +76,7 @@ func (in *YearInput) cover(d page.Document) page.Section {
 	s.Blocks = append(s.Blocks, in.missingList("For the preparer to decide", y.Remarks, "")...)
 	s.Blocks = append(s.Blocks, page.Heading{Text: "How it was treated", Level: 1})
 	set := in.settings()
-	for _, c := range []templates.Treatment{in.Tables.Treatment("tax_supplies", set.TaxSupplies), in.Tables.Treatment("tax_stock", set.TaxStock)} {
+	for _, c := range []templates.Treatment{in.Law.Treatment("tax_supplies", set.TaxSupplies), in.Law.Treatment("tax_stock", set.TaxStock)} {
 		if c.Words != "" {
 			s.Blocks = append(s.Blocks, page.Paragraph{Text: c.Words, Tail: c.Source + "."})
 		}

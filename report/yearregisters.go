@@ -102,11 +102,11 @@ func (in *YearInput) equipmentRegister() []page.Block {
 		cost, before, now, after = cost+a.Cost, before+a.Before, now+this, after+a.After
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All equipment"), page.Empty(), page.Empty(), cash(cost), cash(before), cash(now), cash(after)))
-	t.Note = "Over years by " + in.Tables.Depreciation.Source + ". Each year is rounded to the cent, the last takes what is left. An item counts as in use from the day it was bought. At once: within the limit per item of the day it was bought, under the owner's election (Reg. 1.263(a)-1(f); Notice 2015-82)."
+	t.Note = "Over years by " + in.Law.Depreciation.Source + ". Each year is rounded to the cent, the last takes what is left. An item counts as in use from the day it was bought. At once: within the limit per item of the day it was bought, under the owner's election (Reg. 1.263(a)-1(f); Notice 2015-82)."
 	out := []page.Block{t}
 	if x := y.LateBuying; x != nil {
 		out = append(out, page.Paragraph{Style: page.Caution, Text: fmt.Sprintf("%s %% of the year's cost to be written off over years was bought from October on. Above %s %% another table takes the place of this one (%s). The amounts here are by this one all the same: the preparer decides.",
-			money.Fixed(x.Percent, 1), in.Tables.Depreciation.LastQuarterPercent.FloatString(0), x.Source)})
+			money.Fixed(x.Percent, 1), in.Law.Depreciation.LastQuarterPercent.FloatString(0), x.Source)})
 	}
 	return out
 }
@@ -217,7 +217,7 @@ func (in *YearInput) tieNamed(name string) *figures.Tie {
 // keeping is how long papers are kept, and where each line's number is from.
 func (in *YearInput) keeping() []page.Block {
 	t := page.Table{Caption: "How long to keep papers", Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "How long", Weight: 1}, {Head: "Source", Small: true, Weight: 1}}}
-	for _, k := range in.Tables.Keep {
+	for _, k := range in.Law.Keep {
 		t.Rows = append(t.Rows, page.Line(page.Text(k.What), page.Text(k.Long), page.Text(k.Source)))
 	}
 	lines := page.Table{Caption: "Sources of the lines", Columns: []page.Column{{Head: "Line"}, {Head: "Source", Weight: 1}, {Head: "Check the printed form", Weight: 1}}}

@@ -111,7 +111,7 @@ func (b *books) input() (report.Input, error) {
 	in := report.Input{
 		HoursByPiece: costing.HoursByPiece(l.Books),
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
-		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
+		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions, Tables: b.set.Tables,
 		Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")}, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {

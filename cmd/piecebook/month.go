@@ -9,6 +9,8 @@ import (
 	"piecebook/report/outfile"
 	"piecebook/report/page"
 	"piecebook/report/pdf"
+	"piecebook/report/workbook"
+	"piecebook/report/xlsx"
 )
 
 type monthCmd struct {
@@ -41,6 +43,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 	files := []outfile.File{
 		pdfFile("month.pdf", report.MonthDoc(in)),
 		pdfFile("pieces.pdf", report.PiecesDoc(in)),
+		bookFile("month.xlsx", report.MonthBook(in)),
 		{Name: "figures.json", Write: func(out io.Writer) error { _, err := out.Write(figures); return err }},
 	}
 	if err := outfile.WriteAll(dir, files); err != nil {
@@ -60,4 +63,9 @@ func (k monthCmd) Run(c *cli, w world) error {
 // pdfFile renders a document when the file is written.
 func pdfFile(name string, d page.Document) outfile.File {
 	return outfile.File{Name: name, Write: func(w io.Writer) error { return pdf.Write(w, d) }}
+}
+
+// bookFile renders a workbook when the file is written.
+func bookFile(name string, b *workbook.Book) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { return xlsx.Write(w, b) }}
 }

@@ -53,6 +53,7 @@ func (k yearCmd) Run(c *cli, w world) error {
 func (t *taxYear) files(figures []byte) []outfile.File {
 	return []outfile.File{
 		pdfFile("year.pdf", report.YearDoc(t.in)),
+		bookFile("year.xlsx", report.YearBook(t.in)),
 		plainFile("figures.json", figures),
 	}
 }
@@ -133,7 +134,7 @@ func (c *cli) yearOf(b *books) (*taxYear, error) {
 		return nil, err
 	}
 	base.Month = y.Figures
-	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Tables: tax, RateSources: map[string]string{}}}
+	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
 	for _, r := range b.set.Mileage {
 		t.in.RateSources[r.From] = r.Source
 	}

@@ -114,15 +114,22 @@ func (p *parser) sumIfs(args []argument) value {
 		return value{}
 	}
 	height := args[0].span.last - args[0].span.first
-	var rows []int
 	for i := 1; i < len(args); i += 2 {
 		if args[i].span == nil || args[i].span.last-args[i].span.first != height || args[i+1].span != nil {
 			p.fail("SUMIFS wants ranges of one height")
 			return value{}
 		}
 	}
-	// The first condition is one of equality, which is looked up.
-	rows = p.equal(*args[1].span, args[2].value)
+	var rows []int
+	// Equality is looked up, which saves going through all rows.
+	if first := args[2].value; comparison(first.text) == "" {
+		rows = p.equal(*args[1].span, first)
+	} else {
+		for i := 0; i <= height; i++ {
+			rows = append(rows, i)
+		}
+		rows = p.filter(rows, *args[1].span, first)
+	}
 	for i := 3; i < len(args); i += 2 {
 		rows = p.filter(rows, *args[i].span, args[i+1].value)
 	}
@@ -163,12 +170,7 @@ func (p *parser) equal(s span, want value) []int {
 // filter keeps the offsets whose cells meet a condition: a comparison with a
 // whole number, or equality.
 func (p *parser) filter(rows []int, s span, want value) []int {
-	op := ""
-	for _, o := range []string{">=", "<=", ">", "<"} {
-		if op == "" && strings.HasPrefix(want.text, o) {
-			op = o
-		}
-	}
+	op := comparison(want.text)
 	if op != "" {
 		x, ok := new(big.Rat).SetString(want.text[len(op):])
 		if !ok {
@@ -192,6 +194,16 @@ func (p *parser) filter(rows []int, s span, want value) []int {
 		}
 	}
 	return out
+}
+
+// comparison is the sign a condition begins with, blank for equality.
+func comparison(condition string) string {
+	for _, op := range []string{">=", "<=", ">", "<"} {
+		if strings.HasPrefix(condition, op) {
+			return op
+		}
+	}
+	return ""
 }
 
 func meets(c int, op string) bool {
