@@ -119,7 +119,11 @@ func (in *YearInput) yearAnswers() page.Block {
 	answer := func(line, words string) page.Answer {
 		return page.Answer{Figure: page.FullMoney(int64(y.Amount(line))), Words: words + ", line " + line}
 	}
-	return page.Answers{Items: []page.Answer{answer(y.Table.Holds.Profit, "net profit"), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
+	word := "net profit"
+	if y.Net() < 0 {
+		word = "net loss"
+	}
+	return page.Answers{Items: []page.Answer{answer(y.Table.Holds.Profit, word), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
 		answer("28", "expenses"), answer(y.Table.Holds.Closing, "stock at the end")}}
 }
 
@@ -197,7 +201,7 @@ func lineLink(l taxyear.Line) page.Cell {
 // line's parts beneath it, and the same cost reached from what was sold.
 func (in *YearInput) costLines() []page.Block {
 	y := in.Tax
-	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What", Weight: 1}, {Head: "Parts", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}}}
+	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What", Weight: 1}, {Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}}}
 	for _, l := range y.Lines {
 		if l.Part != "III" {
 			continue

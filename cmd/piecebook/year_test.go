@@ -1,8 +1,10 @@
 package main
 
 import (
+	"flag"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,8 +12,11 @@ import (
 
 	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/taxyear"
 	"piecebook/report"
+	"piecebook/report/text"
 	"piecebook/report/workbook/recalc"
+	"piecebook/templates"
 )
 
 // written writes a books folder for a test.
@@ -59,4 +64,68 @@ func TestYearBookWorksOut(t *testing.T) {
 		check(t, dir, 2023)
 	}
 	check(t, written(t, bookgen.Files(7)), 2026)
+}
+
+var update = flag.Bool("update", false, "write the golden pages anew; read them before keeping them")
+
+// The pages of the year with everything in it, as text that a person reads:
+// every amount of its README is in them.
+func TestYearPagesOfEverything(t *testing.T) {
+	golden := filepath.Join("testdata", "year-of-everything.txt")
+	got := text.Render(report.YearDoc(yearIn(t, filepath.Join("..", "..", "ledger", "testdata", "year"), 2022)))
+	if *update {
+		require.NoError(t, os.WriteFile(golden, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got)
+	assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, got)
+	assert.Contains(t, got, "They are no tax advice")
+}
+
+// Every text that the year's tables print promises nothing and names a source.
+func TestTaxTablesNameTheirSources(t *testing.T) {
+	tax, err := templates.LoadTax("US")
+	require.NoError(t, err)
+	for year := 2021; year <= 2028; year++ {
+		lines := tax.Lines(year)
+		for _, l := range lines.Lines {
+			assert.NotEmpty(t, l.Source, "line %s", l.Line)
+			assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, l.Label+l.Check)
+		}
+		other := "27b"
+		if lines.Year < 2025 {
+			other = "27a"
+		}
+		assert.NotNil(t, lines.Line(other), year)
+		assert.Equal(t, year < 2022 || year > 2026, strings.Contains(lines.Check, "No lines are known"), year)
+	}
+	for _, k := range tax.Keep {
+		assert.NotEmpty(t, k.Source, k.What)
+	}
+	for _, c := range tax.Treatments {
+		assert.NotEmpty(t, c.Source, c.Words)
+	}
+}
+
+// Each amount of the books is taken by one line of each year, and each line
+// takes only amounts there are.
+func TestEachAmountIsTakenOnce(t *testing.T) {
+	set, err := templates.Load()
+	require.NoError(t, err)
+	tax, err := templates.LoadTax("US")
+	require.NoError(t, err)
+	for year := 2022; year <= 2026; year++ {
+		taken := map[string]int{}
+		for _, l := range tax.Lines(year).Lines {
+			for _, term := range l.Takes {
+				taken[term.Name]++
+			}
+		}
+		for _, amount := range taxyear.Amounts(set.ExpenseGroups()) {
+			assert.Equal(t, 1, taken[amount], "%s in %d", amount, year)
+			delete(taken, amount)
+		}
+		assert.Empty(t, taken, "lines of %d take what there is not", year)
+	}
 }

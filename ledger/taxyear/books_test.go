@@ -49,6 +49,12 @@ func costed(t testing.TB, books fs.FS, through int) (*costing.Ledger, *templates
 func year(t testing.TB, books fs.FS, of int) *taxyear.Year {
 	t.Helper()
 	l, set := costed(t, books, of)
+	return worked(t, l, set, of)
+}
+
+// worked works a year out of costed books.
+func worked(t testing.TB, l *costing.Ledger, set *templates.Set, of int) *taxyear.Year {
+	t.Helper()
 	tax, err := templates.LoadTax("US")
 	require.NoError(t, err)
 	y, err := taxyear.For(l, of, tax, set.AtOnceCents)

@@ -139,6 +139,12 @@ func (s *source) remarks(y *Year) []Missing {
 	if y.Table.Check != "" {
 		l.add("", 0, "%s", y.Table.Check)
 	}
+	if c := y.Figures.Currency; c != "USD" {
+		l.add("", 0, "The lines, limits and built-in rates are those of %s, in US dollars; the books are in %s.", y.Table.Form, c)
+	}
+	if held := y.Figures.Statement.PartPaymentsUnfinished; held != 0 {
+		l.add(SecIncome, held, "Line 1 has %s of part payments on pieces that had not left at the year's end: they count on the day the money came.", held.Grouped())
+	}
 	for _, line := range y.Lines {
 		if line.Check != "" && line.Cents != 0 {
 			l.add(SecCost, 0, "Line %s: %s", line.Line, line.Check)

@@ -189,3 +189,22 @@ on,miles,purpose,tolls,pieces
 	assert.Equal(t, "200.4", money.AtMost(y.Mileage.Miles, 4))
 	require.Len(t, y.Mileage.Rates, 2)
 }
+
+// A metric shop drives kilometres: the built-in rates, per mile, are divided
+// by 1.609344, the kilometres of a mile exactly (NIST Handbook 44, Appendix C).
+func TestMileageInKilometres(t *testing.T) {
+	y := year(t, folder(`
+settings
+units = "metric"
+
+pieces
+piece,kind,how,got_on,area
+A,chair,free,2026-01-05,1
+
+trips
+on,km,purpose,pieces
+2026-02-01,160.9344,pick up,A
+`), 2026)
+	assert.Equal(t, "72.50", y.Mileage.Amount.String(), "100 miles at 72.5 cents")
+	assert.Equal(t, "160.9344", money.AtMost(y.Mileage.Miles, 4))
+}

@@ -191,8 +191,9 @@ func (s *source) net(a ledger.Account) money.Cents {
 	return sum
 }
 
-// names of the slots a table may take from, for its test.
-func slotNames(groups []string) []string {
+// Amounts are the names of all that a form's lines may take, with the groups
+// of Expenses there are.
+func Amounts(groups []string) []string {
 	out := []string{slotReceipts, slotRefunds, slotOther, slotOpening, slotAcquired, slotOwner, slotSupplies, slotParts, slotOutside,
 		slotClosing, slotFees, slotDelivery, slotTrips, slotAtOnce, slotAbove, slotWrittenOff, slotWhenUsed}
 	for _, g := range groups {
