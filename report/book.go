@@ -18,10 +18,19 @@ import (
 // formulas over the postings, the postings with their shares, and the records
 // they rest on. Beside each formula stands the figure, which was reached
 // without it.
-func MonthBook(in Input) *wb.Book {
-	b := newBook(&in, "Month workbook")
+func MonthBook(in Input, more ...BookSheet) *wb.Book {
+	b := newBook(&in, "Month workbook", more)
 	b.fill()
 	return b.book
+}
+
+// BookSheet is a further sheet of a workbook, which stands after the checks:
+// About says on the Cover what it holds, Fill fills it. Fill is called when
+// all other sheets but the Cover are there, and may refer to them.
+type BookSheet struct {
+	Name, Title, About string
+	Columns            []wb.Column
+	Fill               func(book *wb.Book, sheet *wb.Sheet)
 }
 
 // book is a workbook in the making: its sheets by what they are, and where
@@ -34,7 +43,7 @@ type book struct {
 	totals, shares, corrections, checks, postings                *wb.Sheet
 	records                                                      map[string]*wb.Sheet // by table
 	words                                                        map[*wb.Sheet]string // of sheets that a year adds
-	more                                                         []check              // checks that a year adds
+	further                                                      []check              // checks that a year adds
 
 	pieceNo  map[string]int // the numbers that sums go by
 	supplyNo map[string]int
@@ -45,6 +54,8 @@ type book struct {
 	posted   map[*ledger.Shared][]posting // by line: what it was posted as
 	pieceRow map[string]int               // on the sheet of pieces
 	periods  []period                     // columns of the statement and the roll-forward
+	more     []BookSheet
+	moreAt   []*wb.Sheet // the sheets of more
 }
 
 // posting is a posting with its row.
@@ -60,19 +71,19 @@ type period struct {
 }
 
 // newBook lays the sheets out in the order they stand in.
-func newBook(in *Input, title string) *book {
+func newBook(in *Input, title string, more []BookSheet) *book {
 	d := in.document(title)
 	b := &book{in: in, book: &wb.Book{Title: d.Title, Shop: d.Shop, Subject: d.Subject, Period: d.Period, Banner: d.Banner,
-		Stamp: d.Stamp, Currency: d.Currency, A4: d.Paper == "a4"}, records: map[string]*wb.Sheet{}}
+		Stamp: d.Stamp, Currency: d.Currency, A4: d.Paper == "a4"}, records: map[string]*wb.Sheet{}, more: more}
 	if d.Fingerprint != "" {
 		b.book.Foot = "Records " + d.Fingerprint
 	}
-	b.periods = []period{{in.Month.To.Name(), in.Month}}
+	b.periods = []period{{d.Period, in.Month}}
 	if in.Year.From != in.Month.From {
 		b.periods = append(b.periods, period{"Year so far", in.Year})
 	}
 	b.number()
-	b.cover = b.book.Add("Cover", d.Period, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 74, Wrap: true})
+	b.cover = b.book.Add("Cover", d.Period, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
 	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
@@ -81,6 +92,9 @@ func newBook(in *Input, title string) *book {
 	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.settings().DistanceUnit())...)
 	b.pieces = b.book.Add("Pieces", "Pieces, each over its whole life so far", pieceColumns(in.settings().AreaUnit())...)
 	b.checks = b.book.Add("Checks", "Checks", checkColumns()...)
+	for _, m := range more {
+		b.moreAt = append(b.moreAt, b.book.Add(m.Name, m.Title, m.Columns...))
+	}
 	b.totals = b.book.Add("Shared totals", "Totals that were shared", totalColumns()...)
 	b.shares = b.book.Add("Shares", "Each share, beside its unrounded formula", shareColumns()...)
 	b.corrections = b.book.Add("Count corrections", "What counting moved on earlier uses", correctionColumns()...)
@@ -103,6 +117,9 @@ func (b *book) fill() {
 	b.fillShelf()
 	b.fillTrips()
 	b.fillChecks()
+	for i, m := range b.more {
+		m.Fill(b.book, b.moreAt[i])
+	}
 	b.fillCover()
 }
 

@@ -28,7 +28,7 @@ func pieceColumns(area string) []wb.Column {
 func (b *book) fillPieces() {
 	s := b.pieces
 	s.Landscape, s.Filter, s.Freeze = true, true, 2
-	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.in.Month.To.Name() + ". Profit is only told of pieces that have left.")
+	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.book.Period + ". Profit is only told of pieces that have left.")
 	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Overhead is a memorandum: it is already in the shop's own costs.")
 	b.pieceRow = map[string]int{}
 	for _, p := range b.in.Month.Pieces {
@@ -88,7 +88,7 @@ func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
 func fixedHead(s *wb.Sheet, head string) string { return fixedRow(s, head, -1) }
 
 func soldBookColumns() []wb.Column {
-	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 34}, {Head: "How"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
+	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "How"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
 	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips", "Profit", "Profit per hour"} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
 	}
@@ -153,7 +153,7 @@ func (b *book) fillSold() {
 }
 
 func inStockColumns() []wb.Column {
-	return []wb.Column{{Head: "Piece"}, {Head: "What", Width: 34}, {Head: "Stage"}, {Head: "Got on", Kind: wb.KindDate}, {Head: "Days", Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours},
+	return []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "Stage"}, {Head: "Got on", Kind: wb.KindDate}, {Head: "Days", Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours},
 		{Head: "Asking", Kind: wb.KindMoney, Width: 13}, {Head: "Part payments held", Kind: wb.KindMoney, Width: 13}, {Head: "Book cost", Kind: wb.KindMoney, Width: 13}}
 }
 
@@ -161,7 +161,7 @@ func inStockColumns() []wb.Column {
 // total is the closing of the roll-forward.
 func (b *book) fillInStock() {
 	s := b.inStock
-	s.Freeze = 1
+	s.Landscape, s.Freeze = true, 1
 	s.Note("The longest there first. The total is the closing of the sheet Stock. Days are from the day it came to the period's last day, which stands on the Cover.")
 	byAge := func(x, y figures.Piece) int {
 		if c := x.Record.GotOn.Compare(y.Record.GotOn); c != 0 {

@@ -21,7 +21,7 @@ func postingColumns(area string) []wb.Column {
 func (b *book) fillPostings() {
 	s := b.postings
 	s.Landscape, s.Filter, s.Freeze = true, true, 4
-	s.Note("Every movement of money up to the end of " + b.in.Month.To.Name() + ", each once. Every figure in this workbook is a sum of these rows.")
+	s.Note("Every movement of money up to the end of " + b.book.Period + ", each once. Every figure in this workbook is a sum of these rows.")
 	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the statement, on its piece, in the stock of pieces.")
 	s.Note("Sums go by the number of a piece or a supply, since names can look like numbers or patterns to a spreadsheet.")
 	gone := b.gone()

@@ -5,6 +5,7 @@
 package report
 
 import (
+	"fmt"
 	"math/big"
 	"time"
 
@@ -65,7 +66,7 @@ func (in *Input) document(title string) page.Document {
 		stamp = in.Month.To.Last().Time()
 	}
 	d := page.Document{
-		Title: title, Shop: set.Shop, Period: in.Month.To.Name(), Fingerprint: in.Fingerprint,
+		Title: title, Shop: set.Shop, Period: spanName(in.Month), Fingerprint: in.Fingerprint,
 		Author: set.Shop, Subject: "Cost records", Stamp: stamp, Paper: page.Paper(set.Paper),
 		Currency: in.Month.Currency,
 	}
@@ -81,4 +82,13 @@ func (in *Input) settings() ledger.Settings {
 		return ledger.Settings{}
 	}
 	return in.Books.Settings
+}
+
+// spanName is a period in words: March 2026, or 2026 for months of one year up
+// to its December.
+func spanName(f figures.Figures) string {
+	if f.From < f.To && f.From.Year() == f.To.Year() && f.To.Of() == time.December {
+		return fmt.Sprint(f.To.Year())
+	}
+	return f.To.Name()
 }

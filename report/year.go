@@ -33,7 +33,7 @@ const (
 // missing first, then the form's lines, then the lists that each is made of.
 func YearDoc(in YearInput) page.Document {
 	d := in.document("Cost records of the year")
-	d.Period = fmt.Sprint(in.Tax.Year)
+	d.Period = fmt.Sprint(in.Tax.Year) // also of a year whose books begin in December
 	d.Subject = "Cost records of " + d.Period + " for a licensed preparer"
 	d.Sections = []page.Section{
 		in.cover(d),

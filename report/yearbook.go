@@ -27,8 +27,7 @@ func YearBook(in YearInput) *wb.Book {
 	over.Month = y.Figures
 	over.Month.From = y.Months[0].From // sums start where the books do: openings stand before it
 	over.Year = over.Month
-	b := &yearBook{book: newBook(&over, "Year workbook"), y: y}
-	b.book.book.Period = in.document("").Period
+	b := &yearBook{book: newBook(&over, "Year workbook", nil), y: y}
 	b.lay()
 	b.fillRecords()
 	b.fillPostings()
@@ -48,7 +47,7 @@ func YearBook(in YearInput) *wb.Book {
 	b.fillEquipment()
 	b.fillTies()
 	b.fillReceipts()
-	b.more = b.yearChecks()
+	b.further = b.yearChecks()
 	b.fillChecks()
 	b.fillCover()
 	return b.book.book
@@ -60,7 +59,7 @@ func (b *yearBook) lay() {
 	money := func(head string) wb.Column { return wb.Column{Head: head, Kind: wb.KindMoney, Width: 14} }
 	record := wb.Column{Head: "Record", Width: 30}
 	b.lines = b.add("Form lines", b.y.Table.Form+", by its lines", "the form's lines, each a sum of line postings or of other lines",
-		wb.Column{Head: "No.", Kind: wb.KindNumber}, wb.Column{Head: "Part"}, wb.Column{Head: "Line"}, wb.Column{Head: "What, in our words", Width: 70, Wrap: true}, money("Amount"), wb.Column{Head: "Check the printed form", Width: 60, Wrap: true}, wb.Column{Head: "Source", Width: 60, Wrap: true})
+		wb.Column{Head: "No.", Kind: wb.KindNumber}, wb.Column{Head: "Part"}, wb.Column{Head: "Line"}, wb.Column{Head: "What, in our words", Width: 56, Wrap: true}, money("Amount"), wb.Column{Head: "Check the printed form", Width: 36, Wrap: true}, wb.Column{Head: "Source", Width: 36, Wrap: true})
 	b.channels = b.add("Channels", "Income by channel", "the year's sales money by channel", wb.Column{Head: "Channel", Width: 28}, wb.Column{Head: "Sales", Kind: wb.KindNumber}, money("Prices"), money("Delivery charged"), money("Received"), money("Given back"), money("Fees"), money("Delivery cost"), money("Sales tax"), money("Marketplace tax"))
 	b.reported = b.add("Reported", "What channels reported, down to nothing or to what no line explains", "each channel's yearly statement against the recorded sales", wb.Column{Head: "What", Width: 62}, money("Amount"), record)
 	b.equipment = b.add("Equipment", "Equipment and what is written off", "every item of equipment, with each year's write-off beside its formula", wb.Column{Head: "Bought on", Kind: wb.KindDate}, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Life"}, money("Cost"), money("Before"), wb.Column{Head: "Part of the cost", Kind: wb.KindNumber}, money("This year"),

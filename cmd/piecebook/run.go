@@ -37,13 +37,14 @@ type cli struct {
 
 	Version kong.VersionFlag `help:"Print the version."`
 
-	Check    checkCmd    `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing."`
-	Month    monthCmd    `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, figures.json."`
-	Sheet    sheetCmd    `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
-	Why      whyCmd      `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
+	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing."`
+	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, month.xlsx, figures.json."`
+	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
+	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
+	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
+
 	Year     yearCmd     `cmd:"" help:"Make a tax year's cost records: year.pdf, year.xlsx, figures.json."`
 	Handover handoverCmd `cmd:"" help:"Make one folder of a year's reports, records and hashes, to hand over or keep."`
-	Area     areaCmd     `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
 }
 
 const about = `Costs refinished furniture from the records its owner keeps.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -65,8 +64,6 @@ func TestYearBookWorksOut(t *testing.T) {
 	}
 	check(t, written(t, bookgen.Files(7)), 2026)
 }
-
-var update = flag.Bool("update", false, "write the golden pages anew; read them before keeping them")
 
 // The pages of the year with everything in it, as text that a person reads:
 // every amount of its README is in them.
