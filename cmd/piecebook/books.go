@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -14,6 +15,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/seen"
 	"piecebook/report"
 	"piecebook/templates"
 )
@@ -22,9 +24,13 @@ import (
 type books struct {
 	set      *templates.Set
 	read     *intake.Result
+	folder   fs.FS
 	ledger   *costing.Ledger
 	month    calendar.Month
-	problems fault.List
+	problems fault.List   // but for the quiet notes
+	quiet    fault.List   // notes that seen.csv quiets
+	entries  []seen.Entry // of seen.csv
+	refused  fault.List   // of a draft: the errors whose rows it leaves out
 }
 
 // open reads the books folder and costs it up to the month, or up to the last
@@ -39,20 +45,45 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &books{set: t, read: intake.Read(folder, t)}
+	b := c.readBooks(folder, t, month)
+	return b, b.hush(folder)
+}
+
+// readBooks reads, checks and costs, but for the rows at the places without.
+func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
+	c.bar.at(0, "Reading the records")
+	b := &books{set: t, folder: folder, read: intake.Read(folder, t, without...)}
 	b.month = month
 	if b.month == 0 {
 		b.month = checks.LastMonth(&b.read.Books)
 	}
 	b.problems.Join(b.read.Problems)
 	if b.month == 0 {
-		return b, nil
+		return b
 	}
+	c.bar.at(0.4, "Checking across the tables")
 	b.problems.Join(checks.Look(&b.read.Books, b.month))
+	c.bar.at(0.5, "Costing the months")
 	b.ledger = costing.Run(&b.read.Books, b.month)
 	b.problems.Join(b.ledger.Problems)
 	b.problems = figures.Weigh(b.ledger, b.problems)
-	return b, nil
+	return b
+}
+
+// hush takes out the notes that seen.csv quiets.
+func (b *books) hush(folder fs.FS) error {
+	text, err := fs.ReadFile(folder, seen.File)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	entries, problems := seen.Read(text)
+	b.entries = entries
+	b.problems, b.quiet = seen.Split(b.problems, entries, b.read.RowText)
+	b.problems.Join(problems)
+	return nil
 }
 
 // folder is the books folder as a file system that does not follow links out
@@ -90,13 +121,18 @@ func (c *cli) ready(w world, month calendar.Month) (*books, error) {
 			}
 		}
 		tellProblems(w, b, false)
-		fmt.Fprintln(w.err, "No report was written. Put these right and run it again.")
+		fmt.Fprintln(w.err, "No report was written. Put these right and run it again; piecebook month --draft makes a draft without these lines.")
 		return nil, problems{b.problems}
 	}
+	return b, c.hasMonth(b)
+}
+
+// hasMonth refuses books without a month to report on.
+func (c *cli) hasMonth(b *books) error {
 	if b.month == 0 || b.ledger == nil {
-		return nil, usage(fmt.Sprintf("No month has records of two tables yet in %s. Next: fill in Pieces and Purchases, say, or name the month, as in: piecebook month 2026-03", c.Books))
+		return usage(fmt.Sprintf("No month has records of two tables yet in %s. Next: fill in Pieces and Purchases, say, or name the month, as in: piecebook month 2026-03", c.Books))
 	}
-	return b, nil
+	return nil
 }
 
 // input is what the reports of the month are composed from.
@@ -112,7 +148,8 @@ func (b *books) input() (report.Input, error) {
 		HoursByPiece: costing.HoursByPiece(l.Books),
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions, Tables: b.set.Tables,
-		Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")}, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
+		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")},
+		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: b.folder,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, figures.For(l, m, m))

@@ -7,10 +7,14 @@ import (
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/money"
+	"piecebook/ledger/seen"
 )
 
 type checkCmd struct {
 	All bool `help:"Print every problem, also where there are more than twenty of a kind."`
+
+	Datapackage bool `help:"Write datapackage.json, which describes the records to other programs, with copies of them."`
 }
 
 // Run reads everything, tells all problems and notes, and writes nothing.
@@ -18,6 +22,9 @@ func (k checkCmd) Run(c *cli, w world) error {
 	b, err := c.open(0)
 	if err != nil {
 		return err
+	}
+	if k.Datapackage && !b.problems.HasErrors() {
+		return c.datapackage(w, b)
 	}
 	if c.JSON {
 		if err := writeJSON(w, problemsJSON(b)); err != nil {
@@ -41,16 +48,16 @@ func (k checkCmd) Run(c *cli, w world) error {
 type problemAnswer struct {
 	Schema   string              `json:"schema"`
 	Problems []fault.Problem     `json:"problems"`
+	Quiet    []fault.Problem     `json:"quiet"`
 	Tally    []intake.TableTally `json:"tally"`
 	Total    string              `json:"total"`
 }
 
 func problemsJSON(b *books) problemAnswer {
-	all := append(b.problems.Errors(), b.problems.Notes()...)
-	if all == nil {
-		all = []fault.Problem{}
-	}
-	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Tally: b.read.Tally, Total: totalLine(b.read.Tally)}
+	// Never null: an empty list is a list too.
+	all := append(append([]fault.Problem{}, b.problems.Errors()...), b.problems.Notes()...)
+	quiet := append([]fault.Problem{}, b.quiet.Notes()...)
+	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Tally: b.read.Tally, Total: totalLine(b.read.Tally)}
 }
 
 // ofAKind is how many problems of one code in one file are told before the
@@ -68,11 +75,27 @@ func problemLines(b *books, all bool) []string {
 	if len(notes) > 0 {
 		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), plural(len(notes), "note", "notes")))
 		out = append(out, limited(notes, all)...)
+		out = append(out, fmt.Sprintf("  To quiet one: piecebook seen %s %q", notes[0].Code, notes[0].Place.Short()))
 	}
+	out = append(out, quietLines(b, all)...)
 	if len(out) > 0 {
 		out = append(out, "")
 	}
 	return out
+}
+
+// quietLines counts the notes that seen.csv quiets, and prints them if all are
+// asked for.
+func quietLines(b *books, all bool) []string {
+	quiet := b.quiet.Notes()
+	n := len(quiet)
+	switch {
+	case n == 0:
+		return nil
+	case all:
+		return append([]string{fmt.Sprintf("%d quiet %s", n, plural(n, "note", "notes"))}, limited(quiet, true)...)
+	}
+	return []string{fmt.Sprintf("%d %s quiet (%s); piecebook check --all prints %s.", n, plural(n, "note is", "notes are"), seen.File, plural(n, "it", "them"))}
 }
 
 // grouped prints problems under their files.
@@ -100,7 +123,7 @@ func limited(list []fault.Problem, all bool) []string {
 	seen := map[fault.Code]int{}
 	for _, p := range list {
 		if seen[p.Code]++; seen[p.Code] <= ofAKind || all {
-			out = append(out, "  "+p.String()+"  ["+string(p.Code)+"]")
+			out = append(out, "  "+p.String()+"  ["+string(p.Code)+moves(p)+"]")
 		}
 	}
 	for _, code := range slices.Sorted(keysOf(seen)) {
@@ -109,6 +132,14 @@ func limited(list []fault.Problem, all bool) []string {
 		}
 	}
 	return out
+}
+
+// moves is what a note could move in money, where that is known.
+func moves(p fault.Problem) string {
+	if p.MoneyCents == 0 {
+		return ""
+	}
+	return ", could move " + money.Cents(p.MoneyCents).Grouped()
 }
 
 func keysOf[K comparable, V any](m map[K]V) func(func(K) bool) {
@@ -124,14 +155,14 @@ func keysOf[K comparable, V any](m map[K]V) func(func(K) bool) {
 // tallyLines is what was read, file by file, and the line of totals.
 func tallyLines(b *books) []string {
 	var out []string
-	for _, t := range b.read.Tally {
-		out = append(out, tallyLine(t))
-	}
+	out = append(out, sheetLines(b.read.Tally)...)
 	out = append(out, absentInShort(b)...)
 	errs := len(b.problems.Errors())
 	switch {
 	case errs > 0:
 		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, plural(errs, "problem", "problems")))
+	case nothingFilledIn(b.read.Tally):
+		out = append(out, "Nothing is filled in yet. Next: write down your first pieces, one line each, on Pieces.")
 	case b.month == 0:
 		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
 	default:

@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"piecebook/ledger/seen"
 )
 
 // dropped says that the one argument is a workbook or a folder, as when a
@@ -39,7 +41,7 @@ type oneFile struct {
 }
 
 func (o oneFile) shows(name string) bool {
-	return name == "." || name == o.name || name == "settings.toml"
+	return name == "." || name == o.name || name == "settings.toml" || name == seen.File
 }
 
 // Open hides all but the one file, the settings and the folder itself.

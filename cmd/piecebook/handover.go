@@ -40,7 +40,7 @@ func (k handoverCmd) Run(c *cli, w world) error {
 		return writeJSON(w, handoverAnswer{"piecebook/handover/1", t.in.Tax.Year, h.list})
 	}
 	dir := filepath.Join(c.outDir(), fmt.Sprintf("handover-%d", t.in.Tax.Year))
-	if err := outfile.WriteAll(dir, h.files); err != nil {
+	if err := c.write(dir, h.files); err != nil {
 		return err
 	}
 	tellYear(w, t)

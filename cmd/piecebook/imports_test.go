@@ -24,18 +24,22 @@ var allowed = map[string]string{
 	"ledger/intake":          "ledger ledger/calendar ledger/fault ledger/measure ledger/money templates",
 	"ledger/checks":          "ledger ledger/calendar ledger/fault ledger/money",
 	"ledger/costing":         "ledger ledger/calendar ledger/fault ledger/money",
+	"ledger/seen":            "ledger/fault",
 	"ledger/figures":         "ledger ledger/calendar ledger/costing ledger/fault ledger/money",
 	"ledger/taxyear":         "ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money templates",
 	"report/page":            "",
 	"report/pdf":             "report/page",
 	"report/text":            "report/page",
 	"report/outfile":         "",
+	"report/starter":         "report/xlsx templates",
+	"report/datapackage":     "templates",
 	"report/workbook":        "",
 	"report/workbook/recalc": "report/workbook", // works formulas out again; nothing but tests imports it
 	"report/csvfile":         "",
 	"report/xlsx":            "report/workbook",
-	"report":                 "ledger ledger/calendar ledger/fault ledger/figures ledger/money ledger/taxyear report/page report/workbook templates",
-	"cmd/piecebook":          "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money ledger/taxyear report report/csvfile report/outfile report/page report/pdf report/text report/workbook report/xlsx templates",
+	"report/photo":           "",
+	"report":                 "ledger ledger/calendar ledger/fault ledger/figures ledger/money ledger/taxyear report/page report/photo report/workbook templates",
+	"cmd/piecebook":          "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money ledger/seen ledger/taxyear report report/csvfile report/datapackage report/outfile report/page report/pdf report/starter report/text report/workbook report/xlsx templates",
 	"ledger/bookgen":         "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }
 

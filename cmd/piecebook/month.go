@@ -15,6 +15,7 @@ import (
 
 type monthCmd struct {
 	Month string `arg:"" optional:"" help:"Year and month, as 2026-03. Blank: the last month that has records of two tables."`
+	Draft bool   `help:"Leave out the lines that have problems, list them on page 1, and say DRAFT on every page; write no figures.json."`
 }
 
 // Run makes the month-end pack.
@@ -22,6 +23,9 @@ func (k monthCmd) Run(c *cli, w world) error {
 	month, err := readMonth(k.Month)
 	if err != nil {
 		return err
+	}
+	if k.Draft {
+		return c.draft(w, month)
 	}
 	b, err := c.ready(w, month)
 	if err != nil {
@@ -40,13 +44,9 @@ func (k monthCmd) Run(c *cli, w world) error {
 		return err
 	}
 	dir := filepath.Join(c.outDir(), b.month.String())
-	files := []outfile.File{
-		pdfFile("month.pdf", report.MonthDoc(in)),
-		pdfFile("pieces.pdf", report.PiecesDoc(in)),
-		bookFile("month.xlsx", report.MonthBook(in)),
-		{Name: "figures.json", Write: func(out io.Writer) error { _, err := out.Write(figures); return err }},
-	}
-	if err := outfile.WriteAll(dir, files); err != nil {
+	files := append(packFiles(in),
+		outfile.File{Name: figuresFile, Write: func(out io.Writer) error { _, err := out.Write(figures); return err }})
+	if err := c.write(dir, files); err != nil {
 		return err
 	}
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
@@ -54,10 +54,27 @@ func (k monthCmd) Run(c *cli, w world) error {
 		fmt.Fprintf(w.err, "%d %s worth a look: piecebook check tells them, the largest in money first.\n", n, plural(n, "note is", "notes are"))
 	}
 	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
+	listFiles(w, dir, files)
+	return nil
+}
+
+// figuresFile is the pack's figures for other programs.
+const figuresFile = "figures.json"
+
+// packFiles are the month's reports for people, also as a draft.
+func packFiles(in report.Input) []outfile.File {
+	return []outfile.File{
+		pdfFile("month.pdf", report.MonthDoc(in)),
+		pdfFile("pieces.pdf", report.PiecesDoc(in)),
+		bookFile("month.xlsx", report.MonthBook(in)),
+	}
+}
+
+// listFiles prints where the files are.
+func listFiles(w world, dir string, files []outfile.File) {
 	for _, f := range files {
 		fmt.Fprintln(w.out, filepath.Join(dir, f.Name))
 	}
-	return nil
 }
 
 // pdfFile renders a document when the file is written.

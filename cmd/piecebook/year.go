@@ -38,14 +38,12 @@ func (k yearCmd) Run(c *cli, w world) error {
 	}
 	dir := filepath.Join(c.outDir(), fmt.Sprint(t.in.Tax.Year))
 	files := t.files(figures)
-	if err := outfile.WriteAll(dir, files); err != nil {
+	if err := c.write(dir, files); err != nil {
 		return err
 	}
 	tellYear(w, t)
 	fmt.Fprintf(w.err, "The cost records of %d are in:\n", t.in.Tax.Year)
-	for _, f := range files {
-		fmt.Fprintln(w.out, filepath.Join(dir, f.Name))
-	}
+	listFiles(w, dir, files)
 	return nil
 }
 
@@ -54,7 +52,7 @@ func (t *taxYear) files(figures []byte) []outfile.File {
 	return []outfile.File{
 		pdfFile("year.pdf", report.YearDoc(t.in)),
 		bookFile("year.xlsx", report.YearBook(t.in)),
-		plainFile("figures.json", figures),
+		plainFile(figuresFile, figures),
 	}
 }
 

@@ -53,12 +53,17 @@ var problemCases = []problemCase{
 	{fault.CodeFileNotRead, file("sales.csv", "PK\x03\x04")},
 	{fault.CodeFileNotRead, file("sales.xlsx", "\xD0\xCF\x11\xE0....")},
 	{fault.CodeFileNotRead, file("sales.csv", "a\x00b\x00")},
+	{fault.CodeFileNotRead, file("sales.csv", "\xff\xfea\x00b")},
+	{fault.CodeFileNotRead, file("sales.csv", "<!DOCTYPE html><table>")},
+	{fault.CodeFileNotRead, file("sales.xlsx", "<?xml version=\"1.0\"?><Workbook/>")},
+	{fault.CodeFileNotRead, file("sales.xlsx", "%PDF-1.7")},
 	{fault.CodeFileSkipped, file("notes.txt", "x")},
 	{fault.CodeFileTooBig, file("hours.csv", "worked_on,hours\n"+strings.Repeat("2026-01-09,1\n", 200_001))},
 	{fault.CodeLettersGuessed, file("trips.csv", "on,miles,purpose\n2026-01-09,5,caf\xe9\n")},
 	{fault.CodeSheetSkipped, file("sails-2026.csv", "sold_on,price\n2026-01-09,5\n2026-01-10,5\n")},
 	{fault.CodeNoHeader, file("hours.csv", "My hours,,\n2026-01-09,2\n")},
 	{fault.CodeStrayQuote, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\"b\n2026-01-09,2,c\n")},
+	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,\"c\"\n")},
 	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,c\n")},
 	{fault.CodeColumnMissing, file("hours.csv", "worked_on,task\n2026-01-09,c\n")},
 	{fault.CodeColumnTwice, file("hours.csv", "date,day,hours\n2026-01-09,2026-01-09,1\n")},
@@ -66,6 +71,21 @@ var problemCases = []problemCase{
 	{fault.CodeRowTooLong, file("trips.csv", "on,purpose,tolls,miles\n2026-01-09,sale,1,234.50,8\n")},
 	{fault.CodeHeaderBlank, file("trips.csv", "on,purpose,,miles\n2026-01-09,sale,x,8\n")},
 	{fault.CodeDistanceUnit, file("trips.csv", "on,purpose,km\n2026-01-09,sale,8\n")},
+	{fault.CodeTitleRows, file("hours.csv", "My shop,,\n\nHours of 2026,,\nworked_on,hours,task\n2026-01-09,2,x\n")},
+	{fault.CodeTitleRows, file("hours.csv", "worked_on,What was done,,,\n,pieces,hours,task,\n2026-01-09,P1,2,x,\n")},
+	{fault.CodeHiddenRead, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "hours", "task")
+		row(f, 2, "2026-01-09", 1, "x")
+		row(f, 3, "2026-01-10", 1, "x")
+		_ = f.SetRowVisible("Hours", 3, false)
+		_ = f.SetColVisible("Hours", "C", false)
+	}))},
+	{fault.CodeMergedCells, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "hours", "pieces")
+		row(f, 2, "2026-01-09", 1, "P1")
+		row(f, 3, "2026-01-10", 1)
+		_ = f.MergeCell("Hours", "C2", "C3")
+	}))},
 	{fault.CodeDistanceAssumed, map[string]string{"settings.toml": "units = \"metric\"", "records/trips.csv": "on,purpose,miles\n2026-01-09,sale,8\n"}},
 
 	{fault.CodeSettingsNotRead, settings("shop = \"A\"\nunits = metric\n")},
@@ -74,6 +94,9 @@ var problemCases = []problemCase{
 
 	{fault.CodeCellMissing, file("hours.csv", "worked_on,hours\n,1\n")},
 	{fault.CodeCellError, file("hours.csv", "worked_on,hours\n2026-01-09,#REF!\n")},
+	{fault.CodeCellError, file("hours.csv", "worked_on,hours,task\n2026-01-09,Err:502,#¡VALOR!\n")},
+	{fault.CodeCellNarrow, file("hours.csv", "worked_on,hours\n########,1\n")},
+	{fault.CodeCellTooLong, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,"+strings.Repeat("sanding the top ", 3000)+"\n")},
 	{fault.CodeFormulaNoValue, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
 		row(f, 1, "worked_on", "pieces", "hours", "task")
 		row(f, 2, "2026-01-09", "P1", nil, "x")
@@ -83,6 +106,7 @@ var problemCases = []problemCase{
 	{fault.CodeDateNoSuchDay, file("hours.csv", "worked_on,hours\n2026-02-30,1\n13/2/2026,1\n")},
 	{fault.CodeDateYearOnly, file("hours.csv", "worked_on,hours\n2026,1\n")},
 	{fault.CodeDateFarOff, file("hours.csv", "worked_on,hours\n1026-01-09,1\n")},
+	{fault.CodeDateIsNumber, file("hours.csv", "worked_on,hours\n46031,1\n")},
 	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,market,100\n")},
 	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,about 50\n")},
 	{fault.CodeMoneyDecimals, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,50.125\n")},
@@ -98,6 +122,7 @@ var problemCases = []problemCase{
 		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
 		_ = f.SetCellStyle("Uses", "D2", "D2", style)
 	}))},
+	{fault.CodeNumberIsDate, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,2-Jan\n")},
 	{fault.CodeNumberOutOfRange, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,0,\n")},
 	{fault.CodeLengthNotRead, file("surfaces.csv", "piece,part,shape,width,height\nP1,top,rectangle,wide,18\"\n")},
 	{fault.CodeAmountNotRead, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,some\n")},
@@ -112,6 +137,15 @@ var problemCases = []problemCase{
 	{fault.CodeShapeMeasure, file("surfaces.csv", "piece,part,shape,Breadth,height\nP1,top,rectangle,,18\n")},
 
 	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,P1; P11,1\n")},
+	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area\n007,dresser,2026-01-05,40,30\n", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,7,1\n"}},
+	{fault.CodeNameIsNumber, pieces("piece,kind,got_on,price,area", "1.20E+04,chair,2026-01-05,5,9")},
+	{fault.CodeNameIsNumber, file("Hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "pieces", "hours")
+		row(f, 2, "2026-01-09", 46024, 1)
+		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
+		_ = f.SetCellStyle("Hours", "B2", "B2", style)
+	}))},
+	{fault.CodeNameLooksNumber, pieces("piece,kind,got_on,price,area", "1E5,chair,2026-01-05,5,9\n2-Jan,chair,2026-01-05,5,9")},
 	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primmer,,,,\n")},
 	{fault.CodeLotUnknown, pieces("piece,kind,lot", "P1,chair,L9")},
 	{fault.CodeScheduleUnknown, file("uses.csv", usesHead+"2026-01-09,P1,,Paint,,,\n")},

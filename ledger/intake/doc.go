@@ -25,9 +25,11 @@ type Result struct {
 	Books    ledger.Books
 	Problems fault.List
 	Tally    []TableTally // by file, then place in it
+	Layouts  []Layout     // of the sheets that were read, in the same order
 	// Fingerprint is the first 12 hexadecimal digits of SHA-256 over the names
 	// and bytes of all files read, in name order, settings.toml included.
 	Fingerprint string
+	rows        map[fault.Place]*record
 }
 
 // TableTally accounts for the rows below the header of one sheet (a plain
@@ -47,13 +49,19 @@ type TableTally struct {
 // all below records/. A folder without records/ is read for the files that
 // stand directly in it, which is how a single dropped workbook is read. Read
 // never fails as a whole: whatever is wrong is among the problems.
-func Read(fsys fs.FS, t *templates.Set) *Result {
-	r := &reading{set: t, tables: map[string][]*record{}}
+//
+// The rows at the places without are refused whatever they say, and with them
+// what refers to them: how a draft leaves out a line that only other tables
+// show to be wrong.
+func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
+	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without)}
 	defer r.close()
-	input := collect(fsys, &r.problems)
-	r.settings = readSettings(input.settings, t, &r.problems)
+	settings := collectSettings(fsys, &r.problems)
+	r.settings = readSettings(settings, t, &r.problems)
+	input := collect(fsys, settings, func(name string) bool { return r.tableFor(name) != nil }, &r.problems)
+	known := r.columnNames()
 	for _, file := range input.files {
-		for _, s := range openSheets(file, &r.problems) {
+		for _, s := range openSheets(file, known, &r.problems) {
 			r.take(s)
 		}
 	}
@@ -63,7 +71,8 @@ func Read(fsys fs.FS, t *templates.Set) *Result {
 			Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."})
 	}
 	r.build()
-	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Fingerprint: input.fingerprint}
+	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
+		Fingerprint: input.fingerprint, rows: r.rowsByPlace()}
 }
 
 // reading is one run of Read.
@@ -73,7 +82,9 @@ type reading struct {
 	books    ledger.Books
 	problems fault.List
 	tally    []*TableTally
+	layouts  []Layout
 	tables   map[string][]*record // rows by table, in reading order
+	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -52,7 +53,7 @@ func (n *names) near(what, name string, space map[string]*owner) string {
 	if len(n.nearest) >= suggestionsMax {
 		return ""
 	}
-	n.nearest[key] = fault.Nearest(name, knownNames(space))
+	n.nearest[key] = cmp.Or(sameNumber(name, knownNames(space)), fault.Nearest(name, knownNames(space)))
 	return n.nearest[key]
 }
 
@@ -138,6 +139,9 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 		}
 		if near := rec.r.names.near(what, name, space); near != "" {
 			fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
+			if sameNumber(name, []string{near}) != "" {
+				fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as text so that it stays.", near)
+			}
 		}
 		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), fix)
 		return nil

@@ -23,12 +23,15 @@ type record struct {
 
 // take reads one sheet into records of its table.
 func (r *reading) take(s *sheet) {
-	tally := &TableTally{File: s.file, Sheet: s.name}
-	r.tally = append(r.tally, tally)
 	if s.asks != nil {
 		r.workbooks = append(r.workbooks, s.asks.file)
 	}
-	t := r.tableFor(s.known)
+	if s.isGuide() {
+		return
+	}
+	tally := &TableTally{File: s.file, Sheet: s.name}
+	r.tally = append(r.tally, tally)
+	t := r.tableOf(s)
 	if t == nil {
 		r.skipSheet(s, tally)
 		return
@@ -38,21 +41,39 @@ func (r *reading) take(s *sheet) {
 	if len(s.lines) == 0 {
 		return
 	}
+	r.takeTitles(s, t)
 	lay := r.readHeader(s, t)
+	r.layout(s, t, lay)
+	r.tellShape(s, lay)
 	for _, l := range s.lines[1:] {
 		tally.Rows++
-		if len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), "example:") {
+		if isExample(l) {
 			tally.Examples++
 			continue
 		}
 		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: map[string]bool{},
 			refused: lay.broken || l.broken}
 		rec.at.Row = l.number
+		rec.refused = rec.refused || r.without[rec.at]
 		r.tables[t.Name] = append(r.tables[t.Name], rec)
+		if !l.broken && len(lay.columns) > 0 {
+			rec.checkWidth()
+		}
 		if !rec.refused {
 			rec.checkCells()
 		}
 	}
+}
+
+// isExample says that a row is not read, since its first cell begins example:.
+func isExample(l line) bool {
+	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), templates.ExamplePrefix)
+}
+
+// isGuide says that a sheet is one of the starter workbook's own that hold no
+// records: our words, not the owner's, so neither counted nor told.
+func (s *sheet) isGuide() bool {
+	return s.asks != nil && len(s.lines) > 0 && len(s.lines[0].cells) > 0 && templates.IsGuide(s.name, s.lines[0].cells[0])
 }
 
 // skipSheet notes a sheet that is no table, unless it is wholly blank. All its
@@ -78,20 +99,23 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally) {
 		Why: "No table has this name, so it was skipped.", Fix: fix})
 }
 
-// checkCells tells what is wrong with a row whatever its table: values beyond
-// the last header, spreadsheet errors, formulas saved without a value.
-func (rec *record) checkCells() {
+// checkWidth tells values beyond the last header of a plain file.
+func (rec *record) checkWidth() {
 	extra := rec.line.cells[min(rec.lay.width, len(rec.line.cells)):]
 	if rec.sheet.asks == nil && !blank(extra) {
-		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: strings.TrimSpace(strings.Join(extra, " ")),
+		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: shortened(strings.TrimSpace(strings.Join(extra, " "))),
 			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
 			Fix: "Put a text that has a comma in it in quotation marks, or take the extra values out."})
 	}
+}
+
+// checkCells tells what is wrong with a row whatever its table: what
+// spreadsheets make of cells, formulas saved without a value.
+func (rec *record) checkCells() {
 	for name, c := range rec.lay.columns {
 		text := rec.raw(name)
 		switch {
-		case cellErrors[strings.ToUpper(text)]:
-			rec.fail(name, fault.CodeCellError, "The spreadsheet could not work this cell out.", "Put the formula right, or type the value.")
+		case rec.damaged(name, c, text):
 		case text == "" && rec.sheet.asks.isUnsaved(c.index, rec.line.number),
 			text == "" && c.field.Constraints.Required && rec.sheet.asks.isFormula(c.index, rec.line.number):
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
@@ -99,10 +123,6 @@ func (rec *record) checkCells() {
 		}
 	}
 }
-
-// cellErrors are the error values of spreadsheets.
-var cellErrors = map[string]bool{"#REF!": true, "#DIV/0!": true, "#N/A": true, "#NAME?": true, "#NULL!": true,
-	"#NUM!": true, "#VALUE!": true, "#SPILL!": true, "#CALC!": true, "#GETTING_DATA": true, "#FIELD!": true, "#BLOCKED!": true}
 
 // raw is a cell's text without outer blanks; empty where the column is missing.
 func (rec *record) raw(field string) string {

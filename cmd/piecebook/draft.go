@@ -1,0 +1,90 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// draft makes the month's pack without the lines that have problems.
+func (c *cli) draft(w world, month calendar.Month) error {
+	if c.JSON {
+		return usage("A draft has no figures for other programs. Put the records right, then: piecebook month --json")
+	}
+	b, err := c.openDraft(month)
+	if err != nil {
+		return err
+	}
+	if err := c.hasMonth(b); err != nil {
+		return err
+	}
+	in, err := b.input()
+	if err != nil {
+		return err
+	}
+	in.Draft = true
+	dir := filepath.Join(c.outDir(), b.month.String())
+	files := packFiles(in)
+	if err := c.write(dir, files); err != nil {
+		return err
+	}
+	// Figures of an earlier, whole pack would not belong to this one.
+	stale := filepath.Join(dir, figuresFile)
+	switch err := os.Remove(stale); {
+	case err == nil:
+		fmt.Fprintf(w.err, "%s of an earlier pack was taken out: a draft has none.\n", stale)
+	case !errors.Is(err, fs.ErrNotExist):
+		return err
+	}
+	n := len(in.Refused)
+	switch n {
+	case 0:
+		fmt.Fprintln(w.err, "No line had to be left out: piecebook month makes the whole pack.")
+	default:
+		fmt.Fprintf(w.err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to put them right.\n", n, plural(n, "problem is", "problems are"))
+	}
+	fmt.Fprintf(w.err, "%s.\nThe draft of %s is in:\n", in.Tally, b.month.Name())
+	listFiles(w, dir, files)
+	return nil
+}
+
+// openDraft is open without the lines that have an error. A line that only
+// other tables show to be wrong is refused and all is read again, since other
+// lines may rest on it; what then shows is refused too, until nothing does.
+func (c *cli) openDraft(month calendar.Month) (*books, error) {
+	t, err := templates.Load()
+	if err != nil {
+		return nil, err
+	}
+	folder, err := c.folder()
+	if err != nil {
+		return nil, err
+	}
+	var refused fault.List
+	without := map[fault.Place]bool{}
+	for {
+		var places []fault.Place
+		for p := range without {
+			places = append(places, p)
+		}
+		b := c.readBooks(folder, t, month, places...)
+		more := false
+		for _, p := range b.problems.Errors() {
+			refused.Add(p)
+			if row := p.Place.At(""); row.Row > 0 && !without[row] {
+				without[row], more = true, true
+			}
+		}
+		if more {
+			continue
+		}
+		b.refused = refused
+		return b, b.hush(folder)
+	}
+}

@@ -1,0 +1,49 @@
+package intake
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+)
+
+// rowAt is a place as far as its row.
+func rowAt(p fault.Place) fault.Place { return p.At("") }
+
+// withoutRows is a set of rows to refuse, whatever they say.
+func withoutRows(places []fault.Place) map[fault.Place]bool {
+	out := map[fault.Place]bool{}
+	for _, p := range places {
+		out[rowAt(p)] = true
+	}
+	return out
+}
+
+// RowText is what stands in the row of a place, as `column=text` lines in the
+// order of the columns' names: the same wherever the columns stand and
+// whatever the owner calls them. Empty where the place is no row of a table.
+func (r *Result) RowText(at fault.Place) string {
+	rec := r.rows[rowAt(at)]
+	if rec == nil {
+		return ""
+	}
+	var lines []string
+	for _, field := range slices.Sorted(maps.Keys(rec.lay.columns)) {
+		if text := rec.raw(field); text != "" {
+			lines = append(lines, field+"="+text)
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// rowsByPlace finds the records again by where they stand.
+func (r *reading) rowsByPlace() map[fault.Place]*record {
+	out := map[fault.Place]*record{}
+	for _, records := range r.tables {
+		for _, rec := range records {
+			out[rec.at] = rec
+		}
+	}
+	return out
+}

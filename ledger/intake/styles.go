@@ -1,0 +1,76 @@
+package intake
+
+import (
+	"encoding/xml"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// style is what a number format makes of a number, as far as it matters.
+type style struct {
+	date     bool // shown as a date or a time
+	percent  bool // shown a hundredfold
+	exponent bool // shown with an exponent
+	zeros    int  // shown with at least so many digits, where it is over 1
+}
+
+// stylesMax is how many formats a workbook of the standard can have.
+const stylesMax = 65_490
+
+// readStyles reads how cells are shown: the number formats of the workbook's
+// own, and which one each cell format has.
+func (in *inspection) readStyles(part string) error {
+	own := map[string]string{}
+	inCells := false
+	return in.read(part, func(t xml.Token) error {
+		switch e := t.(type) {
+		case xml.EndElement:
+			inCells = inCells && e.Name.Local != "cellXfs"
+		case xml.StartElement:
+			switch {
+			case e.Name.Local == "numFmt" && len(own) < stylesMax:
+				own[attribute(e, "numFmtId")] = attribute(e, "formatCode")
+			case e.Name.Local == "cellXfs":
+				inCells = true
+			case e.Name.Local == "xf" && inCells && len(in.styles) < stylesMax:
+				id := attribute(e, "numFmtId")
+				in.styles = append(in.styles, styleOf(id, own[id]))
+			}
+		}
+		return nil
+	})
+}
+
+// styleOf is a number format's effect: by its code where the workbook gives
+// one, else by the number of the built-in one (ECMA-376 part 1, 18.8.30).
+func styleOf(id, code string) style {
+	if code != "" {
+		bare := formatText.ReplaceAllString(code, "")
+		zeros := 0
+		if strings.Trim(bare, "0") == "" && len(bare) > 1 {
+			zeros = len(bare)
+		}
+		return style{date: showsDate(code), percent: strings.Contains(bare, "%"),
+			exponent: strings.ContainsAny(bare, "Ee") && strings.Contains(bare, "0") && !showsDate(code), zeros: zeros}
+	}
+	n, _ := strconv.Atoi(id)
+	return style{
+		date:     n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58,
+		percent:  n == 9 || n == 10,
+		exponent: n == 11 || n == 48,
+	}
+}
+
+// formatText is what a number format shows as it stands: quoted text, escaped
+// characters, colours and currencies in square brackets (not [h], hours).
+var formatText = regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]hms][^\]]*\]`)
+
+// showsDate says that a number format shows a date or a time.
+func showsDate(format string) bool {
+	format = formatText.ReplaceAllString(strings.ToLower(format), "")
+	if strings.HasPrefix(format, "general") || strings.Contains(format, "e+") || strings.Contains(format, "e-") {
+		return false
+	}
+	return strings.ContainsAny(format, "ymdhs")
+}

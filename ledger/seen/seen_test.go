@@ -1,0 +1,91 @@
+package seen_test
+
+import (
+	"bytes"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/seen"
+)
+
+func note(row int, why string) fault.Problem {
+	return fault.Problem{Code: "price-far-from-kind", Note: true, Found: "12", Why: why,
+		Place: fault.Place{File: "records/sales.csv", Row: row, Column: "price"}}
+}
+
+func list(p ...fault.Problem) fault.List {
+	var l fault.List
+	l.Add(p...)
+	return l
+}
+
+func text(s string) func(fault.Place) string { return func(fault.Place) string { return s } }
+
+// TestQuietUntilACellChanges goes through what may change about a note.
+func TestQuietUntilACellChanges(t *testing.T) {
+	was := note(14, "The median of its kind is 90.00 (sales.csv:3).")
+	entries := seen.Add(nil, seen.Of(was, "price=12"))
+	for _, c := range []struct {
+		name  string
+		now   fault.Problem
+		row   string
+		quiet bool
+	}{
+		{"nothing", was, "price=12", true},
+		{"a row put in above", note(15, "The median of its kind is 90.00 (sales.csv:4)."), "price=12", true},
+		{"a cell of its own row", was, "price=12\nchannel=market", false},
+		{"a cell it rests on elsewhere", note(14, "The median of its kind is 70.00 (sales.csv:3)."), "price=12", false},
+		{"an error", fault.Problem{Code: was.Code, Found: was.Found, Why: was.Why, Place: was.Place}, "price=12", false},
+	} {
+		loud, quiet := seen.Split(list(c.now), entries, text(c.row))
+		require.Equal(t, c.quiet, len(quiet.All()) == 1, c.name)
+		require.Equal(t, !c.quiet, len(loud.All()) == 1, c.name)
+	}
+}
+
+// TestWrittenAndReadBack loses nothing, whatever stands in a cell.
+func TestWrittenAndReadBack(t *testing.T) {
+	odd := note(3, "Two lines\nand \"marks\", a comma.")
+	odd.Found = "=1+1; \n\"x\""
+	sheet := fault.Problem{Code: "sheet-skipped", Note: true, Place: fault.Place{File: "a.xlsx", Sheet: "Ideas"}, Why: "No table."}
+	want := seen.Add(nil, seen.Of(odd, "a"), seen.Of(sheet, ""))
+	var b bytes.Buffer
+	require.NoError(t, seen.Write(&b, want))
+	got, problems := seen.Read(b.Bytes())
+	require.Empty(t, problems.All())
+	require.Equal(t, want, got)
+
+	again := seen.Add(got, seen.Of(odd, "b"))
+	require.Len(t, again, 2, "the same place takes the older line")
+	require.NotEqual(t, want[0].Fingerprint, again[0].Fingerprint)
+}
+
+// TestStrangeLinesAreTold and quiet nothing; the others still count.
+func TestStrangeLinesAreTold(t *testing.T) {
+	good := "x,a.csv,,4,price,1,why,0123456789ab"
+	got, problems := seen.Read([]byte("\xEF\xBB\xBFcode,file,sheet,row,column,stands there,note,fingerprint\n" + good + "\nmy own line\n"))
+	require.Len(t, got, 1)
+	require.Equal(t, `seen.csv, row 3: "my own line": This line is not as piecebook writes it, so it quiets no note. `+
+		`Delete the line, and type piecebook seen again for its note if it comes back.`, problems.All()[0].String())
+	require.Contains(t, fault.SeenCatalogue, problems.All()[0].Code)
+	got, problems = seen.Read([]byte("\"never closed\n\n"))
+	require.Empty(t, got)
+	require.Len(t, problems.All(), 1)
+}
+
+// TestPlacesAsPeopleTypeThem: every way a place is printed finds it again.
+func TestPlacesAsPeopleTypeThem(t *testing.T) {
+	plain := fault.Place{File: "records/sales.csv", Row: 14, Column: "price"}
+	book := fault.Place{File: "records/Shop book.xlsx", Sheet: "Sales", Row: 4}
+	for typed, p := range map[string]fault.Place{
+		"sales.csv:14": plain, "records/sales.csv:14": plain, `records\sales.csv:14`: plain, "Sales.csv:14:price": plain,
+		`records/sales.csv, row 14, column "price"`: plain, "records/sales.csv, row 14": plain, "sales.csv": plain,
+		"Shop book.xlsx Sales:4": book, `records/Shop book.xlsx, sheet "Sales", row 4`: book, "shop book.xlsx sales": book,
+	} {
+		require.True(t, seen.At(p, typed), typed)
+	}
+	require.False(t, seen.At(plain, "sales.csv:1"))
+	require.False(t, seen.At(book, "sales.csv:4"))
+}
