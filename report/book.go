@@ -39,11 +39,12 @@ type book struct {
 	in   *Input
 	book *wb.Book
 
-	cover, statement, pieces, sold, stock, inStock, shelf, trips *wb.Sheet
-	totals, shares, corrections, checks, postings                *wb.Sheet
-	records                                                      map[string]*wb.Sheet // by table
-	words                                                        map[*wb.Sheet]string // of sheets that a year adds
-	further                                                      []check              // checks that a year adds
+	cover, statement, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
+	totals, shares, corrections, checks, postings                        *wb.Sheet
+	records                                                              map[string]*wb.Sheet // by table
+	words                                                                map[*wb.Sheet]string // of sheets that a year adds
+	further                                                              []check              // checks that a year adds
+	before                                                               func()               // fills a year's sheets, before the checks
 
 	pieceNo  map[string]int // the numbers that sums go by
 	supplyNo map[string]int
@@ -52,6 +53,7 @@ type book struct {
 	shareRow map[*ledger.Shared][]int     // of each line
 	totalRow map[*ledger.Shared]int       // of each total
 	posted   map[*ledger.Shared][]posting // by line: what it was posted as
+	nowSold  map[string]bool              // sold in the period
 	pieceRow map[string]int               // on the sheet of pieces
 	periods  []period                     // columns of the statement and the roll-forward
 	more     []BookSheet
@@ -91,6 +93,7 @@ func newBook(in *Input, title string, more []BookSheet) *book {
 	b.shelf = b.book.Add("Shelf", "The shelf, from the opening to the closing", shelfColumns()...)
 	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.settings().DistanceUnit())...)
 	b.pieces = b.book.Add("Pieces", "Pieces, each over its whole life so far", pieceColumns(in.settings().AreaUnit())...)
+	b.profit = b.book.Add("Profit to net", "From the profits of the pieces sold to the net profit", profitColumns()...)
 	b.checks = b.book.Add("Checks", "Checks", checkColumns()...)
 	for _, m := range more {
 		b.moreAt = append(b.moreAt, b.book.Add(m.Name, m.Title, m.Columns...))
@@ -116,6 +119,10 @@ func (b *book) fill() {
 	b.fillStock()
 	b.fillShelf()
 	b.fillTrips()
+	b.fillProfit()
+	if b.before != nil {
+		b.before()
+	}
 	b.fillChecks()
 	for i, m := range b.more {
 		m.Fill(b.book, b.moreAt[i])

@@ -76,11 +76,11 @@ func TestFurtherSheets(t *testing.T) {
 	for _, s := range b.Sheets {
 		names = append(names, s.Name)
 	}
-	assert.Equal(t, []string{"Cover", "Statement", "Sold", "In stock", "Stock", "Shelf", "Trips", "Pieces", "Checks", "Kinds", "Shared totals", "Shares", "Count corrections", "Postings"}, names[:14])
+	assert.Equal(t, []string{"Cover", "Statement", "Sold", "In stock", "Stock", "Shelf", "Trips", "Pieces", "Profit to net", "Checks", "Kinds", "Shared totals", "Shares", "Count corrections", "Postings"}, names[:15])
 	found := false
 	for _, r := range b.Sheet("Cover").Rows {
 		found = found || r.Cells[0].Link == "Kinds" && r.Cells[2].Text == "what is worth buying again"
 	}
 	assert.True(t, found)
-	assert.Equal(t, "Pieces!$U$5", b.Sheet("Kinds").Rows[0].Cells[1].Formula)
+	assert.Equal(t, "Pieces!$V$5", b.Sheet("Kinds").Rows[0].Cells[1].Formula)
 }

@@ -71,6 +71,7 @@ func (b *book) checkList() []check {
 			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), b.profitByAccounts()},
 		{"Net profit as the pages print it", "the statement here against the figure of month.pdf and figures.json",
 			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), amount(f.Statement.NetProfit)},
+		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet))},
 		{"Pieces roll forward", "the closing of the sheet Stock against the book costs of the pieces in stock, one by one",
 			amount(f.Stock.Closing).By(at(b.stock, month, "Closing")), b.heldAt(b.inStock, "Book cost", allBookCost)},
 		{"Cost of pieces sold", "the statement against the sheet Stock: sold, less what came back from cost of sales",
@@ -196,7 +197,7 @@ func (b *book) fillCover() {
 	checks := b.checks
 	last := checks.LastRow()
 	total := checks.Rows[len(checks.Rows)-1]
-	s.Row(wb.First, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)), wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
+	s.Row(wb.Subtotal, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)), wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
 	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take their months from here"))
 	s.Row(wb.Normal, wb.Text("Last day"), dayCell(f.To.Last()))
 	head := b.periods[0].head
@@ -240,6 +241,8 @@ func (b *book) sheetWords(s *wb.Sheet) string {
 		return "the period's drives"
 	case b.pieces:
 		return "each piece's figures over its whole life; Sold and In stock refer to it"
+	case b.profit:
+		return "the differences between the pieces' profits and the statement, each by its name"
 	case b.checks:
 		return "every amount that can be reached in two ways, with its difference"
 	case b.totals:

@@ -14,7 +14,7 @@ import (
 // sheet are sums over the postings of that line.
 func pieceColumns(area string) []wb.Column {
 	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Kind"}, {Head: "Description"}, {Head: "Status"},
-		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours}}
+		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours}}
 	for _, head := range []string{receiptsLine.name(), "Part payments held", acquisitionLine.name(), partsLine.name(), outsideLine.name(), suppliesLine.name(), "Supplies staying",
 		"Book cost", sellingLine.name(), tripsLine.name(), "Profit", overheadLine.name(), "Profit after overhead", "Sold less bought", "Profit per hour"} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12})
@@ -53,13 +53,13 @@ func (b *book) piece(p figures.Piece) int {
 	}
 	book := p.Acquisition + p.Parts + p.OutsideWork + p.Supplies
 	cells := []wb.Cell{no(b.pieceNo[p.Record.ID]), wb.Text(p.Record.ID), wb.Text(p.Record.Kind), wb.Text(p.Record.Description), wb.Text(p.Status),
-		dayCell(p.Record.GotOn), dayCell(p.SoldOn), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours),
+		dayCell(p.Record.GotOn), dayCell(p.SoldOn), wb.Text(yesNo(b.in.soldIn(p))), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours),
 		line(receiptsLine, p.Receipts), held, line(acquisitionLine, p.Acquisition), line(partsLine, p.Parts), line(outsideLine, p.OutsideWork), line(suppliesLine, p.Supplies),
 		amount(p.SuppliesStaying).By(b.sumIfs("On the piece", "Piece no.", here("No."), "Stays on it", `"yes"`)),
 		amount(book).By("SUM(" + here(acquisitionLine.name()) + "," + here(partsLine.name()) + "," + here(outsideLine.name()) + "," + here(suppliesLine.name()) + ")"),
 		line(sellingLine, p.SellingCosts), line(tripsLine, p.Trips), wb.Cell{}, line(overheadLine, p.Overhead)}
 	if p.Profit != nil {
-		cells[20] = amountIf(p.Profit).By(here(receiptsLine.name()) + "-" + here("Book cost") + "-" + here(sellingLine.name()) + "-" + here(tripsLine.name()))
+		cells[21] = amountIf(p.Profit).By(here(receiptsLine.name()) + "-" + here("Book cost") + "-" + here(sellingLine.name()) + "-" + here(tripsLine.name()))
 		cells = append(cells, amountIf(p.ProfitAfterOverhead).By(here("Profit")+"-"+here(overheadLine.name())),
 			amountIf(p.SoldLessBought).By(here(receiptsLine.name())+"-"+here(acquisitionLine.name())))
 		cells = append(cells, b.rates(p, here)...)

@@ -29,17 +29,13 @@ func YearBook(in YearInput) *wb.Book {
 	over.Year = over.Month
 	b := &yearBook{book: newBook(&over, "Year workbook", nil), y: y}
 	b.lay()
-	b.fillRecords()
-	b.fillPostings()
-	b.fillShares()
-	b.fillCorrections()
-	b.fillPieces()
-	b.fillSold()
-	b.fillInStock()
-	b.fillStatement()
-	b.fillStock()
-	b.fillShelf()
-	b.fillTrips()
+	b.before = b.fillYear
+	b.fill()
+	return b.book.book
+}
+
+// fillYear fills the year's sheets, those that others refer to first.
+func (b *yearBook) fillYear() {
 	b.fillParts()
 	b.fillLines()
 	b.fillChannels()
@@ -48,9 +44,6 @@ func YearBook(in YearInput) *wb.Book {
 	b.fillTies()
 	b.fillReceipts()
 	b.further = b.yearChecks()
-	b.fillChecks()
-	b.fillCover()
-	return b.book.book
 }
 
 // lay adds the year's sheets: the form and its registers after the cover, the

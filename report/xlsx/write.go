@@ -48,6 +48,9 @@ func (w *writer) all() error {
 	if len(w.book.Sheets) == 0 {
 		return fmt.Errorf("a workbook needs a sheet")
 	}
+	if err := w.file.SetDefaultFont(typeface); err != nil {
+		return err
+	}
 	if err := w.properties(); err != nil {
 		return err
 	}
