@@ -29,17 +29,6 @@ func Workbook(in Input, title string, more ...BookSheet) *wb.Book {
 	return b.book
 }
 
-// periodName names a month, a calendar year, or the months from and to.
-func periodName(f figures.Figures) string {
-	switch {
-	case f.From == f.To:
-		return f.To.Name()
-	case f.From == calendar.MonthOf(f.To.Year(), 1) && f.To == calendar.MonthOf(f.To.Year(), 12):
-		return fmt.Sprint(f.To.Year())
-	}
-	return f.From.Name() + " to " + f.To.Name()
-}
-
 // BookSheet is a further sheet of a workbook, which stands after the checks:
 // About says on the Cover what it holds, Fill fills it. Fill is called when
 // all other sheets but the Cover are there, and may refer to them.
@@ -58,6 +47,9 @@ type book struct {
 	cover, statement, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
 	totals, shares, corrections, checks, postings                        *wb.Sheet
 	records                                                              map[string]*wb.Sheet // by table
+	words                                                                map[*wb.Sheet]string // of sheets that a year adds
+	further                                                              []check              // checks that a year adds
+	before                                                               func()               // fills a year's sheets, before the checks
 
 	pieceNo  map[string]int // the numbers that sums go by
 	supplyNo map[string]int
@@ -94,7 +86,7 @@ func newBook(in *Input, title string, more []BookSheet) *book {
 	if d.Fingerprint != "" {
 		b.book.Foot = "Records " + d.Fingerprint
 	}
-	b.periods = []period{{periodName(in.Month), in.Month}}
+	b.periods = []period{{d.Period, in.Month}}
 	if in.Year.From < in.Month.From && in.Year.To == in.Month.To {
 		b.periods = append(b.periods, period{"Year so far", in.Year})
 	}
@@ -139,6 +131,9 @@ func (b *book) fill() {
 	b.fillShelf()
 	b.fillTrips()
 	b.fillProfit()
+	if b.before != nil {
+		b.before()
+	}
 	b.fillChecks()
 	for i, m := range b.more {
 		m.Fill(b.book, b.moreAt[i])

@@ -82,6 +82,7 @@ func (b *book) checkList() []check {
 	}
 	out = append(out, b.recordChecks()...)
 	out = append(out, tieChecks(f)...)
+	out = append(out, b.further...)
 	return append(out, b.lineChecks()...)
 }
 
@@ -225,6 +226,9 @@ func (b *book) lastDay() string  { return b.cover.Cell("Figure", b.cover.FirstRo
 // sheetWords says what a sheet holds.
 func (b *book) sheetWords(s *wb.Sheet) string {
 	rows := plural(len(s.Rows), "row", "rows")
+	if words := b.words[s]; words != "" {
+		return words
+	}
 	switch s {
 	case b.statement:
 		return "receipts, costs and net profit of the period"
