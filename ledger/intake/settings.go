@@ -68,16 +68,17 @@ func DefaultSettings(t *templates.Set) ledger.Settings {
 }
 
 // readSettings reads settings.toml; without one (nil) all is default.
-func readSettings(b []byte, t *templates.Set, problems *fault.List) ledger.Settings {
+// sections are the keys and sections the file has.
+func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Settings, sections map[string]bool) {
 	r := &settingsReading{text: string(b), set: t, s: DefaultSettings(t), problems: problems}
 	if b == nil {
-		return r.s
+		return r.s, map[string]bool{}
 	}
 	r.text, _, _ = decodeText(b)
 	var values map[string]any
 	if _, err := toml.Decode(r.text, &values); err != nil {
 		r.notRead(err)
-		return r.s
+		return r.s, map[string]bool{}
 	}
 	var known []string
 	for _, k := range settingsKeys {
@@ -95,7 +96,7 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) ledger.Setti
 	if _, there := values["mileage"]; !there {
 		r.s.Mileage = mileage(t, r.s, nil)
 	}
-	return r.s
+	return r.s, sectionsOf(values)
 }
 
 // notRead tells a file that is not written as settings are, by its line.
@@ -279,14 +280,23 @@ func takeVehicle(r *settingsReading, key string, value any) {
 	}
 }
 
-// takeSheets takes the owner's names of sheets and files.
+// takeSheets takes the owner's names of sheets and files; none is read over.
 func takeSheets(r *settingsReading, key string, value any) {
 	table, isTable := value.(map[string]any)
 	if !isTable {
 		r.wrong(key, value, `Write [sheets] and below it a line for each sheet: "Stuff sold" = "sales".`)
 	}
+	first := map[string]string{}
 	for _, own := range slices.Sorted(maps.Keys(table)) {
-		if t := r.table(own, valueText(table[own])); t != nil {
+		name := valueText(table[own])
+		if other, twice := first[sheetKey(own)]; twice {
+			r.wrong(own, table[own], fmt.Sprintf("Take one of the two out: %q and %q name the same sheet.", other, own))
+			continue
+		}
+		first[sheetKey(own)] = own
+		if fold(name) == NoTable {
+			r.s.Sheets[own] = NoTable
+		} else if t := r.table(own, name); t != nil {
 			r.s.Sheets[own] = t.Name
 		}
 	}
@@ -322,8 +332,13 @@ func takeColumns(r *settingsReading, key string, value any) {
 			r.wrong(name, tables[name], fmt.Sprintf(`Write [columns.%s] and below it a line for each column: "Amt rec'd" = "price".`, settingsKey(name)))
 			continue
 		}
-		columns := map[string]string{}
+		columns, first := map[string]string{}, map[string]string{}
 		for _, header := range slices.Sorted(maps.Keys(headers)) {
+			if other, twice := first[headerKey(header)]; twice {
+				r.wrong(header, headers[header], fmt.Sprintf("Take one of the two out: %q and %q name the same column.", other, header))
+				continue
+			}
+			first[headerKey(header)] = header
 			if f := r.column(t, header, valueText(headers[header])); f != "" {
 				columns[header] = f
 			}
@@ -334,6 +349,9 @@ func takeColumns(r *settingsReading, key string, value any) {
 
 // column finds the column a setting names, telling one there is not.
 func (r *settingsReading) column(t *templates.Table, key, name string) string {
+	if fold(name) == NoTable {
+		return NoTable
+	}
 	var known []string
 	for _, f := range t.Fields {
 		if compact(f.Name) == compact(name) {

@@ -2,6 +2,8 @@ package intake
 
 import (
 	"fmt"
+	"regexp"
+	"strconv"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -18,7 +20,11 @@ type record struct {
 	at      fault.Place
 	told    map[string]bool // fields whose problem has been told
 	refused bool
-	tally   *TableTally
+	// waits is where a setting would put the row right; wrong says that it has
+	// an error besides.
+	waits fault.Place
+	wrong bool
+	tally *TableTally
 }
 
 // take reads one sheet into records of its table.
@@ -28,9 +34,9 @@ func (r *reading) take(s *sheet) {
 	if s.asks != nil {
 		r.workbooks = append(r.workbooks, s.asks.file)
 	}
-	t := r.tableFor(s.known)
+	t, ignored := r.tableFor(s)
 	if t == nil {
-		r.skipSheet(s, tally)
+		r.skipSheet(s, tally, ignored)
 		return
 	}
 	tally.Table = t.Name
@@ -41,42 +47,39 @@ func (r *reading) take(s *sheet) {
 	lay := r.readHeader(s, t)
 	for _, l := range s.lines[1:] {
 		tally.Rows++
-		if len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), "example:") {
+		if isExample(l) {
 			tally.Examples++
+			continue
+		}
+		if r.notRecord(s, lay, l) {
+			tally.NotRecord++
 			continue
 		}
 		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: map[string]bool{},
 			refused: lay.broken || l.broken}
 		rec.at.Row = l.number
 		rec.refused = rec.refused || r.without[rec.at]
+		rec.skipOther()
 		r.tables[t.Name] = append(r.tables[t.Name], rec)
-		if !rec.refused {
+		if !lay.broken && !l.broken {
 			rec.checkCells()
 		}
 	}
 }
 
-// skipSheet notes a sheet that is no table, unless it is wholly blank. All its
-// rows count as skipped, the first too.
-func (r *reading) skipSheet(s *sheet, tally *TableTally) {
-	if len(s.lines) == 0 {
-		return
+// isExample says that a row is one of the starter workbook's, to be read over.
+func isExample(l line) bool {
+	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), "example:")
+}
+
+// skipOther refuses a row that has a cell in a column whose cells are all of
+// another kind, which has been told for the column.
+func (rec *record) skipOther() {
+	for name := range rec.lay.other {
+		if rec.raw(name) != "" {
+			rec.told[name], rec.refused = true, true
+		}
 	}
-	tally.Rows, tally.NotTable = len(s.lines), len(s.lines)
-	fix := "Nothing need be done if it is not records."
-	var known []string
-	for _, t := range r.set.Tables {
-		known = append(known, t.Name)
-	}
-	bare := s.known
-	if m := trailing.FindStringSubmatch(bare); m != nil && m[1] != "" {
-		bare = m[1]
-	}
-	if near := fault.Nearest(bare, known); near != "" {
-		fix = fmt.Sprintf("The nearest table is %s. Rename it if that is meant, or map it in [sheets] of settings.toml.", near)
-	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
-		Why: "No table has this name, so it was skipped.", Fix: fix})
 }
 
 // checkCells tells what is wrong with a row whatever its table: values beyond
@@ -88,9 +91,11 @@ func (rec *record) checkCells() {
 			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
 			Fix: "Put a text that has a comma in it in quotation marks, or take the extra values out."})
 	}
+	rec.headingOnly()
 	for name, c := range rec.lay.columns {
 		text := rec.raw(name)
 		switch {
+		case isName(c.field.Cell) && rec.damagedName(name, text):
 		case cellErrors[strings.ToUpper(text)]:
 			rec.fail(name, fault.CodeCellError, "The spreadsheet could not work this cell out.", "Put the formula right, or type the value.")
 		case text == "" && rec.sheet.asks.isUnsaved(c.index, rec.line.number),
@@ -99,6 +104,37 @@ func (rec *record) checkCells() {
 				"Open the workbook in a spreadsheet program and save it once.")
 		}
 	}
+}
+
+// isName says that a kind of cell holds names, which other tables refer by.
+func isName(kind templates.Cell) bool {
+	switch kind {
+	case templates.Name, templates.SetName, templates.PieceRef, templates.PieceList, templates.SupplyRef, templates.LotRef,
+		templates.ScheduleRef, templates.ChannelRef:
+		return true
+	}
+	return false
+}
+
+// exponentName is what a spreadsheet makes of a name such as 1E5.
+var exponentName = regexp.MustCompile(`^\d(?:[.,]\d+)?E\+\d+$`)
+
+// damagedName tells a name that a spreadsheet took for something else: 12-5
+// becomes a day, 1E5 a number.
+func (rec *record) damagedName(name, text string) bool {
+	days, err := strconv.Atoi(text)
+	switch {
+	case err == nil && days > 20000 && days < 80000 && rec.sheet.asks.isDate(rec.lay.columns[name].index, rec.line.number):
+		day, _ := serialDate(text, rec.sheet.asks.is1904)
+		rec.fail(name, fault.CodeNameIsDate, fmt.Sprintf("The spreadsheet turned what was typed here into the day %s, so what it was can no longer be told.", day),
+			fmt.Sprintf("Format the whole column as text first, then type the name again, such as %d-%d.", int(day.Month), day.Day))
+	case exponentName.MatchString(text):
+		rec.fail(name, fault.CodeNameIsNumber, "The spreadsheet turned what was typed here into a long number, so what it was can no longer be told.",
+			"Format the whole column as text first, then type the name again, such as 1E5.")
+	default:
+		return false
+	}
+	return true
 }
 
 // cellErrors are the error values of spreadsheets.
@@ -125,7 +161,7 @@ func (rec *record) place(field string) fault.Place {
 // refuse adds an error and refuses the row.
 func (rec *record) refuse(p fault.Problem) {
 	rec.r.problems.Add(p)
-	rec.refused = true
+	rec.refused, rec.wrong = true, true
 }
 
 // fail adds an error at a cell, once for each cell.
@@ -134,7 +170,7 @@ func (rec *record) fail(field string, code fault.Code, why, fix string) {
 		return
 	}
 	rec.told[field] = true
-	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: rec.raw(field), Why: why, Fix: fix})
+	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: shortened(rec.raw(field)), Why: why, Fix: fix})
 }
 
 // failRow adds an error that no single cell is to blame for.
