@@ -144,14 +144,14 @@ func distinctFields(found []*templates.Field) int {
 }
 
 // hasNeeded says that all columns a table needs are there. In Pieces the kind
-// may be missing yet: a sheet of one row a piece often has none, and is told
-// so once it is read.
+// may be missing yet where there is a price: a sheet of one row a piece often
+// has none, and is told so once it is read.
 func hasNeeded(t *templates.Table, found []*templates.Field) bool {
+	has := func(name string) bool {
+		return slices.ContainsFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == name })
+	}
 	for _, name := range neededColumns(t) {
-		if t.Name == "pieces" && name == "kind" {
-			continue
-		}
-		if !slices.ContainsFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == name }) {
+		if !has(name) && !(t.Name == "pieces" && name == "kind" && has("price")) {
 			return false
 		}
 	}
