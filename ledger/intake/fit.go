@@ -11,7 +11,8 @@ import (
 
 // skipSheet notes a sheet that is no table, unless it is wholly blank or
 // settings.toml maps it to none. All its rows count as skipped, the first too.
-// One whose headers fit a table is proposed as that.
+// One whose headers fit a table is proposed as that; it could move all the
+// money in it.
 func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
 	if len(s.lines) == 0 {
 		return
@@ -25,6 +26,7 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
 		Fix: fmt.Sprintf("Nothing need be done if it is not records; %s = %s under [sheets] of settings.toml says so for good.", tomlText(s.known), tomlText(NoTable))}
 	if t := r.fitting(s); t != nil {
 		r.fits = append(r.fits, fit{s.known, inFile(s), t.Name, s.place()})
+		p.MoneyCents = r.moneyOf(s, t)
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
 		p.Fix = fmt.Sprintf("If it is, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, tomlText(s.known), tomlText(t.Name))
 	} else if near := r.nearTable(s.known); near != "" {

@@ -79,17 +79,20 @@ func nearestField(header string, lay *layout) string {
 }
 
 // unknownHeader notes a column that is not read. One that looks like a known
-// one is proposed as that.
-func (r *reading) unknownHeader(at fault.Place, lay *layout, text string) {
-	t := lay.table
+// one is proposed as that; it could move the money in it.
+func (r *reading) unknownHeader(s *sheet, at fault.Place, lay *layout, c column) {
+	t, text, moves := lay.table, c.header, int64(0)
 	fix := fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, columnsSection(t.Name))
 	if near := nearestField(text, lay); near != "" && !lay.proposed[near] {
 		lay.proposed[near] = true
+		if isMoney(t.Field(near).Cell) {
+			moves = r.sumOf(s, c.index)
+		}
 		line := r.proposeColumn(t.Name, text, near, at)
 		fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line, columnsSection(t.Name))
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
-		Why: fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title), Fix: fix})
+		Why: fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title), Fix: fix, MoneyCents: moves})
 }
 
 // missingColumns tells each needed column that is not there; without any

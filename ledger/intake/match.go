@@ -131,7 +131,7 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 		r.checkHeaderUnit(at.At(text), lay, f, text)
 	}
 	for _, c := range lay.unknown {
-		r.unknownHeader(at.At(c.header), lay, c.header)
+		r.unknownHeader(s, at.At(c.header), lay, c)
 	}
 	r.noteBlankHeaders(s, at, lay)
 	r.missingColumns(s, at, lay)

@@ -73,3 +73,32 @@ func (r *reading) readsAs(s *sheet, index int, kind templates.Cell, x sample) bo
 
 // dateLike is what was meant as a day, though it may be none: 31/31/2026.
 var dateLike = regexp.MustCompile(`(?i)\d[/.\-]\d+[/.\-]\d|\d/\d|^(19|20)\d\d$|\b(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)`)
+
+// isMoney says that a kind of cell holds money.
+func isMoney(kind templates.Cell) bool { return kind == templates.Money || kind == templates.SignedMoney }
+
+// sumOf is the money in a column's cells, signs apart, as far as it can be
+// read, in cents: an estimate of what the column could move, for no figure.
+func (r *reading) sumOf(s *sheet, index int) (cents int64) {
+	for _, l := range s.lines[1:] {
+		if index >= len(l.cells) || isExample(l) || saysTotal(l) {
+			continue
+		}
+		style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
+		if c, refusal := measure.Money(l.cells[index], style); refusal == nil {
+			cents += int64(c.Abs())
+		}
+	}
+	return cents
+}
+
+// moneyOf is the money in all of a sheet's columns that a table holds money in.
+func (r *reading) moneyOf(s *sheet, t *templates.Table) (cents int64) {
+	found, _ := r.headerFields(t, s.lines[0].cells)
+	for i, f := range found {
+		if f != nil && isMoney(f.Cell) {
+			cents += r.sumOf(s, i)
+		}
+	}
+	return cents
+}

@@ -20,7 +20,7 @@ type Amount struct {
 
 // ReadAmount reads `8 fl oz`, `1/2 qt`, `250ml`, `3 sheets`, or a bare number.
 func ReadAmount(text string, style Style) (Amount, *Refusal) {
-	text = strings.TrimSpace(text)
+	text = plainBlanks(text)
 	number, unit := splitUnit(text)
 	value, refusal := Number(number, style)
 	if refusal != nil {
@@ -118,7 +118,7 @@ func ReadLength(text string, style Style, metric bool) (*big.Rat, *Refusal) {
 	if metric {
 		shop = mustUnit("cm")
 	}
-	text = strings.ReplaceAll(strings.TrimSpace(text), "''", "\"")
+	text = strings.ReplaceAll(plainBlanks(text), "''", "\"")
 	if feet, inches, ok := splitFeet(text); ok {
 		a, refusal := ReadLength(feet, style, metric)
 		if refusal != nil {

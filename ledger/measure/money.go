@@ -30,7 +30,7 @@ const moneyDigits = 13
 // a decimal comma, into cents. It refuses over two decimals, exponents, text,
 // and amounts over 13 digits. Whether a negative makes sense is the caller's.
 func Money(text string, style Style) (money.Cents, *Refusal) {
-	text = strings.TrimSpace(text)
+	text = plainBlanks(text)
 	body, negative, ok := unwrapMoney(text, style)
 	if !ok {
 		return 0, whyNoMoney(text, style)

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"regexp"
 	"strings"
+	"unicode"
 
 	"piecebook/ledger/fault"
 )
@@ -28,7 +29,7 @@ var signs = map[string][2]int64{"½": {1, 2}, "¼": {1, 4}, "¾": {3, 4}, "⅓":
 // or none; where the shop has a decimal comma `7,5` and `1.250` instead. It
 // refuses text, NaN, infinities, exponents and the other decimal mark.
 func Number(text string, style Style) (*big.Rat, *Refusal) {
-	text = strings.TrimSpace(text)
+	text = plainBlanks(text)
 	if x := plainNumber(text, style); x != nil {
 		return x, nil
 	}
@@ -58,6 +59,17 @@ func plainNumber(text string, style Style) *big.Rat {
 		return nil
 	}
 	return withSign(x, m[1])
+}
+
+// plainBlanks is a text without outer blanks, every inner one a plain one:
+// spreadsheets and web pages put in blanks that do not break, or thin ones.
+func plainBlanks(text string) string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) {
+			return ' '
+		}
+		return r
+	}, text))
 }
 
 // onlyDigits drops what parts thousands.

@@ -53,9 +53,9 @@ func ReadDistance(text string, style Style, metric bool) (*big.Rat, *Refusal) {
 }
 
 func readUnitted(text string, style Style, metric bool, units map[string]written, spelt map[string]string) (*big.Rat, *Refusal) {
-	text = strings.TrimSpace(text)
+	text = plainBlanks(text)
 	number, unit := splitUnit(text)
-	key := strings.NewReplacer("²", "2", " ", "", ".", "", "^", "", "\u00a0", "").Replace(strings.ToLower(unit))
+	key := strings.NewReplacer("²", "2", " ", "", ".", "", "^", "").Replace(strings.ToLower(unit))
 	u, known := units[spelt[key]]
 	if unit == "" || !known {
 		return Number(text, style)
