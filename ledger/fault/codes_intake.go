@@ -21,6 +21,7 @@ const (
 	CodeRowTooLong      Code = "row-too-long"
 	CodeTotalsRow       Code = "totals-row"
 	CodeHeaderAgain     Code = "header-again"
+	CodeHeadingRow      Code = "heading-row"
 	CodeRowBarelyFilled Code = "row-barely-filled"
 	CodeDistanceUnit    Code = "distance-unit"
 	CodeDistanceAssumed Code = "distance-assumed"
@@ -113,6 +114,7 @@ var IntakeCodes = map[Code]string{
 	CodeRowTooLong:      "a row has more values than there are columns",
 	CodeTotalsRow:       "a row holds totals and no record (note)",
 	CodeHeaderAgain:     "a row is the column names again (note)",
+	CodeHeadingRow:      "a row holds only a month or a year, as a heading (note)",
 	CodeRowBarelyFilled: "a row has one cell filled, and its table needs more",
 	CodeDistanceUnit:    "distances are in km in a shop that counts miles",
 	CodeDistanceAssumed: "a column called miles was read as km in a metric shop (note)",

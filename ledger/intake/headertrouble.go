@@ -12,7 +12,7 @@ import (
 // columnTwice tells that two headers are read as one column, and proposes how
 // settings.toml can tell them apart.
 func (r *reading) columnTwice(at fault.Place, lay *layout, first, second column) {
-	lay.broken = true
+	lay.faulty = true
 	fix := "Rename one of them."
 	if headerKey(first.header) != headerKey(second.header) {
 		line := fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(NoTable))
@@ -50,10 +50,17 @@ func headerWords(text string) []string {
 	return slices.DeleteFunc(words, func(w string) bool { return slices.Contains(fillers, w) })
 }
 
+// nearLeast is how many letters a header needs to be misspelt: of shorter ones
+// any is near to any.
+const nearLeast = 4
+
 // nearestField is the column not there yet that a header was most likely meant
 // for: one whose name has the same words, fillers apart and in any order, else
 // the one spelled nearest; empty where none is near enough to be meant.
 func nearestField(header string, lay *layout) string {
+	if len([]rune(compact(header))) < nearLeast {
+		return ""
+	}
 	words := headerWords(header)
 	slices.Sort(words)
 	fields := map[string]string{}
@@ -83,7 +90,7 @@ func nearestField(header string, lay *layout) string {
 func (r *reading) unknownHeader(s *sheet, at fault.Place, lay *layout, c column) {
 	t, text, moves := lay.table, c.header, int64(0)
 	fix := fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, columnsSection(t.Name))
-	if near := nearestField(text, lay); near != "" && !lay.proposed[near] {
+	if near := nearestField(text, lay); near != "" && !lay.proposed[near] && r.mostlyIs(s, c, t.Field(near)) {
 		lay.proposed[near] = true
 		if isMoney(t.Field(near).Cell) {
 			moves = r.sumOf(s, c.index)
@@ -116,7 +123,7 @@ func (r *reading) missingColumns(s *sheet, at fault.Place, lay *layout) {
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
 				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name, strings.TrimSuffix(lowerFirst(f.Description), "."), t.Title),
 				Fix: r.missingFix(s, at, lay, f)})
-			lay.broken = true
+			lay.faulty, lay.missing[name] = true, true
 		}
 	}
 }
@@ -125,10 +132,16 @@ func (r *reading) missingColumns(s *sheet, at fault.Place, lay *layout) {
 // the column that is it, of those that are there and not read.
 func (r *reading) missingFix(s *sheet, at fault.Place, lay *layout, f *templates.Field) string {
 	add := fmt.Sprintf("Add a column %s.", f.Name)
+	if len(f.Constraints.Enum) > 0 {
+		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", f.Name, strings.Join(f.Constraints.Enum, ", "))
+	}
 	section := columnsSection(lay.table.Name)
 	var could []string
 	for _, c := range lay.unknown {
 		near := nearestField(c.header, lay)
+		if near != "" && !r.mostlyIs(s, c, lay.table.Field(near)) {
+			near = ""
+		}
 		if near == f.Name || near == "" && r.couldBe(s, c, f) {
 			could = append(could, c.header)
 		}

@@ -81,6 +81,7 @@ type column struct {
 	field  *templates.Field
 	index  int
 	header string
+	table  string // where it has no field
 }
 
 // layout is which columns of a sheet are which of its table's.
@@ -91,6 +92,11 @@ type layout struct {
 	headers []string
 	unknown []column // without a field: none of the table's
 	broken  bool     // the rows cannot be read
+	// faulty says that all rows are refused for what is wrong with the header,
+	// though their cells are looked at; missing are the needed columns that are
+	// not there.
+	faulty  bool
+	missing map[string]bool
 	// other are the fields whose columns hold something else throughout, which
 	// has been told; proposed are those that an unknown header was taken for.
 	other, proposed map[string]bool
@@ -108,7 +114,7 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 	at := s.place()
 	at.Row = head.number
 	lay := &layout{table: t, columns: map[string]column{}, headers: head.cells, broken: head.broken,
-		other: map[string]bool{}, proposed: map[string]bool{}}
+		missing: map[string]bool{}, other: map[string]bool{}, proposed: map[string]bool{}}
 	fields, ignored := r.headerFields(t, head.cells)
 	for i, text := range head.cells {
 		text = strings.TrimSpace(text)
@@ -119,15 +125,15 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 		f := fields[i]
 		if f == nil {
 			if !ignored[i] {
-				lay.unknown = append(lay.unknown, column{index: i, header: text})
+				lay.unknown = append(lay.unknown, column{index: i, header: text, table: t.Name})
 			}
 			continue
 		}
 		if first, twice := lay.columns[f.Name]; twice {
-			r.columnTwice(at.At(text), lay, first, column{f, i, text})
+			r.columnTwice(at.At(text), lay, first, column{field: f, index: i, header: text})
 			continue
 		}
-		lay.columns[f.Name] = column{f, i, text}
+		lay.columns[f.Name] = column{field: f, index: i, header: text}
 		r.checkHeaderUnit(at.At(text), lay, f, text)
 	}
 	for _, c := range lay.unknown {
@@ -136,7 +142,7 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 	r.noteBlankHeaders(s, at, lay)
 	r.missingColumns(s, at, lay)
 	r.otherMeanings(s, at, lay)
-	if lay.broken {
+	if lay.broken || lay.faulty {
 		r.brokenAt(t, at)
 	}
 	return lay

@@ -69,7 +69,7 @@ func (r *reading) claimNames() {
 			return
 		}
 		if first, taken := space[fold(name)]; taken {
-			if !rec.refused {
+			if !rec.refused || rec.lay.faulty {
 				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a record that names it could mean either.", first.what, first.at),
 					"Give one of them another number or name, or take one out if they are the same.")
 			}
@@ -146,7 +146,7 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 func (rec *record) restsOnRefused(field, about string, o *owner) {
 	table := tableOf[o.what]
 	switch {
-	case o.rec != nil && o.rec.lay.broken && rec.restsOn(field, strings.ToLower(table), table):
+	case o.rec != nil && (o.rec.lay.broken || o.rec.lay.faulty) && rec.restsOn(field, strings.ToLower(table), table):
 	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
 		at := o.rec.waits
 		rec.failShared(field, at.String(), fault.CodeRefusedRow, func(s *shared) (string, string) {

@@ -36,7 +36,30 @@ func samples(s *sheet, index int) []sample {
 // and that there are some.
 func (r *reading) couldBe(s *sheet, c column, f *templates.Field) bool {
 	cells := samples(s, c.index)
+	if f.Cell == templates.Choice {
+		return len(cells) > 0 && !slices.ContainsFunc(cells, func(x sample) bool {
+			return !slices.Contains(f.Constraints.Enum, fold(x.text)) && r.set.Meant(c.table+"."+f.Name, x.text) == ""
+		})
+	}
 	return len(cells) > 0 && !slices.ContainsFunc(cells, func(x sample) bool { return !r.readsAs(s, c.index, f.Cell, x) })
+}
+
+// mostlyIs says that at least half of a column's filled cells read as what a
+// field holds, or that none is filled.
+func (r *reading) mostlyIs(s *sheet, c column, f *templates.Field) bool {
+	cells := samples(s, c.index)
+	good := 0
+	for _, x := range cells {
+		switch f.Cell {
+		case templates.Choice, templates.Container, templates.Amount, templates.Length, templates.YesNo, templates.Year, templates.SetName, templates.LotRef, templates.ScheduleRef, templates.Percent:
+			good++
+		default:
+			if r.readsAs(s, c.index, f.Cell, x) {
+				good++
+			}
+		}
+	}
+	return good*2 >= len(cells)
 }
 
 // readsAs says that a cell reads as a kind of cell, in any style of date and
@@ -65,7 +88,7 @@ func (r *reading) readsAs(s *sheet, index int, kind templates.Cell, x sample) bo
 		return number() || refusal == nil
 	case templates.Name, templates.PieceRef, templates.PieceList:
 		return !day() || number()
-	case templates.Text, templates.ChannelRef, templates.Choice, templates.SupplyRef:
+	case templates.Text, templates.ChannelRef, templates.SupplyRef:
 		return !day() && !number() && !slices.Contains([]string{"yes", "no", "y", "n", "x", "sold", "true", "false", "✓", "✔"}, fold(x.text))
 	}
 	return false
@@ -75,7 +98,9 @@ func (r *reading) readsAs(s *sheet, index int, kind templates.Cell, x sample) bo
 var dateLike = regexp.MustCompile(`(?i)\d[/.\-]\d+[/.\-]\d|\d/\d|^(19|20)\d\d$|\b(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)`)
 
 // isMoney says that a kind of cell holds money.
-func isMoney(kind templates.Cell) bool { return kind == templates.Money || kind == templates.SignedMoney }
+func isMoney(kind templates.Cell) bool {
+	return kind == templates.Money || kind == templates.SignedMoney
+}
 
 // sumOf is the money in a column's cells, signs apart, as far as it can be
 // read, in cents: an estimate of what the column could move, for no figure.

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"maps"
 	"regexp"
 	"strconv"
 	"strings"
@@ -55,8 +56,8 @@ func (r *reading) take(s *sheet) {
 			tally.NotRecord++
 			continue
 		}
-		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: map[string]bool{},
-			refused: lay.broken || l.broken}
+		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: maps.Clone(lay.missing),
+			refused: lay.broken || lay.faulty || l.broken}
 		rec.at.Row = l.number
 		rec.refused = rec.refused || r.without[rec.at]
 		rec.skipOther()

@@ -23,11 +23,16 @@ func saysTotal(l line) bool {
 	return false
 }
 
+// headingLeast is how many columns a table must have for a row with one cell
+// filled to be no record.
+const headingLeast = 3
+
 // notRecord says that a row is plainly no record, which is told as a note: one
-// of totals, holding nothing but the word and numbers, or the header again. A
+// of totals, holding nothing but the word and numbers, a month's heading, or the
+// header again. A
 // record needs a name or a day, so nothing that could be one is skipped.
 func (r *reading) notRecord(s *sheet, lay *layout, l line) bool {
-	if lay.broken || l.broken {
+	if lay.broken || l.broken || len(lay.columns) < headingLeast && !saysTotal(l) {
 		return false
 	}
 	at := s.place()
@@ -41,11 +46,18 @@ func (r *reading) notRecord(s *sheet, lay *layout, l line) bool {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: shortened(rowText(l)),
 			Why: "This row is the column names again, so it was skipped.",
 			Fix: "Nothing need be done."})
+	case len(neededColumns(lay.table)) > 1 && headingWords.MatchString(rowText(l)):
+		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: shortened(rowText(l)),
+			Why: "This row holds nothing but a heading, so it was skipped.",
+			Fix: "Nothing need be done. If it is a record, fill in its other cells."})
 	default:
 		return false
 	}
 	return true
 }
+
+// headingWords are all there is in a row that parts a sheet into months.
+var headingWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\.?,?(?: ?['’]?(?:20)?\d\d)?|(?:19|20)\d\d|(?:q[1-4]|[1-4](?:st|nd|rd|th) quarter)(?: (?:20)?\d\d)?)[-=*: ]*$`)
 
 // rowText is a row's filled cells, for showing it.
 func rowText(l line) string {
@@ -117,7 +129,7 @@ func (rec *record) headingOnly() {
 		filled = name
 	}
 	needed := neededColumns(rec.lay.table)
-	if filled == "" || len(needed) < 2 || len(rec.lay.columns) < 3 {
+	if filled == "" || len(needed) < 2 || len(rec.lay.columns) < headingLeast {
 		return
 	}
 	rec.line.broken = true

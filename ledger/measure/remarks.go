@@ -12,11 +12,12 @@ var (
 	estimated    = regexp.MustCompile(`(?i)^(?:~|≈|about|abt\.?|approx\.?|approximately|ca\.?|circa|around|roughly|est\.?|maybe|less than|under|over|up to|<|>)\s*\D?\d|\d\s*(?:\?+|\(?est\.?\)?|ish|or so|\+)$`)
 	ranged       = regexp.MustCompile(`(?i)^\D{0,2}\d[\d.,]*\s*(?:-|–|—|to|or|\.\.+|/)\s*\D?\d[\d.,]*\D{0,2}$`)
 	plusTax      = regexp.MustCompile(`(?i)\d.*\btax\b`)
-	summed       = regexp.MustCompile(`^\D?\d[\d.,]*(?:\s*[+*x×]\s*\D?\d[\d.,]*)+$`)
+	summed       = regexp.MustCompile(`^\D?\d[\d.,]*(?:\s*[+*x×]\s*\D?\d[\d.,]*)+(?:\s*[^\d\s].*)?$`)
 	nothing      = regexp.MustCompile(`(?i)^(?:n/?a|n\.a\.|-+|–|—|\?+|x|tbd|tba|unknown|unk|not sure|\.+|blank|pending|nil|none|null|#n/a)$`)
 	aDay         = regexp.MustCompile(`^\d{1,4}([-/.])\d{1,2}[-/.]\d{1,4}$`)
 	// A letter typed for a digit that looks like it.
 	letterForDigit = regexp.MustCompile(`^[$€£¥₹]?[\d.,]*\d[\d.,]*[oOlI][\doOlI.,]*$|^[oOlI][\d.,oO]*\d[\d.,oO]*$`)
+	percentage     = regexp.MustCompile(`^\d[\d.,]*\s*%$`)
 	gratis         = regexp.MustCompile(`(?i)^(?:free|gift|gratis|nothing|no charge|n/?c|zero|0 ?\(free\)|given|for free|curb|found)\b`)
 )
 
@@ -39,6 +40,8 @@ func remark(text, what string, style Style) (why, fix string, ok bool) {
 		return fmt.Sprintf("This looks like a day and not like %s.", what), "Look whether the cell stands in the wrong column, and type the number.", true
 	case plusTax.MatchString(text):
 		return "Tax has a column of its own, and this cell can hold one number only.", fmt.Sprintf("Type %s here, and the tax in its column.", alone), true
+	case percentage.MatchString(text):
+		return fmt.Sprintf("This is a percentage and not %s.", what), "Work it out and type the result; percentages of a channel's fees belong in Channels.", true
 	case estimated.MatchString(text):
 		return fmt.Sprintf("An estimate has a mark that is not part of %s.", what), fmt.Sprintf("Type your best figure without the mark, such as %s.", alone), true
 	case ranged.MatchString(text):
