@@ -31,9 +31,13 @@ func (r *reading) claimChannels() {
 	used := map[string]*spelling{}
 	for _, table := range slices.Sorted(maps.Keys(r.tables)) {
 		for _, rec := range r.tables[table] {
-			for _, c := range rec.lay.inOrder() {
-				if name := rec.raw(c.field.Name); c.field.Cell == templates.ChannelRef && name != "" && listed[fold(name)] == "" {
-					addSpelling(used, name, rec, c.field.Name)
+			for i := range rec.lay.table.Fields {
+				f := &rec.lay.table.Fields[i]
+				if f.Cell != templates.ChannelRef {
+					continue
+				}
+				if name := rec.raw(f.Name); name != "" && listed[fold(name)] == "" {
+					addSpelling(used, name, rec, f.Name)
 				}
 			}
 		}
@@ -42,6 +46,9 @@ func (r *reading) claimChannels() {
 		r.names.channels[key] = s.word
 	}
 	for key, s := range used {
+		if len(used)+len(listed) > suggestionsMax {
+			break
+		}
 		other := r.alike(key, s, used)
 		for known, name := range listed {
 			if len(listed) > 0 && fault.Alike(key, known) && (other == "" || name < other) {
@@ -106,7 +113,7 @@ func (r *reading) noteKinds() {
 		}
 	}
 	for key, s := range used {
-		if r.set.Area(key) != nil {
+		if r.set.Area(key) != nil || len(used) > suggestionsMax {
 			continue
 		}
 		other := r.alike(key, s, used)

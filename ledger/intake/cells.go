@@ -352,6 +352,12 @@ func (rec *record) date(name string) calendar.Date {
 		return calendar.Date{}
 	}
 	d, refusal := readDate(text, rec.r.settings.DayFirst, rec.sheet.asks)
+	if !threeParts.MatchString(strings.Join(strings.Fields(text), " ")) {
+		if refusal != nil {
+			rec.refusal(name, refusal)
+		}
+		return d
+	}
 	switch other, swapped := readDate(text, !rec.r.settings.DayFirst, rec.sheet.asks); {
 	case refusal != nil && swapped == nil:
 		rec.otherOrder(name)

@@ -22,10 +22,17 @@ func (rec *record) choice(name string) string {
 		}
 	}
 	fix := "Type one of " + strings.Join(words, ", ") + rec.orBlank(name) + "."
+	// The words are listed with the first of a column; the others say which is meant.
+	list := " The words are " + strings.Join(words, ", ") + "."
+	if column := rec.lay.table.Name + "." + name; rec.r.listed[column] {
+		list = ""
+	} else {
+		rec.r.listed[column] = true
+	}
 	if meant := rec.r.set.Meant(rec.lay.table.Name+"."+name, text); meant != "" {
-		fix = fmt.Sprintf("It belongs to %s most likely: type %s. The words are %s.", meant, meant, strings.Join(words, ", "))
+		fix = fmt.Sprintf("It belongs to %s most likely: type %s.", meant, meant) + list
 	} else if near := fault.Nearest(text, words); near != "" {
-		fix = fmt.Sprintf("The nearest is %s. %s", near, fix)
+		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
 	}
 	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is none of the words that %s takes.", rec.lay.columns[name].header), fix)
 	return ""
@@ -81,7 +88,11 @@ func (rec *record) typeWhat(f *templates.Field) string {
 }
 
 // exampleOf is a name there is, as an example; empty where there is none.
-func (r *reading) exampleOf(table, field string) string {
+func (r *reading) exampleOf(table, field string) (example string) {
+	if example, made := r.examples[table]; made {
+		return example
+	}
+	defer func() { r.examples[table] = example }()
 	least := ""
 	for _, rec := range r.tables[table] {
 		if name := rec.raw(field); name != "" && (least == "" || name < least) {

@@ -83,6 +83,7 @@ var problemCases = []problemCase{
 	{fault.CodeDistanceAssumed, map[string]string{"settings.toml": "units = \"metric\"", "records/trips.csv": "on,purpose,miles\n2026-01-09,sale,8\n"}},
 
 	{fault.CodeSettingsNotRead, settings("shop = \"A\"\nunits = metric\n")},
+	{fault.CodeSettingsNotRead, settings("[sheets]\n\"A\" = \"sales\"\n\n[sheets]\n\"B\" = \"hours\"\n")},
 	{fault.CodeSettingUnknown, settings("shop = \"A\"\ncurency = \"USD\"\n[sheets]\n\"Stuff sold\" = \"saless\"\n[columns.sales]\n\"Amt\" = \"prise\"\n")},
 	{fault.CodeSettingValue, settings("units = \"imperial\"\ntarget_hourly = 25.005\ndecimal_comma = \"yes\"\ncurrency = \"dollars\"\n[mileage]\n\"2026-13-01\" = 0.7\n")},
 

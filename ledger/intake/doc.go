@@ -60,7 +60,7 @@ type TableTally struct {
 // show to be wrong.
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
-		shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{}}
+		listed: map[string]bool{}, examples: map[string]string{}, shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{}}
 	defer r.close()
 	input := collect(fsys, &r.problems)
 	r.settings, r.sections = readSettings(input.settings, t, &r.problems)
@@ -94,6 +94,8 @@ type reading struct {
 	fits      []fit
 	sections  map[string]bool // of settings.toml
 	shared    map[sharedKey]*shared
+	examples  map[string]string      // names there are, by table
+	listed    map[string]bool        // choice columns whose words have been told
 	broken    map[string]fault.Place // tables with a sheet that could not be read
 	either    int                    // dates that could be read day or month first
 	usual     []fault.Place          // dates that only the shop's order can read

@@ -23,7 +23,7 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
 		Why: "No table has this name, so it was skipped.",
-		Fix: fmt.Sprintf("Nothing need be done if it is not records; %s = %s under [sheets] of settings.toml says so for good.", tomlText(s.known), tomlText(NoTable))}
+		Fix: fmt.Sprintf("If it is no records, nothing need be done. If it is, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there says that it is to be read over.", tomlText(s.known))}
 	if t := r.fitting(s); t != nil {
 		r.fits = append(r.fits, fit{s.known, inFile(s), t.Name, s.place()})
 		p.MoneyCents = r.moneyOf(s, t)

@@ -99,6 +99,9 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Se
 	return r.s, sectionsOf(values)
 }
 
+// definedTwice is how the library words a name that stands there twice.
+var definedTwice = regexp.MustCompile(`(?i)key '([^']*)' (?:has )?already`)
+
 // notRead tells a file that is not written as settings are, by its line.
 func (r *settingsReading) notRead(err error) {
 	at := fault.Place{File: settingsFile}
@@ -106,9 +109,15 @@ func (r *settingsReading) notRead(err error) {
 	if errors.As(err, &where) {
 		at.Row = where.Position.Line
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingsNotRead, Place: at,
+	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at,
 		Why: "This is not written as settings are, so none of the file could be read.",
-		Fix: "Write each setting on a line of its own as name = value, words in quotation marks, each name once."})
+		Fix: "Write each setting on a line of its own as name = value, words in quotation marks, each name once."}
+	if twice := definedTwice.FindStringSubmatch(where.Message); twice != nil {
+		p.Found = twice[1]
+		p.Why = "This stands in the file a second time, so none of it could be read."
+		p.Fix = "Take one of the two out; put what stands below a [section] that is there twice below the first one."
+	}
+	r.problems.Add(p)
 }
 
 // place finds the line that begins with a key, for showing it.
@@ -135,7 +144,7 @@ func (r *settingsReading) unknown(key, found, what string, known []string) {
 // wrong tells a value that a key cannot have.
 func (r *settingsReading) wrong(key string, value any, fix string) {
 	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: r.place(key), Found: valueText(value),
-		Why: "The setting cannot have this value.", Fix: fix})
+		Why: fmt.Sprintf("%s cannot be this, so its usual value was used.", key), Fix: fix})
 }
 
 // valueText is a value of settings.toml as a person wrote it; a number with a
@@ -165,7 +174,11 @@ func oneOf(words []string, put func(*ledger.Settings, string)) func(*settingsRea
 				return
 			}
 		}
-		r.wrong(key, value, fmt.Sprintf("Type %s = %q, the word being one of %s.", key, words[0], strings.Join(words, ", ")))
+		fix := make([]string, len(words))
+		for i, w := range words {
+			fix[i] = fmt.Sprintf("%s = %q", key, w)
+		}
+		r.wrong(key, value, "Type "+strings.Join(fix, " or ")+".")
 	}
 }
 

@@ -45,7 +45,7 @@ func (rec *record) failShared(field, about string, code fault.Code, say func(s *
 	} else {
 		rec.wrong = true
 	}
-	if !slices.Contains(s.rows, rec.at.Row) {
+	if n := len(s.rows); n == 0 || s.rows[n-1] != rec.at.Row {
 		s.rows = append(s.rows, rec.at.Row)
 	}
 }
