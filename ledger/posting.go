@@ -104,4 +104,8 @@ type Posting struct {
 	Coated     *big.Rat      // of a supply share: the piece's coated area that month; nil by hours or pieces
 	Source     []fault.Place // the records it rests on
 	Arithmetic string        // how it was reached, for a pocket calculator
+	// Of is the shared total that this is a part of, Line its line there; nil
+	// where it is none. A count correction (Line -1) has the span's.
+	Of   *Shared
+	Line int
 }

@@ -91,9 +91,9 @@ func smallPostings() []ledger.Posting {
 	}
 	return []ledger.Posting{
 		p(1, 5000, ledger.Paid, ledger.Pieces, "A", ledger.WhyAcquired, at("pieces.csv", 2), "price 50.00"),
-		supply(p(3, 636, ledger.Shelf, ledger.Pieces, "A", ledger.WhySupply, at("uses.csv", 2), "Primer, oil, 1 qt: 31.50 of 71.50 sq ft coated in March, 44.06 % of 14.44 = 6.36"), "Primer, oil", ledger.Stated, 63),
-		supply(p(3, 808, ledger.Shelf, ledger.Pieces, "B", ledger.WhySupply, at("uses.csv", 3), "Primer, oil, 1 qt: 40.00 of 71.50 sq ft coated in March, 55.94 % of 14.44 = 8.08, +0.01 so that the shares add up"), "Primer, oil", ledger.Stated, 80),
-		supply(p(3, 340, ledger.Shelf, ledger.Pieces, "A", ledger.WhySupply, at("uses.csv", 4), "Stripper, 1 gal: 31.50 of 31.50 sq ft coated in March, 100.00 % of 3.40 = 3.40"), "Stripper", ledger.Stated, 63),
+		supply(p(3, 636, ledger.Shelf, ledger.Pieces, "A", ledger.WhySupply, at("uses.csv", 2), "Primer, oil, 1 qt: 31.50 of 71.50 sq ft coated in March 2026, 44.06 % of 14.44 = 6.36"), "Primer, oil", ledger.Stated, 63),
+		supply(p(3, 808, ledger.Shelf, ledger.Pieces, "B", ledger.WhySupply, at("uses.csv", 3), "Primer, oil, 1 qt: 40.00 of 71.50 sq ft coated in March 2026, 55.94 % of 14.44 = 8.08, +0.01 so that the shares add up"), "Primer, oil", ledger.Stated, 80),
+		supply(p(3, 340, ledger.Shelf, ledger.Pieces, "A", ledger.WhySupply, at("uses.csv", 4), "Stripper, 1 gal: 31.50 of 31.50 sq ft coated in March 2026, 100.00 % of 3.40 = 3.40"), "Stripper", ledger.Stated, 63),
 		supply(p(31, -40, ledger.Shelf, ledger.Pieces, "A", ledger.WhyRecount, at("counts.csv", 2), "Stripper: by the count its uses before this month cost 3.00, 3.40 was charged for them"), "Stripper", ledger.Counted, 0),
 		p(9, 30000, ledger.Receipts, ledger.Bank, "A", ledger.WhySale, at("sales.csv", 2), "price"),
 		p(9, 2000, ledger.Paid, ledger.SellingCosts, "A", ledger.WhyFee, at("sales.csv", 2), "fee"),

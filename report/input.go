@@ -5,6 +5,7 @@
 package report
 
 import (
+	"io/fs"
 	"math/big"
 	"time"
 
@@ -49,6 +50,9 @@ type Input struct {
 	Refused []fault.Problem
 	// Draft says DRAFT on every page even where nothing was refused.
 	Draft bool
+	// Photos is the books folder, which pieces' photos are opened in and cannot
+	// lead out of; nil: photos named are told of, not shown.
+	Photos fs.FS
 	// Fingerprint of the records, as the running foot prints it.
 	Fingerprint string
 	// Stamp dates the files; zero: the period's last day.

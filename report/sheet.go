@@ -2,12 +2,14 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
+	"piecebook/report/photo"
 )
 
 // PiecesDoc is the profit sheets of the pieces sold or finished in the period
@@ -69,13 +71,19 @@ func (in *Input) sheet(p figures.Piece) page.Section {
 		Anchor: "piece-" + rec.ID, NewPage: true, Untitled: true}
 	s.Blocks = append(s.Blocks,
 		page.Title{Text: rec.ID + " · " + rec.Kind, Under: rec.Description, Right: in.statusWords(p)},
-		dates(p), in.identity(p))
+		dates(p))
+	s.Blocks = append(s.Blocks, in.identity(p)...)
 	s.Blocks = append(s.Blocks, in.answer(p)...)
 	s.Blocks = append(s.Blocks, page.Columns{LeftSpan: 4,
 		Left:  []page.Block{in.moneyTable(p, mine)},
-		Right: append([]page.Block{in.timeTable(p)}, in.standing(p)...)})
-	s.Blocks = append(s.Blocks, in.supplyTable(p, mine)...)
+		Right: []page.Block{in.timeTable(p), in.ratios(p)}})
+	s.Blocks = append(s.Blocks, in.standing(p)...)
+	if len(p.Shares) > 0 {
+		s.Blocks = append(s.Blocks, page.Paragraph{Text: surety(p)})
+	}
+	s.Blocks = append(s.Blocks, in.photos(rec)...)
 	s.Blocks = append(s.Blocks, in.takeCare(p)...)
+	s.Blocks = append(s.Blocks, in.supplyTable(p, mine)...)
 	s.Blocks = append(s.Blocks, in.recordsTable(mine)...)
 	if in.Cautions.RecordsOnly != "" {
 		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})
@@ -113,64 +121,76 @@ func (in *Input) statusWords(p figures.Piece) string {
 	return p.Status
 }
 
-// dates are the piece's days with the time between them.
+// dates are the piece's days with the time between them, to scale.
 func dates(p figures.Piece) page.Block {
 	rec := p.Record
-	out := page.Facts{Columns: 5, Stacked: true}
-	var before calendar.Date
+	var out page.Days
+	var first, before calendar.Date
 	for _, d := range []struct {
 		label string
 		on    calendar.Date
 	}{{"Got", rec.GotOn}, {"Started", rec.StartedOn}, {"Finished", rec.FinishedOn}, {"Listed", rec.ListedOn}, {"Sold", p.SoldOn}} {
-		f := page.Fact{Label: d.label, Value: d.on.String()}
-		switch {
-		case d.on.IsZero():
-			f.Value = page.Dash
-		case !before.IsZero():
-			n := d.on.DaysSince(before)
-			f.Under = plural(n, "day later", "days later")
-			if n == 0 {
-				f.Under = "the same day"
-			}
-			if n < 0 {
-				f.Under = plural(-n, "day before", "days before")
-			}
+		day := page.Day{Label: d.label, Value: page.Dash, Unknown: true}
+		if d.on.IsZero() {
+			out.Items = append(out.Items, day)
+			continue
 		}
-		if !d.on.IsZero() {
-			before = d.on
+		if first.IsZero() {
+			first = d.on
 		}
-		out.Items = append(out.Items, f)
+		day.Value, day.Unknown, day.At = d.on.String(), false, float64(d.on.DaysSince(first))
+		if !before.IsZero() {
+			day.Under = daysApart(d.on.DaysSince(before))
+		}
+		before = d.on
+		out.Items = append(out.Items, day)
 	}
 	return out
 }
 
-// identity is what else is known of the piece; only what was written down.
-func (in *Input) identity(p figures.Piece) page.Block {
+func daysApart(n int) string {
+	switch {
+	case n == 0:
+		return "the same day"
+	case n < 0:
+		return plural(-n, "day before", "days before")
+	}
+	return plural(n, "day later", "days later")
+}
+
+// identity is what else is known of the piece in a line; only what was
+// written down.
+func (in *Input) identity(p figures.Piece) []page.Block {
 	rec := p.Record
-	out := page.Facts{Columns: 5, Stacked: true}
-	add := func(label, value, under string) {
-		if value != "" {
-			out.Items = append(out.Items, page.Fact{Label: label, Value: value, Under: under})
+	var words []string
+	came := capital(string(rec.How))
+	if rec.From != "" {
+		came += " from " + rec.From
+	}
+	if came != "" {
+		words = append(words, came)
+	}
+	for _, x := range []struct{ label, value string }{{"lot", rec.Lot}, {"set", rec.Set}} {
+		if x.value != "" {
+			words = append(words, x.label+" "+x.value)
 		}
 	}
-	from := ""
-	if rec.From != "" {
-		from = "from " + rec.From
-	}
-	add("Came", string(rec.How), from)
-	add("Lot", rec.Lot, "")
-	add("Set", rec.Set, "")
 	if rec.Area != nil {
-		add("To be finished", money.Fixed(rec.Area, 2)+" "+in.settings().AreaUnit(), areaFrom[rec.AreaFrom])
+		words = append(words, strings.TrimSpace(money.Fixed(rec.Area, 2)+" "+in.settings().AreaUnit()+" to be finished, "+areaFrom[rec.AreaFrom]))
 	}
 	if rec.Made > 0 {
-		add("Made", fmt.Sprint(rec.Made), "")
+		words = append(words, fmt.Sprintf("made %d", rec.Made))
 	}
-	add("Old finish", rec.OldFinish, "")
+	if rec.OldFinish != "" {
+		words = append(words, "old finish "+rec.OldFinish)
+	}
 	if rec.Asking != nil {
-		add("Asking", in.spoken(*rec.Asking), "")
+		words = append(words, "asking "+in.spoken(*rec.Asking))
 	}
-	return out
+	if len(words) == 0 {
+		return nil
+	}
+	return []page.Block{page.Paragraph{Text: capital(strings.Join(words, "; ")) + "."}}
 }
 
 var areaFrom = map[ledger.AreaFrom]string{ledger.AreaTyped: "as typed", ledger.AreaSurfaces: "from its surfaces", ledger.AreaTypical: "usual for its kind"}
@@ -183,4 +203,31 @@ func (in *Input) takeCare(p figures.Piece) []page.Block {
 		out = append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.Always})
 	}
 	return out
+}
+
+// photos are the piece's pictures where its record names any; one that cannot
+// be shown is told of in its place.
+func (in *Input) photos(rec *ledger.Piece) []page.Block {
+	var out page.Photos
+	for _, x := range []struct{ caption, name string }{{"Before", rec.PhotoBefore}, {"After", rec.PhotoAfter}} {
+		if x.name == "" {
+			continue
+		}
+		shown := page.Photo{Caption: x.caption}
+		if in.Photos == nil {
+			shown.Missing = x.name + " was not looked for: the books folder cannot be read."
+			out.Items = append(out.Items, shown)
+			continue
+		}
+		picture, err := photo.Ready(in.Photos, x.name)
+		if err != nil {
+			shown.Missing = err.Error() + "."
+		}
+		shown.JPEG, shown.Width, shown.Height = picture.JPEG, picture.Width, picture.Height
+		out.Items = append(out.Items, shown)
+	}
+	if len(out.Items) == 0 {
+		return nil
+	}
+	return []page.Block{out}
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 	"strings"
@@ -77,7 +78,53 @@ func (in *Input) unsold(p figures.Piece) []page.Block {
 	return []page.Block{page.Answers{Items: items}, page.Paragraph{Text: words}}
 }
 
-// moneyTable is the money column: what came in, what it cost, what is left.
+// step is a row of the money table: a line with its amount, and the stretch
+// of the build-up that it is.
+type step struct {
+	style    page.RowStyle
+	name     string
+	cents    money.Cents
+	line     line // whose records stand beside it
+	from, to money.Cents
+	solid    bool // an outcome, not a step towards it
+}
+
+// steps are the rows: for a piece that is gone from receipts down to profit,
+// for one that is still there up to its book cost.
+func steps(p figures.Piece) []step {
+	costs := []step{{name: acquisitionLine.name(), cents: p.Acquisition, line: acquisitionLine}, {name: partsLine.name(), cents: p.Parts, line: partsLine},
+		{name: outsideLine.name(), cents: p.OutsideWork, line: outsideLine}, {name: suppliesLine.name(), cents: p.Supplies, line: suppliesLine}}
+	later := []step{{name: sellingLine.name(), cents: p.SellingCosts, line: sellingLine}, {name: tripsLine.name(), cents: p.Trips, line: tripsLine}}
+	var out []step
+	var at money.Cents
+	if p.Profit == nil {
+		for _, c := range costs {
+			c.from, c.to = at, at+c.cents
+			at = c.to
+			out = append(out, c)
+		}
+		out = append(out, step{style: page.GrandTotal, name: "Book cost so far", cents: p.BookCost, to: p.BookCost, solid: true})
+		for _, c := range append(later, step{name: "Overhead, its share", cents: p.Overhead, line: overheadLine}) {
+			c.style, c.name, c.to = page.Quiet, c.name+" so far", c.cents
+			out = append(out, c)
+		}
+		return append(out, step{style: page.Quiet, name: "Part payments held", cents: p.Held, line: receiptsLine, to: p.Held})
+	}
+	out = append(out, step{name: receiptsLine.name(), cents: p.Receipts, line: receiptsLine, to: p.Receipts, solid: true})
+	at = p.Receipts
+	for _, c := range append(costs, later...) {
+		c.from, c.to = at, at-c.cents
+		at = c.to
+		out = append(out, c)
+	}
+	out[1].name = "less: acquisition"
+	return append(out, step{style: page.GrandTotal, name: "Profit, after everything", cents: *p.Profit, to: *p.Profit, solid: true},
+		step{style: page.Quiet, name: overheadLine.name(), cents: p.Overhead, line: overheadLine, from: *p.Profit, to: *p.Profit - p.Overhead},
+		step{style: page.Quiet, name: "After overhead", cents: *p.ProfitAfterOverhead, to: *p.ProfitAfterOverhead})
+}
+
+// moneyTable is the money column, what came in, what it cost, what is left,
+// with each line's stretch of the build-up beside its amount.
 func (in *Input) moneyTable(p figures.Piece, mine []ledger.Posting) page.Block {
 	from := map[line][]fault.Place{}
 	for _, x := range mine {
@@ -85,52 +132,56 @@ func (in *Input) moneyTable(p figures.Piece, mine []ledger.Posting) page.Block {
 			from[l] = append(from[l], x.Source...)
 		}
 	}
+	all := steps(p)
+	var ends []float64
+	for _, s := range all {
+		ends = append(ends, float64(s.from), float64(s.to))
+	}
 	t := page.Table{Caption: "Money, and where it went", Columns: []page.Column{
-		{Head: "", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "From the records", Small: true, Weight: 2}}}
-	row := func(style page.RowStyle, name string, c money.Cents, l line) {
-		t.Rows = append(t.Rows, page.Styled(style, page.Text(name), cash(c), page.Text(briefSources(from[l]))))
+		{Head: ""}, {Head: "Amount", Kind: page.KindMoney}, {Kind: page.KindDrawn, Weight: 1, Scale: page.ScaleOf(ends...)}, {Head: "From the records", Small: true}}}
+	for i, s := range all {
+		d := page.Drawn{Bar: &page.Reach{From: float64(s.from), To: float64(s.to)}, Pale: !s.solid}
+		d.Joined = s.style == page.Normal && i+1 < len(all) && (all[i+1].style == page.Normal || p.Profit != nil || all[i+1].style == page.GrandTotal)
+		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cash(s.cents), page.Draw(d), page.Text(briefSources(from[s.line]))))
 	}
-	sold := p.Profit != nil
-	if sold {
-		row(page.Normal, "Receipts", p.Receipts, receiptsLine)
-	}
-	for _, l := range []struct {
-		line
-		cents money.Cents
-	}{{acquisitionLine, p.Acquisition}, {partsLine, p.Parts}, {outsideLine, p.OutsideWork}, {suppliesLine, p.Supplies}} {
-		name := l.name()
-		if sold && l.line == acquisitionLine {
-			name = "less: acquisition"
-		}
-		row(page.Normal, name, l.cents, l.line)
-	}
-	if !sold {
-		row(page.GrandTotal, "Book cost so far", p.BookCost, noLine)
-		row(page.Quiet, "Selling costs so far", p.SellingCosts, sellingLine)
-		row(page.Quiet, "Trips so far", p.Trips, tripsLine)
-		row(page.Quiet, "Overhead, its share so far", p.Overhead, overheadLine)
-		row(page.Quiet, "Part payments held", p.Held, receiptsLine)
-		return t
-	}
-	row(page.Normal, sellingLine.name(), p.SellingCosts, sellingLine)
-	row(page.Normal, tripsLine.name(), p.Trips, tripsLine)
-	row(page.GrandTotal, "Profit, after everything", *p.Profit, noLine)
-	row(page.Quiet, overheadLine.name(), p.Overhead, overheadLine)
-	row(page.Quiet, "After overhead", *p.ProfitAfterOverhead, noLine)
 	return t
 }
 
 // briefSources is sources where they are few; else where to look.
 func briefSources(places []fault.Place) string {
 	s := sources(places)
-	if len([]rune(s)) > 60 {
+	if len([]rune(s)) > 44 {
 		return "told one by one below"
 	}
 	return s
 }
 
-// timeTable is the piece's hours by task.
+// timeTable is the piece's hours by task, the most first, each with its bar.
 func (in *Input) timeTable(p figures.Piece) page.Block {
+	byTask := in.hoursByTask(p)
+	tasks := slices.Collect(maps.Keys(byTask))
+	slices.SortFunc(tasks, func(a, b string) int {
+		if c := byTask[b].Cmp(byTask[a]); c != 0 {
+			return c
+		}
+		return strings.Compare(a, b)
+	})
+	scale := page.ScaleOf()
+	for _, task := range tasks {
+		hours, _ := byTask[task].Float64()
+		scale = page.ScaleOf(scale.Lo, scale.Hi, hours)
+	}
+	t := page.Table{Caption: "Time", Columns: []page.Column{{Head: ""}, {Head: "Hours", Kind: page.KindNumber}, {Kind: page.KindDrawn, Weight: 1, Scale: scale}}}
+	for _, task := range tasks {
+		hours, _ := byTask[task].Float64()
+		t.Rows = append(t.Rows, page.Line(page.Text(task), hoursCell(byTask[task]), page.Draw(page.Drawn{Bar: &page.Reach{To: hours}, Pale: true})))
+	}
+	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("All hours"), number(orZero(p.Hours), 2)))
+	return t
+}
+
+// hoursByTask is the piece's exact hours of each task up to the period's end.
+func (in *Input) hoursByTask(p figures.Piece) map[string]*big.Rat {
 	byTask := map[string]*big.Rat{}
 	for i, h := range in.Books.Hours {
 		if i >= len(in.HoursByPiece) || h.On.InMonth() > in.Month.To || in.HoursByPiece[i][p.Record.ID] == nil {
@@ -145,42 +196,24 @@ func (in *Input) timeTable(p figures.Piece) page.Block {
 		}
 		byTask[task].Add(byTask[task], in.HoursByPiece[i][p.Record.ID])
 	}
-	t := page.Table{Caption: "Time", Columns: []page.Column{{Head: "", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}}}
-	tasks := make([]string, 0, len(byTask))
-	for task := range byTask {
-		tasks = append(tasks, task)
-	}
-	slices.SortFunc(tasks, func(a, b string) int {
-		if c := byTask[b].Cmp(byTask[a]); c != 0 {
-			return c
-		}
-		return strings.Compare(a, b)
-	})
-	for _, task := range tasks {
-		t.Rows = append(t.Rows, page.Line(page.Text(task), hoursCell(byTask[task])))
-	}
-	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("All hours"), number(orZero(p.Hours), 2)))
-	return t
+	return byTask
 }
 
 // recordsTable is every record but supplies behind the money column, line by
 // line.
 func (in *Input) recordsTable(mine []ledger.Posting) []page.Block {
-	t := page.Table{Caption: "The records behind it", Columns: []page.Column{
-		{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 3}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true, Weight: 1}}}
+	t := page.Table{Caption: "The other records behind it", Columns: []page.Column{
+		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for l := receiptsLine; l <= receivedLine; l++ {
 		if l == suppliesLine {
 			continue
 		}
-		var rows []page.Row
+		name := l.name()
 		for _, x := range mine {
 			if at, cents := lineOf(x); at == l {
-				rows = append(rows, page.Line(page.Date(x.Date.String()), page.Text(what(x)), cash(cents), page.Text(sources(x.Source))))
+				t.Rows = append(t.Rows, page.Line(page.Text(name), page.Date(x.Date.String()), page.Text(what(x)), cash(cents), page.Text(sources(x.Source))))
+				name = ""
 			}
-		}
-		if len(rows) > 0 {
-			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(l.name())))
-			t.Rows = append(t.Rows, rows...)
 		}
 	}
 	if len(t.Rows) == 0 {

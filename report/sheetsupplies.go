@@ -15,16 +15,19 @@ import (
 )
 
 // supplyTable is every supply share with its arithmetic, by what stays on the
-// piece and what is used up, and how sure they are.
+// piece and what is used up.
 func (in *Input) supplyTable(p figures.Piece, mine []ledger.Posting) []page.Block {
-	t := page.Table{Caption: "Supplies", Columns: []page.Column{
-		{Head: "Supply", Weight: 2}, {Head: "Month"},
-		{Head: "Coated, " + unbroken(in.settings().AreaUnit()), Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney},
-		{Head: "How known"}, {Head: "Record", Small: true, Weight: 1}}}
+	t := page.Table{Caption: "Supplies, share by share", Columns: []page.Column{
+		{Head: "Supply", Weight: 1}, {Head: "Month", Small: true}, {Head: "Its part of all", Small: true},
+		{Head: unbroken("Share %"), Kind: page.KindNumber}, {Head: unbroken("of cost"), Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney},
+		{Head: "How known", Small: true}, {Head: "Record", Small: true}}}
 	stays := in.staying()
 	work := workRows{}
 	var sum money.Cents
 	groups := 0
+	total := func(style page.RowStyle, name string, c money.Cents) page.Row {
+		return page.Styled(style, page.Text(name), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cash(c))
+	}
 	for _, staying := range []bool{true, false} {
 		rows, part := in.shareRows(p, mine, work, func(supply string) bool { return stays[supply] == staying })
 		if len(rows) == 0 {
@@ -38,18 +41,25 @@ func (in *Input) supplyTable(p figures.Piece, mine []ledger.Posting) []page.Bloc
 		sum += part
 		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(name)))
 		t.Rows = append(t.Rows, rows...)
-		t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Text(name), page.Empty(), page.Empty(), cash(part)))
+		t.Rows = append(t.Rows, total(page.Subtotal, name, part))
 	}
 	if groups == 0 {
 		return []page.Block{page.Heading{Text: "Supplies", Level: 1}, page.Paragraph{Text: "No supply has been charged to it."}}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All supplies"), page.Empty(), page.Empty(), cash(sum)))
-	t.Note = in.coatedNote() + work.words()
-	return []page.Block{t, page.Paragraph{Text: surety(p)}}
+	t.Rows = append(t.Rows, total(page.GrandTotal, "All supplies", sum))
+	t.Note = in.shareNote(t) + work.words()
+	return []page.Block{t}
 }
 
-func (in *Input) coatedNote() string {
-	return "Coated area is the month's, area times coats. A supply shared by hours or by pieces has none; one shared by bench time shows the area coated with all supplies."
+// shareNote says how a row is read, with one of its own rows as the example.
+func (in *Input) shareNote(t page.Table) string {
+	out := "Its part of all, as a percentage of the cost to be shared, is its cost. Area counts once a coat; bench is the area coated with all supplies."
+	for _, r := range t.Rows {
+		if r.Style == page.Normal && len(r.Cells) > 5 && r.Cells[3].Text != "" && r.Cells[3].Text != "100.00" && r.Note == "" {
+			return fmt.Sprintf("%s So for %s: %s, or %s %% of %s, is %s.", out, r.Cells[0].Text, r.Cells[2].Text, r.Cells[3].Text, r.Cells[4].Text, r.Cells[5].String(""))
+		}
+	}
+	return out
 }
 
 // staying says of each supply whether it stays on the piece.
@@ -77,21 +87,44 @@ func (in *Input) shareRows(p figures.Piece, mine []ledger.Posting, work workRows
 	})
 	var rows []page.Row
 	var sum money.Cents
-	for i, x := range shares {
-		coated := number(x.Coated, 2)
-		if i > 0 && shares[i-1].Supply == x.Supply && shares[i-1].Month == x.Month {
-			coated = page.Empty() // it is the month's, and told already
-		}
-		known := nowKnown(p, x)
-		if x.Why == ledger.WhyRecount {
-			coated, known = page.Empty(), "count correction"
-		}
-		row := page.Line(page.Text(x.Supply), page.Text(x.Month.String()), coated, cash(x.Cents), page.Text(known), page.Text(work.brief(x.Month, allSources(x.Source))))
-		row.Note = strings.TrimLeft(strings.TrimPrefix(x.Arithmetic, x.Supply), ",: ")
-		rows = append(rows, row)
+	for _, x := range shares {
+		rows = append(rows, in.shareRow(p, x, work))
 		sum += x.Cents
 	}
 	return rows, sum
+}
+
+// shareRow is one share. A correction from a count, and a share in words that
+// cannot be taken apart, has its words beneath.
+func (in *Input) shareRow(p figures.Piece, x ledger.Posting, work workRows) page.Row {
+	supply := in.supplyNamed(x.Supply)
+	known, from := nowKnown(p, x), work.brief(x.Month, allSources(x.Source))
+	parts, ok := takenApart(x, supply)
+	if x.Why == ledger.WhyRecount {
+		known, ok = "count correction", false
+	}
+	if !ok {
+		row := page.Line(page.Text(x.Supply), page.Text(shortMonth(x.Month)), page.Empty(), page.Empty(), page.Empty(), cash(x.Cents), page.Text(known), page.Text(from))
+		words := x.Arithmetic
+		if supply != nil {
+			words = strings.TrimPrefix(words, supply.Name+", "+supply.Container)
+		}
+		row.Note = strings.TrimLeft(strings.TrimPrefix(words, x.Supply), ",: ")
+		return row
+	}
+	row := page.Line(page.Text(x.Supply), page.Text(parts.span), page.Text(parts.part), page.Number(parts.percent), page.Number(parts.of), cash(x.Cents), page.Text(known), page.Text(from))
+	row.Note = parts.rest
+	return row
+}
+
+// supplyNamed is the supply of that name; nil where there is none.
+func (in *Input) supplyNamed(name string) *ledger.Supply {
+	for i := range in.Books.Supplies {
+		if in.Books.Supplies[i].Name == name {
+			return &in.Books.Supplies[i]
+		}
+	}
+	return nil
 }
 
 // workRows are the rows of all the piece's work in a month, on which each of
@@ -109,22 +142,22 @@ func (w workRows) brief(m calendar.Month, from string) string {
 		return from
 	}
 	w[m] = from
-	return "its work of " + m.String()
+	return "work of " + shortMonth(m)
 }
 
 // words tells the rows behind each month's work.
 func (w workRows) words() string {
 	var b strings.Builder
 	for _, m := range slices.Sorted(maps.Keys(w)) {
-		fmt.Fprintf(&b, " Its work of %s: %s.", m, w[m])
+		fmt.Fprintf(&b, " Work of %s: %s.", shortMonth(m), w[m])
 	}
 	return b.String()
 }
 
 // basisWords says how sure a share is.
 var basisWords = map[ledger.Basis]string{
-	ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own coverage", ledger.Stated: "stated coverage",
-	ledger.Starting: "starting figure", ledger.UsedUp: "taken as used up", ledger.NoBasis: "nothing drawn"}
+	ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own", ledger.Stated: "stated",
+	ledger.Starting: "starting", ledger.UsedUp: "used up", ledger.NoBasis: "nothing drawn"}
 
 // nowKnown is how a share was known, and whether a later count has since
 // closed its span.

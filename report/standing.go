@@ -10,37 +10,85 @@ import (
 	"piecebook/report/page"
 )
 
-// standing is how the piece did in ratios and where it stands among all sold
-// of its kind.
-func (in *Input) standing(p figures.Piece) []page.Block {
+// ratios are how the piece did for its cost and its time.
+func (in *Input) ratios(p figures.Piece) page.Block {
 	if p.Profit == nil {
-		return nil
+		return page.Gap{}
 	}
 	days := page.Dash
 	if p.DaysHeld != nil {
 		days = plural(*p.DaysHeld, "day", "days")
 	}
-	facts := page.Facts{Columns: 1, Items: []page.Fact{
+	return page.Facts{Columns: 1, Items: []page.Fact{
 		{Label: "Margin", Value: percent(p.Margin)},
 		{Label: "Return on cost", Value: percent(p.ReturnOnCost)},
 		{Label: "Return a year", Value: percent(p.ReturnAYear)},
 		{Label: "Held", Value: days},
 	}}
-	out := []page.Block{facts}
-	if p.Status == "sold" {
-		out = append(out, page.Paragraph{Style: page.Note, Text: in.amongKind(p)})
+}
+
+// standing is where the piece stands among all sold of its kind: every one of
+// them as a point, and the ranks in words.
+func (in *Input) standing(p figures.Piece) []page.Block {
+	if p.Status != "sold" || p.Profit == nil {
+		return nil
+	}
+	kin := in.ofKind(p)
+	var out []page.Block
+	if len(kin) > 1 {
+		out = append(out, in.kindDots(p, kin))
+	}
+	return append(out, page.Paragraph{Style: page.Note, Text: in.amongKind(p, kin)})
+}
+
+// ofKind are all pieces of the piece's kind sold up to the period's end, it
+// among them.
+func (in *Input) ofKind(p figures.Piece) []figures.Piece {
+	var out []figures.Piece
+	for _, q := range in.All {
+		if q.Status == "sold" && q.Profit != nil && strings.EqualFold(q.Record.Kind, p.Record.Kind) && q.SoldOn.InMonth() <= in.Month.To {
+			out = append(out, q)
+		}
 	}
 	return out
 }
 
-// amongKind places the piece among all sold of its kind up to the period's end.
-func (in *Input) amongKind(p figures.Piece) string {
-	var profits, rates []money.Cents
-	betterProfit, betterRate := 0, 0
-	for _, q := range in.All {
-		if q.Status != "sold" || q.Profit == nil || !strings.EqualFold(q.Record.Kind, p.Record.Kind) || q.SoldOn.InMonth() > in.Month.To {
+// kindDots shows the profit per hour of every piece of the kind whose hours
+// are known, or where this one's are not, the profit.
+func (in *Input) kindDots(p figures.Piece, kin []figures.Piece) page.Block {
+	value := func(q figures.Piece) *money.Cents { return q.ProfitPerHour }
+	d := page.Dots{Of: "Kind", Points: "Profit per hour", Rings: true}
+	if p.ProfitPerHour == nil {
+		value = func(q figures.Piece) *money.Cents { return q.Profit }
+		d.Points = "Profit"
+	} else if target := in.settings().TargetHourly; target > 0 {
+		d.Target = page.Level{At: float64(target), Label: "wanted " + in.spoken(target)}
+	}
+	row := page.DotRow{Label: p.Record.Kind}
+	var all []money.Cents
+	for _, q := range kin {
+		v := value(q)
+		if v == nil {
 			continue
 		}
+		all = append(all, *v)
+		if q.Record.ID == p.Record.ID {
+			row.Own = append(row.Own, int64(*v))
+			continue
+		}
+		row.Points = append(row.Points, int64(*v))
+	}
+	middle, _ := median(all)
+	row.Median = page.FullMoney(int64(middle))
+	d.Rows = []page.DotRow{row}
+	return d
+}
+
+// amongKind places the piece among all sold of its kind up to the period's end.
+func (in *Input) amongKind(p figures.Piece, kin []figures.Piece) string {
+	var profits, rates []money.Cents
+	betterProfit, betterRate := 0, 0
+	for _, q := range kin {
 		profits = append(profits, *q.Profit)
 		if *q.Profit > *p.Profit {
 			betterProfit++

@@ -42,6 +42,11 @@ type Table struct {
 	OtherNames  []string `json:"otherNames"`
 	PrimaryKey  []string `json:"primaryKey"`
 	Fields      []Field  `json:"fields"`
+	// ExampleRows are two lines as an owner would write them, by column; a
+	// column that is not named is blank.
+	ExampleRows []map[string]string `json:"exampleRows"`
+	// Descriptor is the table's own file, word for word.
+	Descriptor json.RawMessage `json:"-"`
 }
 
 // Field describes one column. Type is the standard's, Cell our own kind, which
@@ -56,6 +61,7 @@ type Field struct {
 	Default     string      `json:"default"`    // what a blank means, in words
 	NeededWhen  string      `json:"neededWhen"` // 'required where ...', in words
 	OtherNames  []string    `json:"otherNames"`
+	Example     string      `json:"example"` // its own, else that of the first example row that has one
 }
 
 // Constraints are those of Table Schema that we use. Limits are exact decimal
@@ -130,8 +136,19 @@ func loadTable(name string) (Table, error) {
 	if err != nil {
 		return t, err
 	}
-	d := json.NewDecoder(bytes.NewReader(b))
-	return t, d.Decode(&t)
+	if err := json.NewDecoder(bytes.NewReader(b)).Decode(&t); err != nil {
+		return t, err
+	}
+	t.Descriptor = b
+	for i := range t.Fields {
+		f := &t.Fields[i]
+		for _, row := range t.ExampleRows {
+			if f.Example == "" {
+				f.Example = row[f.Name]
+			}
+		}
+	}
+	return t, nil
 }
 
 // Table finds a table by its exact name; nil where there is none.

@@ -24,6 +24,7 @@ import (
 type books struct {
 	set      *templates.Set
 	read     *intake.Result
+	folder   fs.FS
 	ledger   *costing.Ledger
 	month    calendar.Month
 	problems fault.List   // but for the quiet notes
@@ -44,13 +45,14 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := readBooks(folder, t, month)
+	b := c.readBooks(folder, t, month)
 	return b, b.hush(folder)
 }
 
 // readBooks reads, checks and costs, but for the rows at the places without.
-func readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
-	b := &books{set: t, read: intake.Read(folder, t, without...)}
+func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
+	c.bar.at(0, "Reading the records")
+	b := &books{set: t, folder: folder, read: intake.Read(folder, t, without...)}
 	b.month = month
 	if b.month == 0 {
 		b.month = checks.LastMonth(&b.read.Books)
@@ -59,7 +61,9 @@ func readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...
 	if b.month == 0 {
 		return b
 	}
+	c.bar.at(0.4, "Checking across the tables")
 	b.problems.Join(checks.Look(&b.read.Books, b.month))
+	c.bar.at(0.5, "Costing the months")
 	b.ledger = costing.Run(&b.read.Books, b.month)
 	b.problems.Join(b.ledger.Problems)
 	b.problems = figures.Weigh(b.ledger, b.problems)
@@ -144,7 +148,8 @@ func (b *books) input() (report.Input, error) {
 		HoursByPiece: costing.HoursByPiece(l.Books),
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
-		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")}, Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint,
+		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")},
+		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: b.folder,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, figures.For(l, m, m))

@@ -13,6 +13,8 @@ import (
 
 type checkCmd struct {
 	All bool `help:"Print every problem, also where there are more than twenty of a kind."`
+
+	Datapackage bool `help:"Write datapackage.json, which describes the records to other programs, with copies of them."`
 }
 
 // Run reads everything, tells all problems and notes, and writes nothing.
@@ -20,6 +22,9 @@ func (k checkCmd) Run(c *cli, w world) error {
 	b, err := c.open(0)
 	if err != nil {
 		return err
+	}
+	if k.Datapackage && !b.problems.HasErrors() {
+		return c.datapackage(w, b)
 	}
 	if c.JSON {
 		if err := writeJSON(w, problemsJSON(b)); err != nil {
@@ -150,14 +155,14 @@ func keysOf[K comparable, V any](m map[K]V) func(func(K) bool) {
 // tallyLines is what was read, file by file, and the line of totals.
 func tallyLines(b *books) []string {
 	var out []string
-	for _, t := range b.read.Tally {
-		out = append(out, tallyLine(t))
-	}
+	out = append(out, sheetLines(b.read.Tally)...)
 	out = append(out, absentInShort(b)...)
 	errs := len(b.problems.Errors())
 	switch {
 	case errs > 0:
 		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, plural(errs, "problem", "problems")))
+	case nothingFilledIn(b.read.Tally):
+		out = append(out, "Nothing is filled in yet. Next: write down your first pieces, one line each, on Pieces.")
 	case b.month == 0:
 		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
 	default:

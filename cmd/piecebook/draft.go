@@ -9,7 +9,6 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
-	"piecebook/report/outfile"
 	"piecebook/templates"
 )
 
@@ -32,7 +31,7 @@ func (c *cli) draft(w world, month calendar.Month) error {
 	in.Draft = true
 	dir := filepath.Join(c.outDir(), b.month.String())
 	files := packFiles(in)
-	if err := outfile.WriteAll(dir, files); err != nil {
+	if err := c.write(dir, files); err != nil {
 		return err
 	}
 	// Figures of an earlier, whole pack would not belong to this one.
@@ -74,7 +73,7 @@ func (c *cli) openDraft(month calendar.Month) (*books, error) {
 		for p := range without {
 			places = append(places, p)
 		}
-		b := readBooks(folder, t, month, places...)
+		b := c.readBooks(folder, t, month, places...)
 		more := false
 		for _, p := range b.problems.Errors() {
 			refused.Add(p)

@@ -2,8 +2,13 @@
 // keeps, and renders the month's pack.
 package main
 
-import "os"
+import (
+	"os"
+
+	"golang.org/x/term"
+)
 
 func main() {
-	os.Exit(run(os.Args[1:], world{out: os.Stdout, err: os.Stderr, env: os.Getenv}))
+	os.Exit(run(os.Args[1:], world{out: os.Stdout, err: os.Stderr, env: os.Getenv,
+		terminal: term.IsTerminal(int(os.Stderr.Fd()))}))
 }

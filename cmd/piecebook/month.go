@@ -44,7 +44,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 	dir := filepath.Join(c.outDir(), b.month.String())
 	files := append(packFiles(in),
 		outfile.File{Name: figuresFile, Write: func(out io.Writer) error { _, err := out.Write(figures); return err }})
-	if err := outfile.WriteAll(dir, files); err != nil {
+	if err := c.write(dir, files); err != nil {
 		return err
 	}
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)

@@ -27,6 +27,7 @@ const (
 type world struct {
 	out, err io.Writer
 	env      func(string) string
+	terminal bool // err is a terminal
 }
 
 // cli is the command line. Each command's own file has its Run.
@@ -35,18 +36,22 @@ type cli struct {
 	Out   string `help:"Put reports into DIR instead of the books folder's reports/." placeholder:"DIR"`
 	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
 
+	bar *bar // nil where no one looks
+
 	Version kong.VersionFlag `help:"Print the version."`
 
-	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing."`
+	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing but what --datapackage asks for."`
 	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, figures.json."`
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
 	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
 	Seen  seenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`
+	Start startCmd `cmd:"" help:"Lay out a new books folder: settings explained, and a workbook to fill in."`
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
 }
 
 const about = `Costs refinished furniture from the records its owner keeps.
 
+  piecebook start books                a new books folder, with a workbook to fill in
   piecebook check                      is everything readable?
   piecebook month                      the last month's pack
   piecebook month 2026-03              another month's
@@ -95,8 +100,14 @@ func run(args []string, w world) (status int) {
 		return exitDone
 	}
 	if err != nil {
-		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(args, err))
+		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(commandNames(parser), args, err))
 		return exitUse
+	}
+	if w.terminal {
+		c.bar = startBar(w.err, barAfter)
+		defer c.bar.end()
+		w.err = afterBar{w.err, c.bar}
+		w.out = afterBar{w.out, c.bar}
 	}
 	return tell(w, ctx.Run(&c, w))
 }
@@ -136,9 +147,17 @@ func plainFileError(err error) string {
 	return err.Error()
 }
 
+// commandNames are the commands there are.
+func commandNames(parser *kong.Kong) []string {
+	var out []string
+	for _, c := range parser.Model.Children {
+		out = append(out, c.Name)
+	}
+	return out
+}
+
 // plainUsage adds the nearest command to what kong says of an unknown one.
-func plainUsage(args []string, err error) string {
-	commands := []string{"check", "month", "sheet", "why", "seen", "area"}
+func plainUsage(commands, args []string, err error) string {
 	for _, a := range args {
 		if strings.HasPrefix(a, "-") {
 			continue

@@ -43,7 +43,7 @@ func (k seenCmd) Run(c *cli, w world) error {
 		return err
 	}
 	entries := seen.Add(b.entries, found...)
-	err = outfile.WriteAll(dir, []outfile.File{{Name: seen.File, Write: func(out io.Writer) error { return seen.Write(out, entries) }}})
+	err = c.write(dir, []outfile.File{{Name: seen.File, Write: func(out io.Writer) error { return seen.Write(out, entries) }}})
 	if err != nil {
 		return err
 	}

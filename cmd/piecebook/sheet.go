@@ -50,7 +50,7 @@ func (k sheetCmd) Run(c *cli, w world) error {
 	}
 	name := sheetName(ids)
 	dir := filepath.Join(c.outDir(), b.month.String())
-	if err := outfile.WriteAll(dir, []outfile.File{pdfFile(name, doc)}); err != nil {
+	if err := c.write(dir, []outfile.File{pdfFile(name, doc)}); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintln(w.out, filepath.Join(dir, name))

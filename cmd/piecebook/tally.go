@@ -22,6 +22,40 @@ func tallyLine(t intake.TableTally) string {
 	return fmt.Sprintf("%s (%s): %s", name, what, rowWords(t))
 }
 
+// sheetLines accounts for all sheets, a line each; those of a file that hold
+// nothing but example lines share one.
+func sheetLines(tally []intake.TableTally) []string {
+	var out []string
+	for len(tally) > 0 {
+		file := tally[0].File
+		end := slices.IndexFunc(tally, func(t intake.TableTally) bool { return t.File != file })
+		if end < 0 {
+			end = len(tally)
+		}
+		empty, sheets := intake.TableTally{}, 0
+		for _, t := range tally[:end] {
+			if t.Sheet != "" && t.Rows == t.Examples {
+				sheets++
+				empty.Rows += t.Rows
+				empty.Examples += t.Examples
+				continue
+			}
+			out = append(out, tallyLine(t))
+		}
+		if sheets > 0 {
+			out = append(out, fmt.Sprintf("%s, %d %s with nothing filled in: %s", file, sheets, plural(sheets, "sheet", "sheets"), rowWords(empty)))
+		}
+		tally = tally[end:]
+	}
+	return out
+}
+
+// nothingFilledIn says that there are tables, but nothing of the owner's in
+// them.
+func nothingFilledIn(tally []intake.TableTally) bool {
+	return len(tally) > 0 && !slices.ContainsFunc(tally, func(t intake.TableTally) bool { return t.Rows > t.Examples })
+}
+
 // totalLine is the last line of check: rows read = rows used + rows skipped.
 func totalLine(tally []intake.TableTally) string {
 	var all intake.TableTally

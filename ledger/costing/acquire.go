@@ -2,6 +2,7 @@ package costing
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
@@ -12,23 +13,40 @@ import (
 // tax and pickup, and their share of a lot's.
 func (r *run) acquire() {
 	shared := map[string]map[string]money.Part{}
+	calls := map[string]*ledger.Shared{}
 	for _, p := range r.index.pieces[r.m] {
 		var lotShare money.Cents
+		var of *ledger.Shared
+		line := 0
 		source := []fault.Place{p.At}
 		words := ownCostWords(p)
 		if lot := r.lot(p.Lot); lot != nil {
 			if shared[lot.ID] == nil {
 				shared[lot.ID] = r.lotShares(lot)
+				calls[lot.ID] = r.lotCall(lot, shared[lot.ID])
 			}
 			part := shared[lot.ID][p.ID]
 			lotShare = part.Cents
+			of, line = calls[lot.ID], slices.Index(r.lotPieces[lot.ID], p.ID)
+			of.Lines[line].Apart = p.Price + p.TaxPaid + p.Pickup
 			source = append(source, lot.At)
 			words = r.lotWords(lot, p, part) + words
 		}
 		r.post(ledger.Posting{Date: p.GotOn, Cents: p.Price + p.TaxPaid + p.Pickup + lotShare,
 			From: ledger.Paid, To: ledger.Pieces, Piece: p.ID, Why: ledger.WhyAcquired,
-			Source: source, Arithmetic: words})
+			Source: source, Arithmetic: words, Of: of, Line: line})
 	}
+}
+
+// lotCall remembers how a lot's money was shared.
+func (r *run) lotCall(lot *ledger.Lot, shares map[string]money.Part) *ledger.Shared {
+	ids := r.lotPieces[lot.ID]
+	weights, basis := ledger.LotWeights(lot, r.piece, ids)
+	parts := make([]money.Part, len(ids))
+	for i, id := range ids {
+		parts[i] = shares[id]
+	}
+	return r.sharing(ledger.Shared{Why: ledger.WhyAcquired, What: "lot " + lot.ID, Total: lot.Total(), Unit: basis, Source: []fault.Place{lot.At}}, ids, weights, parts)
 }
 
 func (ix *index) lot(id string) *ledger.Lot {
@@ -103,13 +121,18 @@ func (r *run) partsAndMoves() {
 		}
 		ids := sorted(p.Pieces)
 		weights, basis := ledger.AreaWeights(r.piece, ids)
-		for i, part := range money.Share(p.Cost+p.TaxPaid, weights) {
+		parts := money.Share(p.Cost+p.TaxPaid, weights)
+		var of *ledger.Shared
+		if len(ids) > 1 && p.Cost+p.TaxPaid != 0 {
+			of = r.sharing(ledger.Shared{Why: why, What: p.What, Total: p.Cost + p.TaxPaid, Unit: basis, Source: []fault.Place{p.At}}, ids, weights, parts)
+		}
+		for i, part := range parts {
 			words := p.What
 			if len(ids) > 1 {
 				words = fmt.Sprintf("%s: %s over %d pieces %s = %s%s", p.What, (p.Cost + p.TaxPaid).Grouped(), len(ids), basis, part.Cents.Grouped(), extra(part))
 			}
 			r.post(ledger.Posting{Date: p.On, Cents: part.Cents, From: ledger.Paid, To: ledger.Pieces, Piece: ids[i],
-				Why: why, Source: []fault.Place{p.At}, Arithmetic: words})
+				Why: why, Source: []fault.Place{p.At}, Arithmetic: words, Of: of, Line: i})
 		}
 	}
 	for _, mv := range r.index.moves[r.m] {

@@ -3,6 +3,7 @@ package costing
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
@@ -56,9 +57,10 @@ func (d *shelfMonth) estimate() {
 	if len(sharing) > 0 {
 		parts, _ := charge(cost, weights, nil)
 		from := drawing{cost, drawn, measured, zero, weight, d.m.Name()}
+		of := d.supplyCall(sharing, weights, parts, cost, nil, money.Part{})
 		for i, part := range parts {
 			d.shelf.Charged[sharing[i].Key.Piece] += part.Cents
-			d.postShare(sharing[i], part, weights[i], from, basis)
+			d.postShare(sharing[i], part, weights[i], from, basis, of, i)
 		}
 	}
 	d.shelf.Lines = append(d.shelf.Lines, lines...)
@@ -76,13 +78,39 @@ type drawing struct {
 }
 
 // postShare posts an estimated or measured share of one line.
-func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, from drawing, basis ledger.Basis) {
+func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, from drawing, basis ledger.Basis, of *ledger.Shared, line int) {
 	if l.Measured && basis != ledger.Counted {
 		basis = ledger.Measured
 	}
 	d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: part.Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
 		Supply: d.s.Name, Why: ledger.WhySupply, Basis: basis, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
-		Arithmetic: d.shareWords(l, part, containers, from)})
+		Arithmetic: d.shareWords(l, part, containers, from), Of: of, Line: line})
+}
+
+// supplyCall remembers how the cost of what was drawn was shared. Weights are
+// containers; where all lines share by the same thing and nothing was lost,
+// that thing, which stands in the records, tells more.
+func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
+	s := ledger.Shared{Why: ledger.WhySupply, Supply: d.s.Name, Total: cost, Unit: "× " + d.s.Container}
+	if lossWeight == nil && len(lines) > 0 && !slices.ContainsFunc(lines, func(l Line) bool { return l.Measured }) {
+		s.Unit = d.unitOfSharing()
+		weights = make([]*big.Rat, len(lines))
+		for i, l := range lines {
+			weights[i] = l.Weight
+		}
+	}
+	ids := make([]string, len(lines))
+	for i, l := range lines {
+		ids[i] = l.Key.Piece
+	}
+	if lossWeight != nil {
+		weights, parts = append(slices.Clone(weights), lossWeight), append(slices.Clone(parts), loss)
+	}
+	of := d.sharing(s, ids, weights, parts)
+	for i, l := range lines {
+		of.Lines[i].Month = l.Key.Month
+	}
+	return of
 }
 
 // shareWords is a share's arithmetic for a pocket calculator: the piece's part

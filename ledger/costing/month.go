@@ -57,6 +57,24 @@ func (r *run) post(p ledger.Posting) {
 	r.postings = append(r.postings, p)
 }
 
+// sharing is a total as it was shared over lines, for the postings to point
+// to. Where all weights are zero the
+// lines were taken as equal, so equal weights stand.
+func (r *run) sharing(s ledger.Shared, ids []string, weights []*big.Rat, parts []money.Part) *ledger.Shared {
+	if sum(weights).Sign() == 0 {
+		weights, s.Unit = ledger.EqualWeights(len(weights)), ledger.Equally
+	}
+	s.Month = r.m
+	for i, w := range weights {
+		line := ledger.SharedLine{Month: r.m, Weight: w, Cents: parts[i].Cents}
+		if i < len(ids) {
+			line.Piece = ids[i]
+		}
+		s.Lines = append(s.Lines, line)
+	}
+	return &s
+}
+
 func (r *run) note(code fault.Code, at fault.Place, cents money.Cents, why, fix string) {
 	r.problems.Add(fault.Problem{Code: code, Note: true, Place: at, Why: why, Fix: fix, MoneyCents: int64(cents.Abs())})
 }

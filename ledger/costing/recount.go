@@ -24,7 +24,7 @@ func (d *shelfMonth) recount() {
 	drawn := sub(left(layers), leftover)
 	if drawn.Sign() < 0 {
 		layers = d.surplus(layers, new(big.Rat).Neg(drawn))
-		d.recharge(nil, nil, nil, drawing{})
+		d.recharge(nil, nil, nil, drawing{}, d.spanCall(nil, nil, nil, 0, nil, money.Part{}))
 	} else {
 		d.shareSpan(lines, layers, drawn, discarded)
 	}
@@ -77,29 +77,37 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 	cost := draw(layers, drawn)
 	sharing, weights := spread(lines, rest)
 	if len(sharing) == 0 && lossWeight == nil {
-		d.recharge(nil, nil, nil, drawing{})
+		d.recharge(nil, nil, nil, drawing{}, d.spanCall(nil, nil, nil, 0, nil, money.Part{}))
 		return
 	}
 	parts, loss := charge(cost, weights, lossWeight)
-	d.recharge(sharing, parts, weights, drawing{cost, drawn, lesser(measured, drawn), orZero(lossWeight), weight, d.spanWords()})
+	of := d.spanCall(sharing, weights, parts, cost, lossWeight, loss)
+	d.recharge(sharing, parts, weights, drawing{cost, drawn, lesser(measured, drawn), orZero(lossWeight), weight, d.spanWords()}, of)
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
-		Why: ledger.WhyDiscarded, Source: countPlaces(d.counts), Arithmetic: d.lossWords(lossWeight, drawn, cost, loss)})
+		Why: ledger.WhyDiscarded, Source: countPlaces(d.counts), Arithmetic: d.lossWords(lossWeight, drawn, cost, loss), Of: of, Line: len(sharing)})
 	if weight.Sign() > 0 && rest.Sign() > 0 {
 		d.shelf.PoolWeight = add(d.shelf.PoolWeight, weight)
 		d.shelf.PoolRest = add(d.shelf.PoolRest, rest)
 	}
 }
 
+// spanCall is supplyCall for a span of months that a count closes.
+func (d *shelfMonth) spanCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
+	of := d.supplyCall(lines, weights, parts, cost, lossWeight, loss)
+	of.Opened = d.shelf.Opened
+	return of
+}
+
 // recharge posts, piece by piece, this month's own shares and apart from them
 // the corrections to what the span's earlier months charged.
-func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big.Rat, from drawing) {
+func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big.Rat, from drawing, of *ledger.Shared) {
 	fresh := map[string]money.Cents{} // by piece, the new shares of the earlier months' uses
 	for i, l := range sharing {
 		if l.Key.Month != d.m {
 			fresh[l.Key.Piece] += parts[i].Cents
 			continue
 		}
-		d.postShare(l, parts[i], weights[i], from, ledger.Counted)
+		d.postShare(l, parts[i], weights[i], from, ledger.Counted, of, i)
 	}
 	pieces := map[string]bool{}
 	for id := range fresh {
@@ -112,7 +120,7 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 		correction := fresh[id] - d.shelf.Charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Why: ledger.WhyRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id), Source: countPlaces(d.counts),
-			Arithmetic: fmt.Sprintf("%s: by the count its uses before this month cost %s, %s was charged for them", d.s.Name, fresh[id].Grouped(), d.shelf.Charged[id].Grouped())})
+			Arithmetic: fmt.Sprintf("%s: by the count its uses before this month cost %s, %s was charged for them", d.s.Name, fresh[id].Grouped(), d.shelf.Charged[id].Grouped()), Of: of, Line: -1})
 		if d.state.Pieces[id].Gone() && correction != 0 {
 			d.note(CodeLateCost, countPlaces(d.counts)[0], correction,
 				fmt.Sprintf("The count of %s for %s moves %s on %s, which has left; it goes where the piece went.", d.s.Name, d.m.Name(), correction.Grouped(), id),

@@ -41,8 +41,13 @@ func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledg
 		return
 	}
 	ids := sorted(pieces)
-	for i, part := range money.Share(total, ledger.EqualWeights(len(ids))) {
-		p.Piece, p.Cents = ids[i], part.Cents
+	weights := ledger.EqualWeights(len(ids))
+	parts := money.Share(total, weights)
+	if len(ids) > 1 && total != 0 {
+		p.Of = r.sharing(ledger.Shared{Why: p.Why, What: words, Total: total, Unit: ledger.Equally, Source: p.Source}, ids, weights, parts)
+	}
+	for i, part := range parts {
+		p.Piece, p.Cents, p.Line = ids[i], part.Cents, i
 		if len(ids) > 1 {
 			p.Arithmetic = fmt.Sprintf("%s = %s, equally over %d pieces = %s%s", words, total.Grouped(), len(ids), part.Cents.Grouped(), extra(part))
 		}
@@ -111,8 +116,10 @@ func (r *run) postOverheads() {
 		r.post(p)
 		return
 	}
-	for i, part := range money.Share(total, weights) {
-		p.Piece, p.Cents, p.Source = ids[i], part.Cents, r.work.rows[ids[i]]
+	parts := money.Share(total, weights)
+	p.Of = r.sharing(ledger.Shared{Why: p.Why, What: "overheads of " + r.m.Name(), Total: total, Unit: unit}, ids, weights, parts)
+	for i, part := range parts {
+		p.Piece, p.Cents, p.Source, p.Line = ids[i], part.Cents, r.work.rows[ids[i]], i
 		p.Arithmetic = fmt.Sprintf("%s of %s %s in %s, of overheads %s = %s%s", money.AtMost(weights[i], 4), money.AtMost(all, 4), unit,
 			r.m.Name(), total.Grouped(), part.Cents.Grouped(), extra(part))
 		r.post(p)

@@ -39,8 +39,12 @@ func (r *run) salesMoney() {
 func (r *run) overPieces(s ledger.Sale, total money.Cents, what string, p ledger.Posting) {
 	ids := sorted(s.Pieces)
 	weights, basis := ledger.SaleWeights(r.piece, ids)
-	for i, part := range money.Share(total, weights) {
-		p.Date, p.Piece, p.Cents, p.Source = s.On, ids[i], part.Cents, []fault.Place{s.At}
+	parts := money.Share(total, weights)
+	if len(ids) > 1 && total != 0 {
+		p.Of = r.sharing(ledger.Shared{Why: p.Why, What: what, Total: total, Unit: basis, Source: []fault.Place{s.At}}, ids, weights, parts)
+	}
+	for i, part := range parts {
+		p.Date, p.Piece, p.Cents, p.Source, p.Line = s.On, ids[i], part.Cents, []fault.Place{s.At}, i
 		p.Group = s.Channel
 		p.Arithmetic = what
 		if len(ids) > 1 {

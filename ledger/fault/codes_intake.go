@@ -25,6 +25,9 @@ const (
 	CodeRowBarelyFilled Code = "row-barely-filled"
 	CodeDistanceUnit    Code = "distance-unit"
 	CodeDistanceAssumed Code = "distance-assumed"
+	CodeTitleRows       Code = "title-rows"
+	CodeHiddenRead      Code = "hidden-read"
+	CodeMergedCells     Code = "merged-cells"
 
 	// Settings.
 	CodeSettingsNotRead Code = "settings-not-read"
@@ -34,12 +37,15 @@ const (
 	// Cells.
 	CodeCellMissing      Code = "cell-missing"
 	CodeCellError        Code = "cell-error"
+	CodeCellTooLong      Code = "cell-too-long"
+	CodeCellNarrow       Code = "cell-too-narrow"
 	CodeFormulaNoValue   Code = "formula-no-value"
 	CodeDateNotRead      Code = "date-not-read"
 	CodeDateNoSuchDay    Code = "date-no-such-day"
 	CodeDateOtherOrder   Code = "date-other-order"
 	CodeDateYearOnly     Code = "date-year-only"
 	CodeDateFarOff       Code = "date-far-off"
+	CodeDateIsNumber     Code = "date-is-number"
 	CodeYearNotRead      Code = "year-not-read"
 	CodeMoneyNotRead     Code = "money-not-read"
 	CodeMoneyDecimals    Code = "money-decimals"
@@ -72,8 +78,8 @@ const (
 	CodeOnePieceOnly    Code = "one-piece-only"
 	CodeRefusedRow      Code = "refers-to-refused"
 	CodeNameTwice       Code = "name-twice"
-	CodeNameIsDate      Code = "name-is-date"
 	CodeNameIsNumber    Code = "name-is-number"
+	CodeNameLooksNumber Code = "name-looks-like-number"
 	CodeLotEmpty        Code = "lot-empty"
 
 	// Rows.
@@ -117,6 +123,9 @@ var IntakeCodes = map[Code]string{
 	CodeHeadingRow:      "a row holds only a month or a year, as a heading (note)",
 	CodeRowBarelyFilled: "a row has one cell filled, and its table needs more",
 	CodeDistanceUnit:    "distances are in km in a shop that counts miles",
+	CodeTitleRows:       "rows above the column names were taken for a title (note)",
+	CodeHiddenRead:      "hidden rows, columns or a hidden sheet were read (note)",
+	CodeMergedCells:     "cells are merged, and only the first of them holds the value (note)",
 	CodeDistanceAssumed: "a column called miles was read as km in a metric shop (note)",
 
 	CodeSettingsNotRead: "settings.toml is not written as settings are",
@@ -125,12 +134,15 @@ var IntakeCodes = map[Code]string{
 
 	CodeCellMissing:      "a cell that is needed is blank",
 	CodeCellError:        "a cell holds a spreadsheet error",
+	CodeCellTooLong:      "a cell holds more text than a spreadsheet's can",
+	CodeCellNarrow:       "a spreadsheet wrote # signs for a column too narrow",
 	CodeFormulaNoValue:   "a formula was saved without its value",
 	CodeDateNotRead:      "a cell is not a date",
 	CodeDateNoSuchDay:    "a date is in no calendar",
 	CodeDateOtherOrder:   "days are written in the other order than dates says (told once for a sheet)",
 	CodeDateYearOnly:     "a date is a bare year",
 	CodeDateFarOff:       "a date is outside 1950 to 2199",
+	CodeDateIsNumber:     "a spreadsheet turned a date into its count of days",
 	CodeYearNotRead:      "a cell is not a year",
 	CodeMoneyNotRead:     "a cell is not an amount of money",
 	CodeMoneyDecimals:    "money has over two decimals",
@@ -162,8 +174,8 @@ var IntakeCodes = map[Code]string{
 	CodeOnePieceOnly:    "a lot or set stands where one piece is needed",
 	CodeRefusedRow:      "a row rests on another that was refused",
 	CodeNameTwice:       "two rows have the same name",
-	CodeNameIsDate:      "a spreadsheet turned a name into a date",
-	CodeNameIsNumber:    "a spreadsheet turned a name into a number with an exponent",
+	CodeNameIsNumber:    "a spreadsheet turned a name into a number or date",
+	CodeNameLooksNumber: "a name looks as if a spreadsheet had changed it (note)",
 	CodeLotEmpty:        "no piece belongs to a lot",
 
 	CodePriceMissing:        "a bought or traded piece has neither price nor lot",

@@ -54,6 +54,10 @@ var problemCases = []problemCase{
 	{fault.CodeFileNotRead, file("sales.csv", "PK\x03\x04")},
 	{fault.CodeFileNotRead, file("sales.xlsx", "\xD0\xCF\x11\xE0....")},
 	{fault.CodeFileNotRead, file("sales.csv", "a\x00b\x00")},
+	{fault.CodeFileNotRead, file("sales.csv", "\xff\xfea\x00b")},
+	{fault.CodeFileNotRead, file("sales.csv", "<!DOCTYPE html><table>")},
+	{fault.CodeFileNotRead, file("sales.xlsx", "<?xml version=\"1.0\"?><Workbook/>")},
+	{fault.CodeFileNotRead, file("sales.xlsx", "%PDF-1.7")},
 	{fault.CodeFileSkipped, file("notes.txt", "x")},
 	{fault.CodeFileTooBig, file("hours.csv", "worked_on,hours\n"+strings.Repeat("2026-01-09,1\n", 200_001))},
 	{fault.CodeLettersGuessed, file("trips.csv", "on,miles,purpose\n2026-01-09,5,caf\xe9\n")},
@@ -62,6 +66,7 @@ var problemCases = []problemCase{
 	{fault.CodeSheetSkipped, file("Notes to self.csv", "Buy more rags\n")},
 	{fault.CodeNoHeader, file("hours.csv", "My hours,,\n2026-01-09,2\n")},
 	{fault.CodeStrayQuote, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\"b\n2026-01-09,2,c\n")},
+	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,\"c\"\n")},
 	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,c\n")},
 	{fault.CodeColumnMissing, file("hours.csv", "worked_on,task\n2026-01-09,c\n")},
 	{fault.CodeColumnTwice, file("hours.csv", "date,day,hours\n2026-01-09,2026-01-09,1\n")},
@@ -80,6 +85,21 @@ var problemCases = []problemCase{
 	{fault.CodeRowTooLong, file("trips.csv", "on,purpose,tolls,miles\n2026-01-09,sale,1,234.50,8\n")},
 	{fault.CodeHeaderBlank, file("trips.csv", "on,purpose,,miles\n2026-01-09,sale,x,8\n")},
 	{fault.CodeDistanceUnit, file("trips.csv", "on,purpose,km\n2026-01-09,sale,8\n")},
+	{fault.CodeTitleRows, file("hours.csv", "My shop,,\n\nHours of 2026,,\nworked_on,hours,task\n2026-01-09,2,x\n")},
+	{fault.CodeTitleRows, file("hours.csv", "worked_on,What was done,,,\n,pieces,hours,task,\n2026-01-09,P1,2,x,\n")},
+	{fault.CodeHiddenRead, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "hours", "task")
+		row(f, 2, "2026-01-09", 1, "x")
+		row(f, 3, "2026-01-10", 1, "x")
+		_ = f.SetRowVisible("Hours", 3, false)
+		_ = f.SetColVisible("Hours", "C", false)
+	}))},
+	{fault.CodeMergedCells, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "hours", "pieces")
+		row(f, 2, "2026-01-09", 1, "P1")
+		row(f, 3, "2026-01-10", 1)
+		_ = f.MergeCell("Hours", "C2", "C3")
+	}))},
 	{fault.CodeDistanceAssumed, map[string]string{"settings.toml": "units = \"metric\"", "records/trips.csv": "on,purpose,miles\n2026-01-09,sale,8\n"}},
 
 	{fault.CodeSettingsNotRead, settings("shop = \"A\"\nunits = metric\n")},
@@ -89,6 +109,9 @@ var problemCases = []problemCase{
 
 	{fault.CodeCellMissing, file("hours.csv", "worked_on,hours\n,1\n")},
 	{fault.CodeCellError, file("hours.csv", "worked_on,hours\n2026-01-09,#REF!\n")},
+	{fault.CodeCellError, file("hours.csv", "worked_on,hours,task\n2026-01-09,Err:502,#¡VALOR!\n")},
+	{fault.CodeCellNarrow, file("hours.csv", "worked_on,hours\n########,1\n")},
+	{fault.CodeCellTooLong, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,"+strings.Repeat("sanding the top ", 3000)+"\n")},
 	{fault.CodeFormulaNoValue, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
 		row(f, 1, "worked_on", "pieces", "hours", "task")
 		row(f, 2, "2026-01-09", "P1", nil, "x")
@@ -101,6 +124,7 @@ var problemCases = []problemCase{
 	{fault.CodeDateOtherOrder, map[string]string{"settings.toml": "dates = \"dmy\"", "records/hours.csv": "worked_on,hours\n2/13/2026,1\n"}},
 	{fault.CodeDateYearOnly, file("hours.csv", "worked_on,hours\n2026,1\n")},
 	{fault.CodeDateFarOff, file("hours.csv", "worked_on,hours\n1026-01-09,1\n")},
+	{fault.CodeDateIsNumber, file("hours.csv", "worked_on,hours\n46031,1\n")},
 	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,market,100\n")},
 	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,about 50\n")},
 	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,20 + tax\n2026-01-10,saw,free\n2026-01-11,saw,~20\n2026-01-12,saw,$20.00 cash\n2026-01-13,saw,20-25\n2026-01-14,saw,n/a\n2026-01-15,saw,-\n2026-01-16,saw,?\n2026-01-17,saw,3/9/2026\n2026-01-18,saw,15+5\n")},
@@ -119,6 +143,7 @@ var problemCases = []problemCase{
 		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
 		_ = f.SetCellStyle("Uses", "D2", "D2", style)
 	}))},
+	{fault.CodeNumberIsDate, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,2-Jan\n")},
 	{fault.CodeNumberOutOfRange, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,0,\n")},
 	{fault.CodeLengthNotRead, file("surfaces.csv", "piece,part,shape,width,height\nP1,top,rectangle,wide,18\"\n")},
 	{fault.CodeAmountNotRead, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,some\n")},
@@ -139,6 +164,15 @@ var problemCases = []problemCase{
 	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,P1; P11,1\n")},
 	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,dresser,1\n2026-01-10,the old table,1\n")},
 	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-10,P2,1\n"}},
+	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area\n007,dresser,2026-01-05,40,30\n", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,7,1\n"}},
+	{fault.CodeNameIsNumber, pieces("piece,kind,got_on,price,area", "1.20E+04,chair,2026-01-05,5,9")},
+	{fault.CodeNameIsNumber, file("Hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "pieces", "hours")
+		row(f, 2, "2026-01-09", 46024, 1)
+		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
+		_ = f.SetCellStyle("Hours", "B2", "B2", style)
+	}))},
+	{fault.CodeNameLooksNumber, pieces("piece,kind,got_on,price,area", "1E5,chair,2026-01-05,5,9\n2-Jan,chair,2026-01-05,5,9")},
 	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primmer,,,,\n")},
 	{fault.CodeLotUnknown, pieces("piece,kind,lot", "P1,chair,L9")},
 	{fault.CodeScheduleUnknown, file("uses.csv", usesHead+"2026-01-09,P1,,Paint,,,\n")},
@@ -147,13 +181,6 @@ var problemCases = []problemCase{
 	{fault.CodeRefusedRow, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,4o\n",
 		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n"}},
 	{fault.CodeNameTwice, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,40\np1,chair,2026-01-05,40\n"}},
-	{fault.CodeNameIsDate, file("more pieces.xlsx", workbook("Pieces", func(f *excelize.File) {
-		row(f, 1, "piece", "kind", "got_on", "price", "area")
-		row(f, 2, 46361, "desk", "2026-01-09", 5, 33)
-		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
-		_ = f.SetCellStyle("Pieces", "A2", "A2", style)
-	}))},
-	{fault.CodeNameIsNumber, pieces("piece,kind,got_on,price,area", "1E+05,desk,2026-01-05,40,33")},
 	{fault.CodeKindNearlyKnown, pieces("piece,kind,got_on,price,area", "P1,Dreser,2026-01-05,40,30\nP2,hall tree,2026-01-05,40,30\nP3,hall tree,2026-01-05,40,30\nP4,hal tree,2026-01-05,40,30")},
 	{fault.CodeChannelNearlyAlike, file("sales.csv", "sold_on,pieces,channel,price\n2026-02-01,P1,Markt,90\n2026-02-02,P2,market,90\n2026-02-03,P2,MARKET,90\n")},
 	{fault.CodeContainersLikeUnits, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Paper,50,19.00\n")},

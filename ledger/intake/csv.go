@@ -1,75 +1,17 @@
 package intake
 
 import (
-	"bytes"
 	"fmt"
 	"strings"
 	"unicode/utf8"
 
-	"golang.org/x/text/encoding"
-	"golang.org/x/text/encoding/charmap"
-	"golang.org/x/text/encoding/unicode"
-
 	"piecebook/ledger/fault"
 )
 
-// decodeText turns a plain file's bytes into text: UTF-16 where it is marked,
-// else UTF-8, else Windows-1252, which is then guessed. Text with a zero
-// character is no text.
-func decodeText(b []byte) (text string, guessed, ok bool) {
-	var form encoding.Encoding
-	switch {
-	case bytes.HasPrefix(b, []byte{0xEF, 0xBB, 0xBF}):
-		b = b[3:]
-	case bytes.HasPrefix(b, []byte{0xFF, 0xFE}), bytes.HasPrefix(b, []byte{0xFE, 0xFF}):
-		form = unicode.UTF16(unicode.LittleEndian, unicode.UseBOM)
-	}
-	if form == nil && !utf8.Valid(b) {
-		form, guessed = charmap.Windows1252, true
-	}
-	if form != nil {
-		decoded, err := form.NewDecoder().Bytes(b)
-		if err != nil {
-			return "", false, false
-		}
-		b = decoded
-	}
-	return string(b), guessed, bytes.IndexByte(b, 0) < 0
-}
-
-// separator finds what parts the cells from the first line that is not blank:
-// the commonest of comma, semicolon and tab outside quotation marks, a comma
-// where none is there.
-func separator(text string) byte {
-	counts := map[byte]int{}
-	quoted, any := false, false
-scan:
-	for i := range len(text) {
-		switch c := text[i]; {
-		case c == '"':
-			quoted = !quoted
-		case quoted:
-		case c == '\n' || c == '\r':
-			if any {
-				break scan
-			}
-		case c == ',' || c == ';' || c == '\t':
-			counts[c]++
-		}
-		any = any || text[i] > ' '
-	}
-	best := byte(',')
-	for _, c := range []byte{';', '\t'} {
-		if counts[c] > counts[best] {
-			best = c
-		}
-	}
-	return best
-}
-
 // splitter walks a plain file. Rows are numbered as a spreadsheet numbers
 // them: a record whose quoted cell holds line breaks is one row, a blank line
-// is a row too.
+// is a row too, a first line sep=; is none. Line breaks within a cell stay as
+// they are.
 type splitter struct {
 	text     string
 	at       int
@@ -78,36 +20,69 @@ type splitter struct {
 	place    fault.Place
 	problems *fault.List
 	unclosed int
+	filled   int // cells so far
 }
 
 // splitText parts a plain file into rows, in the manner of RFC 4180: cells in
 // quotation marks may hold the separator, line breaks and doubled quotation
 // marks. A quotation mark inside a cell that does not begin with one is
-// itself (36"), as in every spreadsheet program. Lines end in LF, CRLF or CR.
-func splitText(text string, place fault.Place, problems *fault.List) []line {
-	s := &splitter{text: text, sep: separator(text), place: place, problems: problems}
+// itself (36"), as in every spreadsheet program; blanks outside the marks are
+// read over. Lines end in LF, CRLF or CR. known says that a text is a column
+// name, which finds the separator; it is given back.
+func splitText(text string, place fault.Place, known func(string) bool, problems *fault.List) ([]line, byte) {
+	text, sep := sepLine(text)
+	if sep == 0 {
+		sep = separator(text, known)
+	}
+	s := &splitter{text: text, sep: sep, place: place, problems: problems}
 	var lines []line
 	for s.at < len(s.text) {
 		s.row++
 		l := s.record()
+		s.filled += len(l.cells)
 		if l.broken || !blank(l.cells) {
 			lines = append(lines, l)
 		}
-		if len(lines) > sheetRowsMax {
+		if len(lines) > sheetRowsMax || s.filled > sheetCellsMax {
 			problems.Add(tooManyRows(place))
-			return nil
+			return nil, sep
 		}
-		if s.unclosed >= unclosedMax {
+		if s.unclosed >= unclosedMax && s.at < len(s.text) {
+			s.row++
+			s.tell(fault.CodeQuoteNotClosed, 0, fmt.Sprintf("%d quotation marks are not closed, so the rest of this file, from here on, was not read.", unclosedMax),
+				"Close them, or take them out.")
 			break
 		}
 	}
-	return lines
+	return lines, sep
+}
+
+// sepLine takes off a first line such as sep=; which spreadsheet programs
+// write and read, and which they do not count as a row.
+func sepLine(text string) (rest string, sep byte) {
+	first, rest, _ := strings.Cut(text, "\n")
+	if cr, after, is := strings.Cut(first, "\r"); is {
+		first = cr
+		if after != "" {
+			rest = text[len(cr)+1:] // lines end in CR alone
+		}
+	}
+	bare := strings.ToLower(strings.Trim(first, `" ,;`+"\t"))
+	if !strings.HasPrefix(bare, "sep=") {
+		return text, 0
+	}
+	switch mark := strings.Trim(first[strings.Index(first, "=")+1:], `" `); {
+	case mark == "", strings.Trim(mark, ",;\t|") != "":
+		return text, 0
+	default:
+		return rest, mark[0]
+	}
 }
 
 // tooManyRows refuses a sheet whole: reading a part of it would drop rows.
 func tooManyRows(place fault.Place) fault.Problem {
 	return fault.Problem{Code: fault.CodeFileTooBig, Place: place,
-		Why: fmt.Sprintf("There are more than %d rows here, far above any shop's records.", sheetRowsMax),
+		Why: fmt.Sprintf("There are more than %d rows here, or over %d columns or %d million cells, far above any shop's records.", sheetRowsMax, sheetColsMax, sheetCellsMax/1_000_000),
 		Fix: "Part the records into several files, or take out what is not records."}
 }
 
@@ -117,16 +92,26 @@ func (s *splitter) record() line {
 	start := s.at
 	for {
 		cell, fine := s.cell(start, len(l.cells))
+		if overlong(cell) {
+			s.tellLong(len(l.cells), cell)
+			cell, l.broken = cell[:0], true
+		}
 		if !fine {
 			l.broken = true
 			return l
 		}
-		l.cells = append(l.cells, cell)
+		if len(l.cells) < sheetColsMax || cell != "" {
+			l.cells = append(l.cells, cell)
+		}
 		if s.at >= len(s.text) {
 			return l
 		}
 		c := s.text[s.at]
 		s.at++
+		if len(l.cells) > sheetColsMax {
+			s.filled = sheetCellsMax // too wide to be records
+			return l
+		}
 		if c == s.sep {
 			if s.at == len(s.text) {
 				l.cells = append(l.cells, "")
@@ -144,35 +129,44 @@ func (s *splitter) record() line {
 // quotation marks do not work out it tells so and leaves the reader at the
 // start of the next line.
 func (s *splitter) cell(start, column int) (text string, fine bool) {
-	if s.at >= len(s.text) || s.text[s.at] != '"' {
-		end := s.at
-		for end < len(s.text) && !s.ends(end) {
-			end++
-		}
-		text = s.text[s.at:end]
-		s.at = end
-		return text, true
+	if opens := s.skipBlanks(s.at); opens < len(s.text) && s.text[opens] == '"' && (opens == s.at || s.closesInLine(opens)) {
+		s.at = opens + 1
+		return s.quoted(start, column)
 	}
+	end := s.at
+	for end < len(s.text) && !s.ends(end) {
+		end++
+	}
+	text = s.text[s.at:end]
+	s.at = end
+	return text, true
+}
+
+// quoted reads the rest of a cell whose quotation mark has been read.
+func (s *splitter) quoted(start, column int) (text string, fine bool) {
 	var b strings.Builder
-	s.at++
+	opened := s.at
 	for {
 		next := strings.IndexByte(s.text[s.at:], '"')
 		if next < 0 {
-			s.unclosed++
-			s.tell(fault.CodeQuoteNotClosed, column, "A quotation mark opens here and is never closed.",
-				"Close it at the end of the cell, or take it out.")
-			s.at = start
-			s.skipLine()
+			s.notClosed(start, column, "A quotation mark opens here and is never closed.")
 			return "", false
 		}
 		b.WriteString(s.text[s.at : s.at+next])
 		s.at += next + 1
+		after := s.skipBlanks(s.at)
 		switch {
 		case s.at < len(s.text) && s.text[s.at] == '"':
 			b.WriteByte('"')
 			s.at++
-		case s.at >= len(s.text) || s.ends(s.at):
+		case after >= len(s.text) || s.ends(after):
+			s.at = after
 			return b.String(), true
+		case strings.ContainsAny(s.text[opened:s.at], "\r\n") && s.unclosed < unclosedMax:
+			// A mark that is missing swallows the rows up to the next one: they
+			// are read again, each as a row of its own.
+			s.notClosed(start, column, "A quotation mark opens here and is not closed where the cell ends, so rows below seem to be part of it.")
+			return "", false
 		default:
 			s.tell(fault.CodeStrayQuote, column, "Text follows a closing quotation mark, so it is not clear where the cell ends.",
 				"Write a quotation mark that belongs to the text twice, or take it out.")
@@ -180,6 +174,40 @@ func (s *splitter) cell(start, column int) (text string, fine bool) {
 			return "", false
 		}
 	}
+}
+
+// notClosed tells an open quotation mark and goes on at the next line.
+func (s *splitter) notClosed(start, column int, why string) {
+	s.unclosed++
+	s.tell(fault.CodeQuoteNotClosed, column, why, "Close it at the end of the cell, or take it out.")
+	s.at = start
+	s.skipLine()
+}
+
+// closesInLine says that a quotation mark is closed by another that ends its
+// cell within the line: only then do blanks before it belong to no text.
+func (s *splitter) closesInLine(opens int) bool {
+	for i := opens + 1; i < len(s.text); i++ {
+		switch c := s.text[i]; {
+		case c == '\n' || c == '\r':
+			return false
+		case c != '"':
+		case i+1 < len(s.text) && s.text[i+1] == '"':
+			i++
+		default:
+			after := s.skipBlanks(i + 1)
+			return after >= len(s.text) || s.ends(after)
+		}
+	}
+	return false
+}
+
+// skipBlanks is where the blanks from i on end.
+func (s *splitter) skipBlanks(i int) int {
+	for i < len(s.text) && s.text[i] == ' ' {
+		i++
+	}
+	return i
 }
 
 // ends says that a cell ends at i.
@@ -205,6 +233,35 @@ func (s *splitter) tell(code fault.Code, column int, why, fix string) {
 	p := s.place
 	p.Row, p.Column = s.row, columnLetters(column)
 	s.problems.Add(fault.Problem{Code: code, Place: p, Why: why, Fix: fix})
+}
+
+// tellLong refuses a row for a cell that is too long.
+func (s *splitter) tellLong(column int, cell string) {
+	p := s.place
+	p.Row, p.Column = s.row, columnLetters(column)
+	s.problems.Add(tooLong(p, cell))
+}
+
+// tooLong refuses a cell longer than any spreadsheet's, which is most often a
+// row whose quotation mark is closed many rows below.
+func tooLong(at fault.Place, cell string) fault.Problem {
+	return fault.Problem{Code: fault.CodeCellTooLong, Place: at, Found: shortened(cell),
+		Why: fmt.Sprintf("This cell holds more text than a cell of a spreadsheet can, %d letters.", cellLettersMax),
+		Fix: "Look for a quotation mark that is not closed, or shorten the text."}
+}
+
+// overlong says that a cell holds more than a spreadsheet's can.
+func overlong(cell string) bool {
+	return len(cell) > cellLettersMax && utf8.RuneCountInString(cell) > cellLettersMax
+}
+
+// shortened is a long text as it is quoted in a problem.
+func shortened(text string) string {
+	const most = 60
+	if r := []rune(text[:min(len(text), 4*most)]); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return text
 }
 
 // columnLetters is a column as a spreadsheet letters it: 0 is A, 26 is AA.

@@ -25,6 +25,7 @@ type Result struct {
 	Books    ledger.Books
 	Problems fault.List
 	Tally    []TableTally // by file, then place in it
+	Layouts  []Layout     // of the sheets that were read, in the same order
 	// Fingerprint is the first 12 hexadecimal digits of SHA-256 over the names
 	// and bytes of all files read, in name order, settings.toml included.
 	Fingerprint string
@@ -62,10 +63,12 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
 		listed: map[string]bool{}, examples: map[string]string{}, shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{}}
 	defer r.close()
-	input := collect(fsys, &r.problems)
-	r.settings, r.sections = readSettings(input.settings, t, &r.problems)
+	settings := collectSettings(fsys, &r.problems)
+	r.settings, r.sections = readSettings(settings, t, &r.problems)
+	input := collect(fsys, settings, func(name string) bool { return r.isTable(name) }, &r.problems)
+	known := r.columnNames()
 	for _, file := range input.files {
-		for _, s := range openSheets(file, &r.problems) {
+		for _, s := range openSheets(file, known, &r.problems) {
 			r.take(s)
 		}
 	}
@@ -75,8 +78,8 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r.proposeSheets()
 	r.build()
 	r.tellShared()
-	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Fingerprint: input.fingerprint, rows: r.rowsByPlace(),
-		Proposals: r.sortedProposals(), sections: r.sections}
+	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
+		Fingerprint: input.fingerprint, rows: r.rowsByPlace(), Proposals: r.sortedProposals(), sections: r.sections}
 }
 
 // reading is one run of Read.
@@ -86,6 +89,7 @@ type reading struct {
 	books    ledger.Books
 	problems fault.List
 	tally    []*TableTally
+	layouts  []Layout
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names

@@ -2,6 +2,15 @@ package intake
 
 import "piecebook/templates"
 
+// SettingKeys are all keys of settings.toml.
+func SettingKeys() []string {
+	var keys []string
+	for _, k := range settingsKeys {
+		keys = append(keys, k.key)
+	}
+	return keys
+}
+
 // FieldFor is the column that a header alone is read as; empty for none.
 func FieldFor(set *templates.Set, table, header string) string {
 	r := &reading{set: set, settings: DefaultSettings(set)}

@@ -14,14 +14,20 @@ import (
 	"piecebook/ledger/fault"
 )
 
-// Limits on what is read. A workbook of a million rows is about 60 MB; a shop
-// has thousands of rows, so what is beyond these is a mistake or an attack.
+// Limits on what is read, far above any shop's records, so that a mistake or an
+// attack ends in a message rather than in a machine without memory. Reading
+// the worst file within them takes under memoryMax (limits_test.go).
 const (
 	fileBytesMax   = 128 << 20 // of one file as it lies in the folder
-	unzipBytesMax  = 1 << 30   // of one workbook unpacked
+	unzipBytesMax  = 512 << 20 // of the parts of one workbook that are read, unpacked
+	tagBytesMax    = 1 << 20   // of one text or mark in a part of a workbook
 	sheetRowsMax   = 200_000   // not blank, of one sheet
-	sheetColsMax   = 1_000
-	unclosedMax    = 20 // quotation marks never closed, of one file
+	sheetColsMax   = 1_000     // up to the last that is filled
+	sheetCellsMax  = 4_000_000 // of one sheet, blank ones before a filled one too
+	cellLettersMax = 32_767    // of one cell, as in spreadsheet programs
+	unclosedMax    = 20        // quotation marks not closed, of one file
+	folderDepthMax = 20        // folders within folders
+	foldersFiles   = 10_000    // files in all
 	settingsFile   = "settings.toml"
 	seenFile       = "seen.csv" // notes the owner has seen: no records
 	recordsFolder  = "records"
@@ -42,17 +48,24 @@ type rawInput struct {
 	fingerprint string
 }
 
-// collect reads the settings and all record files, in name order.
-func collect(fsys fs.FS, problems *fault.List) rawInput {
-	var in rawInput
-	if b, ok := readFile(fsys, settingsFile, settingsBytes, problems); ok {
-		in.settings = b
+// collectSettings reads settings.toml, nil where there is none.
+func collectSettings(fsys fs.FS, problems *fault.List) []byte {
+	b, ok := readFile(fsys, settingsFile, false, settingsBytes, problems)
+	if !ok {
+		return nil
 	}
+	return b
+}
+
+// collect reads all record files, in name order. isTable says that a name is a
+// table's.
+func collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *fault.List) rawInput {
+	in := rawInput{settings: settings}
 	for _, name := range recordNames(fsys, problems) {
-		if !wanted(name, problems) {
+		if !wanted(name, isTable, problems) {
 			continue
 		}
-		if b, ok := readFile(fsys, name, fileBytesMax, problems); ok {
+		if b, ok := readFile(fsys, name, true, fileBytesMax, problems); ok {
 			in.files = append(in.files, rawFile{name, b})
 		}
 	}
@@ -64,24 +77,38 @@ func collect(fsys fs.FS, problems *fault.List) rawInput {
 // directly in the books folder.
 func recordNames(fsys fs.FS, problems *fault.List) []string {
 	root := "."
-	if info, err := fs.Stat(fsys, recordsFolder); err == nil && info.IsDir() {
+	switch info, err := fs.Stat(fsys, recordsFolder); {
+	case err == nil && info.IsDir():
 		root = recordsFolder
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
+		problems.Add(notRead(recordsFolder, linkOut, "Put the folder itself here, or name the folder it leads to as the books."))
+		return nil
 	}
 	var names []string
 	err := fs.WalkDir(fsys, root, func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
-			problems.Add(notRead(name, "This could not be opened."))
+			problems.Add(notRead(name, "This could not be opened.", "See that it may be read, or take it out of the records."))
 			return nil
 		case d.IsDir() && name != root && (root == "." || strings.HasPrefix(d.Name(), ".")):
+			return fs.SkipDir
+		case d.IsDir() && strings.EqualFold(path.Ext(name), ".numbers"):
+			problems.Add(otherKind(name, ".numbers"))
+			return fs.SkipDir
+		case d.IsDir() && strings.Count(name, "/") > folderDepthMax:
+			problems.Add(tooBig(name, fmt.Sprintf("Folders stand more than %d deep within each other here.", folderDepthMax), "Move the records further up."))
 			return fs.SkipDir
 		case !d.IsDir():
 			names = append(names, name)
 		}
+		if len(names) > foldersFiles {
+			problems.Add(tooBig(root, fmt.Sprintf("There are more than %d files here, far above any shop's records.", foldersFiles), "Take out what is not records."))
+			return fs.SkipAll
+		}
 		return nil
 	})
 	if err != nil {
-		problems.Add(notRead(root, "This folder could not be opened."))
+		problems.Add(notRead(root, "This folder could not be opened.", "See that it may be read."))
 	}
 	slices.Sort(names)
 	if len(names) == 0 {
@@ -91,18 +118,33 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 	return names
 }
 
+// linkOut is what is told of a link that is not followed.
+const linkOut = "This is a link that leads out of the books folder, or to nothing; what lies there is not read."
+
+// otherKinds are files that hold tables and are not read: without a word
+// their records would be missing.
+var otherKinds = []string{".xls", ".xlt", ".ods", ".fods", ".ots", ".sxc", ".numbers", ".xlsb", ".gsheet", ".gnumeric", ".wks", ".wk1", ".dbf", ".sylk", ".slk", ".dif"}
+
+// otherKind refuses a file by its ending.
+func otherKind(name, kind string) fault.Problem {
+	return notRead(name, fmt.Sprintf("A file of the kind %s is not read, so its records would be missing.", kind), saveAgain)
+}
+
 // wanted says whether a file is read as records. What is of another kind is
-// told, but for the litter that programs leave: hidden and lock files.
-func wanted(name string, problems *fault.List) bool {
+// told, but for the litter that programs leave: hidden and lock files. A .txt
+// file is read where it is named as a table is, since spreadsheet programs
+// save text with tabs so.
+func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 	base := path.Base(name)
-	switch kind := strings.ToLower(path.Ext(base)); {
+	kind := strings.ToLower(path.Ext(base))
+	switch bare := base[:len(base)-len(kind)]; {
 	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), base == settingsFile, base == seenFile,
-		strings.EqualFold(base, "thumbs.db"), strings.EqualFold(base, "desktop.ini"):
+		strings.EqualFold(base, "thumbs.db"), strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
 		return false
-	case kind == ".csv", kind == ".xlsx", kind == ".xlsm":
+	case isText(kind) && kind != ".txt", isBook(kind), kind == ".txt" && isTable(bare):
 		return true
-	case kind == ".xls", kind == ".ods", kind == ".numbers", kind == ".xlsb":
-		problems.Add(notRead(name, fmt.Sprintf("A file of the kind %s is not read, so its records would be missing.", kind)))
+	case slices.Contains(otherKinds, kind):
+		problems.Add(otherKind(name, kind))
 		return false
 	}
 	problems.Add(fault.Problem{Code: fault.CodeFileSkipped, Note: true, Place: fault.Place{File: name},
@@ -111,32 +153,57 @@ func wanted(name string, problems *fault.List) bool {
 	return false
 }
 
-// notRead is a file that cannot be read for what it is.
-func notRead(name, why string) fault.Problem {
-	return fault.Problem{Code: fault.CodeFileNotRead, Place: fault.Place{File: name}, Why: why,
-		Fix: "Open it in a spreadsheet program and save it as .xlsx, or take it out of the records."}
+// isText and isBook say how a file of that ending is read.
+func isText(kind string) bool { return slices.Contains([]string{".csv", ".tsv", ".tab", ".txt"}, kind) }
+func isBook(kind string) bool {
+	return slices.Contains([]string{".xlsx", ".xlsm", ".xltx", ".xltm"}, kind)
 }
 
-// readFile reads one file up to a limit; a file that is not there is no problem.
-func readFile(fsys fs.FS, name string, limit int64, problems *fault.List) ([]byte, bool) {
-	f, err := fsys.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
+// saveAgain is what helps with most files that cannot be read.
+const saveAgain = "Open it in a spreadsheet program and save it as .xlsx, or take it out of the records."
+
+// notRead is a file that cannot be read for what it is.
+func notRead(name, why, fix string) fault.Problem {
+	return fault.Problem{Code: fault.CodeFileNotRead, Place: fault.Place{File: name}, Why: why, Fix: fix}
+}
+
+// tooBig is a file or folder beyond the limits.
+func tooBig(name, why, fix string) fault.Problem {
+	return fault.Problem{Code: fault.CodeFileTooBig, Place: fault.Place{File: name}, Why: why, Fix: fix}
+}
+
+// readFile reads one file up to a limit; a file that is not there is no
+// problem unless it is listed. What is no file, such as a pipe, is not opened,
+// since that could wait for ever.
+func readFile(fsys fs.FS, name string, listed bool, limit int64, problems *fault.List) ([]byte, bool) {
+	info, err := fs.Stat(fsys, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && !listed:
+		return nil, false
+	case err != nil:
+		problems.Add(notRead(name, linkOut, "Put the file itself here, or take the link out."))
+		return nil, false
+	case info.IsDir():
+		problems.Add(notRead(name, "This is a link to a folder; links to folders are not followed.", "Put the folder itself here, or take the link out."))
+		return nil, false
+	case !info.Mode().IsRegular():
+		problems.Add(notRead(name, "This is no file that can be read.", "Take it out of the records."))
 		return nil, false
 	}
+	f, err := fsys.Open(name)
 	if err != nil {
-		problems.Add(notRead(name, "This file could not be opened."))
+		problems.Add(notRead(name, "This file could not be opened.", "Close it in other programs and see that it may be read."))
 		return nil, false
 	}
 	defer f.Close()
 	b, err := io.ReadAll(io.LimitReader(f, limit+1))
 	switch {
 	case err != nil:
-		problems.Add(notRead(name, "This file could not be read to its end."))
+		problems.Add(notRead(name, "This file could not be read to its end.", "Copy it here again."))
 		return nil, false
 	case int64(len(b)) > limit:
-		problems.Add(fault.Problem{Code: fault.CodeFileTooBig, Place: fault.Place{File: name},
-			Why: fmt.Sprintf("This file is larger than %d MB, far above any shop's records.", limit>>20),
-			Fix: "Take out what is not records, or part it into several files."})
+		problems.Add(tooBig(name, fmt.Sprintf("This file is larger than %d MB, far above any shop's records.", limit>>20),
+			"Take out what is not records, or part it into several files."))
 		return nil, false
 	}
 	return b, true

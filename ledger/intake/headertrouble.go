@@ -12,7 +12,7 @@ import (
 // columnTwice tells that two headers are read as one column, and proposes how
 // settings.toml can tell them apart.
 func (r *reading) columnTwice(at fault.Place, lay *layout, first, second column) {
-	lay.faulty = true
+	lay.faulty, lay.missing[second.field.Name] = true, true // its cells are not judged either
 	fix := "Rename one of them."
 	if headerKey(first.header) != headerKey(second.header) {
 		line := fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(NoTable))
@@ -166,17 +166,6 @@ func lowerFirst(sentence string) string {
 		return sentence
 	}
 	return strings.ToLower(sentence[:1]) + sentence[1:]
-}
-
-// foundMost is the most of a row that a message shows, in characters.
-const foundMost = 80
-
-// shortened is a text cut to what a message shows.
-func shortened(text string) string {
-	if runes := []rune(text); len(runes) > foundMost {
-		return string(runes[:foundMost]) + "…"
-	}
-	return text
 }
 
 // meaningLeast is how many filled cells a column needs for all of them to say

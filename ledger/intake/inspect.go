@@ -9,7 +9,6 @@ import (
 	"io"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 
 	"golang.org/x/text/encoding/htmlindex"
@@ -21,109 +20,180 @@ const damagedBook = "This workbook is damaged or only half there."
 // inspection walks the parts of a workbook. The library that reads the cells
 // is silent about a part that ends early, is missing, or fails its check sum,
 // and gives the rows before the damage: so every part that cells come from is
-// read through here first, and a workbook is read whole or not at all.
+// read through here first, and a workbook is read whole or not at all. What
+// the library does not tell of a sheet (hidden, merged, what kind each cell
+// is) is noted on the way.
 type inspection struct {
-	parts    map[string]*zip.File // by name in small letters
-	formulas bool                 // some cell is a formula
-	listed   int                  // texts in the list of texts
-	needed   int                  // texts the cells need the list to have
-	toText   bool                 // within a cell that is a number into that list
-	inValue  bool                 // within the value of a cell
+	parts  map[string]*zip.File // by name in small letters
+	main   string               // the list of sheets
+	styles []style              // how cells are shown
+	texts  string               // the part that lists texts
+	sheets []*sheetFacts        // those with cells, in the workbook's order
+	listed int                  // texts in the list of texts
+	needed int                  // texts the cells need the list to have
 }
 
-// inspect says whether any cell is a formula, and why the workbook cannot be
-// read; nothing where it can.
-func inspect(b []byte) (formulas bool, why string) {
+// inspect walks a workbook; why says why it cannot be read, nothing where it can.
+func inspect(b []byte) (in *inspection, why string) {
 	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
 	if err != nil {
-		return false, damagedBook
+		return nil, damagedBook
 	}
-	in := inspection{parts: map[string]*zip.File{}}
-	total := uint64(0)
+	in = &inspection{parts: map[string]*zip.File{}}
 	for _, part := range z.File {
-		total += min(part.UncompressedSize64, unzipBytesMax+1)
-		in.parts[strings.ToLower(part.Name)] = part
+		in.parts[partKey(part.Name)] = part
 	}
+	in.main = in.mainPart()
 	switch {
 	case in.parts["mimetype"] != nil:
-		return false, "This is a workbook of the .ods kind."
+		return nil, "This is a workbook of the .ods kind."
 	case in.parts["xl/workbook.bin"] != nil:
-		return false, "This is a workbook of the .xlsb kind."
-	case in.parts["xl/workbook.xml"] == nil:
-		return false, "This file is no workbook."
-	case total > unzipBytesMax:
-		return false, "This workbook unpacks to over 1 GB, far above any shop's records."
+		return nil, "This is a workbook of the .xlsb kind."
+	case in.parts["index/document.iwa"] != nil, in.parts["index.zip"] != nil:
+		return nil, "This is a workbook of the .numbers kind."
+	case in.parts[in.main] == nil:
+		return nil, "This file is no workbook."
 	}
-	if err := in.walk(); err != nil {
-		return false, damagedBook
+	err = in.walk()
+	switch {
+	case errors.Is(err, errTooBig):
+		return nil, fmt.Sprintf("This workbook unpacks to over %d MB, or has more in a sheet than %d rows, %d columns and %d million cells: far above any shop's records.",
+			unzipBytesMax>>20, sheetRowsMax, sheetColsMax, sheetCellsMax/1_000_000)
+	case errors.Is(err, errTooLong):
+		return nil, fmt.Sprintf("A cell in this workbook holds more text than a cell of a spreadsheet can, %d letters.", cellLettersMax)
+	case err != nil:
+		return nil, damagedBook
 	}
-	return in.formulas, ""
+	return in, ""
 }
 
-// errMissing is a part that another one names and that is not there.
-var errMissing = errors.New("a part is missing")
+// partKey is a part's name for comparing: some programs part folders by \.
+func partKey(name string) string {
+	return strings.TrimPrefix(strings.ToLower(strings.ReplaceAll(name, `\`, "/")), "/")
+}
+
+var (
+	errMissing = errors.New("a part names what is not there") // or is no XML of its kind
+	errTooBig  = errors.New("beyond the limits")
+	errTooLong = errors.New("a text beyond the limits")
+)
+
+// mainPart is the list of sheets, by the list of links at the top.
+func (in *inspection) mainPart() string {
+	links, err := in.links("_rels/.rels", "")
+	if err == nil {
+		for _, l := range links {
+			if path.Base(l.Type) == "officeDocument" {
+				return l.part
+			}
+		}
+	}
+	return "xl/workbook.xml"
+}
 
 // walk reads all parts that cells come from: the list of sheets, the links to
-// them, the sheets, the formats, and the texts where a cell refers to them.
+// them, the formats, the sheets, and the texts where a cell refers to them.
 func (in *inspection) walk() error {
-	links, err := in.links()
+	links, err := in.links(path.Join(path.Dir(in.main), "_rels", path.Base(in.main)+".rels"), path.Dir(in.main))
 	if err != nil {
 		return err
 	}
-	linked := map[string]bool{}
-	for _, l := range links {
-		linked[l.ID] = true
+	if err := in.unpackedSize(links); err != nil {
+		return err
 	}
-	err = in.read("xl/workbook.xml", func(t xml.Token) error {
+	listed, err := in.sheetList(links)
+	if err != nil {
+		return err
+	}
+	for _, l := range links {
+		switch path.Base(l.Type) {
+		case "styles":
+			err = in.readStyles(l.part)
+		case "sharedStrings":
+			in.texts = l.part
+			err = in.read(l.part, in.text)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	for _, f := range listed {
+		w := &sheetWalk{in: in, facts: f}
+		if err := in.read(f.part, w.token); err != nil {
+			return err
+		}
+	}
+	in.sheets = listed
+	if in.needed > in.listed {
+		return errMissing
+	}
+	return nil
+}
+
+// unpackedSize holds the parts that are read to the limit by what they claim;
+// what is read beyond a claim is an error of its own.
+func (in *inspection) unpackedSize(links []link) error {
+	total := uint64(0)
+	for _, l := range links {
+		if part := in.parts[l.part]; part != nil && slices.Contains([]string{"worksheet", "sharedStrings", "styles"}, path.Base(l.Type)) {
+			total += min(part.UncompressedSize64, unzipBytesMax+1)
+		}
+	}
+	if total > unzipBytesMax {
+		return errTooBig
+	}
+	return nil
+}
+
+// sheetList reads the list of sheets; those that are charts and the like have
+// no cells.
+func (in *inspection) sheetList(links []link) (sheets []*sheetFacts, err error) {
+	any := false
+	err = in.read(in.main, func(t xml.Token) error {
 		e, is := t.(xml.StartElement)
 		if !is || e.Name.Local != "sheet" {
 			return nil
 		}
+		any = true
+		f := &sheetFacts{marks: map[int][]mark{}}
+
 		for _, a := range e.Attr {
-			if a.Name.Local == "id" && !linked[a.Value] {
-				return errMissing
+			switch a.Name.Local {
+			case "name":
+				f.name = a.Value
+			case "id":
+				f.id = a.Value
+			case "state":
+				f.hidden = a.Value != "visible"
 			}
+		}
+		at := slices.IndexFunc(links, func(l link) bool { return l.ID == f.id })
+		switch {
+		case at < 0:
+			return errMissing
+		case path.Base(links[at].Type) == "worksheet":
+			f.part = links[at].part
+			sheets = append(sheets, f)
 		}
 		return nil
 	})
-	for _, l := range links {
-		kind := path.Base(l.Type)
-		switch {
-		case err != nil:
-			return err
-		case kind == "worksheet":
-			err = in.read(l.part(), in.cell)
-		case kind == "sharedStrings":
-			err = in.read(l.part(), in.text)
-		case kind == "styles":
-			err = in.read(l.part(), func(xml.Token) error { return nil })
-		}
+	if err == nil && !any {
+		err = errMissing
 	}
-	if err == nil && in.needed > in.listed {
-		return errMissing
-	}
-	return err
+	return sheets, err
 }
 
-// link is a line of the list of links: what a part is and where it lies.
+// link is a line of a list of links: what a part is and where it lies.
 type link struct {
-	ID     string
-	Type   string
-	Target string
+	ID   string
+	Type string
+	part string // by its key
 }
 
-// part is the linked part's name; one that begins with / is from the top.
-func (l link) part() string {
-	if strings.HasPrefix(l.Target, "/") {
-		return path.Clean(l.Target[1:])
-	}
-	return path.Join("xl", l.Target)
-}
-
-// links reads the list of links.
-func (in *inspection) links() ([]link, error) {
+// links reads a list of links; a target that begins with / is from the top.
+func (in *inspection) links(name, folder string) ([]link, error) {
 	var links []link
-	err := in.read("xl/_rels/workbook.xml.rels", func(t xml.Token) error {
+	err := in.read(partKey(name), func(t xml.Token) error {
 		e, is := t.(xml.StartElement)
 		if !is || e.Name.Local != "Relationship" {
 			return nil
@@ -136,7 +206,11 @@ func (in *inspection) links() ([]link, error) {
 			case "Type":
 				l.Type = a.Value
 			case "Target":
-				l.Target = a.Value
+				target := strings.ReplaceAll(a.Value, `\`, "/")
+				if !strings.HasPrefix(target, "/") {
+					target = folder + "/" + target
+				}
+				l.part = partKey(path.Clean("/" + target))
 			}
 		}
 		links = append(links, l)
@@ -149,40 +223,36 @@ func (in *inspection) links() ([]link, error) {
 func (in *inspection) text(t xml.Token) error {
 	if e, is := t.(xml.StartElement); is && e.Name.Local == "si" {
 		in.listed++
+		if in.listed > sheetCellsMax {
+			return errTooBig
+		}
 	}
 	return nil
 }
 
-// cell notes what a sheet's cells are and need.
-func (in *inspection) cell(t xml.Token) error {
-	switch e := t.(type) {
-	case xml.StartElement:
-		switch e.Name.Local {
-		case "f":
-			in.formulas = true
-		case "v":
-			in.inValue = true
-		case "c":
-			in.toText = slices.ContainsFunc(e.Attr, func(a xml.Attr) bool { return a.Name.Local == "t" && a.Value == "s" })
-		}
-	case xml.EndElement:
-		in.inValue = false
-	case xml.CharData:
-		if in.toText && in.inValue {
-			n, err := strconv.Atoi(strings.TrimSpace(string(e)))
-			if err != nil || n < 0 {
-				return errMissing
-			}
-			in.needed = max(in.needed, n+1)
-		}
-	}
-	return nil
+// guard holds what is read for one token to the limit.
+type guard struct {
+	from io.Reader
+	run  int // bytes since the last token
 }
+
+func (g *guard) Read(p []byte) (int, error) {
+	if g.run > tagBytesMax {
+		return 0, errTooLong
+	}
+	n, err := g.from.Read(p)
+	g.run += n
+	return n, err
+}
+
+// depthMax is how deep elements of a workbook's parts stand within each other;
+// the standard's stand under 20 deep.
+const depthMax = 100
 
 // read goes through a part to its end, which checks its form and its check
 // sum, and hands over what it finds. A part without any element is damaged.
 func (in *inspection) read(name string, each func(xml.Token) error) error {
-	part := in.parts[strings.ToLower(name)]
+	part := in.parts[name]
 	if part == nil {
 		return fmt.Errorf("%s: %w", name, errMissing)
 	}
@@ -191,9 +261,9 @@ func (in *inspection) read(name string, each func(xml.Token) error) error {
 		return err
 	}
 	defer from.Close()
-	// The declared size may be a lie; one byte over the limit is an error.
-	limited := &io.LimitedReader{R: from, N: unzipBytesMax}
-	d := xml.NewDecoder(limited)
+	// The declared size may be a lie; what is over the limit is cut off.
+	g := &guard{from: &io.LimitedReader{R: from, N: unzipBytesMax}}
+	d := xml.NewDecoder(g)
 	d.CharsetReader = func(label string, in io.Reader) (io.Reader, error) {
 		e, err := htmlindex.Get(label)
 		if err != nil {
@@ -201,7 +271,7 @@ func (in *inspection) read(name string, each func(xml.Token) error) error {
 		}
 		return e.NewDecoder().Reader(in), nil
 	}
-	some := false
+	some, depth := false, 0
 	for {
 		token, err := d.Token() // also holds each tag to its end
 		if errors.Is(err, io.EOF) {
@@ -210,8 +280,16 @@ func (in *inspection) read(name string, each func(xml.Token) error) error {
 		if err != nil {
 			return err
 		}
-		if _, is := token.(xml.StartElement); is {
+		g.run = 0
+		switch token.(type) {
+		case xml.StartElement:
 			some = true
+			depth++
+		case xml.EndElement:
+			depth--
+		}
+		if depth > depthMax {
+			return errMissing
 		}
 		if err := each(token); err != nil {
 			return err

@@ -29,16 +29,17 @@ func compact(s string) string {
 // tableFor finds the table a file or sheet is named for, in settings.toml
 // first, then by the tables' own names, as it stands and then without what
 // trails it; nil where it is none. ignored says that settings.toml maps it to
-// none.
-func (r *reading) tableFor(s *sheet) (t *templates.Table, ignored bool) {
+// none. Of several names the first is the whole one, which only settings.toml
+// can map.
+func (r *reading) tableFor(names ...string) (t *templates.Table, ignored bool) {
 	own := map[string]string{}
 	for name, table := range r.settings.Sheets {
 		own[sheetKey(name)] = table
 	}
-	if table, is := own[sheetKey(inFile(s))]; is {
+	if table, is := own[sheetKey(names[0])]; is {
 		return r.set.Table(table), table == NoTable
 	}
-	for name := s.known; ; {
+	for name := names[len(names)-1]; ; {
 		if table, is := own[sheetKey(name)]; is {
 			return r.set.Table(table), table == NoTable
 		}
@@ -54,6 +55,12 @@ func (r *reading) tableFor(s *sheet) (t *templates.Table, ignored bool) {
 		}
 		name = m[1]
 	}
+}
+
+// isTable says that a file of that name is read, as a table or not by choice.
+func (r *reading) isTable(name string) bool {
+	t, _ := r.tableFor(name)
+	return t != nil
 }
 
 // sheetKey is a sheet's or file's name for comparing; .csv need not be typed.

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -54,7 +55,7 @@ func (n *names) near(what, name string, space map[string]*owner) string {
 	if len(n.nearest) >= suggestionsMax {
 		return ""
 	}
-	n.nearest[key] = fault.Nearest(name, knownNames(space))
+	n.nearest[key] = cmp.Or(sameNumber(name, knownNames(space)), fault.Nearest(name, knownNames(space)))
 	return n.nearest[key]
 }
 
@@ -144,7 +145,7 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 // restsOnRefused refuses a row that names something refused: one cause for all
 // rows of the sheet that wait for the same thing to be put right.
 func (rec *record) restsOnRefused(field, about string, o *owner) {
-	table := tableOf[o.what]
+	table := titleOf[o.what]
 	switch {
 	case o.rec != nil && (o.rec.lay.broken || o.rec.lay.faulty) && rec.restsOn(field, strings.ToLower(table), table):
 	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
@@ -162,8 +163,8 @@ func (rec *record) restsOnRefused(field, about string, o *owner) {
 	}
 }
 
-// tableOf is the table that names something.
-var tableOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots", "supply": "Supplies", "schedule": "Schedules"}
+// titleOf is the table that names something.
+var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots", "supply": "Supplies", "schedule": "Schedules"}
 
 // meant says what to type for a name that is unknown: the nearest there is,
 // the one piece of that kind, or a line of its own.
@@ -181,6 +182,9 @@ func (rec *record) meant(name, what string, space map[string]*owner, code fault.
 	}
 	if near := rec.r.names.near(what, name, space); near != "" {
 		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
+		if sameNumber(name, []string{near}) != "" {
+			fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as text so that it stays.", near)
+		}
 	} else if len(rec.r.names.nearest) >= suggestionsMax {
 		fix += " So many names are unknown that the nearest are no longer looked for; perhaps a whole column is another one."
 	}

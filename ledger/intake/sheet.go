@@ -2,6 +2,7 @@ package intake
 
 import (
 	"bytes"
+	"fmt"
 	"path"
 	"strings"
 
@@ -15,6 +16,9 @@ type sheet struct {
 	known string // what its table is known by: sheet name, or the file's without ending
 	lines []line // not wholly blank
 	asks  *workbook
+	// Of a plain file: what parts its cells, and the name of its letters'
+	// encoding as registered with IANA.
+	separates, letters string
 }
 
 // line is one row. Number is the spreadsheet's own, from 1.
@@ -28,32 +32,62 @@ type line struct {
 func (s *sheet) place() fault.Place { return fault.Place{File: s.file, Sheet: s.name} }
 
 // openSheets reads a file into its sheets, by what its bytes are rather than
-// by what its name says.
-func openSheets(f rawFile, problems *fault.List) []*sheet {
+// by what its name says. known says that a text is a column name.
+func openSheets(f rawFile, known func(string) bool, problems *fault.List) []*sheet {
 	kind := strings.ToLower(path.Ext(f.name))
 	isZip := bytes.HasPrefix(f.bytes, []byte("PK"))
-	switch {
-	case bytes.HasPrefix(f.bytes, []byte{0xD0, 0xCF, 0x11, 0xE0}):
-		problems.Add(notRead(f.name, "This is a workbook of the old .xls kind, or one with a password."))
-	case kind == ".csv" && isZip:
-		problems.Add(notRead(f.name, "This file is named .csv but holds a workbook."))
-	case kind == ".csv":
-		return openText(f, problems)
+	switch other, fix := foreign(f.bytes); {
+	case other != "":
+		problems.Add(notRead(f.name, other, fix))
+	case isText(kind) && isZip:
+		problems.Add(notRead(f.name, fmt.Sprintf("This file is named %s but holds a workbook.", kind), "Rename it so that its name ends in .xlsx, or save it as CSV."))
+	case isText(kind):
+		return openText(f, known, problems)
 	case len(f.bytes) == 0:
-		problems.Add(notRead(f.name, "This file is empty."))
+		problems.Add(notRead(f.name, "This file is empty.", "Copy it here again, or take it out of the records."))
 	case !isZip:
-		problems.Add(notRead(f.name, "This file is named as a workbook but is none."))
+		problems.Add(notRead(f.name, "This file is named as a workbook but is none.", saveAgain))
 	default:
 		return openWorkbook(f, problems)
 	}
 	return nil
 }
 
+// foreign tells a file that is neither text of cells nor a workbook, by how it
+// begins, whatever its name; nothing where it may be read.
+func foreign(b []byte) (why, fix string) {
+	head := strings.ToLower(strings.TrimLeft(strings.TrimPrefix(string(b[:min(len(b), 512)]), "\ufeff"), " \t\r\n"))
+	begins := func(with ...string) bool {
+		for _, w := range with {
+			if strings.HasPrefix(head, w) {
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case bytes.HasPrefix(b, []byte{0xD0, 0xCF, 0x11, 0xE0}):
+		return "This is a workbook of the old .xls kind, or one with a password.", "Open it in a spreadsheet program, take the password off if it has one, and save it as .xlsx."
+	case begins("<!doctype html", "<html", "<table", "<head", "<body", "<meta"):
+		return "This is a web page, whatever its name says.", saveAgain
+	case begins("<?xml", "<workbook", "<office:"):
+		return "This is a workbook kept as one XML text, which is not read.", saveAgain
+	case begins("%pdf-", "{\\rtf", "\x89png", "\xff\xd8\xff", "gif8", "\x1f\x8b", "7z\xbc\xaf", "rar!"):
+		return "This is a document, a picture or a packed file, whatever its name says.", saveAgain
+	}
+	return "", ""
+}
+
 // openText reads a plain file. A blank one is a sheet without lines.
-func openText(f rawFile, problems *fault.List) []*sheet {
-	text, guessed, ok := decodeText(f.bytes)
-	if !ok {
-		problems.Add(notRead(f.name, "This file is named .csv but is not plain text."))
+func openText(f rawFile, known func(string) bool, problems *fault.List) []*sheet {
+	text, guessed, why := decodeText(f.bytes)
+	switch why {
+	case "":
+	case halfText:
+		problems.Add(notRead(f.name, why, "Copy it here again, or save it once more as CSV UTF-8."))
+		return nil
+	default:
+		problems.Add(notRead(f.name, why, saveAgain))
 		return nil
 	}
 	if guessed {
@@ -63,8 +97,37 @@ func openText(f rawFile, problems *fault.List) []*sheet {
 	}
 	base := path.Base(f.name)
 	s := &sheet{file: f.name, known: strings.TrimSuffix(base, path.Ext(base))}
-	s.lines = splitText(text, s.place(), problems)
+	lines, sep := splitText(text, s.place(), known, problems)
+	s.lines, s.separates, s.letters = unwrapped(lines, known), string(sep), lettersName(f.bytes, guessed)
 	return []*sheet{s}
+}
+
+// unwrapped reads rows each of which was put into quotation marks whole, as
+// happens when a plain file is opened as one column and saved again: the one
+// cell of each row holds all its cells. It is so where the first row's cell
+// holds column names.
+func unwrapped(lines []line, known func(string) bool) []line {
+	for _, l := range lines {
+		if len(l.cells) != 1 || l.broken {
+			return lines
+		}
+	}
+	out := make([]line, len(lines))
+	var sep byte
+	for i, l := range lines {
+		if i == 0 {
+			if sep = separator(l.cells[0], known); strings.IndexByte(l.cells[0], sep) < 0 {
+				return lines
+			}
+		}
+		s := &splitter{text: l.cells[0], sep: sep, problems: &fault.List{}}
+		out[i] = s.record()
+		out[i].number = l.number
+		if s.at < len(s.text) || out[i].broken || i == 0 && !known(out[0].cells[0]) {
+			return lines
+		}
+	}
+	return out
 }
 
 // blank says that a row holds nothing.

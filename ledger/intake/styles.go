@@ -1,56 +1,76 @@
 package intake
 
 import (
-	"fmt"
+	"encoding/xml"
 	"regexp"
-
-	"piecebook/ledger/fault"
-	"piecebook/ledger/measure"
+	"strconv"
+	"strings"
 )
 
-// otherOrder tells a day that only the other order of day and month can read.
-func (rec *record) otherOrder(name string) {
-	if rec.told[name] {
-		return
-	}
-	rec.told[name] = true
-	rec.failShared(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
+// style is what a number format makes of a number, as far as it matters.
+type style struct {
+	date     bool // shown as a date or a time
+	percent  bool // shown a hundredfold
+	exponent bool // shown with an exponent
+	zeros    int  // shown with at least so many digits, where it is over 1
 }
 
-// sayOtherOrder words the days of a sheet that only the other order can read.
-// One of them makes all others doubtful that either order can read; the
-// setting is proposed where no day of the records speaks against it.
-func (r *reading) sayOtherOrder(s *shared) (why, fix string) {
-	order, other, setting := "month", "day", "dmy"
-	if r.settings.DayFirst {
-		order, other, setting = "day", "month", "mdy"
-	}
-	why = fmt.Sprintf("The %s is read first in days such as this, and so there is no such day.%s", order, s.more())
-	if len(r.usual) > 0 {
-		return why, fmt.Sprintf("Type it as year-month-day, such as 2026-03-09. One setting cannot fit all days here: others, such as %s, can only have the %s first.", r.usual[0], order)
-	}
-	if r.either > 0 {
-		why += fmt.Sprintf(" And %d %s in the records can be read either way and %s read %s first, so %s may be wrong without a sign.",
-			r.either, plural(r.either, "day", "days"), plural(r.either, "was", "were"), order, plural(r.either, "it", "they"))
-	}
-	line := fmt.Sprintf("dates = %q", setting)
-	r.propose("", line, s.first.Place)
-	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are read anew then. If not, type this one as year-month-day, such as 2026-03-09.", other, line)
+// stylesMax is how many formats a workbook of the standard can have.
+const stylesMax = 65_490
+
+// readStyles reads how cells are shown: the number formats of the workbook's
+// own, and which one each cell format has.
+func (in *inspection) readStyles(part string) error {
+	own := map[string]string{}
+	inCells := false
+	return in.read(part, func(t xml.Token) error {
+		switch e := t.(type) {
+		case xml.EndElement:
+			inCells = inCells && e.Name.Local != "cellXfs"
+		case xml.StartElement:
+			switch {
+			case e.Name.Local == "numFmt" && len(own) < stylesMax:
+				own[attribute(e, "numFmtId")] = attribute(e, "formatCode")
+			case e.Name.Local == "cellXfs":
+				inCells = true
+			case e.Name.Local == "xf" && inCells && len(in.styles) < stylesMax:
+				id := attribute(e, "numFmtId")
+				in.styles = append(in.styles, styleOf(id, own[id]))
+			}
+		}
+		return nil
+	})
 }
 
-// The marks of numbers that can only be read one way.
-var (
-	pointOnly = regexp.MustCompile(`\d\.(\d{1,2}|\d{4,})(\D|$)`)
-	commaOnly = regexp.MustCompile(`\d,(\d{1,2}|\d{4,})(\D|$)`)
-)
-
-// otherMark words the numbers of a sheet with the other decimal mark. A
-// setting is proposed where no number of the records speaks against it.
-func (r *reading) otherMark(s *shared, one *measure.Refusal) (why, fix string) {
-	why, fix = one.Why+s.more(), one.Fix
-	if !r.settings.DecimalComma && commaOnly.MatchString(s.first.Found) && r.points == 0 {
-		r.propose("", "decimal_comma = true", s.first.Place)
-		fix = "If you write the comma everywhere, put decimal_comma = true into settings.toml. If not, type it with a point, such as 7.50."
+// styleOf is a number format's effect: by its code where the workbook gives
+// one, else by the number of the built-in one (ECMA-376 part 1, 18.8.30).
+func styleOf(id, code string) style {
+	if code != "" {
+		bare := formatText.ReplaceAllString(code, "")
+		zeros := 0
+		if strings.Trim(bare, "0") == "" && len(bare) > 1 {
+			zeros = len(bare)
+		}
+		return style{date: showsDate(code), percent: strings.Contains(bare, "%"),
+			exponent: strings.ContainsAny(bare, "Ee") && strings.Contains(bare, "0") && !showsDate(code), zeros: zeros}
 	}
-	return why, fix
+	n, _ := strconv.Atoi(id)
+	return style{
+		date:     n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58,
+		percent:  n == 9 || n == 10,
+		exponent: n == 11 || n == 48,
+	}
+}
+
+// formatText is what a number format shows as it stands: quoted text, escaped
+// characters, colours and currencies in square brackets (not [h], hours).
+var formatText = regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]hms][^\]]*\]`)
+
+// showsDate says that a number format shows a date or a time.
+func showsDate(format string) bool {
+	format = formatText.ReplaceAllString(strings.ToLower(format), "")
+	if strings.HasPrefix(format, "general") || strings.Contains(format, "e+") || strings.Contains(format, "e-") {
+		return false
+	}
+	return strings.ContainsAny(format, "ymdhs")
 }

@@ -1,10 +1,7 @@
 package intake
 
 import (
-	"fmt"
 	"maps"
-	"regexp"
-	"strconv"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -30,12 +27,15 @@ type record struct {
 
 // take reads one sheet into records of its table.
 func (r *reading) take(s *sheet) {
-	tally := &TableTally{File: s.file, Sheet: s.name}
-	r.tally = append(r.tally, tally)
 	if s.asks != nil {
 		r.workbooks = append(r.workbooks, s.asks.file)
 	}
-	t, ignored := r.tableFor(s)
+	if s.isGuide() {
+		return
+	}
+	tally := &TableTally{File: s.file, Sheet: s.name}
+	r.tally = append(r.tally, tally)
+	t, ignored := r.tableOf(s)
 	if t == nil {
 		r.skipSheet(s, tally, ignored)
 		return
@@ -45,7 +45,10 @@ func (r *reading) take(s *sheet) {
 	if len(s.lines) == 0 {
 		return
 	}
+	r.takeTitles(s, t)
 	lay := r.readHeader(s, t)
+	r.layout(s, t, lay)
+	r.tellShape(s, lay)
 	for _, l := range s.lines[1:] {
 		tally.Rows++
 		if isExample(l) {
@@ -62,15 +65,24 @@ func (r *reading) take(s *sheet) {
 		rec.refused = rec.refused || r.without[rec.at]
 		rec.skipOther()
 		r.tables[t.Name] = append(r.tables[t.Name], rec)
-		if !lay.broken && !l.broken {
+		if !l.broken && len(lay.columns) > 0 {
+			rec.checkWidth()
+		}
+		if !lay.broken && !rec.line.broken {
 			rec.checkCells()
 		}
 	}
 }
 
-// isExample says that a row is one of the starter workbook's, to be read over.
+// isExample says that a row is not read, since its first cell begins example:.
 func isExample(l line) bool {
-	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), "example:")
+	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), templates.ExamplePrefix)
+}
+
+// isGuide says that a sheet is one of the starter workbook's own that hold no
+// records: our words, not the owner's, so neither counted nor told.
+func (s *sheet) isGuide() bool {
+	return s.asks != nil && len(s.lines) > 0 && len(s.lines[0].cells) > 0 && templates.IsGuide(s.name, s.lines[0].cells[0])
 }
 
 // skipOther refuses a row that has a cell in a column whose cells are all of
@@ -83,22 +95,24 @@ func (rec *record) skipOther() {
 	}
 }
 
-// checkCells tells what is wrong with a row whatever its table: values beyond
-// the last header, spreadsheet errors, formulas saved without a value.
-func (rec *record) checkCells() {
+// checkWidth tells values beyond the last header of a plain file.
+func (rec *record) checkWidth() {
 	extra := rec.line.cells[min(rec.lay.width, len(rec.line.cells)):]
 	if rec.sheet.asks == nil && !blank(extra) {
-		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: strings.TrimSpace(strings.Join(extra, " ")),
+		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: shortened(strings.TrimSpace(strings.Join(extra, " "))),
 			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
 			Fix: "Put a text that has a comma in it in quotation marks, or take the extra values out."})
 	}
+}
+
+// checkCells tells what is wrong with a row whatever its table: what
+// spreadsheets make of cells, formulas saved without a value.
+func (rec *record) checkCells() {
 	rec.headingOnly()
 	for name, c := range rec.lay.columns {
 		text := rec.raw(name)
 		switch {
-		case isName(c.field.Cell) && rec.damagedName(name, text):
-		case cellErrors[strings.ToUpper(text)]:
-			rec.fail(name, fault.CodeCellError, "The spreadsheet could not work this cell out.", "Put the formula right, or type the value.")
+		case rec.damaged(name, c, text):
 		case text == "" && rec.sheet.asks.isUnsaved(c.index, rec.line.number),
 			text == "" && c.field.Constraints.Required && rec.sheet.asks.isFormula(c.index, rec.line.number):
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
@@ -106,41 +120,6 @@ func (rec *record) checkCells() {
 		}
 	}
 }
-
-// isName says that a kind of cell holds names, which other tables refer by.
-func isName(kind templates.Cell) bool {
-	switch kind {
-	case templates.Name, templates.SetName, templates.PieceRef, templates.PieceList, templates.SupplyRef, templates.LotRef,
-		templates.ScheduleRef, templates.ChannelRef:
-		return true
-	}
-	return false
-}
-
-// exponentName is what a spreadsheet makes of a name such as 1E5.
-var exponentName = regexp.MustCompile(`^\d(?:[.,]\d+)?E\+\d+$`)
-
-// damagedName tells a name that a spreadsheet took for something else: 12-5
-// becomes a day, 1E5 a number.
-func (rec *record) damagedName(name, text string) bool {
-	days, err := strconv.Atoi(text)
-	switch {
-	case err == nil && days > 20000 && days < 80000 && rec.sheet.asks.isDate(rec.lay.columns[name].index, rec.line.number):
-		day, _ := serialDate(text, rec.sheet.asks.is1904)
-		rec.fail(name, fault.CodeNameIsDate, fmt.Sprintf("The spreadsheet turned what was typed here into the day %s, so what it was can no longer be told.", day),
-			fmt.Sprintf("Format the whole column as text first, then type the name again, such as %d-%d.", int(day.Month), day.Day))
-	case exponentName.MatchString(text):
-		rec.fail(name, fault.CodeNameIsNumber, "The spreadsheet turned what was typed here into a long number, so what it was can no longer be told.",
-			"Format the whole column as text first, then type the name again, such as 1E5.")
-	default:
-		return false
-	}
-	return true
-}
-
-// cellErrors are the error values of spreadsheets.
-var cellErrors = map[string]bool{"#REF!": true, "#DIV/0!": true, "#N/A": true, "#NAME?": true, "#NULL!": true,
-	"#NUM!": true, "#VALUE!": true, "#SPILL!": true, "#CALC!": true, "#GETTING_DATA": true, "#FIELD!": true, "#BLOCKED!": true}
 
 // raw is a cell's text without outer blanks; empty where the column is missing.
 func (rec *record) raw(field string) string {

@@ -1,8 +1,11 @@
 package intake
 
 import (
+	"archive/zip"
 	"bytes"
-	"regexp"
+	"encoding/xml"
+	"fmt"
+	"io"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
@@ -11,13 +14,12 @@ import (
 )
 
 // workbook answers what a grid of texts cannot: whether a cell is a date, a
-// text, or a formula without a value. It is asked only where it matters,
-// since the first question loads the whole sheet.
+// text, or a formula without a value. A nil one is a plain file, all text.
 type workbook struct {
-	file     *excelize.File
-	sheet    string
-	is1904   bool
-	formulas bool // some cell of the workbook is a formula
+	file   *excelize.File
+	facts  *sheetFacts
+	styles []style
+	is1904 bool
 }
 
 // openWorkbook reads all sheets of a workbook. A damaged one must not stop
@@ -26,28 +28,36 @@ func openWorkbook(f rawFile, problems *fault.List) (sheets []*sheet) {
 	defer func() {
 		if recover() != nil {
 			sheets = nil
-			problems.Add(notRead(f.name, damagedBook))
+			problems.Add(notRead(f.name, damagedBook, saveAgain))
 		}
 	}()
-	formulas, why := inspect(f.bytes)
-	if why != "" {
-		problems.Add(notRead(f.name, why))
+	in, why := inspect(f.bytes)
+	switch {
+	case strings.HasSuffix(why, "records."):
+		problems.Add(tooBig(f.name, why, "Take out what is not records, or part it into several files."))
+		return nil
+	case strings.HasSuffix(why, "letters."):
+		problems.Add(fault.Problem{Code: fault.CodeCellTooLong, Place: fault.Place{File: f.name}, Why: why, Fix: "Shorten the text, or take it out."})
+		return nil
+	case why != "":
+		problems.Add(notRead(f.name, why, saveAgain))
 		return nil
 	}
-	book, err := excelize.OpenReader(bytes.NewReader(f.bytes), excelize.Options{RawCellValue: true, UnzipSizeLimit: unzipBytesMax})
+	packed, err := in.slim()
 	if err != nil {
-		problems.Add(notRead(f.name, damagedBook))
+		problems.Add(notRead(f.name, damagedBook, saveAgain))
+		return nil
+	}
+	book, err := excelize.OpenReader(bytes.NewReader(packed), excelize.Options{RawCellValue: true, UnzipSizeLimit: 2 * unzipBytesMax})
+	if err != nil {
+		problems.Add(notRead(f.name, damagedBook, saveAgain))
 		return nil
 	}
 	props, err := book.GetWorkbookProps()
 	is1904 := err == nil && props.Date1904 != nil && *props.Date1904
-	if len(book.GetSheetList()) == 0 {
-		problems.Add(notRead(f.name, damagedBook))
-		return nil
-	}
-	for _, name := range book.GetSheetList() {
-		s := &sheet{file: f.name, name: name, known: name,
-			asks: &workbook{file: book, sheet: name, is1904: is1904, formulas: formulas}}
+	for _, facts := range in.sheets {
+		s := &sheet{file: f.name, name: facts.name, known: facts.name,
+			asks: &workbook{file: book, facts: facts, styles: in.styles, is1904: is1904}}
 		if lines, ok := readRows(book, s, problems); ok {
 			s.lines = lines
 			sheets = append(sheets, s)
@@ -56,8 +66,79 @@ func openWorkbook(f rawFile, problems *fault.List) (sheets []*sheet) {
 	return sheets
 }
 
-// readRows streams one sheet. A chart sheet has no rows; a sheet that is
-// damaged or beyond the limits is refused whole.
+// slim is the workbook with nothing but the parts that cells come from, under
+// their usual names: the library would read pictures and all else into memory,
+// and knows the list of texts by its usual name only. What is written here was
+// read through before.
+func (in *inspection) slim() ([]byte, error) {
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	var failed error
+	add := func(name, text string) {
+		to, err := w.Create(name)
+		if err == nil {
+			_, err = io.WriteString(to, text)
+		}
+		if err != nil {
+			failed = err
+		}
+	}
+	take := func(part, name string) {
+		if err := copyPart(w, in.parts[part], name); err != nil {
+			failed = err
+		}
+	}
+	const kind = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/"
+	links := func(lines ...string) string {
+		return xml.Header + `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">` + strings.Join(lines, "") + `</Relationships>`
+	}
+	line := func(id, what, target string) string {
+		return fmt.Sprintf(`<Relationship Id="%s" Type="%s%s" Target="%s"/>`, id, kind, what, target)
+	}
+	add("[Content_Types].xml", xml.Header+`<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"></Types>`)
+	add("_rels/.rels", links(line("rId1", "officeDocument", "xl/workbook.xml")))
+	take(in.main, "xl/workbook.xml")
+	var parts []string
+	for i, f := range in.sheets {
+		name := fmt.Sprintf("worksheets/sheet%d.xml", i+1)
+		parts = append(parts, line(escaped(f.id), "worksheet", name))
+		take(f.part, "xl/"+name)
+	}
+	if in.texts != "" {
+		parts = append(parts, line("texts", "sharedStrings", "sharedStrings.xml"))
+		take(in.texts, "xl/sharedStrings.xml")
+	}
+	add("xl/_rels/workbook.xml.rels", links(parts...))
+	if err := w.Close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), failed
+}
+
+// escaped is a text within quotation marks of XML.
+func escaped(text string) string {
+	var b bytes.Buffer
+	_ = xml.EscapeText(&b, []byte(text)) // a buffer cannot fail
+	return b.String()
+}
+
+// copyPart copies a packed part as it is, under another name.
+func copyPart(w *zip.Writer, part *zip.File, name string) error {
+	from, err := part.OpenRaw()
+	if err != nil {
+		return err
+	}
+	to, err := w.CreateRaw(&zip.FileHeader{Name: name, Method: part.Method, CRC32: part.CRC32,
+		CompressedSize64: part.CompressedSize64, UncompressedSize64: part.UncompressedSize64})
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(to, from)
+	return err
+}
+
+// readRows streams one sheet; one that is damaged or beyond the limits is
+// refused whole.
 func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool) {
 	rows, err := book.Rows(s.name)
 	if err != nil {
@@ -66,6 +147,7 @@ func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool
 	}
 	defer rows.Close()
 	var lines []line
+	filled := 0
 	for number := 1; rows.Next(); number++ {
 		cells, err := rows.Columns(excelize.Options{RawCellValue: true})
 		if err != nil {
@@ -75,11 +157,20 @@ func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool
 		if blank(cells) && !unsavedRow(s, lines, number) {
 			continue
 		}
-		if len(lines) >= sheetRowsMax || len(cells) > sheetColsMax && !blank(cells[sheetColsMax:]) {
+		if filled += len(cells); filled > sheetCellsMax {
 			problems.Add(tooManyRows(s.place()))
 			return nil, false
 		}
-		lines = append(lines, line{number: number, cells: cells})
+		l := line{number: number, cells: cells}
+		for i, c := range cells {
+			if overlong(c) {
+				p := s.place()
+				p.Row, p.Column = number, columnLetters(i)
+				problems.Add(tooLong(p, c))
+				l.broken, cells[i] = true, ""
+			}
+		}
+		lines = append(lines, l)
 	}
 	if rows.Error() != nil {
 		problems.Add(damagedSheet(s))
@@ -90,7 +181,7 @@ func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool
 
 // damagedSheet refuses a sheet whole: a part of it would drop rows.
 func damagedSheet(s *sheet) fault.Problem {
-	p := notRead(s.file, "This sheet is damaged.")
+	p := notRead(s.file, "This sheet is damaged.", saveAgain)
 	p.Place = s.place()
 	return p
 }
@@ -98,108 +189,51 @@ func damagedSheet(s *sheet) fault.Problem {
 // unsavedRow says that a row below the header, blank to the eye, has a formula
 // that never got a value: it must be told, not skipped.
 func unsavedRow(s *sheet, above []line, number int) bool {
-	if !s.asks.formulas || len(above) == 0 || number > sheetRowsMax {
-		return false
+	width := 0
+	for _, l := range above[:min(len(above), titleRowsMax)] {
+		width = max(width, len(l.cells))
 	}
-	for column := range above[0].cells {
-		if s.asks.isUnsaved(column, number) {
+	for _, m := range s.asks.facts.marks[number] {
+		if int(m.column) < width && s.asks.isUnsaved(int(m.column), number) {
 			return true
 		}
 	}
 	return false
 }
 
-// cellName is B4 for column 1 of row 4; empty where there is none such.
-func cellName(column, row int) string {
-	name, err := excelize.CoordinatesToCellName(column+1, row)
-	if err != nil {
-		return ""
+// mark is what a cell (column from 0) is.
+func (w *workbook) mark(column, row int) mark {
+	if w == nil {
+		return mark{kind: markText}
 	}
-	return name
+	return w.facts.at(column, row)
 }
 
-// safely answers a question about a damaged sheet with no.
-func safely(question func() bool) (yes bool) {
-	defer func() {
-		if recover() != nil {
-			yes = false
-		}
-	}()
-	return question()
+// style is how a cell that is a number is shown; the zero style where it is text.
+func (w *workbook) style(column, row int) style {
+	m := w.mark(column, row)
+	if m.kind&markText != 0 || m.kind == 0 || int(m.style) >= len(w.styles) {
+		return style{}
+	}
+	return w.styles[m.style]
 }
 
 // isFormula says that a cell (column from 0) is a formula.
-func (w *workbook) isFormula(column, row int) bool {
-	return w != nil && w.formulas && safely(func() bool {
-		formula, err := w.file.GetCellFormula(w.sheet, cellName(column, row))
-		return err == nil && formula != ""
-	})
-}
+func (w *workbook) isFormula(column, row int) bool { return w.mark(column, row).kind&markFormula != 0 }
 
 // isUnsaved says that a cell is a formula that never got a value. One whose
 // value is an empty text (the usual =IF(A2="","",...) ) is merely blank.
 func (w *workbook) isUnsaved(column, row int) bool {
-	return w.isFormula(column, row) && !w.isText(column, row)
+	m := w.mark(column, row)
+	return m.kind&markFormula != 0 && m.kind&(markText|markValue) == 0
 }
 
 // isText says that a cell was saved as text rather than as a number.
-func (w *workbook) isText(column, row int) bool {
-	return w == nil || safely(func() bool {
-		kind, err := w.file.GetCellType(w.sheet, cellName(column, row))
-		return err == nil && (kind == excelize.CellTypeSharedString || kind == excelize.CellTypeInlineString || kind == excelize.CellTypeFormula)
-	})
-}
+func (w *workbook) isText(column, row int) bool { return w.mark(column, row).kind&markText != 0 }
 
 // isDate says that a cell is a number shown as a date or a time.
-func (w *workbook) isDate(column, row int) bool {
-	return w != nil && !w.isText(column, row) && safely(func() bool { return w.dateStyle(column, row) })
-}
-
-// dateStyle says that a cell's number format shows a date or a time.
-func (w *workbook) dateStyle(column, row int) bool {
-	index, err := w.file.GetCellStyle(w.sheet, cellName(column, row))
-	if err != nil {
-		return false
-	}
-	style, err := w.file.GetStyle(index)
-	if err != nil {
-		return false
-	}
-	if style.CustomNumFmt != nil {
-		return showsDate(*style.CustomNumFmt)
-	}
-	n := style.NumFmt
-	return n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58
-}
+func (w *workbook) isDate(column, row int) bool { return w.style(column, row).date }
 
 // isPercent says that a cell is a number shown as a percentage, which is
 // stored as a hundredth of what is shown.
-func (w *workbook) isPercent(column, row int) bool {
-	return w != nil && !w.isText(column, row) && safely(func() bool {
-		index, err := w.file.GetCellStyle(w.sheet, cellName(column, row))
-		if err != nil {
-			return false
-		}
-		style, err := w.file.GetStyle(index)
-		if err != nil {
-			return false
-		}
-		if style.CustomNumFmt != nil {
-			return strings.Contains(formatText.ReplaceAllString(*style.CustomNumFmt, ""), "%")
-		}
-		return style.NumFmt == 9 || style.NumFmt == 10
-	})
-}
-
-// formatText is what a number format shows as it stands: quoted text, escaped
-// characters, colours and currencies in square brackets (not [h], hours).
-var formatText = regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]hms][^\]]*\]`)
-
-// showsDate says that a number format shows a date or a time.
-func showsDate(format string) bool {
-	format = formatText.ReplaceAllString(strings.ToLower(format), "")
-	if strings.HasPrefix(format, "general") {
-		return false
-	}
-	return strings.ContainsAny(format, "ymdhs")
-}
+func (w *workbook) isPercent(column, row int) bool { return w.style(column, row).percent }

@@ -1,6 +1,9 @@
 package page
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+)
 
 // Dash is a zero amount as printed.
 const Dash = "–"
@@ -53,3 +56,8 @@ func (c Cell) String(sign string) string {
 	}
 	return Amount(c.Cents, sign, c.Full)
 }
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// oneLine is a label of two lines on one.
+func oneLine(s string) string { return strings.ReplaceAll(s, "\n", " ") }

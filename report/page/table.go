@@ -9,6 +9,7 @@ const (
 	KindMoney
 	KindNumber
 	KindDate
+	KindDrawn // a bar or dots on the column's Scale; see Drawn
 )
 
 // Align overrides a column's usual alignment.
@@ -28,6 +29,7 @@ type Cell struct {
 	Cents int64  // of money
 	Full  bool   // money: zero as 0.00, where a dash would hide that it was reached
 	Link  string // an anchor it leads to; may be blank
+	Drawn *Drawn // of a drawn column
 }
 
 // Text is words.
@@ -52,15 +54,16 @@ func Date(s string) Cell { return Cell{Kind: KindDate, Text: s} }
 func Empty() Cell { return Cell{} }
 
 // IsEmpty says that nothing is to be printed.
-func (c Cell) IsEmpty() bool { return c.Kind != KindMoney && c.Text == "" }
+func (c Cell) IsEmpty() bool { return c.Kind != KindMoney && c.Text == "" && c.Drawn == nil }
 
 // Column is a column of a table.
 type Column struct {
 	Head   string
 	Kind   Kind
 	Align  Align
-	Weight int  // its part of the width to spare; 0: as wide as its cells
-	Small  bool // in the size of notes: sources, arithmetic
+	Weight int    // its part of the width to spare; 0: as wide as its cells
+	Small  bool   // in the size of notes: sources, arithmetic
+	Scale  *Scale // of a drawn column
 }
 
 // RowStyle is a row's standing in its table.

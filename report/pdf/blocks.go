@@ -100,6 +100,14 @@ func (l layout) block(b page.Block, width float64) []strip {
 		return l.table(b, width)
 	case page.Columns:
 		return l.columns(b, width)
+	case page.Uprights:
+		return l.uprights(b, width)
+	case page.Lines:
+		return l.lineChart(b, width)
+	case page.Days:
+		return l.days(b, width)
+	case page.Photos:
+		return l.photos(b, width)
 	case page.Together:
 		return held(l.blocks(b.Blocks, width), l.sheet.bodyHeight())
 	default:

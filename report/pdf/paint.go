@@ -52,7 +52,7 @@ func (c *canvas) paint(d page.Document, s sheet, pages []placed) {
 		for _, o := range p.ops {
 			o.x, o.toX, o.y = o.x+s.left, o.toX+s.left, o.y+s.top
 			c.draw(o)
-			if id, ok := links[o.link]; ok && o.link != "" {
+			if id, ok := links[o.link]; ok && o.link != "" && o.text != "" {
 				c.pdf.Link(o.x, o.y-o.size*0.8, o.face.width(o.text, o.size), o.size, id)
 			}
 		}
@@ -79,10 +79,12 @@ func (c *canvas) links(s sheet, pages []placed) map[string]int {
 
 // draw paints one mark.
 func (c *canvas) draw(o op) {
+	if o.shape != noShape {
+		c.shape(o)
+		return
+	}
 	if o.thick > 0 {
-		c.pdf.SetLineWidth(o.thick)
-		c.pdf.SetDrawColor(o.ink.r, o.ink.g, o.ink.b)
-		c.pdf.Line(o.x, o.y, o.toX, o.y)
+		c.line(o)
 		return
 	}
 	if o.text == "" {

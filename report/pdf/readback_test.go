@@ -234,6 +234,7 @@ func rendered(t *testing.T, d page.Document) [][]word {
 	pages := readBack(t, plain.Bytes())
 	require.Equal(t, pages, readBack(t, small.Bytes()), "compressed and not say different things")
 	require.Empty(t, overlaps(d.Paper, pages))
+	require.Empty(t, collisions(d.Paper, pages, shapesBack(t, plain.Bytes())))
 	faces, err := loadFaces()
 	require.NoError(t, err)
 	all := stream(pages)

@@ -43,6 +43,11 @@ func (s *setting) row(i int, row page.Row) []strip {
 		out.ops = append(out.ops, note...)
 		out.height += height + 2
 	}
+	for i, o := range out.ops {
+		if o.tall {
+			out.ops[i].rise += out.height - s.pitch - top
+		}
+	}
 	if out.height > s.sheet.bodyHeight()/3 {
 		return parted(out, s.pitch)
 	}
@@ -78,6 +83,9 @@ func (s *setting) ruled(out *strip, row page.Row) {
 // cell is one cell's marks and its height.
 func (s *setting) cell(i int, row page.Row, c int) ([]op, float64) {
 	cell, col := row.Cells[c], s.cols[c]
+	if col.Kind == page.KindDrawn {
+		return s.drawn(cell, col), s.pitch
+	}
 	if cell.IsEmpty() {
 		return nil, 0
 	}

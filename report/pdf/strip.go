@@ -10,8 +10,14 @@ type op struct {
 	size float64
 	ink  ink
 
-	toX   float64 // of a line: its right end, at the same height
-	thick float64 // of a line; 0 for words
+	toX    float64 // of a line: its other end; of a box: its right edge
+	rise   float64 // of a line: how far below y it ends; of a box: its height
+	thick  float64 // of a line or an outline; 0 for words
+	dashed bool
+	tall   bool  // of a standing line in a row: as tall as the row becomes
+	shape  shape // what is filled
+	fill   ink
+	jpeg   []byte // of a picture
 
 	link string // an anchor; over the words
 }

@@ -99,26 +99,34 @@ func (s *setting) rows(head []strip) []strip {
 	return out
 }
 
-// head is the columns' heads, set on the line above a hairline.
+// head is the columns' heads, set on the line above a hairline. A drawn
+// column's scale is told under its head.
 func (s *setting) head() []strip {
 	if s.table.NoHead {
 		return nil
 	}
-	const size, pitch = tableSize - 0.5, 10.0
+	const pitch = 10.0
+	size := (tableSize - 0.5) * s.size / tableSize
 	deep := 0
 	wrapped := make([][]string, len(s.cols))
+	labels := make([][]scaleLabel, len(s.cols))
 	for i, c := range s.cols {
-		wrapped[i] = s.faces.bold.wrap(s.faces.bold.clean(c.Head), size*s.size/tableSize, c.width)
-		deep = max(deep, len(wrapped[i]))
+		labels[i] = s.scaleLabels(c, min(noteSize, size))
+		wrapped[i] = s.faces.bold.wrap(s.faces.bold.clean(c.Head), size, c.width)
+		deep = max(deep, len(wrapped[i])+levelLines(labels[i]))
 	}
 	out := strip{height: float64(deep)*pitch + 4}
 	for i, c := range s.cols {
+		base := func(line int) float64 { return float64(line)*pitch + baseline(tableSize-0.5, pitch) }
+		for _, l := range labels[i] {
+			out.ops = append(out.ops, op{x: l.x, y: base(deep - 1 - l.line), text: l.text, face: s.faces.regular, size: min(noteSize, size), ink: grey})
+		}
+		under := levelLines(labels[i])
 		for j, line := range wrapped[i] {
 			if line == "" {
 				continue
 			}
-			o := op{x: c.x, y: float64(deep-len(wrapped[i])+j)*pitch + baseline(size, pitch), text: line,
-				face: s.faces.bold, size: size * s.size / tableSize, ink: accent}
+			o := op{x: c.x, y: base(deep - under - len(wrapped[i]) + j), text: line, face: s.faces.bold, size: size, ink: accent}
 			if c.rightward() {
 				o.x = max(c.x, c.digitsEnd(s)-s.faces.bold.width(line, o.size))
 				o.x = min(o.x, c.x+c.width-s.faces.bold.width(line, o.size))
@@ -128,6 +136,15 @@ func (s *setting) head() []strip {
 	}
 	out.ops = append(out.ops, op{x: 0, toX: s.width, y: out.height - 2, thick: hairline, ink: grey})
 	return []strip{out}
+}
+
+// levelLines is on how many lines a scale's words stand.
+func levelLines(labels []scaleLabel) int {
+	n := 0
+	for _, l := range labels {
+		n = max(n, l.line+1)
+	}
+	return n
 }
 
 // rightward says that a column's cells stand at its right.

@@ -107,6 +107,9 @@ func (s *setting) spare(rooms []room, left float64) {
 // ask measures a column's cells.
 func (s *setting) ask(i int, have float64) room {
 	c := &s.cols[i]
+	if c.Kind == page.KindDrawn {
+		return room{least: drawnLeast, want: drawnWant, fixed: true}
+	}
 	headSize := (tableSize - 0.5) * s.size / tableSize
 	head := s.faces.bold.longestWord(s.faces.bold.clean(c.Head), headSize)
 	if s.table.NoHead {

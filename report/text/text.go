@@ -109,7 +109,7 @@ func (t *writer) blocks(blocks []page.Block) {
 		case page.Facts:
 			t.facts(b)
 		case page.Table:
-			t.table(b)
+			t.table(b.Plain())
 		case page.Columns:
 			t.blocks(b.Left)
 			t.blocks(b.Right)

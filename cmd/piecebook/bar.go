@@ -1,0 +1,115 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"piecebook/report/outfile"
+)
+
+// barAfter is how long work may take before a bar is worth drawing.
+const barAfter = 500 * time.Millisecond
+
+const (
+	barWidth  = 30
+	barRedraw = 100 * time.Millisecond
+)
+
+// bar tells on a terminal how far the work is, once it takes over half a
+// second. The nil bar draws nothing: there is none where no one looks.
+type bar struct {
+	w     io.Writer
+	mu    sync.Mutex
+	share float64 // of the work that is done
+	what  string
+	drawn bool
+	stop  chan struct{}
+	done  sync.WaitGroup
+}
+
+// startBar starts drawing after a while. It is only for a terminal.
+func startBar(w io.Writer, after time.Duration) *bar {
+	b := &bar{w: w, stop: make(chan struct{})}
+	b.done.Go(func() {
+		wait := time.NewTimer(after)
+		defer wait.Stop()
+		for {
+			select {
+			case <-b.stop:
+				return
+			case <-wait.C:
+				b.draw()
+				wait.Reset(barRedraw)
+			}
+		}
+	})
+	return b
+}
+
+// at says what is being done now and which share of the whole lies behind.
+func (b *bar) at(share float64, what string) {
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.share, b.what = share, what
+}
+
+func (b *bar) draw() {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	full := min(barWidth, int(b.share*barWidth))
+	fmt.Fprintf(b.w, "\r[%s%s] %-40s", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), b.what)
+	b.drawn = true
+}
+
+// end takes the bar off the terminal, so that what is said next stands on a
+// line of its own. It may be called again.
+func (b *bar) end() {
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	select {
+	case <-b.stop:
+		b.mu.Unlock()
+		return
+	default:
+		close(b.stop)
+	}
+	b.mu.Unlock()
+	b.done.Wait()
+	if b.drawn {
+		fmt.Fprintf(b.w, "\r%s\r", strings.Repeat(" ", barWidth+43))
+	}
+}
+
+// write writes a set of files, all or none, with the bar moving along.
+func (c *cli) write(dir string, files []outfile.File) error {
+	const before = 0.6 // of the work lies behind when writing begins
+	told := slices.Clone(files)
+	for i, f := range files {
+		told[i].Write = func(w io.Writer) error {
+			c.bar.at(before+(1-before)*float64(i)/float64(len(files)), "Writing "+f.Name)
+			return f.Write(w)
+		}
+	}
+	return outfile.WriteAll(dir, told)
+}
+
+// afterBar is a writer that takes the bar away before anything is said.
+type afterBar struct {
+	io.Writer
+	bar *bar
+}
+
+// Write ends the bar, then writes.
+func (a afterBar) Write(p []byte) (int, error) {
+	a.bar.end()
+	return a.Writer.Write(p)
+}

@@ -1,0 +1,38 @@
+package main
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// TestBarOnlyWhereWorkTakesLong: nothing under half a second; after it the
+// share and the words, and a clean line at the end.
+func TestBarOnlyWhereWorkTakesLong(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		var short, long bytes.Buffer
+		b := startBar(&short, barAfter)
+		b.at(0.5, "Reading the records")
+		time.Sleep(barAfter - time.Millisecond)
+		b.end()
+		b.end()
+		require.Empty(t, short.String())
+
+		b = startBar(&long, barAfter)
+		b.at(0.5, "Reading the records")
+		time.Sleep(barAfter + time.Millisecond)
+		b.end()
+		require.Contains(t, long.String(), "\r["+strings.Repeat("=", 15)+strings.Repeat(" ", 15)+"] Reading the records")
+		require.True(t, strings.HasSuffix(long.String(), " \r"))
+		for _, line := range strings.Split(long.String(), "\r") {
+			require.LessOrEqual(t, len(line), 80)
+		}
+	})
+	var none *bar
+	none.at(1, "nothing")
+	none.end()
+}

@@ -1,0 +1,106 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"piecebook/ledger/intake"
+	"piecebook/report/datapackage"
+	"piecebook/report/outfile"
+)
+
+// datapackage writes reports/datapackage.json, with copies of the records it
+// describes below it: the standard lets a package name only files that stand
+// beside or below it.
+func (c *cli) datapackage(w world, b *books) error {
+	folder, err := c.folder()
+	if err != nil {
+		return err
+	}
+	sheets, records, err := packedSheets(folder, b.read.Layouts)
+	if err != nil {
+		return err
+	}
+	if len(sheets) == 0 {
+		return usage("There is no table to describe yet. Next: piecebook start lays out a workbook to fill in.")
+	}
+	s := b.read.Books.Settings
+	text, err := datapackage.Render(b.set, datapackage.Shop{Name: s.Shop, DecimalComma: s.DecimalComma}, sheets)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		_, err := w.out.Write(text)
+		return err
+	}
+	dir := c.outDir()
+	files := []outfile.File{whole("datapackage.json", text)}
+	for _, r := range records {
+		if !c.isRecord(dir, r.name) {
+			files = append(files, whole(r.name, r.bytes))
+		}
+	}
+	if err := outfile.WriteAll(dir, files); err != nil {
+		return err
+	}
+	fmt.Fprintf(w.err, "%s.\n%d %s of records described for other programs; the copies beside it are theirs, change yours as before. It is in:\n",
+		totalLine(b.read.Tally), len(sheets), plural(len(sheets), "sheet", "sheets"))
+	fmt.Fprintln(w.out, filepath.Join(dir, "datapackage.json"))
+	return nil
+}
+
+// recordFile is a file of records as it lies in the books folder.
+type recordFile struct {
+	name  string
+	bytes []byte
+}
+
+// packedSheets gathers what is told of each sheet, and the files they stand in.
+func packedSheets(folder fs.FS, layouts []intake.Layout) ([]datapackage.Sheet, []recordFile, error) {
+	var sheets []datapackage.Sheet
+	var records []recordFile
+	for _, l := range layouts {
+		if len(records) == 0 || records[len(records)-1].name != l.File {
+			b, err := fs.ReadFile(folder, l.File)
+			if err != nil {
+				return nil, nil, err
+			}
+			records = append(records, recordFile{l.File, b})
+		}
+		b := records[len(records)-1].bytes
+		sum := sha256.Sum256(b)
+		s := datapackage.Sheet{Table: l.Table, Path: l.File, Sheet: l.Sheet, HeaderRow: l.HeaderRow, Examples: l.Examples,
+			Bytes: len(b), SHA256: hex.EncodeToString(sum[:]), Separates: l.Separates, Encoding: l.Letters}
+		for _, c := range l.Columns {
+			s.Columns = append(s.Columns, datapackage.Column(c))
+		}
+		sheets = append(sheets, s)
+	}
+	return sheets, records, nil
+}
+
+// isRecord says that a copy would take the place of the owner's own file,
+// which is what happens where --out is the books folder.
+func (c *cli) isRecord(dir, name string) bool {
+	copied, err := os.Stat(filepath.Join(dir, filepath.FromSlash(name)))
+	if err != nil {
+		return false
+	}
+	base := c.Books
+	if info, err := os.Stat(base); err == nil && !info.IsDir() {
+		base = filepath.Dir(base)
+	}
+	own, err := os.Stat(filepath.Join(base, filepath.FromSlash(name)))
+	return err == nil && os.SameFile(copied, own)
+}
+
+// whole is a file whose bytes are known.
+func whole(name string, b []byte) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { _, err := io.Copy(w, bytes.NewReader(b)); return err }}
+}

@@ -1,0 +1,83 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"piecebook/report/outfile"
+	"piecebook/report/starter"
+	"piecebook/templates"
+)
+
+type startCmd struct {
+	Dir string `arg:"" help:"The folder to lay out; it is made where it is not there." placeholder:"DIR"`
+}
+
+// Run lays out a new books folder. What is there already is never touched.
+func (k startCmd) Run(c *cli, w world) error {
+	set, err := templates.Load()
+	if err != nil {
+		return err
+	}
+	files, err := starter.Files(set)
+	if err != nil {
+		return err
+	}
+	if info, err := os.Stat(k.Dir); err == nil && !info.IsDir() {
+		return notStarted(k.Dir + " is a file, not a folder. Nothing was written. Name a new folder, as in: piecebook start books")
+	}
+	var out []outfile.File
+	var paths []string
+	for _, f := range files {
+		path := filepath.Join(k.Dir, filepath.FromSlash(f.Name))
+		// Lstat: a link that leads nowhere is something too.
+		if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
+			return alreadyThere(path, err)
+		}
+		paths = append(paths, path)
+		out = append(out, whole(f.Name, f.Bytes))
+	}
+	if c.JSON {
+		return writeJSON(w, map[string]any{"schema": "piecebook/start/1", "files": paths})
+	}
+	if err := outfile.WriteAll(k.Dir, out); err != nil {
+		return err
+	}
+	for _, path := range paths {
+		fmt.Fprintln(w.out, path)
+	}
+	fmt.Fprintf(w.err, `
+Next: open %s in a spreadsheet program; its first sheet says where to begin.
+Read through %s once: every choice of the shop is explained there.
+Then: piecebook --books %s check   tells what can be read and what cannot.
+And:  piecebook --books %s month   makes the month's pack.
+`, paths[1], paths[0], inQuotes(k.Dir), inQuotes(k.Dir))
+	return nil
+}
+
+// alreadyThere says why nothing is written: something stands in the place of a
+// file, or whether it does could not be seen.
+func alreadyThere(path string, err error) error {
+	if err != nil {
+		return err
+	}
+	return notStarted(path + " is there already, and start never overwrites. Nothing was written. Name a new folder, or move the file away first.")
+}
+
+// notStarted says in whole sentences why nothing was laid out.
+type notStarted string
+
+func (n notStarted) Error() string { return string(n) }
+
+// inQuotes is a folder's name as it can be typed again.
+func inQuotes(dir string) string {
+	for _, r := range dir {
+		if r == ' ' {
+			return `"` + dir + `"`
+		}
+	}
+	return dir
+}

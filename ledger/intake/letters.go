@@ -1,0 +1,102 @@
+package intake
+
+import (
+	"bytes"
+	"strings"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
+)
+
+// decodeText turns a plain file's bytes into text: UTF-16 where it is marked
+// or every other byte of its beginning is zero, else UTF-8, else UTF-8 with
+// each byte that is none read as Windows-1252, which is then guessed. Why says
+// that it is no text, or that its end is missing.
+func decodeText(b []byte) (text string, guessed bool, why string) {
+	order, marked := unicode.LittleEndian, true
+	switch {
+	case bytes.HasPrefix(b, []byte{0xEF, 0xBB, 0xBF}):
+		return decodeBytes(b[3:])
+	case bytes.HasPrefix(b, []byte{0xFF, 0xFE}):
+	case bytes.HasPrefix(b, []byte{0xFE, 0xFF}):
+		order = unicode.BigEndian
+	default:
+		if order, marked = unmarked16(b); !marked {
+			return decodeBytes(b)
+		}
+	}
+	if len(b)%2 != 0 {
+		return "", false, halfText
+	}
+	decoded, err := unicode.UTF16(order, unicode.UseBOM).NewDecoder().Bytes(b)
+	if err != nil || bytes.IndexByte(decoded, 0) >= 0 {
+		return "", false, noText
+	}
+	return string(decoded), false, ""
+}
+
+// What is told of bytes that are no whole text.
+const (
+	noText   = "This file is not plain text."
+	halfText = "This file ends in the middle of a letter, so its end is missing."
+)
+
+// unmarked16 finds UTF-16 without a mark by its zero bytes: column names are
+// of plain letters, each of which is a byte and a zero.
+func unmarked16(b []byte) (unicode.Endianness, bool) {
+	head := b[:min(len(b), 64)&^1]
+	var zeros [2]int
+	for i, c := range head {
+		if c == 0 {
+			zeros[i%2]++
+		}
+	}
+	half := len(head) / 2
+	switch {
+	case half < 8: // too little to tell
+	case zeros[0] == 0 && zeros[1]*10 >= half*9:
+		return unicode.LittleEndian, true
+	case zeros[1] == 0 && zeros[0]*10 >= half*9:
+		return unicode.BigEndian, true
+	}
+	return unicode.LittleEndian, false
+}
+
+// decodeBytes reads UTF-8. What is no UTF-8 is read as Windows-1252 byte by
+// byte, so that one row pasted in by another program leaves the others right.
+func decodeBytes(b []byte) (text string, guessed bool, why string) {
+	if bytes.IndexByte(b, 0) >= 0 {
+		return "", false, noText
+	}
+	b = bytes.TrimSuffix(b, []byte{0x1A}) // an end mark of old programs
+	if utf8.Valid(b) {
+		return string(b), false, ""
+	}
+	if cutLetter(b) {
+		return "", false, halfText
+	}
+	var out strings.Builder
+	out.Grow(len(b) + len(b)/8)
+	for len(b) > 0 {
+		r, size := utf8.DecodeRune(b)
+		if r == utf8.RuneError && size == 1 {
+			r = charmap.Windows1252.DecodeByte(b[0])
+		}
+		out.WriteRune(r)
+		b = b[size:]
+	}
+	return out.String(), true, ""
+}
+
+// cutLetter says that a text is UTF-8, some of it beyond plain letters, but
+// for a last letter whose bytes are not all there.
+func cutLetter(b []byte) bool {
+	for n := 1; n <= min(3, len(b)); n++ {
+		whole := b[:len(b)-n]
+		if utf8.RuneStart(b[len(b)-n]) {
+			return !utf8.FullRune(b[len(b)-n:]) && utf8.Valid(whole) && utf8.RuneCount(whole) < len(whole)
+		}
+	}
+	return false
+}

@@ -1,0 +1,180 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// columnNames says of a text whether any table has a column of that name.
+func (r *reading) columnNames() func(string) bool {
+	known := map[string]bool{}
+	for _, t := range r.set.Tables {
+		for _, f := range t.Fields {
+			for _, name := range append([]string{f.Name, f.Title}, f.OtherNames...) {
+				known[headerKey(name)] = true
+			}
+		}
+		for header := range r.settings.Columns[t.Name] {
+			known[headerKey(header)] = true
+		}
+	}
+	delete(known, "")
+	return func(text string) bool { return len(text) <= 100 && known[headerKey(text)] }
+}
+
+// tableOf is the table a sheet is named for. A plain file that is a sheet of a
+// workbook is named for both, as spreadsheet programs export it: `Shop book -
+// Sales.csv`.
+func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
+	t, ignored = r.tableFor(inFile(s), s.known)
+	if i := strings.LastIndex(s.known, " - "); t == nil && !ignored && s.asks == nil && i >= 0 {
+		return r.tableFor(s.known[i+3:])
+	}
+	return t, ignored
+}
+
+// takeTitles takes the rows above the column names off a sheet, with a note.
+// The first row is the header unless it names too few of the columns the table
+// needs and a row shortly below names them; rows above that may be records
+// leave the first row standing, which is then told.
+func (r *reading) takeTitles(s *sheet, t *templates.Table) {
+	at, head := r.headerRow(s, t)
+	if at == 0 {
+		return
+	}
+	var titles []string
+	for _, l := range s.lines[:at] {
+		for _, c := range l.cells {
+			if c = strings.TrimSpace(c); c != "" {
+				titles = append(titles, c)
+			}
+		}
+	}
+	place := s.place()
+	place.Row = s.lines[0].number
+	what := fmt.Sprintf("This row stands above the column names, which are in row %d, so it was taken for a title.", s.lines[at].number)
+	if at > 1 {
+		what = fmt.Sprintf("The rows from here to %d stand above the column names, which are in row %d, so they were taken for a title.", s.lines[at-1].number, s.lines[at].number)
+	}
+	fix := "Nothing need be done if it is one; records belong below the column names."
+	if !slices.Equal(head, s.lines[at].cells) {
+		what = fmt.Sprintf("The column names stand in two rows, down to row %d; where both have one, the lower is taken.", s.lines[at].number)
+		fix = "Nothing need be done; to be sure, put all column names into one row."
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place, Found: shortened(strings.Join(titles, ", ")),
+		Why: what, Fix: fix})
+	s.lines = slices.Clone(s.lines[at:])
+	s.lines[0].cells = head
+}
+
+// headerRow is which line holds the column names, and the names: where they
+// stand in two rows, group names above and merged (Bought: date, price), a
+// column's name is the lower one, or the upper where there is no lower.
+func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []string) {
+	first := s.lines[0].cells
+	known, complete := r.namesIn(t, first)
+	if s.lines[0].broken {
+		return 0, first
+	}
+	if len(s.lines) > 1 && titles(s.lines[:1]) && r.allNames(t, s.lines[1].cells) {
+		both := under(first, s.lines[1].cells)
+		if n, all := r.namesIn(t, both); all && n > known {
+			return 1, both
+		}
+	}
+	if complete {
+		return 0, first
+	}
+	lone := filledCells(first) == 1
+	for i := 1; i < min(len(s.lines), titleRowsMax); i++ {
+		if s.lines[i].broken || !titles(s.lines[:i]) {
+			return 0, first
+		}
+		cells := s.lines[i].cells
+		n, complete := r.namesIn(t, cells)
+		if n >= 2 && n > known && (complete || (lone || known == 0) && 2*n >= filledCells(cells)) {
+			return i, cells
+		}
+		if both := under(s.lines[i-1].cells, cells); r.allNames(t, cells) {
+			if _, complete := r.namesIn(t, both); complete {
+				return i, both
+			}
+		}
+	}
+	return 0, first
+}
+
+// namesIn counts the columns of a table that a row names, and says whether all
+// that the table needs are among them.
+func (r *reading) namesIn(t *templates.Table, cells []string) (n int, complete bool) {
+	named := map[string]bool{}
+	fields, _ := r.headerFields(t, cells)
+	for _, f := range fields {
+		if f != nil {
+			named[f.Name] = true
+		}
+	}
+	for _, name := range neededColumns(t) {
+		if !named[name] {
+			return len(named), false
+		}
+	}
+	return len(named), true
+}
+
+// allNames says that each filled cell of a row names a column, two at least.
+func (r *reading) allNames(t *templates.Table, cells []string) bool {
+	n, _ := r.namesIn(t, cells)
+	return n >= 2 && n == filledCells(cells)
+}
+
+// under is the lower of two rows, with the upper's where it is blank.
+func under(upper, lower []string) []string {
+	both := slices.Clone(lower)
+	for i, c := range upper {
+		if i >= len(both) {
+			both = append(both, c)
+		} else if strings.TrimSpace(both[i]) == "" {
+			both[i] = c
+		}
+	}
+	return both
+}
+
+// titles says that no row looks like a record: none has a cell that begins
+// like a number or a date, but for a lone cell, and one behind its word
+// (printed on, 2026-03-01).
+func titles(lines []line) bool {
+	for _, l := range lines {
+		filled, first := filledCells(l.cells), true
+		if l.broken {
+			return false
+		}
+		for _, c := range l.cells {
+			if c = strings.TrimSpace(c); c == "" {
+				continue
+			}
+			c = strings.TrimLeft(c, "$€£-(")
+			if c != "" && unicode.IsDigit(rune(c[0])) && (filled > 2 || filled == 2 && first) {
+				return false
+			}
+			first = false
+		}
+	}
+	return true
+}
+
+// filledCells counts the cells of a row that hold something.
+func filledCells(cells []string) (n int) {
+	for _, c := range cells {
+		if strings.TrimSpace(c) != "" {
+			n++
+		}
+	}
+	return n
+}

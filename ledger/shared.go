@@ -1,0 +1,52 @@
+package ledger
+
+import (
+	"math/big"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// Shared is one total parted over lines in proportion to their weights, the
+// call of money.Share behind a posting's cents: for whoever wants to work a
+// share out again. It holds no money of its own; what each line got is in the
+// postings that point here.
+type Shared struct {
+	Month  calendar.Month // it is posted in
+	Why    Why
+	What   string      // what was shared, in words: a lot, a part, a fee; blank for supplies
+	Supply string      // blank: none
+	Total  money.Cents // Σ of the lines' cents
+	Unit   string      // what the weights are
+	Lines  []SharedLine
+	Source []fault.Place // the records the total rests on; none for supplies, whose total the shelf gives
+	// Opened is, of a counted span, its first month. A span's uses of months
+	// before Month are lines too; what their pieces were charged then, against
+	// what these lines come to, is posted as count corrections.
+	Opened calendar.Month
+}
+
+// SharedLine is one line's part. Its exact share is Total × Weight ÷ the sum
+// of all lines' weights; Cents is less than a cent away from that.
+type SharedLine struct {
+	Piece  string         // blank: a loss that no piece bears
+	Month  calendar.Month // of the use or the work
+	Weight *big.Rat
+	Cents  money.Cents
+	// Apart is what the line's posting holds besides: a lot's piece has its own
+	// price, tax and pickup in it.
+	Apart money.Cents
+}
+
+// Weight is the sum of the lines' weights.
+func (s *Shared) Weight() *big.Rat {
+	sum := new(big.Rat)
+	for _, l := range s.Lines {
+		sum.Add(sum, l.Weight)
+	}
+	return sum
+}
+
+// Earlier says that a line is an earlier month's use in a span counted now.
+func (s *Shared) Earlier(l SharedLine) bool { return s.Opened != 0 && l.Month < s.Month }

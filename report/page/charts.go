@@ -1,0 +1,261 @@
+package page
+
+import (
+	"cmp"
+	"slices"
+)
+
+// The charts. Each says in its Instead the same numbers as a table, and each
+// begins at zero. Bars and Dots are nothing but tables with a drawn column,
+// so they break over pages, repeat their heads and wrap their words as tables do.
+
+// Bar is one row of Bars.
+type Bar struct {
+	Label  string
+	Figure Cell
+	// Of money that has the figure itself, the bar needs no value; else this.
+	Value float64
+	Style RowStyle
+	Pale  bool
+	Link  string
+	Note  string
+}
+
+// Bars are amounts with a bar each, from zero on a common scale.
+type Bars struct {
+	Caption string
+	Heads   [2]string // over the labels and the figures
+	Rows    []Bar
+	Note    string
+	Span    int // of the six columns; 0: all
+}
+
+// Instead is the rows as a table with a drawn column.
+func (b Bars) Instead() []Block {
+	kind := KindMoney
+	values := make([]float64, len(b.Rows))
+	for i, r := range b.Rows {
+		values[i] = r.value()
+		kind = r.Figure.Kind
+	}
+	t := Table{Caption: b.Caption, Note: b.Note, Span: b.Span, Whole: true, NoHead: b.Heads == [2]string{}, Columns: []Column{
+		{Head: b.Heads[0]}, {Head: b.Heads[1], Kind: kind}, {Kind: KindDrawn, Weight: 1, Scale: ScaleOf(values...)}}}
+	for i, r := range b.Rows {
+		row := Row{Style: r.Style, Note: r.Note, Cells: []Cell{TextTo(r.Label, r.Link), r.Figure}}
+		if !r.Style.Summing() {
+			row.Cells = append(row.Cells, Draw(Drawn{Bar: &Reach{0, values[i]}, Pale: r.Pale}))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return []Block{t}
+}
+
+func (r Bar) value() float64 {
+	if r.Figure.Kind == KindMoney {
+		return float64(r.Figure.Cents)
+	}
+	return r.Value
+}
+
+// DotRow is one kind with all its points.
+type DotRow struct {
+	Label  string
+	Link   string
+	Points []int64 // in cents, each shown
+	Own    []int64 // in cents, told apart from the others; they are not in Points
+	Median Cell    // as printed; what is marked is its amount
+}
+
+// Dots shows every point of each kind, its number, its median and the range.
+// Target, where it has a Label, is a line across all kinds.
+type Dots struct {
+	Caption string
+	Of      string // what a row is: Kind
+	Points  string // what a point is: Profit per hour
+	Rows    []DotRow
+	Target  Level // in cents
+	Note    string
+	// Rings is whether a sentence tells what the marks are, for the first of
+	// several on a page.
+	Rings bool
+}
+
+// Instead is the rows as a table with a drawn column: the number of points,
+// the lowest, the median and the highest are printed.
+func (d Dots) Instead() []Block {
+	scale := ScaleOf(d.Target.At)
+	for _, r := range d.Rows {
+		scale = ScaleOf(append(floats(slices.Concat(r.Points, r.Own)), scale.Lo, scale.Hi)...)
+	}
+	if d.Target.Label != "" {
+		scale.Lines = []Level{d.Target}
+	}
+	t := Table{Caption: d.Caption, Note: d.Note, Columns: []Column{{Head: cmp.Or(d.Of, "Kind")}, {Head: "n", Kind: KindNumber},
+		{Head: "Lowest", Kind: KindMoney}, {Head: "Median", Kind: KindMoney}, {Head: "Highest", Kind: KindMoney},
+		{Head: d.Points, Kind: KindDrawn, Weight: 1, Scale: scale}}}
+	for _, r := range d.Rows {
+		all := slices.Concat(r.Points, r.Own)
+		cells := []Cell{TextTo(r.Label, r.Link), Number(itoa(len(all)))}
+		if len(all) == 0 {
+			t.Rows = append(t.Rows, Line(cells...))
+			continue
+		}
+		drawn := Drawn{Dots: floats(r.Points), Own: floats(r.Own)}
+		if r.Median.Kind == KindMoney {
+			at := float64(r.Median.Cents)
+			drawn.Tick = &at
+		}
+		t.Rows = append(t.Rows, Line(append(cells, FullMoney(slices.Min(all)), r.Median, FullMoney(slices.Max(all)), Draw(drawn))...))
+	}
+	if d.Rings {
+		words := "Each ring is one piece, the stroke the median"
+		if slices.ContainsFunc(d.Rows, func(r DotRow) bool { return len(r.Own) > 0 }) {
+			words += ", the solid dot this one"
+		}
+		if t.Note != "" {
+			words = t.Note + " " + words
+		}
+		t.Note = words + "."
+	}
+	return []Block{t}
+}
+
+func floats(cents []int64) []float64 {
+	out := make([]float64, len(cents))
+	for i, c := range cents {
+		out[i] = float64(c)
+	}
+	return out
+}
+
+// Upright is one of Uprights: a month with its amount.
+type Upright struct {
+	Label  string // under it; a line feed parts two lines
+	Figure Cell   // of money, printed at its end
+	Strong bool   // the one the page is about: solid, where others are pale
+}
+
+// Uprights are standing bars beside each other from one zero line, each with
+// its amount printed at its end: twelve months. Level, where it has a Label,
+// is a line across. Where the amounts have no room beside each other, Instead
+// is shown.
+type Uprights struct {
+	Caption string
+	Head    string // of the amounts, in the table instead
+	Items   []Upright
+	Level   Level // in cents
+	Note    string
+}
+
+// Instead is the amounts as a table.
+func (u Uprights) Instead() []Block {
+	t := Table{Caption: u.Caption, Note: u.Note, Whole: true, Span: 3, Columns: []Column{{Weight: 1}, {Head: u.Head, Kind: KindMoney}}}
+	for _, x := range u.Items {
+		t.Rows = append(t.Rows, Line(Text(oneLine(x.Label)), x.Figure))
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []Block{t}
+}
+
+// Series is one line of Lines. A nil point is a gap: nothing is drawn there.
+type Series struct {
+	Name    string // stands at the line's end
+	Points  []*float64
+	Figures []Cell // as printed, one a point; the zero Cell where there is none
+	Dashed  bool   // told apart without colour
+}
+
+// Lines are values over places that follow each other (months), from zero.
+// The table of their numbers is Table; on paper it goes beside the drawing.
+type Lines struct {
+	Caption string
+	Of      string   // what a place is: Month
+	Places  []string // a line feed parts two lines
+	Series  []Series
+	Unit    string // of the height, at its top: %
+	Note    string
+}
+
+// Table is the numbers.
+func (l Lines) Table() Table {
+	t := Table{Caption: l.Caption, Note: l.Note, Whole: true, Columns: []Column{{Head: l.Of, Weight: 1}}}
+	for _, s := range l.Series {
+		kind := KindNumber
+		if len(s.Figures) > 0 && s.Figures[0].Kind == KindMoney {
+			kind = KindMoney
+		}
+		t.Columns = append(t.Columns, Column{Head: s.Name, Kind: kind})
+	}
+	for i, p := range l.Places {
+		row := Line(Text(oneLine(p)))
+		for _, s := range l.Series {
+			c := Empty()
+			if i < len(s.Figures) {
+				c = s.Figures[i]
+			}
+			row.Cells = append(row.Cells, c)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// Instead is the table.
+func (l Lines) Instead() []Block { return []Block{l.Table()} }
+
+// Day is one of Days.
+type Day struct {
+	Label string
+	Value string  // the date as printed; a dash where there is none
+	Under string  // small: days since the one before
+	At    float64 // days from any day; of no account where Unknown
+	// Unknown is a day that has not come or is not written down: told, not placed.
+	Unknown bool
+}
+
+// Days are dates with a thin line to scale under them.
+type Days struct{ Items []Day }
+
+// Instead is the dates as facts.
+func (d Days) Instead() []Block {
+	out := Facts{Columns: max(1, len(d.Items)), Stacked: true}
+	for _, x := range d.Items {
+		out.Items = append(out.Items, Fact{Label: x.Label, Value: x.Value, Under: x.Under})
+	}
+	return []Block{out}
+}
+
+// Photo is a picture made ready to print, or why there is none.
+type Photo struct {
+	Caption       string
+	JPEG          []byte // upright and small already; nil where Missing
+	Width, Height int    // in pixels
+	Missing       string // why it cannot be shown, for the owner
+}
+
+// Photos stand beside each other at the same height.
+type Photos struct {
+	Caption string
+	Items   []Photo
+}
+
+// Instead says which pictures there are.
+func (p Photos) Instead() []Block {
+	out := Facts{Columns: 1}
+	for _, x := range p.Items {
+		value := "a photo, on paper"
+		if x.JPEG == nil {
+			value = x.Missing
+		}
+		out.Items = append(out.Items, Fact{Label: x.Caption, Value: value})
+	}
+	if len(out.Items) == 0 {
+		return nil
+	}
+	if p.Caption == "" {
+		return []Block{out}
+	}
+	return []Block{Heading{Text: p.Caption, Level: 1}, out}
+}

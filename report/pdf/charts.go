@@ -1,0 +1,244 @@
+package pdf
+
+import (
+	"math"
+	"strings"
+
+	"piecebook/report/page"
+)
+
+// The measures of drawings.
+const (
+	uprightsHeight = 84.0
+	lineHeight     = 78.0
+	labelSmallest  = 5.5
+	barWidth       = 0.56 // of the room of one
+)
+
+// captioned puts a drawing under its caption, and its note under it; they stay
+// together.
+func (l layout) captioned(caption, note string, drawing strip, width float64) []strip {
+	var out []strip
+	drawing.gap = bodyPitch * 0.75
+	if caption != "" {
+		out = l.heading(page.Heading{Text: caption, Level: 1}, width)
+		drawing.gap = 3
+	}
+	drawing.keep = note != ""
+	out = append(out, drawing)
+	if note != "" {
+		words := l.lines(note, l.faces.regular, noteSize, notePitch, 0, width, grey)
+		words[0].gap = 3
+		out = append(out, words...)
+	}
+	return held(out, l.sheet.bodyHeight())
+}
+
+// uprights are standing bars; where their amounts have no room beside each
+// other, the table instead.
+func (l layout) uprights(b page.Uprights, width float64) []strip {
+	n := len(b.Items)
+	if n == 0 {
+		return nil
+	}
+	// A few bars are not spread over the whole page.
+	room := min(width/float64(n), width/8)
+	size, ok := l.labelSize(b, room)
+	if !ok {
+		return l.blocks(b.Instead(), width)
+	}
+	scale := page.ScaleOf(b.Level.At)
+	for _, x := range b.Items {
+		scale = page.ScaleOf(scale.Lo, scale.Hi, float64(x.Figure.Cents))
+	}
+	top := size + 3
+	bottom := top + uprightsHeight
+	if scale.Lo < 0 {
+		bottom -= size // the room of an amount under its bar is part of the height
+	}
+	at := func(v float64) float64 { return bottom - scale.Place(v)*(bottom-top) }
+	out := strip{}
+	end := room * float64(n)
+	below := bottom
+	if scale.Lo < 0 {
+		below += size + 3
+	}
+	deep := 0
+	for i, x := range b.Items {
+		left := float64(i) * room
+		bar := l.upright(x, left, room, size, at)
+		if b.Level.Label != "" {
+			bar = append(bar, l.levelPast(bar[len(bar)-1], left, room, at(b.Level.At))...)
+		}
+		out.ops = append(out.ops, bar...)
+		lines := strings.Split(l.faces.regular.clean(x.Label), "\n")
+		deep = max(deep, len(lines))
+		for j, line := range lines {
+			f := l.faces.regular
+			if x.Strong {
+				f = l.faces.bold
+			}
+			line = f.shorten(line, noteSize, room-1)
+			out.ops = append(out.ops, op{x: left + (room-f.width(line, noteSize))/2, y: below + float64(j)*notePitch + baseline(noteSize, notePitch) + 1, text: line, face: f, size: noteSize, ink: black})
+		}
+	}
+	out.ops = append(out.ops, stroke(0, at(0), end, at(0), rule, black))
+	out.height = below + float64(deep)*notePitch + 2
+	note := b.Note
+	if b.Level.Label != "" {
+		note = strings.TrimSpace("The dashed line is " + b.Level.Label + ". " + note)
+	}
+	return l.captioned(b.Caption, note, out, width)
+}
+
+// upright is one bar with its amount at its end.
+func (l layout) upright(x page.Upright, left, room, size float64, at func(float64) float64) []op {
+	var out []op
+	v := float64(x.Figure.Cents)
+	fill, f := pale, l.faces.regular
+	if x.Strong {
+		fill, f = solid, l.faces.bold
+	}
+	inset := room * (1 - barWidth) / 2
+	if v != 0 {
+		out = append(out, boxOf(left+inset, at(0), left+room-inset, at(v), fill))
+	}
+	text := f.clean(x.Figure.String(""))
+	y := at(v) - 2.5
+	if v < 0 {
+		y = at(v) + size*0.72 + 2.5
+	}
+	return append(out, op{x: left + (room-f.width(text, size))/2, y: y, text: text, face: f, size: size, ink: black})
+}
+
+// levelPast is a level's line over one bar's room, left out where the bar's
+// amount stands.
+func (l layout) levelPast(amount op, left, room, y float64) []op {
+	from, to := amount.x-2, amount.x+amount.face.width(amount.text, amount.size)+2
+	line := func(x, toX float64) op {
+		o := stroke(x, y, toX, y, rule, grey)
+		o.dashed = true
+		return o
+	}
+	if y > amount.y+0.3*amount.size || y < amount.y-0.9*amount.size {
+		return []op{line(left, left+room)}
+	}
+	return []op{line(left, max(left, from)), line(min(left+room, to), left+room)}
+}
+
+// labelSize is the largest size at which every amount has room over its bar.
+func (l layout) labelSize(b page.Uprights, room float64) (float64, bool) {
+	for size := noteSize; size >= labelSmallest; size -= 0.5 {
+		fits := true
+		for _, x := range b.Items {
+			fits = fits && l.faces.bold.width(l.faces.bold.clean(x.Figure.String("")), size) <= room-2
+		}
+		if fits {
+			return size, true
+		}
+	}
+	return 0, false
+}
+
+// lineChart is lines from zero, each named at its end.
+func (l layout) lineChart(b page.Lines, width float64) []strip {
+	n := len(b.Places)
+	scale := page.ScaleOf()
+	names := 0.0
+	f := l.faces.regular
+	for _, s := range b.Series {
+		names = max(names, f.width(f.clean(s.Name), noteSize))
+		for _, p := range s.Points {
+			if p != nil {
+				scale = page.ScaleOf(scale.Lo, scale.Hi, *p)
+			}
+		}
+	}
+	if n == 0 || scale.Hi <= scale.Lo {
+		return nil
+	}
+	names = min(names, width/3)
+	left, top := 26.0, 9.0
+	bottom, end := top+lineHeight, width-names-8
+	x := func(i int) float64 { return left + (float64(i)+0.5)*(end-left)/float64(n) }
+	y := func(v float64) float64 { return bottom - scale.Place(v)*(bottom-top) }
+	out := strip{}
+	for _, v := range levels(scale.Hi) {
+		label := f.clean(plainNumber(v) + b.Unit)
+		out.ops = append(out.ops, stroke(left, y(v), end, y(v), hairline, ink{170, 170, 170}),
+			op{x: left - 4 - f.width(label, noteSize), y: y(v) + noteSize*0.33, text: label, face: f, size: noteSize, ink: grey})
+	}
+	deep := 1
+	every := max(1, int(math.Ceil(float64(n)*26/(end-left))))
+	for i, p := range b.Places {
+		if (n-1-i)%every != 0 {
+			continue
+		}
+		for j, line := range strings.Split(f.clean(p), "\n") {
+			deep = max(deep, j+1)
+			out.ops = append(out.ops, op{x: x(i) - f.width(line, noteSize)/2, y: bottom + 2 + float64(j)*notePitch + baseline(noteSize, notePitch), text: line, face: f, size: noteSize, ink: black})
+		}
+	}
+	var used []float64
+	for i, s := range b.Series {
+		out.ops = append(out.ops, l.series(s, i, x, y, end+6, names, &used)...)
+	}
+	out.ops = append(out.ops, stroke(left, y(0), end, y(0), rule, black))
+	out.height = bottom + float64(deep)*notePitch + 4
+	return l.captioned(b.Caption, b.Note, out, width)
+}
+
+// series is one line with its points and its name.
+func (l layout) series(s page.Series, nth int, x func(int) float64, y func(float64) float64, nameX, room float64, used *[]float64) []op {
+	var lines, dots []op
+	last, lastY := -1, 0.0
+	for i, p := range s.Points {
+		if p == nil {
+			continue
+		}
+		if last >= 0 && last == i-1 {
+			o := stroke(x(last), lastY, x(i), y(*p), 1, accent)
+			o.dashed = s.Dashed
+			lines = append(lines, o)
+		}
+		fill := solid
+		if nth%2 == 1 {
+			fill = white
+		}
+		dots = append(dots, dotOf(x(i), y(*p), ringRadius, fill))
+		last, lastY = i, y(*p)
+	}
+	if last < 0 {
+		return nil
+	}
+	// A name that another stands at goes below it.
+	at := lastY
+	for moved := true; moved; {
+		moved = false
+		for _, u := range *used {
+			if math.Abs(at-u) < notePitch {
+				at, moved = u+notePitch, true
+			}
+		}
+	}
+	*used = append(*used, at)
+	f := l.faces.regular
+	name := f.shorten(f.clean(s.Name), noteSize, room)
+	return append(append(lines, dots...), op{x: nameX, y: at + noteSize*0.33, text: name, face: f, size: noteSize, ink: black})
+}
+
+// levels are round heights up to hi, zero first, two to five of them.
+func levels(hi float64) []float64 {
+	step := math.Pow(10, math.Floor(math.Log10(hi)))
+	switch {
+	case hi/step >= 5:
+		step *= 2
+	case hi/step < 2:
+		step /= 2
+	}
+	var out []float64
+	for v := 0.0; v <= hi*1.0001; v += step {
+		out = append(out, v)
+	}
+	return out
+}

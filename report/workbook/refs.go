@@ -1,0 +1,124 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Note adds a line beneath the title. Notes come before rows: they move them.
+func (s *Sheet) Note(words string) {
+	if len(s.Rows) > 0 {
+		panic("a note after the rows of " + s.Name + " would move them")
+	}
+	s.Notes = append(s.Notes, words)
+}
+
+// Row adds a row and returns its number, as a spreadsheet counts.
+func (s *Sheet) Row(style Style, cells ...Cell) int {
+	if len(cells) > len(s.Columns) {
+		panic(fmt.Sprintf("%d cells in a row of %s, which has %d columns", len(cells), s.Name, len(s.Columns)))
+	}
+	s.Rows = append(s.Rows, Row{style, cells})
+	return s.LastRow()
+}
+
+// HeadRow is the number of the row of heads: after the title, the notes and an
+// empty row.
+func (s *Sheet) HeadRow() int { return len(s.Notes) + 3 }
+
+// FirstRow is the number of the first row beneath the heads.
+func (s *Sheet) FirstRow() int { return s.HeadRow() + 1 }
+
+// NextRow is the number that the next row added will have.
+func (s *Sheet) NextRow() int { return s.FirstRow() + len(s.Rows) }
+
+// LastRow is the number of the last row so far, that of the heads without any.
+func (s *Sheet) LastRow() int { return s.HeadRow() + len(s.Rows) }
+
+// col is the place of the column with this head. A head that is not there is a
+// mistake of the program's, not of its user's.
+func (s *Sheet) col(head string) int {
+	for i, c := range s.Columns {
+		if c.Head == head {
+			return i
+		}
+	}
+	panic(fmt.Sprintf("no column %q in sheet %s", head, s.Name))
+}
+
+// Letter is a column's letters: 0 is A, 26 is AA.
+func Letter(column int) string {
+	out := ""
+	for column++; column > 0; column = (column - 1) / 26 {
+		out = string(rune('A'+(column-1)%26)) + out
+	}
+	return out
+}
+
+// Here is a cell of this sheet as its own formulas name it: D7.
+func (s *Sheet) Here(head string, row int) string {
+	return fmt.Sprintf("%s%d", Letter(s.col(head)), row)
+}
+
+// HereRange is a part of a column as this sheet's own formulas name it: D5:D9.
+func (s *Sheet) HereRange(head string, first, last int) string {
+	c := Letter(s.col(head))
+	return fmt.Sprintf("%s%d:%s%d", c, first, c, last)
+}
+
+// Cell is a cell as other sheets' formulas name it: Sums!$D$7.
+func (s *Sheet) Cell(head string, row int) string {
+	return fmt.Sprintf("%s!$%s$%d", s.quoted(), Letter(s.col(head)), row)
+}
+
+// Range is a part of a column as other sheets' formulas name it.
+func (s *Sheet) Range(head string, first, last int) string {
+	c := Letter(s.col(head))
+	return fmt.Sprintf("%s!$%s$%d:$%s$%d", s.quoted(), c, first, c, last)
+}
+
+// All is a column's rows so far as other sheets' formulas name them; the first
+// row, empty, where there is none.
+func (s *Sheet) All(head string) string {
+	return s.Range(head, s.FirstRow(), max(s.FirstRow(), s.LastRow()))
+}
+
+// Sum adds up cells of a column, given by their rows: one range where they
+// follow each other.
+func (s *Sheet) Sum(head string, rows []int) string {
+	var parts []string
+	for i := 0; i < len(rows); {
+		j := i
+		for j+1 < len(rows) && rows[j+1] == rows[j]+1 {
+			j++
+		}
+		if i == j {
+			parts = append(parts, s.Cell(head, rows[i]))
+		} else {
+			parts = append(parts, s.Range(head, rows[i], rows[j]))
+		}
+		i = j + 1
+	}
+	switch {
+	case len(parts) == 0:
+		return "0"
+	case len(rows) == 1:
+		return parts[0]
+	}
+	return "SUM(" + strings.Join(parts, ",") + ")"
+}
+
+// quoted is the sheet's name for a formula.
+func (s *Sheet) quoted() string {
+	for i, r := range s.Name {
+		letter := r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' || r == '_'
+		if !letter && (i == 0 || r < '0' || r > '9') {
+			return "'" + s.Name + "'"
+		}
+	}
+	// A name that could be a cell's own (AB12) is rare and ends in a digit.
+	if last := s.Name[len(s.Name)-1]; last >= '0' && last <= '9' {
+		return "'" + s.Name + "'"
+	}
+	return s.Name
+}
