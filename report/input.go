@@ -38,6 +38,8 @@ type Input struct {
 	HoursByPiece []map[string]*big.Rat
 	// Cautions are those of templates; tests pass their own.
 	Cautions templates.CautionSet
+	// Tables are the tables' descriptors, for the heads of the records' sheets.
+	Tables []templates.Table
 	// Tally is 'rows read = used + skipped' in one line.
 	Tally string
 	// Absent says of each table that is not there what that leaves out, one

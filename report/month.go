@@ -14,6 +14,8 @@ const (
 	shelfAnchor       = "shelf"
 	spreadAnchor      = "spread"
 	tripsAnchor       = "trips"
+	bankAnchor        = "bank"
+	changedAnchor     = "changed"
 	commissionsAnchor = "commissions"
 	tiesAnchor        = "ties"
 	notesAnchor       = "notes"
@@ -30,11 +32,13 @@ func MonthDoc(in Input) page.Document {
 		{Title: "Statement", Anchor: statementAnchor, NewPage: true, Blocks: in.statement()},
 		{Title: "Pieces sold", Anchor: soldAnchor, NewPage: true, Blocks: in.sold()},
 		{Title: "Pieces in stock", Anchor: stockAnchor, Blocks: in.inStock()},
-		{Title: "The shelf", Anchor: shelfAnchor, NewPage: true, Blocks: in.shelf()},
+		{Title: "The shelf", Anchor: shelfAnchor, Blocks: in.shelf()},
 		{Title: "How supplies were spread over the pieces", Head: "Supplies by piece", Anchor: spreadAnchor, Blocks: in.spread()},
 		{Title: "Trips", Anchor: tripsAnchor, Blocks: in.trips()},
+		{Title: "Bank", Anchor: bankAnchor, Blocks: in.bank()},
 		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: []page.Block{page.Together{Blocks: in.commissions()}}},
-		{Title: "Tie-outs", Anchor: tiesAnchor, NewPage: true, Blocks: in.ties()},
+		{Title: "What changed against the month before", Head: "What changed", Anchor: changedAnchor, Blocks: in.changed()},
+		{Title: "Tie-outs", Anchor: tiesAnchor, Blocks: in.ties()},
 		{Title: "Notes", Anchor: notesAnchor, Blocks: in.notes()},
 		{Title: "Cautions", Anchor: cautionsAnchor, Blocks: in.monthCautions()},
 	}
@@ -57,9 +61,9 @@ func (in *Input) glance(d page.Document) page.Section {
 	now := in.summary(in.Month)
 	s.Blocks = append(s.Blocks,
 		page.Paragraph{Style: page.Lead, Text: in.sentence(now)},
-		in.fiveAnswers(now), in.counts(now))
+		in.fiveAnswers(now), in.monthBars())
 	s.Blocks = append(s.Blocks, in.attention()...)
-	s.Blocks = append(s.Blocks, in.twelveMonths())
+	s.Blocks = append(s.Blocks, in.counts(now))
 	for _, words := range append([]string{in.Tally}, in.Absent...) {
 		if words != "" {
 			s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: words})

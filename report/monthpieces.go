@@ -26,7 +26,7 @@ func soldTable(caption string, pieces []figures.Piece) page.Table {
 	var profit, timed money.Cents // timed: of the pieces whose hours are written down
 	hours := new(big.Rat)
 	for _, p := range pieces {
-		row := page.Line(page.Text(p.Record.ID), page.Text(p.Record.Kind), page.Date(p.SoldOn.String()),
+		row := page.Line(page.TextTo(p.Record.ID, spreadRow(p.Record.ID)), page.Text(p.Record.Kind), page.Date(p.SoldOn.String()),
 			cash(p.Receipts), cash(p.Acquisition), cash(p.Parts+p.OutsideWork), cash(p.Supplies), cash(p.SellingCosts+p.Trips),
 			maybe(p.Profit), maybe(p.ProfitPerHour))
 		row.Note = p.Record.Description
@@ -131,7 +131,11 @@ func (in *Input) inStock() []page.Block {
 	last.Cells = append(last.Cells, make([]page.Cell, 7)...)
 	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: append(last.Cells, cash(total))})
 	t.Note = "The total is the closing of the roll-forward, " + in.spoken(in.Month.Stock.Closing) + ". Days are from the day it came to the end of " + in.Month.To.Name() + "."
-	return []page.Block{withoutBlank(t, "Part payments held", "Asking")}
+	var out []page.Block
+	if len(own) > 0 {
+		out = append(out, in.tiedUpByAge(own))
+	}
+	return append(out, withoutBlank(t, "Part payments held", "Asking"))
 }
 
 // stockRows adds pieces in stock with their subtotal, and says their book cost.
@@ -139,7 +143,7 @@ func (in *Input) stockRows(t *page.Table, pieces []figures.Piece, style page.Row
 	var cost, held money.Cents
 	hours := new(big.Rat)
 	for _, p := range pieces {
-		row := page.Line(page.Text(p.Record.ID), page.Text(p.Record.Kind), page.Text(in.stage(p.Record)),
+		row := page.Line(page.TextTo(p.Record.ID, spreadRow(p.Record.ID)), page.Text(p.Record.Kind), page.Text(in.stage(p.Record)),
 			page.Date(p.Record.GotOn.String()), count(in.age(p)), hoursCell(p.Hours), maybe(p.Record.Asking), cash(p.Held), cash(p.BookCost))
 		row.Note = p.Record.Description
 		t.Rows = append(t.Rows, row)

@@ -43,7 +43,7 @@ func (in *Input) shelf() []page.Block {
 	if words := in.counting(); words != "" {
 		out = append(out, page.Paragraph{Text: words})
 	}
-	return out
+	return append(append(out, in.coverages()...), in.estimating()...)
 }
 
 // shelfBasis is basisWords in the width of a column.
@@ -68,8 +68,14 @@ func (in *Input) counting() string {
 	if len(supplies) == 0 {
 		return "Counting moved nothing onto or off earlier uses this month."
 	}
-	return fmt.Sprintf("Counting %s put %s more on pieces for earlier months' uses and took %s off.",
-		plural(len(supplies), "supply", "supplies"), in.spoken(up), in.spoken(down))
+	var words []string
+	if up != 0 {
+		words = append(words, "put "+in.spoken(up)+" more on pieces for earlier months' uses")
+	}
+	if down != 0 {
+		words = append(words, "took "+in.spoken(down)+" off pieces for earlier months' uses")
+	}
+	return fmt.Sprintf("Counting %s %s.", plural(len(supplies), "supply", "supplies"), listed(words))
 }
 
 // inMonth are the period's postings.
@@ -85,6 +91,9 @@ func (in *Input) inMonth() []ledger.Posting {
 
 // spreadColumns is how many supplies stand beside each other in the spread at most.
 const spreadColumns = 6
+
+// spreadRow names the row of a piece in the spread.
+func spreadRow(piece string) string { return "spread-" + piece }
 
 // matrix is what each supply put into each piece in the period.
 type matrix struct {
@@ -140,12 +149,13 @@ func (in *Input) spread() []page.Block {
 	each := (len(m.supplies) + n - 1) / n
 	groups := slices.Collect(slices.Chunk(m.supplies, each))
 	var out []page.Block
+	told := map[string]bool{} // pieces with a row: the first is where links lead
 	for i, supplies := range groups {
 		caption := ""
 		if len(groups) > 1 {
 			caption = fmt.Sprintf("Supplies %d to %d of %d: %s to %s", i*each+1, i*each+len(supplies), len(m.supplies), supplies[0], supplies[len(supplies)-1])
 		}
-		out = append(out, m.table(caption, supplies, i == len(groups)-1, len(groups) > 1))
+		out = append(out, m.table(caption, supplies, i == len(groups)-1, len(groups) > 1, told))
 	}
 	var all money.Cents
 	for _, s := range m.supplies {
@@ -156,7 +166,7 @@ func (in *Input) spread() []page.Block {
 }
 
 // table is one group of supplies; the last one ends with all supplies.
-func (m matrix) table(caption string, supplies []string, last, several bool) page.Table {
+func (m matrix) table(caption string, supplies []string, last, several bool, told map[string]bool) page.Table {
 	t := page.Table{Caption: caption, Whole: true, Columns: []page.Column{{Head: "Piece", Weight: 1}}}
 	t.Columns = append(t.Columns, page.Cols(page.KindMoney, supplies...)...)
 	if several {
@@ -188,7 +198,11 @@ func (m matrix) table(caption string, supplies []string, last, several bool) pag
 		}
 		// A piece that none of these went on is not listed with them.
 		if !none {
-			t.Rows = append(t.Rows, page.Line(cells...))
+			row := page.Line(cells...)
+			if !told[piece] {
+				row.Anchor, told[piece] = spreadRow(piece), true
+			}
+			t.Rows = append(t.Rows, row)
 		}
 	}
 	total := page.Styled(page.GrandTotal, page.Text("All pieces"))

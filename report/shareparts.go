@@ -2,6 +2,7 @@ package report
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 
 	"piecebook/ledger"
@@ -23,6 +24,7 @@ type shareParts struct {
 // them is told whole.
 var (
 	shareWhole = regexp.MustCompile(`^(.+), ([0-9.]+) % of (-?[0-9.,]+) = -?[0-9.,]+(?:, (.+))?$`)
+	benchWords = regexp.MustCompile(` sq (?:ft|m) coated with all supplies$`)
 	shareWhat  = regexp.MustCompile(`^(.+) in ((?:[A-Z][a-z]+ (?:[0-9]{4} )?to )?[A-Z][a-z]+ [0-9]{4})(?:, (sharing .+))?$`)
 )
 
@@ -40,7 +42,7 @@ func takenApart(x ledger.Posting, s *ledger.Supply) (shareParts, bool) {
 	if what == nil {
 		return shareParts{}, false
 	}
-	part := strings.Replace(what[1], " coated with all supplies", ", bench", 1)
+	part := benchWords.ReplaceAllString(what[1], " bench")
 	part = strings.TrimSuffix(strings.TrimSuffix(part, " coated"), " worked on")
 	part = strings.Replace(strings.TrimSuffix(part, " drawn"), " measured of ", " of ", 1)
 	var rest []string
@@ -49,7 +51,30 @@ func takenApart(x ledger.Posting, s *ledger.Supply) (shareParts, bool) {
 			rest = append(rest, r)
 		}
 	}
-	return shareParts{part, shortMonths(what[2]), whole[2], whole[3], strings.Join(rest, "; ")}, true
+	return shareParts{unbroken(part), shortSpan(what[2]), whole[2], whole[3], strings.Join(rest, "; ")}, true
+}
+
+// shortSpan is a span's months in three letters; over a new year, under a year
+// long, the last one's year says both: 'Nov to Jan 2026'.
+func shortSpan(s string) string {
+	s = shortMonths(s)
+	m := twoYears.FindStringSubmatch(s)
+	if m == nil {
+		return unbroken(s)
+	}
+	from, _ := strconv.Atoi(m[2])
+	to, _ := strconv.Atoi(m[4])
+	if to-from == 1 && monthNumber(m[1]) > monthNumber(m[3]) {
+		return unbroken(m[1] + " to " + m[3] + " " + m[4])
+	}
+	return s
+}
+
+var twoYears = regexp.MustCompile(`^([A-Z][a-z]{2}) ([0-9]{4}) to ([A-Z][a-z]{2}) ([0-9]{4})$`)
+
+// monthNumber is 1 to 12 of a month's three letters; 0 of none.
+func monthNumber(short string) int {
+	return strings.Index("   JanFebMarAprMayJunJulAugSepOctNovDec", short) / 3
 }
 
 // shortMonths sets months' names in three letters.

@@ -17,10 +17,17 @@ import (
 func PiecesDoc(in Input) page.Document {
 	d := in.document("Profit sheets")
 	d.Subject = "Profit sheets of the pieces sold or finished in " + d.Period
+	var pieces []figures.Piece
 	for _, p := range in.Month.Pieces {
 		if in.soldIn(p) || in.within(p.Record.FinishedOn) {
-			d.Sections = append(d.Sections, in.sheet(p))
+			pieces = append(pieces, p)
 		}
+	}
+	if len(pieces) > 2 {
+		d.Sections = append(d.Sections, in.contents(d, pieces))
+	}
+	for _, p := range pieces {
+		d.Sections = append(d.Sections, in.sheet(p))
 	}
 	if len(d.Sections) == 0 {
 		d.Sections = []page.Section{{Title: d.Title, Blocks: []page.Block{
@@ -28,6 +35,22 @@ func PiecesDoc(in Input) page.Document {
 	}
 	return d
 }
+
+// contents lists the sheets that follow, each line leading to its sheet.
+func (in *Input) contents(d page.Document, pieces []figures.Piece) page.Section {
+	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Where it stands"},
+		{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "After everything", Kind: page.KindMoney}, {Head: "Per hour", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
+	for _, p := range pieces {
+		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, sheetAnchor(p.Record.ID)), page.TextTo(pieceWords(p.Record), sheetAnchor(p.Record.ID)),
+			page.Text(in.statusWords(p)), maybe(p.SoldLessBought), maybe(p.Profit), maybe(p.ProfitPerHour),
+			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: sheetAnchor(p.Record.ID)}))
+	}
+	return page.Section{Title: "The sheets", Untitled: true, Blocks: []page.Block{
+		page.Title{Text: d.Title + ", " + d.Period, Under: "Pieces sold or finished in " + d.Period + ", by number, as they stand at its end", Right: d.Shop}, t}}
+}
+
+// sheetAnchor names a piece's sheet.
+func sheetAnchor(piece string) string { return "piece-" + piece }
 
 // SheetDoc is the profit sheets of the named pieces, sold or not, in the order
 // given. A name that is no piece is left out: the caller has checked them.
@@ -68,7 +91,7 @@ func (in *Input) sheet(p figures.Piece) page.Section {
 	rec := p.Record
 	mine := in.of(rec.ID)
 	s := page.Section{Title: rec.ID + ", " + rec.Kind, Head: "Piece " + rec.ID + ", " + rec.Kind,
-		Anchor: "piece-" + rec.ID, NewPage: true, Untitled: true}
+		Anchor: sheetAnchor(rec.ID), NewPage: true, Untitled: true}
 	s.Blocks = append(s.Blocks,
 		page.Title{Text: rec.ID + " · " + rec.Kind, Under: rec.Description, Right: in.statusWords(p)},
 		dates(p))
@@ -76,7 +99,7 @@ func (in *Input) sheet(p figures.Piece) page.Section {
 	s.Blocks = append(s.Blocks, in.answer(p)...)
 	s.Blocks = append(s.Blocks, page.Columns{LeftSpan: 4,
 		Left:  []page.Block{in.moneyTable(p, mine)},
-		Right: []page.Block{in.timeTable(p), in.ratios(p)}})
+		Right: []page.Block{in.timeTable(p)}})
 	s.Blocks = append(s.Blocks, in.standing(p)...)
 	if len(p.Shares) > 0 {
 		s.Blocks = append(s.Blocks, page.Paragraph{Text: surety(p)})
@@ -85,9 +108,6 @@ func (in *Input) sheet(p figures.Piece) page.Section {
 	s.Blocks = append(s.Blocks, in.takeCare(p)...)
 	s.Blocks = append(s.Blocks, in.supplyTable(p, mine)...)
 	s.Blocks = append(s.Blocks, in.recordsTable(mine)...)
-	if in.Cautions.RecordsOnly != "" {
-		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})
-	}
 	return s
 }
 
@@ -199,8 +219,8 @@ var areaFrom = map[ledger.AreaFrom]string{ledger.AreaTyped: "as typed", ledger.A
 func (in *Input) takeCare(p figures.Piece) []page.Block {
 	out := []page.Block{page.Heading{Text: "Take care", Level: 1}}
 	out = append(out, in.pieceCautions(p)...)
-	if in.Cautions.Always != "" {
-		out = append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.Always})
+	if words := strings.TrimSpace(in.Cautions.Always + " " + in.Cautions.RecordsOnly); words != "" {
+		out = append(out, page.Paragraph{Style: page.Note, Text: words})
 	}
 	return out
 }
@@ -213,7 +233,7 @@ func (in *Input) photos(rec *ledger.Piece) []page.Block {
 		if x.name == "" {
 			continue
 		}
-		shown := page.Photo{Caption: x.caption}
+		shown := page.Photo{Caption: x.caption, Name: x.name}
 		if in.Photos == nil {
 			shown.Missing = x.name + " was not looked for: the books folder cannot be read."
 			out.Items = append(out.Items, shown)

@@ -24,8 +24,10 @@ func (in *Input) answer(p figures.Piece) []page.Block {
 	if p.ProfitPerHour == nil {
 		perHour.Words = "per hour: no hours are written down"
 	}
-	out := []page.Block{page.Answers{Items: []page.Answer{
-		{Figure: maybe(p.Profit), Words: "after everything", Beside: []page.Beneath{{Label: "after its share of overhead", Figure: maybe(p.ProfitAfterOverhead)}}},
+	var profit page.Answer
+	profit.Beside, perHour.Beside = in.ratios(p)
+	profit.Figure, profit.Words = maybe(p.Profit), "after everything"
+	out := []page.Block{page.Answers{Items: []page.Answer{profit,
 		perHour,
 		{Figure: maybe(p.SoldLessBought), Words: "sold less bought, as most reckon it"},
 	}}}
@@ -118,7 +120,7 @@ func steps(p figures.Piece) []step {
 		out = append(out, c)
 	}
 	out[1].name = "less: acquisition"
-	return append(out, step{style: page.GrandTotal, name: "Profit, after everything", cents: *p.Profit, to: *p.Profit, solid: true},
+	return append(out, step{style: page.GrandTotal, name: unbroken("Profit, after everything"), cents: *p.Profit, to: *p.Profit, solid: true},
 		step{style: page.Quiet, name: overheadLine.name(), cents: p.Overhead, line: overheadLine, from: *p.Profit, to: *p.Profit - p.Overhead},
 		step{style: page.Quiet, name: "After overhead", cents: *p.ProfitAfterOverhead, to: *p.ProfitAfterOverhead})
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -10,21 +11,21 @@ import (
 	"piecebook/report/page"
 )
 
-// ratios are how the piece did for its cost and its time.
-func (in *Input) ratios(p figures.Piece) page.Block {
-	if p.Profit == nil {
-		return page.Gap{}
+// ratios are how the piece did for its cost and its time, small under the two
+// answers that they are of.
+func (in *Input) ratios(p figures.Piece) (profit, perHour []page.Beneath) {
+	percentage := func(label string, x *big.Rat) page.Beneath {
+		return page.Beneath{Label: label, Figure: page.Number(percent(x))}
 	}
-	days := page.Dash
+	profit = []page.Beneath{{Label: "after its share of overhead", Figure: maybe(p.ProfitAfterOverhead)},
+		percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}
+	if target := in.settings().TargetHourly; target > 0 {
+		perHour = append(perHour, page.Beneath{Label: "wanted an hour", Figure: cash(target)})
+	}
 	if p.DaysHeld != nil {
-		days = plural(*p.DaysHeld, "day", "days")
+		perHour = append(perHour, page.Beneath{Label: "held", Figure: page.Number(plural(*p.DaysHeld, "day", "days"))}, percentage("return a year", p.ReturnAYear))
 	}
-	return page.Facts{Columns: 1, Items: []page.Fact{
-		{Label: "Margin", Value: percent(p.Margin)},
-		{Label: "Return on cost", Value: percent(p.ReturnOnCost)},
-		{Label: "Return a year", Value: percent(p.ReturnAYear)},
-		{Label: "Held", Value: days},
-	}}
+	return profit, perHour
 }
 
 // standing is where the piece stands among all sold of its kind: every one of
@@ -34,11 +35,10 @@ func (in *Input) standing(p figures.Piece) []page.Block {
 		return nil
 	}
 	kin := in.ofKind(p)
-	var out []page.Block
 	if len(kin) > 1 {
-		out = append(out, in.kindDots(p, kin))
+		return []page.Block{in.kindDots(p, kin)}
 	}
-	return append(out, page.Paragraph{Style: page.Note, Text: in.amongKind(p, kin)})
+	return []page.Block{page.Paragraph{Style: page.Note, Text: in.amongKind(p, kin)}}
 }
 
 // ofKind are all pieces of the piece's kind sold up to the period's end, it
@@ -57,7 +57,7 @@ func (in *Input) ofKind(p figures.Piece) []figures.Piece {
 // are known, or where this one's are not, the profit.
 func (in *Input) kindDots(p figures.Piece, kin []figures.Piece) page.Block {
 	value := func(q figures.Piece) *money.Cents { return q.ProfitPerHour }
-	d := page.Dots{Of: "Kind", Points: "Profit per hour", Rings: true}
+	d := page.Dots{Caption: "Among its kind", Of: "Kind", Points: "Profit per hour", Rings: true, Note: in.amongKind(p, kin)}
 	if p.ProfitPerHour == nil {
 		value = func(q figures.Piece) *money.Cents { return q.Profit }
 		d.Points = "Profit"
@@ -104,7 +104,7 @@ func (in *Input) amongKind(p figures.Piece, kin []figures.Piece) string {
 		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to hold it against."
 	}
 	middle, _ := median(profits)
-	words := fmt.Sprintf("Among %d of kind %s sold so far: profit %s (median %s, from %s to %s)", len(profits), p.Record.Kind,
+	words := fmt.Sprintf("Of %d of kind %s sold so far: profit %s (median %s, from %s to %s)", len(profits), p.Record.Kind,
 		place(betterProfit+1), in.spoken(middle), in.spoken(slices.Min(profits)), in.spoken(slices.Max(profits)))
 	if p.ProfitPerHour != nil && len(rates) > 1 {
 		middle, _ := median(rates)

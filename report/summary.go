@@ -130,7 +130,7 @@ func (in *Input) fiveAnswers(now summary) page.Block {
 			a.Beside = append(a.Beside, page.Beneath{Label: "month before", Figure: maybe(get(*before))})
 		}
 		if usual, ok := median(of); ok && len(of) > 2 {
-			a.Beside = append(a.Beside, page.Beneath{Label: fmt.Sprintf("usual of %d", len(of)), Figure: maybe(&usual)})
+			a.Beside = append(a.Beside, page.Beneath{Label: fmt.Sprintf("median of %d", len(of)), Figure: maybe(&usual)})
 		}
 		return a
 	}
@@ -144,7 +144,7 @@ func (in *Input) fiveAnswers(now summary) page.Block {
 			a.Beside = append(a.Beside, page.Beneath{Label: "month before", Figure: page.Number(money.AtMost(get(*before), 2))})
 		}
 		if len(of) > 2 {
-			a.Beside = append(a.Beside, page.Beneath{Label: fmt.Sprintf("usual of %d", len(of)), Figure: page.Number(money.AtMost(medianRat(of), 2))})
+			a.Beside = append(a.Beside, page.Beneath{Label: fmt.Sprintf("median of %d", len(of)), Figure: page.Number(money.AtMost(medianRat(of), 2))})
 		}
 		return a
 	}
@@ -166,38 +166,18 @@ func (in *Input) counts(s summary) page.Block {
 	}}
 }
 
-// twelveMonths is each of the last months, oldest first.
-func (in *Input) twelveMonths() page.Block {
-	t := page.Table{Caption: "The last twelve months", Whole: true, Columns: []page.Column{
-		{Head: "Month", Weight: 1}, {Head: "Net receipts", Kind: page.KindMoney}, {Head: "Gross profit", Kind: page.KindMoney},
-		{Head: "Net profit", Kind: page.KindMoney}, {Head: "Pieces sold", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber},
-		{Head: "Per hour", Kind: page.KindMoney}, {Head: "Tied up", Kind: page.KindMoney}}}
-	if len(in.Last) < 12 {
-		t.Caption = "The months so far"
-	}
-	for _, f := range in.Last {
-		s := in.summary(f)
-		t.Rows = append(t.Rows, page.Line(page.Text(s.month.Name()), cash(s.receipts), cash(s.gross), cash(s.net),
-			count(s.sold), hoursCell(s.hours), maybe(s.perHour), cash(s.tiedUp)))
-	}
-	if len(t.Rows) == 0 {
-		return page.Gap{}
-	}
-	return t
-}
-
 // attention is what wants doing: at most ten lines, the largest in money
 // first, each with where to look.
 func (in *Input) attention() []page.Block {
 	items := in.attentionItems()
 	slices.SortStableFunc(items, func(a, b wanting) int { return byAmount(a.cents, b.cents) })
 	if len(items) == 0 {
-		return []page.Block{page.Heading{Text: "What needs attention", Level: 1}, page.Paragraph{Text: "Nothing this month."}}
+		return []page.Block{page.Heading{Text: "What wants doing", Level: 1}, page.Paragraph{Text: "Nothing this month."}}
 	}
-	t := page.Table{Caption: "What needs attention", Columns: []page.Column{
+	t := page.Table{Caption: "What wants doing", Columns: []page.Column{
 		{Head: "", Weight: 1}, {Head: "At stake", Kind: page.KindMoney}, {Head: "Look at"}}}
 	for _, w := range items[:min(10, len(items))] {
-		t.Rows = append(t.Rows, page.Line(page.Text(w.words), cash(w.cents), page.TextTo(w.look, w.anchor)))
+		t.Rows = append(t.Rows, page.Line(page.Text(w.words), cash(w.cents), page.OnPage(w.look, w.anchor)))
 	}
 	if len(items) > 10 {
 		t.Note = plural(len(items)-10, "more, smaller in money, is", "more, smaller in money, are") + " told in their sections."
@@ -257,6 +237,7 @@ func (in *Input) attentionItems() []wanting {
 		}
 	}
 	out = append(out, in.longInStock()...)
+	out = append(out, in.bankNotArrived()...)
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
 			out = append(out, wanting{"The tie-out '" + t.Name + "' leaves a difference.", t.Difference, "Tie-outs", tiesAnchor})

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
@@ -25,6 +26,7 @@ type books struct {
 	set      *templates.Set
 	read     *intake.Result
 	folder   fs.FS
+	stamp    time.Time // of SOURCE_DATE_EPOCH; zero: the period's end
 	ledger   *costing.Ledger
 	month    calendar.Month
 	problems fault.List   // but for the quiet notes
@@ -114,6 +116,9 @@ func (c *cli) ready(w world, month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
+	if b.stamp, err = w.stamp(); err != nil {
+		return nil, err
+	}
 	if b.problems.HasErrors() {
 		if c.JSON {
 			if err := writeJSON(w, problemsJSON(b)); err != nil {
@@ -147,9 +152,9 @@ func (b *books) input() (report.Input, error) {
 	in := report.Input{
 		HoursByPiece: costing.HoursByPiece(l.Books),
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
-		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions,
+		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")},
-		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: b.folder,
+		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: b.folder, Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, figures.For(l, m, m))

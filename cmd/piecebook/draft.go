@@ -24,6 +24,9 @@ func (c *cli) draft(w world, month calendar.Month) error {
 	if err := c.hasMonth(b); err != nil {
 		return err
 	}
+	if b.stamp, err = w.stamp(); err != nil {
+		return err
+	}
 	in, err := b.input()
 	if err != nil {
 		return err

@@ -37,8 +37,8 @@ var allowed = map[string]string{
 	"report/workbook/recalc": "report/workbook", // works formulas out again; nothing but tests imports it
 	"report/csvfile":         "",
 	"report/photo":           "",
-	"report":                 "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page report/photo templates",
-	"cmd/piecebook":          "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money ledger/seen report report/datapackage report/outfile report/page report/pdf report/starter report/text templates",
+	"report":                 "ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page report/photo report/workbook templates",
+	"cmd/piecebook":          "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money ledger/seen report report/datapackage report/outfile report/page report/pdf report/starter report/text report/workbook report/xlsx templates",
 	"ledger/bookgen":         "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }
 

@@ -9,6 +9,8 @@ import (
 	"piecebook/report/outfile"
 	"piecebook/report/page"
 	"piecebook/report/pdf"
+	"piecebook/report/workbook"
+	"piecebook/report/xlsx"
 )
 
 type monthCmd struct {
@@ -64,6 +66,7 @@ func packFiles(in report.Input) []outfile.File {
 	return []outfile.File{
 		pdfFile("month.pdf", report.MonthDoc(in)),
 		pdfFile("pieces.pdf", report.PiecesDoc(in)),
+		bookFile("month.xlsx", report.MonthBook(in)),
 	}
 }
 
@@ -77,4 +80,9 @@ func listFiles(w world, dir string, files []outfile.File) {
 // pdfFile renders a document when the file is written.
 func pdfFile(name string, d page.Document) outfile.File {
 	return outfile.File{Name: name, Write: func(w io.Writer) error { return pdf.Write(w, d) }}
+}
+
+// bookFile renders a workbook when the file is written.
+func bookFile(name string, b *workbook.Book) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { return xlsx.Write(w, b) }}
 }

@@ -64,9 +64,13 @@ func (r *run) sharing(s ledger.Shared, ids []string, weights []*big.Rat, parts [
 	if sum(weights).Sign() == 0 {
 		weights, s.Unit = ledger.EqualWeights(len(weights)), ledger.Equally
 	}
+	scale := big.NewRat(1, 1)
+	if s.Unit == ledger.ByAsking || s.Unit == ledger.ByWorth {
+		scale = big.NewRat(1, 100) // cents, told in the currency's units
+	}
 	s.Month = r.m
 	for i, w := range weights {
-		line := ledger.SharedLine{Month: r.m, Weight: w, Cents: parts[i].Cents}
+		line := ledger.SharedLine{Month: r.m, Weight: mul(w, scale), Cents: parts[i].Cents}
 		if i < len(ids) {
 			line.Piece = ids[i]
 		}

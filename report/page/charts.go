@@ -75,7 +75,7 @@ type Dots struct {
 	Rows    []DotRow
 	Target  Level // in cents
 	Note    string
-	// Rings is whether a sentence tells what the marks are, for the first of
+	// Rings is whether the head tells what the marks are, as of the first of
 	// several on a page.
 	Rings bool
 }
@@ -108,14 +108,11 @@ func (d Dots) Instead() []Block {
 		t.Rows = append(t.Rows, Line(append(cells, FullMoney(slices.Min(all)), r.Median, FullMoney(slices.Max(all)), Draw(drawn))...))
 	}
 	if d.Rings {
-		words := "Each ring is one piece, the stroke the median"
+		words := ": a ring each, a stroke at the median"
 		if slices.ContainsFunc(d.Rows, func(r DotRow) bool { return len(r.Own) > 0 }) {
-			words += ", the solid dot this one"
+			words += ", a solid dot this one"
 		}
-		if t.Note != "" {
-			words = t.Note + " " + words
-		}
-		t.Note = words + "."
+		t.Columns[5].Head += words
 	}
 	return []Block{t}
 }
@@ -176,6 +173,9 @@ type Lines struct {
 	Series  []Series
 	Unit    string // of the height, at its top: %
 	Note    string
+	// Beside says that the numbers stand in a table beside it already, so that
+	// nothing is shown instead.
+	Beside bool
 }
 
 // Table is the numbers.
@@ -203,7 +203,12 @@ func (l Lines) Table() Table {
 }
 
 // Instead is the table.
-func (l Lines) Instead() []Block { return []Block{l.Table()} }
+func (l Lines) Instead() []Block {
+	if l.Beside {
+		return nil
+	}
+	return []Block{l.Table()}
+}
 
 // Day is one of Days.
 type Day struct {
@@ -230,6 +235,7 @@ func (d Days) Instead() []Block {
 // Photo is a picture made ready to print, or why there is none.
 type Photo struct {
 	Caption       string
+	Name          string // as its record has it, for renderers that cannot show it
 	JPEG          []byte // upright and small already; nil where Missing
 	Width, Height int    // in pixels
 	Missing       string // why it cannot be shown, for the owner
@@ -245,7 +251,7 @@ type Photos struct {
 func (p Photos) Instead() []Block {
 	out := Facts{Columns: 1}
 	for _, x := range p.Items {
-		value := "a photo, on paper"
+		value := x.Name + " (shown on paper)"
 		if x.JPEG == nil {
 			value = x.Missing
 		}

@@ -60,12 +60,12 @@ func Draw(d Drawn) Cell { return Cell{Kind: KindDrawn, Drawn: &d} }
 // BarTo is a solid bar from zero.
 func BarTo(v float64) Cell { return Draw(Drawn{Bar: &Reach{0, v}}) }
 
-// Plain is the table without its drawn columns, for renderers that cannot
-// draw: what they show is printed in the other cells.
+// Plain is the table without its drawn columns and page numbers, for renderers
+// that cannot draw and have no pages: what is drawn is printed in the other cells.
 func (t Table) Plain() Table {
 	keep := make([]int, 0, len(t.Columns))
 	for i, c := range t.Columns {
-		if c.Kind != KindDrawn {
+		if c.Kind != KindDrawn && !c.Paper {
 			keep = append(keep, i)
 		}
 	}

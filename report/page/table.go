@@ -1,5 +1,7 @@
 package page
 
+import "strings"
+
 // Kind is what a cell or column holds; it decides the alignment.
 type Kind int
 
@@ -50,6 +52,23 @@ func Number(s string) Cell { return Cell{Kind: KindNumber, Text: s} }
 // Date is a date as it is to be printed.
 func Date(s string) Cell { return Cell{Kind: KindDate, Text: s} }
 
+// PageHere stands in a linked cell's text for the number of the page its
+// anchor is on. A renderer without pages leaves it out.
+const PageHere = "\uE000"
+
+// OnPage is words that lead to an anchor, with the page it is on.
+func OnPage(s, anchor string) Cell { return TextTo(s+onPage+PageHere, anchor) }
+
+const onPage = ", page "
+
+// Pageless is text without page numbers.
+func Pageless(s string) string {
+	if !strings.Contains(s, PageHere) {
+		return s
+	}
+	return strings.ReplaceAll(strings.ReplaceAll(s, onPage+PageHere, ""), PageHere, "")
+}
+
 // Empty is nothing: 'no value', where a dash would say zero.
 func Empty() Cell { return Cell{} }
 
@@ -63,6 +82,7 @@ type Column struct {
 	Align  Align
 	Weight int    // its part of the width to spare; 0: as wide as its cells
 	Small  bool   // in the size of notes: sources, arithmetic
+	Paper  bool   // only on paper: page numbers
 	Scale  *Scale // of a drawn column
 }
 

@@ -41,8 +41,14 @@ func (l layout) answer(a page.Answer, figure string, size, x, width float64) ([]
 	all := l.lines(figure, l.faces.bold, size, size*1.15, x, width, accent)
 	all = append(all, l.lines(a.Words, l.faces.regular, bodySize, bodyPitch, x, width, black)...)
 	all[len(all)-1].height += 2
-	for _, beneath := range a.Beside {
-		all = append(all, l.beneath(beneath, x, width)...)
+	// In a wide answer the figures stand near their labels, not at the far end,
+	// and under each other.
+	wide := 92.0
+	for _, b := range a.Beside {
+		wide = max(wide, l.faces.regular.width(l.faces.regular.clean(b.Label), noteSize)+l.faces.regular.width(l.faces.regular.clean(l.answerText(b.Figure)), noteSize)+columnGap)
+	}
+	for _, b := range a.Beside {
+		all = append(all, l.beneath(b, x, min(width, wide))...)
 	}
 	return merged(all)
 }
@@ -54,8 +60,6 @@ func (l layout) beneath(b page.Beneath, x, width float64) []strip {
 	figure := f.clean(l.answerText(b.Figure))
 	label := f.clean(b.Label)
 	wide := f.width(figure, noteSize)
-	// In a wide answer the figure stands near its label, not at the far end.
-	width = min(width, max(92, f.width(label, noteSize)+wide+columnGap))
 	if f.width(label, noteSize)+wide+3 > width {
 		return append(l.lines(label, f, noteSize, notePitch, x, width, grey),
 			l.lines(figure, f, noteSize, notePitch, x, width, grey)...)

@@ -53,7 +53,7 @@ func (l layout) days(b page.Days, width float64) []strip {
 }
 
 // photoHeight is the pictures' common height at most.
-const photoHeight = 118.0
+const photoHeight = 86.0
 
 // photos stand beside each other at one height, each over its caption; one
 // that cannot be shown is told in words in its place.

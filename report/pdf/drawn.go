@@ -41,7 +41,11 @@ func (s *setting) drawn(cell page.Cell, col placedColumn) []op {
 	}
 	if d.Joined && d.Bar != nil {
 		x := col.at(d.Bar.To)
-		o := stroke(x, top+thick, x, s.pitch+top, hairline, accent)
+		from := top + thick
+		if d.Bar.From == d.Bar.To {
+			from = top // nothing is drawn that it could leave from
+		}
+		o := stroke(x, from, x, s.pitch+top, hairline, accent)
 		o.tall = true
 		out = append(out, o)
 	}

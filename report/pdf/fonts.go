@@ -10,6 +10,8 @@ import (
 	"github.com/go-fonts/liberation/liberationsansregular"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/unicode/norm"
+
+	"piecebook/report/page"
 )
 
 // family is the name the faces are registered under.
@@ -63,6 +65,9 @@ func (f *face) advance(r rune) int {
 }
 
 func (f *face) measure(r rune) int {
+	if string(r) == page.PageHere {
+		return 2 * f.advance('0') // a page's number takes its place when pages are known
+	}
 	if r > 0xFFFF {
 		return -1 // the library cannot write it, whatever the font has
 	}

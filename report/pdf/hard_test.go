@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -36,7 +37,7 @@ func hardShop(t *testing.T) report.Input {
 	m := figures.Figures{From: march, To: march, Currency: "USD", Statement: figures.Statement{Expenses: map[string]money.Cents{}}}
 	in := report.Input{Books: b, Cautions: cautions, Tally: "9,999 rows read = 9,990 used + 9 skipped", Fingerprint: "0123456789ab"}
 	for i := range 60 {
-		b.Supplies = append(b.Supplies, ledger.Supply{Name: fmt.Sprintf("Lakier bezbarwny półmat nr %d", i), Group: []string{"topcoat", "stripper", "abrasive"}[i%3], Container: "1 qt", Unit: "qt", Stays: i%3 == 0})
+		b.Supplies = append(b.Supplies, ledger.Supply{Name: fmt.Sprintf("Lakier bezbarwny półmat nr %d", i), Group: []string{"topcoat", "stripper", "abrasive"}[i%3], Container: "1 qt", Unit: "qt", Coverage: big.NewRat(int64(i+1), 7), Stays: i%3 == 0})
 		m.Shelf = append(m.Shelf, figures.ShelfLine{Supply: &b.Supplies[i], Opening: 1234567, Used: money.Cents(i), Lost: -5, Closing: 99999999, Left: big.NewRat(12345, 100), Basis: ledger.Counted, Own: big.NewRat(1111, 10)})
 	}
 	for i := range m.Shelf {
@@ -54,8 +55,19 @@ func hardShop(t *testing.T) report.Input {
 			Found: strings.Repeat("é", 120), Why: "It is so.", Fix: "Type another.", MoneyCents: int64(i) * 123456789})
 	}
 	m.TieOut = []figures.Tie{{Name: "pieces roll forward", AgainstIs: "the book costs of the pieces in stock", Difference: -1, Terms: []figures.Term{{Label: "Opening", Cents: 9223372036854775807}}}}
-	in.Month, in.Year, in.Last, in.All = m, m, []figures.Figures{m, m, m}, m.Pieces
+	in.Month, in.Year, in.All = m, m, m.Pieces
 	in.Before = &m
+	for i := range calendar.Month(12) {
+		f := m
+		f.From, f.To = march-11+i, march-11+i
+		f.Statement.NetProfit = []money.Cents{-999999999999, 0, 5, 99999999999}[i%4]
+		in.Last = append(in.Last, f)
+	}
+	b.Payouts = []ledger.Payout{{At: fault.Place{File: "payouts.csv", Row: 2}, On: march.First(), Channel: strings.Repeat("channel ", 20), Amount: 7, Rent: 99999}}
+	photos := fstest.MapFS{"tall.jpg": {Data: tinyJPEG(t, 9, 900)}, "cut.jpg": {Data: tinyJPEG(t, 9, 9)[:40]}}
+	b.Pieces[0].PhotoBefore, b.Pieces[0].PhotoAfter = "tall.jpg", "cut.jpg"
+	b.Pieces[3].PhotoBefore, b.Pieces[3].PhotoAfter = strings.Repeat("Möbel/", 30)+"none.png", "../out.jpg"
+	in.Photos = photos
 	return in
 }
 
@@ -122,6 +134,22 @@ func TestNothingSold(t *testing.T) {
 	all := stream(pages)
 	assert.Contains(t, all, packed("sold no piece"))
 	assert.Contains(t, stream(rendered(t, report.PiecesDoc(in))), packed("No piece was sold or finished in March 2026."))
+}
+
+// TestFirstMonth: the books' first month has no month before it and no usual,
+// and a shop without hours has no profit per hour; each is told, none is drawn.
+func TestFirstMonth(t *testing.T) {
+	in := hardShop(t)
+	in.Before, in.Last = nil, in.Last[11:]
+	for i := range in.Month.Pieces {
+		in.Month.Pieces[i].Hours, in.Month.Pieces[i].ProfitPerHour = new(big.Rat), nil
+	}
+	all := stream(rendered(t, report.MonthDoc(in)))
+	assert.Contains(t, all, packed("It is the first month of the books"))
+	assert.NotContains(t, all, packed("month before -"))
+	assert.NotContains(t, all, packed("median of"))
+	kept(t, "first month", report.MonthDoc(in))
+	assert.Contains(t, stream(rendered(t, report.SheetDoc(in, []string{"P0000"}))), packed("no hours are written down"))
 }
 
 // kept leaves the files in the folder PIECEBOOK_LOOK names, to be looked at.

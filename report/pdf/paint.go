@@ -5,6 +5,8 @@ import (
 	"io"
 	"maps"
 	"slices"
+	"strconv"
+	"strings"
 
 	"github.com/jung-kurt/gofpdf"
 
@@ -46,11 +48,14 @@ func newCanvas(d page.Document, compress bool) (*canvas, error) {
 
 // paint draws the pages with their running heads and feet.
 func (c *canvas) paint(d page.Document, s sheet, pages []placed) {
-	links := c.links(s, pages)
+	links, on := c.links(s, pages)
 	for i, p := range pages {
 		c.pdf.AddPage()
 		for _, o := range p.ops {
 			o.x, o.toX, o.y = o.x+s.left, o.toX+s.left, o.y+s.top
+			if strings.Contains(o.text, page.PageHere) {
+				o.text = strings.ReplaceAll(o.text, page.PageHere, numbered(on[o.link]))
+			}
 			c.draw(o)
 			if id, ok := links[o.link]; ok && o.link != "" && o.text != "" {
 				c.pdf.Link(o.x, o.y-o.size*0.8, o.face.width(o.text, o.size), o.size, id)
@@ -64,17 +69,26 @@ func (c *canvas) paint(d page.Document, s sheet, pages []placed) {
 	}
 }
 
-// links gives every anchor its number before any page that leads to it.
-func (c *canvas) links(s sheet, pages []placed) map[string]int {
-	links := map[string]int{}
+// numbered is a page's number; a dash where there is none.
+func numbered(n int) string {
+	if n == 0 {
+		return page.Dash
+	}
+	return strconv.Itoa(n)
+}
+
+// links gives every anchor its number before any page that leads to it, and
+// says on which page it is.
+func (c *canvas) links(s sheet, pages []placed) (links, on map[string]int) {
+	links, on = map[string]int{}, map[string]int{}
 	for i, p := range pages {
 		for _, anchor := range slices.Sorted(maps.Keys(p.anchors)) {
 			id := c.pdf.AddLink()
 			c.pdf.SetLink(id, s.top+p.anchors[anchor], i+1)
-			links[anchor] = id
+			links[anchor], on[anchor] = id, i+1
 		}
 	}
-	return links
+	return links, on
 }
 
 // draw paints one mark.

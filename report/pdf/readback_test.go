@@ -182,6 +182,7 @@ func said(d page.Document, f *face) []string {
 	var out []string
 	var walk func([]page.Block)
 	add := func(s string) {
+		s = strings.ReplaceAll(s, page.PageHere, "") // some number of digits
 		for part := range strings.SplitSeq(f.clean(s), "\n") {
 			out = append(out, packed(part))
 		}

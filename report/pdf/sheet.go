@@ -46,8 +46,8 @@ func sheetOf(p page.Paper) sheet {
 	foot, bottom := 12*mm, 19*mm
 	if p == page.A4 {
 		s.name, s.width, s.height = "A4", 210*mm, 297*mm
-		s.top, s.headLine = 33*mm, 26*mm
-		foot, bottom = 24*mm, 32*mm
+		s.top, s.headLine = 30*mm, 23*mm
+		foot, bottom = 21*mm, 28*mm
 	}
 	s.right = s.width - s.left
 	s.bottom, s.footLine = s.height-bottom, s.height-foot

@@ -79,13 +79,15 @@ func (s *setting) rows(head []strip) []strip {
 	var out []strip
 	rows := s.table.Rows
 	normal := 0
+	// Rows with notes have white enough between them.
+	long := len(rows) > 2*fiveRows && !slices.ContainsFunc(rows, func(r page.Row) bool { return r.Note != "" })
 	for i, row := range rows {
 		strips := s.row(i, row)
 		for j := range strips {
 			strips[j].repeat = head
 		}
 		if row.Style == page.Normal {
-			if normal > 0 && normal%fiveRows == 0 && len(rows) > 2*fiveRows {
+			if normal > 0 && normal%fiveRows == 0 && long {
 				strips[0].gap += s.pitch / 3
 			}
 			normal++

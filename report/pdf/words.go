@@ -104,12 +104,26 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 func (l layout) caution(b page.Paragraph, width float64) []strip {
 	const inset = 9.0
 	out := l.lines(b.Text, l.faces.regular, bodySize, bodyPitch, inset, width-inset, black)
-	if b.Tail != "" {
+	if b.Tail != "" && !l.tailed(&out[len(out)-1], b.Tail, width) {
 		out = append(out, l.lines(b.Tail, l.faces.regular, noteSize, notePitch, inset, width-inset, grey)...)
 	}
 	out[0].ops = append([]op{{x: 0, y: baseline(bodySize, bodyPitch), text: "•", face: l.faces.bold, size: bodySize, ink: accent}}, out[0].ops...)
 	out[0].gap = bodyPitch / 3
 	return held(linked(out, b.Link), l.sheet.bodyHeight()/2)
+}
+
+// tailed puts a caution's authority after its last words, where the line has
+// room for it.
+func (l layout) tailed(last *strip, tail string, width float64) bool {
+	f := l.faces.regular
+	tail = f.clean(tail)
+	words := last.ops[len(last.ops)-1]
+	x := words.x + f.width(words.text, words.size) + columnGap
+	if x+f.width(tail, noteSize) > width {
+		return false
+	}
+	last.ops = append(last.ops, op{x: x, y: words.y, text: tail, face: f, size: noteSize, ink: grey})
+	return true
 }
 
 // linked makes all words of the strips lead to an anchor.

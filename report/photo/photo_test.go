@@ -69,7 +69,7 @@ func stored(seen *image.RGBA, turn int) *image.RGBA {
 func asJPEG(t *testing.T, img image.Image, exif []byte) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, jpeg.Encode(&b, img, &jpeg.Options{Quality: 100}))
+	require.NoError(t, jpeg.Encode(&b, img, &jpeg.Options{Quality: 92}))
 	if exif == nil {
 		return b.Bytes()
 	}

@@ -6,6 +6,8 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 	"golang.org/x/text/width"
+
+	"piecebook/report/page"
 )
 
 // columns is how many columns of a terminal text takes: two for wide shapes,
@@ -29,14 +31,18 @@ func runeColumns(r rune) int {
 	return 1
 }
 
-// clean composes text and takes out what would move the cursor.
+// clean composes text and takes out what would move the cursor or turn the
+// line around, and page numbers, of which a terminal has none.
 func clean(text string) string {
 	return strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Bidi_Control, r) {
+			return -1
+		}
 		if r != '\n' && unicode.IsControl(r) {
 			return ' '
 		}
 		return r
-	}, norm.NFC.String(text))
+	}, norm.NFC.String(page.Pageless(text)))
 }
 
 // wrap breaks text at spaces into lines of at most wide columns, and words

@@ -5,12 +5,30 @@ import (
 	"strings"
 )
 
-// Note adds a line beneath the title. Notes come before rows: they move them.
+// Note adds words beneath the title, in as many lines as they want. Notes come before rows: they move them.
 func (s *Sheet) Note(words string) {
 	if len(s.Rows) > 0 {
 		panic("a note after the rows of " + s.Name + " would move them")
 	}
-	s.Notes = append(s.Notes, words)
+	line := ""
+	for _, word := range strings.Fields(words) {
+		if line != "" && len(line)+1+len(word) > s.noteWidth() {
+			s.Notes = append(s.Notes, line)
+			line = ""
+		}
+		line = strings.TrimSpace(line + " " + word)
+	}
+	s.Notes = append(s.Notes, line)
+}
+
+// noteWidth is how many letters a note's line holds: as many as the columns'
+// width, where that is given, so that none is cut off in print.
+func (s *Sheet) noteWidth() int {
+	sum := 0.0
+	for _, c := range s.Columns {
+		sum += max(c.Width, 9)
+	}
+	return max(40, int(min(sum, 130)*1.12))
 }
 
 // Row adds a row and returns its number, as a spreadsheet counts.

@@ -21,7 +21,13 @@ const (
 // y in the foot. The margins, in inches, are wide enough for a sheet made for
 // Letter to print on A4 and the other way about.
 func (w *writer) page(s *workbook.Sheet) error {
-	size, orientation, wide, high := paperLetter, "portrait", 1, 0
+	if s.Filter && len(s.Rows) > 0 {
+		// First: the library forgets what else was set of the sheet here.
+		if err := w.file.AutoFilter(s.Name, fmt.Sprintf("A%d:%s%d", s.HeadRow(), workbook.Letter(len(s.Columns)-1), s.LastRow()), nil); err != nil {
+			return err
+		}
+	}
+	size, orientation, wide, high := paperLetter, "portrait", pagesWide(s), 0
 	if w.book.A4 {
 		size = paperA4
 	}
@@ -97,13 +103,20 @@ func (w *writer) names(s *workbook.Sheet) error {
 		return err
 	}
 	head := fmt.Sprintf("%s$%d:$%d", quoted, s.HeadRow(), s.HeadRow())
-	if err := w.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: head, Scope: s.Name}); err != nil {
-		return err
+	return w.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: head, Scope: s.Name})
+}
+
+// widestPage is how many characters a printed page's width holds before they
+// are too small to read.
+const widestPage = 240.0
+
+// pagesWide is over how many pages' width a sheet is printed.
+func pagesWide(s *workbook.Sheet) int {
+	sum := 0.0
+	for _, width := range widths(s) {
+		sum += width
 	}
-	if s.Filter && len(s.Rows) > 0 {
-		return w.file.AutoFilter(s.Name, fmt.Sprintf("A%d:%s%d", s.HeadRow(), workbook.Letter(len(s.Columns)-1), s.LastRow()), nil)
-	}
-	return nil
+	return int(math.Ceil(sum / widestPage))
 }
 
 // links sets the cells that lead to other sheets.
@@ -138,7 +151,9 @@ func widths(s *workbook.Sheet) []float64 {
 		}
 		want := longestWord(c.Head) + 1
 		for _, r := range s.Rows[:min(len(s.Rows), lookedAt)] {
-			if i < len(r.Cells) {
+			// Where a row names others, or is a total, its words run over empty cells.
+			over := r.Style != workbook.Normal && i+1 < len(s.Columns) && (i+1 >= len(r.Cells) || r.Cells[i+1] == (workbook.Cell{}))
+			if i < len(r.Cells) && !(over && r.Cells[i].Value == nil) {
 				want = max(want, shown(r.Cells[i]))
 			}
 		}
@@ -183,6 +198,26 @@ func headHeight(s *workbook.Sheet) float64 {
 		lines = max(lines, wrapped(s.Columns[i].Head, width-1))
 	}
 	return 4 + 13*min(lines, 5)
+}
+
+// The height of a row of one line, and of each further line, in points.
+const (
+	rowHeight  = 15.0
+	linePitch  = 12.5
+	mostLines  = 20
+	letterWide = 0.75 // of words, against the digits that widths are counted in
+)
+
+// height is a row's: not every program finds by itself how many lines its
+// words take.
+func height(s *workbook.Sheet, i int, wide []float64) float64 {
+	lines := 1.0
+	for j, c := range s.Rows[i].Cells {
+		if s.Columns[j].Wrap && c.Value == nil {
+			lines = max(lines, wrapped(c.Text, (wide[j]-1.5)/letterWide))
+		}
+	}
+	return rowHeight + linePitch*(min(lines, mostLines)-1)
 }
 
 // wrapped is how many lines words take in a width of characters.

@@ -37,6 +37,7 @@ type style struct {
 	link     bool
 	number   bool // holds a value, not words
 	formula  bool
+	indent   bool // words beside a number stand off from it
 }
 
 // styleOf is a cell's looks. An empty cell takes its column's kind.
@@ -62,7 +63,7 @@ func (w *writer) style(st style) (int, error) {
 // said: without, another typeface is taken.
 func (st style) make(currency string) *excelize.Style {
 	font := &excelize.Font{Family: typeface, Size: size}
-	align := &excelize.Alignment{Vertical: "top"}
+	align := &excelize.Alignment{Vertical: "center"}
 	out := &excelize.Style{Font: font, Alignment: align}
 	switch st.role {
 	case roleTitle:
@@ -74,15 +75,21 @@ func (st style) make(currency string) *excelize.Style {
 	case roleHead:
 		font.Bold, font.Color = true, accent
 		align.WrapText, align.Vertical = true, "bottom"
-		if st.kind != workbook.KindText {
+		switch {
+		case st.kind != workbook.KindText:
 			align.Horizontal = "right"
+		case st.indent:
+			align.Horizontal, align.Indent = "left", 1
 		}
 		out.Border = []excelize.Border{{Type: "bottom", Style: ruleSingle, Color: accent}}
 		return out
 	}
 	align.WrapText = st.wrap
-	if st.number {
+	switch {
+	case st.number:
 		align.Horizontal = "right"
+	case st.indent:
+		align.Horizontal, align.Indent = "left", 1
 	}
 	st.ofRow(out)
 	if st.link {

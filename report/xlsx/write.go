@@ -48,6 +48,9 @@ func (w *writer) all() error {
 	if len(w.book.Sheets) == 0 {
 		return fmt.Errorf("a workbook needs a sheet")
 	}
+	if err := w.file.SetDefaultFont(typeface); err != nil {
+		return err
+	}
 	if err := w.properties(); err != nil {
 		return err
 	}
@@ -141,7 +144,7 @@ func (w *writer) rows(stream *excelize.StreamWriter, s *workbook.Sheet) error {
 	}
 	heads := make([]any, len(s.Columns))
 	for i, c := range s.Columns {
-		id, err := w.style(style{role: roleHead, kind: c.Kind})
+		id, err := w.style(style{role: roleHead, kind: c.Kind, indent: i > 0 && c.Kind == workbook.KindText && s.Columns[i-1].Kind != workbook.KindText})
 		if err != nil {
 			return err
 		}
@@ -150,12 +153,13 @@ func (w *writer) rows(stream *excelize.StreamWriter, s *workbook.Sheet) error {
 	if err := put(s.HeadRow(), heads, excelize.RowOpts{Height: headHeight(s)}); err != nil {
 		return err
 	}
+	wide := widths(s)
 	for i := range s.Rows {
 		cells, err := w.cells(s, i)
 		if err != nil {
 			return err
 		}
-		if err := put(s.FirstRow()+i, cells); err != nil {
+		if err := put(s.FirstRow()+i, cells, excelize.RowOpts{Height: height(s, i, wide)}); err != nil {
 			return err
 		}
 	}
@@ -179,7 +183,9 @@ func (w *writer) cells(s *workbook.Sheet, i int) ([]any, error) {
 		if c == (workbook.Cell{}) && row.Style == workbook.Normal {
 			continue
 		}
-		id, err := w.style(styleOf(row.Style, s.Columns[j], c))
+		st := styleOf(row.Style, s.Columns[j], c)
+		st.indent = j > 0 && c.Value == nil && s.Columns[j-1].Kind != workbook.KindText
+		id, err := w.style(st)
 		if err != nil {
 			return nil, err
 		}

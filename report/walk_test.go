@@ -1,0 +1,152 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/costing"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report/page"
+)
+
+// whyNames is what `why` is asked for each printed line; a line that is not
+// here is asked by its own words, and a blank is a sum of lines above it.
+var whyNames = map[string]string{
+	"less: refunds and returns": "refunds", "less: cost of pieces sold": "cost of pieces sold", "less: selling costs": "selling costs",
+	"Equipment written off at once": "equipment", "Pieces lost, at book cost": "pieces lost", "All of these": "",
+	"in it: part payments on unfinished work": "", "apart: pieces kept or donated, at book cost": "kept or donated", "apart: sales tax owed at the end": "sales tax owed",
+	// the roll-forward
+	"Opening": "", "Supplies put in": "supplies", "less: sold": "sold", "less: removed unsold": "removed",
+	// a sheet
+	"less: acquisition": "acquisition", unbroken("Profit, after everything"): "after everything", "Overhead, its share": "overhead", "Book cost so far": "book cost",
+	"Selling costs so far": "selling costs", "Trips so far": "trips", "Overhead, its share so far": "overhead", "Part payments held": "held",
+}
+
+// walked asks why of a printed line and holds the postings to what is printed;
+// each must rest on records, but for what an account has of no piece. It says
+// whether there was something to ask.
+func walked(t *testing.T, where string, row page.Row, ask func(string) (figures.Behind, bool)) bool {
+	t.Helper()
+	label := row.Cells[0].Text
+	name, ok := whyNames[label]
+	if !ok {
+		name = label
+	}
+	if name == "" {
+		return false
+	}
+	got, ok := ask(name)
+	if !assert.True(t, ok, "%s: why knows no %q", where, name) {
+		return false
+	}
+	assert.Equal(t, money.Cents(row.Cells[1].Cents), got.Total, "%s: %s", where, label)
+	for _, p := range got.Postings {
+		assert.True(t, len(p.Source) > 0 || p.Piece == "", "%s: %s rests on no record: %s", where, label, p.Arithmetic)
+	}
+	return true
+}
+
+// tableNamed is the first table of a section whose caption is the given one.
+func tableNamed(t *testing.T, d page.Document, section, caption string) page.Table {
+	t.Helper()
+	var found []page.Table
+	everyBlock(d, func(s string, b page.Block) {
+		if table, ok := b.(page.Table); ok && (section == "" || s == section) && table.Caption == caption {
+			found = append(found, table)
+		}
+	})
+	require.NotEmpty(t, found, "%s, %s", section, caption)
+	return found[0]
+}
+
+// TestPrintedTotalsToRecords walks from each line printed of the statement, the
+// roll-forward, the shelf and every piece's money to its records.
+func TestPrintedTotalsToRecords(t *testing.T) {
+	ins, l := sampleBooks(t)
+	steps := 0
+	for i, in := range ins {
+		if i%4 != 1 {
+			continue // every fourth month, the last among them; in ledger/figures all are walked
+		}
+		m := in.Month.To
+		count := func(ok bool) {
+			if ok {
+				steps++
+			}
+		}
+		d := MonthDoc(in)
+		for _, row := range tableNamed(t, d, "Statement", "").Rows {
+			count(walked(t, m.String(), row, func(name string) (figures.Behind, bool) { return figures.BehindStatement(l, name, m) }))
+		}
+		for _, row := range tableNamed(t, d, "Statement", "Pieces at book cost, from the opening to the closing").Rows {
+			count(walked(t, m.String(), row, func(name string) (figures.Behind, bool) { return figures.BehindStock(l, name, m) }))
+		}
+		shelf := tableNamed(t, d, "The shelf", "")
+		for i, line := range in.Month.Shelf {
+			row := shelf.Rows[i]
+			require.True(t, strings.HasPrefix(row.Cells[0].Text, line.Supply.Name))
+			got, ok := figures.BehindSupply(l, line.Supply.Name, "closing", m)
+			require.True(t, ok)
+			assert.Equal(t, int64(got.Total), row.Cells[5].Cents, line.Supply.Name)
+			steps++
+		}
+		for _, p := range in.Month.Pieces {
+			steps += walkedSheet(t, in, l, p)
+		}
+	}
+	assert.Greater(t, steps, 500)
+}
+
+// walkedSheet walks a sheet's money lines.
+func walkedSheet(t *testing.T, in Input, l *costing.Ledger, p figures.Piece) int {
+	t.Helper()
+	steps := 0
+	for _, row := range in.moneyTable(p, in.of(p.Record.ID)).(page.Table).Rows {
+		if walked(t, p.Record.ID, row, func(name string) (figures.Behind, bool) {
+			return figures.BehindPiece(l, p.Record.ID, name, in.Month.To)
+		}) {
+			steps++
+		}
+	}
+	return steps
+}
+
+// TestPagesAgree: what several pages of a month say is the same on each: the
+// supplies spread, used on the shelf and put into pieces; the money tied up by
+// age and in the table; page 1's net profit, the statement's and the last bar's.
+func TestPagesAgree(t *testing.T) {
+	for _, in := range sampleInputs(t) {
+		d, m := MonthDoc(in), in.Month.To.String()
+		var spread, byAge, inStock []int64
+		everyBlock(d, func(section string, b page.Block) {
+			table, ok := b.(page.Table)
+			if !ok || len(table.Rows) == 0 {
+				return
+			}
+			last := table.Rows[len(table.Rows)-1].Cells
+			switch {
+			case strings.HasPrefix(section, "How supplies") && table.Columns[len(table.Columns)-1].Head == "All supplies":
+				spread = append(spread, last[len(last)-1].Cents)
+			case strings.HasPrefix(table.Caption, "Money tied up"):
+				byAge = append(byAge, last[1].Cents)
+			case section == "Pieces in stock":
+				for _, r := range table.Rows {
+					if strings.Contains(r.Cells[0].Text, "in stock") {
+						inStock = append(inStock, r.Cells[len(r.Cells)-1].Cents)
+					}
+				}
+			}
+		})
+		used := in.Month.Stock.Supplies
+		if len(spread) > 0 {
+			assert.Equal(t, []int64{int64(used)}, spread, m)
+		}
+		assert.Equal(t, inStock, byAge, m)
+		bars := in.monthBars().(page.Uprights)
+		assert.Equal(t, int64(in.Month.Statement.NetProfit), bars.Items[len(bars.Items)-1].Figure.Cents, m)
+	}
+}
