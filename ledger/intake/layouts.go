@@ -28,7 +28,7 @@ type LayoutColumn struct{ Header, Field string }
 
 // layout tells a sheet's layout. Nothing where its header could not be read.
 func (r *reading) layout(s *sheet, t *templates.Table, lay *layout) {
-	if lay.broken {
+	if lay.broken || lay.faulty {
 		return
 	}
 	l := Layout{File: s.file, Sheet: s.name, Table: t.Name, HeaderRow: s.lines[0].number,

@@ -16,26 +16,26 @@ func (r *reading) columnNames() func(string) bool {
 	for _, t := range r.set.Tables {
 		for _, f := range t.Fields {
 			for _, name := range append([]string{f.Name, f.Title}, f.OtherNames...) {
-				known[compact(name)] = true
+				known[headerKey(name)] = true
 			}
 		}
 		for header := range r.settings.Columns[t.Name] {
-			known[compact(header)] = true
+			known[headerKey(header)] = true
 		}
 	}
 	delete(known, "")
-	return func(text string) bool { return len(text) <= 100 && known[compact(text)] }
+	return func(text string) bool { return len(text) <= 100 && known[headerKey(text)] }
 }
 
 // tableOf is the table a sheet is named for. A plain file that is a sheet of a
 // workbook is named for both, as spreadsheet programs export it: `Shop book -
 // Sales.csv`.
-func (r *reading) tableOf(s *sheet) *templates.Table {
-	t := r.tableFor(s.known)
-	if i := strings.LastIndex(s.known, " - "); t == nil && s.asks == nil && i >= 0 {
+func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
+	t, ignored = r.tableFor(inFile(s), s.known)
+	if i := strings.LastIndex(s.known, " - "); t == nil && !ignored && s.asks == nil && i >= 0 {
 		return r.tableFor(s.known[i+3:])
 	}
-	return t
+	return t, ignored
 }
 
 // takeTitles takes the rows above the column names off a sheet, with a note.
@@ -113,7 +113,8 @@ func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []strin
 // that the table needs are among them.
 func (r *reading) namesIn(t *templates.Table, cells []string) (n int, complete bool) {
 	named := map[string]bool{}
-	for _, f := range r.headerFields(t, cells) {
+	fields, _ := r.headerFields(t, cells)
+	for _, f := range fields {
 		if f != nil {
 			named[f.Name] = true
 		}
