@@ -29,7 +29,11 @@ type Result struct {
 	// Fingerprint is the first 12 hexadecimal digits of SHA-256 over the names
 	// and bytes of all files read, in name order, settings.toml included.
 	Fingerprint string
-	rows        map[fault.Place]*record
+	// Proposals are lines for settings.toml that would put problems right, each
+	// once, in the order of the file; SettingsLines is them as one block.
+	Proposals []Proposal
+	sections  map[string]bool // of settings.toml: its keys and sections
+	rows      map[fault.Place]*record
 }
 
 // TableTally accounts for the rows below the header of one sheet (a plain
@@ -42,7 +46,9 @@ type TableTally struct {
 	Used     int
 	Refused  int // with an error
 	Examples int // first cell begins example:
-	NotTable int // of a sheet that is no table
+	// NotRecord are rows of totals and headers that stand there again, each noted.
+	NotRecord int
+	NotTable  int // of a sheet that is no table
 }
 
 // Read reads the books folder in fsys: settings.toml where there is one, and
@@ -54,11 +60,12 @@ type TableTally struct {
 // what refers to them: how a draft leaves out a line that only other tables
 // show to be wrong.
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
-	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without)}
+	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
+		listed: map[string]bool{}, examples: map[string]string{}, shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{}}
 	defer r.close()
 	settings := collectSettings(fsys, &r.problems)
-	r.settings = readSettings(settings, t, &r.problems)
-	input := collect(fsys, settings, func(name string) bool { return r.tableFor(name) != nil }, &r.problems)
+	r.settings, r.sections = readSettings(settings, t, &r.problems)
+	input := collect(fsys, settings, r.isTable, &r.problems)
 	known := r.columnNames()
 	for _, file := range input.files {
 		for _, s := range openSheets(file, known, &r.problems) {
@@ -66,13 +73,13 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 		}
 	}
 	if len(r.tables) == 0 && !r.problems.HasErrors() {
-		r.problems.Add(fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: "records"},
-			Why: "There is no table to read here.",
-			Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."})
+		r.noTable()
 	}
+	r.proposeSheets()
 	r.build()
+	r.tellShared()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
-		Fingerprint: input.fingerprint, rows: r.rowsByPlace()}
+		Fingerprint: input.fingerprint, Proposals: r.sortedProposals(), sections: r.sections, rows: r.rowsByPlace()}
 }
 
 // reading is one run of Read.
@@ -86,6 +93,17 @@ type reading struct {
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
+	// proposals are gathered as they are met, fits until all sheets are known.
+	proposals []Proposal
+	fits      []fit
+	sections  map[string]bool // of settings.toml
+	shared    map[sharedKey]*shared
+	examples  map[string]string      // names there are, by table
+	listed    map[string]bool        // choice columns whose words have been told
+	broken    map[string]fault.Place // tables with a sheet that could not be read
+	either    int                    // dates that could be read day or month first
+	usual     []fault.Place          // dates that only the shop's order can read
+	points    int                    // numbers written with a point that can be no other mark
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
 	// workbooks stay open until the end, since cells are asked about later.

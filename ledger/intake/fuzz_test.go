@@ -37,7 +37,7 @@ func holds(t *testing.T, folder fstest.MapFS) {
 	require.NoError(t, err)
 	res := intake.Read(folder, set)
 	for _, row := range res.Tally {
-		if row.Rows != row.Used+row.Refused+row.Examples+row.NotTable {
+		if row.Rows != row.Used+row.Refused+row.Examples+row.NotRecord+row.NotTable {
 			t.Fatalf("rows do not add up: %+v", row)
 		}
 		if row.Refused > 0 && !res.Problems.HasErrors() {

@@ -234,6 +234,9 @@ func (w *workbook) isText(column, row int) bool { return w.mark(column, row).kin
 // isDate says that a cell is a number shown as a date or a time.
 func (w *workbook) isDate(column, row int) bool { return w.style(column, row).date }
 
+// isDay says that a cell is a number shown as a date, and not only as a time.
+func (w *workbook) isDay(column, row int) bool { return w.style(column, row).day }
+
 // isPercent says that a cell is a number shown as a percentage, which is
 // stored as a hundredth of what is shown.
 func (w *workbook) isPercent(column, row int) bool { return w.style(column, row).percent }
