@@ -146,7 +146,7 @@ func otherKind(name, kind string) fault.Problem {
 func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 	base := path.Base(name)
 	kind := strings.ToLower(path.Ext(base))
-	switch bare := base[:len(base)-len(kind)]; {
+	switch bare := strings.TrimSuffix(base, path.Ext(base)); {
 	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), base == settingsFile,
 		strings.EqualFold(base, "thumbs.db"), strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
 		return false

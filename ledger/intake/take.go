@@ -43,7 +43,7 @@ func (r *reading) take(s *sheet) {
 	r.tellShape(s, lay)
 	for _, l := range s.lines[1:] {
 		tally.Rows++
-		if len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), "example:") {
+		if lay.isExample(l.cells) {
 			tally.Examples++
 			continue
 		}

@@ -168,6 +168,18 @@ func titles(lines []line) bool {
 	return true
 }
 
+// isExample says that a row's first cell begins example: the sheet's first, or
+// the first below a column name where the table stands further right.
+func (lay *layout) isExample(cells []string) bool {
+	first := slices.IndexFunc(lay.headers, func(h string) bool { return strings.TrimSpace(h) != "" })
+	for _, i := range []int{0, first} {
+		if i >= 0 && i < len(cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(cells[i])), "example:") {
+			return true
+		}
+	}
+	return false
+}
+
 // filledCells counts the cells of a row that hold something.
 func filledCells(cells []string) (n int) {
 	for _, c := range cells {
