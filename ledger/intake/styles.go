@@ -52,8 +52,9 @@ func styleOf(id, code string) style {
 		if strings.Trim(bare, "0") == "" && len(bare) > 1 {
 			zeros = len(bare)
 		}
+		upper := strings.ToUpper(bare)
 		return style{date: showsDate(code), day: showsDay(code), percent: strings.Contains(bare, "%"),
-			exponent: strings.ContainsAny(bare, "Ee") && strings.Contains(bare, "0") && !showsDate(code), zeros: zeros}
+			exponent: strings.Contains(upper, "E+") || strings.Contains(upper, "E-"), zeros: zeros}
 	}
 	n, _ := strconv.Atoi(id)
 	return style{

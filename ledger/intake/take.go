@@ -2,6 +2,7 @@ package intake
 
 import (
 	"maps"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -51,7 +52,7 @@ func (r *reading) take(s *sheet) {
 	var skipped []int
 	for _, l := range s.lines[1:] {
 		tally.Rows++
-		if isExample(l) {
+		if s.isExample(l) {
 			tally.Examples++
 			skipped = append(skipped, l.number)
 			continue
@@ -78,9 +79,17 @@ func (r *reading) take(s *sheet) {
 	r.layout(s, t, lay, skipped)
 }
 
-// isExample says that a row is not read, since its first cell begins example:.
-func isExample(l line) bool {
-	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), templates.ExamplePrefix)
+// isExample says that a row is not read, since its first cell begins example:,
+// the sheet's first, or the first below a column name where the table stands
+// further right.
+func (s *sheet) isExample(l line) bool {
+	first := slices.IndexFunc(s.lines[0].cells, func(h string) bool { return strings.TrimSpace(h) != "" })
+	for _, i := range []int{0, first} {
+		if i >= 0 && i < len(l.cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[i])), templates.ExamplePrefix) {
+			return true
+		}
+	}
+	return false
 }
 
 // isGuide says that a sheet is one of the starter workbook's own that hold no
