@@ -78,7 +78,6 @@ const (
 	CodeOnePieceOnly    Code = "one-piece-only"
 	CodeRefusedRow      Code = "refers-to-refused"
 	CodeNameTwice       Code = "name-twice"
-	CodeNameIsDate      Code = "name-is-date"
 	CodeNameIsNumber    Code = "name-is-number"
 	CodeNameLooksNumber Code = "name-looks-like-number"
 	CodeLotEmpty        Code = "lot-empty"
@@ -175,8 +174,7 @@ var IntakeCodes = map[Code]string{
 	CodeOnePieceOnly:    "a lot or set stands where one piece is needed",
 	CodeRefusedRow:      "a row rests on another that was refused",
 	CodeNameTwice:       "two rows have the same name",
-	CodeNameIsDate:      "a spreadsheet turned a name into a date",
-	CodeNameIsNumber:    "a spreadsheet turned a name into a number with an exponent",
+	CodeNameIsNumber:    "a spreadsheet turned a name into a date or a number with an exponent",
 	CodeNameLooksNumber: "a name looks as if a spreadsheet had changed it (note)",
 	CodeLotEmpty:        "no piece belongs to a lot",
 

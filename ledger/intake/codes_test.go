@@ -76,6 +76,7 @@ var problemCases = []problemCase{
 		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-09,P2,1\n2026-01-10,P9,1\n"}},
 	{fault.CodeColumnMeaning, file("sales.csv", "item,sold,where sold\nP1,120,market\nP1,90,market\nP2,110.50,market\n")},
 	{fault.CodeColumnMeaning, pieces("item,type,bought,paid,sold", "P1,dresser,1/5/2026,40,yes\nP2,chair,1/6/2026,15,no\nP3,chair,1/6/2026,15,yes\nP4,chair,1/6/2026,15,")},
+	{fault.CodeHeaderUnknown, pieces("item,type,bought,paid,sq ft,What is it,Notes", "P1,desk,1/5/2026,40,33,oak,needs a leg")},
 	{fault.CodeHeaderUnknown, file("hours.csv", "worked_on,hours,Weather\n2026-01-09,1,wet\n")},
 	{fault.CodeHeaderUnknown, file("hours.csv", "worked_on,hours,piecs\n2026-01-09,1,P1\n")},
 	{fault.CodeTotalsRow, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,x\nTotal for January:,1,\n")},
@@ -118,6 +119,7 @@ var problemCases = []problemCase{
 		_ = f.SetCellFormula("Hours", "C2", "1+1")
 	}))},
 	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\nlast week,1\n")},
+	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\n3/1,1\nMar 2026,1\n2026-01-09,1\n")},
 	{fault.CodeDateNoSuchDay, file("hours.csv", "worked_on,hours\n2026-02-30,1\n")},
 	{fault.CodeDateOtherOrder, file("hours.csv", "worked_on,hours\n13/2/2026,1\n2/3/2026,1\n14/2/2026,1\n")},
 	{fault.CodeDateOtherOrder, file("hours.csv", "worked_on,hours\n13/2/2026,1\n2/14/2026,1\n")},
@@ -181,7 +183,7 @@ var problemCases = []problemCase{
 	{fault.CodeRefusedRow, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,4o\n",
 		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n"}},
 	{fault.CodeNameTwice, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,40\np1,chair,2026-01-05,40\n"}},
-	{fault.CodeNameIsDate, file("more pieces.xlsx", workbook("Pieces", func(f *excelize.File) {
+	{fault.CodeNameIsNumber, file("more pieces.xlsx", workbook("Pieces", func(f *excelize.File) {
 		row(f, 1, "piece", "kind", "got_on", "price", "area")
 		row(f, 2, 46361, "desk", "2026-01-09", 5, 33)
 		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})

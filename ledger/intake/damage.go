@@ -95,7 +95,7 @@ func (rec *record) damagedName(name string, c column, text string) bool {
 	switch {
 	case rawNumber.MatchString(text) && shown.date:
 		day, example := rec.asDate(text)
-		rec.fail(name, fault.CodeNameIsDate, "The spreadsheet turned the name typed here into a date"+day+", so what it was can no longer be told.",
+		rec.fail(name, fault.CodeNameIsNumber, "The spreadsheet turned the name typed here into a date"+day+", so what it was can no longer be told.",
 			"Format the whole column as text first, then type the name again, such as "+example+".")
 	case rawNumber.MatchString(text) && shown.exponent, exponentName.MatchString(text):
 		rec.fail(name, fault.CodeNameIsNumber, "The spreadsheet turned the name typed here into a long number, so what it was can no longer be told.",

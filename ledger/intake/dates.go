@@ -22,6 +22,9 @@ var (
 	serialDay  = regexp.MustCompile(`^(\d{1,7})(?:\.\d+)?$`)
 )
 
+// withoutYear is a date of two parts only.
+var withoutYear = regexp.MustCompile(`(?i)^(?:\d{1,4}[-/.]\d{1,2}|[a-z]{3,9}\.? \d{1,4}|\d{1,2}[ -][a-z]{3,9})$`)
+
 // Dates outside these years are slips of the hand or of a spreadsheet.
 const yearLeast, yearMost = 1950, 2199
 
@@ -49,6 +52,8 @@ func readDate(text string, dayFirst bool, asks *workbook) (calendar.Date, *measu
 	switch {
 	case m == "" && regexp.MustCompile(`^\d{4}$`).MatchString(text):
 		return calendar.Date{}, yearOnly()
+	case m == "" && withoutYear.MatchString(text):
+		return calendar.Date{}, dateRefusal(fault.CodeDateNotRead, "This day has no year, or no day of the month.")
 	case m == "":
 		return calendar.Date{}, dateRefusal(fault.CodeDateNotRead, "This is not a date.")
 	}

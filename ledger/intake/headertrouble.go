@@ -10,10 +10,17 @@ import (
 )
 
 // columnTwice tells that two headers are read as one column, and proposes how
-// settings.toml can tell them apart. Its cells are not told, since it is not
-// clear which ones count.
+// settings.toml can tell them apart. Of two that are only remarks (`What is it`
+// and `Notes`) the first is read, with a note.
 func (r *reading) columnTwice(at fault.Place, lay *layout, first, second column) {
-	lay.faulty, lay.missing[second.field.Name] = true, true
+	if f := second.field; f.Cell == templates.Text && !f.Constraints.Required && headerKey(first.header) != headerKey(second.header) {
+		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.header,
+			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", lay.table.Title, f.Name, first.header),
+			Fix: fmt.Sprintf("Nothing need be done if it is your own. To read this one instead, put %s = %s under [%s] of settings.toml.",
+				tomlText(first.header), tomlText(NoTable), columnsSection(lay.table.Name))})
+		return
+	}
+	lay.faulty, lay.missing[second.field.Name] = true, true // its cells are not judged either
 	fix := "Rename one of them."
 	if headerKey(first.header) != headerKey(second.header) {
 		line := fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(NoTable))

@@ -32,9 +32,7 @@ func (r *reading) checkHeaderUnit(at fault.Place, lay *layout, f *templates.Fiel
 	switch {
 	case wrong:
 		other := map[bool]string{true: "us", false: "metric"}[metric]
-		if !r.sections["units"] {
-			r.propose("", fmt.Sprintf("units = %q", other), at)
-		}
+		r.propose("", fmt.Sprintf("units = %q", other), at)
 		r.problems.Add(fault.Problem{Code: fault.CodeDistanceUnit, Place: at, Found: text,
 			Why: fmt.Sprintf("The shop works in %s and %s (units in settings.toml), but this column is named for another unit.", r.settings.DistanceUnit(), r.settings.AreaUnit()),
 			Fix: fmt.Sprintf("If the whole shop works in the other units, put units = %q into settings.toml. If not, convert the column and name it %s.", other, f.Name)})

@@ -145,7 +145,7 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 // restsOnRefused refuses a row that names something refused: one cause for all
 // rows of the sheet that wait for the same thing to be put right.
 func (rec *record) restsOnRefused(field, about string, o *owner) {
-	table := namedIn[o.what]
+	table := titleOf[o.what]
 	switch {
 	case o.rec != nil && (o.rec.lay.broken || o.rec.lay.faulty) && rec.restsOn(field, strings.ToLower(table), table):
 	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
@@ -163,8 +163,8 @@ func (rec *record) restsOnRefused(field, about string, o *owner) {
 	}
 }
 
-// namedIn is the table that names something.
-var namedIn = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots", "supply": "Supplies", "schedule": "Schedules"}
+// titleOf is the table that names something.
+var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots", "supply": "Supplies", "schedule": "Schedules"}
 
 // meant says what to type for a name that is unknown: the nearest there is,
 // the one piece of that kind, or a line of its own.

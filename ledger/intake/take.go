@@ -72,7 +72,6 @@ func (r *reading) take(s *sheet) {
 			rec.checkWidth()
 		}
 		if !lay.broken && !l.broken {
-			rec.headingOnly()
 			rec.checkCells()
 		}
 	}
@@ -121,6 +120,7 @@ func (rec *record) checkWidth() {
 // checkCells tells what is wrong with a row whatever its table: what
 // spreadsheets make of cells, formulas saved without a value.
 func (rec *record) checkCells() {
+	rec.headingOnly()
 	for name, c := range rec.lay.columns {
 		text := rec.raw(name)
 		switch {
