@@ -174,7 +174,7 @@ var IntakeCodes = map[Code]string{
 	CodeOnePieceOnly:    "a lot or set stands where one piece is needed",
 	CodeRefusedRow:      "a row rests on another that was refused",
 	CodeNameTwice:       "two rows have the same name",
-	CodeNameIsNumber:    "a spreadsheet turned a name into a number or date",
+	CodeNameIsNumber:    "a spreadsheet turned a name into a date or a number with an exponent",
 	CodeNameLooksNumber: "a name looks as if a spreadsheet had changed it (note)",
 	CodeLotEmpty:        "no piece belongs to a lot",
 

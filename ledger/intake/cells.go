@@ -106,9 +106,14 @@ func (rec *record) looksDate(name, text string) bool {
 	if !rec.sheet.asks.isDate(rec.lay.columns[name].index, rec.line.number) {
 		return false
 	}
+	rec.numberIsDate(name)
+	return true
+}
+
+// numberIsDate tells a number that a spreadsheet turned into a date.
+func (rec *record) numberIsDate(name string) {
 	rec.fail(name, fault.CodeNumberIsDate, "The spreadsheet turned what was typed here into a date.",
 		"Format the cell as a number or text and type it again, a half as 0.5.")
-	return true
 }
 
 // moneyOr reads money; ok is false where the cell is blank or refused. A
@@ -201,7 +206,7 @@ func (rec *record) numberOrOne(name string) *big.Rat {
 // 12.5 %, which is stored as 0.125.
 func (rec *record) percent(name string) *big.Rat {
 	text, ok := rec.text(name)
-	if !ok {
+	if !ok || rec.looksDate(name, text) {
 		return nil
 	}
 	shown := rec.sheet.asks.isPercent(rec.lay.columns[name].index, rec.line.number)
@@ -262,14 +267,19 @@ func (rec *record) unitted(name string, read func(string, measure.Style, bool) (
 }
 
 // hours reads hours, nil where blank or refused. A workbook keeps `2:30` as a
-// part of a day shown as a time; it is brought back to whole seconds.
+// part of a day shown as a time; it is brought back to whole seconds. Whole
+// days shown as a date are no time: `1/2` typed for a half became one.
 func (rec *record) hours(name string) *big.Rat {
 	text, ok := rec.text(name)
 	if !ok {
 		return nil
 	}
-	isClock := rec.sheet.asks != nil && rawNumber.MatchString(text) &&
-		rec.sheet.asks.isDate(rec.lay.columns[name].index, rec.line.number)
+	column, row := rec.lay.columns[name].index, rec.line.number
+	isClock := rec.sheet.asks != nil && rawNumber.MatchString(text) && rec.sheet.asks.isDate(column, row)
+	if days, err := strconv.ParseFloat(text, 64); isClock && err == nil && (days >= 20000 || rec.sheet.asks.isDay(column, row) && days >= 1) {
+		rec.numberIsDate(name)
+		return nil
+	}
 	text, style := rec.figure(name, text)
 	x, refusal := measure.ReadHours(text, style)
 	if refusal != nil {

@@ -126,7 +126,7 @@ var problemCases = []problemCase{
 	{fault.CodeDateOtherOrder, map[string]string{"settings.toml": "dates = \"dmy\"", "records/hours.csv": "worked_on,hours\n2/13/2026,1\n"}},
 	{fault.CodeDateYearOnly, file("hours.csv", "worked_on,hours\n2026,1\n")},
 	{fault.CodeDateFarOff, file("hours.csv", "worked_on,hours\n1026-01-09,1\n")},
-	{fault.CodeDateIsNumber, file("hours.csv", "worked_on,hours\n46031,1\n")},
+	{fault.CodeDateIsNumber, file("hours.csv", "worked_on,hours\n46031,1\n46032,1\n46033,1\n")},
 	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,market,100\n")},
 	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,about 50\n")},
 	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,20 + tax\n2026-01-10,saw,free\n2026-01-11,saw,~20\n2026-01-12,saw,$20.00 cash\n2026-01-13,saw,20-25\n2026-01-14,saw,n/a\n2026-01-15,saw,-\n2026-01-16,saw,?\n2026-01-17,saw,3/9/2026\n2026-01-18,saw,15+5\n")},
@@ -144,6 +144,12 @@ var problemCases = []problemCase{
 		row(f, 2, "2026-01-09", "P1", "Primer", 46024)
 		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
 		_ = f.SetCellStyle("Uses", "D2", "D2", style)
+	}))},
+	{fault.CodeNumberIsDate, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "hours")
+		row(f, 2, "2026-01-09", 46024)
+		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
+		_ = f.SetCellStyle("Hours", "B2", "B2", style)
 	}))},
 	{fault.CodeNumberIsDate, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,2-Jan\n")},
 	{fault.CodeNumberOutOfRange, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,0,\n")},
@@ -164,17 +170,11 @@ var problemCases = []problemCase{
 	{fault.CodeShapeMeasure, file("surfaces.csv", "piece,part,shape,Breadth,height\nP1,top,rectangle,,18\n")},
 
 	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,P1; P11,1\n")},
-	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,dresser,1\n2026-01-10,the old table,1\n")},
-	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-10,P2,1\n"}},
 	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area\n007,dresser,2026-01-05,40,30\n", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,7,1\n"}},
 	{fault.CodeNameIsNumber, pieces("piece,kind,got_on,price,area", "1.20E+04,chair,2026-01-05,5,9")},
-	{fault.CodeNameIsNumber, file("Hours.xlsx", workbook("Hours", func(f *excelize.File) {
-		row(f, 1, "worked_on", "pieces", "hours")
-		row(f, 2, "2026-01-09", 46024, 1)
-		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
-		_ = f.SetCellStyle("Hours", "B2", "B2", style)
-	}))},
 	{fault.CodeNameLooksNumber, pieces("piece,kind,got_on,price,area", "1E5,chair,2026-01-05,5,9\n2-Jan,chair,2026-01-05,5,9")},
+	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,dresser,1\n2026-01-10,the old table,1\n")},
+	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-10,P2,1\n"}},
 	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primmer,,,,\n")},
 	{fault.CodeLotUnknown, pieces("piece,kind,lot", "P1,chair,L9")},
 	{fault.CodeScheduleUnknown, file("uses.csv", usesHead+"2026-01-09,P1,,Paint,,,\n")},
@@ -183,6 +183,12 @@ var problemCases = []problemCase{
 	{fault.CodeRefusedRow, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,4o\n",
 		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n"}},
 	{fault.CodeNameTwice, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,40\np1,chair,2026-01-05,40\n"}},
+	{fault.CodeNameIsNumber, file("more pieces.xlsx", workbook("Pieces", func(f *excelize.File) {
+		row(f, 1, "piece", "kind", "got_on", "price", "area")
+		row(f, 2, 46361, "desk", "2026-01-09", 5, 33)
+		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
+		_ = f.SetCellStyle("Pieces", "A2", "A2", style)
+	}))},
 	{fault.CodeKindNearlyKnown, pieces("piece,kind,got_on,price,area", "P1,Dreser,2026-01-05,40,30\nP2,hall tree,2026-01-05,40,30\nP3,hall tree,2026-01-05,40,30\nP4,hal tree,2026-01-05,40,30")},
 	{fault.CodeChannelNearlyAlike, file("sales.csv", "sold_on,pieces,channel,price\n2026-02-01,P1,Markt,90\n2026-02-02,P2,market,90\n2026-02-03,P2,MARKET,90\n")},
 	{fault.CodeContainersLikeUnits, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Paper,50,19.00\n")},

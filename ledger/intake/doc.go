@@ -4,10 +4,29 @@
 // Nothing stops at the first problem. A row with an error is refused and all
 // its problems are told; the other rows are read. Every row is accounted for
 // in the Tally: rows = used + refused + examples + rows of sheets that are no
-// table. Wholly blank rows are not counted.
+// table. Wholly blank rows are not counted, nor are titles above the column
+// names.
+//
+// What is read: .csv, .tsv and .tab, .txt where it is named as a table is, and
+// .xlsx, .xlsm and their templates, each by what its bytes are. Plain files are
+// UTF-8 or UTF-16, marked or not, else Windows-1252 with a note; their cells are
+// parted by what parts the column names (comma, semicolon, tab or |), their
+// lines by LF, CRLF or CR; line breaks within quotation marks are kept as they
+// are. In either kind, up to nine rows of titles may stand above the column
+// names, and the names may stand in two rows (title.go says when a row is taken
+// for that). Hidden rows, columns and sheets are read; of merged cells the first
+// has the value; a formula is the value it was saved with.
+//
+// The limits are constants in folder.go: a file of 128 MB and 256 MB in all, a
+// workbook of 512 MB unpacked, 200,000 rows that are not blank and 1,000 columns
+// a sheet, 4 million cells a file and 8 million in all, 32,767 letters a cell,
+// 10,000 files, folders 20 deep. What is beyond is told, and reading stays
+// under 2 GB of memory (limits_test.go). Links are followed within the books
+// folder, to files only; what is no file is not opened.
 package intake
 
 import (
+	"fmt"
 	"io/fs"
 	"maps"
 	"slices"
@@ -65,13 +84,8 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	defer r.close()
 	settings := collectSettings(fsys, &r.problems)
 	r.settings, r.sections = readSettings(settings, t, &r.problems)
-	input := collect(fsys, settings, func(name string) bool { return r.isTable(name) }, &r.problems)
-	known := r.columnNames()
-	for _, file := range input.files {
-		for _, s := range openSheets(file, known, &r.problems) {
-			r.take(s)
-		}
-	}
+	input := collect(fsys, settings, r.isTable, &r.problems)
+	r.takeAll(input.files)
 	if len(r.tables) == 0 && !r.problems.HasErrors() {
 		r.noTable()
 	}
@@ -79,7 +93,25 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r.build()
 	r.tellShared()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
-		Fingerprint: input.fingerprint, rows: r.rowsByPlace(), Proposals: r.sortedProposals(), sections: r.sections}
+		Fingerprint: input.fingerprint, Proposals: r.sortedProposals(), sections: r.sections, rows: r.rowsByPlace()}
+}
+
+// takeAll reads all files, as long as all their cells are within the limit.
+func (r *reading) takeAll(files []rawFile) {
+	known, cells := r.columnNames(), 0
+	for _, file := range files {
+		for _, s := range openSheets(file, known, &r.problems) {
+			for _, l := range s.lines {
+				cells += len(l.cells)
+			}
+			r.take(s)
+		}
+		if cells > allCellsMax {
+			r.problems.Add(tooBig(file.name, fmt.Sprintf("The files up to here hold more than %d million cells, far above any shop's records, so the others are not read.", allCellsMax/1_000_000),
+				"Take out what is not records."))
+			return
+		}
+	}
 }
 
 // reading is one run of Read.

@@ -24,9 +24,9 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
 		Why: "No table has this name, so it was skipped.",
 		Fix: fmt.Sprintf("If it is no records, nothing need be done. If it is, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there says that it is to be read over.", tomlText(s.known))}
-	if t := r.fitting(s); t != nil {
+	if t, head := r.fitting(s); t != nil {
 		r.fits = append(r.fits, fit{s.known, inFile(s), t.Name, s.place()})
-		p.MoneyCents = r.moneyOf(s, t)
+		p.MoneyCents = r.moneyOf(s, t, head)
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
 		p.Fix = fmt.Sprintf("If it is, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, tomlText(s.known), tomlText(t.Name))
 	} else if near := r.nearTable(s.known); near != "" {
@@ -90,19 +90,19 @@ func (r *reading) noTable() {
 // fitLeast is how many headers a table must answer to for a sheet to fit it.
 const fitLeast = 3
 
-// titleRows is how many rows above the header a title may have.
-const titleRows = 5
-
 // fitting is the one table whose columns a sheet's headers are: with all that
 // it needs, at least three and half of the headers, and more than any other
-// table has; nil where there is none.
-func (r *reading) fitting(s *sheet) *templates.Table {
-	for _, l := range s.lines[:min(len(s.lines), titleRows)] {
-		if t := r.fittingRow(l.cells); t != nil {
-			return t
+// table has; nil where there is none. head is which line the headers are.
+func (r *reading) fitting(s *sheet) (t *templates.Table, head int) {
+	for i := range min(len(s.lines), titleRowsMax) {
+		if !titles(s.lines[:i]) {
+			break // a record, below which no header is looked for
+		}
+		if t := r.fittingRow(s.lines[i].cells); t != nil {
+			return t, i
 		}
 	}
-	return nil
+	return nil, 0
 }
 
 func (r *reading) fittingRow(cells []string) *templates.Table {

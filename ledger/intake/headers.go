@@ -51,17 +51,22 @@ func answers(f *templates.Field, key string, ownOnly bool) bool {
 	if !ownOnly {
 		names = append(names, f.OtherNames...)
 	}
-	over := ""
-	switch {
-	case f.Cell == templates.Money || f.Cell == templates.SignedMoney:
-		over = "$"
-	case f.Cell == templates.Percent:
-		over = "%"
-	}
+	over := signOf(f)
 	return slices.ContainsFunc(names, func(name string) bool {
 		k := headerKey(name)
 		return k == key || over != "" && k+over == key
 	})
+}
+
+// signOf is the sign that a column's header may have beside its name.
+func signOf(f *templates.Field) string {
+	switch {
+	case isMoney(f.Cell):
+		return "$"
+	case f.Cell == templates.Percent:
+		return "%"
+	}
+	return ""
 }
 
 // headerFields finds each header's field: by settings.toml, by the column's

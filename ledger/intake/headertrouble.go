@@ -189,7 +189,8 @@ func (r *reading) otherMeanings(s *sheet, at fault.Place, lay *layout) {
 			continue
 		}
 		cells := samples(s, c.index)
-		if len(cells) < meaningLeast || slices.ContainsFunc(cells, func(x sample) bool {
+		counted := !slices.ContainsFunc(cells, func(x sample) bool { return !isCountedDay(s, x.text) })
+		if len(cells) < meaningLeast || counted || slices.ContainsFunc(cells, func(x sample) bool {
 			return r.readsAs(s, c.index, templates.Date, x) || s.asks.isText(c.index, x.row) && dateLike.MatchString(x.text)
 		}) {
 			continue

@@ -26,20 +26,36 @@ func compact(s string) string {
 	}, s)
 }
 
-// tableFor finds the table a file or sheet is named for, in settings.toml
-// first, then by the tables' own names, as it stands and then without what
-// trails it; nil where it is none. ignored says that settings.toml maps it to
-// none. Of several names the first is the whole one, which only settings.toml
-// can map.
-func (r *reading) tableFor(names ...string) (t *templates.Table, ignored bool) {
+// tableOf finds the table a sheet is named for; nil where it is none. ignored
+// says that settings.toml maps it to none. A plain file that is a sheet of a
+// workbook is named for both, as spreadsheet programs export it: `Shop book -
+// Sales.csv`.
+func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
 	own := map[string]string{}
 	for name, table := range r.settings.Sheets {
 		own[sheetKey(name)] = table
 	}
-	if table, is := own[sheetKey(names[0])]; is {
+	if table, is := own[sheetKey(inFile(s))]; is {
 		return r.set.Table(table), table == NoTable
 	}
-	for name := names[len(names)-1]; ; {
+	t, ignored = r.tableNamed(s.known, own)
+	if i := strings.LastIndex(s.known, " - "); t == nil && !ignored && s.asks == nil && i >= 0 {
+		return r.tableNamed(s.known[i+3:], own)
+	}
+	return t, ignored
+}
+
+// isTable says that a plain file of that name, ending apart, has a table or is
+// mapped to none.
+func (r *reading) isTable(name string) bool {
+	t, ignored := r.tableOf(&sheet{file: name + ".", known: name})
+	return t != nil || ignored
+}
+
+// tableNamed finds the table of a name, in settings.toml (own) first, then by
+// the tables' own names, as it stands and then without what trails it.
+func (r *reading) tableNamed(name string, own map[string]string) (t *templates.Table, ignored bool) {
+	for {
 		if table, is := own[sheetKey(name)]; is {
 			return r.set.Table(table), table == NoTable
 		}
@@ -55,12 +71,6 @@ func (r *reading) tableFor(names ...string) (t *templates.Table, ignored bool) {
 		}
 		name = m[1]
 	}
-}
-
-// isTable says that a file of that name is read, as a table or not by choice.
-func (r *reading) isTable(name string) bool {
-	t, _ := r.tableFor(name)
-	return t != nil
 }
 
 // sheetKey is a sheet's or file's name for comparing; .csv need not be typed.
@@ -101,7 +111,7 @@ type layout struct {
 	broken  bool     // the rows cannot be read
 	// faulty says that all rows are refused for what is wrong with the header,
 	// though their cells are looked at; missing are the needed columns that are
-	// not there.
+	// not there, and those that are there twice.
 	faulty  bool
 	missing map[string]bool
 	// other are the fields whose columns hold something else throughout, which

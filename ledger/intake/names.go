@@ -180,11 +180,10 @@ func (rec *record) meant(name, what string, space map[string]*owner, code fault.
 			fix += " If it is several pieces, part them by a semicolon, as in P1; P2."
 		}
 	}
-	if near := rec.r.names.near(what, name, space); near != "" {
+	if near := rec.r.names.near(what, name, space); sameNumber(name, []string{near}) != "" {
+		fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as text so that it stays.", near)
+	} else if near != "" {
 		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
-		if sameNumber(name, []string{near}) != "" {
-			fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as text so that it stays.", near)
-		}
 	} else if len(rec.r.names.nearest) >= suggestionsMax {
 		fix += " So many names are unknown that the nearest are no longer looked for; perhaps a whole column is another one."
 	}

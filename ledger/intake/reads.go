@@ -22,7 +22,7 @@ const samplesMost = 200
 func samples(s *sheet, index int) []sample {
 	var out []sample
 	for _, l := range s.lines[1:] {
-		if index >= len(l.cells) || len(out) == samplesMost || isExample(l) || saysTotal(l) {
+		if index >= len(l.cells) || len(out) == samplesMost || s.isExample(l) || saysTotal(l) {
 			continue
 		}
 		if text := strings.TrimSpace(l.cells[index]); text != "" {
@@ -106,7 +106,7 @@ func isMoney(kind templates.Cell) bool {
 // read, in cents: an estimate of what the column could move, for no figure.
 func (r *reading) sumOf(s *sheet, index int) (cents int64) {
 	for _, l := range s.lines[1:] {
-		if index >= len(l.cells) || isExample(l) || saysTotal(l) {
+		if index >= len(l.cells) || s.isExample(l) || saysTotal(l) {
 			continue
 		}
 		style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
@@ -117,9 +117,10 @@ func (r *reading) sumOf(s *sheet, index int) (cents int64) {
 	return cents
 }
 
-// moneyOf is the money in all of a sheet's columns that a table holds money in.
-func (r *reading) moneyOf(s *sheet, t *templates.Table) (cents int64) {
-	found, _ := r.headerFields(t, s.lines[0].cells)
+// moneyOf is the money in all of a sheet's columns that a table holds money in,
+// by the headers in line head.
+func (r *reading) moneyOf(s *sheet, t *templates.Table, head int) (cents int64) {
+	found, _ := r.headerFields(t, s.lines[head].cells)
 	for i, f := range found {
 		if f != nil && isMoney(f.Cell) {
 			cents += r.sumOf(s, i)

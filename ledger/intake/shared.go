@@ -50,6 +50,15 @@ func (rec *record) failShared(field, about string, code fault.Code, say func(s *
 	}
 }
 
+// failColumn is failShared for what a spreadsheet did to a whole column, most
+// likely: once for each cell, and told once for the column.
+func (rec *record) failColumn(field string, code fault.Code, say func(s *shared) (why, fix string)) {
+	if !rec.told[field] {
+		rec.told[field] = true
+		rec.failShared(field, field, code, say)
+	}
+}
+
 // tellShared tells the shared causes.
 func (r *reading) tellShared() {
 	for _, s := range r.shared {

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"maps"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -47,16 +48,18 @@ func (r *reading) take(s *sheet) {
 	}
 	r.takeTitles(s, t)
 	lay := r.readHeader(s, t)
-	r.layout(s, t, lay)
 	r.tellShape(s, lay)
+	var skipped []int
 	for _, l := range s.lines[1:] {
 		tally.Rows++
-		if isExample(l) {
+		if s.isExample(l) {
 			tally.Examples++
+			skipped = append(skipped, l.number)
 			continue
 		}
 		if r.notRecord(s, lay, l) {
 			tally.NotRecord++
+			skipped = append(skipped, l.number)
 			continue
 		}
 		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: maps.Clone(lay.missing),
@@ -68,15 +71,24 @@ func (r *reading) take(s *sheet) {
 		if !l.broken && len(lay.columns) > 0 {
 			rec.checkWidth()
 		}
-		if !lay.broken && !rec.line.broken {
+		if !lay.broken && !l.broken {
 			rec.checkCells()
 		}
 	}
+	r.layout(s, t, lay, skipped)
 }
 
-// isExample says that a row is not read, since its first cell begins example:.
-func isExample(l line) bool {
-	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), templates.ExamplePrefix)
+// isExample says that a row is not read, since its first cell begins example:,
+// the sheet's first, or the first below a column name where the table stands
+// further right.
+func (s *sheet) isExample(l line) bool {
+	first := slices.IndexFunc(s.lines[0].cells, func(h string) bool { return strings.TrimSpace(h) != "" })
+	for _, i := range []int{0, first} {
+		if i >= 0 && i < len(l.cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[i])), templates.ExamplePrefix) {
+			return true
+		}
+	}
+	return false
 }
 
 // isGuide says that a sheet is one of the starter workbook's own that hold no

@@ -14,9 +14,10 @@ import (
 func (r *reading) columnNames() func(string) bool {
 	known := map[string]bool{}
 	for _, t := range r.set.Tables {
-		for _, f := range t.Fields {
-			for _, name := range append([]string{f.Name, f.Title}, f.OtherNames...) {
+		for i := range t.Fields {
+			for _, name := range append([]string{t.Fields[i].Name, t.Fields[i].Title}, t.Fields[i].OtherNames...) {
 				known[headerKey(name)] = true
+				known[headerKey(name)+signOf(&t.Fields[i])] = true
 			}
 		}
 		for header := range r.settings.Columns[t.Name] {
@@ -25,17 +26,6 @@ func (r *reading) columnNames() func(string) bool {
 	}
 	delete(known, "")
 	return func(text string) bool { return len(text) <= 100 && known[headerKey(text)] }
-}
-
-// tableOf is the table a sheet is named for. A plain file that is a sheet of a
-// workbook is named for both, as spreadsheet programs export it: `Shop book -
-// Sales.csv`.
-func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
-	t, ignored = r.tableFor(inFile(s), s.known)
-	if i := strings.LastIndex(s.known, " - "); t == nil && !ignored && s.asks == nil && i >= 0 {
-		return r.tableFor(s.known[i+3:])
-	}
-	return t, ignored
 }
 
 // takeTitles takes the rows above the column names off a sheet, with a note.
@@ -113,8 +103,8 @@ func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []strin
 // that the table needs are among them.
 func (r *reading) namesIn(t *templates.Table, cells []string) (n int, complete bool) {
 	named := map[string]bool{}
-	fields, _ := r.headerFields(t, cells)
-	for _, f := range fields {
+	found, _ := r.headerFields(t, cells)
+	for _, f := range found {
 		if f != nil {
 			named[f.Name] = true
 		}
@@ -127,10 +117,18 @@ func (r *reading) namesIn(t *templates.Table, cells []string) (n int, complete b
 	return len(named), true
 }
 
-// allNames says that each filled cell of a row names a column, two at least.
+// allNames says that each filled cell of a row names a column, two at least,
+// or is one that settings.toml says is none.
 func (r *reading) allNames(t *templates.Table, cells []string) bool {
+	_, ignored := r.headerFields(t, cells)
+	none := 0
+	for _, is := range ignored {
+		if is {
+			none++
+		}
+	}
 	n, _ := r.namesIn(t, cells)
-	return n >= 2 && n == filledCells(cells)
+	return n >= 2 && n+none == filledCells(cells)
 }
 
 // under is the lower of two rows, with the upper's where it is blank.

@@ -10,11 +10,10 @@ import (
 
 // otherOrder tells a day that only the other order of day and month can read.
 func (rec *record) otherOrder(name string) {
-	if rec.told[name] {
-		return
+	if !rec.told[name] {
+		rec.told[name] = true
+		rec.failShared(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
 	}
-	rec.told[name] = true
-	rec.failShared(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
 }
 
 // sayOtherOrder words the days of a sheet that only the other order can read.
