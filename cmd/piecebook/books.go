@@ -154,7 +154,7 @@ func (b *books) input() (report.Input, error) {
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")},
-		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: b.folder, Stamp: b.stamp,
+		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.folder), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, figures.For(l, m, m))
@@ -164,6 +164,15 @@ func (b *books) input() (report.Input, error) {
 		in.Before = &before
 	}
 	return in, nil
+}
+
+// photosIn is where the photos that records name are opened: the books folder,
+// and of a single workbook the folder it is in.
+func photosIn(folder fs.FS) fs.FS {
+	if one, ok := folder.(oneFile); ok {
+		return one.FS
+	}
+	return folder
 }
 
 // outDir is where reports go.

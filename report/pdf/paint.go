@@ -17,6 +17,8 @@ import (
 type canvas struct {
 	pdf   *gofpdf.Fpdf
 	faces faces
+	// pictures is how many have been drawn for the first time.
+	pictures int
 }
 
 func newCanvas(d page.Document, compress bool) (*canvas, error) {

@@ -3,6 +3,7 @@ package pdf
 import (
 	"bytes"
 	"crypto/sha256"
+	"encoding/gob"
 	"fmt"
 
 	"github.com/jung-kurt/gofpdf"
@@ -68,9 +69,48 @@ func (c *canvas) picture(o op) {
 	name := fmt.Sprintf("%x", sha256.Sum256(o.jpeg))
 	options := gofpdf.ImageOptions{ImageType: "JPG"}
 	if c.pdf.GetImageInfo(name) == nil {
-		c.pdf.RegisterImageOptionsReader(name, options, bytes.NewReader(o.jpeg))
+		info := c.pdf.RegisterImageOptionsReader(name, options, bytes.NewReader(o.jpeg))
+		c.pictures++
+		if c.pdf.Ok() {
+			c.pdf.SetError(inOrder(info, c.pictures))
+		}
 	}
 	c.pdf.ImageOptions(name, o.x, o.y, o.toX-o.x, o.rise, false, options, 0, "")
+}
+
+// inOrder makes the library write pictures in the order they were first drawn.
+// It sorts them by their width in pixels alone, and those of one width come
+// out of a map as they please, so that the same document gave other bytes. The
+// width is a float that is printed as a whole number, so a millionth more for
+// each picture settles the order and changes nothing else. The one way to the
+// field is the library's own encoding of a picture.
+func inOrder(info *gofpdf.ImageInfoType, nth int) error {
+	raw, err := info.GobEncode()
+	if err != nil {
+		return err
+	}
+	// The fields in the library's order; the fourth is the width.
+	var data, mask, palette []byte
+	var object, bits int
+	var width, height, scale, dpi float64
+	var colours, filter, parameters string
+	var transparent []int
+	fields := []any{&data, &mask, &object, &width, &height, &colours, &palette, &bits, &filter, &parameters, &transparent, &scale, &dpi}
+	from := gob.NewDecoder(bytes.NewReader(raw))
+	for _, f := range fields {
+		if err := from.Decode(f); err != nil {
+			return err
+		}
+	}
+	width += float64(nth) / 1e6
+	var out bytes.Buffer
+	to := gob.NewEncoder(&out)
+	for _, f := range fields {
+		if err := to.Encode(f); err != nil {
+			return err
+		}
+	}
+	return info.GobDecode(out.Bytes())
 }
 
 // line paints a line, dashed where asked.
