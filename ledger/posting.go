@@ -32,6 +32,8 @@ const (
 	TaxOwed       Account = "tax owed"
 	Overheads     Account = "overheads (memo)"
 	Borne         Account = "overheads borne (memo)"
+	// Written off over years; a tax year's alone, no month knows it.
+	WrittenOff Account = "equipment over years"
 )
 
 // Why says what a posting is, within its accounts. The list is closed.
@@ -72,6 +74,7 @@ const (
 	WhyTaxRefunded  Why = "tax refunded"
 	WhyTaxPaid      Why = "tax paid over"
 	WhyOverhead     Why = "overhead"
+	WhyWrittenOff   Why = "write-off of the year"
 )
 
 // Basis says how sure a supply share is.

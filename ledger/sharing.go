@@ -88,3 +88,10 @@ func RateOn(rates []MileageRate, on calendar.Date) *MileageRate {
 	}
 	return found
 }
+
+// Driven is what a trip's distance comes to at a rate, without tolls: rounded
+// once, half to even.
+func (t Trip) Driven(rate *MileageRate) money.Cents {
+	amount := new(big.Rat).Mul(t.Miles, rate.PerMile)
+	return money.Round(amount.Mul(amount, big.NewRat(100, 1)))
+}

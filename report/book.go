@@ -18,8 +18,13 @@ import (
 // formulas over the postings, the postings with their shares, and the records
 // they rest on. Beside each formula stands the figure, which was reached
 // without it.
-func MonthBook(in Input, more ...BookSheet) *wb.Book {
-	b := newBook(&in, "Month workbook", more)
+func MonthBook(in Input, more ...BookSheet) *wb.Book { return Workbook(in, "Month workbook", more...) }
+
+// Workbook is the workbook of in's period, a month or several that follow each
+// other, such as a year: in.Month has the figures of the whole period. A
+// second column shows in.Year where that began earlier.
+func Workbook(in Input, title string, more ...BookSheet) *wb.Book {
+	b := newBook(&in, title, more)
 	b.fill()
 	return b.book
 }
@@ -39,19 +44,24 @@ type book struct {
 	in   *Input
 	book *wb.Book
 
-	cover, statement, pieces, sold, stock, inStock, shelf, trips *wb.Sheet
-	totals, shares, corrections, checks, postings                *wb.Sheet
-	records                                                      map[string]*wb.Sheet // by table
+	cover, statement, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
+	totals, shares, corrections, checks, postings                        *wb.Sheet
+	records                                                              map[string]*wb.Sheet // by table
+	words                                                                map[*wb.Sheet]string // of sheets that a year adds
+	further                                                              []check              // checks that a year adds
+	before                                                               func()               // fills a year's sheets, before the checks
 
 	pieceNo  map[string]int // the numbers that sums go by
 	supplyNo map[string]int
-	rowOf    []int                        // of each posting
-	calls    []*ledger.Shared             // in the order of the postings
-	shareRow map[*ledger.Shared][]int     // of each line
-	totalRow map[*ledger.Shared]int       // of each total
-	posted   map[*ledger.Shared][]posting // by line: what it was posted as
-	pieceRow map[string]int               // on the sheet of pieces
-	periods  []period                     // columns of the statement and the roll-forward
+	rowOf    []int                          // of each posting
+	calls    []*ledger.Shared               // in the order of the postings
+	shareRow map[*ledger.Shared][]int       // of each line
+	totalRow map[*ledger.Shared]int         // of each total
+	posted   map[*ledger.Shared][]posting   // by line: what it was posted as
+	charged  map[[2]string][]ledger.Posting // by supply and piece: shares as they were charged
+	nowSold  map[string]bool                // sold in the period
+	pieceRow map[string]int                 // on the sheet of pieces
+	periods  []period                       // columns of the statement and the roll-forward
 	more     []BookSheet
 	moreAt   []*wb.Sheet // the sheets of more
 }
@@ -76,12 +86,17 @@ func newBook(in *Input, title string, more []BookSheet) *book {
 	if d.Fingerprint != "" {
 		b.book.Foot = "Records " + d.Fingerprint
 	}
-	b.periods = []period{{in.Month.To.Name(), in.Month}}
-	if in.Year.From != in.Month.From {
+	b.periods = []period{{d.Period, in.Month}}
+	if in.Year.From < in.Month.From && in.Year.To == in.Month.To {
 		b.periods = append(b.periods, period{"Year so far", in.Year})
 	}
+	b.book.Period = b.periods[0].head
 	b.number()
-	b.cover = b.book.Add("Cover", d.Period, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
+	title = b.book.Period
+	if b.book.Banner != "" {
+		title = b.book.Banner + " · " + title
+	}
+	b.cover = b.book.Add("Cover", title, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
 	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
@@ -89,6 +104,7 @@ func newBook(in *Input, title string, more []BookSheet) *book {
 	b.shelf = b.book.Add("Shelf", "The shelf, from the opening to the closing", shelfColumns()...)
 	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.settings().DistanceUnit())...)
 	b.pieces = b.book.Add("Pieces", "Pieces, each over its whole life so far", pieceColumns(in.settings().AreaUnit())...)
+	b.profit = b.book.Add("Profit to net", "From the profits of the pieces sold to the net profit", profitColumns()...)
 	b.checks = b.book.Add("Checks", "Checks", checkColumns()...)
 	for _, m := range more {
 		b.moreAt = append(b.moreAt, b.book.Add(m.Name, m.Title, m.Columns...))
@@ -114,6 +130,10 @@ func (b *book) fill() {
 	b.fillStock()
 	b.fillShelf()
 	b.fillTrips()
+	b.fillProfit()
+	if b.before != nil {
+		b.before()
+	}
 	b.fillChecks()
 	for i, m := range b.more {
 		m.Fill(b.book, b.moreAt[i])

@@ -68,38 +68,66 @@ func (b *book) checkList() []check {
 	shelfAt := b.shelf.Cell("Closing", b.shelf.LastRow())
 	out := []check{
 		{"Net profit", "the statement against the accounts: what came in less what went out, whatever the postings' statement lines say",
-			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), amount(f.Statement.NetProfit).By(b.profitByAccounts())},
+			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), b.profitByAccounts()},
 		{"Net profit as the pages print it", "the statement here against the figure of month.pdf and figures.json",
 			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), amount(f.Statement.NetProfit)},
+		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet))},
 		{"Pieces roll forward", "the closing of the sheet Stock against the book costs of the pieces in stock, one by one",
-			amount(f.Stock.Closing).By(at(b.stock, month, "Closing")), amount(f.Stock.Closing).By(at(b.inStock, "Book cost", allBookCost))},
+			amount(f.Stock.Closing).By(at(b.stock, month, "Closing")), b.heldAt(b.inStock, "Book cost", allBookCost)},
 		{"Cost of pieces sold", "the statement against the sheet Stock: sold, less what came back from cost of sales",
-			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, lineCost)), amount(f.Statement.CostOfPiecesSold).By(at(b.stock, month, stockSold) + "-" + b.cameBack())},
+			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, lineCost)), b.soldLessBack(at(b.stock, month, stockSold))},
 		{"Shelf rolls forward", "the closing of the sheet Shelf against what the purchases still there hold, as the program keeps them",
 			amount(b.shelfClosing()).By(shelfAt), amount(tieOf(f, figures.TieShelf).Against)},
-		{"Trips", "the sheet Trips against the statement", amount(f.Statement.Trips).By(at(b.trips, "Cost", allTrips)), amount(f.Statement.Trips).By(at(b.statement, month, lineTrips))},
+		{"Trips", "the sheet Trips against the statement", b.heldAt(b.trips, "Cost", allTrips), amount(f.Statement.Trips).By(at(b.statement, month, lineTrips))},
 	}
 	out = append(out, b.recordChecks()...)
 	out = append(out, tieChecks(f)...)
+	out = append(out, b.further...)
 	return append(out, b.lineChecks()...)
 }
 
+// heldAt is a cell of another sheet with what stands in it.
+func (b *book) heldAt(s *wb.Sheet, head, label string) wb.Cell {
+	row := find(s, label)
+	for j, c := range s.Columns {
+		if c.Head == head {
+			held := s.Rows[row-s.FirstRow()].Cells[j]
+			return wb.Cell{Kind: held.Kind, Value: held.Value}.By(s.Cell(head, row))
+		}
+	}
+	return wb.Cell{}
+}
+
+// inPeriod is Σ cents of the period's postings that match.
+func (b *book) inPeriod(match func(ledger.Posting) bool) money.Cents {
+	var sum money.Cents
+	for _, p := range b.in.inMonth() {
+		if match(p) {
+			sum += p.Cents
+		}
+	}
+	return sum
+}
+
 // profitByAccounts is the period's net profit by where money stands.
-func (b *book) profitByAccounts() string {
+func (b *book) profitByAccounts() wb.Cell {
 	when := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
 	sum := func(side string, a ledger.Account) string {
 		return b.sumIfs("Amount", append([]string{side, `"` + string(a) + `"`}, when...)...)
 	}
-	out := ""
+	by := ""
+	var profit money.Cents
 	for _, a := range []ledger.Account{ledger.Receipts, ledger.Other, ledger.CostOfSales, ledger.SellingCosts, ledger.Trips, ledger.Expenses, ledger.EquipmentCost, ledger.ShelfLosses, ledger.Lost} {
-		out += "+" + sum("From", a) + "-" + sum("To", a)
+		by += "+" + sum("From", a) + "-" + sum("To", a)
+		profit += b.inPeriod(func(p ledger.Posting) bool { return p.From == a }) - b.inPeriod(func(p ledger.Posting) bool { return p.To == a })
 	}
-	return out[1:]
+	return amount(profit).By(by[1:])
 }
 
-// cameBack is the book cost that came back from cost of sales.
-func (b *book) cameBack() string {
-	return b.sumIfs("Amount", "From", `"cost of sales"`, "Month", `">="&`+b.firstDay(), "Month", `"<="&`+b.lastDay())
+// soldLessBack is what left stock for cost of sales, less what came back.
+func (b *book) soldLessBack(sold string) wb.Cell {
+	back := b.inPeriod(func(p ledger.Posting) bool { return p.From == ledger.CostOfSales })
+	return amount(b.in.Month.Stock.Sold - back).By(sold + "-" + b.sumIfs("Amount", "From", `"cost of sales"`, "Month", `">="&`+b.firstDay(), "Month", `"<="&`+b.lastDay()))
 }
 
 func (b *book) shelfClosing() money.Cents {
@@ -169,7 +197,7 @@ func (b *book) fillCover() {
 	checks := b.checks
 	last := checks.LastRow()
 	total := checks.Rows[len(checks.Rows)-1]
-	s.Row(wb.First, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)), wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
+	s.Row(wb.Subtotal, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)), wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
 	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take their months from here"))
 	s.Row(wb.Normal, wb.Text("Last day"), dayCell(f.To.Last()))
 	head := b.periods[0].head
@@ -181,6 +209,9 @@ func (b *book) fillCover() {
 	s.Row(wb.Normal, wb.Text("Records' fingerprint"), wb.Cell{}, wb.Text(b.in.Fingerprint))
 	if words := b.in.Cautions.RecordsOnly; words != "" {
 		s.Row(wb.Normal, wb.Text("What this is"), wb.Cell{}, wb.Text(words))
+	}
+	if n := len(b.in.Refused); n > 0 {
+		s.Row(wb.Normal, wb.Text("Left out of this draft"), wb.Cell{}, wb.Text(plural(n, "line", "lines")+" of the records, until they are put right; page 1 of month.pdf lists them"))
 	}
 	s.Row(wb.Group, wb.Text("Sheets"))
 	for _, sheet := range b.book.Sheets[1:] {
@@ -195,6 +226,9 @@ func (b *book) lastDay() string  { return b.cover.Cell("Figure", b.cover.FirstRo
 // sheetWords says what a sheet holds.
 func (b *book) sheetWords(s *wb.Sheet) string {
 	rows := plural(len(s.Rows), "row", "rows")
+	if words := b.words[s]; words != "" {
+		return words
+	}
 	switch s {
 	case b.statement:
 		return "receipts, costs and net profit of the period"
@@ -210,6 +244,8 @@ func (b *book) sheetWords(s *wb.Sheet) string {
 		return "the period's drives"
 	case b.pieces:
 		return "each piece's figures over its whole life; Sold and In stock refer to it"
+	case b.profit:
+		return "the differences between the pieces' profits and the statement, each by its name"
 	case b.checks:
 		return "every amount that can be reached in two ways, with its difference"
 	case b.totals:

@@ -14,7 +14,7 @@ import (
 // sheet are sums over the postings of that line.
 func pieceColumns(area string) []wb.Column {
 	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Kind"}, {Head: "Description"}, {Head: "Status"},
-		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours}}
+		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours}}
 	for _, head := range []string{receiptsLine.name(), "Part payments held", acquisitionLine.name(), partsLine.name(), outsideLine.name(), suppliesLine.name(), "Supplies staying",
 		"Book cost", sellingLine.name(), tripsLine.name(), "Profit", overheadLine.name(), "Profit after overhead", "Sold less bought", "Profit per hour"} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12})
@@ -28,7 +28,7 @@ func pieceColumns(area string) []wb.Column {
 func (b *book) fillPieces() {
 	s := b.pieces
 	s.Landscape, s.Filter, s.Freeze = true, true, 2
-	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.in.Month.To.Name() + ". Profit is only told of pieces that have left.")
+	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.periods[0].head + ". Profit is only told of pieces that have left.")
 	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Overhead is a memorandum: it is already in the shop's own costs.")
 	b.pieceRow = map[string]int{}
 	for _, p := range b.in.Month.Pieces {
@@ -46,20 +46,23 @@ func (b *book) piece(p figures.Piece) int {
 	}
 	days, held := wb.Cell{}, amount(0)
 	if p.DaysHeld != nil {
-		days = wb.Whole(*p.DaysHeld).By(here("Sold on") + "-" + here("Got on"))
+		days = wb.Whole(*p.DaysHeld)
+		if dayCell(p.Record.GotOn).Value != nil { // a day that spreadsheets know
+			days = days.By(here("Sold on") + "-" + here("Got on"))
+		}
 	}
 	if p.Status == "in stock" || p.Status == "client" {
 		held = amount(p.Held).By(b.sumIfs("Amount", "Piece no.", here("No."), "Why", `"part payment"`))
 	}
 	book := p.Acquisition + p.Parts + p.OutsideWork + p.Supplies
 	cells := []wb.Cell{no(b.pieceNo[p.Record.ID]), wb.Text(p.Record.ID), wb.Text(p.Record.Kind), wb.Text(p.Record.Description), wb.Text(p.Status),
-		dayCell(p.Record.GotOn), dayCell(p.SoldOn), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours),
+		dayCell(p.Record.GotOn), dayCell(p.SoldOn), wb.Text(yesNo(b.in.soldIn(p))), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours),
 		line(receiptsLine, p.Receipts), held, line(acquisitionLine, p.Acquisition), line(partsLine, p.Parts), line(outsideLine, p.OutsideWork), line(suppliesLine, p.Supplies),
 		amount(p.SuppliesStaying).By(b.sumIfs("On the piece", "Piece no.", here("No."), "Stays on it", `"yes"`)),
 		amount(book).By("SUM(" + here(acquisitionLine.name()) + "," + here(partsLine.name()) + "," + here(outsideLine.name()) + "," + here(suppliesLine.name()) + ")"),
 		line(sellingLine, p.SellingCosts), line(tripsLine, p.Trips), wb.Cell{}, line(overheadLine, p.Overhead)}
 	if p.Profit != nil {
-		cells[20] = amountIf(p.Profit).By(here(receiptsLine.name()) + "-" + here("Book cost") + "-" + here(sellingLine.name()) + "-" + here(tripsLine.name()))
+		cells[21] = amountIf(p.Profit).By(here(receiptsLine.name()) + "-" + here("Book cost") + "-" + here(sellingLine.name()) + "-" + here(tripsLine.name()))
 		cells = append(cells, amountIf(p.ProfitAfterOverhead).By(here("Profit")+"-"+here(overheadLine.name())),
 			amountIf(p.SoldLessBought).By(here(receiptsLine.name())+"-"+here(acquisitionLine.name())))
 		cells = append(cells, b.rates(p, here)...)

@@ -13,7 +13,7 @@ func postingColumns(area string) []wb.Column {
 		{Head: "Amount", Kind: wb.KindMoney}, {Head: "From"}, {Head: "To"}, {Head: "Why"}, {Head: "Group"},
 		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"}, {Head: "How known"},
 		{Head: "Statement line"}, {Head: "In the statement", Kind: wb.KindMoney, Width: 12}, {Head: "Piece's line"}, {Head: "On the piece", Kind: wb.KindMoney, Width: 12},
-		{Head: "Stock line"}, {Head: "In the stock", Kind: wb.KindMoney, Width: 12}, {Head: "Stays on it"}, {Head: "Unfinished"},
+		{Head: "Stock line"}, {Head: "In the stock", Kind: wb.KindMoney, Width: 12}, {Head: "Stays on it"}, {Head: "Unfinished"}, {Head: "Sold now"},
 		{Head: "Coated, " + area, Kind: wb.KindNumber}, {Head: "Record", Width: 40}, {Head: "How it was reached", Width: 90}}
 }
 
@@ -21,15 +21,24 @@ func postingColumns(area string) []wb.Column {
 func (b *book) fillPostings() {
 	s := b.postings
 	s.Landscape, s.Filter, s.Freeze = true, true, 4
-	s.Note("Every movement of money up to the end of " + b.in.Month.To.Name() + ", each once. Every figure in this workbook is a sum of these rows.")
+	s.Note("Every movement of money up to the end of " + b.periods[0].head + ", each once. Every figure in this workbook is a sum of these rows.")
 	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the statement, on its piece, in the stock of pieces.")
 	s.Note("Sums go by the number of a piece or a supply, since names can look like numbers or patterns to a spreadsheet.")
 	gone := b.gone()
+	b.nowSold = map[string]bool{}
+	for _, p := range b.in.Month.Pieces {
+		b.nowSold[p.Record.ID] = b.in.soldIn(p)
+	}
 	b.posted = map[*ledger.Shared][]posting{}
+	b.charged = map[[2]string][]ledger.Posting{}
 	for i, p := range b.in.Postings {
 		row := s.NextRow()
 		b.rowOf = append(b.rowOf, row)
 		b.point(posting{p, row})
+		if p.Why == ledger.WhySupply {
+			key := [2]string{p.Supply, p.Piece}
+			b.charged[key] = append(b.charged[key], p)
+		}
 		line, sign := statementLine(p)
 		piece, onPiece := "", money.Cents(0)
 		if l, c := lineOf(p); l != noLine && p.Piece != "" {
@@ -48,7 +57,7 @@ func (b *book) fillPostings() {
 		s.Row(wb.Normal, wb.Whole(i+1), dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Why)), wb.Text(p.Group),
 			no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(basisWords[p.Basis]),
 			wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, signOf(p.Cents, onPiece)),
-			wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(unfinished),
+			wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(unfinished), wb.Text(b.soldNow(p.Piece)),
 			coated, wb.Text(sources(p.Source)), wb.Text(p.Arithmetic))
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 	wb "piecebook/report/workbook"
 )
 
@@ -136,6 +137,16 @@ func (b *book) recordChecks() []check {
 // receiptsCheck holds all receipts ever posted against the Sales records.
 func (b *book) receiptsCheck() check {
 	posted, records, by := amount(0), "", ""
+	var written money.Cents
+	for _, x := range b.in.Books.Sales {
+		switch {
+		case x.On.InMonth() > b.in.Month.To:
+		case x.Type == ledger.Refund || x.Type == ledger.Return:
+			written -= x.Price + x.DeliveryCharged
+		default:
+			written += x.Price + x.DeliveryCharged
+		}
+	}
 	for _, x := range []struct {
 		sign string
 		why  ledger.Why
@@ -154,7 +165,7 @@ func (b *book) receiptsCheck() check {
 			}
 		}
 	}
-	return check{"Receipts", "sales and part payments less refunds and returns, over all time: the postings against the records of sales", posted.By(by[1:]), posted.By(records[1:])}
+	return check{"Receipts", "sales and part payments less refunds and returns, over all time: the postings against the records of sales", posted.By(by[1:]), amount(written).By(records[1:])}
 }
 
 // recordSum is the sum of a money column of the records up to the last day;

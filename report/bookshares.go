@@ -50,14 +50,18 @@ func (b *book) fillShares() {
 			b.shareRow[call] = append(b.shareRow[call], b.share(call, i+1, at, j, l))
 		}
 		last := s.LastRow()
+		var got money.Cents
+		for _, l := range call.Lines {
+			got += l.Cents
+		}
 		weights, shares := "0", "0"
 		if len(call.Lines) > 0 {
 			weights = "SUM(" + s.Range("Weight", first, last) + ")"
 			shares = "SUM(" + s.Range("Share", first, last) + ")"
 		}
 		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Why)), wb.Text(call.What), wb.Text(call.Supply), amount(call.Total),
-			wb.Text(call.Unit), wb.Number(call.Weight(), 4).By(weights), amount(call.Total).By(shares),
-			amount(0).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at), t.Here("All shares", at))), wb.Text(sources(call.Source)))
+			wb.Text(call.Unit), wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
+			amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at), t.Here("All shares", at))), wb.Text(sources(call.Source)))
 	}
 }
 
@@ -85,7 +89,7 @@ func (b *book) share(call *ledger.Shared, number, total, line int, l ledger.Shar
 			apart = amount(l.Apart)
 		}
 		cells = append(cells, apart, amount(post.Cents).By(b.postings.Cell("Amount", post.row)),
-			amount(0).InFull().By(fmt.Sprintf("ROUND(ABS(%s+%s-%s),2)", s.Here("Share", row), s.Here("Posted besides", row), s.Here("Posted", row))))
+			amount((l.Cents + l.Apart - post.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s+%s-%s),2)", s.Here("Share", row), s.Here("Posted besides", row), s.Here("Posted", row))))
 	}
 	return s.Row(wb.Normal, cells...)
 }
@@ -128,11 +132,17 @@ func (b *book) correction(call *ledger.Shared, p posting) {
 			fresh += l.Cents
 		}
 	}
+	var before money.Cents
+	for _, x := range b.charged[[2]string{p.Supply, p.Piece}] {
+		if x.Month >= call.Opened && x.Month < call.Month {
+			before += x.Cents
+		}
+	}
 	byCount := sumIfs(b.shares, "Share", "Total no.", here("Total no."), "Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
 	charged := b.sumIfs("Amount", "Supply no.", here("Supply no."), "Piece no.", here("Piece no."), "Why", `"supply"`,
 		"Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month"))
 	s.Row(wb.Normal, wb.Whole(slices.Index(b.calls, call)+1), monthCell(call.Month), monthCell(call.Opened), no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
-		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(byCount), amount(fresh-p.Cents).By(charged),
-		amount(p.Cents).By(here("By the count")+"-"+here("Charged before")), amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
-		amount(0).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"), here("Posted"))))
+		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(byCount), amount(before).By(charged),
+		amount(fresh-before).By(here("By the count")+"-"+here("Charged before")), amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
+		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"), here("Posted"))))
 }

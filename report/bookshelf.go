@@ -24,7 +24,7 @@ func shelfColumns() []wb.Column {
 func (b *book) fillShelf() {
 	s := b.shelf
 	s.Landscape, s.Freeze = true, 2
-	s.Note("Each amount is a sum of the supply's postings of " + b.in.Month.To.Name() + "; the opening is all that came before. Closing = opening + bought - used - lost.")
+	s.Note("Each amount is a sum of the supply's postings of " + b.periods[0].head + "; the opening is all that came before. Closing = opening + bought - used - lost.")
 	s.Note("Coverage is what one container does, in " + b.in.settings().AreaUnit() + " coated, hours or pieces as the supply is shared; own is from the shop's counts.")
 	first := s.NextRow()
 	var sums [5]money.Cents
@@ -38,14 +38,14 @@ func (b *book) fillShelf() {
 		in := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
 		opening := of("To", "shelf", before...) + "-" + of("From", "shelf", before...)
 		closing := fmt.Sprintf("%s+%s-%s-%s", s.Here("Opening", row), s.Here("Bought", row), s.Here("Used", row), s.Here("Lost", row))
-		stated := wb.Number(l.Supply.Coverage, -2)
+		stated := wb.Number(l.Supply.Coverage, 2)
 		if l.Supply.UseAll {
 			stated = wb.Text("all")
 		}
 		s.Row(wb.Normal, no(b.supplyNo[l.Supply.Name]), wb.Text(l.Supply.Name), wb.Text(l.Supply.Container), amount(l.Opening).By(opening),
 			amount(l.Bought).By(of("To", "shelf", in...)), amount(l.Used).By(of("From", "shelf", append([]string{"To", `"pieces"`}, in...)...)),
 			amount(l.Lost).By(of("From", "shelf", append([]string{"To", `"shelf losses"`}, in...)...)), amount(l.Closing).By(closing),
-			wb.Number(l.Left, 4), wb.Number(l.Own, 1), stated, wb.Text(shelfBasis[l.Basis]))
+			wb.Number(l.Left, 4), wb.Number(l.Own, 2), stated, wb.Text(shelfBasis[l.Basis]))
 		for i, c := range []money.Cents{l.Opening, l.Bought, l.Used, l.Lost, l.Closing} {
 			sums[i] += c
 		}
@@ -124,9 +124,10 @@ func (b *book) trip(t ledger.Trip, posts []posting, sums *[5]money.Cents) {
 		whom = "the shop"
 	}
 	cost := drive + t.Tolls
+	far := new(big.Rat).Sub(units(drive.Rat()), exact)
 	s.Row(wb.Normal, dayCell(t.On), wb.Text(t.Purpose), wb.Text(t.To), wb.Text(whom), wb.Number(t.Miles, -4), wb.Number(rate, 4),
 		wb.Exact(exact).By(here(distance)+"*"+here("Rate")), amount(drive),
-		wb.Whole(0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Drive"), here("Drive, unrounded"))), amount(t.Tolls),
+		flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Drive"), here("Drive, unrounded"))), amount(t.Tolls),
 		amount(cost).By(here("Drive")+"+"+here("Tolls")), amount(posted).By(b.postings.Sum("Amount", rows)),
 		amount((cost - posted).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Cost"), here("Posted"))), wb.Text(t.At.Short()))
 	for i, c := range []money.Cents{drive, t.Tolls, cost, posted, (cost - posted).Abs()} {

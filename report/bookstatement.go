@@ -54,7 +54,7 @@ func (b *book) fillStatement() {
 	sum(wb.GrandTotal, lineNet, func(x st) money.Cents { return x.NetProfit }, func(head string) string {
 		return s.Here(head, profit) + "-" + s.Here(head, all) + "+" + s.Here(head, other)
 	})
-	sum(wb.Quiet, "in it: part payments on unfinished work", func(x st) money.Cents { return x.PartPaymentsUnfinished }, func(head string) string {
+	sum(wb.Quiet, lineUnfinished, func(x st) money.Cents { return x.PartPaymentsUnfinished }, func(head string) string {
 		return b.sumIfs("Amount", append([]string{"Unfinished", `"unfinished"`}, within(s, head)...)...)
 	})
 	line(wb.Quiet, lineKept, func(x st) money.Cents { return x.KeptOrDonated })
@@ -66,8 +66,9 @@ func (b *book) fillStatement() {
 
 // Lines that other sheets look for.
 const (
-	lineNet     = "Net profit"
-	lineTaxOwed = "apart: sales tax owed at the end"
+	lineNet        = "Net profit"
+	lineUnfinished = "in it: part payments on unfinished work"
+	lineTaxOwed    = "apart: sales tax owed at the end"
 )
 
 // groups are the groups of expenses with an amount in one of the columns.

@@ -112,7 +112,10 @@ type tieOut struct {
 
 // FiguresJSON is figures.json, the contract for other programs: figures and
 // nothing else, with the contract's keys in its order.
-func FiguresJSON(f figures.Figures) ([]byte, error) {
+func FiguresJSON(f figures.Figures) ([]byte, error) { return encoded(figuresOf(f)) }
+
+// figuresOf lays a period's figures out by the contract.
+func figuresOf(f figures.Figures) figuresOut {
 	s := f.Statement
 	out := figuresOut{Schema: Schema, Period: periodOf(f.From, f.To), Currency: f.Currency,
 		Pieces: []pieceOut{}, Shelf: []shelfOut{}, TieOut: []tieOut{}, Statement: statementOut(s), Stock: stockOut(f.Stock)}
@@ -128,6 +131,11 @@ func FiguresJSON(f figures.Figures) ([]byte, error) {
 	for _, t := range f.TieOut {
 		out.TieOut = append(out.TieOut, tieOut{t.Name, t.Difference})
 	}
+	return out
+}
+
+// encoded writes a contract's value as JSON for people and programs.
+func encoded(out any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false) // a name with & stays readable

@@ -5,6 +5,7 @@
 package report
 
 import (
+	"fmt"
 	"io/fs"
 	"math/big"
 	"time"
@@ -69,7 +70,7 @@ func (in *Input) document(title string) page.Document {
 		stamp = in.Month.To.Last().Time()
 	}
 	d := page.Document{
-		Title: title, Shop: set.Shop, Period: in.Month.To.Name(), Fingerprint: in.Fingerprint,
+		Title: title, Shop: set.Shop, Period: periodName(in.Month), Fingerprint: in.Fingerprint,
 		Author: set.Shop, Subject: "Cost records", Stamp: stamp, Paper: page.Paper(set.Paper),
 		Currency: in.Month.Currency,
 	}
@@ -85,4 +86,16 @@ func (in *Input) settings() ledger.Settings {
 		return ledger.Settings{}
 	}
 	return in.Books.Settings
+}
+
+// periodName names a month, the months of a calendar year up to its December
+// (books may begin within it), or the months from and to.
+func periodName(f figures.Figures) string {
+	switch {
+	case f.From == f.To:
+		return f.To.Name()
+	case f.From.Year() == f.To.Year() && f.To.Of() == time.December:
+		return fmt.Sprint(f.To.Year())
+	}
+	return f.From.Name() + " to " + f.To.Name()
 }

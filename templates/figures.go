@@ -73,7 +73,7 @@ func (s *Set) AtOnceCents(day string) int64 {
 
 // loadData reads the figures.
 func (s *Set) loadData() error {
-	for _, load := range []func() error{s.loadAreas, s.loadGroups, s.loadMileage, s.loadEquipment} {
+	for _, load := range []func() error{s.loadAreas, s.loadGroups, s.loadMileage, s.loadEquipment, s.loadWords} {
 		if err := load(); err != nil {
 			return err
 		}

@@ -27,6 +27,7 @@ type Set struct {
 	Mileage   []MileageRate    // by date
 	Equipment []EquipmentLimit // by date
 	Currency  string           // of Mileage and Equipment: USD
+	words     map[string]map[string]string
 }
 
 // Table describes one table: how its file or sheet is named, what its rows

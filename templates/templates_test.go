@@ -9,6 +9,7 @@ import (
 	"testing"
 	"unicode"
 
+	"github.com/BurntSushi/toml"
 	"github.com/stretchr/testify/require"
 
 	"piecebook/templates"
@@ -37,9 +38,14 @@ func TestTables(t *testing.T) {
 	require.Equal(t, []string{"pieces", "supplies", "purchases", "uses", "hours", "sales"}, essential)
 }
 
-// letters is a name as headers are compared.
+// letters is a name as headers are compared: letters and digits, a currency
+// sign kept at the end.
 func letters(s string) string {
-	return strings.Map(func(r rune) rune {
+	sign := ""
+	if strings.Contains(s, "$") {
+		sign = "$"
+	}
+	return sign + strings.Map(func(r rune) rune {
 		if unicode.IsLetter(r) || unicode.IsDigit(r) {
 			return unicode.ToLower(r)
 		}
@@ -138,6 +144,38 @@ func TestFigures(t *testing.T) {
 	for _, r := range s.Mileage {
 		require.NotEmpty(t, r.Source)
 	}
+	for word, group := range map[string]string{"Varnish": "topcoat", "gloves": "protective", "sandpaper": "abrasive", " shellac ": "topcoat",
+		"mineral  spirits": "solvent", "primer": "", "yogurt": ""} {
+		require.Equal(t, group, s.Meant("supplies.group", word), word)
+	}
 	require.Contains(t, s.ExpenseGroups(), "booth rent")
 	require.Contains(t, s.IncomeGroups(), "rebate")
+}
+
+// Goal: an everyday word leads to a word its column takes, and stands for it
+// only where it is not itself one.
+func TestWordsLeadToChoices(t *testing.T) {
+	s := load(t)
+	var raw map[string]any
+	b, err := os.ReadFile("data/words.toml")
+	require.NoError(t, err)
+	require.NoError(t, toml.Unmarshal(b, &raw))
+	columns := 0
+	for column, words := range raw {
+		if column == "source" || column == templates.Units {
+			continue
+		}
+		columns++
+		table, field, _ := strings.Cut(column, ".")
+		choices := s.Choices(table, field)
+		require.NotEmpty(t, choices, column)
+		for meant, list := range words.(map[string]any) {
+			require.Contains(t, choices, meant, column)
+			for _, word := range list.([]any) {
+				require.NotContains(t, choices, word, column)
+				require.Equal(t, meant, s.Meant(column, word.(string)))
+			}
+		}
+	}
+	require.Equal(t, 11, columns)
 }

@@ -41,7 +41,7 @@ type cli struct {
 	Version kong.VersionFlag `help:"Print the version."`
 
 	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing but what --datapackage asks for."`
-	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, figures.json."`
+	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, month.xlsx, figures.json."`
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
 	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
 	Seen  seenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`
@@ -49,6 +49,9 @@ type cli struct {
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
 	Kinds kindsCmd `cmd:"" help:"Tell which kinds are worth flipping: kinds.pdf."`
 	Offer offerCmd `cmd:"" help:"Tell the most to pay for a piece in view."`
+
+	Year     yearCmd     `cmd:"" help:"Make a tax year's cost records: year.pdf, year.xlsx, figures.json."`
+	Handover handoverCmd `cmd:"" help:"Make one folder of a year's reports, records and hashes, to hand over or keep."`
 }
 
 const about = `Costs refinished furniture from the records its owner keeps.
@@ -58,6 +61,7 @@ const about = `Costs refinished furniture from the records its owner keeps.
   piecebook month                      the last month's pack
   piecebook month 2026-03              another month's
   piecebook why P012 supplies          what is behind a figure
+  piecebook year 2026                  a tax year's cost records
   piecebook area disc 24               a finish area
   piecebook kinds                      which kinds are worth flipping
   piecebook offer --kind dresser       the most to pay for the next one

@@ -13,11 +13,14 @@ import (
 )
 
 type whyCmd struct {
-	Of []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE; stock LINE."`
+	Of []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE; stock LINE; line NUMBER 2026, of the tax year."`
 }
 
 // Run prints the postings under a figure.
 func (k whyCmd) Run(c *cli, w world) error {
+	if strings.EqualFold(k.Of[0], "line") {
+		return k.line(c, w)
+	}
 	args, month := splitMonth(k.Of)
 	b, err := c.ready(w, month)
 	if err != nil {
@@ -35,6 +38,36 @@ func (k whyCmd) Run(c *cli, w world) error {
 		return err
 	}
 	_, err = fmt.Fprint(w.out, text.Render(report.WhyDoc(in, title, behind.Postings, behind.Total)))
+	return err
+}
+
+// line prints the postings under a line of the tax year's form.
+func (k whyCmd) line(c *cli, w world) error {
+	if len(k.Of) < 2 {
+		return usage("Say which line, and of which year: piecebook why line 42 2026")
+	}
+	year := ""
+	if len(k.Of) > 2 {
+		year = k.Of[2]
+	}
+	t, err := c.taxYear(w, year)
+	if err != nil {
+		return err
+	}
+	line := t.in.Tax.Line(strings.ToLower(k.Of[1]))
+	if line == nil {
+		var known []string
+		for _, l := range t.in.Tax.Lines {
+			known = append(known, l.Line)
+		}
+		return noFigure("The form has no line that takes anything from these records named", k.Of[1], known)
+	}
+	title := fmt.Sprintf("Line %s of %d: %s", line.Line, t.in.Tax.Year, line.Label)
+	behind := figures.Behind{Postings: line.Postings, Total: line.Cents}
+	if c.JSON {
+		return writeJSON(w, behindJSON(title, behind))
+	}
+	_, err = fmt.Fprint(w.out, text.Render(report.WhyDoc(t.in.Input, title, behind.Postings, behind.Total)))
 	return err
 }
 

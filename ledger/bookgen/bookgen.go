@@ -12,6 +12,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -70,7 +71,42 @@ func Files(seed uint64) map[string][]byte {
 	m := &maker{Rand: rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)), rows: map[string][]row{}}
 	m.start = calendar.MonthOf(2025, time.January) + calendar.Month(m.IntN(15))
 	m.months = 6 + m.IntN(5)
+	return m.make()
+}
 
+// Years is as Files over 20 to 30 months from 2022 or 2023 on, so that a
+// year's rate of mileage changes, pieces and supplies stand over New Year,
+// and every channel has a yearly statement. Both treatments of tax_supplies
+// come; WithTreatment changes it.
+func Years(seed uint64) map[string][]byte {
+	m := &maker{Rand: rand.New(rand.NewPCG(seed, 0xbf58476d1ce4e5b9)), rows: map[string][]row{}}
+	m.start = calendar.MonthOf(2022, time.January) + calendar.Month(m.IntN(15))
+	m.months = 20 + m.IntN(11)
+	files := m.make()
+	for year := m.start.Year(); year <= m.end().Year; year++ {
+		for _, channel := range []string{"market", "booth", "online"} {
+			m.add("statements", row{"year": fmt.Sprint(year), "channel": channel, "gross": m.cents(100, 4000).String()})
+		}
+	}
+	files["records/statements.csv"] = encode(columns["statements"], m.rows["statements"])
+	return files
+}
+
+// WithTreatment is books with tax_supplies set to a value.
+func WithTreatment(files map[string][]byte, value string) map[string][]byte {
+	out := maps.Clone(files)
+	lines := strings.Split(string(files["settings.toml"]), "\n")
+	for i, line := range lines {
+		if strings.HasPrefix(line, "tax_supplies") {
+			lines[i] = fmt.Sprintf("tax_supplies = %q", value)
+		}
+	}
+	out["settings.toml"] = []byte(strings.Join(lines, "\n"))
+	return out
+}
+
+// make makes the books of the maker's months.
+func (m *maker) make() map[string][]byte {
 	m.makePieces()
 	m.makeSupplies()
 	m.makeChannels()

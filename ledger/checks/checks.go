@@ -79,6 +79,7 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	l.setsShared()
 	l.fuelAndMiles()
 	l.soldWithoutHours()
+	l.soldForNothing()
 	l.feesWorkedOut()
 	l.rentInExpenses()
 	return l.found

@@ -82,21 +82,22 @@ func went(how string) string {
 	return "pieces lost"
 }
 
-// afterItLeft notes what is dated in a later month than the piece left in. As
-// costing has it, a piece stands where it stands at a month's end. It could
-// move the line's own money (of several pieces, an equal part); a schedule's
-// line once, with all its supplies.
+// once is a record as far as one piece goes: a schedule's line is told once.
+type once struct {
+	at    fault.Place
+	piece string
+}
+
+// afterItLeft notes what is dated in a later month than the piece left in, and
+// work and parts dated after the day it left in the same month. As costing has
+// it, a piece stands where it stands at a month's end. It could move the
+// line's own money (of several pieces, an equal part); a schedule's line once,
+// with all its supplies.
 func (l *look) afterItLeft() {
-	type once struct {
-		at    fault.Place
-		piece string
-	}
 	var order []once
 	notes := map[once]touch{}
 	for _, t := range l.touches(l.past) {
-		m := t.on.InMonth()
-		before, then := l.standAt(t.piece, m-1), l.standAt(t.piece, m)
-		if before.how == "" || then.how == "" {
+		if l.leftBefore(t) == (stand{}) {
 			continue
 		}
 		k := once{t.at, t.piece}
@@ -109,15 +110,35 @@ func (l *look) afterItLeft() {
 	}
 	for _, k := range order {
 		t := notes[k]
-		left := l.standAt(t.piece, t.on.InMonth()-1)
-		why := t.late
-		if why == lateCost {
-			why = fmt.Sprintf(lateCost, went(left.how))
+		left := l.leftBefore(t)
+		why := fmt.Sprintf("and %s of a later month: %s", thisIs(t.what), t.late)
+		switch {
+		case left.on.InMonth() == t.on.InMonth():
+			why = fmt.Sprintf("and %s of %s, after it had left, counted like any other of the month", thisIs(t.what), t.on)
+		case t.late == lateCost:
+			why = fmt.Sprintf("and %s of a later month: "+lateCost, thisIs(t.what), went(left.how))
 		}
 		l.note(fault.CodeAfterItLeft, l.touchCell(t), t.on.String(),
-			fmt.Sprintf("%s %s on %s (%s), and %s of a later month: %s.", t.piece, left.left(), left.on, left.at.Short(), thisIs(t.what), why),
+			fmt.Sprintf("%s %s on %s (%s), %s.", t.piece, left.left(), left.on, left.at.Short(), why),
 			"Correct the date or the piece if one is wrong; otherwise leave it.", t.cents)
 	}
+}
+
+// leftBefore is how a piece left before it was touched; the zero stand where it
+// had not. Trips and expenses in the month of the sale are often what brought
+// the piece to its buyer, so they are not told.
+func (l *look) leftBefore(t touch) stand {
+	m := t.on.InMonth()
+	before, then := l.standAt(t.piece, m-1), l.standAt(t.piece, m)
+	switch {
+	case then.how == "":
+		return stand{}
+	case before.how != "":
+		return before
+	case t.what != "trip" && t.what != "expense" && t.on.After(then.on):
+		return then
+	}
+	return stand{}
 }
 
 // thisIs names a record with its pronoun, verb and article.

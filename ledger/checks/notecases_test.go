@@ -101,6 +101,11 @@ func saleNotes(pair builder) []testCase {
 			b.Hours = []ledger.Hours{hours(2, "2026-03-03", "P2"), hours(3, "2026-03-03", "P2")}
 			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.SaleLine, 9000, "P1")}
 		})},
+		{name: "sold-for-nothing", books: pair(func(b *ledger.Books) {
+			b.Pieces[0].Asking = cents(12000)
+			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.SaleLine, 0, "P1"), sale(3, "2026-03-10", ledger.PartPayment, 5000, "P2"),
+				sale(4, "2026-03-15", ledger.SaleLine, 0, "P2")}
+		})},
 		{name: "no-fee-worked-out", books: pair(func(b *ledger.Books) {
 			b.Channels = []ledger.Channel{{At: at("channels", 2), Name: "market", FromDate: day("2026-03-12"), FeePercent: rat("12.5")}}
 			early, near, typed, blank := sale(2, "2026-03-10", ledger.PartPayment, 900, "P1"), sale(3, "2026-03-15", ledger.SaleLine, 9000, "P1"),

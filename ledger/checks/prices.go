@@ -153,6 +153,38 @@ func (l *look) soldWithoutHours() {
 	}
 }
 
+// soldForNothing notes a sale at 0.00 that no part payment came before. It
+// could move the asking price, or else what was paid for the pieces.
+func (l *look) soldForNothing() {
+	ahead := map[string]bool{}
+	for i := range l.past.Sales {
+		if s := &l.past.Sales[i]; s.Type == ledger.PartPayment {
+			for _, id := range s.Pieces {
+				ahead[id] = true
+			}
+		}
+	}
+	for i := range l.past.Sales {
+		s := &l.past.Sales[i]
+		if s.Type != ledger.SaleLine || s.Price != 0 || slices.ContainsFunc(s.Pieces, func(id string) bool { return ahead[id] }) {
+			continue
+		}
+		var moves money.Cents
+		for _, id := range distinct(s.Pieces) {
+			switch p := l.pieces[id]; {
+			case p == nil:
+			case p.Asking != nil:
+				moves += *p.Asking
+			default:
+				moves += p.Price + p.TaxPaid + p.Pickup
+			}
+		}
+		l.note(fault.CodeSoldForNothing, l.saleCell(s, "price"), l.typed(s.Price),
+			fmt.Sprintf("%s was sold for nothing, so all its cost is a loss.", list(distinct(s.Pieces))),
+			"Type the price. If it was given away or thrown out, take the sale out and enter it in Removals as kept, donated or scrapped.", moves)
+	}
+}
+
 // lotWorths notes a lot where only some pieces have a worth, so that none
 // counts. It could move the lot's whole total.
 func (l *look) lotWorths() {

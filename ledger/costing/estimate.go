@@ -91,7 +91,7 @@ func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, fro
 // containers; where all lines share by the same thing and nothing was lost,
 // that thing, which stands in the records, tells more.
 func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
-	s := ledger.Shared{Why: ledger.WhySupply, Supply: d.s.Name, Total: cost, Unit: "× " + d.s.Container}
+	s := ledger.Shared{Why: ledger.WhySupply, Supply: d.s.Name, Total: cost, Unit: "containers of " + d.s.Container}
 	if lossWeight == nil && len(lines) > 0 && !slices.ContainsFunc(lines, func(l Line) bool { return l.Measured }) {
 		s.Unit = d.unitOfSharing()
 		weights = make([]*big.Rat, len(lines))

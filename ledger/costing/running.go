@@ -19,7 +19,7 @@ func (r *run) postTrips() {
 				`Check the date; or give the rate in settings.toml under [mileage], as in "2014-01-01" = 0.56.`)
 			continue
 		}
-		drive := money.Round(mul(mul(t.Miles, rate.PerMile), big.NewRat(100, 1)))
+		drive := t.Driven(rate)
 		words := fmt.Sprintf("%s %s × %s", money.AtMost(t.Miles, 4), r.b.Settings.DistanceUnit(), money.AtMost(rate.PerMile, 4))
 		if t.Tolls != 0 {
 			words += " + tolls " + t.Tolls.Grouped()

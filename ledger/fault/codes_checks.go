@@ -25,6 +25,7 @@ const (
 	CodeSetSharedEqually  Code = "set-shared-equally"
 	CodeFuelAndMiles      Code = "fuel-and-miles"
 	CodeSoldWithoutHours  Code = "sold-without-hours"
+	CodeSoldForNothing    Code = "sold-for-nothing"
 	CodeNoFeeWorkedOut    Code = "no-fee-worked-out"
 	CodeRentNotInExpenses Code = "rent-not-in-expenses"
 )
@@ -43,7 +44,7 @@ var ChecksCatalogue = map[Code]string{
 	CodeCountsDiffer:      "two counts of one supply on one day that do not agree",
 	CodeChannelTwice:      "two lines of one channel from one date",
 
-	CodeAfterItLeft:       "a cost, use, trip or hours in a later month than the piece left in",
+	CodeAfterItLeft:       "a cost, use, trip or hours in a later month than the piece left in, or work and parts after the day it left",
 	CodeLongBeforeItCame:  "a part payment, part, trip or hours over 60 days before the piece came",
 	CodeSupplyNeverBought: "a supply that is used but was never bought and has no opening",
 	CodeSupplyIdle:        "a supply bought and for three months neither used nor counted",
@@ -55,6 +56,7 @@ var ChecksCatalogue = map[Code]string{
 	CodeSetSharedEqually:  "a line of several pieces shared equally for want of asking prices and worths",
 	CodeFuelAndMiles:      "fuel among the expenses of a year in which miles are claimed",
 	CodeSoldWithoutHours:  "a sold piece that no hours were written for",
+	CodeSoldForNothing:    "a sale at 0.00 that no part payment came before",
 	CodeNoFeeWorkedOut:    "a sale whose fee is blank on a channel without terms",
 	CodeRentNotInExpenses: "rent withheld from a payout that is no Expenses line",
 }

@@ -15,9 +15,14 @@ const (
 	CodeQuoteNotClosed  Code = "quote-not-closed"
 	CodeColumnMissing   Code = "column-missing"
 	CodeColumnTwice     Code = "column-twice"
+	CodeColumnMeaning   Code = "column-holds-other"
 	CodeHeaderUnknown   Code = "header-unknown"
 	CodeHeaderBlank     Code = "header-blank"
 	CodeRowTooLong      Code = "row-too-long"
+	CodeTotalsRow       Code = "totals-row"
+	CodeHeaderAgain     Code = "header-again"
+	CodeHeadingRow      Code = "heading-row"
+	CodeRowBarelyFilled Code = "row-barely-filled"
 	CodeDistanceUnit    Code = "distance-unit"
 	CodeDistanceAssumed Code = "distance-assumed"
 	CodeTitleRows       Code = "title-rows"
@@ -37,6 +42,7 @@ const (
 	CodeFormulaNoValue   Code = "formula-no-value"
 	CodeDateNotRead      Code = "date-not-read"
 	CodeDateNoSuchDay    Code = "date-no-such-day"
+	CodeDateOtherOrder   Code = "date-other-order"
 	CodeDateYearOnly     Code = "date-year-only"
 	CodeDateFarOff       Code = "date-far-off"
 	CodeDateIsNumber     Code = "date-is-number"
@@ -57,6 +63,7 @@ const (
 	CodeUnitUnknown      Code = "unit-unknown"
 	CodeUnitMissing      Code = "unit-missing"
 	CodeUnitOtherKind    Code = "unit-other-kind"
+	CodeUnitNotShops     Code = "unit-not-the-shops"
 	CodeHoursNotRead     Code = "hours-not-read"
 	CodeHoursTooMany     Code = "hours-too-many"
 	CodeChoiceUnknown    Code = "choice-unknown"
@@ -76,19 +83,22 @@ const (
 	CodeLotEmpty        Code = "lot-empty"
 
 	// Rows.
-	CodePriceMissing       Code = "price-missing"
-	CodePriceOnFree        Code = "price-on-free"
-	CodePriceAndLot        Code = "price-and-lot"
-	CodeLotDate            Code = "lot-date-differs"
-	CodeSaleIncomplete     Code = "sale-incomplete"
-	CodeSoldOnBoth         Code = "sold-on-both"
-	CodeSupplyOrSchedule   Code = "supply-or-schedule"
-	CodeAmountWithSchedule Code = "amount-with-schedule"
-	CodeTakenBackSigns     Code = "taken-back-signs"
-	CodeAreaMissing        Code = "area-missing"
-	CodeLifeMissing        Code = "life-missing"
-	CodeTypicalArea        Code = "typical-area"
-	CodeStartingCoverage   Code = "starting-coverage"
+	CodePriceMissing        Code = "price-missing"
+	CodePriceOnFree         Code = "price-on-free"
+	CodePriceAndLot         Code = "price-and-lot"
+	CodeLotDate             Code = "lot-date-differs"
+	CodeSaleIncomplete      Code = "sale-incomplete"
+	CodeSoldOnBoth          Code = "sold-on-both"
+	CodeSupplyOrSchedule    Code = "supply-or-schedule"
+	CodeAmountWithSchedule  Code = "amount-with-schedule"
+	CodeTakenBackSigns      Code = "taken-back-signs"
+	CodeAreaMissing         Code = "area-missing"
+	CodeLifeMissing         Code = "life-missing"
+	CodeTypicalArea         Code = "typical-area"
+	CodeStartingCoverage    Code = "starting-coverage"
+	CodeContainersLikeUnits Code = "containers-like-units"
+	CodeKindNearlyKnown     Code = "kind-nearly-known"
+	CodeChannelNearlyAlike  Code = "channel-nearly-alike"
 )
 
 // IntakeCodes is what each code of reading means, in one line.
@@ -104,9 +114,14 @@ var IntakeCodes = map[Code]string{
 	CodeQuoteNotClosed:  "a quotation mark is never closed",
 	CodeColumnMissing:   "a column the table needs is not there",
 	CodeColumnTwice:     "two columns are read as the same one",
+	CodeColumnMeaning:   "a column of days holds none (told once for the column)",
 	CodeHeaderUnknown:   "a column name is none of the table's (note)",
 	CodeHeaderBlank:     "a filled column has no name (note)",
 	CodeRowTooLong:      "a row has more values than there are columns",
+	CodeTotalsRow:       "a row holds totals and no record (note)",
+	CodeHeaderAgain:     "a row is the column names again (note)",
+	CodeHeadingRow:      "a row holds only a month or a year, as a heading (note)",
+	CodeRowBarelyFilled: "a row has one cell filled, and its table needs more",
 	CodeDistanceUnit:    "distances are in km in a shop that counts miles",
 	CodeTitleRows:       "rows above the column names were taken for a title (note)",
 	CodeHiddenRead:      "hidden rows, columns or a hidden sheet were read (note)",
@@ -124,6 +139,7 @@ var IntakeCodes = map[Code]string{
 	CodeFormulaNoValue:   "a formula was saved without its value",
 	CodeDateNotRead:      "a cell is not a date",
 	CodeDateNoSuchDay:    "a date is in no calendar",
+	CodeDateOtherOrder:   "days are written in the other order than dates says (told once for a sheet)",
 	CodeDateYearOnly:     "a date is a bare year",
 	CodeDateFarOff:       "a date is outside 1950 to 2199",
 	CodeDateIsNumber:     "a spreadsheet turned a date into its count of days",
@@ -144,6 +160,7 @@ var IntakeCodes = map[Code]string{
 	CodeUnitUnknown:      "a unit is not known",
 	CodeUnitMissing:      "an amount needs its unit",
 	CodeUnitOtherKind:    "a unit is of another kind than the supply's",
+	CodeUnitNotShops:     "an area or distance is in the other system than the shop works in",
 	CodeHoursNotRead:     "a cell is not hours",
 	CodeHoursTooMany:     "an Hours line is over 24 hours",
 	CodeChoiceUnknown:    "a word is none of those the column takes",
@@ -157,21 +174,24 @@ var IntakeCodes = map[Code]string{
 	CodeOnePieceOnly:    "a lot or set stands where one piece is needed",
 	CodeRefusedRow:      "a row rests on another that was refused",
 	CodeNameTwice:       "two rows have the same name",
-	CodeNameIsNumber:    "a spreadsheet turned a name into a number or date",
+	CodeNameIsNumber:    "a spreadsheet turned a name into a date or a number with an exponent",
 	CodeNameLooksNumber: "a name looks as if a spreadsheet had changed it (note)",
 	CodeLotEmpty:        "no piece belongs to a lot",
 
-	CodePriceMissing:       "a bought or traded piece has neither price nor lot",
-	CodePriceOnFree:        "a free or client piece has a price",
-	CodePriceAndLot:        "a piece has both a lot and a price",
-	CodeLotDate:            "a piece's day differs from its lot's (note)",
-	CodeSaleIncomplete:     "a sale on a Pieces row lacks its day or price",
-	CodeSoldOnBoth:         "a piece is sold on its own row and in Sales",
-	CodeSupplyOrSchedule:   "a use has both or neither of supply and schedule",
-	CodeAmountWithSchedule: "a use of a schedule has an amount",
-	CodeTakenBackSigns:     "containers and cost of a purchase differ in sign",
-	CodeAreaMissing:        "a use has no area and its piece none either",
-	CodeLifeMissing:        "a tool above the year's limit has no life",
-	CodeTypicalArea:        "a piece's area is the usual one of its kind (note)",
-	CodeStartingCoverage:   "a supply's coverage is its group's usual one (note)",
+	CodePriceMissing:        "a bought or traded piece has neither price nor lot",
+	CodePriceOnFree:         "a free or client piece has a price",
+	CodePriceAndLot:         "a piece has both a lot and a price",
+	CodeLotDate:             "a piece's day differs from its lot's (note)",
+	CodeSaleIncomplete:      "a sale on a Pieces row lacks its day or price",
+	CodeSoldOnBoth:          "a piece is sold on its own row and in Sales",
+	CodeSupplyOrSchedule:    "a use has both or neither of supply and schedule",
+	CodeAmountWithSchedule:  "a use of a schedule has an amount",
+	CodeTakenBackSigns:      "containers and cost of a purchase differ in sign",
+	CodeAreaMissing:         "a use has no area and its piece none either",
+	CodeLifeMissing:         "a tool above the year's limit has no life",
+	CodeTypicalArea:         "a piece's area is the usual one of its kind (note)",
+	CodeStartingCoverage:    "a supply's coverage is its group's usual one (note)",
+	CodeContainersLikeUnits: "as many containers as there are units in one (note)",
+	CodeKindNearlyKnown:     "a kind that one piece has is spelled nearly like another (note)",
+	CodeChannelNearlyAlike:  "a channel is spelled nearly like another (note)",
 }

@@ -151,3 +151,19 @@ func Nearest(typed string, known []string) string {
 	}
 	return best
 }
+
+// Alike says that two words differ by so little that they are one misspelt: by
+// one letter, or two where they have eight and more, case and outer blanks
+// apart. Words of under four letters, and those with digits, are never so.
+func Alike(a, b string) bool {
+	a, b = strings.ToLower(strings.TrimSpace(a)), strings.ToLower(strings.TrimSpace(b))
+	letters := min(len([]rune(a)), len([]rune(b)))
+	if letters < 4 || strings.ContainsAny(a+b, "0123456789") {
+		return false
+	}
+	most := 1
+	if letters >= 8 {
+		most = 2
+	}
+	return distance(a, b) <= most
+}

@@ -17,6 +17,15 @@ func TestNearest(t *testing.T) {
 	assert.Equal(t, "P1", fault.Nearest("p1", []string{"P1", "P2", "P3", "P4"}))
 }
 
+func TestAlike(t *testing.T) {
+	for _, pair := range [][2]string{{"Dreser", "dresser"}, {"chairs", "chair"}, {"side tabel", "side table"}, {"Markt", "market"}} {
+		assert.True(t, fault.Alike(pair[0], pair[1]), "%v", pair)
+	}
+	for _, pair := range [][2]string{{"booth 1", "booth 2"}, {"end table", "side table"}, {"bed", "bad"}, {"stool", "chest"}} {
+		assert.False(t, fault.Alike(pair[0], pair[1]), "%v", pair)
+	}
+}
+
 func TestPlacePrintsEveryForm(t *testing.T) {
 	p := fault.Place{File: "records/Shop book.xlsx", Sheet: "Sales", Row: 4}
 	assert.Equal(t, `records/Shop book.xlsx, sheet "Sales", row 4, column "price"`, p.At("price").String())

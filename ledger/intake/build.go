@@ -61,7 +61,7 @@ func each[T any](r *reading, table string, row func(*record) T) []T {
 func (r *reading) markRefused(space map[string]*owner, table, field string) {
 	for _, rec := range r.tables[table] {
 		if o := space[fold(rec.raw(field))]; o != nil && rec.refused && o.at == rec.at {
-			o.refused = true
+			o.refused, o.rec = true, rec
 		}
 	}
 }
@@ -99,7 +99,7 @@ func hoursRow(rec *record) ledger.Hours {
 }
 
 func tripRow(rec *record) ledger.Trip {
-	return ledger.Trip{At: rec.at, On: rec.date("on"), Miles: rec.number("miles"), Purpose: rec.words("purpose"),
+	return ledger.Trip{At: rec.at, On: rec.date("on"), Miles: rec.unitted("miles", measure.ReadDistance), Purpose: rec.words("purpose"),
 		To: rec.words("to"), Tolls: rec.money("tolls"), Pieces: rec.pieces("pieces"), Receipt: rec.words("receipt")}
 }
 

@@ -63,7 +63,7 @@ func (r *reading) spreadRefusal(rec *record) {
 		if o == nil || o.refused || field == "piece" && o.at != rec.at {
 			continue
 		}
-		o.refused = true
+		o.refused, o.rec = true, rec
 		if field != "piece" {
 			o.at = rec.at // where to put it right
 		}
@@ -88,7 +88,7 @@ func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece
 	p := ledger.Piece{At: rec.at, ID: rec.words("piece"), Kind: rec.words("kind"), Description: rec.words("description"),
 		How: ledger.How(rec.choice("how")), GotOn: rec.date("got_on"), From: rec.words("from"),
 		TaxPaid: rec.money("tax_paid"), Pickup: rec.money("pickup"), Lot: rec.lot("lot"), Worth: rec.moneyIf("worth"),
-		Area: rec.number("area"), StartedOn: rec.date("started_on"), FinishedOn: rec.date("finished_on"),
+		Area: rec.unitted("area", measure.ReadArea), StartedOn: rec.date("started_on"), FinishedOn: rec.date("finished_on"),
 		ListedOn: rec.date("listed_on"), Asking: rec.moneyIf("asking"), Made: rec.year("made"),
 		OldFinish: rec.choice("old_finish"), PhotoBefore: rec.words("photo_before"), PhotoAfter: rec.words("photo_after"),
 		Receipt: rec.words("receipt")}
@@ -148,6 +148,7 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 		paid = paid || rec.filled(field)
 	}
 	switch {
+	case rec.told["sold_on"]:
 	case sold && !priced && !rec.told["sold_price"]:
 		rec.fail("sold_price", fault.CodeSaleIncomplete, "The piece has a day of sale but no price.", "Type the price, or leave all of the sale blank.")
 	case paid && !sold:

@@ -20,7 +20,7 @@ func (r *reading) supplyRow(rec *record) ledger.Supply {
 	if s.ShareBy == "" {
 		s.ShareBy = ledger.ByArea
 	}
-	s.Coverage, s.UseAll = rec.coverage("coverage")
+	s.Coverage, s.UseAll = rec.coverage("coverage", s.ShareBy)
 	group := r.set.Group(s.Group)
 	if yes, given := rec.yesNo("stays"); given {
 		s.Stays = yes
@@ -36,14 +36,22 @@ func (r *reading) supplyRow(rec *record) ledger.Supply {
 	return s
 }
 
-// coverage reads a number above 0, or the word all.
-func (rec *record) coverage(field string) (figure *big.Rat, all bool) {
-	if strings.EqualFold(rec.raw(field), "all") {
+// coverage reads a number above 0 of what the supply is shared by, which may
+// stand behind it as its unit, or the word all.
+func (rec *record) coverage(field string, by ledger.ShareBy) (figure *big.Rat, all bool) {
+	text := rec.raw(field)
+	if strings.EqualFold(text, "all") {
 		return nil, true
 	}
-	x := rec.number(field)
+	read := measure.ReadArea
+	if by == ledger.ByHours || by == ledger.ByPieces {
+		read = func(text string, style measure.Style, _ bool) (*big.Rat, *measure.Refusal) {
+			return measure.Number(strings.TrimSpace(strings.TrimSuffix(strings.ToLower(text), string(by))), style)
+		}
+	}
+	x := rec.unitted(field, read)
 	if x != nil && x.Sign() <= 0 {
-		rec.fail(field, fault.CodeNumberOutOfRange, "The number here must be above 0.", "Type what one container does, or all, or leave the cell blank.")
+		rec.fail(field, fault.CodeNumberOutOfRange, "A container that does nothing cannot be shared out by what it does.", "Type what one container does, such as 100, or all, or leave the cell blank.")
 	}
 	return x, false
 }
@@ -135,6 +143,9 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 			"Type both above 0 where something was bought, both below 0 where it was taken back.")
 	}
 	if !rec.filled("container") {
+		if s != nil {
+			rec.noteLikeUnits(p.Amount, *s, p.Total())
+		}
 		return p
 	}
 	if own, ok := rec.container("container"); ok && s != nil {
@@ -146,6 +157,23 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 		}
 	}
 	return p
+}
+
+// likeUnitsLeast is from how many units in a container on a number of
+// containers that equals them is doubted.
+const likeUnitsLeast = 5
+
+// noteLikeUnits notes as many containers as there are units in one: 25 packs of
+// 25 sheets, where one pack was meant most likely. It could move the line.
+func (rec *record) noteLikeUnits(n *big.Rat, s ledger.Supply, cost money.Cents) {
+	if n == nil || s.Size == nil || unitOf(s).Kind != measure.Count || s.Size.Cmp(big.NewRat(likeUnitsLeast, 1)) < 0 || n.Cmp(s.Size) != 0 {
+		return
+	}
+	unit := unitOf(s).Plural(big.NewRat(2, 1))
+	rec.note("containers", fault.CodeContainersLikeUnits, int64(cost.Abs()),
+		fmt.Sprintf("A container of %s holds %s %s, so %s containers are %s %s.", s.Name, money.AtMost(s.Size, 4), unit,
+			money.AtMost(n, 4), money.AtMost(new(big.Rat).Mul(n, s.Size), 4), unit),
+		fmt.Sprintf("If %s %s were bought, type 1; otherwise leave it.", money.AtMost(n, 4), unit))
 }
 
 func (r *reading) openingRow(rec *record) ledger.Opening {
@@ -197,7 +225,7 @@ func (r *reading) buildSchedules() {
 	})
 	for _, rec := range r.tables["schedules"] {
 		if o := r.names.schedules[fold(rec.raw("schedule"))]; o != nil && rec.refused && !o.refused {
-			o.refused, o.at = true, rec.at
+			o.refused, o.at, o.rec = true, rec.at, rec
 		}
 	}
 }
@@ -220,7 +248,7 @@ func (r *reading) buildUses() {
 
 // useRow reads a row of Uses.
 func (r *reading) useRow(rec *record, areas map[string]bool, lines map[string][]ledger.ScheduleLine) []ledger.Use {
-	u := ledger.Use{At: rec.at, On: rec.date("used_on"), Pieces: rec.pieces("pieces"), Area: rec.number("area"), Coats: rec.numberOrOne("coats")}
+	u := ledger.Use{At: rec.at, On: rec.date("used_on"), Pieces: rec.pieces("pieces"), Area: rec.unitted("area", measure.ReadArea), Coats: rec.numberOrOne("coats")}
 	s := r.supplyOf(rec, "supply")
 	schedule := rec.schedule("schedule")
 	switch hasSupply, hasSchedule := rec.filled("supply"), rec.filled("schedule"); {

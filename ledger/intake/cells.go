@@ -25,12 +25,6 @@ func (rec *record) text(name string) (text string, ok bool) {
 	return text, text != "" && !rec.told[name]
 }
 
-// missing tells that a needed cell is blank.
-func (rec *record) missing(name string) {
-	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The column %s is blank here, and it is needed.", rec.place(name).Column),
-		"Type it in.")
-}
-
 // words is a cell's text, blank where it is.
 func (rec *record) words(name string) string {
 	text, _ := rec.text(name)
@@ -39,7 +33,29 @@ func (rec *record) words(name string) string {
 
 // refusal tells a text that was not taken.
 func (rec *record) refusal(name string, r *measure.Refusal) {
-	rec.fail(name, r.Code, r.Why, r.Fix)
+	if r.Code == fault.CodeDecimalMark && !rec.told[name] {
+		rec.told[name] = true
+		rec.failShared(name, "", r.Code, func(s *shared) (string, string) { return rec.r.otherMark(s, r) })
+		return
+	}
+	rec.fail(name, r.Code, r.Why, rec.fixFor(name, r))
+}
+
+// fixFor is what to type for a text that was not taken, said for its column:
+// a needed cell cannot be left blank, a free piece has a word of its own.
+func (rec *record) fixFor(name string, r *measure.Refusal) string {
+	fix, f := r.Fix, rec.field(name)
+	if unit := rec.r.everydayUnit(rec.raw(name)); r.Code == fault.CodeUnitUnknown && unit != "" {
+		fix = fmt.Sprintf("If %s is meant, type that. The units are %s.", unit, strings.Join(measure.UnitNames(), ", "))
+	}
+	if f.Constraints.Required {
+		fix = strings.Replace(fix, "Leave the cell blank, or type 0", "Type what it was, or 0", 1)
+		fix = strings.Replace(fix, ", or leave the cell blank", "", 1)
+	}
+	if rec.lay.table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && strings.HasPrefix(fix, "Type 0") {
+		fix = "If it was free, leave the price blank and type free in the column how."
+	}
+	return fix
 }
 
 // rawNumber is a number as a workbook stores it.
@@ -54,6 +70,9 @@ func (rec *record) figure(name, text string) (string, measure.Style) {
 	s := rec.r.settings
 	style := measure.Style{DecimalComma: s.DecimalComma, Currency: s.Currency}
 	if rec.sheet.asks == nil || !rawNumber.MatchString(text) {
+		if pointOnly.MatchString(text) {
+			rec.r.points++
+		}
 		return text, style
 	}
 	if style.DecimalComma && strings.Contains(text, ".") && rec.sheet.asks.isText(rec.lay.columns[name].index, rec.line.number) {
@@ -87,9 +106,14 @@ func (rec *record) looksDate(name, text string) bool {
 	if !rec.sheet.asks.isDate(rec.lay.columns[name].index, rec.line.number) {
 		return false
 	}
+	rec.numberIsDate(name)
+	return true
+}
+
+// numberIsDate tells a number that a spreadsheet turned into a date.
+func (rec *record) numberIsDate(name string) {
 	rec.fail(name, fault.CodeNumberIsDate, "The spreadsheet turned what was typed here into a date.",
 		"Format the cell as a number or text and type it again, a half as 0.5.")
-	return true
 }
 
 // moneyOr reads money; ok is false where the cell is blank or refused. A
@@ -106,7 +130,7 @@ func (rec *record) moneyOr(name string, signed bool) (c money.Cents, ok bool) {
 		return 0, false
 	}
 	if c < 0 && !signed {
-		rec.fail(name, fault.CodeMoneyNegative, "A negative amount makes no sense here.", "Type it without the sign.")
+		rec.fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", "Type it without the minus sign or the brackets.")
 		return 0, false
 	}
 	return c, true
@@ -165,7 +189,7 @@ func (rec *record) within(name string, x *big.Rat) *big.Rat {
 	default:
 		return x
 	}
-	rec.fail(name, fault.CodeNumberOutOfRange, fmt.Sprintf("The number here must be %s.", say), "Type the number again.")
+	rec.fail(name, fault.CodeNumberOutOfRange, fmt.Sprintf("The number in %s must be %s.", rec.place(name).Column, say), fmt.Sprintf("Type a number that is %s%s.", say, rec.orBlank(name)))
 	return nil
 }
 
@@ -182,7 +206,7 @@ func (rec *record) numberOrOne(name string) *big.Rat {
 // 12.5 %, which is stored as 0.125.
 func (rec *record) percent(name string) *big.Rat {
 	text, ok := rec.text(name)
-	if !ok {
+	if !ok || rec.looksDate(name, text) {
 		return nil
 	}
 	shown := rec.sheet.asks.isPercent(rec.lay.columns[name].index, rec.line.number)
@@ -205,7 +229,7 @@ func (rec *record) whole(name string) int {
 		return 0
 	}
 	if !x.IsInt() || !x.Num().IsInt64() {
-		rec.fail(name, fault.CodeNumberNotRead, "The number here must be whole.", "Type it without a fraction.")
+		rec.fail(name, fault.CodeNumberNotRead, fmt.Sprintf("The number in %s counts whole things.", rec.place(name).Column), "Type it without a fraction, such as 6.")
 		return 0
 	}
 	return int(x.Num().Int64())
@@ -226,15 +250,36 @@ func (rec *record) length(name string) *big.Rat {
 	return x
 }
 
+// unitted reads a number that may have the shop's own unit behind it, within
+// the column's limits; nil where blank or refused.
+func (rec *record) unitted(name string, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) *big.Rat {
+	text, ok := rec.text(name)
+	if !ok || rec.looksDate(name, text) {
+		return nil
+	}
+	text, style := rec.figure(name, text)
+	x, refusal := read(text, style, rec.r.settings.Metric())
+	if refusal != nil {
+		rec.refusal(name, refusal)
+		return nil
+	}
+	return rec.within(name, x)
+}
+
 // hours reads hours, nil where blank or refused. A workbook keeps `2:30` as a
-// part of a day shown as a time; it is brought back to whole seconds.
+// part of a day shown as a time; it is brought back to whole seconds. Whole
+// days shown as a date are no time: `1/2` typed for a half became one.
 func (rec *record) hours(name string) *big.Rat {
 	text, ok := rec.text(name)
 	if !ok {
 		return nil
 	}
-	isClock := rec.sheet.asks != nil && rawNumber.MatchString(text) &&
-		rec.sheet.asks.isDate(rec.lay.columns[name].index, rec.line.number)
+	column, row := rec.lay.columns[name].index, rec.line.number
+	isClock := rec.sheet.asks != nil && rawNumber.MatchString(text) && rec.sheet.asks.isDate(column, row)
+	if days, err := strconv.ParseFloat(text, 64); isClock && err == nil && (days >= 20000 || rec.sheet.asks.isDay(column, row) && days >= 1) {
+		rec.numberIsDate(name)
+		return nil
+	}
 	text, style := rec.figure(name, text)
 	x, refusal := measure.ReadHours(text, style)
 	if refusal != nil {
@@ -294,27 +339,6 @@ func (rec *record) container(name string) (measure.Amount, bool) {
 	return measure.Amount{}, false
 }
 
-// choice reads one of the column's words as the table spells it, blank where
-// the cell is.
-func (rec *record) choice(name string) string {
-	text, ok := rec.text(name)
-	if !ok {
-		return ""
-	}
-	words := rec.field(name).Constraints.Enum
-	for _, w := range words {
-		if compact(w) == compact(text) {
-			return w
-		}
-	}
-	fix := "Type one of " + strings.Join(words, ", ") + "."
-	if near := fault.Nearest(text, words); near != "" {
-		fix = fmt.Sprintf("The nearest is %s. %s", near, fix)
-	}
-	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("%s is none of the words this column takes.", rec.lay.columns[name].header), fix)
-	return ""
-}
-
 // yesNo reads yes or no; given is false where the cell is blank or refused.
 func (rec *record) yesNo(name string) (yes, given bool) {
 	text, ok := rec.text(name)
@@ -327,7 +351,7 @@ func (rec *record) yesNo(name string) (yes, given bool) {
 	case "no", "n", "false", "0":
 		return false, true
 	}
-	rec.fail(name, fault.CodeYesNoNotRead, "This is neither yes nor no.", "Type yes or no.")
+	rec.fail(name, fault.CodeYesNoNotRead, "This is neither yes nor no, and the column takes only these.", "Type yes or no"+rec.orBlank(name)+".")
 	return false, false
 }
 
@@ -338,8 +362,21 @@ func (rec *record) date(name string) calendar.Date {
 		return calendar.Date{}
 	}
 	d, refusal := readDate(text, rec.r.settings.DayFirst, rec.sheet.asks)
-	if refusal != nil {
+	if !threeParts.MatchString(strings.Join(strings.Fields(text), " ")) {
+		if refusal != nil {
+			rec.refusal(name, refusal)
+		}
+		return d
+	}
+	switch other, swapped := readDate(text, !rec.r.settings.DayFirst, rec.sheet.asks); {
+	case refusal != nil && swapped == nil:
+		rec.otherOrder(name)
+	case refusal != nil:
 		rec.refusal(name, refusal)
+	case swapped != nil:
+		rec.r.usual = append(rec.r.usual, rec.place(name))
+	case other != d:
+		rec.r.either++
 	}
 	return d
 }
@@ -353,6 +390,6 @@ func (rec *record) year(name string) int {
 	if y, err := strconv.Atoi(text); err == nil && len(text) == 4 && y >= 1000 && y <= 2199 {
 		return y
 	}
-	rec.fail(name, fault.CodeYearNotRead, "This is not a year.", "Type four digits, such as 1925.")
+	rec.fail(name, fault.CodeYearNotRead, "This is not a year of four digits.", "Type the year alone, such as 1925; the best guess will do.")
 	return 0
 }

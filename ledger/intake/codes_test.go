@@ -48,6 +48,7 @@ const usesHead = "used_on,pieces,supply,schedule,area,coats,amount\n"
 
 var problemCases = []problemCase{
 	{fault.CodeNoRecords, map[string]string{"records/pieces.csv": "", "records/supplies.csv": ""}},
+	{fault.CodeNoRecords, map[string]string{"records/pieces.csv": "", "records/supplies.csv": "", "records/My flips.csv": "Item #,Type,Bought,Paid\n1,Chair,1/5/2026,40\n"}},
 	{fault.CodeFileNotRead, file("book.xlsx", "half a file")},
 	{fault.CodeFileNotRead, file("old.xls", "x")},
 	{fault.CodeFileNotRead, file("sales.csv", "PK\x03\x04")},
@@ -61,13 +62,27 @@ var problemCases = []problemCase{
 	{fault.CodeFileTooBig, file("hours.csv", "worked_on,hours\n"+strings.Repeat("2026-01-09,1\n", 200_001))},
 	{fault.CodeLettersGuessed, file("trips.csv", "on,miles,purpose\n2026-01-09,5,caf\xe9\n")},
 	{fault.CodeSheetSkipped, file("sails-2026.csv", "sold_on,price\n2026-01-09,5\n2026-01-10,5\n")},
+	{fault.CodeSheetSkipped, file("My flips.csv", "Item #,Type,Bought,Paid,Sold,Sold for,Fees,Hrs\n1,Chair,1/5/2026,40,2/1/2026,90,9,3\n")},
+	{fault.CodeSheetSkipped, file("Notes to self.csv", "Buy more rags\n")},
 	{fault.CodeNoHeader, file("hours.csv", "My hours,,\n2026-01-09,2\n")},
 	{fault.CodeStrayQuote, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\"b\n2026-01-09,2,c\n")},
 	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,\"c\"\n")},
 	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,c\n")},
 	{fault.CodeColumnMissing, file("hours.csv", "worked_on,task\n2026-01-09,c\n")},
 	{fault.CodeColumnTwice, file("hours.csv", "date,day,hours\n2026-01-09,2026-01-09,1\n")},
+	{fault.CodeColumnTwice, pieces("No,Item,type,bought,paid,sq ft", "1,Oak desk,desk,1/5/2026,40,33")},
+	{fault.CodeColumnMissing, file("hours.csv", "worked_on,Labor\n2026-01-09,2:30\n2026-01-10,1\n")},
+	{fault.CodeColumnMissing, map[string]string{"records/pieces.csv": "Item #,Bought,Paid,Style\nP1,1/5/2026,40,Tall boy\nP2,1/6/2026,15,Rocker\n",
+		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-09,P2,1\n2026-01-10,P9,1\n"}},
+	{fault.CodeColumnMeaning, file("sales.csv", "item,sold,where sold\nP1,120,market\nP1,90,market\nP2,110.50,market\n")},
+	{fault.CodeColumnMeaning, pieces("item,type,bought,paid,sold", "P1,dresser,1/5/2026,40,yes\nP2,chair,1/6/2026,15,no\nP3,chair,1/6/2026,15,yes\nP4,chair,1/6/2026,15,")},
+	{fault.CodeHeaderUnknown, pieces("item,type,bought,paid,sq ft,What is it,Notes", "P1,desk,1/5/2026,40,33,oak,needs a leg")},
+	{fault.CodeHeaderUnknown, file("hours.csv", "worked_on,hours,Weather\n2026-01-09,1,wet\n")},
 	{fault.CodeHeaderUnknown, file("hours.csv", "worked_on,hours,piecs\n2026-01-09,1,P1\n")},
+	{fault.CodeTotalsRow, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,x\nTotal for January:,1,\n")},
+	{fault.CodeHeaderAgain, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,x\nWorked_on,Hours,\n2026-02-09,1,x\n")},
+	{fault.CodeHeadingRow, file("hours.csv", "worked_on,hours,task\nJanuary 2026,,\n2026-01-09,1,x\n")},
+	{fault.CodeRowBarelyFilled, file("hours.csv", "worked_on,hours,task\nWorkshop time,,\n2026-01-09,1,x\n")},
 	{fault.CodeRowTooLong, file("trips.csv", "on,purpose,tolls,miles\n2026-01-09,sale,1,234.50,8\n")},
 	{fault.CodeHeaderBlank, file("trips.csv", "on,purpose,,miles\n2026-01-09,sale,x,8\n")},
 	{fault.CodeDistanceUnit, file("trips.csv", "on,purpose,km\n2026-01-09,sale,8\n")},
@@ -89,6 +104,7 @@ var problemCases = []problemCase{
 	{fault.CodeDistanceAssumed, map[string]string{"settings.toml": "units = \"metric\"", "records/trips.csv": "on,purpose,miles\n2026-01-09,sale,8\n"}},
 
 	{fault.CodeSettingsNotRead, settings("shop = \"A\"\nunits = metric\n")},
+	{fault.CodeSettingsNotRead, settings("[sheets]\n\"A\" = \"sales\"\n\n[sheets]\n\"B\" = \"hours\"\n")},
 	{fault.CodeSettingUnknown, settings("shop = \"A\"\ncurency = \"USD\"\n[sheets]\n\"Stuff sold\" = \"saless\"\n[columns.sales]\n\"Amt\" = \"prise\"\n")},
 	{fault.CodeSettingValue, settings("units = \"imperial\"\ntarget_hourly = 25.005\ndecimal_comma = \"yes\"\ncurrency = \"dollars\"\n[mileage]\n\"2026-13-01\" = 0.7\n")},
 
@@ -103,16 +119,23 @@ var problemCases = []problemCase{
 		_ = f.SetCellFormula("Hours", "C2", "1+1")
 	}))},
 	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\nlast week,1\n")},
-	{fault.CodeDateNoSuchDay, file("hours.csv", "worked_on,hours\n2026-02-30,1\n13/2/2026,1\n")},
+	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\n3/1,1\nMar 2026,1\n2026-01-09,1\n")},
+	{fault.CodeDateNoSuchDay, file("hours.csv", "worked_on,hours\n2026-02-30,1\n")},
+	{fault.CodeDateOtherOrder, file("hours.csv", "worked_on,hours\n13/2/2026,1\n2/3/2026,1\n14/2/2026,1\n")},
+	{fault.CodeDateOtherOrder, file("hours.csv", "worked_on,hours\n13/2/2026,1\n2/14/2026,1\n")},
+	{fault.CodeDateOtherOrder, map[string]string{"settings.toml": "dates = \"dmy\"", "records/hours.csv": "worked_on,hours\n2/13/2026,1\n"}},
 	{fault.CodeDateYearOnly, file("hours.csv", "worked_on,hours\n2026,1\n")},
 	{fault.CodeDateFarOff, file("hours.csv", "worked_on,hours\n1026-01-09,1\n")},
-	{fault.CodeDateIsNumber, file("hours.csv", "worked_on,hours\n46031,1\n")},
+	{fault.CodeDateIsNumber, file("hours.csv", "worked_on,hours\n46031,1\n46032,1\n46033,1\n")},
 	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,market,100\n")},
 	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,about 50\n")},
+	{fault.CodeMoneyNotRead, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,20 + tax\n2026-01-10,saw,free\n2026-01-11,saw,~20\n2026-01-12,saw,$20.00 cash\n2026-01-13,saw,20-25\n2026-01-14,saw,n/a\n2026-01-15,saw,-\n2026-01-16,saw,?\n2026-01-17,saw,3/9/2026\n2026-01-18,saw,15+5\n")},
 	{fault.CodeMoneyDecimals, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,50.125\n")},
 	{fault.CodeMoneyTooLarge, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,12345678901234\n")},
 	{fault.CodeMoneyNegative, file("equipment.csv", "bought_on,what,cost\n2026-01-09,saw,-50\n")},
 	{fault.CodeDecimalMark, file("equipment.csv", "bought_on;what;cost\n2026-01-09;saw;50,5\n")},
+	{fault.CodeDecimalMark, file("equipment.csv", "bought_on;what;cost;tax_paid\n2026-01-09;saw;50,5;3,00\n2026-01-10;vise;1.050,50;\n")},
+	{fault.CodeNumberNotRead, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,two,\n2026-01-10,P1,Primer,,,2 coats,\n")},
 	{fault.CodeNumberNotRead, file("trips.csv", "on,purpose,miles\n2026-01-09,sale,far\n")},
 	{fault.CodeNumberNotFinite, file("trips.csv", "on,purpose,miles\n2026-01-09,sale,NaN\n")},
 	{fault.CodeNumberExponent, file("trips.csv", "on,purpose,miles\n2026-01-09,sale,1e9\n")},
@@ -122,30 +145,36 @@ var problemCases = []problemCase{
 		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
 		_ = f.SetCellStyle("Uses", "D2", "D2", style)
 	}))},
+	{fault.CodeNumberIsDate, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "hours")
+		row(f, 2, "2026-01-09", 46024)
+		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
+		_ = f.SetCellStyle("Hours", "B2", "B2", style)
+	}))},
 	{fault.CodeNumberIsDate, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,2-Jan\n")},
 	{fault.CodeNumberOutOfRange, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,0,\n")},
 	{fault.CodeLengthNotRead, file("surfaces.csv", "piece,part,shape,width,height\nP1,top,rectangle,wide,18\"\n")},
 	{fault.CodeAmountNotRead, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,some\n")},
+	{fault.CodeAmountNotRead, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,quart\n2026-01-10,P1,Primer,,,,half a pint\n")},
 	{fault.CodeAmountRange, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,-1\n")},
 	{fault.CodeUnitUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,3 quats\n")},
+	{fault.CodeUnitUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Paper,,,,3 sheets of 220\n2026-01-10,P1,Primer,,,,1 tin\n2026-01-11,P1,Primer,,,,1 blob\n")},
 	{fault.CodeUnitMissing, file("supplies.csv", "supply,group,container\nPrimer,primer,1\n")},
 	{fault.CodeUnitOtherKind, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,3 sheets\n")},
+	{fault.CodeUnitNotShops, map[string]string{"records/uses.csv": usesHead + "2026-01-09,P1,Primer,,3.5 m2,,\n", "records/trips.csv": "on,miles,purpose\n2026-01-09,20 km,sale\n"}},
 	{fault.CodeHoursNotRead, file("hours.csv", "worked_on,hours\n2026-01-09,2:75\n")},
 	{fault.CodeHoursTooMany, file("hours.csv", "worked_on,hours\n2026-01-09,25\n")},
 	{fault.CodeChoiceUnknown, file("supplies.csv", "supply,group,container\nPrimer,primmer,1 qt\n")},
+	{fault.CodeChoiceUnknown, file("supplies.csv", "supply,group,container\nPrimer,varnish,1 qt\nPaper,,50 sheets\nHat,yogurt,1 each\n")},
 	{fault.CodeYesNoNotRead, file("openings.csv", "on,supply,amount,cost,deducted\n2026-01-01,Primer,1,5.00,maybe\n")},
 	{fault.CodeShapeMeasure, file("surfaces.csv", "piece,part,shape,Breadth,height\nP1,top,rectangle,,18\n")},
 
 	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,P1; P11,1\n")},
 	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area\n007,dresser,2026-01-05,40,30\n", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,7,1\n"}},
 	{fault.CodeNameIsNumber, pieces("piece,kind,got_on,price,area", "1.20E+04,chair,2026-01-05,5,9")},
-	{fault.CodeNameIsNumber, file("Hours.xlsx", workbook("Hours", func(f *excelize.File) {
-		row(f, 1, "worked_on", "pieces", "hours")
-		row(f, 2, "2026-01-09", 46024, 1)
-		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
-		_ = f.SetCellStyle("Hours", "B2", "B2", style)
-	}))},
 	{fault.CodeNameLooksNumber, pieces("piece,kind,got_on,price,area", "1E5,chair,2026-01-05,5,9\n2-Jan,chair,2026-01-05,5,9")},
+	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,dresser,1\n2026-01-10,the old table,1\n")},
+	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-10,P2,1\n"}},
 	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primmer,,,,\n")},
 	{fault.CodeLotUnknown, pieces("piece,kind,lot", "P1,chair,L9")},
 	{fault.CodeScheduleUnknown, file("uses.csv", usesHead+"2026-01-09,P1,,Paint,,,\n")},
@@ -154,6 +183,15 @@ var problemCases = []problemCase{
 	{fault.CodeRefusedRow, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,4o\n",
 		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n"}},
 	{fault.CodeNameTwice, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,40\np1,chair,2026-01-05,40\n"}},
+	{fault.CodeNameIsNumber, file("more pieces.xlsx", workbook("Pieces", func(f *excelize.File) {
+		row(f, 1, "piece", "kind", "got_on", "price", "area")
+		row(f, 2, 46361, "desk", "2026-01-09", 5, 33)
+		style, _ := f.NewStyle(&excelize.Style{NumFmt: 16})
+		_ = f.SetCellStyle("Pieces", "A2", "A2", style)
+	}))},
+	{fault.CodeKindNearlyKnown, pieces("piece,kind,got_on,price,area", "P1,Dreser,2026-01-05,40,30\nP2,hall tree,2026-01-05,40,30\nP3,hall tree,2026-01-05,40,30\nP4,hal tree,2026-01-05,40,30")},
+	{fault.CodeChannelNearlyAlike, file("sales.csv", "sold_on,pieces,channel,price\n2026-02-01,P1,Markt,90\n2026-02-02,P2,market,90\n2026-02-03,P2,MARKET,90\n")},
+	{fault.CodeContainersLikeUnits, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Paper,50,19.00\n")},
 	{fault.CodeLotEmpty, file("lots.csv", "lot,got_on,price\nL1,2026-01-05,100\n")},
 
 	{fault.CodePriceMissing, pieces("piece,kind,got_on", "P1,dresser,2026-01-05")},
@@ -188,6 +226,14 @@ func workbook(sheet string, fill func(*excelize.File)) string {
 // row fills the first sheet's row from column A.
 func row(f *excelize.File, number int, cells ...any) {
 	_ = f.SetSheetRow(f.GetSheetName(0), fmt.Sprintf("A%d", number), &cells)
+}
+
+// templatesOf is the tables and figures.
+func templatesOf(t testing.TB) *templates.Set {
+	t.Helper()
+	set, err := templates.Load()
+	require.NoError(t, err)
+	return set
 }
 
 // read reads base with some files replaced.
@@ -226,7 +272,7 @@ func TestEveryCodeHasItsCase(t *testing.T) {
 		require.True(t, found, "%s is not raised", c.code)
 		raised[c.code] = true
 		for _, row := range res.Tally {
-			require.Equal(t, row.Rows, row.Used+row.Refused+row.Examples+row.NotTable, "%v", row)
+			require.Equal(t, row.Rows, row.Used+row.Refused+row.Examples+row.NotRecord+row.NotTable, "%v", row)
 		}
 	}
 	for code := range fault.IntakeCodes {

@@ -255,11 +255,13 @@ func overlong(cell string) bool {
 	return len(cell) > cellLettersMax && utf8.RuneCountInString(cell) > cellLettersMax
 }
 
-// shortened is a long text as it is quoted in a problem.
+// foundMost is the most of a text that a message shows, in letters.
+const foundMost = 80
+
+// shortened is a text cut to what a message shows.
 func shortened(text string) string {
-	const most = 60
-	if r := []rune(text[:min(len(text), 4*most)]); len(r) > most {
-		return string(r[:most]) + "…"
+	if r := []rune(text[:min(len(text), utf8.UTFMax*(foundMost+1))]); len(r) > foundMost {
+		return string(r[:foundMost]) + "…"
 	}
 	return text
 }

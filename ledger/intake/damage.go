@@ -43,8 +43,10 @@ func (rec *record) damaged(name string, c column, text string) bool {
 	case text == "":
 		return false
 	case text[0] == '#' && narrowText.MatchString(text):
-		rec.fail(name, fault.CodeCellNarrow, "The spreadsheet wrote # signs because the column was too narrow for what stands there.",
-			"Make the column wider in the spreadsheet and save again, or type the value.")
+		rec.failColumn(name, fault.CodeCellNarrow, func(s *shared) (string, string) {
+			return "The spreadsheet wrote # signs because the column was too narrow for what stands there." + s.more(),
+				"Make the column wider in the spreadsheet and save again, or type the value."
+		})
 	case (text[0] == '#' || text[0] == 'E' || text[0] == 'e') && errorText.MatchString(text):
 		rec.fail(name, fault.CodeCellError, "The spreadsheet could not work this cell out.", "Put the formula right, or type the value.")
 	case slices.Contains(nameCells, c.field.Cell):
@@ -54,12 +56,20 @@ func (rec *record) damaged(name string, c column, text string) bool {
 	case c.field.Cell == templates.Date && dayCount.MatchString(text):
 		return rec.countedDay(name, text)
 	case slices.Contains(numberCells, c.field.Cell) && shortDate.MatchString(text):
-		rec.fail(name, fault.CodeNumberIsDate, "The spreadsheet turned what was typed here into a date.",
-			"Format the cell as a number or text and type it again, a half as 0.5.")
+		rec.numberIsDate(name)
 	default:
 		return false
 	}
 	return true
+}
+
+// isCountedDay says that a cell of a plain file is a spreadsheet's count of days.
+func isCountedDay(s *sheet, text string) bool {
+	if s.asks != nil || !dayCount.MatchString(text) {
+		return false
+	}
+	_, refusal := serialDate(strings.ReplaceAll(text, ",", "."), false)
+	return refusal == nil
 }
 
 // countedDay tells a day of a plain file that was saved as the spreadsheet's
@@ -70,8 +80,10 @@ func (rec *record) countedDay(name, text string) bool {
 	if refusal != nil {
 		return false
 	}
-	rec.fail(name, fault.CodeDateIsNumber, fmt.Sprintf("The spreadsheet wrote its count of days for a date here, most likely %s.", d),
-		fmt.Sprintf("Type %s if that is the day, or format the column as a date in the spreadsheet and save it again.", d))
+	rec.failColumn(name, fault.CodeDateIsNumber, func(s *shared) (string, string) {
+		return fmt.Sprintf("The spreadsheet wrote its count of days for a date here, most likely %s.%s", d, s.more()),
+			fmt.Sprintf("Type %s if that is the day, or format the column as a date in the spreadsheet and save it again.", d)
+	})
 	return true
 }
 
@@ -80,12 +92,14 @@ func (rec *record) countedDay(name, text string) bool {
 // be the owner's own.
 func (rec *record) damagedName(name string, c column, text string) bool {
 	shown := rec.sheet.asks.style(c.index, rec.line.number)
-	const fix = "Format the column as text in the spreadsheet, and type the name again."
 	switch {
 	case rawNumber.MatchString(text) && shown.date:
-		rec.fail(name, fault.CodeNameIsNumber, "The spreadsheet turned the name typed here into a date"+rec.asDate(text)+".", fix)
+		day, example := rec.asDate(text)
+		rec.fail(name, fault.CodeNameIsNumber, "The spreadsheet turned the name typed here into a date"+day+", so what it was can no longer be told.",
+			"Format the whole column as text first, then type the name again, such as "+example+".")
 	case rawNumber.MatchString(text) && shown.exponent, exponentName.MatchString(text):
-		rec.fail(name, fault.CodeNameIsNumber, "The spreadsheet turned the name typed here into a number with an exponent, so that it is lost.", fix)
+		rec.fail(name, fault.CodeNameIsNumber, "The spreadsheet turned the name typed here into a long number, so what it was can no longer be told.",
+			"Format the whole column as text first, then type the name again, such as 1E5.")
 	case c.field.Cell == templates.Name && rec.sheet.asks == nil && (likeExponent.MatchString(text) || shortDate.MatchString(text)):
 		rec.note(name, fault.CodeNameLooksNumber, 0, "A spreadsheet takes this name for a number or a date, and may have changed it or change it when it saves.",
 			"Nothing need be done if it is as you typed it; a letter in front, such as P"+text+", keeps it as it is.")
@@ -96,12 +110,15 @@ func (rec *record) damagedName(name string, c column, text string) bool {
 	return true
 }
 
-// asDate is the day that a name became, in brackets.
-func (rec *record) asDate(text string) string {
-	if d, refusal := serialDate(text, rec.sheet.asks.is1904); refusal == nil && serialDay.MatchString(text) {
-		return fmt.Sprintf(" (%s)", d)
+// asDate is the day that a name became, in brackets, and a name that would
+// have become it.
+func (rec *record) asDate(text string) (day, example string) {
+	if serialDay.MatchString(text) {
+		if d, refusal := serialDate(text, rec.sheet.asks.is1904); refusal == nil {
+			return fmt.Sprintf(" (%s)", d), fmt.Sprintf("%d-%d", int(d.Month), d.Day)
+		}
 	}
-	return ""
+	return "", "1-2"
 }
 
 // sameNumber is the known name that is the same number as the one typed, but

@@ -22,6 +22,9 @@ var (
 	serialDay  = regexp.MustCompile(`^(\d{1,7})(?:\.\d+)?$`)
 )
 
+// withoutYear is a date of two parts only.
+var withoutYear = regexp.MustCompile(`(?i)^(?:\d{1,4}[-/.]\d{1,2}|[a-z]{3,9}\.? \d{1,4}|\d{1,2}[ -][a-z]{3,9})$`)
+
 // Dates outside these years are slips of the hand or of a spreadsheet.
 const yearLeast, yearMost = 1950, 2199
 
@@ -40,7 +43,7 @@ func readDate(text string, dayFirst bool, asks *workbook) (calendar.Date, *measu
 		if dayFirst {
 			m, d = d, m
 		}
-		return theDay(y, m, d, dayFirst)
+		return theDay(y, m, d)
 	} else if p := dayWord.FindStringSubmatch(text); p != nil {
 		d, m, y = p[1], monthNumber(p[2]), p[3]
 	} else if p := wordDay.FindStringSubmatch(text); p != nil {
@@ -49,10 +52,12 @@ func readDate(text string, dayFirst bool, asks *workbook) (calendar.Date, *measu
 	switch {
 	case m == "" && regexp.MustCompile(`^\d{4}$`).MatchString(text):
 		return calendar.Date{}, yearOnly()
+	case m == "" && withoutYear.MatchString(text):
+		return calendar.Date{}, dateRefusal(fault.CodeDateNotRead, "This day has no year, or no day of the month.")
 	case m == "":
 		return calendar.Date{}, dateRefusal(fault.CodeDateNotRead, "This is not a date.")
 	}
-	return theDay(y, m, d, dayFirst)
+	return theDay(y, m, d)
 }
 
 // dateRefusal is a refusal with the fix that all dates have.
@@ -66,7 +71,7 @@ func yearOnly() *measure.Refusal {
 }
 
 // theDay makes the date from its digits. A year of two digits is 1969 to 2068.
-func theDay(year, month, day string, dayFirst bool) (calendar.Date, *measure.Refusal) {
+func theDay(year, month, day string) (calendar.Date, *measure.Refusal) {
 	y, _ := strconv.Atoi(year)
 	m, _ := strconv.Atoi(month)
 	d, _ := strconv.Atoi(day)
@@ -78,17 +83,7 @@ func theDay(year, month, day string, dayFirst bool) (calendar.Date, *measure.Ref
 	}
 	date, err := calendar.New(y, time.Month(m), d)
 	if err != nil {
-		why := "There is no such day."
-		if _, swapped := calendar.New(y, time.Month(d), m); swapped == nil {
-			order := map[bool]string{false: "month", true: "day"}
-			why = fmt.Sprintf("There is no such day when the %s is read first.", order[dayFirst])
-		}
-		refusal := dateRefusal(fault.CodeDateNoSuchDay, why)
-		if why != "There is no such day." {
-			refusal.Fix += fmt.Sprintf(` Or, if you write the %s first everywhere, type dates = "%s" in settings.toml.`,
-				map[bool]string{true: "month", false: "day"}[dayFirst], map[bool]string{true: "mdy", false: "dmy"}[dayFirst])
-		}
-		return calendar.Date{}, refusal
+		return calendar.Date{}, dateRefusal(fault.CodeDateNoSuchDay, "There is no such day.")
 	}
 	return inYears(date)
 }

@@ -4,10 +4,29 @@
 // Nothing stops at the first problem. A row with an error is refused and all
 // its problems are told; the other rows are read. Every row is accounted for
 // in the Tally: rows = used + refused + examples + rows of sheets that are no
-// table. Wholly blank rows are not counted.
+// table. Wholly blank rows are not counted, nor are titles above the column
+// names.
+//
+// What is read: .csv, .tsv and .tab, .txt where it is named as a table is, and
+// .xlsx, .xlsm and their templates, each by what its bytes are. Plain files are
+// UTF-8 or UTF-16, marked or not, else Windows-1252 with a note; their cells are
+// parted by what parts the column names (comma, semicolon, tab or |), their
+// lines by LF, CRLF or CR; line breaks within quotation marks are kept as they
+// are. In either kind, up to nine rows of titles may stand above the column
+// names, and the names may stand in two rows (title.go says when a row is taken
+// for that). Hidden rows, columns and sheets are read; of merged cells the first
+// has the value; a formula is the value it was saved with.
+//
+// The limits are constants in folder.go: a file of 128 MB and 256 MB in all, a
+// workbook of 512 MB unpacked, 200,000 rows that are not blank and 1,000 columns
+// a sheet, 4 million cells a file and 8 million in all, 32,767 letters a cell,
+// 10,000 files, folders 20 deep. What is beyond is told, and reading stays
+// under 2 GB of memory (limits_test.go). Links are followed within the books
+// folder, to files only; what is no file is not opened.
 package intake
 
 import (
+	"fmt"
 	"io/fs"
 	"maps"
 	"slices"
@@ -29,7 +48,11 @@ type Result struct {
 	// Fingerprint is the first 12 hexadecimal digits of SHA-256 over the names
 	// and bytes of all files read, in name order, settings.toml included.
 	Fingerprint string
-	rows        map[fault.Place]*record
+	// Proposals are lines for settings.toml that would put problems right, each
+	// once, in the order of the file; SettingsLines is them as one block.
+	Proposals []Proposal
+	sections  map[string]bool // of settings.toml: its keys and sections
+	rows      map[fault.Place]*record
 }
 
 // TableTally accounts for the rows below the header of one sheet (a plain
@@ -42,7 +65,9 @@ type TableTally struct {
 	Used     int
 	Refused  int // with an error
 	Examples int // first cell begins example:
-	NotTable int // of a sheet that is no table
+	// NotRecord are rows of totals and headers that stand there again, each noted.
+	NotRecord int
+	NotTable  int // of a sheet that is no table
 }
 
 // Read reads the books folder in fsys: settings.toml where there is one, and
@@ -54,25 +79,39 @@ type TableTally struct {
 // what refers to them: how a draft leaves out a line that only other tables
 // show to be wrong.
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
-	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without)}
+	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
+		listed: map[string]bool{}, examples: map[string]string{}, shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{}}
 	defer r.close()
 	settings := collectSettings(fsys, &r.problems)
-	r.settings = readSettings(settings, t, &r.problems)
-	input := collect(fsys, settings, func(name string) bool { return r.tableFor(name) != nil }, &r.problems)
-	known := r.columnNames()
-	for _, file := range input.files {
+	r.settings, r.sections = readSettings(settings, t, &r.problems)
+	input := collect(fsys, settings, r.isTable, &r.problems)
+	r.takeAll(input.files)
+	if len(r.tables) == 0 && !r.problems.HasErrors() {
+		r.noTable()
+	}
+	r.proposeSheets()
+	r.build()
+	r.tellShared()
+	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
+		Fingerprint: input.fingerprint, Proposals: r.sortedProposals(), sections: r.sections, rows: r.rowsByPlace()}
+}
+
+// takeAll reads all files, as long as all their cells are within the limit.
+func (r *reading) takeAll(files []rawFile) {
+	known, cells := r.columnNames(), 0
+	for _, file := range files {
 		for _, s := range openSheets(file, known, &r.problems) {
+			for _, l := range s.lines {
+				cells += len(l.cells)
+			}
 			r.take(s)
 		}
+		if cells > allCellsMax {
+			r.problems.Add(tooBig(file.name, fmt.Sprintf("The files up to here hold more than %d million cells, far above any shop's records, so the others are not read.", allCellsMax/1_000_000),
+				"Take out what is not records."))
+			return
+		}
 	}
-	if len(r.tables) == 0 && !r.problems.HasErrors() {
-		r.problems.Add(fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: "records"},
-			Why: "There is no table to read here.",
-			Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."})
-	}
-	r.build()
-	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
-		Fingerprint: input.fingerprint, rows: r.rowsByPlace()}
 }
 
 // reading is one run of Read.
@@ -86,6 +125,17 @@ type reading struct {
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
+	// proposals are gathered as they are met, fits until all sheets are known.
+	proposals []Proposal
+	fits      []fit
+	sections  map[string]bool // of settings.toml
+	shared    map[sharedKey]*shared
+	examples  map[string]string      // names there are, by table
+	listed    map[string]bool        // choice columns whose words have been told
+	broken    map[string]fault.Place // tables with a sheet that could not be read
+	either    int                    // dates that could be read day or month first
+	usual     []fault.Place          // dates that only the shop's order can read
+	points    int                    // numbers written with a point that can be no other mark
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
 	// workbooks stay open until the end, since cells are asked about later.

@@ -1,5 +1,7 @@
 package intake
 
+import "piecebook/templates"
+
 // SettingKeys are all keys of settings.toml.
 func SettingKeys() []string {
 	var keys []string
@@ -7,4 +9,14 @@ func SettingKeys() []string {
 		keys = append(keys, k.key)
 	}
 	return keys
+}
+
+// FieldFor is the column that a header alone is read as; empty for none.
+func FieldFor(set *templates.Set, table, header string) string {
+	r := &reading{set: set, settings: DefaultSettings(set)}
+	found, _ := r.headerFields(set.Table(table), []string{header})
+	if found[0] == nil {
+		return ""
+	}
+	return found[0].Name
 }

@@ -19,7 +19,6 @@ type sheetFacts struct {
 	merged     []area         // the first mergedMax of them
 	marks      map[int][]mark // by row, in the order of columns
 	formulas   bool           // some cell is a formula
-	cells      int            // filled ones
 }
 
 // mergedMax is how many merged areas of a sheet are remembered.
@@ -204,13 +203,13 @@ func (w *sheetWalk) endCell() error {
 	if w.cell.kind&(markValue|markFormula) == 0 {
 		return nil
 	}
-	f.cells++
+	w.in.cells++
 	f.formulas = f.formulas || w.cell.kind&markFormula != 0
 	if w.rowHidden && (len(f.hiddenRows) == 0 || f.hiddenRows[len(f.hiddenRows)-1] != w.row) {
 		f.hiddenRows = append(f.hiddenRows, w.row)
 	}
 	f.marks[w.row] = append(f.marks[w.row], w.cell)
-	if f.cells > sheetCellsMax || len(f.marks) > sheetRowsMax || w.column >= sheetColsMax {
+	if w.in.cells > sheetCellsMax || len(f.marks) > sheetRowsMax || w.column >= sheetColsMax {
 		return errTooBig
 	}
 	return nil

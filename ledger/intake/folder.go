@@ -18,16 +18,19 @@ import (
 // attack ends in a message rather than in a machine without memory. Reading
 // the worst file within them takes under memoryMax (limits_test.go).
 const (
-	fileBytesMax   = 128 << 20 // of one file as it lies in the folder
-	unzipBytesMax  = 512 << 20 // of the parts of one workbook that are read, unpacked
-	tagBytesMax    = 1 << 20   // of one text or mark in a part of a workbook
-	sheetRowsMax   = 200_000   // not blank, of one sheet
-	sheetColsMax   = 1_000     // up to the last that is filled
-	sheetCellsMax  = 4_000_000 // of one sheet, blank ones before a filled one too
-	cellLettersMax = 32_767    // of one cell, as in spreadsheet programs
-	unclosedMax    = 20        // quotation marks not closed, of one file
-	folderDepthMax = 20        // folders within folders
-	foldersFiles   = 10_000    // files in all
+	fileBytesMax   = 128 << 20  // of one file as it lies in the folder
+	unzipBytesMax  = 512 << 20  // of the parts of one workbook that are read, unpacked
+	elementsMax    = 40_000_000 // of one such part: two or three make a cell, blank ones too
+	tagBytesMax    = 1 << 20    // of one text or mark in a part of a workbook
+	sheetRowsMax   = 200_000    // not blank, of one sheet
+	sheetColsMax   = 1_000      // up to the last that is filled
+	sheetCellsMax  = 4_000_000  // of one file, blank ones before a filled one too
+	allCellsMax    = 8_000_000  // of all files
+	allBytesMax    = 256 << 20  // of all files
+	cellLettersMax = 32_767     // of one cell, as in spreadsheet programs
+	unclosedMax    = 20         // quotation marks not closed, of one file
+	folderDepthMax = 20         // folders within folders
+	foldersFiles   = 10_000     // files in all
 	settingsFile   = "settings.toml"
 	seenFile       = "seen.csv" // notes the owner has seen: no records
 	recordsFolder  = "records"
@@ -61,12 +64,19 @@ func collectSettings(fsys fs.FS, problems *fault.List) []byte {
 // table's.
 func collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *fault.List) rawInput {
 	in := rawInput{settings: settings}
+	total := 0
 	for _, name := range recordNames(fsys, problems) {
 		if !wanted(name, isTable, problems) {
 			continue
 		}
 		if b, ok := readFile(fsys, name, true, fileBytesMax, problems); ok {
 			in.files = append(in.files, rawFile{name, b})
+			total += len(b)
+		}
+		if total > allBytesMax {
+			problems.Add(tooBig(name, fmt.Sprintf("The files up to here hold more than %d MB, far above any shop's records, so the others are not read.", allBytesMax>>20),
+				"Take out what is not records."))
+			break
 		}
 	}
 	in.fingerprint = fingerprint(in)
@@ -137,7 +147,7 @@ func otherKind(name, kind string) fault.Problem {
 func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 	base := path.Base(name)
 	kind := strings.ToLower(path.Ext(base))
-	switch bare := base[:len(base)-len(kind)]; {
+	switch bare := strings.TrimSuffix(base, path.Ext(base)); {
 	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), base == settingsFile, base == seenFile,
 		strings.EqualFold(base, "thumbs.db"), strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
 		return false

@@ -29,6 +29,7 @@ type inspection struct {
 	styles []style              // how cells are shown
 	texts  string               // the part that lists texts
 	sheets []*sheetFacts        // those with cells, in the workbook's order
+	cells  int                  // filled ones
 	listed int                  // texts in the list of texts
 	needed int                  // texts the cells need the list to have
 }
@@ -57,7 +58,7 @@ func inspect(b []byte) (in *inspection, why string) {
 	err = in.walk()
 	switch {
 	case errors.Is(err, errTooBig):
-		return nil, fmt.Sprintf("This workbook unpacks to over %d MB, or has more in a sheet than %d rows, %d columns and %d million cells: far above any shop's records.",
+		return nil, fmt.Sprintf("This workbook unpacks to over %d MB, or has more than %d rows or %d columns in a sheet or %d million cells: far above any shop's records.",
 			unzipBytesMax>>20, sheetRowsMax, sheetColsMax, sheetCellsMax/1_000_000)
 	case errors.Is(err, errTooLong):
 		return nil, fmt.Sprintf("A cell in this workbook holds more text than a cell of a spreadsheet can, %d letters.", cellLettersMax)
@@ -271,7 +272,7 @@ func (in *inspection) read(name string, each func(xml.Token) error) error {
 		}
 		return e.NewDecoder().Reader(in), nil
 	}
-	some, depth := false, 0
+	elements, depth := 0, 0
 	for {
 		token, err := d.Token() // also holds each tag to its end
 		if errors.Is(err, io.EOF) {
@@ -283,19 +284,22 @@ func (in *inspection) read(name string, each func(xml.Token) error) error {
 		g.run = 0
 		switch token.(type) {
 		case xml.StartElement:
-			some = true
+			elements++
 			depth++
 		case xml.EndElement:
 			depth--
 		}
-		if depth > depthMax {
+		switch {
+		case depth > depthMax:
 			return errMissing
+		case elements > elementsMax:
+			return errTooBig
 		}
 		if err := each(token); err != nil {
 			return err
 		}
 	}
-	if !some {
+	if elements == 0 {
 		return fmt.Errorf("%s: %w", name, io.ErrUnexpectedEOF)
 	}
 	return nil

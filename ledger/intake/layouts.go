@@ -2,7 +2,6 @@ package intake
 
 import (
 	"bytes"
-	"slices"
 
 	"golang.org/x/text/encoding/unicode"
 
@@ -15,7 +14,7 @@ type Layout struct {
 	File, Sheet string // Sheet: workbooks only
 	Table       string
 	HeaderRow   int   // as the spreadsheet numbers it
-	Examples    []int // rows that are not read, since they begin example:
+	Examples    []int // rows that are no records: examples, totals, column names again
 	Columns     []LayoutColumn
 	// Of a plain file: what parts its cells, and the name of its letters'
 	// encoding as registered with IANA.
@@ -27,23 +26,13 @@ type Layout struct {
 type LayoutColumn struct{ Header, Field string }
 
 // layout tells a sheet's layout. Nothing where its header could not be read.
-func (r *reading) layout(s *sheet, t *templates.Table, lay *layout) {
-	if lay.broken {
+func (r *reading) layout(s *sheet, t *templates.Table, lay *layout, skipped []int) {
+	if lay.broken || lay.faulty {
 		return
 	}
 	l := Layout{File: s.file, Sheet: s.name, Table: t.Name, HeaderRow: s.lines[0].number,
-		Separates: s.separates, Letters: s.letters}
-	for _, line := range s.lines[1:] {
-		if isExample(line) {
-			l.Examples = append(l.Examples, line.number)
-		}
-	}
-	read := make([]column, 0, len(lay.columns))
-	for _, c := range lay.columns {
-		read = append(read, c)
-	}
-	slices.SortFunc(read, func(a, b column) int { return a.index - b.index })
-	for _, c := range read {
+		Separates: s.separates, Letters: s.letters, Examples: skipped}
+	for _, c := range lay.inOrder() {
 		l.Columns = append(l.Columns, LayoutColumn{c.header, c.field.Name})
 	}
 	r.layouts = append(r.layouts, l)

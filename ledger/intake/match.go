@@ -2,6 +2,8 @@ package intake
 
 import (
 	"fmt"
+	"maps"
+	"path"
 	"regexp"
 	"slices"
 	"strings"
@@ -24,29 +26,65 @@ func compact(s string) string {
 	}, s)
 }
 
-// tableFor finds the table a file or sheet is named for, in settings.toml
-// first, then by the tables' own names, as it stands and then without what
-// trails it; nil where it is none.
-func (r *reading) tableFor(known string) *templates.Table {
-	for name := known; ; {
-		for own, table := range r.settings.Sheets {
-			own = strings.TrimSuffix(strings.ToLower(own), ".csv")
-			if compact(own) == compact(name) {
-				return r.set.Table(table)
-			}
+// tableOf finds the table a sheet is named for; nil where it is none. ignored
+// says that settings.toml maps it to none. A plain file that is a sheet of a
+// workbook is named for both, as spreadsheet programs export it: `Shop book -
+// Sales.csv`.
+func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
+	own := map[string]string{}
+	for name, table := range r.settings.Sheets {
+		own[sheetKey(name)] = table
+	}
+	if table, is := own[sheetKey(inFile(s))]; is {
+		return r.set.Table(table), table == NoTable
+	}
+	t, ignored = r.tableNamed(s.known, own)
+	if i := strings.LastIndex(s.known, " - "); t == nil && !ignored && s.asks == nil && i >= 0 {
+		return r.tableNamed(s.known[i+3:], own)
+	}
+	return t, ignored
+}
+
+// isTable says that a plain file of that name, ending apart, has a table or is
+// mapped to none.
+func (r *reading) isTable(name string) bool {
+	t, ignored := r.tableOf(&sheet{file: name + ".", known: name})
+	return t != nil || ignored
+}
+
+// tableNamed finds the table of a name, in settings.toml (own) first, then by
+// the tables' own names, as it stands and then without what trails it.
+func (r *reading) tableNamed(name string, own map[string]string) (t *templates.Table, ignored bool) {
+	for {
+		if table, is := own[sheetKey(name)]; is {
+			return r.set.Table(table), table == NoTable
 		}
 		for i := range r.set.Tables {
 			t := &r.set.Tables[i]
 			if named(compact(name), t.Name, t.OtherNames) {
-				return t
+				return t, false
 			}
 		}
 		m := trailing.FindStringSubmatch(name)
 		if m == nil || compact(m[1]) == "" {
-			return nil
+			return nil, false
 		}
 		name = m[1]
 	}
+}
+
+// sheetKey is a sheet's or file's name for comparing; .csv need not be typed.
+func sheetKey(name string) string { return compact(strings.TrimSuffix(strings.ToLower(name), ".csv")) }
+
+// inFile names a sheet together with its file, for where two workbooks have a
+// sheet of one name: `My flips 2026, Sheet1`.
+func inFile(s *sheet) string {
+	base := path.Base(s.file)
+	base = strings.TrimSuffix(base, path.Ext(base))
+	if s.name == "" {
+		return base
+	}
+	return base + ", " + s.name
 }
 
 // named says that a compact name is a name or one of its other names.
@@ -60,6 +98,7 @@ type column struct {
 	field  *templates.Field
 	index  int
 	header string
+	table  string // where it has no field
 }
 
 // layout is which columns of a sheet are which of its table's.
@@ -68,7 +107,21 @@ type layout struct {
 	columns map[string]column // by field
 	width   int               // columns up to the last with a header
 	headers []string
-	broken  bool // the rows cannot be read
+	unknown []column // without a field: none of the table's
+	broken  bool     // the rows cannot be read
+	// faulty says that all rows are refused for what is wrong with the header,
+	// though their cells are looked at; missing are the needed columns that are
+	// not there, and those that are there twice.
+	faulty  bool
+	missing map[string]bool
+	// other are the fields whose columns hold something else throughout, which
+	// has been told; proposed are those that an unknown header was taken for.
+	other, proposed map[string]bool
+}
+
+// inOrder are the known columns as they stand in the sheet.
+func (lay *layout) inOrder() []column {
+	return slices.SortedFunc(maps.Values(lay.columns), func(a, b column) int { return a.index - b.index })
 }
 
 // readHeader matches the first row to the table's columns and tells what is
@@ -77,8 +130,9 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 	head := s.lines[0]
 	at := s.place()
 	at.Row = head.number
-	lay := &layout{table: t, columns: map[string]column{}, headers: head.cells, broken: head.broken}
-	fields := r.headerFields(t, head.cells)
+	lay := &layout{table: t, columns: map[string]column{}, headers: head.cells, broken: head.broken,
+		missing: map[string]bool{}, other: map[string]bool{}, proposed: map[string]bool{}}
+	fields, ignored := r.headerFields(t, head.cells)
 	for i, text := range head.cells {
 		text = strings.TrimSpace(text)
 		if text == "" {
@@ -87,21 +141,27 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 		lay.width = i + 1
 		f := fields[i]
 		if f == nil {
-			r.unknownHeader(at.At(text), t, text, fields)
+			if !ignored[i] {
+				lay.unknown = append(lay.unknown, column{index: i, header: text, table: t.Name})
+			}
 			continue
 		}
 		if first, twice := lay.columns[f.Name]; twice {
-			r.problems.Add(fault.Problem{Code: fault.CodeColumnTwice, Place: at.At(text), Found: text,
-				Why: fmt.Sprintf("This column and %q are both read as %s.", first.header, f.Name),
-				Fix: "Rename one of them."})
-			lay.broken = true
+			r.columnTwice(at.At(text), lay, first, column{field: f, index: i, header: text})
 			continue
 		}
-		lay.columns[f.Name] = column{f, i, text}
+		lay.columns[f.Name] = column{field: f, index: i, header: text}
 		r.checkHeaderUnit(at.At(text), lay, f, text)
 	}
+	for _, c := range lay.unknown {
+		r.unknownHeader(s, at.At(c.header), lay, c)
+	}
 	r.noteBlankHeaders(s, at, lay)
-	r.missingColumns(at, t, lay)
+	r.missingColumns(s, at, lay)
+	r.otherMeanings(s, at, lay)
+	if lay.broken || lay.faulty {
+		r.brokenAt(t, at)
+	}
 	return lay
 }
 
@@ -131,80 +191,6 @@ func (r *reading) noteBlankHeaders(s *sheet, at fault.Place, lay *layout) {
 	}
 }
 
-// headerFields finds each header's field: by settings.toml, by the column's
-// own name, then by its other names, but those only for a column that is not
-// there under its own.
-func (r *reading) headerFields(t *templates.Table, cells []string) []*templates.Field {
-	found := make([]*templates.Field, len(cells))
-	own := map[string]bool{}
-	for i, text := range cells {
-		name := compact(text)
-		for header, field := range r.settings.Columns[t.Name] {
-			if name != "" && compact(header) == name {
-				found[i] = t.Field(field)
-			}
-		}
-		for j := range t.Fields {
-			if f := &t.Fields[j]; found[i] == nil && name != "" && (compact(f.Name) == name || compact(f.Title) == name) {
-				found[i] = f
-			}
-		}
-		if found[i] != nil {
-			own[found[i].Name] = true
-		}
-	}
-	for i, text := range cells {
-		for j := range t.Fields {
-			f := &t.Fields[j]
-			if found[i] == nil && compact(text) != "" && !own[f.Name] && named(compact(text), f.Name, f.OtherNames) {
-				found[i] = f
-			}
-		}
-	}
-	return found
-}
-
-// unknownHeader notes a column that is not read, with the nearest name of one
-// that is not there yet.
-func (r *reading) unknownHeader(at fault.Place, t *templates.Table, text string, taken []*templates.Field) {
-	var free []string
-	for i := range t.Fields {
-		if f := &t.Fields[i]; !slices.Contains(taken, f) {
-			free = append(free, f.Name, strings.ReplaceAll(f.Name, "_", " "))
-			free = append(free, f.OtherNames...)
-		}
-	}
-	fix := "Nothing need be done if it is your own."
-	if near := fault.Nearest(text, free); near != "" {
-		fix = fmt.Sprintf("The nearest known name is %q. Rename the column if that is meant.", near)
-	}
-	r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
-		Why: fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title), Fix: fix})
-}
-
-// missingColumns tells each needed column that is not there; without any
-// known column the row is no header at all.
-func (r *reading) missingColumns(at fault.Place, t *templates.Table, lay *layout) {
-	if lay.broken && len(lay.columns) == 0 {
-		return
-	}
-	if len(lay.columns) == 0 {
-		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at, Found: strings.Join(lay.headers, ", "),
-			Why: fmt.Sprintf("The first row names none of the columns of %s.", t.Title),
-			Fix: fmt.Sprintf("Put the column names into the first row, such as %s.", strings.Join(neededColumns(t), ", "))})
-		lay.broken = true
-		return
-	}
-	for _, name := range neededColumns(t) {
-		if _, there := lay.columns[name]; !there {
-			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
-				Why: fmt.Sprintf("The column %s is missing, and %s cannot be read without it.", name, t.Title),
-				Fix: fmt.Sprintf("Add a column %s, or map your own name for it in [columns.%s] of settings.toml.", name, settingsKey(t.Name))})
-			lay.broken = true
-		}
-	}
-}
-
 // neededColumns are the columns a table cannot do without.
 func neededColumns(t *templates.Table) []string {
 	var names []string
@@ -222,30 +208,4 @@ func settingsKey(table string) string {
 		return fmt.Sprintf("%q", table)
 	}
 	return table
-}
-
-// Headers that tell a unit. One of the other system's would make every figure
-// below it wrong without a sign.
-var (
-	metricHeaders = []string{"km", "kilometres", "kilometers", "sqm", "squaremetres"}
-	usHeaders     = []string{"sqft", "squarefeet"}
-	milesHeaders  = []string{"miles", "businessmiles"}
-)
-
-// checkHeaderUnit refuses a column in units the shop does not use. The column
-// miles of a metric shop is read as km, with a note.
-func (r *reading) checkHeaderUnit(at fault.Place, lay *layout, f *templates.Field, text string) {
-	name, metric := compact(text), r.settings.Metric()
-	wrong := slices.Contains(metricHeaders, name) && !metric || slices.Contains(usHeaders, name) && metric
-	switch {
-	case wrong:
-		r.problems.Add(fault.Problem{Code: fault.CodeDistanceUnit, Place: at, Found: text,
-			Why: fmt.Sprintf("The shop works in %s and %s (units in settings.toml), but this column is named for another unit.", r.settings.DistanceUnit(), r.settings.AreaUnit()),
-			Fix: fmt.Sprintf("Convert the column and name it %s, or change units in settings.toml.", f.Name)})
-		lay.broken = true
-	case metric && f.Name == "miles" && slices.Contains(milesHeaders, name):
-		r.problems.Add(fault.Problem{Code: fault.CodeDistanceAssumed, Note: true, Place: at, Found: text,
-			Why: "In a metric shop the distances in this column are read as km.",
-			Fix: "Name the column km."})
-	}
 }

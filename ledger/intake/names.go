@@ -24,6 +24,7 @@ type owner struct {
 	name    string // as its own table spells it
 	at      fault.Place
 	refused bool            // its row, or that of one of its pieces
+	rec     *record         // the row that was refused, or its own
 	pieces  map[string]bool // a lot's or set's pieces that were read
 	any     bool            // a lot: some Pieces row names it
 }
@@ -36,7 +37,8 @@ type names struct {
 	supplies  map[string]*owner
 	schedules map[string]*owner
 	channels  map[string]string
-	nearest   map[string]string // suggestions made so far, by what and name
+	nearest   map[string]string   // suggestions made so far, by what and name
+	kinds     map[string][]string // pieces by kind, once it is asked
 }
 
 // suggestionsMax bounds the suggestions of one run: each is compared with all
@@ -68,13 +70,13 @@ func (r *reading) claimNames() {
 			return
 		}
 		if first, taken := space[fold(name)]; taken {
-			if !rec.refused {
-				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s.", first.what, first.at),
+			if !rec.refused || rec.lay.faulty {
+				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a record that names it could mean either.", first.what, first.at),
 					"Give one of them another number or name, or take one out if they are the same.")
 			}
 			return
 		}
-		space[fold(name)] = &owner{what: what, name: name, at: rec.at, refused: rec.refused, pieces: map[string]bool{}}
+		space[fold(name)] = &owner{what: what, name: name, at: rec.at, refused: rec.refused, rec: rec, pieces: map[string]bool{}}
 	}
 	for _, rec := range r.tables["pieces"] {
 		claim(r.names.shared, rec, "piece", "piece")
@@ -89,12 +91,8 @@ func (r *reading) claimNames() {
 		claim(r.names.supplies, rec, "supply", "supply")
 	}
 	r.claimSets()
-	for _, rec := range r.tables["channels"] {
-		name := rec.raw("channel")
-		if known, there := r.names.channels[fold(name)]; name != "" && (!there || name < known) {
-			r.names.channels[fold(name)] = name
-		}
-	}
+	r.claimChannels()
+	r.noteKinds()
 }
 
 // claimSets registers the sets that pieces name. A set is spelled as the
@@ -132,25 +130,92 @@ func knownNames(space map[string]*owner) []string {
 func (rec *record) refer(field, name, what string, space map[string]*owner, code fault.Code, table string) *owner {
 	o := space[fold(name)]
 	switch {
+	case o == nil && rec.restsOn(field, strings.ToLower(table), table):
+		return nil
 	case o == nil:
-		fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
-		if code == fault.CodePieceUnknown && strings.ContainsAny(strings.TrimSpace(name), " &") {
-			fix += " If it is several pieces, part them by a semicolon, as in P1; P2."
-		}
-		if near := rec.r.names.near(what, name, space); near != "" {
-			fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
-			if sameNumber(name, []string{near}) != "" {
-				fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as text so that it stays.", near)
-			}
-		}
-		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), fix)
+		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), rec.meant(name, what, space, code, table))
 		return nil
 	case o.refused:
-		rec.failName(field, name, fault.CodeRefusedRow, fmt.Sprintf("The %s %s cannot be used, since its records have an error.", o.what, o.name),
-			fmt.Sprintf("Put %s right first; this row may be right then.", o.at))
+		rec.restsOnRefused(field, what+" "+fold(name), o)
 		return nil
 	}
 	return o
+}
+
+// restsOnRefused refuses a row that names something refused: one cause for all
+// rows of the sheet that wait for the same thing to be put right.
+func (rec *record) restsOnRefused(field, about string, o *owner) {
+	table := titleOf[o.what]
+	switch {
+	case o.rec != nil && (o.rec.lay.broken || o.rec.lay.faulty) && rec.restsOn(field, strings.ToLower(table), table):
+	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
+		at := o.rec.waits
+		rec.failShared(field, at.String(), fault.CodeRefusedRow, func(s *shared) (string, string) {
+			return fmt.Sprintf("The %s %s could not be read for the way days or numbers are written there.%s", o.what, o.name, s.more()),
+				fmt.Sprintf("Put %s right first; %s may be right then.", at, plural(s.cells, "this line", "these lines"))
+		})
+	default:
+		at := o.at
+		rec.failShared(field, about, fault.CodeRefusedRow, func(s *shared) (string, string) {
+			return fmt.Sprintf("The %s %s cannot be used, since its own line has an error.%s", o.what, o.name, s.more()),
+				fmt.Sprintf("Put %s right first; %s may be right then.", at, plural(s.cells, "this line", "these lines"))
+		})
+	}
+}
+
+// titleOf is the table that names something.
+var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots", "supply": "Supplies", "schedule": "Schedules"}
+
+// meant says what to type for a name that is unknown: the nearest there is,
+// the one piece of that kind, or a line of its own.
+func (rec *record) meant(name, what string, space map[string]*owner, code fault.Code, table string) string {
+	fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
+	if code == fault.CodePieceUnknown {
+		if of := rec.r.piecesOfKind(name); len(of) == 1 {
+			return fmt.Sprintf("The one %s is %s: type that. Pieces are named by what stands in the column piece.", strings.TrimSpace(name), of[0])
+		} else if len(of) > 1 {
+			return fmt.Sprintf("Type which one: %s. Pieces are named by what stands in the column piece.", few(of))
+		}
+		if strings.ContainsAny(strings.TrimSpace(name), " &/") {
+			fix += " If it is several pieces, part them by a semicolon, as in P1; P2."
+		}
+	}
+	if near := rec.r.names.near(what, name, space); sameNumber(name, []string{near}) != "" {
+		fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as text so that it stays.", near)
+	} else if near != "" {
+		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
+	} else if len(rec.r.names.nearest) >= suggestionsMax {
+		fix += " So many names are unknown that the nearest are no longer looked for; perhaps a whole column is another one."
+	}
+	return fix
+}
+
+// few is up to five of a list.
+func few(all []string) string {
+	if n := len(all) - 5; n > 0 {
+		return fmt.Sprintf("%s or %d more", strings.Join(all[:5], ", "), n)
+	}
+	if len(all) == 1 {
+		return all[0]
+	}
+	return strings.Join(all[:len(all)-1], ", ") + " or " + all[len(all)-1]
+}
+
+// piecesOfKind are the pieces of a kind, by name: what an owner means who
+// types dresser where a piece's number is needed.
+func (r *reading) piecesOfKind(kind string) []string {
+	if r.names.kinds == nil {
+		r.names.kinds = map[string][]string{}
+		for _, rec := range r.tables["pieces"] {
+			if k := fold(rec.raw("kind")); k != "" && rec.raw("piece") != "" {
+				r.names.kinds[k] = append(r.names.kinds[k], rec.raw("piece"))
+			}
+		}
+		for _, of := range r.names.kinds {
+			slices.Sort(of)
+		}
+	}
+	return r.names.kinds[fold(kind)]
 }
 
 // failName adds an error about one name of a cell; a list can have several.

@@ -68,16 +68,17 @@ func DefaultSettings(t *templates.Set) ledger.Settings {
 }
 
 // readSettings reads settings.toml; without one (nil) all is default.
-func readSettings(b []byte, t *templates.Set, problems *fault.List) ledger.Settings {
+// sections are the keys and sections the file has.
+func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Settings, sections map[string]bool) {
 	r := &settingsReading{text: string(b), set: t, s: DefaultSettings(t), problems: problems}
 	if b == nil {
-		return r.s
+		return r.s, map[string]bool{}
 	}
 	r.text, _, _ = decodeText(b)
 	var values map[string]any
 	if _, err := toml.Decode(r.text, &values); err != nil {
 		r.notRead(err)
-		return r.s
+		return r.s, map[string]bool{}
 	}
 	var known []string
 	for _, k := range settingsKeys {
@@ -95,8 +96,11 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) ledger.Setti
 	if _, there := values["mileage"]; !there {
 		r.s.Mileage = mileage(t, r.s, nil)
 	}
-	return r.s
+	return r.s, sectionsOf(values)
 }
+
+// definedTwice is how the library words a name that stands there twice.
+var definedTwice = regexp.MustCompile(`(?i)key '([^']*)' (?:has )?already`)
 
 // notRead tells a file that is not written as settings are, by its line.
 func (r *settingsReading) notRead(err error) {
@@ -105,9 +109,15 @@ func (r *settingsReading) notRead(err error) {
 	if errors.As(err, &where) {
 		at.Row = where.Position.Line
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingsNotRead, Place: at,
+	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at,
 		Why: "This is not written as settings are, so none of the file could be read.",
-		Fix: "Write each setting on a line of its own as name = value, words in quotation marks, each name once."})
+		Fix: "Write each setting on a line of its own as name = value, words in quotation marks, each name once."}
+	if twice := definedTwice.FindStringSubmatch(where.Message); twice != nil {
+		p.Found = twice[1]
+		p.Why = "This stands in the file a second time, so none of it could be read."
+		p.Fix = "Take one of the two out; put what stands below a [section] that is there twice below the first one."
+	}
+	r.problems.Add(p)
 }
 
 // place finds the line that begins with a key, for showing it.
@@ -134,7 +144,7 @@ func (r *settingsReading) unknown(key, found, what string, known []string) {
 // wrong tells a value that a key cannot have.
 func (r *settingsReading) wrong(key string, value any, fix string) {
 	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: r.place(key), Found: valueText(value),
-		Why: "The setting cannot have this value.", Fix: fix})
+		Why: fmt.Sprintf("%s cannot be this, so its usual value was used.", key), Fix: fix})
 }
 
 // valueText is a value of settings.toml as a person wrote it; a number with a
@@ -164,7 +174,11 @@ func oneOf(words []string, put func(*ledger.Settings, string)) func(*settingsRea
 				return
 			}
 		}
-		r.wrong(key, value, fmt.Sprintf("Type %s = %q, the word being one of %s.", key, words[0], strings.Join(words, ", ")))
+		fix := make([]string, len(words))
+		for i, w := range words {
+			fix[i] = fmt.Sprintf("%s = %q", key, w)
+		}
+		r.wrong(key, value, "Type "+strings.Join(fix, " or ")+".")
 	}
 }
 
@@ -279,14 +293,23 @@ func takeVehicle(r *settingsReading, key string, value any) {
 	}
 }
 
-// takeSheets takes the owner's names of sheets and files.
+// takeSheets takes the owner's names of sheets and files; none is read over.
 func takeSheets(r *settingsReading, key string, value any) {
 	table, isTable := value.(map[string]any)
 	if !isTable {
 		r.wrong(key, value, `Write [sheets] and below it a line for each sheet: "Stuff sold" = "sales".`)
 	}
+	first := map[string]string{}
 	for _, own := range slices.Sorted(maps.Keys(table)) {
-		if t := r.table(own, valueText(table[own])); t != nil {
+		name := valueText(table[own])
+		if other, twice := first[sheetKey(own)]; twice {
+			r.wrong(own, table[own], fmt.Sprintf("Take one of the two out: %q and %q name the same sheet.", other, own))
+			continue
+		}
+		first[sheetKey(own)] = own
+		if fold(name) == NoTable {
+			r.s.Sheets[own] = NoTable
+		} else if t := r.table(own, name); t != nil {
 			r.s.Sheets[own] = t.Name
 		}
 	}
@@ -322,8 +345,13 @@ func takeColumns(r *settingsReading, key string, value any) {
 			r.wrong(name, tables[name], fmt.Sprintf(`Write [columns.%s] and below it a line for each column: "Amt rec'd" = "price".`, settingsKey(name)))
 			continue
 		}
-		columns := map[string]string{}
+		columns, first := map[string]string{}, map[string]string{}
 		for _, header := range slices.Sorted(maps.Keys(headers)) {
+			if other, twice := first[headerKey(header)]; twice {
+				r.wrong(header, headers[header], fmt.Sprintf("Take one of the two out: %q and %q name the same column.", other, header))
+				continue
+			}
+			first[headerKey(header)] = header
 			if f := r.column(t, header, valueText(headers[header])); f != "" {
 				columns[header] = f
 			}
@@ -334,6 +362,9 @@ func takeColumns(r *settingsReading, key string, value any) {
 
 // column finds the column a setting names, telling one there is not.
 func (r *settingsReading) column(t *templates.Table, key, name string) string {
+	if fold(name) == NoTable {
+		return NoTable
+	}
 	var known []string
 	for _, f := range t.Fields {
 		if compact(f.Name) == compact(name) {

@@ -1,6 +1,7 @@
 package intake_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -93,5 +94,56 @@ func TestNamesAsShown(t *testing.T) {
 	require.Len(t, res.Problems.Errors(), 2)
 	for _, p := range res.Problems.Errors() {
 		require.Equal(t, fault.CodeNameIsNumber, p.Code)
+	}
+}
+
+// Texts of a workbook are what a person reads: parts in several styles put
+// together, without the reading aids of Japanese, with line ends as such.
+// Source of the forms: ECMA-376 part 1, 18.4.6 (rPh), 22.9.2.19 (_xHHHH_).
+func TestTextsOfWorkbooks(t *testing.T) {
+	b := workbook("Equipment", func(f *excelize.File) {
+		row(f, 1, "bought_on", "what", "cost")
+		row(f, 2, "2026-01-02", "one", 10)
+		row(f, 3, "2026-01-02", "two", 10)
+	})
+	texts := string(part(t, b, "xl/sharedStrings.xml"))
+	texts = strings.Replace(texts, "<t>one</t>", `<r><rPr><b/></rPr><t>ran</t></r><r><t xml:space="preserve">dom orbit </t></r><rPh sb="0" eb="1"><t>AID</t></rPh>`, 1)
+	texts = strings.Replace(texts, "<t>two</t>", "<t>a_x000D_\nb _x005F_x000D_ &amp; c</t>", 1)
+	res := read(t, map[string]string{"records/b.xlsx": string(repack(b, "xl/sharedStrings.xml", []byte(texts)))})
+	require.Empty(t, noErrors(t, res))
+	require.Equal(t, "random orbit", res.Books.Equipment[0].What)
+	require.Equal(t, "a\r\nb _x000D_ & c", res.Books.Equipment[1].What)
+}
+
+// Example rows are skipped where the table stands further right, too.
+func TestExamplesOfATableApart(t *testing.T) {
+	b := workbook("Equipment", func(f *excelize.File) {
+		row(f, 4, nil, nil, "bought_on", "what", "cost")
+		row(f, 5, nil, nil, "example: 2026-01-02", "saw", 10)
+		row(f, 6, nil, nil, "2026-01-02", "saw", 10)
+	})
+	res := read(t, map[string]string{"records/b.xlsx": b})
+	require.Empty(t, noErrors(t, res))
+	require.Len(t, res.Books.Equipment, 1)
+	require.Equal(t, 1, res.Tally[0].Examples)
+}
+
+// What cannot be read is told by what its bytes are, whatever its name says,
+// and what may hold records is never merely skipped.
+func TestForeignFiles(t *testing.T) {
+	for name, bytes := range map[string]string{
+		"book.ods": "PK", "book.numbers": "PK", "book.fods": "<?xml", "book.xlsb": "PK", "book.xls": "<html>", "book.gsheet": "{}",
+		"hours.csv": "<html><body>", "sales.csv": "%PDF-1.4", "sales.tsv": "PK\x03\x04", "sales.xlsx": "worked_on,hours\n", "book.xlsm": "\xD0\xCF\x11\xE0",
+		"hours.txt": "a\x00b\x00\x00\x00", "lots.csv": "{\"lots\": []}",
+	} {
+		res := read(t, file(name, bytes))
+		require.NotEmpty(t, res.Problems.Errors(), name)
+		require.Equal(t, "records/"+name, res.Problems.Errors()[0].Place.File)
+	}
+	for _, name := range []string{"notes.txt", "photo.jpg", "receipts.pdf"} {
+		require.Equal(t, []fault.Code{fault.CodeFileSkipped}, noErrors(t, read(t, file(name, "x"))), name)
+	}
+	for _, name := range []string{".~lock.book.xlsx#", "~$book.xlsx", ".DS_Store", "Thumbs.db", "desktop.ini"} {
+		require.Empty(t, noErrors(t, read(t, file(name, "x"))), name)
 	}
 }

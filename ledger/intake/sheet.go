@@ -40,7 +40,11 @@ func openSheets(f rawFile, known func(string) bool, problems *fault.List) []*she
 	case other != "":
 		problems.Add(notRead(f.name, other, fix))
 	case isText(kind) && isZip:
-		problems.Add(notRead(f.name, fmt.Sprintf("This file is named %s but holds a workbook.", kind), "Rename it so that its name ends in .xlsx, or save it as CSV."))
+		fix := "Rename it so that its name ends in .xlsx, or save it as CSV."
+		if _, why := inspect(f.bytes); why != "" {
+			fix = saveAgain
+		}
+		problems.Add(notRead(f.name, fmt.Sprintf("This file is named %s but holds a workbook.", kind), fix))
 	case isText(kind):
 		return openText(f, known, problems)
 	case len(f.bytes) == 0:

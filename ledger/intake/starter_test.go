@@ -90,14 +90,14 @@ func TestStarterSettingsExamples(t *testing.T) {
 	folder := startFiles(t)
 	line := regexp.MustCompile(`(?m)^# ("[^"\n]+"|\w+)( = .*)$`)
 	text := string(folder[starter.SettingsName].Data)
-	require.Len(t, line.FindAllString(text, -1), 5)
+	require.Len(t, line.FindAllString(text, -1), 6)
 	folder[starter.SettingsName] = &fstest.MapFile{Data: []byte(line.ReplaceAllString(text, "$1$2"))}
 	res := intake.Read(folder, descriptors(t))
 	require.Empty(t, res.Problems.Errors())
 	s := res.Books.Settings
 	assert.Equal(t, "2024-05-01", s.InService.String())
 	assert.Equal(t, "14200", s.YearlyTotals["2026"].RatString())
-	assert.Equal(t, map[string]string{"Stuff sold": "sales"}, s.Sheets)
+	assert.Equal(t, map[string]string{"Stuff sold": "sales", "Notes to self": intake.NoTable}, s.Sheets)
 	assert.Equal(t, map[string]map[string]string{"sales": {"Amt rec'd": "price"}}, s.Columns)
 }
 

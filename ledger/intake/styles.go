@@ -10,6 +10,7 @@ import (
 // style is what a number format makes of a number, as far as it matters.
 type style struct {
 	date     bool // shown as a date or a time
+	day      bool // shown as a date, whether or not with a time
 	percent  bool // shown a hundredfold
 	exponent bool // shown with an exponent
 	zeros    int  // shown with at least so many digits, where it is over 1
@@ -51,12 +52,14 @@ func styleOf(id, code string) style {
 		if strings.Trim(bare, "0") == "" && len(bare) > 1 {
 			zeros = len(bare)
 		}
-		return style{date: showsDate(code), percent: strings.Contains(bare, "%"),
-			exponent: strings.ContainsAny(bare, "Ee") && strings.Contains(bare, "0") && !showsDate(code), zeros: zeros}
+		upper := strings.ToUpper(bare)
+		return style{date: showsDate(code), day: showsDay(code), percent: strings.Contains(bare, "%"),
+			exponent: strings.Contains(upper, "E+") || strings.Contains(upper, "E-"), zeros: zeros}
 	}
 	n, _ := strconv.Atoi(id)
 	return style{
 		date:     n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58,
+		day:      n >= 14 && n <= 17 || n == 22 || n >= 27 && n <= 31 || n == 36 || n >= 50 && n <= 54 || n == 57 || n == 58,
 		percent:  n == 9 || n == 10,
 		exponent: n == 11 || n == 48,
 	}
@@ -73,4 +76,14 @@ func showsDate(format string) bool {
 		return false
 	}
 	return strings.ContainsAny(format, "ymdhs")
+}
+
+// showsDay says that a number format shows a date: a year, a day, or a month,
+// which is minutes where hours or seconds stand too.
+func showsDay(format string) bool {
+	if !showsDate(format) {
+		return false
+	}
+	format = formatText.ReplaceAllString(strings.ToLower(format), "")
+	return strings.ContainsAny(format, "yd") || !strings.ContainsAny(format, "hs")
 }

@@ -1,7 +1,8 @@
 package intake
 
 import (
-	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -18,7 +19,11 @@ type record struct {
 	at      fault.Place
 	told    map[string]bool // fields whose problem has been told
 	refused bool
-	tally   *TableTally
+	// waits is where a setting would put the row right; wrong says that it has
+	// an error besides.
+	waits fault.Place
+	wrong bool
+	tally *TableTally
 }
 
 // take reads one sheet into records of its table.
@@ -31,9 +36,9 @@ func (r *reading) take(s *sheet) {
 	}
 	tally := &TableTally{File: s.file, Sheet: s.name}
 	r.tally = append(r.tally, tally)
-	t := r.tableOf(s)
+	t, ignored := r.tableOf(s)
 	if t == nil {
-		r.skipSheet(s, tally)
+		r.skipSheet(s, tally, ignored)
 		return
 	}
 	tally.Table = t.Name
@@ -43,31 +48,47 @@ func (r *reading) take(s *sheet) {
 	}
 	r.takeTitles(s, t)
 	lay := r.readHeader(s, t)
-	r.layout(s, t, lay)
 	r.tellShape(s, lay)
+	var skipped []int
 	for _, l := range s.lines[1:] {
 		tally.Rows++
-		if isExample(l) {
+		if s.isExample(l) {
 			tally.Examples++
+			skipped = append(skipped, l.number)
 			continue
 		}
-		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: map[string]bool{},
-			refused: lay.broken || l.broken}
+		if r.notRecord(s, lay, l) {
+			tally.NotRecord++
+			skipped = append(skipped, l.number)
+			continue
+		}
+		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: maps.Clone(lay.missing),
+			refused: lay.broken || lay.faulty || l.broken}
 		rec.at.Row = l.number
 		rec.refused = rec.refused || r.without[rec.at]
+		rec.skipOther()
 		r.tables[t.Name] = append(r.tables[t.Name], rec)
 		if !l.broken && len(lay.columns) > 0 {
 			rec.checkWidth()
 		}
-		if !rec.refused {
+		if !lay.broken && !l.broken {
 			rec.checkCells()
 		}
 	}
+	r.layout(s, t, lay, skipped)
 }
 
-// isExample says that a row is not read, since its first cell begins example:.
-func isExample(l line) bool {
-	return len(l.cells) > 0 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[0])), templates.ExamplePrefix)
+// isExample says that a row is not read, since its first cell begins example:,
+// the sheet's first, or the first below a column name where the table stands
+// further right.
+func (s *sheet) isExample(l line) bool {
+	first := slices.IndexFunc(s.lines[0].cells, func(h string) bool { return strings.TrimSpace(h) != "" })
+	for _, i := range []int{0, first} {
+		if i >= 0 && i < len(l.cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[i])), templates.ExamplePrefix) {
+			return true
+		}
+	}
+	return false
 }
 
 // isGuide says that a sheet is one of the starter workbook's own that hold no
@@ -76,27 +97,14 @@ func (s *sheet) isGuide() bool {
 	return s.asks != nil && len(s.lines) > 0 && len(s.lines[0].cells) > 0 && templates.IsGuide(s.name, s.lines[0].cells[0])
 }
 
-// skipSheet notes a sheet that is no table, unless it is wholly blank. All its
-// rows count as skipped, the first too.
-func (r *reading) skipSheet(s *sheet, tally *TableTally) {
-	if len(s.lines) == 0 {
-		return
+// skipOther refuses a row that has a cell in a column whose cells are all of
+// another kind, which has been told for the column.
+func (rec *record) skipOther() {
+	for name := range rec.lay.other {
+		if rec.raw(name) != "" {
+			rec.told[name], rec.refused = true, true
+		}
 	}
-	tally.Rows, tally.NotTable = len(s.lines), len(s.lines)
-	fix := "Nothing need be done if it is not records."
-	var known []string
-	for _, t := range r.set.Tables {
-		known = append(known, t.Name)
-	}
-	bare := s.known
-	if m := trailing.FindStringSubmatch(bare); m != nil && m[1] != "" {
-		bare = m[1]
-	}
-	if near := fault.Nearest(bare, known); near != "" {
-		fix = fmt.Sprintf("The nearest table is %s. Rename it if that is meant, or map it in [sheets] of settings.toml.", near)
-	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
-		Why: "No table has this name, so it was skipped.", Fix: fix})
 }
 
 // checkWidth tells values beyond the last header of a plain file.
@@ -112,6 +120,7 @@ func (rec *record) checkWidth() {
 // checkCells tells what is wrong with a row whatever its table: what
 // spreadsheets make of cells, formulas saved without a value.
 func (rec *record) checkCells() {
+	rec.headingOnly()
 	for name, c := range rec.lay.columns {
 		text := rec.raw(name)
 		switch {
@@ -144,7 +153,7 @@ func (rec *record) place(field string) fault.Place {
 // refuse adds an error and refuses the row.
 func (rec *record) refuse(p fault.Problem) {
 	rec.r.problems.Add(p)
-	rec.refused = true
+	rec.refused, rec.wrong = true, true
 }
 
 // fail adds an error at a cell, once for each cell.
@@ -153,7 +162,7 @@ func (rec *record) fail(field string, code fault.Code, why, fix string) {
 		return
 	}
 	rec.told[field] = true
-	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: rec.raw(field), Why: why, Fix: fix})
+	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: shortened(rec.raw(field)), Why: why, Fix: fix})
 }
 
 // failRow adds an error that no single cell is to blame for.

@@ -14,28 +14,18 @@ import (
 func (r *reading) columnNames() func(string) bool {
 	known := map[string]bool{}
 	for _, t := range r.set.Tables {
-		for _, f := range t.Fields {
-			for _, name := range append([]string{f.Name, f.Title}, f.OtherNames...) {
-				known[compact(name)] = true
+		for i := range t.Fields {
+			for _, name := range append([]string{t.Fields[i].Name, t.Fields[i].Title}, t.Fields[i].OtherNames...) {
+				known[headerKey(name)] = true
+				known[headerKey(name)+signOf(&t.Fields[i])] = true
 			}
 		}
 		for header := range r.settings.Columns[t.Name] {
-			known[compact(header)] = true
+			known[headerKey(header)] = true
 		}
 	}
 	delete(known, "")
-	return func(text string) bool { return len(text) <= 100 && known[compact(text)] }
-}
-
-// tableOf is the table a sheet is named for. A plain file that is a sheet of a
-// workbook is named for both, as spreadsheet programs export it: `Shop book -
-// Sales.csv`.
-func (r *reading) tableOf(s *sheet) *templates.Table {
-	t := r.tableFor(s.known)
-	if i := strings.LastIndex(s.known, " - "); t == nil && s.asks == nil && i >= 0 {
-		return r.tableFor(s.known[i+3:])
-	}
-	return t
+	return func(text string) bool { return len(text) <= 100 && known[headerKey(text)] }
 }
 
 // takeTitles takes the rows above the column names off a sheet, with a note.
@@ -113,7 +103,8 @@ func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []strin
 // that the table needs are among them.
 func (r *reading) namesIn(t *templates.Table, cells []string) (n int, complete bool) {
 	named := map[string]bool{}
-	for _, f := range r.headerFields(t, cells) {
+	found, _ := r.headerFields(t, cells)
+	for _, f := range found {
 		if f != nil {
 			named[f.Name] = true
 		}
@@ -126,10 +117,18 @@ func (r *reading) namesIn(t *templates.Table, cells []string) (n int, complete b
 	return len(named), true
 }
 
-// allNames says that each filled cell of a row names a column, two at least.
+// allNames says that each filled cell of a row names a column, two at least,
+// or is one that settings.toml says is none.
 func (r *reading) allNames(t *templates.Table, cells []string) bool {
+	_, ignored := r.headerFields(t, cells)
+	none := 0
+	for _, is := range ignored {
+		if is {
+			none++
+		}
+	}
 	n, _ := r.namesIn(t, cells)
-	return n >= 2 && n == filledCells(cells)
+	return n >= 2 && n+none == filledCells(cells)
 }
 
 // under is the lower of two rows, with the upper's where it is blank.

@@ -55,10 +55,11 @@ func openWorkbook(f rawFile, problems *fault.List) (sheets []*sheet) {
 	}
 	props, err := book.GetWorkbookProps()
 	is1904 := err == nil && props.Date1904 != nil && *props.Date1904
+	filled := 0
 	for _, facts := range in.sheets {
 		s := &sheet{file: f.name, name: facts.name, known: facts.name,
 			asks: &workbook{file: book, facts: facts, styles: in.styles, is1904: is1904}}
-		if lines, ok := readRows(book, s, problems); ok {
+		if lines, ok := readRows(book, s, &filled, problems); ok {
 			s.lines = lines
 			sheets = append(sheets, s)
 		}
@@ -139,7 +140,7 @@ func copyPart(w *zip.Writer, part *zip.File, name string) error {
 
 // readRows streams one sheet; one that is damaged or beyond the limits is
 // refused whole.
-func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool) {
+func readRows(book *excelize.File, s *sheet, filled *int, problems *fault.List) ([]line, bool) {
 	rows, err := book.Rows(s.name)
 	if err != nil {
 		problems.Add(damagedSheet(s))
@@ -147,7 +148,6 @@ func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool
 	}
 	defer rows.Close()
 	var lines []line
-	filled := 0
 	for number := 1; rows.Next(); number++ {
 		cells, err := rows.Columns(excelize.Options{RawCellValue: true})
 		if err != nil {
@@ -157,7 +157,7 @@ func readRows(book *excelize.File, s *sheet, problems *fault.List) ([]line, bool
 		if blank(cells) && !unsavedRow(s, lines, number) {
 			continue
 		}
-		if filled += len(cells); filled > sheetCellsMax {
+		if *filled += len(cells); *filled > sheetCellsMax {
 			problems.Add(tooManyRows(s.place()))
 			return nil, false
 		}
@@ -233,6 +233,9 @@ func (w *workbook) isText(column, row int) bool { return w.mark(column, row).kin
 
 // isDate says that a cell is a number shown as a date or a time.
 func (w *workbook) isDate(column, row int) bool { return w.style(column, row).date }
+
+// isDay says that a cell is a number shown as a date, and not only as a time.
+func (w *workbook) isDay(column, row int) bool { return w.style(column, row).day }
 
 // isPercent says that a cell is a number shown as a percentage, which is
 // stored as a hundredth of what is shown.

@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math/big"
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -19,13 +20,12 @@ type Amount struct {
 
 // ReadAmount reads `8 fl oz`, `1/2 qt`, `250ml`, `3 sheets`, or a bare number.
 func ReadAmount(text string, style Style) (Amount, *Refusal) {
-	text = strings.TrimSpace(text)
+	text = plainBlanks(text)
 	number, unit := splitUnit(text)
 	value, refusal := Number(number, style)
 	if refusal != nil {
-		// A cell without any digits was never meant as a number.
 		if refusal.Code == fault.CodeNumberNotRead {
-			refusal = refuse(fault.CodeAmountNotRead, "This is not an amount.", "Type a number and a unit, such as 8 fl oz, or a bare number of containers.")
+			refusal = whyNoAmount(text, number, unit, style)
 		}
 		return Amount{}, refusal
 	}
@@ -34,9 +34,31 @@ func ReadAmount(text string, style Style) (Amount, *Refusal) {
 	}
 	u, known := FindUnit(unit)
 	if !known {
-		return Amount{}, unknownUnit(unit)
+		return Amount{}, unknownUnit(number, unit)
 	}
 	return Amount{Value: value, Unit: u}, nil
+}
+
+// halves are words that stand for a number.
+var halves = regexp.MustCompile(`(?i)^(?:a |one )?(half|quarter|third)\b(?: (?:a|of a|of the|of))?\s*(.*)$`)
+
+// whyNoAmount tells a text that has no number, or none that can be read.
+func whyNoAmount(text, number, unit string, style Style) *Refusal {
+	if u, known := FindUnit(unit); known && number == "" {
+		return refuse(fault.CodeAmountNotRead, "There is a unit here and no number before it.", fmt.Sprintf("Type the number too, such as 1 %s.", u.Name))
+	}
+	if m := halves.FindStringSubmatch(text); m != nil {
+		parts := map[string]string{"half": "1/2", "third": "1/3", "quarter": "1/4"}
+		fix := fmt.Sprintf("Type it as %s of a container, or with a unit, such as 1/2 pt.", parts[strings.ToLower(m[1])])
+		if u, known := FindUnit(m[2]); known {
+			fix = fmt.Sprintf("Type %s %s.", parts[strings.ToLower(m[1])], u.Name)
+		}
+		return refuse(fault.CodeAmountNotRead, "This is a word where a number is needed.", fix)
+	}
+	if why, fix, ok := remark(text, "an amount", style); ok && number != "" || ok && !strings.ContainsAny(text, "0123456789") {
+		return refuse(fault.CodeAmountNotRead, why, fix)
+	}
+	return refuse(fault.CodeAmountNotRead, "This is not an amount.", "Type a number and a unit, such as 8 fl oz, or a bare number of containers.")
 }
 
 // splitUnit parts a text before the first letter or inch or foot mark.
@@ -51,13 +73,21 @@ func splitUnit(text string) (number, unit string) {
 	return strings.TrimSpace(text[:at]), text[at:]
 }
 
-// unknownUnit names the unit and the nearest known one.
-func unknownUnit(unit string) *Refusal {
+// unknownUnit names the unit and the nearest known one. One that begins with a
+// known unit has words behind it: `1 quart can`, `3 sheets of 220`.
+func unknownUnit(number, unit string) *Refusal {
 	known := make([]string, 0, len(spellings))
 	for s := range spellings {
 		known = append(known, s)
 	}
 	fix := "Type one of " + strings.Join(UnitNames(), ", ") + "."
+	words := strings.Fields(strings.ReplaceAll(unit, ".", " "))
+	for n := len(words) - 1; n > 0; n-- {
+		if _, is := FindUnit(strings.Join(words[:n], " ")); is {
+			return refuse(fault.CodeUnitUnknown, fmt.Sprintf("There are words behind the unit %s.", strings.Join(words[:n], " ")),
+				fmt.Sprintf("Type %s %s alone; what else there is to say belongs in the name.", number, strings.Join(words[:n], " ")))
+		}
+	}
 	if near := fault.Nearest(unit, known); near != "" && len([]rune(unit)) > 2 {
 		fix = fmt.Sprintf("The nearest known unit is %s. %s", near, fix)
 	}
@@ -88,7 +118,7 @@ func ReadLength(text string, style Style, metric bool) (*big.Rat, *Refusal) {
 	if metric {
 		shop = mustUnit("cm")
 	}
-	text = strings.ReplaceAll(strings.TrimSpace(text), "''", "\"")
+	text = strings.ReplaceAll(plainBlanks(text), "''", "\"")
 	if feet, inches, ok := splitFeet(text); ok {
 		a, refusal := ReadLength(feet, style, metric)
 		if refusal != nil {

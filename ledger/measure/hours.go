@@ -34,6 +34,11 @@ func ReadHours(text string, style Style) (*big.Rat, *Refusal) {
 		text, divisor = m[1], big.NewRat(60, 1)
 	}
 	x, refusal := Number(text, style)
+	if refusal != nil && refusal.Code == fault.CodeNumberNotRead {
+		if why, fix, ok := remark(text, "a number of hours", style); ok {
+			return nil, refuse(fault.CodeHoursNotRead, why, fix)
+		}
+	}
 	switch {
 	case refusal != nil && refusal.Code != fault.CodeNumberNotRead:
 		return nil, refusal

@@ -30,7 +30,7 @@ const moneyDigits = 13
 // a decimal comma, into cents. It refuses over two decimals, exponents, text,
 // and amounts over 13 digits. Whether a negative makes sense is the caller's.
 func Money(text string, style Style) (money.Cents, *Refusal) {
-	text = strings.TrimSpace(text)
+	text = plainBlanks(text)
 	body, negative, ok := unwrapMoney(text, style)
 	if !ok {
 		return 0, whyNoMoney(text, style)
@@ -41,7 +41,7 @@ func Money(text string, style Style) (money.Cents, *Refusal) {
 	}
 	m := form.FindStringSubmatch(body)
 	if m == nil || m[1] == "" && m[2] == "" {
-		return 0, whyNoMoney(body, style)
+		return 0, whyNoMoney(text, style)
 	}
 	whole := strings.TrimLeft(strings.Map(onlyDigits, m[1]), "0")
 	decimals := strings.TrimRight(m[2], "0")
@@ -83,6 +83,9 @@ func unwrapMoney(text string, style Style) (body string, negative, ok bool) {
 func whyNoMoney(text string, style Style) *Refusal {
 	r := whyNoNumber(text, style)
 	if r.Code == fault.CodeNumberNotRead {
+		if why, fix, ok := remark(text, "an amount of money", style); ok {
+			return refuse(fault.CodeMoneyNotRead, why, fix)
+		}
 		return refuse(fault.CodeMoneyNotRead, "This is not an amount of money.", "Type digits only, such as "+style.example("12.50")+".")
 	}
 	return r

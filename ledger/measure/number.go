@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"regexp"
 	"strings"
+	"unicode"
 
 	"piecebook/ledger/fault"
 )
@@ -28,7 +29,7 @@ var signs = map[string][2]int64{"½": {1, 2}, "¼": {1, 4}, "¾": {3, 4}, "⅓":
 // or none; where the shop has a decimal comma `7,5` and `1.250` instead. It
 // refuses text, NaN, infinities, exponents and the other decimal mark.
 func Number(text string, style Style) (*big.Rat, *Refusal) {
-	text = strings.TrimSpace(text)
+	text = plainBlanks(text)
 	if x := plainNumber(text, style); x != nil {
 		return x, nil
 	}
@@ -58,6 +59,17 @@ func plainNumber(text string, style Style) *big.Rat {
 		return nil
 	}
 	return withSign(x, m[1])
+}
+
+// plainBlanks is a text without outer blanks, every inner one a plain one:
+// spreadsheets and web pages put in blanks that do not break, or thin ones.
+func plainBlanks(text string) string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) {
+			return ' '
+		}
+		return r
+	}, text))
 }
 
 // onlyDigits drops what parts thousands.
@@ -93,9 +105,12 @@ func whyNoNumber(text string, style Style) *Refusal {
 	case notFinite.MatchString(text):
 		return refuse(fault.CodeNumberNotFinite, "This is not a number that can be counted with.", "Type the number, such as "+style.example("7.5")+", or leave the cell blank.")
 	case exponent.MatchString(text):
-		return refuse(fault.CodeNumberExponent, "A number with an exponent is too easily misread.", "Type the number in full, without the letter E.")
+		return refuse(fault.CodeNumberExponent, "The letter E in a number stands for zeros left out, as a spreadsheet writes long numbers, and is too easily misread.", "Type the number in full, without the letter E.")
 	case plainNumber(text, Style{DecimalComma: !style.DecimalComma}) != nil:
 		return otherMark(style)
+	}
+	if why, fix, ok := remark(text, "a number", style); ok {
+		return refuse(fault.CodeNumberNotRead, why, fix)
 	}
 	return refuse(fault.CodeNumberNotRead, "This is not a number.", "Type digits only, such as "+style.example("7.5")+" or 7 1/2.")
 }
@@ -105,5 +120,5 @@ func otherMark(style Style) *Refusal {
 	if style.DecimalComma {
 		return refuse(fault.CodeDecimalMark, "The decimal mark here is a point, but decimal_comma = true in settings.toml says it is a comma.", "Type it with a comma, such as 7,50, or change the setting.")
 	}
-	return refuse(fault.CodeDecimalMark, "The comma here does not part thousands, and the decimal mark is a point.", "Type it with a point, such as 7.50, or set decimal_comma = true in settings.toml.")
+	return refuse(fault.CodeDecimalMark, "The comma here does not part thousands, and the decimal mark is a point (decimal_comma in settings.toml).", "Type it with a point, such as 7.50, or set decimal_comma = true in settings.toml.")
 }

@@ -144,3 +144,51 @@ func ExampleReadAmount() {
 	fmt.Println(amount.Value, amount.Unit.Name, "is", containers, "of a 2 qt container")
 	// Output: 3/2 pt is 3/8 of a 2 qt container
 }
+
+// Source of the conversions: NIST Handbook 44, Appendix C (1 sq ft is
+// 0.09290304 sq m, 1 mile is 1.609344 km, both exactly).
+func TestAreasAndDistancesWithTheirUnit(t *testing.T) {
+	for text, want := range map[string]string{"40": "40", "40 sqft": "40", "12 sq ft": "12", "12 sq. ft.": "12", "12½ ft²": "25/2", "1,200 square feet": "1200"} {
+		x, refusal := measure.ReadArea(text, point, false)
+		require.Nil(t, refusal, text)
+		require.Zero(t, x.Cmp(rat(t, want)), text)
+	}
+	for text, fix := range map[string]string{"3.5 m2": "Type 37.67, which is the same.", "432 sq in": "Type 3, which is the same.", "2 sq yd": "Type 18, which is the same."} {
+		_, refusal := measure.ReadArea(text, point, false)
+		require.NotNil(t, refusal, text)
+		require.Equal(t, fault.CodeUnitNotShops, refusal.Code)
+		require.Equal(t, fix, refusal.Fix, text)
+	}
+	x, refusal := measure.ReadArea("3,5 m²", comma, true)
+	require.Nil(t, refusal)
+	require.Zero(t, x.Cmp(rat(t, "7/2")))
+	_, refusal = measure.ReadArea("40 sq ft", comma, true)
+	require.Equal(t, "Type 3,72, which is the same.", refusal.Fix)
+	_, refusal = measure.ReadArea("big", point, false)
+	require.Equal(t, fault.CodeNumberNotRead, refusal.Code)
+	x, refusal = measure.ReadDistance("12.4 mi", point, false)
+	require.Nil(t, refusal)
+	require.Zero(t, x.Cmp(rat(t, "62/5")))
+	_, refusal = measure.ReadDistance("20 km", point, false)
+	require.Equal(t, "Type 12.43, which is the same.", refusal.Fix)
+}
+
+// What is typed instead of a number is told for what it is.
+func TestRemarksSayWhatToType(t *testing.T) {
+	for text, want := range map[string]string{
+		"20 + tax": "Type 20 here", "~20": "such as 20", "about 50": "such as 50", "20?": "such as 20", "free": "Type 0", "gift": "Type 0", "4o": "digits only: 40", "1O.5l": "digits only: 10.51",
+		"$20.00 cash": "such as 20.00", "20-25": "the one that was meant", "$20 to $25": "the one that was meant", "n/a": "Leave the cell blank", "-": "Leave the cell blank",
+		"?": "Leave the cell blank", "TBD": "Leave the cell blank", "15+10": "Work it out", "120 + 12 BP": "Work it out", "10%": "Work it out and type the result; percentages", "3/9/2026": "wrong column", "lots": "Type digits only",
+	} {
+		_, refusal := measure.Money(text, point)
+		require.NotNil(t, refusal, text)
+		require.Equal(t, fault.CodeMoneyNotRead, refusal.Code, text)
+		require.Contains(t, refusal.Fix, want, text)
+	}
+	for text, want := range map[string]string{"quart": "Type the number too, such as 1 qt.", "half a pint": "Type 1/2 pt.", "half": "1/2 of a container", "some": "Type a number and a unit",
+		"1 quart can": "Type 1 quart alone", "3 sheets of 220": "Type 3 sheets alone", "~8 oz": "without the mark", "?": "Leave the cell blank"} {
+		_, refusal := measure.ReadAmount(text, point)
+		require.NotNil(t, refusal, text)
+		require.Contains(t, refusal.Fix, want, text)
+	}
+}

@@ -205,7 +205,7 @@ const (
 	rowHeight  = 15.0
 	linePitch  = 12.5
 	mostLines  = 20
-	letterWide = 0.95 // of words, against the digits that widths are counted in
+	letterWide = 0.75 // of words, against the digits that widths are counted in
 )
 
 // height is a row's: not every program finds by itself how many lines its

@@ -33,20 +33,24 @@ func (v value) key() string {
 
 // engine works cells out as they are asked for.
 type engine struct {
-	book   *workbook.Book
 	sheets map[string]*workbook.Sheet
 	done   map[string]value
 	busy   map[string]bool
 	index  map[string]map[string][]int // by column, then value: offsets
 }
 
-// Check is every formula whose result is not what stands beside it, one line
-// each; none where all is well. It also gives how many formulas there are.
-func Check(b *workbook.Book) (wrong []string, formulas int) {
-	e := &engine{book: b, sheets: map[string]*workbook.Sheet{}, done: map[string]value{}, busy: map[string]bool{}, index: map[string]map[string][]int{}}
+func newEngine(b *workbook.Book) *engine {
+	e := &engine{sheets: map[string]*workbook.Sheet{}, done: map[string]value{}, busy: map[string]bool{}, index: map[string]map[string][]int{}}
 	for _, s := range b.Sheets {
 		e.sheets[s.Name] = s
 	}
+	return e
+}
+
+// Check is every formula whose result is not what stands beside it, one line
+// each; none where all is well. It also gives how many formulas there are.
+func Check(b *workbook.Book) (wrong []string, formulas int) {
+	e := newEngine(b)
 	for _, s := range b.Sheets {
 		for i, r := range s.Rows {
 			for j, c := range r.Cells {
@@ -133,4 +137,21 @@ func (e *engine) values(r span) ([]value, error) {
 		out = append(out, v)
 	}
 	return out, nil
+}
+
+// Worked is what a cell comes to when the book's formulas are worked out: a
+// number in digits, or words in quotation marks.
+func Worked(b *workbook.Book, sheet, head string, row int) (string, error) {
+	e := newEngine(b)
+	s := e.sheets[sheet]
+	if s == nil {
+		return "", fmt.Errorf("there is no sheet %q", sheet)
+	}
+	for j, c := range s.Columns {
+		if c.Head == head {
+			v, err := e.cell(s, j, row)
+			return v.String(), err
+		}
+	}
+	return "", fmt.Errorf("there is no column %q in sheet %s", head, sheet)
 }

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"strings"
+
+	"piecebook/report"
+	"piecebook/report/csvfile"
+	"piecebook/report/outfile"
+)
+
+type handoverCmd struct {
+	Year string `arg:"" optional:"" help:"The year, as 2026. Blank: that of the last month that has records of two tables."`
+}
+
+// handoverAnswer is the command's answer as JSON.
+type handoverAnswer struct {
+	Schema string              `json:"schema"`
+	Year   int                 `json:"year"`
+	Files  []report.HandedFile `json:"files"`
+}
+
+// Run makes one folder of the year's reports and records.
+func (k handoverCmd) Run(c *cli, w world) error {
+	t, err := c.taxYear(w, k.Year)
+	if err != nil {
+		return err
+	}
+	h, err := c.handover(t)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return writeJSON(w, handoverAnswer{"piecebook/handover/1", t.in.Tax.Year, h.list})
+	}
+	dir := filepath.Join(c.outDir(), fmt.Sprintf("handover-%d", t.in.Tax.Year))
+	if err := c.write(dir, h.files); err != nil {
+		return err
+	}
+	tellYear(w, t)
+	fmt.Fprintf(w.err, "The folder to hand over for %d, %d files:\n", t.in.Tax.Year, len(h.files))
+	fmt.Fprintln(w.out, dir)
+	return nil
+}
+
+// handed is the folder in the making: each file rendered, since its hash is
+// told in others.
+type handed struct {
+	files []outfile.File
+	list  []report.HandedFile
+}
+
+// add renders a file and takes it up.
+func (h *handed) add(about string, f outfile.File) error {
+	var b bytes.Buffer
+	if err := f.Write(&b); err != nil {
+		return fmt.Errorf("%s: %w", f.Name, err)
+	}
+	h.bytes(about, f.Name, b.Bytes())
+	return nil
+}
+
+func (h *handed) bytes(about, name string, data []byte) {
+	sum := sha256.Sum256(data)
+	h.files = append(h.files, plainFile(name, data))
+	h.list = append(h.list, report.HandedFile{Name: name, Size: len(data), SHA256: hex.EncodeToString(sum[:]), About: about})
+}
+
+// handover renders everything that goes into the folder.
+func (c *cli) handover(t *taxYear) (*handed, error) {
+	h := &handed{}
+	figures, err := report.YearJSON(t.in.Tax)
+	if err != nil {
+		return nil, err
+	}
+	about := map[string]string{"year.pdf": "the year's cost records, to read", "year.xlsx": "the same as a workbook with its formulas", "figures.json": "the same for other programs"}
+	for _, f := range t.files(figures) {
+		if err := h.add(about[f.Name], f); err != nil {
+			return nil, err
+		}
+	}
+	sheets := report.PiecesDoc(t.in.Input)
+	sheets.Period = fmt.Sprint(t.in.Tax.Year)
+	if err := h.add("the profit sheet of each piece sold or finished in the year", pdfFile("pieces.pdf", sheets)); err != nil {
+		return nil, err
+	}
+	if err := c.addSettings(h); err != nil {
+		return nil, err
+	}
+	for _, r := range report.RecordFiles(t.in.Input) {
+		var b bytes.Buffer
+		if err := csvfile.Write(&b, r.Rows); err != nil {
+			return nil, err
+		}
+		name := "records/" + strings.ReplaceAll(r.Table, " ", "-") + ".csv"
+		h.bytes(fmt.Sprintf("%s as read, %d with file, sheet and row", r.Table, len(r.Rows)-1), name, b.Bytes())
+	}
+	// These two tell of the others, so they stand in neither list.
+	h.files = append(h.files, plainFile("READ FIRST.txt", []byte(report.HandoverWords(t.in, h.list))), plainFile("files.sha256", []byte(report.HashList(h.list))))
+	return h, nil
+}
+
+// addSettings copies settings.toml as it stands, where there is one.
+func (c *cli) addSettings(h *handed) error {
+	folder, err := c.folder()
+	if err != nil {
+		return err
+	}
+	data, err := fs.ReadFile(folder, "settings.toml")
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err == nil {
+		h.bytes("the shop's choices, as they stand", "settings.toml", data)
+	}
+	return err
+}

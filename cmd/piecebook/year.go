@@ -1,0 +1,179 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"time"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
+	"piecebook/ledger/taxyear"
+	"piecebook/report"
+	"piecebook/report/outfile"
+	"piecebook/templates"
+)
+
+type yearCmd struct {
+	Year string `arg:"" optional:"" help:"The year, as 2026. Blank: that of the last month that has records of two tables."`
+}
+
+// Run makes the year's cost records.
+func (k yearCmd) Run(c *cli, w world) error {
+	t, err := c.taxYear(w, k.Year)
+	if err != nil {
+		return err
+	}
+	figures, err := report.YearJSON(t.in.Tax)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		_, err := w.out.Write(figures)
+		return err
+	}
+	dir := filepath.Join(c.outDir(), fmt.Sprint(t.in.Tax.Year))
+	files := t.files(figures)
+	if err := c.write(dir, files); err != nil {
+		return err
+	}
+	tellYear(w, t)
+	fmt.Fprintf(w.err, "The cost records of %d are in:\n", t.in.Tax.Year)
+	listFiles(w, dir, files)
+	return nil
+}
+
+// files are the year's reports.
+func (t *taxYear) files(figures []byte) []outfile.File {
+	return []outfile.File{
+		pdfFile("year.pdf", report.YearDoc(t.in)),
+		bookFile("year.xlsx", report.YearBook(t.in)),
+		plainFile(figuresFile, figures),
+	}
+}
+
+// plainFile is a file of bytes there are.
+func plainFile(name string, data []byte) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { _, err := w.Write(data); return err }}
+}
+
+// mostMissing is how many of the things that are missing the terminal tells.
+const mostMissing = 5
+
+// tellYear says the net figure and what is missing.
+func tellYear(w world, t *taxYear) {
+	y := t.in.Tax
+	word := "profit"
+	if y.Net() < 0 {
+		word = "loss"
+	}
+	fmt.Fprintf(w.err, "%d: net %s %s %s, line %s; records for a licensed preparer, no tax advice.\n", y.Year, word, y.Net().Abs().Grouped(), y.Figures.Currency, y.Table.Holds.Profit)
+	missing := t.in.Missing()
+	if n := len(missing); n > 0 {
+		fmt.Fprintf(w.err, "%d %s missing:\n", n, plural(n, "thing is", "things are"))
+	}
+	for i, m := range missing {
+		if i == mostMissing {
+			fmt.Fprintf(w.err, "  and %d more; page 1 of year.pdf has them all.\n", len(missing)-i)
+			break
+		}
+		fmt.Fprintf(w.err, "  %s\n", m.Words)
+	}
+	for _, tie := range y.Ties {
+		if tie.Difference != 0 {
+			fmt.Fprintf(w.err, "LOOK: %s differs by %s. That is a defect of piecebook.\n", tie.Name, tie.Difference)
+		}
+	}
+}
+
+// taxYear is a year worked out, with what its documents need.
+type taxYear struct {
+	books *books
+	in    report.YearInput
+}
+
+// taxYear reads the books and works out the year asked for.
+func (c *cli) taxYear(w world, text string) (*taxYear, error) {
+	december, err := readYear(text)
+	if err != nil {
+		return nil, err
+	}
+	b, err := c.ready(w, december)
+	if err != nil {
+		return nil, err
+	}
+	if december == 0 {
+		if b, err = c.ready(w, calendar.MonthOf(b.month.Year(), time.December)); err != nil {
+			return nil, err
+		}
+	}
+	return c.yearOf(b)
+}
+
+// yearOf works out the tax year of the books' last month, its December.
+func (c *cli) yearOf(b *books) (*taxYear, error) {
+	tax, err := templates.LoadTax("US")
+	if err != nil {
+		return nil, err
+	}
+	y, err := taxyear.For(b.ledger, b.month.Year(), tax, b.set.AtOnceCents)
+	if errors.Is(err, taxyear.ErrBeforeBooks) {
+		return nil, usage(fmt.Sprintf("The books begin after %d; there are no records of it.", b.month.Year()))
+	}
+	if err != nil {
+		return nil, err
+	}
+	base, err := b.input()
+	if err != nil {
+		return nil, err
+	}
+	base.Month = y.Figures
+	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
+	for _, r := range b.set.Mileage {
+		t.in.RateSources[r.From] = r.Source
+	}
+	t.in.Opening = c.openingWords(y)
+	return t, nil
+}
+
+// openingWords holds the year's opening against the closing that was handed
+// out for the year before, where its figures.json is still there.
+func (c *cli) openingWords(y *taxyear.Year) string {
+	name := filepath.Join(c.outDir(), fmt.Sprint(y.Year-1), "figures.json")
+	text, err := os.ReadFile(name)
+	if err != nil {
+		return ""
+	}
+	var handedOut struct {
+		Schema   string `json:"schema"`
+		TaxLines []struct {
+			Line   string      `json:"line"`
+			Amount money.Cents `json:"amount"`
+		} `json:"tax_lines"`
+	}
+	if json.Unmarshal(text, &handedOut) != nil || handedOut.Schema != report.Schema {
+		return ""
+	}
+	for _, l := range handedOut.TaxLines {
+		if l.Line == y.Table.Holds.Closing {
+			return y.OpeningWords(l.Amount, name)
+		}
+	}
+	return ""
+}
+
+// readYear reads a year as typed and gives its December; blank is none.
+func readYear(text string) (calendar.Month, error) {
+	if text == "" {
+		return 0, nil
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || len(text) != 4 || n < 1900 {
+		return 0, usage(fmt.Sprintf("%q is no year. Type it with four digits, as in 2026.", text))
+	}
+	return calendar.MonthOf(n, time.December), nil
+}

@@ -1,0 +1,128 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/bookgen"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/taxyear"
+	"piecebook/report"
+	"piecebook/report/text"
+	"piecebook/report/workbook/recalc"
+	"piecebook/templates"
+)
+
+// written writes a books folder for a test.
+func written(t testing.TB, files map[string][]byte) string {
+	t.Helper()
+	dir := t.TempDir()
+	for name, data := range files {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, data, 0o644))
+	}
+	return dir
+}
+
+// yearIn is what a year's documents are composed from.
+func yearIn(t testing.TB, dir string, year int) report.YearInput {
+	t.Helper()
+	c := cli{Books: dir}
+	b, err := c.open(calendar.MonthOf(year, 12))
+	require.NoError(t, err)
+	require.Empty(t, b.problems.Errors())
+	y, err := c.yearOf(b)
+	require.NoError(t, err)
+	return y.in
+}
+
+// Goal: every formula of the year's workbook comes to the figure beside it,
+// exactly, in the sample, the year with everything in it and generated books
+// of several years under either treatment. Method: the formulas worked out
+// again with fractions, from the sheets alone.
+func TestYearBookWorksOut(t *testing.T) {
+	check := func(t *testing.T, dir string, year int) {
+		wrong, n := recalc.Check(report.YearBook(yearIn(t, dir, year)))
+		assert.Greater(t, n, 100)
+		if len(wrong) > 10 {
+			wrong = append(wrong[:10], "and more")
+		}
+		assert.Empty(t, wrong, "%d in %s", year, dir)
+	}
+	check(t, filepath.Join("..", "..", "sample"), 2025)
+	check(t, filepath.Join("..", "..", "sample"), 2026)
+	for _, treatment := range []string{"with the piece", "when used"} {
+		dir := written(t, bookgen.WithTreatment(bookgen.Years(1), treatment))
+		check(t, dir, 2022)
+		check(t, dir, 2023)
+	}
+	check(t, written(t, bookgen.Files(7)), 2026)
+}
+
+// The pages of the year with everything in it, as text that a person reads:
+// every amount of its README is in them.
+func TestYearPagesOfEverything(t *testing.T) {
+	golden := filepath.Join("testdata", "year-of-everything.txt")
+	got := text.Render(report.YearDoc(yearIn(t, filepath.Join("..", "..", "ledger", "testdata", "year"), 2022)))
+	if *update {
+		require.NoError(t, os.WriteFile(golden, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got)
+	assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, got)
+	assert.Contains(t, got, "They are no tax advice")
+}
+
+// Every text that the year's tables print promises nothing and names a source.
+func TestTaxTablesNameTheirSources(t *testing.T) {
+	tax, err := templates.LoadTax("US")
+	require.NoError(t, err)
+	for year := 2021; year <= 2028; year++ {
+		lines := tax.Lines(year)
+		for _, l := range lines.Lines {
+			assert.NotEmpty(t, l.Source, "line %s", l.Line)
+			assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, l.Label+l.Check)
+		}
+		other := "27b"
+		if lines.Year < 2025 {
+			other = "27a"
+		}
+		assert.NotNil(t, lines.Line(other), year)
+		assert.Equal(t, year < 2022 || year > 2026, strings.Contains(lines.Check, "No lines are known"), year)
+	}
+	for _, k := range tax.Keep {
+		assert.NotEmpty(t, k.Source, k.What)
+	}
+	for _, c := range tax.Treatments {
+		assert.NotEmpty(t, c.Source, c.Words)
+	}
+}
+
+// Each amount of the books is taken by one line of each year, and each line
+// takes only amounts there are.
+func TestEachAmountIsTakenOnce(t *testing.T) {
+	set, err := templates.Load()
+	require.NoError(t, err)
+	tax, err := templates.LoadTax("US")
+	require.NoError(t, err)
+	for year := 2022; year <= 2026; year++ {
+		taken := map[string]int{}
+		for _, l := range tax.Lines(year).Lines {
+			for _, term := range l.Takes {
+				taken[term.Name]++
+			}
+		}
+		for _, amount := range taxyear.Amounts(set.ExpenseGroups()) {
+			assert.Equal(t, 1, taken[amount], "%s in %d", amount, year)
+			delete(taken, amount)
+		}
+		assert.Empty(t, taken, "lines of %d take what there is not", year)
+	}
+}

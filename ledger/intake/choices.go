@@ -1,0 +1,119 @@
+package intake
+
+import (
+	"fmt"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// choice reads one of the column's words as the table spells it, blank where
+// the cell is.
+func (rec *record) choice(name string) string {
+	text, ok := rec.text(name)
+	if !ok {
+		return ""
+	}
+	words := rec.field(name).Constraints.Enum
+	for _, w := range words {
+		if compact(w) == compact(text) {
+			return w
+		}
+	}
+	fix := "Type one of " + strings.Join(words, ", ") + rec.orBlank(name) + "."
+	// The words are listed with the first of a column; the others say which is meant.
+	list := " The words are " + strings.Join(words, ", ") + "."
+	if column := rec.lay.table.Name + "." + name; rec.r.listed[column] {
+		list = ""
+	} else {
+		rec.r.listed[column] = true
+	}
+	if meant := rec.r.set.Meant(rec.lay.table.Name+"."+name, text); meant != "" {
+		fix = fmt.Sprintf("It belongs to %s most likely: type %s.", meant, meant) + list
+	} else if near := fault.Nearest(text, words); near != "" {
+		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
+	}
+	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is none of the words that %s takes.", rec.lay.columns[name].header), fix)
+	return ""
+}
+
+// orBlank is the way out of a cell that need not be filled.
+func (rec *record) orBlank(name string) string {
+	if rec.field(name).Constraints.Required {
+		return ""
+	}
+	return ", or leave the cell blank"
+}
+
+// missing tells that a needed cell is blank, with an example of what to type.
+func (rec *record) missing(name string) {
+	f := rec.field(name)
+	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The column %s is blank here, and a line of %s needs it.", rec.place(name).Column, rec.lay.table.Title),
+		rec.typeWhat(f))
+}
+
+// typeWhat says what a cell takes, with an example.
+func (rec *record) typeWhat(f *templates.Field) string {
+	like := func(example string) string { return fmt.Sprintf("Type it in, such as %s.", example) }
+	switch f.Cell {
+	case templates.Choice:
+		return "Type one of " + strings.Join(f.Constraints.Enum, ", ") + "."
+	case templates.Date:
+		return "Type the day, such as 2026-03-09."
+	case templates.Money, templates.SignedMoney:
+		return "Type the amount, such as 12.50; 0 if it was nothing."
+	case templates.HoursOfAll, templates.HoursOfDay:
+		return like("2.5 or 2:30")
+	case templates.Container:
+		return "Type what one container holds, with its unit, such as 1 qt, 12 oz or 50 sheets."
+	case templates.Amount:
+		return like("8 fl oz, or 0.5 for half a container")
+	case templates.Year:
+		return like("2026")
+	case templates.YesNo:
+		return "Type yes or no."
+	case templates.Number, templates.SignedNumber, templates.Whole:
+		return like("1")
+	case templates.ChannelRef:
+		return "Type where, in the same words each time, such as market or direct."
+	case templates.PieceRef, templates.PieceList:
+		return "Type what stands in the column piece of Pieces" + rec.r.exampleOf("pieces", "piece") + "."
+	case templates.SupplyRef:
+		return "Type what stands in the column supply of Supplies" + rec.r.exampleOf("supplies", "supply") + "."
+	case templates.Name:
+		return fmt.Sprintf("Type a number or name of its own%s.", map[string]string{"piece": ", such as P7", "lot": ", such as L2"}[f.Name])
+	}
+	return "It holds: " + lowerFirst(f.Description)
+}
+
+// exampleOf is a name there is, as an example; empty where there is none.
+func (r *reading) exampleOf(table, field string) (example string) {
+	if example, made := r.examples[table]; made {
+		return example
+	}
+	defer func() { r.examples[table] = example }()
+	least := ""
+	for _, rec := range r.tables[table] {
+		if name := rec.raw(field); name != "" && (least == "" || name < least) {
+			least = name
+		}
+	}
+	if least == "" {
+		return ""
+	}
+	return ", such as " + least
+}
+
+// everydayUnit is the unit that an everyday word in an amount stands for.
+func (r *reading) everydayUnit(text string) string {
+	at := strings.LastIndexAny(text, "0123456789½¼¾⅓⅔")
+	if at < 0 {
+		return ""
+	}
+	for _, c := range text[at:] {
+		text = text[at+len(string(c)):]
+		break
+	}
+	return r.set.Meant(templates.Units, text)
+}

@@ -1,0 +1,161 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// skipSheet notes a sheet that is no table, unless it is wholly blank or
+// settings.toml maps it to none. All its rows count as skipped, the first too.
+// One whose headers fit a table is proposed as that; it could move all the
+// money in it.
+func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
+	if len(s.lines) == 0 {
+		return
+	}
+	tally.Rows, tally.NotTable = len(s.lines), len(s.lines)
+	if ignored {
+		return
+	}
+	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
+		Why: "No table has this name, so it was skipped.",
+		Fix: fmt.Sprintf("If it is no records, nothing need be done. If it is, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there says that it is to be read over.", tomlText(s.known))}
+	if t, head := r.fitting(s); t != nil {
+		r.fits = append(r.fits, fit{s.known, inFile(s), t.Name, s.place()})
+		p.MoneyCents = r.moneyOf(s, t, head)
+		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
+		p.Fix = fmt.Sprintf("If it is, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, tomlText(s.known), tomlText(t.Name))
+	} else if near := r.nearTable(s.known); near != "" {
+		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, tomlText(s.known), tomlText(near))
+	}
+	r.problems.Add(p)
+}
+
+// nearTable is the table a sheet's name is nearest to; empty where none is near.
+func (r *reading) nearTable(name string) string {
+	if m := trailing.FindStringSubmatch(name); m != nil && m[1] != "" {
+		name = m[1]
+	}
+	var known []string
+	for _, t := range r.set.Tables {
+		known = append(known, t.Name)
+	}
+	return fault.Nearest(name, known)
+}
+
+// fit is a sheet whose headers fit a table that it is not named for.
+type fit struct {
+	known, inFile, table string
+	at                   fault.Place
+}
+
+// proposeSheets proposes the sheets that fit a table. Two sheets of one name
+// that fit different tables are told apart by their files.
+func (r *reading) proposeSheets() {
+	tables := map[string]string{}
+	apart := map[string]bool{}
+	for _, f := range r.fits {
+		key := sheetKey(f.known)
+		if t, seen := tables[key]; seen && t != f.table {
+			apart[key] = true
+		}
+		tables[key] = f.table
+	}
+	for _, f := range r.fits {
+		name := f.known
+		if apart[sheetKey(name)] {
+			name = f.inFile
+		}
+		r.propose("sheets", fmt.Sprintf("%s = %s", tomlText(name), tomlText(f.table)), f.at)
+	}
+}
+
+// noTable tells records without any table, and which of their sheets could be one.
+func (r *reading) noTable() {
+	p := fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: recordsFolder},
+		Why: "No file or sheet here is named for a table, so there is nothing to read.",
+		Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."}
+	if len(r.fits) > 0 {
+		f := r.fits[0]
+		p.Why = fmt.Sprintf("No file or sheet here is named for a table, but the column names of %s fit %s.", f.at, r.set.Table(f.table).Title)
+		p.Fix = fmt.Sprintf("If it is, write [sheets] into settings.toml and below it %s = %s; or rename it %s.", tomlText(f.known), tomlText(f.table), r.set.Table(f.table).Title)
+	}
+	r.problems.Add(p)
+}
+
+// fitLeast is how many headers a table must answer to for a sheet to fit it.
+const fitLeast = 3
+
+// fitting is the one table whose columns a sheet's headers are: with all that
+// it needs, at least three and half of the headers, and more than any other
+// table has; nil where there is none. head is which line the headers are.
+func (r *reading) fitting(s *sheet) (t *templates.Table, head int) {
+	for i := range min(len(s.lines), titleRowsMax) {
+		if !titles(s.lines[:i]) {
+			break // a record, below which no header is looked for
+		}
+		if t := r.fittingRow(s.lines[i].cells); t != nil {
+			return t, i
+		}
+	}
+	return nil, 0
+}
+
+func (r *reading) fittingRow(cells []string) *templates.Table {
+	headers := 0
+	for _, text := range cells {
+		if strings.TrimSpace(text) != "" {
+			headers++
+		}
+	}
+	var best *templates.Table
+	most, tied := 0, false
+	for i := range r.set.Tables {
+		t := &r.set.Tables[i]
+		found, _ := r.headerFields(t, cells)
+		n := distinctFields(found)
+		if n < fitLeast || n*2 < headers || !hasNeeded(t, found) {
+			continue
+		}
+		switch {
+		case n > most:
+			best, most, tied = t, n, false
+		case n == most:
+			tied = true
+		}
+	}
+	if tied {
+		return nil
+	}
+	return best
+}
+
+// distinctFields counts the fields, each once.
+func distinctFields(found []*templates.Field) int {
+	names := map[string]bool{}
+	for _, f := range found {
+		if f != nil {
+			names[f.Name] = true
+		}
+	}
+	return len(names)
+}
+
+// hasNeeded says that all columns a table needs are there. In Pieces the kind
+// may be missing yet where there is a price: a sheet of one row a piece often
+// has none, and is told so once it is read.
+func hasNeeded(t *templates.Table, found []*templates.Field) bool {
+	has := func(name string) bool {
+		return slices.ContainsFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == name })
+	}
+	for _, name := range neededColumns(t) {
+		if !has(name) && !(t.Name == "pieces" && name == "kind" && has("price")) {
+			return false
+		}
+	}
+	return true
+}

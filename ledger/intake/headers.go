@@ -1,0 +1,109 @@
+package intake
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"golang.org/x/text/unicode/norm"
+
+	"piecebook/templates"
+)
+
+// inBrackets is a remark behind a header: `Area (sq ft)`.
+var inBrackets = regexp.MustCompile(`[(\[]([^()\[\]]*)[)\]]\s*$`)
+
+// remarks are the remarks that change nothing about what a column is.
+var remarks = []string{"sqft", "sqfeet", "squarefeet", "ft2", "sf", "sqm", "m2", "squaremetres", "squaremeters", "in", "inches", "cm",
+	"hrs", "hours", "h", "hr", "miles", "mi", "km", "usd", "eur", "gbp", "cad", "aud", "date", "optional", "ifany"}
+
+// currencySigns make a column one of money: `Sold $` is a price and no day.
+const currencySigns = "$€£¥₹"
+
+// headerKey is a header for comparing: small letters and digits, with what
+// tells columns apart kept: # is `no`, and a currency or percent sign stands
+// at the end as $ or %.
+func headerKey(text string) string {
+	text = norm.NFKC.String(strings.TrimSpace(text))
+	sign := ""
+	for _, c := range text {
+		switch {
+		case strings.ContainsRune(currencySigns, c):
+			sign = "$"
+		case c == '%':
+			sign = "%"
+		}
+	}
+	if m := inBrackets.FindStringSubmatchIndex(text); m != nil && (slices.Contains(remarks, compact(text[m[2]:m[3]])) || compact(text[m[2]:m[3]]) == "") {
+		text = text[:m[0]]
+	}
+	if key := compact(strings.ReplaceAll(text, "#", " no ")) + sign; key != "" {
+		return key
+	}
+	return fold(text)
+}
+
+// answers says that a column answers to a header's key under its own name, or
+// (ownOnly false) under one of its other names too. A sign is matched as it
+// stands, or read over where the column is of that kind anyway.
+func answers(f *templates.Field, key string, ownOnly bool) bool {
+	names := []string{f.Name, f.Title}
+	if !ownOnly {
+		names = append(names, f.OtherNames...)
+	}
+	over := signOf(f)
+	return slices.ContainsFunc(names, func(name string) bool {
+		k := headerKey(name)
+		return k == key || over != "" && k+over == key
+	})
+}
+
+// signOf is the sign that a column's header may have beside its name.
+func signOf(f *templates.Field) string {
+	switch {
+	case isMoney(f.Cell):
+		return "$"
+	case f.Cell == templates.Percent:
+		return "%"
+	}
+	return ""
+}
+
+// headerFields finds each header's field: by settings.toml, by the column's
+// own name, then by its other names, but those only for a column that is not
+// there under its own. ignored are the headers that settings.toml maps to none.
+func (r *reading) headerFields(t *templates.Table, cells []string) (found []*templates.Field, ignored []bool) {
+	found, ignored = make([]*templates.Field, len(cells)), make([]bool, len(cells))
+	mapped := map[string]string{}
+	for header, field := range r.settings.Columns[t.Name] {
+		mapped[headerKey(header)] = field
+	}
+	own := map[string]bool{}
+	for i, text := range cells {
+		key := headerKey(text)
+		if key == "" {
+			continue
+		}
+		if field, is := mapped[key]; is {
+			found[i], ignored[i] = t.Field(field), field == NoTable
+		}
+		for j := range t.Fields {
+			if f := &t.Fields[j]; found[i] == nil && !ignored[i] && answers(f, key, true) {
+				found[i] = f
+			}
+		}
+		if found[i] != nil {
+			own[found[i].Name] = true
+		}
+	}
+	for i, text := range cells {
+		key := headerKey(text)
+		for j := range t.Fields {
+			f := &t.Fields[j]
+			if found[i] == nil && !ignored[i] && key != "" && !own[f.Name] && answers(f, key, false) {
+				found[i] = f
+			}
+		}
+	}
+	return found, ignored
+}

@@ -1,0 +1,234 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// columnTwice tells that two headers are read as one column, and proposes how
+// settings.toml can tell them apart. Of two that are only remarks (`What is it`
+// and `Notes`) the first is read, with a note.
+func (r *reading) columnTwice(at fault.Place, lay *layout, first, second column) {
+	if f := second.field; f.Cell == templates.Text && !f.Constraints.Required && headerKey(first.header) != headerKey(second.header) {
+		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.header,
+			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", lay.table.Title, f.Name, first.header),
+			Fix: fmt.Sprintf("Nothing need be done if it is your own. To read this one instead, put %s = %s under [%s] of settings.toml.",
+				tomlText(first.header), tomlText(NoTable), columnsSection(lay.table.Name))})
+		return
+	}
+	lay.faulty, lay.missing[second.field.Name] = true, true // its cells are not judged either
+	fix := "Rename one of them."
+	if headerKey(first.header) != headerKey(second.header) {
+		line := fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(NoTable))
+		if near := otherwise(second, lay); near != "" {
+			line = fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(near))
+		}
+		r.propose(columnsSection(lay.table.Name), line, at)
+		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", columnsSection(lay.table.Name), line)
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeColumnTwice, Place: at, Found: second.header,
+		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.header, second.field.Name, lay.table.Title),
+		Fix: fix})
+}
+
+// otherwise is what a second column of one meaning is most likely: the column
+// it is spelled nearest to, or a description beside a piece's number.
+func otherwise(c column, lay *layout) string {
+	if near := nearestField(c.header, lay); near != "" {
+		return near
+	}
+	if _, taken := lay.columns["description"]; lay.table.Name == "pieces" && c.field.Name == "piece" && !taken {
+		return "description"
+	}
+	return ""
+}
+
+// fillers are words that say nothing about what a column is.
+var fillers = []string{"a", "the", "my", "our", "i", "we", "it", "of", "was", "is", "total", "tot", "all", "this", "each", "and"}
+
+// headerWords are the words of a header that say what it is.
+func headerWords(text string) []string {
+	words := strings.FieldsFunc(strings.ToLower(strings.ReplaceAll(text, "#", " no ")), func(c rune) bool {
+		return c != '\'' && compact(string(c)) == ""
+	})
+	return slices.DeleteFunc(words, func(w string) bool { return slices.Contains(fillers, w) })
+}
+
+// nearLeast is how many letters a header needs to be misspelt: of shorter ones
+// any is near to any.
+const nearLeast = 4
+
+// nearestField is the column not there yet that a header was most likely meant
+// for: one whose name has the same words, fillers apart and in any order, else
+// the one spelled nearest; empty where none is near enough to be meant.
+func nearestField(header string, lay *layout) string {
+	if len([]rune(compact(header))) < nearLeast {
+		return ""
+	}
+	words := headerWords(header)
+	slices.Sort(words)
+	fields := map[string]string{}
+	var names []string
+	for i := range lay.table.Fields {
+		f := &lay.table.Fields[i]
+		if _, taken := lay.columns[f.Name]; taken {
+			continue
+		}
+		for _, name := range append([]string{strings.ReplaceAll(f.Name, "_", " "), f.Title}, f.OtherNames...) {
+			of := headerWords(name)
+			slices.Sort(of)
+			if len(of) > 0 && slices.Equal(of, words) {
+				return f.Name
+			}
+			if low := strings.ToLower(name); fields[low] == "" {
+				fields[low] = f.Name
+				names = append(names, low)
+			}
+		}
+	}
+	return fields[fault.Nearest(header, names)]
+}
+
+// unknownHeader notes a column that is not read. One that looks like a known
+// one is proposed as that; it could move the money in it.
+func (r *reading) unknownHeader(s *sheet, at fault.Place, lay *layout, c column) {
+	t, text, moves := lay.table, c.header, int64(0)
+	fix := fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, columnsSection(t.Name))
+	if near := nearestField(text, lay); near != "" && !lay.proposed[near] && r.mostlyIs(s, c, t.Field(near)) {
+		lay.proposed[near] = true
+		if isMoney(t.Field(near).Cell) {
+			moves = r.sumOf(s, c.index)
+		}
+		line := r.proposeColumn(t.Name, text, near, at)
+		fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line, columnsSection(t.Name))
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
+		Why: fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title), Fix: fix, MoneyCents: moves})
+}
+
+// missingColumns tells each needed column that is not there; without any
+// known column the row is no header at all.
+func (r *reading) missingColumns(s *sheet, at fault.Place, lay *layout) {
+	t := lay.table
+	if lay.broken && len(lay.columns) == 0 {
+		return
+	}
+	if len(lay.columns) == 0 {
+		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at, Found: shortened(strings.Join(lay.headers, ", ")),
+			Why: fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
+			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for them in [%s] of settings.toml, as in \"My name\" = %s.",
+				strings.Join(neededColumns(t), ", "), columnsSection(t.Name), tomlText(neededColumns(t)[0]))})
+		lay.broken = true
+		return
+	}
+	for _, name := range neededColumns(t) {
+		if _, there := lay.columns[name]; !there {
+			f := t.Field(name)
+			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
+				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name, strings.TrimSuffix(lowerFirst(f.Description), "."), t.Title),
+				Fix: r.missingFix(s, at, lay, f)})
+			lay.faulty, lay.missing[name] = true, true
+		}
+	}
+}
+
+// missingFix says how a missing column can be had: by adding it, or by naming
+// the column that is it, of those that are there and not read.
+func (r *reading) missingFix(s *sheet, at fault.Place, lay *layout, f *templates.Field) string {
+	add := fmt.Sprintf("Add a column %s.", f.Name)
+	if len(f.Constraints.Enum) > 0 {
+		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", f.Name, strings.Join(f.Constraints.Enum, ", "))
+	}
+	section := columnsSection(lay.table.Name)
+	var could []string
+	for _, c := range lay.unknown {
+		near := nearestField(c.header, lay)
+		if near != "" && !r.mostlyIs(s, c, lay.table.Field(near)) {
+			near = ""
+		}
+		if near == f.Name || near == "" && r.couldBe(s, c, f) {
+			could = append(could, c.header)
+		}
+	}
+	switch {
+	case len(could) == 0:
+		return add
+	case len(could) == 1 && f.Cell != templates.Text:
+		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], r.proposeColumn(lay.table.Name, could[0], f.Name, at), section)
+	}
+	quoted := make([]string, len(could))
+	for i, header := range could {
+		quoted[i] = fmt.Sprintf("%q", header)
+	}
+	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s = %s.",
+		strings.Join(quoted, " or "), section, tomlText(could[0]), tomlText(f.Name))
+}
+
+// lowerFirst is a sentence that goes on after a colon.
+func lowerFirst(sentence string) string {
+	if sentence == "" {
+		return sentence
+	}
+	return strings.ToLower(sentence[:1]) + sentence[1:]
+}
+
+// meaningLeast is how many filled cells a column needs for all of them to say
+// what it is; of fewer, one may be a slip.
+const meaningLeast = 3
+
+// otherMeanings tells a column whose name says one thing and whose cells all
+// say another: `Sold` is read as the day, but holds prices. It is told once
+// instead of for each cell.
+func (r *reading) otherMeanings(s *sheet, at fault.Place, lay *layout) {
+	for _, c := range lay.inOrder() {
+		if c.field.Cell != templates.Date {
+			continue
+		}
+		cells := samples(s, c.index)
+		counted := !slices.ContainsFunc(cells, func(x sample) bool { return !isCountedDay(s, x.text) })
+		if len(cells) < meaningLeast || counted || slices.ContainsFunc(cells, func(x sample) bool {
+			return r.readsAs(s, c.index, templates.Date, x) || s.asks.isText(c.index, x.row) && dateLike.MatchString(x.text)
+		}) {
+			continue
+		}
+		lay.other[c.field.Name] = true
+		section := columnsSection(lay.table.Name)
+		fix := "Type days into it. Or, if it is not to be read, put %s under [%s] of settings.toml."
+		field := r.betterField(s, c, lay)
+		if field != NoTable {
+			fix = fmt.Sprintf("If it is %s, put %%s under [%%s] of settings.toml; if not, type days into it.", field)
+		}
+		fix = fmt.Sprintf(fix, r.proposeColumn(lay.table.Name, c.header, field, at), section)
+		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.header), Found: shortened(cells[0].text),
+			Why: fmt.Sprintf("This column is read as %s of %s, which holds days, but none of its %d filled %s is one; this is the first.",
+				c.field.Name, lay.table.Title, len(cells), plural(len(cells), "cell", "cells")), Fix: fix})
+	}
+}
+
+// plural is the word for a number of things.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// meantBy are the columns that a day column's name is also used for.
+var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"}, "got_on": {"price", "from"}, "bought_on": {"cost", "from"},
+	"listed_on": {"asking", "channel"}}
+
+// betterField is the column not there yet that a day column's cells read as;
+// none where there is no such column.
+func (r *reading) betterField(s *sheet, c column, lay *layout) string {
+	for _, name := range meantBy[c.field.Name] {
+		f := lay.table.Field(name)
+		if _, taken := lay.columns[name]; f != nil && !taken && r.couldBe(s, c, f) {
+			return name
+		}
+	}
+	return NoTable
+}

@@ -1,0 +1,45 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+
+	"golang.org/x/text/unicode/norm"
+
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// Headers that tell a unit, in their names or in brackets behind them. One of
+// the other system's would make every figure below it wrong without a sign.
+var (
+	metricHeaders = []string{"km", "kilometres", "kilometers", "sqm", "m2", "squaremetres", "squaremeters", "cm"}
+	usHeaders     = []string{"sqft", "sqfeet", "ft2", "sf", "squarefeet", "in", "inches", "mi"}
+	milesHeaders  = []string{"miles", "businessmiles"}
+)
+
+// checkHeaderUnit refuses a column in units the shop does not use. The column
+// miles of a metric shop is read as km, with a note.
+func (r *reading) checkHeaderUnit(at fault.Place, lay *layout, f *templates.Field, text string) {
+	names, metric := []string{compact(norm.NFKC.String(text))}, r.settings.Metric()
+	if m := inBrackets.FindStringSubmatch(text); m != nil {
+		names = append(names, compact(norm.NFKC.String(m[1])))
+	}
+	is := func(list []string) bool {
+		return slices.ContainsFunc(names, func(n string) bool { return slices.Contains(list, n) })
+	}
+	wrong := is(metricHeaders) && !metric || is(usHeaders) && metric
+	switch {
+	case wrong:
+		other := map[bool]string{true: "us", false: "metric"}[metric]
+		r.propose("", fmt.Sprintf("units = %q", other), at)
+		r.problems.Add(fault.Problem{Code: fault.CodeDistanceUnit, Place: at, Found: text,
+			Why: fmt.Sprintf("The shop works in %s and %s (units in settings.toml), but this column is named for another unit.", r.settings.DistanceUnit(), r.settings.AreaUnit()),
+			Fix: fmt.Sprintf("If the whole shop works in the other units, put units = %q into settings.toml. If not, convert the column and name it %s.", other, f.Name)})
+		lay.faulty = true
+	case metric && f.Name == "miles" && slices.Contains(milesHeaders, names[0]):
+		r.problems.Add(fault.Problem{Code: fault.CodeDistanceAssumed, Note: true, Place: at, Found: text,
+			Why: "In a metric shop the distances in this column are read as km.",
+			Fix: "Name the column km."})
+	}
+}

@@ -1,0 +1,144 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// sharedKey is one cause that shows in many cells of one sheet.
+type sharedKey struct {
+	file, sheet string
+	code        fault.Code
+	about       string // what it is about: a name, a table
+}
+
+// shared is such a cause with the cells it shows in. It is told once, at the
+// first of them: what is put right by one thing is one thing to read.
+type shared struct {
+	first fault.Problem
+	rows  []int
+	cells int
+	say   func(s *shared) (why, fix string)
+}
+
+// failShared refuses the row for a cause that many cells share. say is asked
+// for the words once all cells are known.
+func (rec *record) failShared(field, about string, code fault.Code, say func(s *shared) (why, fix string)) {
+	rec.refused = true
+	key := sharedKey{rec.at.File, rec.at.Sheet, code, about}
+	s := rec.r.shared[key]
+	if s == nil {
+		s = &shared{say: say}
+		rec.r.shared[key] = s
+	}
+	p := fault.Problem{Code: code, Place: rec.place(field), Found: shortened(rec.raw(field))}
+	if s.cells == 0 || p.Place.Compare(s.first.Place) < 0 {
+		s.first = p
+	}
+	s.cells++
+	if code == fault.CodeDateOtherOrder || code == fault.CodeDecimalMark {
+		rec.waits = s.first.Place
+	} else {
+		rec.wrong = true
+	}
+	if n := len(s.rows); n == 0 || s.rows[n-1] != rec.at.Row {
+		s.rows = append(s.rows, rec.at.Row)
+	}
+}
+
+// failColumn is failShared for what a spreadsheet did to a whole column, most
+// likely: once for each cell, and told once for the column.
+func (rec *record) failColumn(field string, code fault.Code, say func(s *shared) (why, fix string)) {
+	if !rec.told[field] {
+		rec.told[field] = true
+		rec.failShared(field, field, code, say)
+	}
+}
+
+// tellShared tells the shared causes.
+func (r *reading) tellShared() {
+	for _, s := range r.shared {
+		s.first.Why, s.first.Fix = s.say(s)
+		r.problems.Add(s.first)
+	}
+}
+
+// more is the other cells of a cause, as a sentence to follow; empty where
+// there is only one.
+func (s *shared) more() string {
+	others := slices.DeleteFunc(slices.Clone(s.rows), func(row int) bool { return row == s.first.Place.Row })
+	n := s.cells - 1
+	switch {
+	case n == 0:
+		return ""
+	case len(others) == 0:
+		return fmt.Sprintf(" %d more %s of this row %s like it.", n, plural(n, "cell", "cells"), plural(n, "is", "are"))
+	}
+	return fmt.Sprintf(" %d more %s of this sheet %s like it (%s).", n, plural(n, "cell", "cells"), plural(n, "is", "are"), rowList(s.rows))
+}
+
+// runsMost is how many runs of rows a message lists.
+const runsMost = 12
+
+// rowList is `row 4` or `rows 2 to 9, 12, 15 and 40 more`.
+func rowList(rows []int) string {
+	rows = slices.Compact(slices.Sorted(slices.Values(rows)))
+	var runs []string
+	left := 0
+	for i := 0; i < len(rows); {
+		j := i
+		for j+1 < len(rows) && rows[j+1] == rows[j]+1 {
+			j++
+		}
+		switch {
+		case len(runs) == runsMost:
+			left += j - i + 1
+		case i == j:
+			runs = append(runs, fmt.Sprint(rows[i]))
+		default:
+			runs = append(runs, fmt.Sprintf("%d to %d", rows[i], rows[j]))
+		}
+		i = j + 1
+	}
+	list := strings.Join(runs, ", ")
+	if left > 0 {
+		list += fmt.Sprintf(" and %d more", left)
+	}
+	return plural(len(rows), "row ", "rows ") + list
+}
+
+// brokenAt remembers where a table could not be read, so that what rests on it
+// is not told as an error of its own.
+func (r *reading) brokenAt(t *templates.Table, at fault.Place) {
+	if first, there := r.broken[t.Name]; !there || at.Compare(first) < 0 {
+		r.broken[t.Name] = at
+	}
+}
+
+// restsOn refuses a row that names something of a table that could not be
+// read, or is not there at all: one cause for all such rows of the sheet.
+func (rec *record) restsOn(field, table, title string) bool {
+	at, broken := rec.r.broken[table]
+	_, there := rec.r.tables[table]
+	switch {
+	case broken:
+		rec.failShared(field, table, fault.CodeRefusedRow, func(s *shared) (string, string) {
+			return fmt.Sprintf("%s could not be read (%s), so what this names cannot be found.%s", title, at, s.more()),
+				fmt.Sprintf("Put %s right first; %s may be right then.", title, plural(s.cells, "this", "these"))
+		})
+	case !there:
+		rec.failShared(field, table, unknownCodes[table], func(s *shared) (string, string) {
+			return fmt.Sprintf("There is no table %s in the records, so what this names cannot be found.%s", title, s.more()),
+				fmt.Sprintf("Add a sheet or file %s with a line for each name that other tables use.", title)
+		})
+	}
+	return broken || !there
+}
+
+// unknownCodes are the codes of names that are in no table.
+var unknownCodes = map[string]fault.Code{"pieces": fault.CodePieceUnknown, "supplies": fault.CodeSupplyUnknown,
+	"lots": fault.CodeLotUnknown, "schedules": fault.CodeScheduleUnknown}

@@ -1,0 +1,26 @@
+package intake
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Number formats as spreadsheet programs write them. Source of the built-in
+// numbers: ECMA-376 part 1, 18.8.30.
+func TestStyles(t *testing.T) {
+	for code, want := range map[string]style{
+		"General": {}, "0": {}, "0.00": {}, "#,##0.00": {}, `"P"0`: {}, `[$€-407] #,##0.00`: {}, `0.00" days"`: {}, `0\h`: {}, "# ?/?": {}, "@": {},
+		`_("$"* #,##0.00_);_("$"* (#,##0.00);_("$"* "-"??_);_(@_)`: {}, "[Red]-0.00": {},
+		"yyyy-mm-dd": {date: true, day: true}, `[$-409]d\-mmm\-yy;@`: {date: true, day: true}, "[h]:mm": {date: true}, "h:mm AM/PM": {date: true}, "mm:ss.0": {date: true},
+		"0%": {percent: true}, "0.00%": {percent: true}, `0"%"`: {},
+		"0.00E+00": {exponent: true}, "##0.0e-0": {exponent: true},
+		"000": {zeros: 3}, "00000": {zeros: 5},
+	} {
+		require.Equal(t, want, styleOf("164", code), code)
+	}
+	for id, want := range map[string]style{"0": {}, "1": {}, "4": {}, "9": {percent: true}, "10": {percent: true}, "11": {exponent: true}, "12": {},
+		"14": {date: true, day: true}, "22": {date: true, day: true}, "23": {}, "45": {date: true}, "48": {exponent: true}, "49": {}, "": {}} {
+		require.Equal(t, want, styleOf(id, ""), id)
+	}
+}

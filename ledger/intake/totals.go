@@ -1,0 +1,139 @@
+package intake
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/templates"
+)
+
+// totalWords are what a row of totals begins with.
+var totalWords = regexp.MustCompile(`(?i)^(?:(?:grand|sub|year|month|monthly|yearly|overall|running)[ -]*)?(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*)?\s*[:=]*$`)
+
+// saysTotal says that a row's first filled cell is the word total, or the like.
+func saysTotal(l line) bool {
+	for _, text := range l.cells {
+		if text = strings.TrimSpace(text); text != "" {
+			return totalWords.MatchString(text)
+		}
+	}
+	return false
+}
+
+// headingLeast is how many columns a table must have for a row with one cell
+// filled to be no record.
+const headingLeast = 3
+
+// notRecord says that a row is plainly no record, which is told as a note: one
+// of totals, holding nothing but the word and numbers, a month's heading, or the
+// header again. A
+// record needs a name or a day, so nothing that could be one is skipped.
+func (r *reading) notRecord(s *sheet, lay *layout, l line) bool {
+	if lay.broken || l.broken || len(lay.columns) < headingLeast && !saysTotal(l) {
+		return false
+	}
+	at := s.place()
+	at.Row = l.number
+	switch {
+	case saysTotal(l) && r.onlyNumbers(s, lay, l):
+		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: shortened(rowText(l)),
+			Why: "This row holds totals and no record, so it was skipped.",
+			Fix: "Nothing need be done. If it is a record, give it its own name and day."})
+	case headerAgain(lay, l):
+		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: shortened(rowText(l)),
+			Why: "This row is the column names again, so it was skipped.",
+			Fix: "Nothing need be done."})
+	case len(neededColumns(lay.table)) > 1 && headingWords.MatchString(rowText(l)):
+		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: shortened(rowText(l)),
+			Why: "This row holds nothing but a heading, so it was skipped.",
+			Fix: "Nothing need be done. If it is a record, fill in its other cells."})
+	default:
+		return false
+	}
+	return true
+}
+
+// headingWords are all there is in a row that parts a sheet into months.
+var headingWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\.?,?(?: ?['’]?(?:20)?\d\d)?|(?:19|20)\d\d|(?:q[1-4]|[1-4](?:st|nd|rd|th) quarter)(?: (?:20)?\d\d)?)[-=*: ]*$`)
+
+// rowText is a row's filled cells, for showing it.
+func rowText(l line) string {
+	var filled []string
+	for _, text := range l.cells {
+		if text = strings.TrimSpace(text); text != "" {
+			filled = append(filled, text)
+		}
+	}
+	return strings.Join(filled, ", ")
+}
+
+// onlyNumbers says that the known columns of a row that says total hold
+// numbers where numbers stand, and nothing elsewhere.
+func (r *reading) onlyNumbers(s *sheet, lay *layout, l line) bool {
+	style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
+	for _, c := range lay.columns {
+		if c.index >= len(l.cells) {
+			continue
+		}
+		text := strings.TrimSpace(l.cells[c.index])
+		if text == "" || totalWords.MatchString(text) {
+			continue
+		}
+		switch c.field.Cell {
+		case templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber, templates.Whole,
+			templates.HoursOfAll, templates.HoursOfDay, templates.Amount, templates.Coverage, templates.Percent:
+		default:
+			return false
+		}
+		text = strings.TrimSuffix(text, "%")
+		_, noMoney := measure.Money(text, style)
+		_, noHours := measure.ReadHours(text, style)
+		if noMoney != nil && noHours != nil && !rawNumber.MatchString(text) {
+			return false
+		}
+	}
+	return true
+}
+
+// headerAgain says that a row repeats the header, as sheets put together from
+// several have it.
+func headerAgain(lay *layout, l line) bool {
+	same := 0
+	for i, text := range l.cells {
+		if text = strings.TrimSpace(text); text == "" {
+			continue
+		}
+		if i >= len(lay.headers) || fold(lay.headers[i]) != fold(text) {
+			return false
+		}
+		same++
+	}
+	return same > 1
+}
+
+// headingOnly tells a row that holds one known cell and lacks what the table
+// needs: a heading, such as a month's name, or a line that was only begun. It
+// is told once rather than for each blank cell.
+func (rec *record) headingOnly() {
+	filled := ""
+	for name := range rec.lay.columns {
+		if rec.raw(name) == "" {
+			continue
+		}
+		if filled != "" {
+			return
+		}
+		filled = name
+	}
+	needed := neededColumns(rec.lay.table)
+	if filled == "" || len(needed) < 2 || len(rec.lay.columns) < headingLeast {
+		return
+	}
+	rec.line.broken = true
+	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: shortened(rec.raw(filled)),
+		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.lay.table.Title, strings.Join(needed, ", ")),
+		Fix: "Fill the others in. If it is a heading, begin it with example: and the row is read over, or take it out."})
+}

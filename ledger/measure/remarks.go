@@ -1,0 +1,58 @@
+package measure
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+)
+
+// What people write in a cell beside a number or instead of one.
+var (
+	figureWithin = regexp.MustCompile(`\d[\d.,]*`)
+	estimated    = regexp.MustCompile(`(?i)^(?:~|≈|about|abt\.?|approx\.?|approximately|ca\.?|circa|around|roughly|est\.?|maybe|less than|under|over|up to|<|>)\s*\D?\d|\d\s*(?:\?+|\(?est\.?\)?|ish|or so|\+)$`)
+	ranged       = regexp.MustCompile(`(?i)^\D{0,2}\d[\d.,]*\s*(?:-|–|—|to|or|\.\.+|/)\s*\D?\d[\d.,]*\D{0,2}$`)
+	plusTax      = regexp.MustCompile(`(?i)\d.*\btax\b`)
+	summed       = regexp.MustCompile(`^\D?\d[\d.,]*(?:\s*[+*x×]\s*\D?\d[\d.,]*)+(?:\s*[^\d\s].*)?$`)
+	nothing      = regexp.MustCompile(`(?i)^(?:n/?a|n\.a\.|-+|–|—|\?+|x|tbd|tba|unknown|unk|not sure|\.+|blank|pending|nil|none|null|#n/a)$`)
+	aDay         = regexp.MustCompile(`^\d{1,4}([-/.])\d{1,2}[-/.]\d{1,4}$`)
+	// A letter typed for a digit that looks like it.
+	letterForDigit = regexp.MustCompile(`^[$€£¥₹]?[\d.,]*\d[\d.,]*[oOlI][\doOlI.,]*$|^[oOlI][\d.,oO]*\d[\d.,oO]*$`)
+	percentage     = regexp.MustCompile(`^\d[\d.,]*\s*%$`)
+	gratis         = regexp.MustCompile(`(?i)^(?:free|gift|gratis|nothing|no charge|n/?c|zero|0 ?\(free\)|given|for free|curb|found)\b`)
+)
+
+// remark tells what a text is that is no number, and what to type: an
+// estimate, a range, a sum, a number with words. what is what the cell should
+// hold, with its article: an amount of money. ok is false for anything else.
+func remark(text, what string, style Style) (why, fix string, ok bool) {
+	alone := style.example("20")
+	if m := figureWithin.FindString(text); m != "" {
+		alone = strings.TrimRight(m, ".,")
+	}
+	switch {
+	case letterForDigit.MatchString(text):
+		return "There is a letter among the digits.", fmt.Sprintf("Type digits only: %s, if that is it.", strings.NewReplacer("o", "0", "O", "0", "l", "1", "I", "1").Replace(text)), true
+	case gratis.MatchString(text):
+		return fmt.Sprintf("This is a word and not %s.", what), "Type 0 if it was nothing.", true
+	case nothing.MatchString(text):
+		return fmt.Sprintf("This stands for a cell that is not filled, and is not %s.", what), "Leave the cell blank, or type 0 if it was nothing.", true
+	case aDay.MatchString(text):
+		return fmt.Sprintf("This looks like a day and not like %s.", what), "Look whether the cell stands in the wrong column, and type the number.", true
+	case plusTax.MatchString(text):
+		return "Tax has a column of its own, and this cell can hold one number only.", fmt.Sprintf("Type %s here, and the tax in its column.", alone), true
+	case percentage.MatchString(text):
+		return fmt.Sprintf("This is a percentage and not %s.", what), "Work it out and type the result; percentages of a channel's fees belong in Channels.", true
+	case estimated.MatchString(text):
+		return fmt.Sprintf("An estimate has a mark that is not part of %s.", what), fmt.Sprintf("Type your best figure without the mark, such as %s.", alone), true
+	case ranged.MatchString(text):
+		return "These are two numbers, and it can be only one of them.", "Type the one that was meant, or your best figure.", true
+	case summed.MatchString(text):
+		return "This is a sum to be worked out, and the cell can hold its result only.", "Work it out and type the result.", true
+	case startsNumber.MatchString(text):
+		return "There are words beside the number.", fmt.Sprintf("Type the number alone, such as %s; words go into another column.", alone), true
+	}
+	return "", "", false
+}
+
+// startsNumber is a number, with a currency sign or none, and words behind it.
+var startsNumber = regexp.MustCompile(`^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*[^\d\s.,]*\s+\D+$|^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*\s*[A-Za-z]+$`)

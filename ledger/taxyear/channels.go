@@ -1,0 +1,181 @@
+package taxyear
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+)
+
+// ChannelName is a channel as printed.
+func ChannelName(name string) string {
+	if name == "" {
+		return "Direct, no channel"
+	}
+	return name
+}
+
+// channels is the year's sales money by channel, in the order of their names.
+// Fees are those of the postings, so that worked-out ones are in it.
+func (s *source) channels() []Channel {
+	at := map[string]int{}
+	var out []Channel
+	find := func(name string) *Channel {
+		key := strings.ToLower(strings.TrimSpace(name))
+		i, there := at[key]
+		if !there {
+			i = len(out)
+			at[key] = i
+			out = append(out, Channel{Name: name})
+		}
+		return &out[i]
+	}
+	for _, x := range s.yearSales() {
+		c := find(x.Channel)
+		if x.Type == ledger.Refund || x.Type == ledger.Return {
+			c.Refunds += x.Price + x.DeliveryCharged
+			continue
+		}
+		c.Sales++
+		c.Price += x.Price
+		c.DeliveryCharged += x.DeliveryCharged
+		c.SalesTax += x.SalesTax
+		c.MarketplaceTax += x.MarketplaceTax
+	}
+	for _, p := range s.life {
+		if p.Month < s.from {
+			continue
+		}
+		switch p.Why {
+		case ledger.WhyFee, ledger.WhyCardFee:
+			find(p.Group).Fees += p.Cents
+		case ledger.WhyDelivery:
+			find(p.Group).DeliveryCost += p.Cents
+		}
+	}
+	slices.SortFunc(out, func(a, b Channel) int { return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name)) })
+	return out
+}
+
+// yearSales is the year's Sales lines, by date and place.
+func (s *source) yearSales() []ledger.Sale {
+	var out []ledger.Sale
+	for _, x := range s.b.Sales {
+		if s.inYear(x.On) {
+			out = append(out, x)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b ledger.Sale) int { return cmp.Or(a.On.Compare(b.On), a.At.Compare(b.At)) })
+	return out
+}
+
+// statements holds each channel's reported gross against the recorded sales.
+func (s *source) statements(channels []Channel) []StatementCheck {
+	var out []StatementCheck
+	for i := range s.b.Statements {
+		x := &s.b.Statements[i]
+		if x.Year != s.year {
+			continue
+		}
+		check := StatementCheck{Record: x, Channel: Channel{Name: x.Channel}}
+		for _, c := range channels {
+			if strings.EqualFold(c.Name, x.Channel) {
+				check.Channel = c
+			}
+		}
+		s.explain(&check)
+		out = append(out, check)
+	}
+	slices.SortStableFunc(out, func(a, b StatementCheck) int {
+		return cmp.Or(cmp.Compare(strings.ToLower(a.Record.Channel), strings.ToLower(b.Record.Channel)), a.Record.At.Compare(b.Record.At))
+	})
+	return out
+}
+
+// way is something that a channel's total may hold or leave out, beside prices
+// and delivery charged.
+type way struct {
+	label string
+	cents money.Cents // what it takes from the reported total
+}
+
+// explain goes from what was reported down to 0.00 by the recorded sales, and
+// by the fewest of the usual reasons that explain the rest exactly. Where none
+// do, the remainder stands, with its likely causes.
+func (s *source) explain(x *StatementCheck) {
+	c := x.Channel
+	x.Terms = []figures.Term{term("Reported by the channel", x.Record.Gross), term("less: prices of the recorded sales", -c.Price),
+		term("less: delivery charged", -c.DeliveryCharged)}
+	rest := x.Record.Gross - c.Gross()
+	if rest == 0 {
+		x.Words = "It is the prices and delivery charged of the recorded sales."
+		return
+	}
+	ways := []way{{"less: sales tax collected, in the reported total", -c.SalesTax}, {"less: marketplace tax, in the reported total", -c.MarketplaceTax},
+		{"add: delivery charged, not in the reported total", c.DeliveryCharged}, {"add: refunds and returns, already taken off the reported total", c.Refunds},
+		{"add: fees, already taken off the reported total", c.Fees}}
+	best := fewest(ways, rest)
+	for _, w := range best {
+		x.Terms = append(x.Terms, term(w.label, w.cents))
+		rest += w.cents
+	}
+	x.Remainder = rest
+	if rest == 0 {
+		x.Words = "These explain it to the cent; the channel's own report says whether they are so."
+		return
+	}
+	x.Causes = s.causes(x)
+}
+
+// fewest is the smallest set of ways that brings a rest to zero; none where
+// there is none. Of two as small, the earlier.
+func fewest(ways []way, rest money.Cents) []way {
+	var best []way
+	for bits := 1; bits < 1<<len(ways); bits++ {
+		var chosen []way
+		sum := rest
+		for i, w := range ways {
+			if bits>>i&1 == 1 && w.cents != 0 {
+				chosen = append(chosen, w)
+				sum += w.cents
+			}
+		}
+		if sum == 0 && (best == nil || len(chosen) < len(best)) {
+			best = chosen
+		}
+	}
+	return best
+}
+
+// causes looks for what usually leaves a remainder: a sale that is missing or
+// stands on another channel or in another year, two lines of one sale.
+func (s *source) causes(x *StatementCheck) []string {
+	rest := x.Remainder
+	var out []string
+	for _, y := range s.b.Sales {
+		if y.Type == ledger.Refund || y.Type == ledger.Return {
+			continue
+		}
+		gross := y.Price + y.DeliveryCharged
+		mine := strings.EqualFold(y.Channel, x.Record.Channel)
+		near := y.On.Year == s.year-1 && y.On.Month == 12 || y.On.Year == s.year+1 && y.On.Month == 1
+		words := strings.Join(y.Pieces, ", ") + " on " + y.On.String() + " (" + y.At.Short() + ")"
+		switch {
+		case mine && s.inYear(y.On) && gross == -rest:
+			out = append(out, "The sale of "+words+" is just that much: the channel may count it in another year, or it was sold elsewhere, or it is entered twice.")
+		case mine && near && gross == rest:
+			out = append(out, "The sale of "+words+" is just that much: the channel may count it in this year.")
+		case !mine && s.inYear(y.On) && gross == rest:
+			out = append(out, "The sale of "+words+" is just that much and stands on "+ChannelName(y.Channel)+": it may be this channel's.")
+		}
+	}
+	if rest > 0 {
+		out = append(out, "A sale on this channel of "+rest.Grouped()+", or several together, may not be written down.")
+	} else {
+		out = append(out, "Sales of "+rest.Abs().Grouped()+" may have been paid by other means, or fall in another year by the channel's dates.")
+	}
+	return out
+}

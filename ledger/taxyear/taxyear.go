@@ -1,0 +1,134 @@
+package taxyear
+
+import (
+	"errors"
+	"math/big"
+	"slices"
+	"time"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/templates"
+)
+
+// ErrBeforeBooks is returned for a year that ends before the first record.
+var ErrBeforeBooks = errors.New("the books begin after that year")
+
+// source is what a year is worked out from.
+type source struct {
+	l        *costing.Ledger
+	b        *ledger.Books
+	year     int
+	from, to calendar.Month   // of the year, as far back as the books reach
+	life     []ledger.Posting // all up to the year's end
+	table    templates.TaxLines
+	tax      *templates.Tax
+	limit    func(day string) int64
+	whenUsed bool
+	stays    map[string]bool
+	out      map[string][]ledger.Posting // by piece: supplies that the treatment leaves out of stock
+	assets   []Asset
+}
+
+// For works out a tax year. The ledger must have been costed to its December.
+// Limit gives, in cents, what an item of equipment bought on a day may cost
+// to be written off at once (templates.Set.AtOnceCents).
+func For(l *costing.Ledger, year int, tax *templates.Tax, limit func(day string) int64) (*Year, error) {
+	to := calendar.MonthOf(year, time.December)
+	if len(l.Months) == 0 || costing.FirstMonth(l.Books, to+1) > to {
+		return nil, ErrBeforeBooks
+	}
+	s := &source{l: l, b: l.Books, year: year, to: to, from: max(l.Months[0].Month, calendar.MonthOf(year, time.January)),
+		table: tax.Lines(year), tax: tax, limit: limit, whenUsed: l.Books.Settings.TaxSupplies == "when used",
+		stays: map[string]bool{}, out: map[string][]ledger.Posting{}}
+	for _, x := range s.b.Supplies {
+		s.stays[x.Name] = x.Stays
+	}
+	for _, p := range l.Postings() {
+		if p.Month > to {
+			continue
+		}
+		s.life = append(s.life, p)
+		if p.To == ledger.Pieces && p.Supply != "" && !s.counts(p.Supply) {
+			s.out[p.Piece] = append(s.out[p.Piece], p)
+		}
+	}
+	s.assets = s.allAssets()
+	return s.assemble()
+}
+
+// assemble makes the year from its parts, in the order they rest on each other.
+func (s *source) assemble() (*Year, error) {
+	y := &Year{Year: s.year, Books: s.b, Table: s.table, WhenUsed: s.whenUsed, Last: s.lastRecord()}
+	y.Figures = figures.For(s.l, s.from, s.to)
+	y.Figures.From = calendar.MonthOf(s.year, time.January)
+	for m := s.from; m <= s.to; m++ {
+		y.Months = append(y.Months, figures.For(s.l, m, m))
+	}
+	slots := s.slots()
+	lines, err := s.lines(slots)
+	if err != nil {
+		return nil, err
+	}
+	y.Lines = lines
+	y.Assets = s.assets
+	for _, a := range s.assets {
+		y.Depreciation += a.Now
+	}
+	y.LateBuying = s.lateBuying()
+	y.Mileage = s.mileage()
+	y.Channels = s.channels()
+	y.Statements = s.statements(y.Channels)
+	y.Stock, y.Shelf = s.stock(y.Figures), s.shelf(y.Figures)
+	y.Gone = s.gone(y.Figures)
+	y.Workers = s.workers()
+	y.SalesTax = s.salesTax()
+	y.Papers = s.papers()
+	y.NoReceipt = s.withoutReceipt(y.Papers)
+	y.Ties = append(slices.Clone(y.Figures.TieOut), s.ties(y, slots)...)
+	y.Missing = s.missing(y)
+	y.Remarks = s.remarks(y)
+	return y, nil
+}
+
+// Line is the line of that number; nil where the year's form has none.
+func (y *Year) Line(number string) *Line {
+	for i := range y.Lines {
+		if y.Lines[i].Line == number {
+			return &y.Lines[i]
+		}
+	}
+	return nil
+}
+
+// Amount is a line's amount; 0.00 where there is no such line.
+func (y *Year) Amount(number string) money.Cents {
+	if l := y.Line(number); l != nil {
+		return l.Cents
+	}
+	return 0
+}
+
+// Net is the profit that the form's lines come to.
+func (y *Year) Net() money.Cents { return y.Amount(y.Table.Holds.Profit) }
+
+// outUpTo is what the treatment leaves out of a piece's cost up to a month.
+func (s *source) outUpTo(piece string, m calendar.Month) money.Cents {
+	var sum money.Cents
+	for _, p := range s.out[piece] {
+		if p.Month <= m {
+			sum += p.Cents
+		}
+	}
+	return sum
+}
+
+// inYear says that a day falls in the year.
+func (s *source) inYear(d calendar.Date) bool { return d.Year == s.year }
+
+func term(label string, c money.Cents) figures.Term { return figures.Term{Label: label, Cents: c} }
+
+var hundred = big.NewRat(100, 1)

@@ -1,0 +1,152 @@
+package taxyear
+
+import (
+	"fmt"
+
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+)
+
+// The names of the year's own reconciliations, as figures.json has them.
+const (
+	TieCost      = "cost of goods sold by roll-forward"
+	TieMonths    = "twelve months to the year"
+	TieLines     = "profit in the books to the form's lines"
+	TieStock     = "closing line to the lists of pieces and shelf"
+	TieOpening   = "opening line to the balances at the start"
+	TieChannels  = "income by channel to receipts"
+	TieMileage   = "mileage log and tolls to the trips line"
+	TieGone      = "pieces gone unsold to their accounts"
+	TieEquipment = "equipment register to its lines"
+)
+
+// ties works the year's reconciliations out two ways each.
+func (s *source) ties(y *Year, slots map[string][]ledger.Posting) []figures.Tie {
+	return []figures.Tie{s.tieCost(slots), s.tieMonths(y), s.tieLines(y, slots), s.tieStock(y), s.tieOpening(y), s.tieChannels(y),
+		s.tieMileage(y), s.tieGone(y), s.tieEquipment(y, slots)}
+}
+
+func tie(name, againstIs string, against money.Cents, terms ...figures.Term) figures.Tie {
+	t := figures.Tie{Name: name, Terms: terms, Against: against, AgainstIs: againstIs}
+	for _, x := range terms {
+		t.Reached += x.Cents
+	}
+	t.Difference = t.Reached - t.Against
+	return t
+}
+
+// tieCost holds the roll-forward against what was sold and lost.
+func (s *source) tieCost(slots map[string][]ledger.Posting) figures.Tie {
+	sold, shelf, lost := s.net(ledger.CostOfSales), s.net(ledger.ShelfLosses), s.net(ledger.Lost)
+	t := tie(TieCost, fmt.Sprintf("cost of pieces sold %s + shelf losses %s + pieces lost %s", sold.Grouped(), shelf.Grouped(), lost.Grouped()), sold+shelf+lost,
+		term("pieces in stock and the shelf at the start", total(slots[slotOpening])),
+		term("pieces acquired", total(slots[slotAcquired])),
+		term("pieces kept or donated, at their whole book cost", -total(slots[slotOwner])),
+		term("supplies bought", total(slots[slotSupplies])),
+		term("parts", total(slots[slotParts])),
+		term("outside work", total(slots[slotOutside])),
+		term("pieces in stock and the shelf at the end", -total(slots[slotClosing])))
+	return t
+}
+
+// tieMonths adds the months' net profits up, each by its name, and takes off
+// depreciation, the one thing that only a year has.
+func (s *source) tieMonths(y *Year) figures.Tie {
+	var terms []figures.Term
+	for _, m := range y.Months {
+		terms = append(terms, term("net profit of "+m.To.Name(), m.Statement.NetProfit))
+	}
+	terms = append(terms, term("depreciation", -y.Depreciation))
+	return tie(TieMonths, "the year's net profit less depreciation", y.Figures.Statement.NetProfit-y.Depreciation, terms...)
+}
+
+// tieLines goes from the books' net profit to the form's.
+func (s *source) tieLines(y *Year, slots map[string][]ledger.Posting) figures.Tie {
+	st := y.Figures.Statement
+	return tie(TieLines, "line "+y.Table.Holds.Profit, y.Net(),
+		term("net profit of the months together", st.NetProfit),
+		term("depreciation", -y.Depreciation),
+		term("supplies that do not stay, as they stand in the cost of pieces sold and lost and in shelf losses",
+			st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost-s.net(ledger.CostOfSales)-s.net(ledger.ShelfLosses)-s.net(ledger.Lost)),
+		term("supplies that do not stay, when they left the shelf", -total(slots[slotWhenUsed])))
+}
+
+func (s *source) tieStock(y *Year) figures.Tie {
+	var own, clients, shelf money.Cents
+	for _, p := range y.Stock {
+		if p.Piece.Record.How == ledger.Client {
+			clients += p.Kept
+		} else {
+			own += p.Kept
+		}
+	}
+	for _, x := range y.Shelf {
+		shelf += x.Kept
+	}
+	return tie(TieStock, "line "+y.Table.Holds.Closing, y.Amount(y.Table.Holds.Closing),
+		term("pieces in stock", own), term("work on clients' pieces", clients), term("the shelf", shelf))
+}
+
+// tieOpening holds the opening line against the state that last year's
+// December, or the Openings table, handed over.
+func (s *source) tieOpening(y *Year) figures.Tie {
+	before := s.l.At(s.from - 1)
+	var pieces, shelf money.Cents
+	for id, st := range before.Pieces {
+		if st.Where == "in stock" {
+			pieces += st.Book - s.outUpTo(id, s.from-1)
+		}
+	}
+	for name, x := range before.Shelf {
+		if s.counts(name) {
+			shelf += x.Cents()
+		}
+	}
+	return tie(TieOpening, "line "+y.Table.Holds.Opening, y.Amount(y.Table.Holds.Opening), term("pieces in stock when the year began", pieces), term("the shelf when the year began", shelf))
+}
+
+func (s *source) tieChannels(y *Year) figures.Tie {
+	var terms []figures.Term
+	for _, c := range y.Channels {
+		terms = append(terms, term(ChannelName(c.Name)+", received", c.Gross()), term(ChannelName(c.Name)+", given back", -c.Refunds))
+	}
+	return tie(TieChannels, "receipts less refunds by the statement", y.Figures.Statement.NetReceipts, terms...)
+}
+
+func (s *source) tieMileage(y *Year) figures.Tie {
+	return tie(TieMileage, "line "+y.Table.Holds.Trips, y.Amount(y.Table.Holds.Trips),
+		term("distance at the rates, trip by trip", y.Mileage.Amount), term("tolls", y.Mileage.Tolls))
+}
+
+func (s *source) tieGone(y *Year) figures.Tie {
+	var terms []figures.Term
+	for _, why := range []string{ledger.Kept, ledger.Donated, ledger.Scrapped, ledger.Stolen, ledger.ReturnedToSeller, ledger.GivenBack} {
+		var sum money.Cents
+		for _, g := range y.Gone {
+			if g.Removal.Why == why {
+				sum += g.Cost
+			}
+		}
+		terms = append(terms, term(why, sum))
+	}
+	return tie(TieGone, "pieces kept, donated and lost by the statement", y.Figures.Statement.KeptOrDonated+y.Figures.Statement.PiecesLost, terms...)
+}
+
+func (s *source) tieEquipment(y *Year, slots map[string][]ledger.Posting) figures.Tie {
+	var within, above, over money.Cents
+	for _, a := range y.Assets {
+		switch {
+		case a.Yearly != nil:
+			over += a.Now
+		case a.Record.On.Year != s.year:
+		case a.Above:
+			above += a.Cost
+		default:
+			within += a.Cost
+		}
+	}
+	return tie(TieEquipment, "what the lines took", total(slots[slotAtOnce])+total(slots[slotAbove])+total(slots[slotWrittenOff]),
+		term("written off at once within the limit", within), term("written off at once above it", above),
+		term("this year's part of what is written off over years", over))
+}

@@ -1,0 +1,178 @@
+// Package taxyear turns a costed ledger into a tax year's records: the lines
+// of the form, each a sum of postings; cost of goods sold as a roll-forward;
+// equipment over its years; the mileage log; channels against what they
+// reported; lists, reconciliations, and what is missing. The form's lines are
+// data (templates.Tax), so another country is another table.
+//
+// It prepares records. What the law makes of them is a preparer's to decide.
+package taxyear
+
+import (
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/templates"
+)
+
+// Year is one tax year's records.
+type Year struct {
+	Year    int
+	Books   *ledger.Books
+	Figures figures.Figures   // January to December
+	Months  []figures.Figures // those the books reach, each on its own
+	Table   templates.TaxLines
+	Lines   []Line
+	// WhenUsed says that supplies that do not stay on the piece count when
+	// they leave the shelf.
+	WhenUsed bool
+	// Last is the last month of the year that has a dated record; 0 none.
+	Last         calendar.Month
+	Depreciation money.Cents
+	Assets       []Asset
+	LateBuying   *LateBuying
+	Mileage      Mileage
+	Channels     []Channel
+	Statements   []StatementCheck
+	Stock        []StockPiece // in stock at the year's end, clients' too
+	Shelf        []ShelfStock
+	Gone         []GonePiece
+	Workers      []Worker
+	SalesTax     []figures.Term // owed at the start to owed at the end
+	Papers       []Paper        // every money record of the year
+	NoReceipt    []Paper        // costs above receipts_over without one
+	Ties         []figures.Tie  // each difference 0.00
+	Missing      []Missing
+	Remarks      []Missing // for the preparer to decide; nothing the owner can find
+}
+
+// Line is a line of the form: its amount and the postings under it, whose
+// cents add up to it. Where it adds up other lines, Postings are theirs.
+type Line struct {
+	templates.TaxLine
+	Cents    money.Cents
+	Postings []ledger.Posting
+	Terms    []figures.Term // what it took or added, each by its name
+}
+
+// Asset is an item of equipment and what is written off of it.
+type Asset struct {
+	Record  *ledger.Equipment
+	Cost    money.Cents   // with its tax
+	Above   bool          // written off at once above the year's limit per item
+	Yearly  []money.Cents // over its life, from the year bought; nil: at once
+	Before  money.Cents   // written off in earlier years
+	Now     money.Cents   // this year
+	After   money.Cents   // still to come
+	Percent *big.Rat      // this year's; nil: at once, or all done
+}
+
+// LateBuying tells that much of the year's equipment was bought in its last
+// quarter, for which another table holds.
+type LateBuying struct {
+	Last, All money.Cents // cost bought in the last quarter; in the year
+	Percent   *big.Rat
+	Source    string
+}
+
+// Mileage is the year's log.
+type Mileage struct {
+	Trips  []Drive
+	Rates  []ledger.MileageRate // those of the year's trips, by date
+	Miles  *big.Rat             // kilometres in a metric shop
+	Amount money.Cents          // distance at the rates, without tolls
+	Tolls  money.Cents
+	Total  *big.Rat // all driven that year, from settings; nil: not given
+}
+
+// Drive is one entry of the log.
+type Drive struct {
+	Record *ledger.Trip
+	Rate   *ledger.MileageRate
+	Amount money.Cents // without tolls
+}
+
+// Channel is what one channel's sales came to. Blank is direct sales.
+type Channel struct {
+	Name            string
+	Sales           int
+	Price           money.Cents // of sales and part payments
+	DeliveryCharged money.Cents
+	Refunds         money.Cents // price and delivery given back
+	Fees            money.Cents // fees and card fees, less those given back
+	DeliveryCost    money.Cents
+	SalesTax        money.Cents // collected, of sales and part payments
+	MarketplaceTax  money.Cents
+}
+
+// Gross is what the channel's sales add to gross receipts.
+func (c Channel) Gross() money.Cents { return c.Price + c.DeliveryCharged }
+
+// StatementCheck holds what a channel reported against the recorded sales.
+type StatementCheck struct {
+	Record    *ledger.Statement
+	Channel   Channel
+	Terms     []figures.Term // from what was reported down to Remainder
+	Remainder money.Cents    // 0.00, or what no line explains
+	Words     string         // how it was explained
+	Causes    []string       // where it was not
+}
+
+// StockPiece is a piece in stock at the year's end.
+type StockPiece struct {
+	Piece  figures.Piece
+	Kept   money.Cents // in line with the treatment: book cost, or less what does not stay
+	Source []fault.Place
+}
+
+// ShelfStock is a supply on the shelf at the year's end.
+type ShelfStock struct {
+	Line    figures.ShelfLine
+	Kept    money.Cents // 0.00 where the treatment leaves it out
+	Layers  []Layer
+	Counted bool // by a count that closes the year's last month
+}
+
+// Layer is a purchase still on the shelf.
+type Layer struct {
+	Left  *big.Rat // containers
+	Cents money.Cents
+}
+
+// GonePiece is a piece that left unsold in the year.
+type GonePiece struct {
+	Piece    figures.Piece
+	Removal  *ledger.Removal
+	Cost     money.Cents // what left stock this year
+	Received money.Cents
+}
+
+// Worker is who did outside work, with the year's total.
+type Worker struct {
+	Name  string
+	Jobs  int
+	Cents money.Cents
+	Rows  []fault.Place
+}
+
+// Paper is a money record of the year with its receipt's reference.
+type Paper struct {
+	At      fault.Place
+	On      calendar.Date
+	Table   string
+	What    string
+	Cents   money.Cents
+	Receipt string
+	Cost    bool // money paid out, whose receipt is asked for
+}
+
+// Missing is something for the owner to find while it can still be found, or
+// a remark for the preparer. Sections are the anchors of the year's pages.
+type Missing struct {
+	Words   string
+	Cents   money.Cents // what it is about; 0 where no amount
+	Section string
+}

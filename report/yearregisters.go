@@ -1,0 +1,228 @@
+package report
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/ledger/taxyear"
+	"piecebook/report/page"
+)
+
+// mileageLog is the year's trips with the rate of each, and what the form
+// asks of the vehicle.
+func (in *YearInput) mileageLog() []page.Block {
+	m := in.Tax.Mileage
+	unit := in.settings().DistanceUnit()
+	if len(m.Trips) == 0 {
+		return []page.Block{page.Paragraph{Text: "No trip is written down."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 2}, {Head: "To", Weight: 1}, {Head: "Pieces", Weight: 1},
+		{Head: capital(unit), Kind: page.KindNumber}, {Head: "Rate", Kind: page.KindNumber}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Tolls", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	for _, d := range m.Trips {
+		rate := page.Empty()
+		if d.Rate != nil {
+			rate = number(d.Rate.PerMile, 4)
+		}
+		t.Rows = append(t.Rows, page.Line(page.Date(d.Record.On.String()), page.Text(d.Record.Purpose), page.Text(d.Record.To), page.Text(strings.Join(d.Record.Pieces, ", ")),
+			number(d.Record.Miles, 1), rate, cash(d.Amount), cash(d.Record.Tolls), page.Text(d.Record.At.Short())))
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(plural(len(m.Trips), "trip", "trips")), page.Empty(), page.Empty(), page.Empty(), number(m.Miles, 1), page.Empty(), cash(m.Amount), cash(m.Tolls)))
+	t.Note = "Line " + in.Tax.Table.Holds.Trips + " is amount and tolls together. Rates: " + in.rateWords() + "."
+	return append([]page.Block{withoutBlank(t, "Tolls", "To", "Pieces")}, in.vehicle()...)
+}
+
+// rateWords are the year's rates with their sources.
+func (in *YearInput) rateWords() string {
+	var out []string
+	for _, r := range in.Tax.Mileage.Rates {
+		source := "built in, data/mileage.toml"
+		if r.Own {
+			source = "settings.toml"
+		}
+		if words := in.RateSources[r.From.String()]; words != "" && !r.Own {
+			source = words
+		}
+		out = append(out, fmt.Sprintf("%s from %s (%s)", money.AtMost(r.PerMile, 4), r.From, source))
+	}
+	return strings.Join(out, "; ")
+}
+
+// vehicle is what Part IV asks.
+func (in *YearInput) vehicle() []page.Block {
+	m, set := in.Tax.Mileage, in.settings()
+	unit := set.DistanceUnit()
+	given := func(s string) string {
+		if s == "" {
+			return "not given"
+		}
+		return s
+	}
+	total, other := "", ""
+	if m.Total != nil {
+		total = money.AtMost(m.Total, 1)
+		other = money.AtMost(new(big.Rat).Sub(m.Total, m.Miles), 1)
+	}
+	facts := page.Facts{Columns: 1, Items: []page.Fact{
+		{Label: "43, first used for the business", Value: given(set.InService.String())},
+		{Label: "44a, " + unit + " for the business, by the log", Value: money.AtMost(m.Miles, 1)},
+		{Label: "44b and 44c, commuting and other " + unit + " together", Value: given(other)},
+		{Label: "All " + unit + " of the year", Value: given(total)},
+		{Label: "45 to 47, private use and evidence", Value: "for the owner to answer"},
+	}}
+	return []page.Block{page.Heading{Text: "What Part IV asks of the vehicle", Level: 1}, facts,
+		page.Paragraph{Style: page.Note, Text: "Line numbers: transcription of the 2023 to 2025 forms. A log has the date, distance and purpose of each trip, and the distance for all use (Temp. Reg. 1.274-5T(b)(6), as applied in Aldea 2000 and Xiong 2007); the rate stands for the amount only."}}
+}
+
+// equipmentRegister is every tool with what was and will be written off of it.
+func (in *YearInput) equipmentRegister() []page.Block {
+	y := in.Tax
+	if len(y.Assets) == 0 {
+		return []page.Block{page.Paragraph{Text: "No equipment is written down."}}
+	}
+	t := page.Table{Columns: append([]page.Column{{Head: "Bought on", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Life"}},
+		append(page.Cols(page.KindMoney, "Cost", "Before", fmt.Sprint(y.Year), "Still to come"), page.Column{Head: "Receipt", Small: true}, page.Column{Head: "Record", Small: true})...)}
+	var cost, before, now, after money.Cents
+	for _, a := range y.Assets {
+		this := a.Now
+		life := a.Record.Life
+		if a.Yearly == nil && a.Record.On.Year == y.Year {
+			this = a.Cost
+		}
+		if a.Yearly != nil {
+			life += " years"
+		}
+		row := page.Line(page.Date(a.Record.On.String()), page.Text(a.Record.What), page.Text(life), cash(a.Cost), cash(a.Before), cash(this), cash(a.After), page.Text(a.Record.Receipt), page.Text(a.Record.At.Short()))
+		if a.Percent != nil {
+			row.Note = assetWords(a, y.Year)
+		}
+		t.Rows = append(t.Rows, row)
+		cost, before, now, after = cost+a.Cost, before+a.Before, now+this, after+a.After
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All equipment"), page.Empty(), page.Empty(), cash(cost), cash(before), cash(now), cash(after)))
+	t.Note = "Over years by " + in.Law.Depreciation.Source + ". Each year is rounded to the cent, the last takes what is left. An item counts as in use from the day it was bought. At once: within the limit per item of the day it was bought, under the owner's election (Reg. 1.263(a)-1(f); Notice 2015-82)."
+	out := []page.Block{t}
+	if x := y.LateBuying; x != nil {
+		out = append(out, page.Paragraph{Style: page.Caution, Text: fmt.Sprintf("%s %% of the year's cost to be written off over years was bought from October on. Above %s %% another table takes the place of this one (%s). The amounts here are by this one all the same: the preparer decides.",
+			money.Fixed(x.Percent, 1), in.Law.Depreciation.LastQuarterPercent.FloatString(0), x.Source)})
+	}
+	return out
+}
+
+// assetWords is this year's write-off for a pocket calculator.
+func assetWords(a taxyear.Asset, year int) string {
+	n := year - a.Record.On.Year + 1
+	if n == len(a.Yearly) {
+		return fmt.Sprintf("year %d of %d: what is left", n, n)
+	}
+	return fmt.Sprintf("year %d of %d: %s × %s %% = %s", n, len(a.Yearly), a.Cost.Grouped(), money.Fixed(a.Percent, 2), a.Now.Grouped())
+}
+
+// salesTaxList goes from what was owed at the start to what is owed at the end.
+func (in *YearInput) salesTaxList() []page.Block {
+	t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+	var owed money.Cents
+	for _, x := range in.Tax.SalesTax {
+		t.Rows = append(t.Rows, page.Line(page.Text(x.Label), cash(x.Cents)))
+		owed += x.Cents
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Owed at the year's end"), page.FullMoney(int64(owed))))
+	out := []page.Block{t}
+	sent := page.Table{Caption: "Sent in", Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "For", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Kept", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
+	for _, x := range in.Books.TaxPaid {
+		if x.On.Year == in.Tax.Year {
+			sent.Rows = append(sent.Rows, page.Line(page.Date(x.On.String()), page.Text(x.Period), cash(x.Amount), cash(x.Kept), page.Text(x.Receipt), page.Text(x.At.Short())))
+		}
+	}
+	if len(sent.Rows) > 0 {
+		out = append(out, sent)
+	}
+	return append(out, page.Paragraph{Style: page.Note, Text: "Tax that a marketplace collected and paid over is in none of these; it stands beside each channel's sales."})
+}
+
+// workersList is the year's outside work by who did it.
+func (in *YearInput) workersList() []page.Block {
+	if len(in.Tax.Workers) == 0 {
+		return []page.Block{page.Paragraph{Text: "No outside work is written down."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "Who", Weight: 1}, {Head: "Jobs", Kind: page.KindNumber}, {Head: "Paid", Kind: page.KindMoney}, {Head: "Records", Small: true}}}
+	var sum money.Cents
+	for _, w := range in.Tax.Workers {
+		name := w.Name
+		if name == "" {
+			name = "not named"
+		}
+		t.Rows = append(t.Rows, page.Line(page.Text(name), count(w.Jobs), cash(w.Cents), page.Text(sources(w.Rows))))
+		sum += w.Cents
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All outside work"), page.Empty(), cash(sum)))
+	t.Note = "Whether a form goes to or for any of them is for the preparer."
+	return []page.Block{t}
+}
+
+// paperLists is the costs without a receipt, then every money record with its own.
+func (in *YearInput) paperLists() []page.Block {
+	over := in.spoken(in.settings().ReceiptsOver)
+	out := []page.Block{page.Heading{Text: "Costs above " + over + " without a receipt", Level: 1}}
+	if len(in.Tax.NoReceipt) == 0 {
+		out = append(out, page.Paragraph{Text: "Every cost above " + over + " names a receipt."})
+	} else {
+		out = append(out, paperTable(in.Tax.NoReceipt, false))
+	}
+	out = append(out, page.Heading{Text: "Every money record of the year", Level: 1}, paperTable(in.Tax.Papers, true))
+	return out
+}
+
+func paperTable(papers []taxyear.Paper, grouped bool) page.Block {
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
+	table := ""
+	for _, p := range papers {
+		words := p.What
+		if grouped && p.Table != table {
+			table = p.Table
+			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(table)))
+		}
+		if !grouped {
+			words = p.Table + ": " + words
+		}
+		receipt := p.Receipt
+		if receipt == "" {
+			receipt = "none"
+		}
+		t.Rows = append(t.Rows, page.Line(page.Date(p.On.String()), page.Text(words), cash(p.Cents), page.Text(receipt), page.Text(p.At.Short())))
+	}
+	return t
+}
+
+// yearTies are the year's reconciliations.
+func (in *YearInput) yearTies() []page.Block {
+	out := []page.Block{page.Paragraph{Text: "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the program and its makers want to know. Terms of nothing are left out."}}
+	for _, tie := range in.Tax.Ties {
+		out = append(out, tieTable(tie))
+	}
+	return out
+}
+
+func (in *YearInput) tieNamed(name string) *figures.Tie {
+	for i := range in.Tax.Ties {
+		if in.Tax.Ties[i].Name == name {
+			return &in.Tax.Ties[i]
+		}
+	}
+	return nil
+}
+
+// keeping is how long papers are kept, and where each line's number is from.
+func (in *YearInput) keeping() []page.Block {
+	t := page.Table{Caption: "How long to keep papers", Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "How long", Weight: 1}, {Head: "Source", Small: true, Weight: 1}}}
+	for _, k := range in.Law.Keep {
+		t.Rows = append(t.Rows, page.Line(page.Text(k.What), page.Text(k.Long), page.Text(k.Source)))
+	}
+	lines := page.Table{Caption: "Sources of the lines", Columns: []page.Column{{Head: "Line"}, {Head: "Source", Weight: 1}, {Head: "Check the printed form", Weight: 1}}}
+	for _, l := range in.Tax.Lines {
+		lines.Rows = append(lines.Rows, page.Line(page.Text(l.Line), page.Text(l.Source), page.Text(l.Check)))
+	}
+	return []page.Block{t, lines, page.Paragraph{Text: in.Cautions.RecordsOnly}}
+}

@@ -1,0 +1,211 @@
+package templates
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+)
+
+// Term is a named amount with its sign.
+type Term struct {
+	Name string
+	Less bool // taken away
+}
+
+// TaxLine is one line of a form: what it takes from the books and what other
+// lines it adds up.
+type TaxLine struct {
+	Line   string // as the form numbers it: 27b
+	Part   string // of the form: III
+	Label  string // in our own words
+	Takes  []Term // amounts of the books
+	Adds   []Term // other lines
+	Source string
+	Check  string // why it must be held against the printed form; blank: nothing known
+}
+
+// TaxLines is the lines of one tax year's form, in the form's order.
+type TaxLines struct {
+	Country string
+	Form    string
+	Year    int    // whose lines they are
+	Check   string // what of the year's form was not seen; blank: nothing known
+	Outside string // which lines take nothing from these records
+	Source  string
+	Holds   Holds
+	Lines   []TaxLine
+}
+
+// Holds names the lines that the reconciliations meet.
+type Holds struct {
+	Profit    string `toml:"profit"`
+	Cost      string `toml:"cost"` // of what was sold
+	Opening   string `toml:"opening"`
+	Closing   string `toml:"closing"`
+	Trips     string `toml:"trips"`
+	Equipment string `toml:"equipment"`
+	Supplies  string `toml:"supplies"`
+}
+
+// Line is the line of that number; nil where the year has none.
+func (t *TaxLines) Line(number string) *TaxLine {
+	for i := range t.Lines {
+		if strings.EqualFold(t.Lines[i].Line, number) {
+			return &t.Lines[i]
+		}
+	}
+	return nil
+}
+
+// Depreciation is the percentages that equipment is written off by.
+type Depreciation struct {
+	Source             string
+	Percent            map[string][]*big.Rat // by life, a percentage for each year
+	LastQuarterPercent *big.Rat              // above it another convention holds
+	LastQuarterSource  string
+}
+
+// Keep is how long papers are kept.
+type Keep struct{ What, Long, Source string }
+
+// Treatment is one that a key of settings.toml chooses.
+type Treatment struct{ Key, Value, Words, Source string }
+
+// Tax is everything of one country's tax year.
+type Tax struct {
+	Depreciation Depreciation
+	Keep         []Keep
+	Treatments   []Treatment
+	lines        linesFile
+}
+
+type linesFile struct {
+	Country   string `toml:"country"`
+	Form      string `toml:"form"`
+	FirstYear int    `toml:"first_year"`
+	LastYear  int    `toml:"last_year"`
+	Source    string `toml:"source"`
+	Year      []struct {
+		Year  int    `toml:"year"`
+		Check string `toml:"check"`
+	} `toml:"year"`
+	Holds   Holds `toml:"holds"`
+	Outside struct {
+		Words string `toml:"words"`
+	} `toml:"outside"`
+	Line []struct {
+		Line   string   `toml:"line"`
+		From   int      `toml:"from"`
+		To     int      `toml:"to"`
+		Part   string   `toml:"part"`
+		Label  string   `toml:"label"`
+		Takes  []string `toml:"takes"`
+		Adds   []string `toml:"adds"`
+		Source string   `toml:"source"`
+		Check  string   `toml:"check"`
+	} `toml:"line"`
+}
+
+// Treatment is the words on a key's value; the zero one where there are none.
+func (t *Tax) Treatment(key, value string) Treatment {
+	for _, c := range t.Treatments {
+		if c.Key == key && c.Value == value {
+			return c
+		}
+	}
+	return Treatment{}
+}
+
+// Lines is the lines of a tax year. A year the table does not reach has those
+// of the nearest year, and Check says so.
+func (t *Tax) Lines(year int) TaxLines {
+	f := t.lines
+	of := min(max(year, f.FirstYear), f.LastYear)
+	out := TaxLines{Country: f.Country, Form: f.Form, Year: of, Outside: f.Outside.Words, Source: f.Source, Holds: f.Holds}
+	for _, y := range f.Year {
+		if y.Year == of {
+			out.Check = y.Check
+		}
+	}
+	if of != year {
+		out.Check = fmt.Sprintf("No lines are known for %d; those of %d are used. Hold each line number against the printed form.", year, of)
+	}
+	for _, l := range f.Line {
+		if l.From > of || l.To != 0 && l.To < of {
+			continue
+		}
+		out.Lines = append(out.Lines, TaxLine{Line: l.Line, Part: l.Part, Label: l.Label, Takes: terms(l.Takes), Adds: terms(l.Adds), Source: l.Source, Check: l.Check})
+	}
+	return out
+}
+
+// terms reads names, a minus before those taken away.
+func terms(names []string) []Term {
+	out := make([]Term, len(names))
+	for i, n := range names {
+		name, less := strings.CutPrefix(n, "-")
+		out[i] = Term{name, less}
+	}
+	return out
+}
+
+// LoadTax reads a country's tax tables: US is the only one so far.
+func LoadTax(country string) (*Tax, error) {
+	t := &Tax{}
+	end := "-" + strings.ToLower(country) + ".toml"
+	if _, err := toml.DecodeFS(files, "data/lines"+end, &t.lines); err != nil {
+		return nil, err
+	}
+	if err := t.loadDepreciation("data/depreciation" + end); err != nil {
+		return nil, err
+	}
+	var raw struct {
+		Keep []struct {
+			What   string `toml:"what"`
+			Long   string `toml:"long"`
+			Source string `toml:"source"`
+		} `toml:"keep"`
+		Choice []struct {
+			Key    string `toml:"key"`
+			Value  string `toml:"value"`
+			Words  string `toml:"words"`
+			Source string `toml:"source"`
+		} `toml:"choice"`
+	}
+	if _, err := toml.DecodeFS(files, "data/records"+end, &raw); err != nil {
+		return nil, err
+	}
+	for _, k := range raw.Keep {
+		t.Keep = append(t.Keep, Keep(k))
+	}
+	for _, c := range raw.Choice {
+		t.Treatments = append(t.Treatments, Treatment(c))
+	}
+	return t, nil
+}
+
+func (t *Tax) loadDepreciation(name string) error {
+	var raw struct {
+		Source             string `toml:"source"`
+		LastQuarterPercent string `toml:"last_quarter_percent"`
+		LastQuarterSource  string `toml:"last_quarter_source"`
+		Table              []struct {
+			Life    string   `toml:"life"`
+			Percent []string `toml:"percent"`
+		} `toml:"table"`
+	}
+	if _, err := toml.DecodeFS(files, name, &raw); err != nil {
+		return err
+	}
+	read := reader{file: name}
+	t.Depreciation = Depreciation{Source: raw.Source, Percent: map[string][]*big.Rat{},
+		LastQuarterPercent: read.rat(raw.LastQuarterPercent), LastQuarterSource: raw.LastQuarterSource}
+	for _, table := range raw.Table {
+		for _, p := range table.Percent {
+			t.Depreciation.Percent[table.Life] = append(t.Depreciation.Percent[table.Life], read.rat(p))
+		}
+	}
+	return read.err
+}
