@@ -74,6 +74,10 @@ func TestSameBytes(t *testing.T) {
 				assert.Contains(t, string(data), "/ModDate (D:20260101000000)", name)
 				continue
 			}
+			if strings.HasSuffix(name, ".xlsx") {
+				assert.False(t, bytes.Equal(first[name], data), "%s is dated", name)
+				continue
+			}
 			assert.True(t, bytes.Equal(first[name], data), "%s has no date in it", name)
 		}
 	}
