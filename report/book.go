@@ -18,10 +18,26 @@ import (
 // formulas over the postings, the postings with their shares, and the records
 // they rest on. Beside each formula stands the figure, which was reached
 // without it.
-func MonthBook(in Input, more ...BookSheet) *wb.Book {
-	b := newBook(&in, "Month workbook", more)
+func MonthBook(in Input, more ...BookSheet) *wb.Book { return Workbook(in, "Month workbook", more...) }
+
+// Workbook is the workbook of in's period, a month or several that follow each
+// other, such as a year: in.Month has the figures of the whole period. A
+// second column shows in.Year where that began earlier.
+func Workbook(in Input, title string, more ...BookSheet) *wb.Book {
+	b := newBook(&in, title, more)
 	b.fill()
 	return b.book
+}
+
+// periodName names a month, a calendar year, or the months from and to.
+func periodName(f figures.Figures) string {
+	switch {
+	case f.From == f.To:
+		return f.To.Name()
+	case f.From == calendar.MonthOf(f.To.Year(), 1) && f.To == calendar.MonthOf(f.To.Year(), 12):
+		return fmt.Sprint(f.To.Year())
+	}
+	return f.From.Name() + " to " + f.To.Name()
 }
 
 // BookSheet is a further sheet of a workbook, which stands after the checks:
@@ -48,14 +64,15 @@ type book struct {
 
 	pieceNo  map[string]int // the numbers that sums go by
 	supplyNo map[string]int
-	rowOf    []int                        // of each posting
-	calls    []*ledger.Shared             // in the order of the postings
-	shareRow map[*ledger.Shared][]int     // of each line
-	totalRow map[*ledger.Shared]int       // of each total
-	posted   map[*ledger.Shared][]posting // by line: what it was posted as
-	nowSold  map[string]bool              // sold in the period
-	pieceRow map[string]int               // on the sheet of pieces
-	periods  []period                     // columns of the statement and the roll-forward
+	rowOf    []int                          // of each posting
+	calls    []*ledger.Shared               // in the order of the postings
+	shareRow map[*ledger.Shared][]int       // of each line
+	totalRow map[*ledger.Shared]int         // of each total
+	posted   map[*ledger.Shared][]posting   // by line: what it was posted as
+	charged  map[[2]string][]ledger.Posting // by supply and piece: shares as they were charged
+	nowSold  map[string]bool                // sold in the period
+	pieceRow map[string]int                 // on the sheet of pieces
+	periods  []period                       // columns of the statement and the roll-forward
 	more     []BookSheet
 	moreAt   []*wb.Sheet // the sheets of more
 }
@@ -80,12 +97,17 @@ func newBook(in *Input, title string, more []BookSheet) *book {
 	if d.Fingerprint != "" {
 		b.book.Foot = "Records " + d.Fingerprint
 	}
-	b.periods = []period{{d.Period, in.Month}}
-	if in.Year.From != in.Month.From {
+	b.periods = []period{{periodName(in.Month), in.Month}}
+	if in.Year.From < in.Month.From && in.Year.To == in.Month.To {
 		b.periods = append(b.periods, period{"Year so far", in.Year})
 	}
+	b.book.Period = b.periods[0].head
 	b.number()
-	b.cover = b.book.Add("Cover", d.Period, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
+	title = b.book.Period
+	if b.book.Banner != "" {
+		title = b.book.Banner + " · " + title
+	}
+	b.cover = b.book.Add("Cover", title, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
 	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
+	"piecebook/ledger/fault"
 	wb "piecebook/report/workbook"
 	"piecebook/templates"
 )
@@ -62,6 +63,17 @@ func TestStockLineOfEveryPosting(t *testing.T) {
 		assert.Equal(t, c.line, line)
 		assert.Equal(t, c.sign, sign)
 	}
+}
+
+// A draft says so on the Cover and in the head of every printed page.
+func TestDraftBookSaysSo(t *testing.T) {
+	in := smallShop(t)
+	in.Refused = []fault.Problem{{Place: fault.Place{File: "sales.csv", Row: 9}, Why: "There is no piece P-14."}}
+	b := MonthBook(in)
+	assert.Equal(t, "DRAFT", b.Banner)
+	assert.Equal(t, "DRAFT · March 2026", b.Sheet("Cover").Title)
+	assert.Contains(t, b.String(), "1 line of the records, until they are put right")
+	assert.NotContains(t, MonthBook(smallShop(t)).String(), "raft")
 }
 
 // Further sheets stand after the checks, are named on the Cover, and may refer

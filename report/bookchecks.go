@@ -210,6 +210,9 @@ func (b *book) fillCover() {
 	if words := b.in.Cautions.RecordsOnly; words != "" {
 		s.Row(wb.Normal, wb.Text("What this is"), wb.Cell{}, wb.Text(words))
 	}
+	if n := len(b.in.Refused); n > 0 {
+		s.Row(wb.Normal, wb.Text("Left out of this draft"), wb.Cell{}, wb.Text(plural(n, "line", "lines")+" of the records, until they are put right; page 1 of month.pdf lists them"))
+	}
 	s.Row(wb.Group, wb.Text("Sheets"))
 	for _, sheet := range b.book.Sheets[1:] {
 		s.Row(wb.Normal, wb.Text(sheet.Name).To(sheet), wb.Cell{}, wb.Text(b.sheetWords(sheet)))

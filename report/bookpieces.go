@@ -28,7 +28,7 @@ func pieceColumns(area string) []wb.Column {
 func (b *book) fillPieces() {
 	s := b.pieces
 	s.Landscape, s.Filter, s.Freeze = true, true, 2
-	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.book.Period + ". Profit is only told of pieces that have left.")
+	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.periods[0].head + ". Profit is only told of pieces that have left.")
 	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Overhead is a memorandum: it is already in the shop's own costs.")
 	b.pieceRow = map[string]int{}
 	for _, p := range b.in.Month.Pieces {
@@ -46,7 +46,10 @@ func (b *book) piece(p figures.Piece) int {
 	}
 	days, held := wb.Cell{}, amount(0)
 	if p.DaysHeld != nil {
-		days = wb.Whole(*p.DaysHeld).By(here("Sold on") + "-" + here("Got on"))
+		days = wb.Whole(*p.DaysHeld)
+		if dayCell(p.Record.GotOn).Value != nil { // a day that spreadsheets know
+			days = days.By(here("Sold on") + "-" + here("Got on"))
+		}
 	}
 	if p.Status == "in stock" || p.Status == "client" {
 		held = amount(p.Held).By(b.sumIfs("Amount", "Piece no.", here("No."), "Why", `"part payment"`))

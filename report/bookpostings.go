@@ -21,7 +21,7 @@ func postingColumns(area string) []wb.Column {
 func (b *book) fillPostings() {
 	s := b.postings
 	s.Landscape, s.Filter, s.Freeze = true, true, 4
-	s.Note("Every movement of money up to the end of " + b.book.Period + ", each once. Every figure in this workbook is a sum of these rows.")
+	s.Note("Every movement of money up to the end of " + b.periods[0].head + ", each once. Every figure in this workbook is a sum of these rows.")
 	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the statement, on its piece, in the stock of pieces.")
 	s.Note("Sums go by the number of a piece or a supply, since names can look like numbers or patterns to a spreadsheet.")
 	gone := b.gone()
@@ -30,10 +30,15 @@ func (b *book) fillPostings() {
 		b.nowSold[p.Record.ID] = b.in.soldIn(p)
 	}
 	b.posted = map[*ledger.Shared][]posting{}
+	b.charged = map[[2]string][]ledger.Posting{}
 	for i, p := range b.in.Postings {
 		row := s.NextRow()
 		b.rowOf = append(b.rowOf, row)
 		b.point(posting{p, row})
+		if p.Why == ledger.WhySupply {
+			key := [2]string{p.Supply, p.Piece}
+			b.charged[key] = append(b.charged[key], p)
+		}
 		line, sign := statementLine(p)
 		piece, onPiece := "", money.Cents(0)
 		if l, c := lineOf(p); l != noLine && p.Piece != "" {

@@ -133,8 +133,8 @@ func (b *book) correction(call *ledger.Shared, p posting) {
 		}
 	}
 	var before money.Cents
-	for _, x := range b.in.Postings {
-		if x.Why == ledger.WhySupply && x.Supply == p.Supply && x.Piece == p.Piece && x.Month >= call.Opened && x.Month < call.Month {
+	for _, x := range b.charged[[2]string{p.Supply, p.Piece}] {
+		if x.Month >= call.Opened && x.Month < call.Month {
 			before += x.Cents
 		}
 	}

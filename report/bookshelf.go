@@ -24,7 +24,7 @@ func shelfColumns() []wb.Column {
 func (b *book) fillShelf() {
 	s := b.shelf
 	s.Landscape, s.Freeze = true, 2
-	s.Note("Each amount is a sum of the supply's postings of " + b.book.Period + "; the opening is all that came before. Closing = opening + bought - used - lost.")
+	s.Note("Each amount is a sum of the supply's postings of " + b.periods[0].head + "; the opening is all that came before. Closing = opening + bought - used - lost.")
 	s.Note("Coverage is what one container does, in " + b.in.settings().AreaUnit() + " coated, hours or pieces as the supply is shared; own is from the shop's counts.")
 	first := s.NextRow()
 	var sums [5]money.Cents
@@ -38,14 +38,14 @@ func (b *book) fillShelf() {
 		in := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
 		opening := of("To", "shelf", before...) + "-" + of("From", "shelf", before...)
 		closing := fmt.Sprintf("%s+%s-%s-%s", s.Here("Opening", row), s.Here("Bought", row), s.Here("Used", row), s.Here("Lost", row))
-		stated := wb.Number(l.Supply.Coverage, -2)
+		stated := wb.Number(l.Supply.Coverage, 2)
 		if l.Supply.UseAll {
 			stated = wb.Text("all")
 		}
 		s.Row(wb.Normal, no(b.supplyNo[l.Supply.Name]), wb.Text(l.Supply.Name), wb.Text(l.Supply.Container), amount(l.Opening).By(opening),
 			amount(l.Bought).By(of("To", "shelf", in...)), amount(l.Used).By(of("From", "shelf", append([]string{"To", `"pieces"`}, in...)...)),
 			amount(l.Lost).By(of("From", "shelf", append([]string{"To", `"shelf losses"`}, in...)...)), amount(l.Closing).By(closing),
-			wb.Number(l.Left, 4), wb.Number(l.Own, 1), stated, wb.Text(shelfBasis[l.Basis]))
+			wb.Number(l.Left, 4), wb.Number(l.Own, 2), stated, wb.Text(shelfBasis[l.Basis]))
 		for i, c := range []money.Cents{l.Opening, l.Bought, l.Used, l.Lost, l.Closing} {
 			sums[i] += c
 		}

@@ -58,7 +58,7 @@ func (in *Input) changes(before, now calendar.Month) []change {
 				lines[name] = &change{line: name, named: map[string]money.Cents{}}
 			}
 			lines[name].total += c
-			lines[name].named[changeName(p)] += c
+			lines[name].named[in.changeName(p)] += c
 		}
 	}
 	var out []change
@@ -90,9 +90,12 @@ func changeLine(p ledger.Posting, a ledger.Account) string {
 
 // changeName is what a posting is named by beside others of its line: its
 // piece, its supply, else its words.
-func changeName(p ledger.Posting) string {
+func (in *Input) changeName(p ledger.Posting) string {
 	switch {
 	case p.Piece != "":
+		if x := in.find(p.Piece); x != nil {
+			return p.Piece + ", " + x.Record.Kind
+		}
 		return p.Piece
 	case p.Supply != "":
 		return p.Supply
@@ -138,14 +141,14 @@ func (in *Input) through(c change) string {
 		told++ // one more is as short by its name
 	}
 	for _, n := range names[:told] {
-		words = append(words, n+" "+page.Amount(int64(c.named[n]), "", true))
+		words = append(words, n+":\u00a0"+page.Amount(int64(c.named[n]), "", true))
 	}
 	var rest money.Cents
 	for _, n := range names[told:] {
 		rest += c.named[n]
 	}
 	if n := len(names) - told; n > 0 {
-		words = append(words, fmt.Sprintf("%d others %s", n, page.Amount(int64(rest), "", true)))
+		words = append(words, fmt.Sprintf("%d others:\u00a0%s", n, page.Amount(int64(rest), "", true)))
 	}
 	return strings.Join(words, "; ")
 }

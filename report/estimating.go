@@ -32,7 +32,7 @@ func (in *Input) coverages() []page.Block {
 	}
 	scale.Lines = []page.Level{{At: 100, Label: "as stated"}}
 	t.Columns[4].Scale = scale
-	t.Note = "A bar short of the line is a supply that does less than stated, so its shares cost more than the label has it. Own is from all the shop's counts so far."
+	t.Note = "Under 100 % a supply does less than stated, so its shares cost more than by the label. Own is from all the shop's counts so far."
 	return []page.Block{t}
 }
 

@@ -3,6 +3,7 @@ package report
 import (
 	"math/big"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
@@ -48,24 +49,26 @@ func smallShop(t *testing.T) Input {
 	return Input{Books: b, Postings: smallPostings(), Month: m, Before: &before, Year: year, Last: []figures.Figures{before, m}, All: m.Pieces,
 		HoursByPiece: []map[string]*big.Rat{{"A": big.NewRat(5, 2)}, {"A": big.NewRat(1, 2), "B": big.NewRat(1, 1)}}, Cautions: cautions,
 		Tally: "12 rows read = 11 used + 1 example", Absent: []string{"No Counts: what is left on the shelf is an estimate."},
-		Notes:       []fault.Problem{{Code: "NOTE-A", Note: true, Place: fault.Place{File: "records/uses.csv", Row: 4, Column: "area"}, Found: "x", Why: "It was used after it was sold.", Fix: "Correct the date.", MoneyCents: 250}},
-		Fingerprint: "0123456789ab"}
+		Notes:  []fault.Problem{{Code: "NOTE-A", Note: true, Place: fault.Place{File: "records/uses.csv", Row: 4, Column: "area"}, Found: "x", Why: "It was used after it was sold.", Fix: "Correct the date.", MoneyCents: 250}},
+		Photos: fstest.MapFS{}, Fingerprint: "0123456789ab"}
 }
 
 func smallBooks() *ledger.Books {
 	return &ledger.Books{
 		Settings: ledger.Settings{Shop: "Drawer & Door", Currency: "USD", Units: "us", Paper: "letter"},
 		Pieces: []ledger.Piece{
-			{ID: "A", Kind: "dresser", Description: "painted pine", How: ledger.Bought, GotOn: calendar.Date{Year: 2026, Month: 2, Day: 20}, From: "yard sale", Area: big.NewRat(63, 2), AreaFrom: ledger.AreaTyped, StartedOn: on(1), FinishedOn: on(9), ListedOn: on(9), OldFinish: "painted", Asking: cents(30000)},
+			{ID: "A", Kind: "dresser", Description: "painted pine", How: ledger.Bought, GotOn: calendar.Date{Year: 2026, Month: 2, Day: 20}, From: "yard sale", Area: big.NewRat(63, 2), AreaFrom: ledger.AreaTyped, StartedOn: on(1), FinishedOn: on(9), ListedOn: on(9), OldFinish: "painted", Asking: cents(30000), PhotoBefore: "photos/a.jpg"},
 			{ID: "B", Kind: "dresser", How: ledger.Bought, GotOn: on(2), Area: big.NewRat(20, 1), AreaFrom: ledger.AreaTypical},
 			{ID: "C", Kind: "desk", How: ledger.Free, GotOn: calendar.Date{Year: 2025, Month: 6, Day: 1}},
 			{ID: "D", Kind: "stool", How: ledger.Client, GotOn: on(5)},
 		},
 		Supplies: []ledger.Supply{{Name: "Primer, oil", Group: "primer", Container: "1 qt", Unit: "qt", Coverage: big.NewRat(100, 1), Stays: true},
-			{Name: "Stripper", Group: "stripper", Container: "1 gal", Unit: "gal"}},
+			{Name: "Stripper", Group: "stripper", Container: "1 gal", Unit: "gal", Coverage: big.NewRat(200, 1)}},
 		Uses:  []ledger.Use{{On: on(3), Pieces: []string{"A"}, Supply: "Stripper"}},
 		Hours: []ledger.Hours{{On: on(3), Pieces: []string{"A"}, Hours: big.NewRat(5, 2), Task: "sand"}, {On: on(4), Pieces: []string{"A", "B"}, Hours: big.NewRat(3, 2)}},
 		Trips: []ledger.Trip{{At: at("trips.csv", 2)[0], On: on(9), Miles: big.NewRat(10, 1), Purpose: "deliver", To: "buyer", Pieces: []string{"A"}}},
+		// 300.00 less the fee of 20.00 and 50.00 of rent; 5.00 short.
+		Payouts: []ledger.Payout{{At: at("payouts.csv", 2)[0], On: on(20), Channel: "booth", Amount: 22500, Through: on(15), Rent: 5000}},
 	}
 }
 
@@ -89,14 +92,18 @@ func smallPostings() []ledger.Posting {
 		x.Supply, x.Basis, x.Coated = name, basis, big.NewRat(coated, 2)
 		return x
 	}
+	booth := func(x ledger.Posting) ledger.Posting {
+		x.Group = "booth"
+		return x
+	}
 	return []ledger.Posting{
 		p(1, 5000, ledger.Paid, ledger.Pieces, "A", ledger.WhyAcquired, at("pieces.csv", 2), "price 50.00"),
 		supply(p(3, 636, ledger.Shelf, ledger.Pieces, "A", ledger.WhySupply, at("uses.csv", 2), "Primer, oil, 1 qt: 31.50 of 71.50 sq ft coated in March 2026, 44.06 % of 14.44 = 6.36"), "Primer, oil", ledger.Stated, 63),
 		supply(p(3, 808, ledger.Shelf, ledger.Pieces, "B", ledger.WhySupply, at("uses.csv", 3), "Primer, oil, 1 qt: 40.00 of 71.50 sq ft coated in March 2026, 55.94 % of 14.44 = 8.08, +0.01 so that the shares add up"), "Primer, oil", ledger.Stated, 80),
 		supply(p(3, 340, ledger.Shelf, ledger.Pieces, "A", ledger.WhySupply, at("uses.csv", 4), "Stripper, 1 gal: 31.50 of 31.50 sq ft coated in March 2026, 100.00 % of 3.40 = 3.40"), "Stripper", ledger.Stated, 63),
 		supply(p(31, -40, ledger.Shelf, ledger.Pieces, "A", ledger.WhyRecount, at("counts.csv", 2), "Stripper: by the count its uses before this month cost 3.00, 3.40 was charged for them"), "Stripper", ledger.Counted, 0),
-		p(9, 30000, ledger.Receipts, ledger.Bank, "A", ledger.WhySale, at("sales.csv", 2), "price"),
-		p(9, 2000, ledger.Paid, ledger.SellingCosts, "A", ledger.WhyFee, at("sales.csv", 2), "fee"),
+		booth(p(9, 30000, ledger.Receipts, ledger.Bank, "A", ledger.WhySale, at("sales.csv", 2), "price")),
+		booth(p(9, 2000, ledger.Paid, ledger.SellingCosts, "A", ledger.WhyFee, at("sales.csv", 2), "fee")),
 		p(9, 725, ledger.Paid, ledger.Trips, "A", ledger.WhyTrip, at("trips.csv", 2), "deliver: 10 miles × 0.725"),
 		p(31, 3600, ledger.Overheads, ledger.Borne, "A", ledger.WhyOverhead, append(at("hours.csv", 2), at("hours.csv", 3)[0]), "3 of 4 hours in March 2026, of overheads 48.00 = 36.00"),
 		p(9, 5936, ledger.Pieces, ledger.CostOfSales, "A", ledger.WhySold, at("sales.csv", 2), "its book cost at the end of March 2026"),

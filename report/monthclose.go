@@ -87,7 +87,7 @@ func (in *Input) notes() []page.Block {
 	if len(in.Notes) == 0 {
 		return []page.Block{page.Paragraph{Text: "There are no notes."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 3}, {Head: "Could move", Kind: page.KindMoney}, {Head: "Record", Small: true, Weight: 1}}}
+	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 3}, {Head: "Could move", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for i, n := range in.Notes {
 		words := n.Why
 		if n.Found != "" {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -225,7 +226,7 @@ func (in *Input) attentionItems() []wanting {
 	for i, n := range in.Notes {
 		words := n.Why
 		if where := n.Place.Short(); where != "" {
-			words = where + ": " + words
+			words = strings.TrimSuffix(words, ".") + " (" + where + ")."
 		}
 		out = append(out, wanting{words, money.Cents(n.MoneyCents), fmt.Sprintf("Note %d", i+1), noteAnchor(i)})
 	}

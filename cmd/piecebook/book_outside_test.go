@@ -60,6 +60,7 @@ func outsideBooks(t *testing.T) map[string]report.Input {
 	for name, m := range map[string]calendar.Month{"first": calendar.MonthOf(2025, 1), "summer": calendar.MonthOf(2025, 8), "last": calendar.MonthOf(2026, 2)} {
 		out[name] = inputOf(t, sample, m)
 	}
+	out["tiny"] = tinyInput(t) // names like formulas, patterns and numbers
 	for _, seed := range []uint64{3, 7} {
 		out[fmt.Sprintf("seed%d", seed)] = inputOf(t, generated(t, seed), 0)
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"flag"
+	"fmt"
 	"math/big"
 	"os"
 	"path/filepath"
@@ -14,6 +15,8 @@ import (
 
 	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/figures"
 	"piecebook/report"
 	"piecebook/report/workbook"
 	"piecebook/report/workbook/recalc"
@@ -63,6 +66,29 @@ func TestMonthBookWorksOut(t *testing.T) {
 	for seed := uint64(1); seed <= 12; seed++ {
 		check(t, generated(t, seed), 0)
 	}
+	check(t, bigShop(t), 0)
+}
+
+// A workbook of several months works out too, with one column for them.
+func TestYearLongBookWorksOut(t *testing.T) {
+	for _, dir := range []string{filepath.Join("..", "..", "sample"), generated(t, 2), generated(t, 6)} {
+		in := inputOf(t, dir, 0)
+		in.Month = figures.For(ledgerOf(t, dir), in.Month.To-3, in.Month.To)
+		b := report.Workbook(in, "Workbook")
+		wrong, _ := recalc.Check(b)
+		assert.Empty(t, wrong)
+		difference, word := checkCell(t, b)
+		assert.Equal(t, "0 OK", difference+" "+word)
+		assert.Equal(t, in.Month.From.Name()+" to "+in.Month.To.Name(), b.Sheet("Statement").Columns[1].Head)
+	}
+}
+
+func ledgerOf(t *testing.T, dir string) *costing.Ledger {
+	t.Helper()
+	c := cli{Books: dir}
+	b, err := c.open(0)
+	require.NoError(t, err)
+	return b.ledger
 }
 
 // checkCell is what the Cover's one check comes to when worked out again.
@@ -214,9 +240,9 @@ func TestMonthBookGolden(t *testing.T) {
 	assert.Equal(t, string(want), b.String())
 }
 
-// BenchmarkMonthBook writes the sample's workbook and a large generated one.
+// BenchmarkMonthBook writes the workbooks of the sample and of a big shop.
 func BenchmarkMonthBook(b *testing.B) {
-	for name, dir := range map[string]string{"sample": filepath.Join("..", "..", "sample"), "generated": generated(b, 7)} {
+	for name, dir := range map[string]string{"sample": filepath.Join("..", "..", "sample"), "big": bigShop(b)} {
 		in := inputOf(b, dir, 0)
 		b.Run(name, func(b *testing.B) {
 			size := 0
@@ -227,4 +253,43 @@ func BenchmarkMonthBook(b *testing.B) {
 			b.ReportMetric(float64(len(in.Postings)), "postings")
 		})
 	}
+}
+
+// bigShop is three years of a shop that takes in twelve pieces a month and puts
+// ten supplies on each, some of them shared over all that is on the bench.
+func bigShop(t testing.TB) string {
+	t.Helper()
+	const months, each, supplies = 36, 12, 20
+	var pieces, shelf, purchases, uses, hours, sales strings.Builder
+	pieces.WriteString("piece,kind,got_on,price,area\n")
+	shelf.WriteString("supply,group,container,share_by,coverage\n")
+	purchases.WriteString("bought_on,supply,containers,cost\n")
+	uses.WriteString("used_on,pieces,supply\n")
+	hours.WriteString("worked_on,pieces,hours\n")
+	sales.WriteString("sold_on,pieces,channel,price\n")
+	for s := range supplies {
+		fmt.Fprintf(&shelf, "S%02d,paint,1 qt,%s,%d\n", s, []string{"area", "area", "area", "bench"}[s%4], 80+s)
+	}
+	first := calendar.MonthOf(2023, 1)
+	for m := first; m < first+months; m++ {
+		for s := range supplies {
+			fmt.Fprintf(&purchases, "%s-02,S%02d,6,%d.37\n", m, s, 90+s)
+		}
+		for i := range each {
+			id := fmt.Sprintf("P%04d", int(m-first)*each+i)
+			fmt.Fprintf(&pieces, "%s,dresser,%s-03,%d.10,%d.25\n", id, m, 20+i, 12+i)
+			for u := range 10 {
+				fmt.Fprintf(&uses, "%s-%02d,%s,S%02d\n", m, 5+u, id, (i*3+u)%supplies)
+			}
+			fmt.Fprintf(&hours, "%s-08,%s,%d.5\n", m, id, 2+i%4)
+			if i%6 != 0 {
+				fmt.Fprintf(&sales, "%s-25,%s,booth,%d.00\n", m+1, id, 90+i)
+			}
+		}
+	}
+	dir := t.TempDir()
+	for name, text := range map[string]string{"pieces": pieces.String(), "supplies": shelf.String(), "purchases": purchases.String(), "uses": uses.String(), "hours": hours.String(), "sales": sales.String()} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name+".csv"), []byte(text), 0o644))
+	}
+	return dir
 }

@@ -33,7 +33,7 @@ func (c *cli) draft(w world, month calendar.Month) error {
 	}
 	in.Draft = true
 	dir := filepath.Join(c.outDir(), b.month.String())
-	files := packFiles(in)
+	files := packFiles(b, in)
 	if err := c.write(dir, files); err != nil {
 		return err
 	}

@@ -26,6 +26,9 @@ var allowed = map[string]string{
 	"ledger/costing":         "ledger ledger/calendar ledger/fault ledger/money",
 	"ledger/seen":            "ledger/fault",
 	"ledger/figures":         "ledger ledger/calendar ledger/costing ledger/fault ledger/money",
+	"ledger/statistics":      "",
+	"ledger/kinds":           "ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics",
+	"ledger/offer":           "ledger ledger/costing ledger/kinds ledger/money ledger/statistics",
 	"ledger/taxyear":         "ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money templates",
 	"report/page":            "",
 	"report/pdf":             "report/page",
@@ -38,8 +41,8 @@ var allowed = map[string]string{
 	"report/csvfile":         "",
 	"report/xlsx":            "report/workbook",
 	"report/photo":           "",
-	"report":                 "ledger ledger/calendar ledger/fault ledger/figures ledger/money ledger/taxyear report/page report/photo report/workbook templates",
-	"cmd/piecebook":          "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/measure ledger/money ledger/seen ledger/taxyear report report/csvfile report/datapackage report/outfile report/page report/pdf report/starter report/text report/workbook report/xlsx templates",
+	"report":                 "ledger ledger/calendar ledger/fault ledger/figures ledger/kinds ledger/money ledger/offer ledger/taxyear report/page report/photo report/workbook templates",
+	"cmd/piecebook":          "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/seen ledger/taxyear report report/csvfile report/datapackage report/outfile report/page report/pdf report/starter report/text report/workbook report/xlsx templates",
 	"ledger/bookgen":         "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }
 

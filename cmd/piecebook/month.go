@@ -5,6 +5,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"piecebook/ledger/kinds"
 	"piecebook/report"
 	"piecebook/report/outfile"
 	"piecebook/report/page"
@@ -44,7 +45,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 		return err
 	}
 	dir := filepath.Join(c.outDir(), b.month.String())
-	files := append(packFiles(in),
+	files := append(packFiles(b, in),
 		outfile.File{Name: figuresFile, Write: func(out io.Writer) error { _, err := out.Write(figures); return err }})
 	if err := c.write(dir, files); err != nil {
 		return err
@@ -62,11 +63,12 @@ func (k monthCmd) Run(c *cli, w world) error {
 const figuresFile = "figures.json"
 
 // packFiles are the month's reports for people, also as a draft.
-func packFiles(in report.Input) []outfile.File {
+func packFiles(b *books, in report.Input) []outfile.File {
+	ranked := report.KindsSheets(in, kinds.Of(b.ledger, kinds.Scope{}))
 	return []outfile.File{
 		pdfFile("month.pdf", report.MonthDoc(in)),
 		pdfFile("pieces.pdf", report.PiecesDoc(in)),
-		bookFile("month.xlsx", report.MonthBook(in)),
+		bookFile("month.xlsx", report.MonthBook(in, ranked...)),
 	}
 }
 

@@ -47,6 +47,8 @@ type cli struct {
 	Seen  seenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`
 	Start startCmd `cmd:"" help:"Lay out a new books folder: settings explained, and a workbook to fill in."`
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
+	Kinds kindsCmd `cmd:"" help:"Tell which kinds are worth flipping: kinds.pdf."`
+	Offer offerCmd `cmd:"" help:"Tell the most to pay for a piece in view."`
 
 	Year     yearCmd     `cmd:"" help:"Make a tax year's cost records: year.pdf, year.xlsx, figures.json."`
 	Handover handoverCmd `cmd:"" help:"Make one folder of a year's reports, records and hashes, to hand over or keep."`
@@ -61,6 +63,8 @@ const about = `Costs refinished furniture from the records its owner keeps.
   piecebook why P012 supplies          what is behind a figure
   piecebook year 2026                  a tax year's cost records
   piecebook area disc 24               a finish area
+  piecebook kinds                      which kinds are worth flipping
+  piecebook offer --kind dresser       the most to pay for the next one
 
 Exit status: 0 done, 1 problems in the records (no report written), 2 wrong
 use, 3 a file could not be read or written.`
@@ -162,8 +166,10 @@ func commandNames(parser *kong.Kong) []string {
 
 // plainUsage adds the nearest command to what kong says of an unknown one.
 func plainUsage(commands, args []string, err error) string {
-	for _, a := range args {
-		if strings.HasPrefix(a, "-") {
+	for i, a := range args {
+		// The word after one of these is a folder, no command.
+		named := i > 0 && (args[i-1] == "--books" || args[i-1] == "--out")
+		if strings.HasPrefix(a, "-") || named {
 			continue
 		}
 		if slices.Contains(commands, a) {

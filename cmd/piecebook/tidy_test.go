@@ -6,6 +6,7 @@ import (
 	"go/token"
 	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -34,6 +35,15 @@ var banned = []struct {
 // floatsAllowed are the places where a float is not on the way to a cent, with why.
 var floatsAllowed = map[string]string{
 	"ledger/intake/settings.go": "a number of settings.toml comes as the library's float and goes back to the digits typed before it is read",
+	// A folder ends with a stroke.
+	"ledger/kinds/estimate.go": "the ranking and the shares sold in time are estimates beside the exact sums; none of them is ever posted",
+	"ledger/offer/":            "what a piece not yet bought may bring is an estimate; none of it is ever posted",
+	"ledger/statistics/":       "quantiles, spreads and intervals are estimates; none of them is ever posted",
+}
+
+// floatsMayStand says that the file or its folder is listed.
+func floatsMayStand(name string) bool {
+	return floatsAllowed[name] != "" || floatsAllowed[path.Dir(name)+"/"] != ""
 }
 
 // TestTidy is the house style as a test: sizes, and what is banned where.
@@ -51,16 +61,16 @@ func TestTidy(t *testing.T) {
 	require.NoError(t, err)
 }
 
-func tidyFile(t *testing.T, path, name string) {
-	text, err := os.ReadFile(path)
+func tidyFile(t *testing.T, file, name string) {
+	text, err := os.ReadFile(file)
 	require.NoError(t, err)
 	if n := strings.Count(string(text), "\n"); n > fileLinesMax {
 		t.Errorf("%s has %d lines, over %d", name, n, fileLinesMax)
 	}
 	files := token.NewFileSet()
-	file, err := parser.ParseFile(files, path, text, parser.SkipObjectResolution)
+	tree, err := parser.ParseFile(files, file, text, parser.SkipObjectResolution)
 	require.NoError(t, err)
-	for _, d := range file.Decls {
+	for _, d := range tree.Decls {
 		if f, ok := d.(*ast.FuncDecl); ok {
 			lines := files.Position(f.End()).Line - files.Position(f.Pos()).Line + 1
 			if lines > functionLinesMax {
@@ -69,7 +79,7 @@ func tidyFile(t *testing.T, path, name string) {
 		}
 	}
 	for _, b := range banned {
-		if !strings.HasPrefix(name, b.in) || floatsAllowed[name] != "" && strings.Contains(b.pattern.String(), "float") {
+		if !strings.HasPrefix(name, b.in) || floatsMayStand(name) && strings.Contains(b.pattern.String(), "float") {
 			continue
 		}
 		for i, line := range strings.Split(string(text), "\n") {

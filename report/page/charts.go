@@ -34,12 +34,16 @@ type Bars struct {
 func (b Bars) Instead() []Block {
 	kind := KindMoney
 	values := make([]float64, len(b.Rows))
+	scale := ScaleOf()
 	for i, r := range b.Rows {
 		values[i] = r.value()
 		kind = r.Figure.Kind
+		if !r.Style.Summing() {
+			scale = ScaleOf(scale.Lo, scale.Hi, values[i])
+		}
 	}
 	t := Table{Caption: b.Caption, Note: b.Note, Span: b.Span, Whole: true, NoHead: b.Heads == [2]string{}, Columns: []Column{
-		{Head: b.Heads[0]}, {Head: b.Heads[1], Kind: kind}, {Kind: KindDrawn, Weight: 1, Scale: ScaleOf(values...)}}}
+		{Head: b.Heads[0]}, {Head: b.Heads[1], Kind: kind}, {Kind: KindDrawn, Weight: 1, Scale: scale}}}
 	for i, r := range b.Rows {
 		row := Row{Style: r.Style, Note: r.Note, Cells: []Cell{TextTo(r.Label, r.Link), r.Figure}}
 		if !r.Style.Summing() {

@@ -157,13 +157,15 @@ func (l layout) lineChart(b page.Lines, width float64) []strip {
 	if n == 0 || scale.Hi <= scale.Lo {
 		return nil
 	}
+	heights := levels(scale.Hi)
+	scale.Hi = heights[len(heights)-1]
 	names = min(names, width/3)
 	left, top := 26.0, 9.0
 	bottom, end := top+lineHeight, width-names-8
 	x := func(i int) float64 { return left + (float64(i)+0.5)*(end-left)/float64(n) }
 	y := func(v float64) float64 { return bottom - scale.Place(v)*(bottom-top) }
 	out := strip{}
-	for _, v := range levels(scale.Hi) {
+	for _, v := range heights {
 		label := f.clean(plainNumber(v) + b.Unit)
 		out.ops = append(out.ops, stroke(left, y(v), end, y(v), hairline, ink{170, 170, 170}),
 			op{x: left - 4 - f.width(label, noteSize), y: y(v) + noteSize*0.33, text: label, face: f, size: noteSize, ink: grey})
@@ -227,7 +229,7 @@ func (l layout) series(s page.Series, nth int, x func(int) float64, y func(float
 	return append(append(lines, dots...), op{x: nameX, y: at + noteSize*0.33, text: name, face: f, size: noteSize, ink: black})
 }
 
-// levels are round heights up to hi, zero first, two to five of them.
+// levels are round heights from zero to the first that holds hi.
 func levels(hi float64) []float64 {
 	step := math.Pow(10, math.Floor(math.Log10(hi)))
 	switch {
@@ -237,8 +239,10 @@ func levels(hi float64) []float64 {
 		step /= 2
 	}
 	var out []float64
-	for v := 0.0; v <= hi*1.0001; v += step {
-		out = append(out, v)
+	for i := 0; ; i++ {
+		out = append(out, float64(i)*step)
+		if out[i] >= hi*0.9999 {
+			return out
+		}
 	}
-	return out
 }

@@ -1,13 +1,16 @@
 package pdf
 
 import (
+	"math"
 	"strconv"
 
 	"piecebook/report/page"
 )
 
 // plainNumber is a scale's number without needless decimals.
-func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+func plainNumber(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64)
+}
 
 // days are dates with their words, and under them a thin line on which each
 // stands to scale, led to by a hairline.

@@ -127,10 +127,23 @@ func fitted(img image.Image, turn int) image.Image {
 		wide, high = mostHigh, mostWide
 	}
 	scale := min(1, float64(wide)/float64(w), float64(high)/float64(h))
-	small := image.NewRGBA(image.Rect(0, 0, max(1, int(float64(w)*scale+0.5)), max(1, int(float64(h)*scale+0.5))))
-	draw.Draw(small, small.Bounds(), image.NewUniform(color.White), image.Point{}, draw.Src)
-	draw.CatmullRom.Scale(small, small.Bounds(), img, img.Bounds(), draw.Over, nil)
-	return turned(small, turn)
+	width, height := max(1, int(float64(w)*scale+0.5)), max(1, int(float64(h)*scale+0.5))
+	if w > thrice*width && h > thrice*height {
+		img = scaled(draw.ApproxBiLinear, img, thrice*width, thrice*height)
+	}
+	return turned(scaled(draw.CatmullRom, img, width, height), turn)
+}
+
+// thrice is how many times larger a big photo is made before the fine scaling:
+// the quick one takes single pixels, and nine of them to one even that out.
+const thrice = 3
+
+// scaled is a picture at another size, on white.
+func scaled(s draw.Scaler, img image.Image, w, h int) *image.RGBA {
+	out := image.NewRGBA(image.Rect(0, 0, w, h))
+	draw.Draw(out, out.Bounds(), image.NewUniform(color.White), image.Point{}, draw.Src)
+	s.Scale(out, out.Bounds(), img, img.Bounds(), draw.Over, nil)
+	return out
 }
 
 // turned sets a picture upright as an orientation of 1 to 8 asks.

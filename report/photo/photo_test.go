@@ -66,7 +66,7 @@ func stored(seen *image.RGBA, turn int) *image.RGBA {
 	return out
 }
 
-func asJPEG(t *testing.T, img image.Image, exif []byte) []byte {
+func asJPEG(t testing.TB, img image.Image, exif []byte) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, jpeg.Encode(&b, img, &jpeg.Options{Quality: 92}))

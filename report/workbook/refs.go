@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -123,7 +124,12 @@ func (s *Sheet) Sum(head string, rows []int) string {
 	case len(rows) == 1:
 		return parts[0]
 	}
-	return "SUM(" + strings.Join(parts, ",") + ")"
+	// A function takes 255 arguments at most.
+	var sums []string
+	for chunk := range slices.Chunk(parts, 200) {
+		sums = append(sums, "SUM("+strings.Join(chunk, ",")+")")
+	}
+	return strings.Join(sums, "+")
 }
 
 // quoted is the sheet's name for a formula.

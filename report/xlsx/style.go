@@ -37,12 +37,13 @@ type style struct {
 	link     bool
 	number   bool // holds a value, not words
 	formula  bool
+	column   bool // of numbers, so that the odd word in it stands to the right too
 	indent   bool // words beside a number stand off from it
 }
 
 // styleOf is a cell's looks. An empty cell takes its column's kind.
 func styleOf(row workbook.Style, col workbook.Column, c workbook.Cell) style {
-	st := style{kind: c.Kind, row: row, decimals: c.Decimals, full: c.Full, wrap: col.Wrap, link: c.Link != "", number: c.Value != nil, formula: c.Formula != ""}
+	st := style{kind: c.Kind, row: row, decimals: c.Decimals, full: c.Full, wrap: col.Wrap, link: c.Link != "", number: c.Value != nil, column: col.Kind != workbook.KindText, formula: c.Formula != ""}
 	if row == workbook.First && c.Kind != workbook.KindMoney {
 		st.row = workbook.Normal
 	}
@@ -86,7 +87,7 @@ func (st style) make(currency string) *excelize.Style {
 	}
 	align.WrapText = st.wrap
 	switch {
-	case st.number:
+	case st.number, st.column && !st.indent:
 		align.Horizontal = "right"
 	case st.indent:
 		align.Horizontal, align.Indent = "left", 1

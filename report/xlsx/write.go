@@ -184,7 +184,7 @@ func (w *writer) cells(s *workbook.Sheet, i int) ([]any, error) {
 			continue
 		}
 		st := styleOf(row.Style, s.Columns[j], c)
-		st.indent = j > 0 && c.Value == nil && s.Columns[j-1].Kind != workbook.KindText
+		st.indent = j > 0 && c.Value == nil && s.Columns[j].Kind == workbook.KindText && s.Columns[j-1].Kind != workbook.KindText
 		id, err := w.style(st)
 		if err != nil {
 			return nil, err

@@ -1,0 +1,108 @@
+package main
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/kinds"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/offer"
+	"piecebook/report"
+	"piecebook/report/text"
+)
+
+type offerCmd struct {
+	Kind  string `required:"" help:"What kind it is: dresser, side chair ..." placeholder:"K"`
+	Area  string `help:"The area to be finished, in square feet (square metres in a metric shop)." placeholder:"A"`
+	Hours string `help:"The hours you think it takes: 7.5 or 7:30." placeholder:"H"`
+	Price string `help:"What you think it sells for." placeholder:"P"`
+}
+
+// Run tells the most to pay for a piece in view.
+func (k offerCmd) Run(c *cli, w world) error {
+	b, err := c.ready(w, 0)
+	if err != nil {
+		return err
+	}
+	ask, err := k.ask(b)
+	if err != nil {
+		return err
+	}
+	o := offer.Make(b.ledger, ask)
+	if len(o.Past)+o.Others == 0 {
+		return usage("No piece has been sold yet, so there is nothing to reckon by. Next: write the first sales in Sales.")
+	}
+	if c.JSON {
+		answer, err := report.OfferJSON(o)
+		if err != nil {
+			return err
+		}
+		_, err = fmt.Fprintf(w.out, "%s\n", answer)
+		return err
+	}
+	if near := b.nearKind(o); near != "" {
+		fmt.Fprintf(w.err, "No piece is of kind %q. The nearest kind in the books is %s.\n\n", k.Kind, near)
+	}
+	in, err := b.input()
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprint(w.out, text.Render(report.OfferDoc(in, o)))
+	return err
+}
+
+// ask reads what the owner says of the piece.
+func (k offerCmd) ask(b *books) (offer.Ask, error) {
+	set := b.read.Books.Settings
+	ask := offer.Ask{Kind: strings.TrimSpace(k.Kind), Usual: b.usualArea(k.Kind)}
+	if ask.Kind == "" {
+		return ask, usage("Say what kind of piece it is, as in --kind dresser.")
+	}
+	style := measure.Style{DecimalComma: set.DecimalComma, Currency: set.Currency}
+	if k.Area != "" {
+		area, refused := measure.Number(k.Area, style)
+		if refused != nil || area.Sign() <= 0 {
+			return ask, usage(fmt.Sprintf("%q is no area. Type it in %s, as in --area 28.5.", k.Area, set.AreaUnit()))
+		}
+		ask.Area = area
+	}
+	if k.Hours != "" {
+		hours, refused := measure.ReadHours(k.Hours, style)
+		if refused != nil || hours.Sign() < 0 {
+			return ask, usage(fmt.Sprintf("%q is no number of hours. Type it as in --hours 7.5 or --hours 7:30.", k.Hours))
+		}
+		ask.Hours = hours
+	}
+	if k.Price != "" {
+		price, refused := measure.Money(k.Price, style)
+		if refused != nil || price < 0 {
+			return ask, usage(fmt.Sprintf("%q is no price. Type it as in --price 240.", k.Price))
+		}
+		ask.Price = &price
+	}
+	return ask, nil
+}
+
+// usualArea is a kind's usual area in the shop's unit; nil where none is known.
+func (b *books) usualArea(kind string) *big.Rat {
+	area := b.set.Area(kind)
+	if area == nil || !b.read.Books.Settings.Metric() {
+		return area
+	}
+	return new(big.Rat).Mul(area, measure.SqFtInSqM())
+}
+
+// nearKind is the nearest kind the books know, where they know none of the
+// offer's pieces at all.
+func (b *books) nearKind(o offer.Offer) string {
+	var known []string
+	for _, p := range b.read.Books.Pieces {
+		if kinds.SameKind(p.Kind, o.Kind) {
+			return ""
+		}
+		known = append(known, p.Kind)
+	}
+	return fault.Nearest(o.Kind, known)
+}

@@ -1,0 +1,232 @@
+package report
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/kinds"
+	"piecebook/ledger/money"
+	"piecebook/report/page"
+)
+
+// perHourOf is one piece's profit for an hour of its own.
+func perHourOf(x kinds.Life) money.Cents {
+	return money.Round(new(big.Rat).Quo(x.Result.Rat(), x.Hours))
+}
+
+// withShop are the kinds with anything to say, and all of them together last.
+func withShop(r kinds.Report, says func(kinds.Kind) bool) []kinds.Kind {
+	var out []kinds.Kind
+	for _, k := range r.Kinds {
+		if says(k) {
+			out = append(out, k)
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return append(out, r.Shop)
+}
+
+// kindRows makes a table's rows, the shop's as its total.
+func kindRows(t *page.Table, of []kinds.Kind, cells func(kinds.Kind) []page.Cell) {
+	for i, k := range of {
+		row := page.Row{Cells: append([]page.Cell{page.Text(k.Name)}, cells(k)...)}
+		if i == len(of)-1 {
+			row.Style = page.Total
+		}
+		t.Rows = append(t.Rows, row)
+	}
+}
+
+// kindsMoney is what each kind brought, and what it holds now.
+func (in *Input) kindsMoney(r kinds.Report) []page.Block {
+	judged := withShop(r, func(k kinds.Kind) bool { return len(k.Judged) > 0 })
+	there := withShop(r, func(k kinds.Kind) bool { return k.Got+k.Finished+k.Sold+k.Lost+k.InStock > 0 })
+	if there == nil {
+		return []page.Block{page.Paragraph{Text: "No piece came, was sold or is here in this time."}}
+	}
+	var out []page.Block
+	if judged != nil {
+		brought := page.Table{Caption: "What the pieces sold and lost brought", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
+			{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "After everything", Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
+			{Head: "Lowest", Kind: page.KindMoney}, {Head: "Highest", Kind: page.KindMoney}}}
+		kindRows(&brought, judged, func(k kinds.Kind) []page.Cell {
+			return []page.Cell{cash(k.Receipts), cash(k.SoldLessBought), page.FullMoney(int64(k.Result)), maybe(k.Median), maybe(k.Least), maybe(k.Most)}
+		})
+		brought.Note = "Sold less bought is receipts less what the pieces themselves cost, as most reckon it; after everything takes off parts, supplies, selling costs and trips too, before overheads, and adds what was received for lost ones. Median, lowest and highest are of single pieces, after everything."
+		rates := page.Table{Caption: "The same in proportion", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Margin", Kind: page.KindNumber},
+			{Head: "Return a year", Kind: page.KindNumber}, {Head: "Per " + in.settings().AreaUnit() + " coated", Kind: page.KindMoney}, {Head: "Sold at a loss", Kind: page.KindText, Align: page.AlignRight}}}
+		kindRows(&rates, judged, func(k kinds.Kind) []page.Cell {
+			return []page.Cell{hoursCell(k.Hours), page.Number(percent(k.Margin)), page.Number(percent(k.ReturnAYear)), maybe(k.PerCoated),
+				page.Text(ofAll(k.AtALoss, k.Sold))}
+		})
+		rates.Note = "Margin is profit ÷ receipts. Return a year is profit × 365 ÷ (book cost × days held), of the sold."
+		out = append(out, brought, rates)
+	}
+	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
+		{Head: "Sold", Kind: page.KindNumber}, {Head: "Lost", Kind: page.KindNumber}, {Head: "In stock now", Kind: page.KindNumber}, {Head: "Money tied up", Kind: page.KindMoney}, {Head: "Hours in them", Kind: page.KindNumber}}}
+	kindRows(&held, there, func(k kinds.Kind) []page.Cell {
+		return []page.Cell{count(k.Got), count(k.Finished), count(k.Sold), count(k.Lost), count(k.InStock), cash(k.TiedUp), hoursCell(k.TiedHours)}
+	})
+	held.Note = "Lost is scrapped or stolen. Kept, donated and returned ones came, and are neither sold nor lost."
+	return append(out, held)
+}
+
+// ofAll is so many of how many.
+func ofAll(n, of int) string {
+	if of == 0 {
+		return page.Dash
+	}
+	return fmt.Sprintf("%d of %d", n, of)
+}
+
+// kindsTime is how long each kind takes on its way to a buyer.
+func (in *Input) kindsTime(r kinds.Report) []page.Block {
+	listed := withShop(r, func(k kinds.Kind) bool { return k.Listed > 0 || k.Held.N > 0 })
+	if listed == nil {
+		return []page.Block{page.Paragraph{Text: "No piece was listed or sold in this time."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber}, {Head: "Sold in 30 days", Align: page.AlignRight},
+		{Head: "in 60", Align: page.AlignRight}, {Head: "in 90", Align: page.AlignRight}, {Head: "Bench to listing", Align: page.AlignRight},
+		{Head: "Listing to sale", Align: page.AlignRight}, {Head: "Held in all", Align: page.AlignRight}}}
+	kindRows(&t, listed, func(k kinds.Kind) []page.Cell {
+		cells := []page.Cell{count(k.Listed)}
+		for _, s := range k.Estimate.Within {
+			words := page.Dash
+			if s.Known {
+				words = fmt.Sprintf("%.0f %%", 100*s.Share)
+			}
+			cells = append(cells, page.Text(words))
+		}
+		return append(cells, page.Text(daysWords(k.BenchToListed)), page.Text(daysWords(k.ListedToSold)), page.Text(daysWords(k.Held)))
+	})
+	t.Note = fmt.Sprintf("Sold in so many days of listing, over all that were listed: those still here count as unsold for as long as they have waited, up to %s, and those taken away unsold up to that day. "+
+		"A dash: none has waited so long yet. Days are the middle one of the sold, and from the fewest to the most.", dayWords(r.End.Last()))
+	if r.Unlisted > 0 {
+		t.Note += fmt.Sprintf(" %s sold without a day of listing and left out of these shares.", plural(r.Unlisted, "piece was", "pieces were"))
+	}
+	return []page.Block{t}
+}
+
+func daysWords(d kinds.Days) string {
+	switch {
+	case d.N == 0:
+		return page.Dash
+	case d.Least == d.Most:
+		return fmt.Sprint(d.Median)
+	}
+	return fmt.Sprintf("%d (%d to %d)", d.Median, d.Least, d.Most)
+}
+
+// kindsChannels is what is left where, after fees and the place's own rent.
+func (in *Input) kindsChannels(r kinds.Report) []page.Block {
+	if len(r.Channels) == 0 {
+		return []page.Block{page.Paragraph{Text: "Nothing was sold anywhere in this time."}}
+	}
+	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney},
+		{Head: "Delivery", Kind: page.KindMoney}, {Head: "Its rent", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindMoney}, {Head: "Of receipts", Kind: page.KindNumber}}}
+	var sum kinds.Channel
+	line := func(c kinds.Channel) page.Row {
+		name := c.Name
+		if name == "" {
+			name = "No channel named"
+		}
+		var share *big.Rat
+		if c.Receipts > 0 {
+			share = new(big.Rat).Quo(c.Left.Rat(), c.Receipts.Rat())
+		}
+		return page.Line(page.Text(name), count(c.Sold), cash(c.Receipts), cash(c.Fees), cash(c.Delivery), cash(c.Rent), page.FullMoney(int64(c.Left)), page.Number(percent(share)))
+	}
+	for _, c := range r.Channels {
+		t.Rows = append(t.Rows, line(c))
+		sum.Sold, sum.Receipts, sum.Fees, sum.Delivery = sum.Sold+c.Sold, sum.Receipts+c.Receipts, sum.Fees+c.Fees, sum.Delivery+c.Delivery
+		sum.Rent, sum.Left = sum.Rent+c.Rent, sum.Left+c.Left
+	}
+	sum.Name = "Everywhere"
+	total := line(sum)
+	total.Style = page.Total
+	t.Rows = append(t.Rows, total)
+	t.Note = "Left is before what the pieces cost. Rent is every expense that names the channel. Part payments and refunds count where and when they were made; clients' pieces are not in it."
+	return []page.Block{t}
+}
+
+// kindsClients is the work on clients' pieces, which is in no kind.
+func (in *Input) kindsClients(r kinds.Report) []page.Block {
+	c := r.Clients
+	if c.Done+c.InHand == 0 {
+		return []page.Block{page.Paragraph{Text: "No client's piece was worked on in this time."}}
+	}
+	words := fmt.Sprintf("%s handed over, for %s, which left %s after their costs", plural(c.Done, "client's piece was", "clients' pieces were"), in.spoken(c.Receipts), in.spoken(c.Result))
+	if c.PerHour != nil {
+		words += fmt.Sprintf(": %s an hour over %s", in.spoken(*c.PerHour), hoursWords(c.Hours))
+	}
+	if c.Done == 0 {
+		words = "No client's piece was handed over in this time"
+	}
+	if c.InHand > 0 {
+		words += fmt.Sprintf("; %s in hand", plural(c.InHand, "is", "are"))
+	}
+	return []page.Block{page.Paragraph{Text: words + ". Commissions are in no kind: nobody had to buy the piece or find a buyer."}}
+}
+
+// kindsCoverage is what a container really does against what is stated.
+func (in *Input) kindsCoverage(r kinds.Report) []page.Block {
+	if len(r.Coverage) == 0 {
+		return []page.Block{page.Paragraph{Text: "No count has shown yet what a container does. Count what is left at a month's end, in Counts; after that the shop's own figure is used."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Shared by"}, {Head: "Own", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber},
+		{Head: "Own of stated", Kind: page.KindNumber}, {Head: "Counts", Kind: page.KindNumber}, {Head: "From"}, {Head: "To"}, {Head: "Last price", Kind: page.KindMoney}}}
+	usual := false
+	for _, c := range r.Coverage {
+		stated, u := c.Stated()
+		cell := number(stated, 1)
+		if u {
+			cell.Text += " *"
+			usual = true
+		}
+		var share *big.Rat
+		if stated != nil && stated.Sign() > 0 {
+			share = new(big.Rat).Quo(c.Own, stated)
+		}
+		name := c.Supply.Name
+		if c.Supply.Container != "" {
+			name += ", " + c.Supply.Container
+		}
+		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), number(c.Own, 1), cell, page.Number(percent(share)),
+			count(c.Spans), page.Text(c.From.String()), page.Text(c.To.String()), maybe(c.Newest)))
+	}
+	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the containers it took. Piecebook offer reckons supplies by it."
+	if usual {
+		t.Note += " * is a usual figure, where nothing is stated."
+	}
+	return []page.Block{t}
+}
+
+func sharedBy(in *Input, s *ledger.Supply) string {
+	switch s.ShareBy {
+	case ledger.ByHours:
+		return "hours"
+	case ledger.ByPieces:
+		return "pieces"
+	case ledger.ByBench:
+		return "all " + in.settings().AreaUnit()
+	}
+	return in.settings().AreaUnit()
+}
+
+// kindsHow says how the figures are reckoned, for the one who wants to know.
+func (in *Input) kindsHow(r kinds.Report) []page.Block {
+	words := []string{
+		fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) are judged, each over its whole life up to the end of %s; a piece that came back is not sold. Kinds are told apart without regard to capitals.", r.Scope, r.End.Name()),
+		"Profit an hour of a kind is all its profit ÷ all its hours, so long jobs count for more than short ones. Its give or take is the standard error of such a ratio: how far the kind's own pieces lie off it.",
+		"Expect comes from taking each kind's pieces as scattered round the kind's mean, and the kinds' means as scattered round the shop's. How far kinds lie apart is not known either, so all distances are weighed by how well they explain the pieces, beginning with no opinion but that a distance over the pieces' own scatter is as likely as one under it. Each kind's scatter is read as if six more pieces of the shop's usual scatter stood beside its own.",
+		"Pieces of a kind that were sold on one line share its price, so for give or take, from and to they are read as one sale. Nothing here is a sum in the account; every estimate is rounded.",
+	}
+	var out []page.Block
+	for _, w := range words {
+		out = append(out, page.Paragraph{Style: page.Note, Text: w})
+	}
+	return out
+}

@@ -1,0 +1,80 @@
+package page
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// only is the one table a block is shown as instead.
+func only(t *testing.T, b Block) Table {
+	t.Helper()
+	blocks := b.Instead()
+	require.Len(t, blocks, 1)
+	table, ok := blocks[0].(Table)
+	require.True(t, ok)
+	return table
+}
+
+// cells is a row as printed.
+func cells(r Row) []string {
+	var out []string
+	for _, c := range r.Cells {
+		out = append(out, c.String(""))
+	}
+	return out
+}
+
+// TestBarsInstead: every amount is a cell, the drawn column is on a scale that
+// holds the bars from zero and not their total, and Plain is without it.
+func TestBarsInstead(t *testing.T) {
+	b := Bars{Rows: []Bar{{Label: "a", Figure: Money(500)}, {Label: "b", Figure: Money(-200)}, {Label: "all", Figure: Money(300), Style: Total}, {Label: "sum", Figure: Money(9999), Style: Total}}}
+	table := only(t, b)
+	scale := table.Columns[2].Scale
+	assert.Equal(t, Scale{Lo: -200, Hi: 500}, *scale)
+	assert.Equal(t, &Reach{0, -200}, table.Rows[1].Cells[2].Drawn.Bar)
+	assert.Len(t, table.Rows[2].Cells, 2, "a total is not drawn")
+	plain := table.Plain()
+	assert.Len(t, plain.Columns, 2)
+	assert.Equal(t, []string{"b", "(2.00)"}, cells(plain.Rows[1]))
+	assert.InDelta(t, 200.0/700, scale.Place(0), 1e-9)
+	assert.Equal(t, 0.0, (*Scale)(nil).Place(3))
+}
+
+// TestDotsInstead: the number, the lowest, the median and the highest are
+// printed of all points, a row's own among them, and each is on the scale.
+func TestDotsInstead(t *testing.T) {
+	d := Dots{Points: "Profit", Target: Level{At: 5000, Label: "wanted"}, Rows: []DotRow{{Label: "desk", Points: []int64{-100, 300}, Own: []int64{700}, Median: FullMoney(300)}, {Label: "none"}}}
+	table := only(t, d)
+	assert.Equal(t, []string{"desk", "3", "(1.00)", "3.00", "7.00", ""}, cells(table.Rows[0]))
+	assert.Equal(t, []string{"none", "0"}, cells(table.Rows[1]))
+	drawn := table.Rows[0].Cells[5].Drawn
+	assert.Equal(t, []float64{-100, 300}, drawn.Dots)
+	assert.Equal(t, []float64{700}, drawn.Own)
+	assert.Equal(t, 300.0, *drawn.Tick)
+	assert.Equal(t, Scale{Lo: -100, Hi: 5000, Lines: []Level{{5000, "wanted"}}}, *table.Columns[5].Scale)
+}
+
+// TestOthersInstead: months, lines, dates and photos in words.
+func TestOthersInstead(t *testing.T) {
+	u := only(t, Uprights{Items: []Upright{{Label: "Jan\n2026", Figure: Money(5)}}})
+	assert.Equal(t, []string{"Jan 2026", "0.05"}, cells(u.Rows[0]))
+	assert.Empty(t, Uprights{}.Instead())
+	v := 1.0
+	l := Lines{Of: "Month", Places: []string{"Jan", "Feb"}, Series: []Series{{Name: "x", Points: []*float64{&v, nil}, Figures: []Cell{Number("1")}}}}
+	assert.Equal(t, []string{"Feb", ""}, cells(only(t, l).Rows[1]))
+	l.Beside = true
+	assert.Empty(t, l.Instead())
+	assert.Equal(t, []Block{Facts{Columns: 1, Stacked: true, Items: []Fact{{"Got", "2026-01-01", "first"}}}}, Days{Items: []Day{{Label: "Got", Value: "2026-01-01", Under: "first"}}}.Instead())
+	assert.Equal(t, []Block{Facts{Columns: 1, Items: []Fact{{Label: "Before", Value: "a.jpg (shown on paper)"}, {Label: "After", Value: "b.jpg is gone."}}}},
+		Photos{Items: []Photo{{Caption: "Before", Name: "a.jpg", JPEG: []byte{1}}, {Caption: "After", Name: "b.jpg", Missing: "b.jpg is gone."}}}.Instead())
+}
+
+// TestPageless: page numbers are for paper.
+func TestPageless(t *testing.T) {
+	assert.Equal(t, "Note 1", Pageless(OnPage("Note 1", "n").Text))
+	assert.Equal(t, "", Pageless(PageHere))
+	assert.Equal(t, "as it is", Pageless("as it is"))
+	assert.Len(t, Table{Columns: []Column{{Head: "a"}, {Head: "Page", Paper: true}}, Rows: []Row{Line(Text("x"), Text(PageHere))}}.Plain().Columns, 1)
+}
