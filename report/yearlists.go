@@ -137,7 +137,8 @@ func (in *YearInput) toldElsewhere(l taxyear.Line) ([]page.Row, bool) {
 }
 
 // byRecord joins the postings of one record and reason that only a sharing
-// over pieces parted; the order is by date, then place.
+// over pieces parted, but for supplies, whose shares each have arithmetic of
+// their own; the order is by date.
 func byRecord(postings []ledger.Posting) []ledger.Posting {
 	type key struct {
 		at  fault.Place
@@ -151,7 +152,7 @@ func byRecord(postings []ledger.Posting) []ledger.Posting {
 			k.at = p.Source[0]
 		}
 		i, seen := at[k]
-		if len(p.Source) != 1 || !seen {
+		if len(p.Source) != 1 || p.Supply != "" || !seen {
 			at[k] = len(out)
 			out = append(out, p)
 			continue
@@ -182,7 +183,9 @@ func expenseWords(p ledger.Posting) string {
 		if p.Piece != "" {
 			words += ", for " + p.Piece
 		}
-	case ledger.WhySupply, ledger.WhyRecount, ledger.WhyDiscarded, ledger.WhySurplus, ledger.WhyTakeBackGain:
+	case ledger.WhySupply, ledger.WhyRecount:
+		words = p.Piece + ": " + words
+	case ledger.WhyDiscarded, ledger.WhySurplus, ledger.WhyTakeBackGain:
 		words = p.Supply + ": " + words
 	}
 	return capital(words)
