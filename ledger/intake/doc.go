@@ -85,6 +85,7 @@ func Read(fsys fs.FS, t *templates.Set) *Result {
 // takeAll reads all files, as long as all their cells are within the limit.
 func (r *reading) takeAll(files []rawFile) {
 	known, cells := r.columnNames(), 0
+	r.countExports(files)
 	for _, file := range files {
 		for _, s := range openSheets(file, known, &r.problems) {
 			for _, l := range s.lines {
@@ -109,6 +110,7 @@ type reading struct {
 	tally    []*TableTally
 	tables   map[string][]*record // rows by table, in reading order
 	names    names
+	exports  map[string]int // plain files by the workbook they are sheets of
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
 	// workbooks stay open until the end, since cells are asked about later.

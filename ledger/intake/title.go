@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"path"
 	"slices"
 	"strings"
 	"unicode"
@@ -29,13 +30,41 @@ func (r *reading) columnNames() func(string) bool {
 
 // tableOf is the table a sheet is named for. A plain file that is a sheet of a
 // workbook is named for both, as spreadsheet programs export it: `Shop book -
-// Sales.csv`.
+// Sales.csv`, or `Shop book-Sales.csv` where it is not the only one of its book.
 func (r *reading) tableOf(s *sheet) *templates.Table {
 	t := r.tableFor(s.known)
-	if i := strings.LastIndex(s.known, " - "); t == nil && s.asks == nil && i >= 0 {
+	if t != nil || s.asks != nil {
+		return t
+	}
+	if i := strings.LastIndex(s.known, " - "); i >= 0 {
 		return r.tableFor(s.known[i+3:])
 	}
-	return t
+	if book, tail := exported(s.file); r.exports[book] > 1 {
+		return r.tableFor(tail)
+	}
+	return nil
+}
+
+// countExports counts the plain files that are named for a workbook and a
+// table, by workbook.
+func (r *reading) countExports(files []rawFile) {
+	r.exports = map[string]int{}
+	for _, f := range files {
+		if book, tail := exported(f.name); book != "" && r.tableFor(tail) != nil {
+			r.exports[book]++
+		}
+	}
+}
+
+// exported parts the name of a plain file into its workbook's, with the
+// folder, and its sheet's; nothing where it has no hyphen.
+func exported(name string) (book, sheet string) {
+	bare := strings.TrimSuffix(name, path.Ext(name))
+	i := strings.LastIndexByte(bare, '-')
+	if i <= strings.LastIndexByte(bare, '/')+1 || !isText(strings.ToLower(path.Ext(name))) {
+		return "", ""
+	}
+	return bare[:i], bare[i+1:]
 }
 
 // takeTitles takes the rows above the column names off a sheet, with a note.
