@@ -19,7 +19,7 @@
 //
 // The limits are constants in folder.go: a file of 128 MB and 256 MB in all, a
 // workbook of 512 MB unpacked, 200,000 rows that are not blank and 1,000 columns
-// a sheet, 4 million cells a file and 8 million in all, 32,767 letters a cell,
+// a sheet, 4 million cells a file, 400,000 rows or 8 million cells in all, 32,767 letters a cell,
 // 10,000 files, folders 20 deep. What is beyond is told, and reading stays
 // under 2 GB of memory (limits_test.go). Links are followed within the books
 // folder, to files only; what is no file is not opened.
@@ -89,12 +89,12 @@ func (r *reading) takeAll(files []rawFile) {
 	for _, file := range files {
 		for _, s := range openSheets(file, known, &r.problems) {
 			for _, l := range s.lines {
-				cells += len(l.cells)
+				cells += len(l.cells) + rowWeight
 			}
 			r.take(s)
 		}
 		if cells > allCellsMax {
-			r.problems.Add(tooBig(file.name, fmt.Sprintf("The files up to here hold more than %d million cells, far above any shop's records, so the others are not read.", allCellsMax/1_000_000),
+			r.problems.Add(tooBig(file.name, fmt.Sprintf("The files up to here hold more than %d rows or %d million cells, far above any shop's records, so the others are not read.", allCellsMax/rowWeight, allCellsMax/1_000_000),
 				"Take out what is not records."))
 			return
 		}
