@@ -4,8 +4,7 @@
 // Nothing stops at the first problem. A row with an error is refused and all
 // its problems are told; the other rows are read. Every row is accounted for
 // in the Tally: rows = used + refused + examples + rows of sheets that are no
-// table. Wholly blank rows are not counted, nor are titles above the column
-// names.
+// table. Blank rows are not counted, nor are titles above the column names.
 //
 // What is read: .csv, .tsv and .tab, .txt where it is named as a table is, and
 // .xlsx, .xlsm and their templates, each by what its bytes are. Plain files are
@@ -55,7 +54,7 @@ type TableTally struct {
 	File     string
 	Sheet    string // workbooks only
 	Table    string // empty: no table
-	Rows     int    // not wholly blank
+	Rows     int    // not blank in all columns that are read
 	Used     int
 	Refused  int // with an error
 	Examples int // first cell begins example:

@@ -168,3 +168,19 @@ func TestSheetsExportedAsPlainFiles(t *testing.T) {
 		require.Len(t, read(t, c.files).Books.Hours, c.hours, c.files)
 	}
 }
+
+// A row that holds nothing but a remark in a column that is not read is blank;
+// the column is told.
+func TestRemarksInRowsOfTheirOwn(t *testing.T) {
+	b := workbook("Equipment", func(f *excelize.File) {
+		row(f, 1, "bought_on", "what", "cost", "my remarks")
+		row(f, 2, "2026-01-02", "saw", 10)
+		row(f, 5, nil, nil, nil, "ask Bob", nil, "far")
+	})
+	res := read(t, map[string]string{"records/b.xlsx": b})
+	require.ElementsMatch(t, []fault.Code{fault.CodeHeaderUnknown, fault.CodeHeaderBlank}, noErrors(t, res))
+	require.Equal(t, 1, res.Tally[0].Rows)
+	res = read(t, file("equipment.csv", "bought_on,what,cost,remarks\n2026-01-02,saw,10,\n,,,ask Bob\n,,,,12\n"))
+	require.Equal(t, "records/equipment.csv, row 4", res.Problems.Errors()[0].Place.String(), "behind the last name")
+	require.Len(t, res.Books.Equipment, 1)
+}

@@ -42,6 +42,9 @@ func (r *reading) take(s *sheet) {
 	lay := r.readHeader(s, t)
 	r.tellShape(s, lay)
 	for _, l := range s.lines[1:] {
+		if lay.holdsNothing(s, l) {
+			continue
+		}
 		tally.Rows++
 		if lay.isExample(l.cells) {
 			tally.Examples++
