@@ -4,8 +4,8 @@
 // Nothing stops at the first problem. A row with an error is refused and all
 // its problems are told; the other rows are read. Every row is accounted for
 // in the Tally: rows = used + refused + examples + totals and column names
-// again + rows of sheets that are no
-// table. Blank rows are not counted, nor are titles above the column names.
+// again + rows of sheets that are no table. Blank rows are not counted, nor are
+// titles above the column names.
 //
 // What is read: .csv, .tsv and .tab, .txt where it is named as a table is, and
 // .xlsx, .xlsm and their templates, each by what its bytes are. Plain files are
