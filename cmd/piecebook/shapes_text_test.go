@@ -227,6 +227,7 @@ var shapesOfText = map[string]textShape{
 	"sep line":                             {ending: ".csv", end: "\r\n", comma: ';', before: "sep=;\r\n"},
 	"tabs":                                 {ending: ".tsv", end: "\n", comma: '\t'},
 	"exported sheet by sheet":              {ending: ".csv", end: "\r\n", comma: ',', name: func(c cells) string { return "Shop book - " + c.Name }},
+	"exported all at once":                 {ending: ".csv", end: "\n", comma: ',', name: func(c cells) string { return "Shop book-" + c.Name }},
 	"titles and trailing cells":            {ending: ".csv", end: "\n", comma: ';', table: titled},
 	"one row a piece":                      {ending: ".csv", end: "\n", comma: ',', all: oneRowEach},
 }

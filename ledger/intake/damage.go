@@ -15,7 +15,7 @@ import (
 var (
 	// errorText is an error value: #REF!, #DIV/0!, #NAME?, #N/A and their like in
 	// other languages, and Err:502.
-	errorText = regexp.MustCompile(`(?i)^(#[\p{Lu}\p{Ll}¡¿/0_ ]{1,24}[!?]|#N/?[AVD]|#SPILL|#GETTING_DATA|Err:\d{3})$`)
+	errorText = regexp.MustCompile(`(?i)^(#[\p{Lu}\p{Ll}¡¿/0_]{1,24}[!?]|#N/?[AVD]|#SPILL|#GETTING_DATA|Err:\d{3})$`)
 	// narrowText is what is shown of a number in a column too narrow for it.
 	narrowText = regexp.MustCompile(`^#{3,}$`)
 	// exponentName is a name such as 1E5 or 12345678901234 after it was taken for a number.

@@ -3,9 +3,9 @@
 //
 // Nothing stops at the first problem. A row with an error is refused and all
 // its problems are told; the other rows are read. Every row is accounted for
-// in the Tally: rows = used + refused + examples + rows of sheets that are no
-// table. Wholly blank rows are not counted, nor are titles above the column
-// names.
+// in the Tally: rows = used + refused + examples + totals and column names
+// again + rows of sheets that are no table. Blank rows are not counted, nor are
+// titles above the column names.
 //
 // What is read: .csv, .tsv and .tab, .txt where it is named as a table is, and
 // .xlsx, .xlsm and their templates, each by what its bytes are. Plain files are
@@ -19,7 +19,7 @@
 //
 // The limits are constants in folder.go: a file of 128 MB and 256 MB in all, a
 // workbook of 512 MB unpacked, 200,000 rows that are not blank and 1,000 columns
-// a sheet, 4 million cells a file and 8 million in all, 32,767 letters a cell,
+// a sheet, 4 million cells a file, 400,000 rows or 8 million cells in all, 32,767 letters a cell,
 // 10,000 files, folders 20 deep. What is beyond is told, and reading stays
 // under 2 GB of memory (limits_test.go). Links are followed within the books
 // folder, to files only; what is no file is not opened.
@@ -61,7 +61,7 @@ type TableTally struct {
 	File     string
 	Sheet    string // workbooks only
 	Table    string // empty: no table
-	Rows     int    // not wholly blank
+	Rows     int    // not blank in all columns that are read
 	Used     int
 	Refused  int // with an error
 	Examples int // first cell begins example:
@@ -99,15 +99,16 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 // takeAll reads all files, as long as all their cells are within the limit.
 func (r *reading) takeAll(files []rawFile) {
 	known, cells := r.columnNames(), 0
+	r.countExports(files)
 	for _, file := range files {
 		for _, s := range openSheets(file, known, &r.problems) {
 			for _, l := range s.lines {
-				cells += len(l.cells)
+				cells += len(l.cells) + rowWeight
 			}
 			r.take(s)
 		}
 		if cells > allCellsMax {
-			r.problems.Add(tooBig(file.name, fmt.Sprintf("The files up to here hold more than %d million cells, far above any shop's records, so the others are not read.", allCellsMax/1_000_000),
+			r.problems.Add(tooBig(file.name, fmt.Sprintf("The files up to here hold more than %d rows or %d million cells, far above any shop's records, so the others are not read.", allCellsMax/rowWeight, allCellsMax/1_000_000),
 				"Take out what is not records."))
 			return
 		}
@@ -125,6 +126,7 @@ type reading struct {
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
+	exports  map[string]int // plain files by the workbook they are sheets of
 	// proposals are gathered as they are met, fits until all sheets are known.
 	proposals []Proposal
 	fits      []fit

@@ -26,6 +26,7 @@ const (
 	sheetColsMax   = 1_000      // up to the last that is filled
 	sheetCellsMax  = 4_000_000  // of one file, blank ones before a filled one too
 	allCellsMax    = 8_000_000  // of all files
+	rowWeight      = 20         // cells that a row counts as beside its own
 	allBytesMax    = 256 << 20  // of all files
 	cellLettersMax = 32_767     // of one cell, as in spreadsheet programs
 	unclosedMax    = 20         // quotation marks not closed, of one file

@@ -221,6 +221,12 @@ func TestManyLargeFilesAreBounded(t *testing.T) {
 	require.Equal(t, fault.CodeFileTooBig, res.Problems.Errors()[0].Code)
 }
 
+// Goal: a table that is wrong in every cell is told within the bounds.
+func TestEveryCellWrong(t *testing.T) {
+	_, codes := within(t, "uses.csv", []byte(usesHead+strings.Repeat("x,x,x,x,x,x,x\n", 50_000)))
+	require.Greater(t, len(codes), 200_000)
+}
+
 // Goal: folders end. Method: a real folder with links out of it, to a folder,
 // to nothing, deep ones, and one that is a folder by an old program.
 func TestFoldersAndLinks(t *testing.T) {

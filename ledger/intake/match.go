@@ -29,7 +29,7 @@ func compact(s string) string {
 // tableOf finds the table a sheet is named for; nil where it is none. ignored
 // says that settings.toml maps it to none. A plain file that is a sheet of a
 // workbook is named for both, as spreadsheet programs export it: `Shop book -
-// Sales.csv`.
+// Sales.csv`, or `Shop book-Sales.csv` where it is not the only one of its book.
 func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
 	own := map[string]string{}
 	for name, table := range r.settings.Sheets {
@@ -39,10 +39,38 @@ func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
 		return r.set.Table(table), table == NoTable
 	}
 	t, ignored = r.tableNamed(s.known, own)
-	if i := strings.LastIndex(s.known, " - "); t == nil && !ignored && s.asks == nil && i >= 0 {
+	if t != nil || ignored || s.asks != nil {
+		return t, ignored
+	}
+	if i := strings.LastIndex(s.known, " - "); i >= 0 {
 		return r.tableNamed(s.known[i+3:], own)
 	}
-	return t, ignored
+	if book, tail := exported(s.file); r.exports[book] > 1 {
+		return r.tableNamed(tail, own)
+	}
+	return nil, false
+}
+
+// countExports counts the plain files that are named for a workbook and a
+// table, by workbook.
+func (r *reading) countExports(files []rawFile) {
+	r.exports = map[string]int{}
+	for _, f := range files {
+		if book, tail := exported(f.name); book != "" && r.isTable(tail) {
+			r.exports[book]++
+		}
+	}
+}
+
+// exported parts the name of a plain file into its workbook's, with the
+// folder, and its sheet's; nothing where it has no hyphen.
+func exported(name string) (book, sheet string) {
+	bare := strings.TrimSuffix(name, path.Ext(name))
+	i := strings.LastIndexByte(bare, '-')
+	if i <= strings.LastIndexByte(bare, '/')+1 || !isText(strings.ToLower(path.Ext(name))) {
+		return "", ""
+	}
+	return bare[:i], bare[i+1:]
 }
 
 // isTable says that a plain file of that name, ending apart, has a table or is

@@ -147,3 +147,40 @@ func TestForeignFiles(t *testing.T) {
 		require.Empty(t, noErrors(t, read(t, file(name, "x"))), name)
 	}
 }
+
+// A plain file named for a workbook and a sheet is the sheet's table; with a
+// bare hyphen only where there are two of the workbook, since `old-hours` is
+// more likely a copy put aside.
+func TestSheetsExportedAsPlainFiles(t *testing.T) {
+	const hours, trips = "worked_on,hours\n2026-01-09,1\n", "on,purpose,miles\n2026-01-09,sale,8\n"
+	for _, c := range []struct {
+		files map[string]string
+		hours int
+	}{
+		{file("My book - Hours.csv", hours), 1},
+		{file("My-book 2026 - Hours 2026-03.csv", hours), 1},
+		{file("old-hours.csv", hours), 0},
+		{map[string]string{"records/a-hours.csv": hours, "records/b/a-trips.csv": trips}, 0},
+		{map[string]string{"records/a-hours.csv": hours, "records/a-trips.csv": trips}, 1},
+		{map[string]string{"records/a-hours.csv": hours, "records/a-nothing.csv": "x\n"}, 0},
+		{map[string]string{"records/-hours.csv": hours}, 1},
+	} {
+		require.Len(t, read(t, c.files).Books.Hours, c.hours, c.files)
+	}
+}
+
+// A row that holds nothing but a remark in a column that is not read is blank;
+// the column is told.
+func TestRemarksInRowsOfTheirOwn(t *testing.T) {
+	b := workbook("Equipment", func(f *excelize.File) {
+		row(f, 1, "bought_on", "what", "cost", "my remarks")
+		row(f, 2, "2026-01-02", "saw", 10)
+		row(f, 5, nil, nil, nil, "ask Bob", nil, "far")
+	})
+	res := read(t, map[string]string{"records/b.xlsx": b})
+	require.ElementsMatch(t, []fault.Code{fault.CodeHeaderUnknown, fault.CodeHeaderBlank}, noErrors(t, res))
+	require.Equal(t, 1, res.Tally[0].Rows)
+	res = read(t, file("equipment.csv", "bought_on,what,cost,remarks\n2026-01-02,saw,10,\n,,,ask Bob\n,,,,12\n"))
+	require.Equal(t, "records/equipment.csv, row 4", res.Problems.Errors()[0].Place.String(), "behind the last name")
+	require.Len(t, res.Books.Equipment, 1)
+}

@@ -51,6 +51,10 @@ func (r *reading) take(s *sheet) {
 	r.tellShape(s, lay)
 	var skipped []int
 	for _, l := range s.lines[1:] {
+		if lay.holdsNothing(s, l) {
+			skipped = append(skipped, l.number)
+			continue
+		}
 		tally.Rows++
 		if s.isExample(l) {
 			tally.Examples++

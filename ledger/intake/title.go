@@ -167,6 +167,21 @@ func titles(lines []line) bool {
 	return true
 }
 
+// holdsNothing says that a row is blank in all columns that are read: what it
+// holds stands in others, which have been told. A formula without its value is
+// no blank, nor is a value behind the last name of a plain file.
+func (lay *layout) holdsNothing(s *sheet, l line) bool {
+	if l.broken || lay.broken || s.isExample(l) || s.asks == nil && !blank(l.cells[min(lay.width, len(l.cells)):]) {
+		return false
+	}
+	for _, c := range lay.columns {
+		if c.index < len(l.cells) && strings.TrimSpace(l.cells[c.index]) != "" || s.asks.isUnsaved(c.index, l.number) {
+			return false
+		}
+	}
+	return true
+}
+
 // filledCells counts the cells of a row that hold something.
 func filledCells(cells []string) (n int) {
 	for _, c := range cells {
