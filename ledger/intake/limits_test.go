@@ -176,6 +176,12 @@ func TestBeyondTheLimits(t *testing.T) {
 			return parts(t, map[string]io.Reader{"xl/styles.xml": repeated("<styleSheet><!--", "x<>", 30_000_000, "--></styleSheet>")})
 		}, fault.CodeCellTooLong},
 		{"a row beyond the grid", "hours.xlsx", func(t *testing.T) []byte { return sheet1(t, `<row r="2000000000"/>`, 1) }, fault.CodeFileNotRead},
+		{"a list of sheets without end", "hours.xlsx", func(t *testing.T) []byte {
+			return parts(t, map[string]io.Reader{"xl/workbook.xml": repeated("<workbook><sheets>", `<sheet name="x" id="s"/>`, 1_000_000, "</sheets></workbook>")})
+		}, fault.CodeFileTooBig},
+		{"one part as two sheets", "hours.xlsx", func(t *testing.T) []byte {
+			return parts(t, map[string]io.Reader{"xl/workbook.xml": repeated("<workbook><sheets>", `<sheet name="x" id="s"/>`, 2, "</sheets></workbook>")})
+		}, fault.CodeFileNotRead},
 		{"a claim of 2 GB", "hours.xlsx", func(t *testing.T) []byte { return claiming(t, 2<<30) }, fault.CodeFileTooBig},
 		{"a claim of nothing", "hours.xlsx", func(t *testing.T) []byte { return claiming(t, 0) }, fault.CodeFileNotRead},
 	} {
