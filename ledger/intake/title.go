@@ -134,7 +134,8 @@ func (r *reading) allNames(t *templates.Table, cells []string) bool {
 // apart says that a row has nothing below the columns that another names, as
 // the second row of column names has not and every record has.
 func (r *reading) apart(t *templates.Table, names, lower []string) bool {
-	for i, f := range r.headerFields(t, names) {
+	found, _ := r.headerFields(t, names)
+	for i, f := range found {
 		if f != nil && i < len(lower) && strings.TrimSpace(lower[i]) != "" {
 			return false
 		}
