@@ -26,6 +26,7 @@ type books struct {
 	set      *templates.Set
 	read     *intake.Result
 	folder   fs.FS
+	dir      string    // where settings.toml stands
 	stamp    time.Time // of SOURCE_DATE_EPOCH; zero: the period's end
 	ledger   *costing.Ledger
 	month    calendar.Month
@@ -54,7 +55,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 // readBooks reads, checks and costs, but for the rows at the places without.
 func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
 	c.bar.at(0, "Reading the records")
-	b := &books{set: t, folder: folder, read: intake.Read(folder, t, without...)}
+	b := &books{set: t, folder: folder, dir: c.booksDir(), read: intake.Read(folder, t, without...)}
 	b.month = month
 	if b.month == 0 {
 		b.month = checks.LastMonth(&b.read.Books)
@@ -180,11 +181,7 @@ func (c *cli) outDir() string {
 	if c.Out != "" {
 		return c.Out
 	}
-	base := c.Books
-	if info, err := os.Stat(base); err == nil && !info.IsDir() {
-		base = filepath.Dir(base)
-	}
-	return filepath.Join(base, "reports")
+	return filepath.Join(c.booksDir(), "reports")
 }
 
 // readMonth reads a month as typed; blank is none.

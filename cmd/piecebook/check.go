@@ -2,13 +2,16 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"io/fs"
+	"path/filepath"
 	"slices"
-	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/money"
 	"piecebook/ledger/seen"
+	"piecebook/report/text"
 )
 
 type checkCmd struct {
@@ -31,12 +34,7 @@ func (k checkCmd) Run(c *cli, w world) error {
 			return err
 		}
 	} else {
-		for _, line := range problemLines(b, k.All) {
-			fmt.Fprintln(w.out, line)
-		}
-		for _, line := range tallyLines(b) {
-			fmt.Fprintln(w.out, line)
-		}
+		printLines(w.out, w.outWide, append(problemLines(b, k.All), tallyLines(b)...))
 	}
 	if b.problems.HasErrors() {
 		return problems{b.problems}
@@ -44,11 +42,30 @@ func (k checkCmd) Run(c *cli, w world) error {
 	return nil
 }
 
+// narrowest is the fewest columns that long lines are broken for: on anything
+// narrower the terminal's own way of breaking them reads no worse.
+const narrowest = 40
+
+// printLines prints lines, broken at blanks where a terminal of so many
+// columns is looked at (0: none is).
+func printLines(out io.Writer, columns int, lines []string) {
+	for _, line := range lines {
+		if columns < narrowest {
+			fmt.Fprintln(out, line)
+			continue
+		}
+		for _, l := range text.Hang(line, columns) {
+			fmt.Fprintln(out, l)
+		}
+	}
+}
+
 // problemAnswer is check's answer as JSON.
 type problemAnswer struct {
 	Schema   string              `json:"schema"`
 	Problems []fault.Problem     `json:"problems"`
 	Quiet    []fault.Problem     `json:"quiet"`
+	Settings []string            `json:"settings"`
 	Tally    []intake.TableTally `json:"tally"`
 	Total    string              `json:"total"`
 }
@@ -57,7 +74,8 @@ func problemsJSON(b *books) problemAnswer {
 	// Never null: an empty list is a list too.
 	all := append(append([]fault.Problem{}, b.problems.Errors()...), b.problems.Notes()...)
 	quiet := append([]fault.Problem{}, b.quiet.Notes()...)
-	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Tally: b.read.Tally, Total: totalLine(b.read.Tally)}
+	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Tally: b.read.Tally,
+		Total: totalLine(b.read.Tally), Settings: append([]string{}, b.read.SettingsLines()...)}
 }
 
 // ofAKind is how many problems of one code in one file are told before the
@@ -78,10 +96,25 @@ func problemLines(b *books, all bool) []string {
 		out = append(out, fmt.Sprintf("  To quiet one: piecebook seen %s %q", notes[0].Code, notes[0].Place.Short()))
 	}
 	out = append(out, quietLines(b, all)...)
+	out = append(out, proposed(b)...)
 	if len(out) > 0 {
 		out = append(out, "")
 	}
 	return out
+}
+
+// proposed is the settings lines that would have some of it read as it is,
+// ready to paste.
+func proposed(b *books) []string {
+	lines := b.read.SettingsLines()
+	if len(lines) == 0 {
+		return nil
+	}
+	file := filepath.Join(b.dir, "settings.toml")
+	if _, err := fs.Stat(b.folder, "settings.toml"); err != nil {
+		file += " (make it: a plain text file)"
+	}
+	return append([]string{"", fmt.Sprintf("To have it read as it is, paste these lines into %s, if they say what you mean:", file), ""}, lines...)
 }
 
 // quietLines counts the notes that seen.csv quiets, and prints them if all are
@@ -180,5 +213,5 @@ func plural(n int, one, many string) string {
 
 // tellProblems prints all problems where people read.
 func tellProblems(w world, b *books, all bool) {
-	fmt.Fprintln(w.err, strings.Join(problemLines(b, all), "\n"))
+	printLines(w.err, w.errWide, problemLines(b, all))
 }

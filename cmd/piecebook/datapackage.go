@@ -92,11 +92,7 @@ func (c *cli) isRecord(dir, name string) bool {
 	if err != nil {
 		return false
 	}
-	base := c.Books
-	if info, err := os.Stat(base); err == nil && !info.IsDir() {
-		base = filepath.Dir(base)
-	}
-	own, err := os.Stat(filepath.Join(base, filepath.FromSlash(name)))
+	own, err := os.Stat(filepath.Join(c.booksDir(), filepath.FromSlash(name)))
 	return err == nil && os.SameFile(copied, own)
 }
 

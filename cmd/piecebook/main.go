@@ -10,5 +10,14 @@ import (
 
 func main() {
 	os.Exit(run(os.Args[1:], world{out: os.Stdout, err: os.Stderr, env: os.Getenv,
-		terminal: term.IsTerminal(int(os.Stderr.Fd()))}))
+		outWide: wide(os.Stdout), errWide: wide(os.Stderr)}))
+}
+
+// wide is how many columns a terminal has; 0 where f is none.
+func wide(f *os.File) int {
+	columns, _, err := term.GetSize(int(f.Fd()))
+	if err != nil {
+		return 0
+	}
+	return columns
 }

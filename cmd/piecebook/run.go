@@ -27,7 +27,8 @@ const (
 type world struct {
 	out, err io.Writer
 	env      func(string) string
-	terminal bool // err is a terminal
+	outWide  int // columns, where out is a terminal
+	errWide  int // the same of err
 }
 
 // cli is the command line. Each command's own file has its Run.
@@ -111,7 +112,7 @@ func run(args []string, w world) (status int) {
 		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(commandNames(parser), args, err))
 		return exitUse
 	}
-	if w.terminal {
+	if w.errWide > 0 {
 		c.bar = startBar(w.err, barAfter)
 		defer c.bar.end()
 		w.err = afterBar{w.err, c.bar}

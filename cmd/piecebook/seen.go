@@ -38,10 +38,7 @@ func (k seenCmd) Run(c *cli, w world) error {
 	if len(found) == 0 {
 		return usage(b.noSuchNote(k.Code, place))
 	}
-	dir, err := c.booksDir()
-	if err != nil {
-		return err
-	}
+	dir := c.booksDir()
 	entries := seen.Add(b.entries, found...)
 	err = c.write(dir, []outfile.File{{Name: seen.File, Write: func(out io.Writer) error { return seen.Write(out, entries) }}})
 	if err != nil {
@@ -56,15 +53,11 @@ func (k seenCmd) Run(c *cli, w world) error {
 }
 
 // booksDir is the books folder; of a single workbook, the folder it lies in.
-func (c *cli) booksDir() (string, error) {
-	info, err := os.Stat(c.Books)
-	if err != nil {
-		return "", err
+func (c *cli) booksDir() string {
+	if info, err := os.Stat(c.Books); err == nil && !info.IsDir() {
+		return filepath.Dir(c.Books)
 	}
-	if info.IsDir() {
-		return c.Books, nil
-	}
-	return filepath.Dir(c.Books), nil
+	return c.Books
 }
 
 // noSuchNote says what was meant, as far as can be told: an error, a note that

@@ -72,6 +72,23 @@ func wrap(text string, wide int) []string {
 	return lines
 }
 
+// Hang breaks a line of its own, such as a message, into lines of at most wide
+// columns; the further ones stand two columns further in.
+func Hang(line string, wide int) []string {
+	bare := strings.TrimLeft(line, " ")
+	indent := line[:len(line)-len(bare)]
+	if columns(line) <= wide {
+		return []string{line}
+	}
+	out := wrap(bare, wide-len(indent)-2)
+	for i := range out {
+		if out[i] = indent + out[i]; i > 0 {
+			out[i] = "  " + out[i]
+		}
+	}
+	return out
+}
+
 // fitting is how many bytes of text take at most wide columns; at least one rune.
 func fitting(text string, wide int) int {
 	n := 0
