@@ -30,8 +30,6 @@ import (
 	"maps"
 	"slices"
 
-	"github.com/xuri/excelize/v2"
-
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/templates"
@@ -67,7 +65,6 @@ type TableTally struct {
 // never fails as a whole: whatever is wrong is among the problems.
 func Read(fsys fs.FS, t *templates.Set) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}}
-	defer r.close()
 	settings := collectSettings(fsys, &r.problems)
 	r.settings = readSettings(settings, t, &r.problems)
 	input := collect(fsys, settings, func(name string) bool { return r.tableFor(name) != nil }, &r.problems)
@@ -112,16 +109,6 @@ type reading struct {
 	exports  map[string]int // plain files by the workbook they are sheets of
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
-	// workbooks stay open until the end, since cells are asked about later.
-	workbooks []*excelize.File
-}
-
-// close closes the workbooks. A failure to remove a temporary file is no
-// concern of the owner's records.
-func (r *reading) close() {
-	for _, w := range r.workbooks {
-		_ = w.Close()
-	}
 }
 
 // tallies copies the tally out, now that no more rows are refused.

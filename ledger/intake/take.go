@@ -25,9 +25,6 @@ type record struct {
 func (r *reading) take(s *sheet) {
 	tally := &TableTally{File: s.file, Sheet: s.name}
 	r.tally = append(r.tally, tally)
-	if s.asks != nil {
-		r.workbooks = append(r.workbooks, s.asks.file)
-	}
 	t := r.tableOf(s)
 	if t == nil {
 		r.skipSheet(s, tally)
