@@ -20,6 +20,8 @@ import (
 const (
 	fileBytesMax   = 128 << 20  // of one file as it lies in the folder
 	unzipBytesMax  = 512 << 20  // of the parts of one workbook that are read, unpacked
+	listBytesMax   = 8 << 20    // of its lists of sheets and links
+	sheetsMax      = 1_000      // of one workbook
 	elementsMax    = 40_000_000 // of one such part: two or three make a cell, blank ones too
 	tagBytesMax    = 1 << 20    // of one text or mark in a part of a workbook
 	sheetRowsMax   = 200_000    // not blank, of one sheet

@@ -140,7 +140,7 @@ func (in *inspection) unpackedSize(links []link) error {
 			total += min(part.UncompressedSize64, unzipBytesMax+1)
 		}
 	}
-	if total > unzipBytesMax {
+	if total > unzipBytesMax || in.parts[in.main].UncompressedSize64 > listBytesMax {
 		return errTooBig
 	}
 	return nil
@@ -172,6 +172,8 @@ func (in *inspection) sheetList(links []link) (sheets []*sheetFacts, err error) 
 		switch {
 		case at < 0:
 			return errMissing
+		case slices.ContainsFunc(sheets, func(s *sheetFacts) bool { return s.part == links[at].part }), len(sheets) > sheetsMax:
+			return errMissing // one part cannot be two sheets
 		case path.Base(links[at].Type) == "worksheet":
 			f.part = links[at].part
 			sheets = append(sheets, f)
@@ -194,6 +196,9 @@ type link struct {
 // links reads a list of links; a target that begins with / is from the top.
 func (in *inspection) links(name, folder string) ([]link, error) {
 	var links []link
+	if part := in.parts[partKey(name)]; part != nil && part.UncompressedSize64 > listBytesMax {
+		return nil, errTooBig
+	}
 	err := in.read(partKey(name), func(t xml.Token) error {
 		e, is := t.(xml.StartElement)
 		if !is || e.Name.Local != "Relationship" {

@@ -104,8 +104,16 @@ func sheet1(t *testing.T, text string, times int) []byte {
 	return parts(t, map[string]io.Reader{"xl/worksheets/sheet1.xml": repeated(sheetOf(""), text, times, sheetEnd)})
 }
 
-// Goal: a huge sheet that is blank but for its rows is read.
+// Goal: a huge sheet that is blank but for its rows is read, and nothing that
+// was put aside for it stays behind.
 func TestBlankSheetsOfAnySizeAreRead(t *testing.T) {
+	aside := t.TempDir()
+	t.Setenv("TMPDIR", aside)
+	t.Cleanup(func() {
+		left, err := os.ReadDir(aside)
+		require.NoError(t, err)
+		require.Empty(t, left)
+	})
 	var styled strings.Builder
 	styled.WriteString(sheetOf(""))
 	for i := 3; i <= 1_000_000; i++ {
@@ -176,6 +184,12 @@ func TestBeyondTheLimits(t *testing.T) {
 			return parts(t, map[string]io.Reader{"xl/styles.xml": repeated("<styleSheet><!--", "x<>", 30_000_000, "--></styleSheet>")})
 		}, fault.CodeCellTooLong},
 		{"a row beyond the grid", "hours.xlsx", func(t *testing.T) []byte { return sheet1(t, `<row r="2000000000"/>`, 1) }, fault.CodeFileNotRead},
+		{"a list of sheets without end", "hours.xlsx", func(t *testing.T) []byte {
+			return parts(t, map[string]io.Reader{"xl/workbook.xml": repeated("<workbook><sheets>", `<sheet name="x" id="s"/>`, 1_000_000, "</sheets></workbook>")})
+		}, fault.CodeFileTooBig},
+		{"one part as two sheets", "hours.xlsx", func(t *testing.T) []byte {
+			return parts(t, map[string]io.Reader{"xl/workbook.xml": repeated("<workbook><sheets>", `<sheet name="x" id="s"/>`, 2, "</sheets></workbook>")})
+		}, fault.CodeFileNotRead},
 		{"a claim of 2 GB", "hours.xlsx", func(t *testing.T) []byte { return claiming(t, 2<<30) }, fault.CodeFileTooBig},
 		{"a claim of nothing", "hours.xlsx", func(t *testing.T) []byte { return claiming(t, 0) }, fault.CodeFileNotRead},
 	} {

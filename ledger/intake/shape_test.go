@@ -49,6 +49,8 @@ func TestTitlesAreNoRecords(t *testing.T) {
 		"My shop,printed 2026-02-01\nworked_on,hours\n2026-01-09,1\n":                  1,
 		"When,,How long\nworked_on,task,hours\n2026-01-09,x,1\n":                       1,
 		"worked_on,Work,\n,hours,task\n2026-01-09,1,x\n":                               1, // names in two rows
+		"worked_on,hours,,task\n,,pieces,\n2026-01-09,1,P1,x\n":                        1, // one name below is too little to tell: column C is noted
+		"worked_on,hours,,\n,,pieces,task\n2026-01-09,1,P1,x\n":                        1,
 		"worked_on,hours\nworked_on,hours\n":                                           0, // a header twice is a row, and told
 		"2026-01-08,P1,2\nworked_on,pieces,hours\n2026-01-09,P1,1\n":                   0, // a record above
 		"x\n1\n2\n3\n4\n5\n6\n7\n8\n9\n10\nworked_on,hours\n2026-01-09,1\n":            0, // too far down

@@ -71,7 +71,7 @@ func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []strin
 	if s.lines[0].broken {
 		return 0, first
 	}
-	if len(s.lines) > 1 && titles(s.lines[:1]) && r.allNames(t, s.lines[1].cells) {
+	if len(s.lines) > 1 && titles(s.lines[:1]) && r.allNames(t, s.lines[1].cells) && (!complete || r.apart(t, first, s.lines[1].cells)) {
 		both := under(first, s.lines[1].cells)
 		if n, all := r.namesIn(t, both); all && n > known {
 			return 1, both
@@ -129,6 +129,18 @@ func (r *reading) allNames(t *templates.Table, cells []string) bool {
 	}
 	n, _ := r.namesIn(t, cells)
 	return n >= 2 && n+none == filledCells(cells)
+}
+
+// apart says that a row has nothing below the columns that another names, as
+// the second row of column names has not and every record has.
+func (r *reading) apart(t *templates.Table, names, lower []string) bool {
+	found, _ := r.headerFields(t, names)
+	for i, f := range found {
+		if f != nil && i < len(lower) && strings.TrimSpace(lower[i]) != "" {
+			return false
+		}
+	}
+	return true
 }
 
 // under is the lower of two rows, with the upper's where it is blank.
