@@ -31,8 +31,6 @@ import (
 	"maps"
 	"slices"
 
-	"github.com/xuri/excelize/v2"
-
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/templates"
@@ -81,7 +79,6 @@ type TableTally struct {
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
 		listed: map[string]bool{}, examples: map[string]string{}, shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{}}
-	defer r.close()
 	settings := collectSettings(fsys, &r.problems)
 	r.settings, r.sections = readSettings(settings, t, &r.problems)
 	input := collect(fsys, settings, r.isTable, &r.problems)
@@ -140,16 +137,6 @@ type reading struct {
 	points    int                    // numbers written with a point that can be no other mark
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
-	// workbooks stay open until the end, since cells are asked about later.
-	workbooks []*excelize.File
-}
-
-// close closes the workbooks. A failure to remove a temporary file is no
-// concern of the owner's records.
-func (r *reading) close() {
-	for _, w := range r.workbooks {
-		_ = w.Close()
-	}
 }
 
 // tallies copies the tally out, now that no more rows are refused.

@@ -28,9 +28,6 @@ type record struct {
 
 // take reads one sheet into records of its table.
 func (r *reading) take(s *sheet) {
-	if s.asks != nil {
-		r.workbooks = append(r.workbooks, s.asks.file)
-	}
 	if s.isGuide() {
 		return
 	}

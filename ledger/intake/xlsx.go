@@ -16,7 +16,6 @@ import (
 // workbook answers what a grid of texts cannot: whether a cell is a date, a
 // text, or a formula without a value. A nil one is a plain file, all text.
 type workbook struct {
-	file   *excelize.File
 	facts  *sheetFacts
 	styles []style
 	is1904 bool
@@ -53,12 +52,15 @@ func openWorkbook(f rawFile, problems *fault.List) (sheets []*sheet) {
 		problems.Add(notRead(f.name, damagedBook, saveAgain))
 		return nil
 	}
+	// A failure to remove the library's temporary files is no concern of the
+	// owner's records.
+	defer func() { _ = book.Close() }()
 	props, err := book.GetWorkbookProps()
 	is1904 := err == nil && props.Date1904 != nil && *props.Date1904
 	filled := 0
 	for _, facts := range in.sheets {
 		s := &sheet{file: f.name, name: facts.name, known: facts.name,
-			asks: &workbook{file: book, facts: facts, styles: in.styles, is1904: is1904}}
+			asks: &workbook{facts: facts, styles: in.styles, is1904: is1904}}
 		if lines, ok := readRows(book, s, &filled, problems); ok {
 			s.lines = lines
 			sheets = append(sheets, s)
