@@ -27,6 +27,8 @@ type books struct {
 	read     *intake.Result
 	folder   fs.FS
 	dir      string    // where settings.toml stands
+	nothing  string    // what is said where there is no table at all
+	self     string    // how the program is called again for these books
 	stamp    time.Time // of SOURCE_DATE_EPOCH; zero: the period's end
 	ledger   *costing.Ledger
 	month    calendar.Month
@@ -49,13 +51,16 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 		return nil, err
 	}
 	b := c.readBooks(folder, t, month)
+	if len(b.read.Tally) == 0 {
+		b.nothing = c.nothingHere()
+	}
 	return b, b.hush(folder)
 }
 
 // readBooks reads, checks and costs, but for the rows at the places without.
 func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
 	c.bar.at(0, "Reading the records")
-	b := &books{set: t, folder: folder, dir: c.booksDir(), read: intake.Read(folder, t, without...)}
+	b := &books{set: t, folder: folder, dir: c.booksDir(), self: c.self(), read: intake.Read(folder, t, without...)}
 	b.month = month
 	if b.month == 0 {
 		b.month = checks.LastMonth(&b.read.Books)
@@ -127,16 +132,41 @@ func (c *cli) ready(w world, month calendar.Month) (*books, error) {
 			}
 		}
 		tellProblems(w, b, false)
-		fmt.Fprintln(w.err, "No report was written. Put these right and run it again; piecebook month --draft makes a draft without these lines.")
+		fmt.Fprintln(w.err, c.stopped(b))
 		return nil, problems{b.problems}
 	}
 	return b, c.hasMonth(b)
 }
 
+// stopped says that nothing was made, and what may be done.
+func (c *cli) stopped(b *books) string {
+	switch {
+	case b.nothing != "":
+		return b.nothing
+	case strings.HasPrefix(c.command, "month"):
+		return fmt.Sprintf("No report was written. Put these right and run it again; %s month --draft makes a draft without these lines.", b.self)
+	}
+	return "Nothing was made. Put these right and run it again."
+}
+
+// self is how the program is called again for the same books.
+func (c *cli) self() string {
+	if c.Books == "." {
+		return "piecebook"
+	}
+	if strings.ContainsAny(c.Books, " '\"&;()") {
+		return fmt.Sprintf("piecebook --books %q", c.Books)
+	}
+	return "piecebook --books " + c.Books
+}
+
 // hasMonth refuses books without a month to report on.
 func (c *cli) hasMonth(b *books) error {
 	if b.month == 0 || b.ledger == nil {
-		return usage(fmt.Sprintf("No month has records of two tables yet in %s. Next: fill in Pieces and Purchases, say, or name the month, as in: piecebook month 2026-03", c.Books))
+		if b.nothing != "" {
+			return usage(b.nothing)
+		}
+		return usage("There is too little for a report yet: no month has records of two tables. Next: fill in Pieces and, say, Purchases; or name the month, as in: " + b.self + " month 2026-03")
 	}
 	return nil
 }
@@ -189,11 +219,15 @@ func readMonth(text string) (calendar.Month, error) {
 	if text == "" {
 		return 0, nil
 	}
-	m, err := calendar.ParseMonth(text)
-	if err != nil {
-		return 0, usage(fmt.Sprintf("%q is no month. Type the year and the month, as in 2026-03.", text))
+	if m, err := calendar.ParseMonth(text); err == nil {
+		return m, nil
 	}
-	return m, nil
+	for _, as := range []string{"2006-1", "1/2006", "2006/1", "Jan 2006", "January 2006"} {
+		if t, err := time.Parse(as, text); err == nil {
+			return calendar.MonthOf(t.Year(), t.Month()), nil
+		}
+	}
+	return 0, usage(fmt.Sprintf("%q is no month. Type the year and the month, as in 2026-03.", text))
 }
 
 func writeJSON(w world, v any) error {

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
@@ -86,19 +87,60 @@ const ofAKind = 20
 func problemLines(b *books, all bool) []string {
 	var out []string
 	errs, notes := b.problems.Errors(), b.problems.Notes()
-	out = append(out, grouped(errs, all, "to put right")...)
+	causes, waiting := parted(errs)
+	out = append(out, grouped(causes, all, "to put right")...)
+	out = append(out, waitingLines(waiting, all)...)
 	if len(errs) > 0 && len(notes) > 0 {
 		out = append(out, "")
 	}
 	if len(notes) > 0 {
 		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), plural(len(notes), "note", "notes")))
 		out = append(out, limited(notes, all)...)
-		out = append(out, fmt.Sprintf("  To quiet one: piecebook seen %s %q", notes[0].Code, notes[0].Place.Short()))
+		out = append(out, fmt.Sprintf("  To quiet one: %s seen %s %q", b.self, notes[0].Code, notes[0].Place.Short()))
 	}
 	out = append(out, quietLines(b, all)...)
 	out = append(out, proposed(b)...)
 	if len(out) > 0 {
 		out = append(out, "")
+	}
+	return out
+}
+
+// parted takes apart what is wrong by itself and what only rests on a line that
+// is.
+func parted(errs []fault.Problem) (causes, waiting []fault.Problem) {
+	for _, p := range errs {
+		if p.Code == fault.CodeRefusedRow {
+			waiting = append(waiting, p)
+		} else {
+			causes = append(causes, p)
+		}
+	}
+	return causes, waiting
+}
+
+// waitingLines is what rests on lines that are refused: a line for each of
+// those with where it is named, or in full where all are asked for.
+func waitingLines(waiting []fault.Problem, all bool) []string {
+	if len(waiting) == 0 {
+		return nil
+	}
+	out := []string{"", "Nothing to type here until the above is right; these lines may be right then"}
+	if all {
+		return append(out, limited(waiting, true)...)
+	}
+	var whys []string
+	places := map[string][]string{}
+	for _, p := range waiting {
+		// The first sentence says what is waited for.
+		why, _, _ := strings.Cut(p.Why, ". ")
+		if places[why] == nil {
+			whys = append(whys, why)
+		}
+		places[why] = append(places[why], p.Place.Short())
+	}
+	for _, why := range whys {
+		out = append(out, fmt.Sprintf("  %s: %s", strings.TrimSuffix(why, "."), firstFew(places[why])))
 	}
 	return out
 }
@@ -192,6 +234,8 @@ func tallyLines(b *books) []string {
 	out = append(out, absentInShort(b)...)
 	errs := len(b.problems.Errors())
 	switch {
+	case b.nothing != "":
+		out = []string{b.nothing}
 	case errs > 0:
 		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, plural(errs, "problem", "problems")))
 	case nothingFilledIn(b.read.Tally):
@@ -199,7 +243,7 @@ func tallyLines(b *books) []string {
 	case b.month == 0:
 		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
 	default:
-		out = append(out, fmt.Sprintf("Nothing to put right. Next: piecebook month makes the pack of %s.", b.month.Name()))
+		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s month makes the pack of %s.", b.self, b.month.Name()))
 	}
 	return append(out, totalLine(b.read.Tally))
 }

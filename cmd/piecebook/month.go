@@ -5,6 +5,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"piecebook/ledger/checks"
 	"piecebook/ledger/kinds"
 	"piecebook/report"
 	"piecebook/report/outfile"
@@ -51,12 +52,27 @@ func (k monthCmd) Run(c *cli, w world) error {
 		return err
 	}
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
+	tellLeftOut(w, b)
 	if n := len(in.Notes); n > 0 {
-		fmt.Fprintf(w.err, "%d %s worth a look: piecebook check tells them, the largest in money first.\n", n, plural(n, "note is", "notes are"))
+		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest in money first.\n", n, plural(n, "note is", "notes are"), b.self)
 	}
 	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
 	listFiles(w, dir, files)
 	return nil
+}
+
+// tellLeftOut says aloud what makes a pack poorer than its owner may think: a
+// sheet that was skipped though it looks like a table, and a month beyond the
+// records.
+func tellLeftOut(w world, b *books) {
+	for _, p := range b.read.Proposals {
+		if p.Section == "sheets" {
+			fmt.Fprintf(w.err, "%s was skipped, though its column names fit a table. %s check tells how to have it read.\n", p.Place, b.self)
+		}
+	}
+	if last := checks.LastMonth(&b.read.Books); b.month > last {
+		fmt.Fprintf(w.err, "The records end with %s.\n", last.Name())
+	}
 }
 
 // figuresFile is the pack's figures for other programs.

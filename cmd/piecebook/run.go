@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -37,7 +38,8 @@ type cli struct {
 	Out   string `help:"Put reports into DIR instead of the books folder's reports/." placeholder:"DIR"`
 	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
 
-	bar *bar // nil where no one looks
+	bar     *bar   // nil where no one looks
+	command string // as it was given, with what it needs
 
 	Version kong.VersionFlag `help:"Print the version."`
 
@@ -112,6 +114,8 @@ func run(args []string, w world) (status int) {
 		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(commandNames(parser), args, err))
 		return exitUse
 	}
+	c.command = ctx.Command()
+	c.find(w)
 	if w.errWide > 0 {
 		c.bar = startBar(w.err, barAfter)
 		defer c.bar.end()
@@ -176,10 +180,47 @@ func plainUsage(commands, args []string, err error) string {
 		if slices.Contains(commands, a) {
 			break
 		}
+		if ext := strings.ToLower(filepath.Ext(a)); ext == ".csv" || ext == ".xlsx" || strings.ContainsAny(a, `/\`) {
+			return noSuchFile(args, a)
+		}
 		if near := fault.Nearest(a, commands); near != "" {
 			return fmt.Sprintf("There is no command %q. Did you mean: piecebook %s?", a, near)
 		}
 		return fmt.Sprintf("There is no command %q.", a)
 	}
-	return err.Error()
+	return missingWords(args, err)
+}
+
+// asIn is each command that needs more words, as it is given.
+var asIn = map[string]string{
+	"start":    "Name the folder to lay out, as in: piecebook start books",
+	"why":      "Name what to explain, as in: piecebook why P012 supplies",
+	"sheet":    "Name a piece, as in: piecebook sheet P012",
+	"offer":    "Name the kind of the piece in view, as in: piecebook offer --kind dresser",
+	"seen":     "Name the note's code and its place as check prints them, as in: piecebook seen typical-area pieces.csv:4",
+	"year":     "Name the year, as in: piecebook year 2026",
+	"handover": "Name the year, as in: piecebook handover 2026",
+}
+
+// noSuchFile says why a file where a command is expected is none.
+func noSuchFile(args []string, name string) string {
+	if _, err := os.Stat(name); err != nil {
+		return fmt.Sprintf("There is no file %s here.", name)
+	}
+	return fmt.Sprintf("One file or folder at a time, and alone: piecebook %q; %d words were given.", name, len(args))
+}
+
+// missingWords says in words what kong says in signs of words that are not
+// there.
+func missingWords(args []string, err error) string {
+	said := err.Error()
+	if !strings.HasPrefix(said, "expected ") && !strings.HasPrefix(said, "missing flags") {
+		return said
+	}
+	for _, a := range args {
+		if words := asIn[a]; words != "" {
+			return words
+		}
+	}
+	return said
 }

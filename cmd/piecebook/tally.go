@@ -72,7 +72,7 @@ func totalLine(tally []intake.TableTally) string {
 
 // rowWords is `12 rows read = 10 used + 2 skipped (1 refused, 1 example)`.
 func rowWords(t intake.TableTally) string {
-	words := fmt.Sprintf("%d rows read = %d used + %d skipped", t.Rows, t.Used, t.Rows-t.Used)
+	words := fmt.Sprintf("%d %s read = %d used + %d skipped", t.Rows, plural(t.Rows, "row", "rows"), t.Used, t.Rows-t.Used)
 	var why []string
 	for _, x := range []struct {
 		n    int
@@ -88,12 +88,12 @@ func rowWords(t intake.TableTally) string {
 	return words
 }
 
-// absentTables is the tables without a row.
+// absentTables is the tables without a row of the owner's, refused ones too.
 func absentTables(b *books) []templates.Table {
 	// Sales and hours may stand on the pieces' own rows.
 	used := map[string]bool{"sales": len(b.read.Books.Sales) > 0, "hours": len(b.read.Books.Hours) > 0}
 	for _, t := range b.read.Tally {
-		used[t.Table] = used[t.Table] || t.Used > 0
+		used[t.Table] = used[t.Table] || t.Used+t.Refused > 0
 	}
 	return slices.DeleteFunc(slices.Clone(b.set.Tables), func(t templates.Table) bool { return used[t.Name] })
 }

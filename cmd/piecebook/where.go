@@ -1,0 +1,67 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// recordsName is the folder of records within a books folder.
+const recordsName = "records"
+
+// find settles where the books are: whoever stands in the records folder of a
+// books folder means that, and is told so.
+func (c *cli) find(w world) {
+	whole, err := filepath.Abs(c.Books)
+	if err != nil || filepath.Base(whole) != recordsName {
+		return
+	}
+	if info, err := os.Stat(whole); err != nil || !info.IsDir() {
+		return
+	}
+	above := filepath.Dir(whole)
+	c.Books = above
+	if here, err := os.Getwd(); err == nil {
+		if near, err := filepath.Rel(here, above); err == nil {
+			c.Books = near
+		}
+	}
+	fmt.Fprintf(w.err, "This is the folder of records; its books folder is used: %s\n", above)
+}
+
+// elsewhere is where the books may be, for whoever stands beside them: the
+// folders below that have a folder of records. Empty where there is none, or
+// where there are records here.
+func (c *cli) elsewhere() string {
+	dir := c.booksDir()
+	if _, err := os.Stat(filepath.Join(dir, recordsName)); err == nil {
+		return ""
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return ""
+	}
+	var found []string
+	for _, e := range entries {
+		if info, err := os.Stat(filepath.Join(dir, e.Name(), recordsName)); e.IsDir() && err == nil && info.IsDir() {
+			found = append(found, fmt.Sprintf("piecebook --books %s …", filepath.Join(dir, e.Name())))
+		}
+	}
+	if len(found) == 0 {
+		return ""
+	}
+	return "There are books in a folder below this one. For them: " + strings.Join(found[:min(len(found), 3)], ", or ")
+}
+
+// nothingHere is what is said where there is no record at all.
+func (c *cli) nothingHere() string {
+	if other := c.elsewhere(); other != "" {
+		return other
+	}
+	if _, err := fs.Stat(os.DirFS(c.booksDir()), recordsName); err == nil {
+		return "Nothing is filled in yet. Next: fill in Pieces and Supplies, then piecebook check."
+	}
+	return "There are no books here. Next: piecebook start books lays out a folder to fill in; or name yours, as in: piecebook --books DIR check."
+}
