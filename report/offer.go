@@ -3,7 +3,9 @@ package report
 import (
 	"fmt"
 	"math"
+	"math/big"
 
+	"piecebook/ledger/money"
 	"piecebook/ledger/offer"
 	"piecebook/report/page"
 )
@@ -30,15 +32,15 @@ func (in *Input) offerAnswer(o offer.Offer) []page.Block {
 	case o.NoHours && o.Even.At <= 0:
 		words = "Walk away even when it is free: it would not bring back what it costs. No hours are written down, so your work is not even counted."
 	case o.NoHours:
-		words = fmt.Sprintf("To come out even, pay at most %s. No hours are written down for any piece, so what your work should bring cannot be taken off: give --hours.", in.guess(o.Even.At, whole))
+		words = fmt.Sprintf("To come out even, pay at most %s. No hours are written down for any piece, so what your work should bring cannot be taken off: give --hours.", in.atMost(o.Even.At))
 	case o.Even.At <= 0:
 		words = fmt.Sprintf("Walk away even when it is free: it would not bring back what it costs, let alone %s an hour.", target)
 	case o.WalkAway():
-		words = fmt.Sprintf("Walk away even when it is free, if your hours are to bring %s: it falls %s short of that. Working for nothing you would come out even at %s.",
-			target, in.guess(-o.Top.At, whole), in.guess(o.Even.At, whole))
+		words = fmt.Sprintf("Walk away even when it is free, if your hours are to bring %s: it %s. Working for nothing you would come out even at %s.",
+			target, in.short(-o.Top.At), in.atMost(o.Even.At))
 	default:
 		words = fmt.Sprintf("Pay at most %s, tax and pickup included, for your hours to bring %s each. To come out even, working for nothing: %s.",
-			in.guess(o.Top.At, whole), target, in.guess(o.Even.At, whole))
+			in.atMost(o.Top.At), target, in.atMost(o.Even.At))
 	}
 	out := []page.Block{page.Paragraph{Style: page.Lead, Text: words}}
 	if o.New() {
@@ -46,6 +48,26 @@ func (in *Input) offerAnswer(o offer.Offer) []page.Block {
 			o.Kind, plural(len(o.Past)+o.Others, "piece", "pieces"))})
 	}
 	return append(out, page.Paragraph{Text: in.sureness(o)})
+}
+
+// atMost is a most to pay: whole units, never more than the steps come to; its
+// cents where it is less than one.
+func (in *Input) atMost(cents float64) string {
+	if math.Abs(cents) < whole {
+		return in.guess(cents, 1)
+	}
+	return in.guess(math.Floor(cents/whole)*whole, whole)
+}
+
+// short says how far a piece falls short of paying the target.
+func (in *Input) short(cents float64) string {
+	switch {
+	case cents == 0:
+		return "leaves just nothing to pay for it"
+	case cents < whole:
+		return "falls just short of that, by " + in.guess(cents, 1)
+	}
+	return fmt.Sprintf("falls %s short of that", in.guess(cents, 1))
 }
 
 // sureness says how far a single piece can lie off.
@@ -67,7 +89,7 @@ func (in *Input) sureness(o offer.Offer) string {
 	if a.Cautious <= 0 {
 		return words + fmt.Sprintf(" To have three chances in four of %s, it would have to be free or better.", what)
 	}
-	return words + fmt.Sprintf(" For three chances in four of %s, pay at most %s.", what, in.guess(a.Cautious, whole))
+	return words + fmt.Sprintf(" For three chances in four of %s, pay at most %s.", what, in.atMost(a.Cautious))
 }
 
 // offerWay is the way from what it brings to the most to pay, and where each
@@ -79,18 +101,20 @@ func (in *Input) offerWay(o offer.Offer) []page.Block {
 		lines = lines[:len(lines)-2]
 	}
 	for i, l := range lines {
-		row := page.Line(page.Text(l.Label), estimated(l.Cents, 1))
+		row := page.Line(page.Text(l.Label), page.FullMoney(int64(l.Cents)))
 		row.Note = l.How
 		switch {
 		case i == len(o.Lines)-1:
 			row.Style = page.GrandTotal
-		case l.Label == lines[len(lines)-1].Label || i == len(o.Lines)-3:
+		case l.Label == offer.StepEven:
 			row.Style = page.Subtotal
 		}
-		if l.Label == "Your hours" {
-			row.Note = fmt.Sprintf("%.2f hours × %s", usedOf(o, offer.Hours), in.spoken(o.Target))
-		}
-		if l.Label == "Supplies" {
+		switch l.Label {
+		case offer.StepReceipts:
+			row.Note = in.receiptsWords(o)
+		case offer.StepHours:
+			row.Note = fmt.Sprintf("%s hours × %s", hoursText(inputOf(o, offer.Hours)), in.spoken(o.Target))
+		case offer.StepSupplies:
 			row.Note = in.suppliesWords(o)
 		}
 		t.Rows = append(t.Rows, row)
@@ -102,20 +126,50 @@ func (in *Input) offerWay(o offer.Offer) []page.Block {
 	return out
 }
 
-func usedOf(o offer.Offer, label string) float64 {
+func inputOf(o offer.Offer, label string) offer.Input {
 	for _, i := range o.Inputs {
 		if i.Label == label {
-			return i.Used
+			return i
 		}
 	}
-	return math.NaN()
+	return offer.Input{}
+}
+
+// hoursText and areaText are what is reckoned with, in full: two and one
+// decimals, more where the owner gave more.
+func hoursText(i offer.Input) string { return decimalsOf(i.Exact(), 2) }
+func areaText(i offer.Input) string  { return decimalsOf(i.Exact(), 1) }
+
+func decimalsOf(x *big.Rat, least int) string {
+	if money.RoundTo(x, least).Cmp(x) == 0 {
+		return x.FloatString(least)
+	}
+	return money.AtMost(x, 4)
+}
+
+// receiptsWords says why the expected price is not what the kind's pieces
+// brought: few sales may be luck.
+func (in *Input) receiptsWords(o offer.Offer) string {
+	i := inputOf(o, offer.Receipts)
+	apart := math.Abs(i.Own-i.Used) >= 1
+	switch {
+	case i.Given:
+		return "as you gave it"
+	case i.N == 0:
+		return fmt.Sprintf("what the shop's pieces bring: no %s has been sold yet", o.Kind)
+	case i.N == 1 && apart:
+		return fmt.Sprintf("The one %s sold brought %s. One sale may be luck, so this is drawn toward the %s that the shop's pieces bring.", o.Kind, in.guess(i.Own, 1), in.guess(i.Shop, 1))
+	case apart:
+		return fmt.Sprintf("The %d sold of its kind brought %s on average. So few may be luck, so this is drawn a little toward the %s that the shop's pieces bring.", i.N, in.guess(i.Own, 1), in.guess(i.Shop, 1))
+	}
+	return ""
 }
 
 func (in *Input) suppliesWords(o offer.Offer) string {
 	unit := in.settings().AreaUnit()
-	words := fmt.Sprintf("for %.1f %s", usedOf(o, offer.Area), unit)
+	words := fmt.Sprintf("for %s %s, each supply listed below", areaText(inputOf(o, offer.Area)), unit)
 	if rate, ok := o.PerCoated(); ok {
-		words += fmt.Sprintf(": %.0f %s over all coats, at the shop's own %s each", o.Coated, unit, in.guess(rate, 1))
+		words += fmt.Sprintf("; all coats together do about %.0f %s, for about %s each", o.Coated, unit, in.guess(rate, 1))
 	}
 	return words
 }
@@ -126,12 +180,18 @@ func (in *Input) offerInputs(o offer.Offer) page.Block {
 		{Head: "Pieces", Kind: page.KindNumber}, {Head: "The shop's", Align: page.AlignRight}, {Head: "Used", Align: page.AlignRight}}}
 	for _, i := range o.Inputs {
 		used := in.inUnit(i.Used, i.Unit)
+		switch i.Unit {
+		case "hours":
+			used = hoursText(i) + " h"
+		case "area":
+			used = areaText(i) + " " + in.settings().AreaUnit()
+		}
 		if i.Given {
 			used += ", given"
 		}
 		t.Rows = append(t.Rows, page.Line(page.Text(capital(i.Label)), page.Text(in.inUnit(i.Own, i.Unit)), count(i.N), page.Text(in.inUnit(i.Shop, i.Unit)), page.Text(used)))
 	}
-	t.Note = "Used is the kind's own average drawn toward the shop's average over its kinds: the further, the fewer and the more scattered its pieces are. All but never sold are of sold pieces; of that the shop's share counts as ten pieces beside the kind's own. What you give is used as it is."
+	t.Note = "Used lies between the kind's own average and the shop's: a few pieces may be luck, so the fewer the kind has sold, and the more they differ, the nearer it is to the shop's. What you give is used as it is."
 	return t
 }
 
@@ -158,26 +218,26 @@ const mostSupplies = 8
 func (in *Input) offerSupplies(o offer.Offer) page.Block {
 	t := page.Table{Caption: "Supplies", Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Does on it", Align: page.AlignRight}, {Head: "A container does", Align: page.AlignRight},
 		{Head: "By"}, {Head: "Costs now", Kind: page.KindMoney}, {Head: "Comes to", Kind: page.KindMoney}}}
-	var rest, sum float64
+	var rest, sum money.Cents
 	for i, s := range o.Supplies {
 		sum += s.Cents
 		if i >= mostSupplies {
 			rest += s.Cents
 			continue
 		}
-		row := page.Line(page.Text(s.Name), page.Text(page.Dash), page.Text(page.Dash), page.Text("what pieces bore"), page.Empty(), estimated(s.Cents, 1))
+		row := page.Line(page.Text(s.Name), page.Text(page.Dash), page.Text(page.Dash), page.Text("what pieces bore"), page.Empty(), page.FullMoney(int64(s.Cents)))
 		if s.Unit != "" {
 			unit := map[string]string{"area": in.settings().AreaUnit(), "hours": "h", "pieces": "pieces"}[s.Unit]
-			row.Cells[1], row.Cells[2] = page.Text(fmt.Sprintf("%.1f %s", s.Work, unit)), page.Text(fmt.Sprintf("%.0f", s.Does))
-			row.Cells[3], row.Cells[4] = page.Text(shelfBasis[s.Basis]), estimated(s.Price, 1)
+			row.Cells[1], row.Cells[2] = page.Text(money.AtMost(s.Work, 4)+" "+unit), page.Text(money.AtMost(s.Does, 4))
+			row.Cells[3], row.Cells[4] = page.Text(shelfBasis[s.Basis]), page.FullMoney(int64(s.Price))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	if n := len(o.Supplies) - mostSupplies; n > 0 {
-		t.Rows = append(t.Rows, page.Line(page.Text(plural(n, "smaller one", "smaller ones")), page.Empty(), page.Empty(), page.Empty(), page.Empty(), estimated(rest, 1)))
+		t.Rows = append(t.Rows, page.Line(page.Text(plural(n, "smaller one", "smaller ones")), page.Empty(), page.Empty(), page.Empty(), page.Empty(), page.FullMoney(int64(rest))))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("Supplies"), page.Empty(), page.Empty(), page.Empty(), page.Empty(), estimated(sum, 1)))
-	t.Note = "What such pieces had put on, brought to this one's size, by what a container really does (own: from the shop's counts) and what it cost last."
+	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("Supplies"), page.Empty(), page.Empty(), page.Empty(), page.Empty(), page.FullMoney(int64(sum))))
+	t.Note = "Comes to is does on it ÷ a container does × costs now. What such pieces had put on, brought to this one's size, by what a container really does (own: from the shop's counts) and what it cost last."
 	return t
 }
 

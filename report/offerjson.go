@@ -78,13 +78,13 @@ func OfferJSON(o offer.Offer) ([]byte, error) {
 		out.Top = &top
 	}
 	for _, l := range lines {
-		out.Lines = append(out.Lines, lineJSON{l.Label, centsOf(l.Cents)})
+		out.Lines = append(out.Lines, lineJSON{l.Label, &l.Cents})
 	}
 	for _, i := range o.Inputs {
 		out.Inputs = append(out.Inputs, inputJSON{i.Label, i.Unit, i.N, inputText(i.Own, i.Unit), inputText(i.Shop, i.Unit), inputText(i.Used, i.Unit), i.Given})
 	}
 	for _, s := range o.Supplies {
-		out.Supplies = append(out.Supplies, supplyJSON{s.Name, centsOf(s.Cents), string(s.Basis)})
+		out.Supplies = append(out.Supplies, supplyJSON{s.Name, &s.Cents, string(s.Basis)})
 	}
 	for _, p := range o.Past {
 		x := pastJSON{p.Life.Record.ID, p.Life.Acquisition, p.Life.Receipts, money.AtMost(p.Life.Hours, 4), nil}

@@ -17,6 +17,7 @@ type offerCmd struct {
 	Kind  string `required:"" help:"What kind it is: dresser, side chair ..." placeholder:"K"`
 	Area  string `help:"The area to be finished, in square feet (square metres in a metric shop)." placeholder:"A"`
 	Hours string `help:"The hours you think it takes: 7.5 or 7:30." placeholder:"H"`
+	New   bool   `help:"It is a kind that the books do not know, though its name is nearly that of one they do."`
 	Price string `help:"What you think it sells for." placeholder:"P"`
 }
 
@@ -30,6 +31,9 @@ func (k offerCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
+	if near := b.nearKind(ask.Kind); near != "" && !k.New {
+		return usage(fmt.Sprintf("No piece is of kind %q. Did you mean %s? Type --kind %s. If it is another kind, add --new.", ask.Kind, near, quoted(near)))
+	}
 	o := offer.Make(b.ledger, ask)
 	if len(o.Past)+o.Others == 0 {
 		return usage("No piece has been sold yet, so there is nothing to reckon by. Next: write the first sales in Sales.")
@@ -41,9 +45,6 @@ func (k offerCmd) Run(c *cli, w world) error {
 		}
 		_, err = fmt.Fprintf(w.out, "%s\n", answer)
 		return err
-	}
-	if near := b.nearKind(o); near != "" {
-		fmt.Fprintf(w.err, "No piece is of kind %q. The nearest kind in the books is %s.\n\n", k.Kind, near)
 	}
 	in, err := b.input()
 	if err != nil {
@@ -94,15 +95,26 @@ func (b *books) usualArea(kind string) *big.Rat {
 	return new(big.Rat).Mul(area, measure.SqFtInSqM())
 }
 
-// nearKind is the nearest kind the books know, where they know none of the
-// offer's pieces at all.
-func (b *books) nearKind(o offer.Offer) string {
+// quoted is a word as a terminal takes it.
+func quoted(word string) string {
+	if strings.ContainsRune(word, ' ') {
+		return `"` + word + `"`
+	}
+	return word
+}
+
+// nearKind is the nearest kind the books know, where they have no piece of the
+// one asked for and it is not one of the usual kinds either.
+func (b *books) nearKind(kind string) string {
+	if b.set.Area(kind) != nil {
+		return ""
+	}
 	var known []string
 	for _, p := range b.read.Books.Pieces {
-		if kinds.SameKind(p.Kind, o.Kind) {
+		if kinds.SameKind(p.Kind, kind) {
 			return ""
 		}
 		known = append(known, p.Kind)
 	}
-	return fault.Nearest(o.Kind, known)
+	return fault.Nearest(kind, known)
 }

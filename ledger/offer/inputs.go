@@ -11,13 +11,14 @@ import (
 // Input is one thing the offer is worked out from.
 type Input struct {
 	Label string
-	Unit  string  // money, share, hours, area
-	N     int     // the kind's pieces that have it
-	Own   float64 // the kind's own average; NaN of none
-	Shop  float64 // what all kinds have in common; NaN of none
-	Used  float64
-	Given bool    // by the owner
-	Usual float64 // the usual difference between pieces of the kind
+	Unit  string   // money, share, hours, area
+	N     int      // the kind's pieces that have it
+	Own   float64  // the kind's own average; NaN of none
+	Shop  float64  // what all kinds have in common; NaN of none
+	Used  float64  // rounded to what is printed of it
+	Given bool     // by the owner
+	Usual float64  // the usual difference between pieces of the kind
+	exact *big.Rat // what is reckoned with; Used is the same
 }
 
 type inputs struct{ receipts, selling, lost, parts, trips, hours, area Input }
@@ -47,19 +48,15 @@ func (p past) inputs(ask Ask) inputs {
 	if in.receipts.N == 0 && ask.Usual != nil {
 		in.area.Used, _ = ask.Usual.Float64()
 	}
+	for _, i := range []*Input{&in.receipts, &in.selling, &in.lost, &in.parts, &in.trips, &in.hours, &in.area} {
+		i.settle()
+	}
 	if ask.Price != nil {
-		in.receipts.Used, in.receipts.Given = float64(*ask.Price), true
+		in.receipts.give(ask.Price.Rat())
 	}
-	give(&in.hours, ask.Hours)
-	give(&in.area, ask.Area)
+	in.hours.give(ask.Hours)
+	in.area.give(ask.Area)
 	return in
-}
-
-func give(in *Input, x *big.Rat) {
-	if x != nil {
-		in.Used, _ = x.Float64()
-		in.Given = true
-	}
 }
 
 func hoursOf(x kinds.Life) (float64, bool) {

@@ -4,31 +4,55 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"math/big"
 	"slices"
+
+	"piecebook/ledger/money"
 )
 
-// lines is the way from what the piece brings to what it is worth.
-func (o *Offer) lines(in inputs, supplies, lost float64, p past) {
-	receipts, selling := in.receipts.Used, in.receipts.Used*in.selling.Used
-	add := func(label string, cents float64, how string) {
+// lines is the way from what the piece brings to what it is worth. Each step is
+// worked out of the inputs as printed and rounded to the cent once.
+func (o *Offer) lines(in inputs, supplies money.Cents, p past) {
+	var sum money.Cents
+	add := func(label string, cents money.Cents, how string) {
 		o.Lines = append(o.Lines, Line{label, cents, how})
+		sum += cents
 	}
-	add("What it sells for", receipts, "")
-	add("Selling costs", -selling, fmt.Sprintf("%.1f %% of it", 100*in.selling.Used))
-	if lost != 0 {
-		how := fmt.Sprintf("%.1f %%: scrapped or stolen so far %d of the shop's %d", 100*in.lost.Used, lostOf(p.all), len(p.all))
+	part := func(of money.Cents, share Input) money.Cents {
+		return money.Round(new(big.Rat).Mul(of.Rat(), share.Exact()))
+	}
+	receipts := money.Round(in.receipts.Exact())
+	add(StepReceipts, receipts, "")
+	add(StepSelling, -part(receipts, in.selling), fmt.Sprintf("%s %% of it", in.selling.Percent()))
+	if lost := part(sum, in.lost); lost != 0 {
+		how := fmt.Sprintf("%s %% of what is left: scrapped or stolen so far %d of the shop's %d", in.lost.Percent(), lostOf(p.all), len(p.all))
 		if len(p.mine) > 0 {
 			how += fmt.Sprintf(", %d of the %d of its kind", lostOf(p.mine), len(p.mine))
 		}
-		add("The chance that it never sells", -lost, how)
+		add(StepLost, -lost, how)
 	}
-	add("Parts and outside work", -in.parts.Used, "")
-	add("Supplies", -supplies, "")
-	add("Trips", -in.trips.Used, "")
-	add("The most to pay to come out even", o.Even.At, "working for nothing")
-	add("Your hours", -float64(o.Target)*in.hours.Used, "")
-	add("The most to pay", o.Top.At, "")
+	add(StepParts, -money.Round(in.parts.Exact()), "")
+	add(StepSupplies, -supplies, "")
+	add(StepTrips, -money.Round(in.trips.Exact()), "")
+	o.Even.At = float64(sum)
+	o.Lines = append(o.Lines, Line{StepEven, sum, "working for nothing"})
+	add(StepHours, -part(o.Target, in.hours), "")
+	o.Top.At = float64(sum)
+	o.Lines = append(o.Lines, Line{StepTop, sum, ""})
 }
+
+// The labels of the steps.
+const (
+	StepReceipts = "What it sells for"
+	StepSelling  = "Selling costs"
+	StepLost     = "The chance that it never sells"
+	StepParts    = "Parts and outside work"
+	StepSupplies = "Supplies"
+	StepTrips    = "Trips"
+	StepEven     = "The most to pay to come out even"
+	StepHours    = "Your hours"
+	StepTop      = "The most to pay"
+)
 
 // swing is what one usual difference in each input does to the top offer.
 func (o *Offer) swing(in inputs, supplies float64) {

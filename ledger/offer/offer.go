@@ -32,10 +32,13 @@ type Offer struct {
 	Inputs   []Input
 	Coated   float64 // its area × all coats of all supplies
 	Supplies []Supply
-	Lines    []Line  // from receipts down to the top offer; the last one is Top
-	Top      Answer  // at the target
-	Even     Answer  // at break-even: working for nothing
-	Swings   []Swing // largest first
+	// Lines go from receipts down to the top offer, which is the last one: each
+	// amount is whole cents, and the two most to pay are the sums of what stands
+	// above them.
+	Lines  []Line
+	Top    Answer  // at the target
+	Even   Answer  // at break-even: working for nothing
+	Swings []Swing // largest first
 	// NoHours: no hours are written down for any piece and none were given, so
 	// the hours count for nothing and only break-even can be told.
 	NoHours bool
@@ -69,7 +72,7 @@ type Past struct {
 // Line is one step from what it brings to what it is worth.
 type Line struct {
 	Label string
-	Cents float64
+	Cents money.Cents
 	How   string
 }
 
@@ -101,18 +104,12 @@ func Make(l *costing.Ledger, ask Ask) Offer {
 	o.Inputs = in.list()
 	target := float64(o.Target)
 	o.Supplies, o.Coated = p.supplies(l, in.area.Used, in.hours.Used)
-	var supplies float64
+	var supplies money.Cents
 	for _, s := range o.Supplies {
 		supplies += s.Cents
 	}
-	receipts := in.receipts.Used
-	selling := receipts * in.selling.Used
-	lost := in.lost.Used * (receipts - selling)
-	before := receipts - selling - lost - in.parts.Used - supplies - in.trips.Used
-	o.Even.At = before
-	o.Top.At = before - target*in.hours.Used
 	o.NoHours = in.hours.N == 0 && math.IsNaN(in.hours.Shop) && !in.hours.Given
-	o.lines(in, supplies, lost, p)
+	o.lines(in, supplies, p)
 	for _, x := range p.mine {
 		past := Past{Life: x, Timed: x.Timed()}
 		if past.Timed {
@@ -122,7 +119,7 @@ func Make(l *costing.Ledger, ask Ask) Offer {
 	}
 	p.sure(&o.Top, target)
 	p.sure(&o.Even, 0)
-	o.swing(in, supplies)
+	o.swing(in, float64(supplies))
 	return o
 }
 

@@ -104,13 +104,43 @@ func TestByHand(t *testing.T) {
 	rate, ok := o.PerCoated()
 	assert.True(t, ok)
 	assert.InDelta(t, 35, rate, 1e-6, "7.00 over 20 sq ft")
-	var sum float64
-	for _, l := range o.Lines[:len(o.Lines)-1] {
-		if l.Cents != o.Even.At {
+}
+
+// Every step is cents, worked out of what is printed, and the two most to pay
+// are the sums of the steps above them, for whoever follows with a calculator.
+func TestStepsFoot(t *testing.T) {
+	for _, kind := range []string{"dresser", "side chair", "nightstand", "nothing like it"} {
+		o := offer.Make(sample(t), offer.Ask{Kind: kind, Usual: big.NewRat(30, 1)})
+		used := map[string]offer.Input{}
+		for _, i := range o.Inputs {
+			used[i.Label] = i
+		}
+		var sum, supplies money.Cents
+		at := map[string]money.Cents{}
+		for _, l := range o.Lines {
+			at[l.Label] = l.Cents
+			if l.Label == offer.StepEven || l.Label == offer.StepTop {
+				assert.Equal(t, sum, l.Cents, "%s: %s", kind, l.Label)
+				continue
+			}
 			sum += l.Cents
 		}
+		for _, s := range o.Supplies {
+			supplies += s.Cents
+			if s.Unit != "" {
+				work, _ := s.Work.Float64()
+				does, _ := s.Does.Float64()
+				assert.InDelta(t, work/does*float64(s.Price), float64(s.Cents), 0.5+1e-6, s.Name)
+				assert.Zero(t, s.Work.Cmp(money.RoundTo(s.Work, 4)), "%s: no more decimals than are printed", s.Name)
+			}
+		}
+		assert.Equal(t, -supplies, at[offer.StepSupplies])
+		hundred := big.NewRat(100, 1)
+		assert.True(t, new(big.Rat).Mul(used[offer.Hours].Exact(), hundred).IsInt(), "hours to 0.01")
+		assert.Equal(t, -money.Round(new(big.Rat).Mul(o.Target.Rat(), used[offer.Hours].Exact())), at[offer.StepHours])
+		assert.True(t, new(big.Rat).Mul(new(big.Rat).Mul(used[offer.Selling].Exact(), hundred), big.NewRat(10, 1)).IsInt(), "a tenth of a per cent")
+		assert.Equal(t, -money.Round(new(big.Rat).Mul(at[offer.StepReceipts].Rat(), used[offer.Selling].Exact())), at[offer.StepSelling])
 	}
-	assert.InDelta(t, o.Top.At, sum, 1e-6, "the lines add up")
 }
 
 // The shop's own coverage counts as soon as there is one: with a count that
@@ -183,7 +213,7 @@ func TestLosses(t *testing.T) {
 	for _, i := range o.Inputs {
 		if i.Label == offer.Lost {
 			assert.InDelta(t, 1.0/8, i.Own, 1e-12)
-			assert.InDelta(t, (1+10.0/54)/18, i.Used, 1e-12)
+			assert.InDelta(t, 0.066, i.Used, 1e-12, "(1 + 10 ÷ 54) ÷ 18, to a tenth of a per cent")
 		}
 	}
 	assert.Less(t, o.Top.Low, o.Top.Cautious)

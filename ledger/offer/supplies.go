@@ -8,17 +8,18 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/kinds"
+	"piecebook/ledger/money"
 )
 
 // Supply is what one supply would cost on the piece in view.
 type Supply struct {
 	Name  string
-	Work  float64      // what it is expected to do on the piece: area × coats, hours, or 1 for the piece's months
+	Work  *big.Rat     // what it is expected to do on the piece: area × coats, hours, or 1 for the piece's months
 	Unit  string       // area, hours or pieces; blank: not worked out by its work
-	Does  float64      // what a container does
+	Does  *big.Rat     // what a container does
 	Basis ledger.Basis // own, stated or starting; NoBasis where it is what pieces bore
-	Price float64      // of a container, as last bought
-	Cents float64
+	Price money.Cents  // of a container, as last bought
+	Cents money.Cents  // Work ÷ Does × Price, rounded once
 }
 
 // supplies is each supply's cost: the work that the kind's pieces had of it,
@@ -146,26 +147,42 @@ func (w *work) supply(l *costing.Ledger, s *ledger.Supply, end costing.MonthResu
 	}
 	byArea, byHours := w.scale(area, w.area), w.scale(hours, w.hours)
 	scale := byArea // of what the pieces had to this one
-	x.Unit, x.Work = "area", w.coated[s.Name]
+	x.Unit = "area"
+	done := w.coated[s.Name]
 	switch s.ShareBy {
 	case ledger.ByBench:
-		x.Work = w.worked[s.Name]
+		done = w.worked[s.Name]
 	case ledger.ByHours:
-		x.Unit, x.Work, scale = "hours", w.worked[s.Name], byHours
+		x.Unit, done, scale = "hours", w.worked[s.Name], byHours
 	case ledger.ByPieces:
-		x.Unit, x.Work, scale = "pieces", w.worked[s.Name], 1/w.pieces
+		x.Unit, done, scale = "pieces", w.worked[s.Name], 1/w.pieces
 	}
-	x.Work *= scale
 	does, basis := inForce(l.Books.Settings.Coverage, s, end.Closing.Shelf[s.Name].OwnCoverage())
 	price := kinds.Newest(l.Books, s.Name, end.Month)
 	if does == nil || price == nil || w.measured[s.Name] || s.UseAll {
-		x.Cents, x.Unit, x.Work = w.bore[s.Name]*scale, "", 0
+		x.Cents, x.Unit = money.Round(rounded(w.bore[s.Name]*scale, 0)), ""
 		return x, x.Cents != 0
 	}
-	x.Does, _ = does.Float64()
-	x.Price, x.Basis = float64(*price), basis
-	x.Cents = x.Work / x.Does * x.Price
-	return x, x.Work > 0
+	x.Work, x.Does = printed(rounded(done*scale, 6)), printed(does)
+	x.Price, x.Basis = *price, basis
+	x.Cents = money.Round(new(big.Rat).Quo(new(big.Rat).Mul(x.Work, price.Rat()), x.Does))
+	return x, x.Work.Sign() > 0
+}
+
+// printed is an amount of work to the decimals that are printed of it: one from
+// ten on, two from one on, else four; as it is where nothing would be left.
+func printed(x *big.Rat) *big.Rat {
+	n := 4
+	switch {
+	case x.Cmp(big.NewRat(10, 1)) >= 0:
+		n = 1
+	case x.Cmp(big.NewRat(1, 1)) >= 0:
+		n = 2
+	}
+	if r := money.RoundTo(x, n); r.Sign() > 0 {
+		return r
+	}
+	return x
 }
 
 // scale brings a sum over all pieces to one of the given size; where no piece
@@ -200,7 +217,7 @@ func (o Offer) PerCoated() (float64, bool) {
 	}
 	var cents float64
 	for _, s := range o.Supplies {
-		cents += s.Cents
+		cents += float64(s.Cents)
 	}
 	return cents / o.Coated, true
 }
