@@ -44,6 +44,7 @@ const (
 	CodeDateNoSuchDay    Code = "date-no-such-day"
 	CodeDateOtherOrder   Code = "date-other-order"
 	CodeDateYearOnly     Code = "date-year-only"
+	CodeDateYearDigits   Code = "date-year-two-digits"
 	CodeDateFarOff       Code = "date-far-off"
 	CodeDateIsNumber     Code = "date-is-number"
 	CodeYearNotRead      Code = "year-not-read"
@@ -97,6 +98,7 @@ const (
 	CodeTypicalArea         Code = "typical-area"
 	CodeStartingCoverage    Code = "starting-coverage"
 	CodeContainersLikeUnits Code = "containers-like-units"
+	CodeOuncesAsWeight      Code = "ounces-as-weight"
 	CodeKindNearlyKnown     Code = "kind-nearly-known"
 	CodeChannelNearlyAlike  Code = "channel-nearly-alike"
 )
@@ -141,6 +143,7 @@ var IntakeCodes = map[Code]string{
 	CodeDateNoSuchDay:    "a date is in no calendar",
 	CodeDateOtherOrder:   "days are written in the other order than dates says (told once for a sheet)",
 	CodeDateYearOnly:     "a date is a bare year",
+	CodeDateYearDigits:   "a year of two digits from 50 on",
 	CodeDateFarOff:       "a date is outside 1950 to 2199",
 	CodeDateIsNumber:     "a spreadsheet turned a date into its count of days",
 	CodeYearNotRead:      "a cell is not a year",
@@ -192,6 +195,7 @@ var IntakeCodes = map[Code]string{
 	CodeTypicalArea:         "a piece's area is the usual one of its kind (note)",
 	CodeStartingCoverage:    "a supply's coverage is its group's usual one (note)",
 	CodeContainersLikeUnits: "as many containers as there are units in one (note)",
+	CodeOuncesAsWeight:      "a container of a liquid in plain ounces, which are a weight (note)",
 	CodeKindNearlyKnown:     "a kind that one piece has is spelled nearly like another (note)",
 	CodeChannelNearlyAlike:  "a channel is spelled nearly like another (note)",
 }

@@ -32,6 +32,7 @@ func (r *reading) supplyRow(rec *record) ledger.Supply {
 		return s
 	}
 	s.Unit, s.Size = container.Unit.Name, container.Value
+	rec.noteOunces("container", s.Group, container)
 	s.Starting = r.starting(s, container, group)
 	return s
 }

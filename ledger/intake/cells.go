@@ -53,7 +53,7 @@ func (rec *record) fixFor(name string, r *measure.Refusal) string {
 		fix = strings.Replace(fix, ", or leave the cell blank", "", 1)
 	}
 	if rec.lay.table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && strings.HasPrefix(fix, "Type 0") {
-		fix = "If it was free, leave the price blank and type free in the column how."
+		fix = fmt.Sprintf("If it was free, leave the price blank and type free under %s.", rec.header("how"))
 	}
 	return fix
 }

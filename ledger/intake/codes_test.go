@@ -118,6 +118,12 @@ var problemCases = []problemCase{
 		row(f, 2, "2026-01-09", "P1", nil, "x")
 		_ = f.SetCellFormula("Hours", "C2", "1+1")
 	}))},
+	{fault.CodeFormulaNoValue, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "pieces", "hours", "task")
+		row(f, 2, nil, nil, nil, "x")
+		_ = f.SetCellFormula("Hours", "A2", "TODAY()")
+		_ = f.SetCellFormula("Hours", "C2", "1+1")
+	}))},
 	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\nlast week,1\n")},
 	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\n3/1,1\nMar 2026,1\n2026-01-09,1\n")},
 	{fault.CodeDateNoSuchDay, file("hours.csv", "worked_on,hours\n2026-02-30,1\n")},
@@ -125,6 +131,7 @@ var problemCases = []problemCase{
 	{fault.CodeDateOtherOrder, file("hours.csv", "worked_on,hours\n13/2/2026,1\n2/14/2026,1\n")},
 	{fault.CodeDateOtherOrder, map[string]string{"settings.toml": "dates = \"dmy\"", "records/hours.csv": "worked_on,hours\n2/13/2026,1\n"}},
 	{fault.CodeDateYearOnly, file("hours.csv", "worked_on,hours\n2026,1\n")},
+	{fault.CodeDateYearDigits, file("hours.csv", "worked_on,hours\n10/4/62,1\n4 Mar 99,1\n10/4/49,1\n")},
 	{fault.CodeDateFarOff, file("hours.csv", "worked_on,hours\n1026-01-09,1\n")},
 	{fault.CodeDateIsNumber, file("hours.csv", "worked_on,hours\n46031,1\n46032,1\n46033,1\n")},
 	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,market,100\n")},
@@ -161,9 +168,13 @@ var problemCases = []problemCase{
 	{fault.CodeUnitUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Paper,,,,3 sheets of 220\n2026-01-10,P1,Primer,,,,1 tin\n2026-01-11,P1,Primer,,,,1 blob\n")},
 	{fault.CodeUnitMissing, file("supplies.csv", "supply,group,container\nPrimer,primer,1\n")},
 	{fault.CodeUnitOtherKind, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,3 sheets\n")},
+	{fault.CodeUnitOtherKind, map[string]string{"records/supplies.csv": "supply,group,container,coverage\nPrimer,primer,1 qt,100\nStain,stain,1 pt,100\nSpray,topcoat,12 oz,20\n",
+		"records/uses.csv": usesHead + "2026-01-09,P1,Primer,,,,16 oz\n2026-01-09,P1,Stain,,,,2.5 oz\n2026-01-09,P1,Spray,,,,4 fl oz\n2026-01-09,P1,Spray,,,,1/2 cup\n"}},
+	{fault.CodeOuncesAsWeight, file("supplies.csv", "supply,group,container,coverage\nPrimer,primer,32 oz,100\nSpray,topcoat,12 oz,20\nWax,wax,16 oz,400\nStain,stain,16 fl oz,100\n")},
 	{fault.CodeUnitNotShops, map[string]string{"records/uses.csv": usesHead + "2026-01-09,P1,Primer,,3.5 m2,,\n", "records/trips.csv": "on,miles,purpose\n2026-01-09,20 km,sale\n"}},
-	{fault.CodeHoursNotRead, file("hours.csv", "worked_on,hours\n2026-01-09,2:75\n")},
-	{fault.CodeHoursTooMany, file("hours.csv", "worked_on,hours\n2026-01-09,25\n")},
+	{fault.CodeHoursNotRead, file("hours.csv", "worked_on,hours\n2026-01-09,2:75\n2026-01-10,9-11:30\n2026-01-11,10am to 2 pm\n2026-01-12,11:15 - 1\n2026-01-13,9-11\n2026-01-14,?\n")},
+	{fault.CodeHoursTooMany, file("hours.csv", "worked_on,hours\n2026-01-09,25\n2026-01-09,90\n2026-01-09,2000\n")},
+	{fault.CodeStrayQuote, file("hours.csv", "worked_on,hours,task\n\"\"\"\",1,x\n2026-01-09,1,\"a\"b\n")},
 	{fault.CodeChoiceUnknown, file("supplies.csv", "supply,group,container\nPrimer,primmer,1 qt\n")},
 	{fault.CodeChoiceUnknown, file("supplies.csv", "supply,group,container\nPrimer,varnish,1 qt\nPaper,,50 sheets\nHat,yogurt,1 each\n")},
 	{fault.CodeYesNoNotRead, file("openings.csv", "on,supply,amount,cost,deducted\n2026-01-01,Primer,1,5.00,maybe\n")},

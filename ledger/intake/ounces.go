@@ -1,0 +1,32 @@
+package intake
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
+)
+
+// Where ounces are doubted: groups sold as liquids, in sizes that cans and
+// bottles of a measured volume have (half a pint to a gallon; common practice,
+// no source). Spray cans, which go by weight, have others: 11, 12, 15 oz.
+var (
+	liquidGroups = []string{"stripper", "cleaner", "primer", "paint", "stain", "topcoat", "solvent"}
+	liquidOunces = []int64{8, 16, 32, 64, 128}
+)
+
+// noteOunces notes a container of a liquid in plain ounces, which are a weight:
+// labels often write oz for the fluid ounces of a can.
+func (rec *record) noteOunces(field, group string, container measure.Amount) {
+	asLiquid := slices.ContainsFunc(liquidOunces, func(n int64) bool { return container.Value.Cmp(big.NewRat(n, 1)) == 0 })
+	if container.Unit.Name != "oz" || !asLiquid || !slices.Contains(liquidGroups, group) {
+		return
+	}
+	size := money.AtMost(container.Value, 0)
+	rec.note(field, fault.CodeOuncesAsWeight, 0,
+		fmt.Sprintf("This is read as %s ounces of weight. A can of that size often holds fluid ounces.", size),
+		fmt.Sprintf("If the label says fluid ounces (fl oz), type %s fl oz; otherwise leave it.", size))
+}
