@@ -100,7 +100,7 @@ func newBook(in *Input, title string, more []BookSheet) *book {
 	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
-	b.stock = b.book.Add("Stock", "Stock of pieces at book cost, from the opening to the closing", b.amountColumns("Line")...)
+	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost, from the opening to the closing", b.amountColumns("Line")...)
 	b.shelf = b.book.Add("Shelf", "The shelf, from the opening to the closing", shelfColumns()...)
 	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.settings().DistanceUnit())...)
 	b.pieces = b.book.Add("Pieces", "Pieces, each over its whole life so far", pieceColumns(in.settings().AreaUnit())...)

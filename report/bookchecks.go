@@ -185,8 +185,8 @@ func (b *book) lineChecks() []check {
 		sheet("Shares add up to their totals", "the sum of the differences against none", b.totals, "Difference"),
 		sheet("Count corrections against their postings", "the sum of the differences against none", b.corrections, "Difference"),
 		sheet("Trips against their postings", "the sum of the differences against none", b.trips, "Difference"),
-		sheet("Drives over half a cent from their formula", "the count of them against none", b.trips, "Over half a cent off"),
-		sheet("Profits per hour over half a cent from their formula", "the count of them against none", b.pieces, "Over half a cent off"),
+		sheet("Drives over half a cent from their formula", "the count of them against none", b.trips, "Rounded wrong"),
+		sheet("Profits per hour over half a cent from their formula", "the count of them against none", b.pieces, "Rounded wrong"),
 	}
 }
 

@@ -19,7 +19,7 @@ func pieceColumns(area string) []wb.Column {
 		"Book cost", sellingLine.name(), tripsLine.name(), "Profit", overheadLine.name(), "Profit after overhead", "Sold less bought", "Profit per hour"} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12})
 	}
-	return append(out, wb.Column{Head: "Per hour, unrounded", Kind: wb.KindNumber, Width: 12}, wb.Column{Head: "Over half a cent off", Kind: wb.KindNumber, Width: 10},
+	return append(out, wb.Column{Head: "Per hour, unrounded", Kind: wb.KindNumber, Width: 12}, wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
 		wb.Column{Head: "Margin", Kind: wb.KindPercent})
 }
 

@@ -130,7 +130,7 @@ const (
 	lineShelf     = "Shelf losses"
 	lineLost      = "Pieces lost, at book cost"
 	lineOther     = "Other income"
-	lineKept      = "apart: pieces kept or donated, at book cost"
+	lineKept      = "not in it: pieces kept or donated, at book cost"
 )
 
 // statementLine is the line of the statement that a posting counts in, and

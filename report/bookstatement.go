@@ -49,7 +49,7 @@ func (b *book) fillStatement() {
 	line(wb.Normal, lineEquipment, func(x st) money.Cents { return x.Equipment })
 	line(wb.Normal, lineShelf, func(x st) money.Cents { return x.ShelfLosses })
 	last := line(wb.Normal, lineLost, func(x st) money.Cents { return x.PiecesLost })
-	all := sum(wb.Subtotal, "All of these", allCosts, func(head string) string { return "SUM(" + s.HereRange(head, first, last) + ")" })
+	all := sum(wb.Subtotal, "All these costs", allCosts, func(head string) string { return "SUM(" + s.HereRange(head, first, last) + ")" })
 	other := line(wb.Normal, lineOther, func(x st) money.Cents { return x.OtherIncome })
 	sum(wb.GrandTotal, lineNet, func(x st) money.Cents { return x.NetProfit }, func(head string) string {
 		return s.Here(head, profit) + "-" + s.Here(head, all) + "+" + s.Here(head, other)
@@ -67,8 +67,8 @@ func (b *book) fillStatement() {
 // Lines that other sheets look for.
 const (
 	lineNet        = "Net profit"
-	lineUnfinished = "in it: part payments on unfinished work"
-	lineTaxOwed    = "apart: sales tax owed at the end"
+	lineUnfinished = "included above: part payments on unfinished work"
+	lineTaxOwed    = "not in it: sales tax owed at the end"
 )
 
 // groups are the groups of expenses with an amount in one of the columns.

@@ -102,12 +102,21 @@ func (in *Input) suppliesNamed(names map[string]bool) []*ledger.Supply {
 	return out
 }
 
+// shelfCaution is a caution's name, with what it depends on where neither the
+// supply's name nor the owner says so.
+func shelfCaution(c templates.Caution, s *ledger.Supply) string {
+	if c.If == "" || strings.EqualFold(c.Name, s.Caution) || c.When.Part(s.Name) {
+		return c.Name
+	}
+	return c.Name + " " + c.If
+}
+
 // shelfCautions are the names of the cautions a supply calls for on any piece.
 func (in *Input) shelfCautions(s *ledger.Supply) []string {
 	var out []string
 	for _, c := range in.Cautions.List {
 		if c.When.MadeBefore == 0 && supplyCalls(c, s) {
-			out = append(out, c.Name)
+			out = append(out, shelfCaution(c, s))
 		}
 	}
 	if s.Caution != "" && !in.shipped(s.Caution) {

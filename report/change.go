@@ -125,7 +125,7 @@ func (in *Input) changed() []page.Block {
 		sum += c.total
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(sum)),
-		page.Text(fmt.Sprintf("%s after %s", in.spoken(in.Month.Statement.NetProfit), in.spoken(in.Before.Statement.NetProfit)))))
+		page.Text(fmt.Sprintf("%s, against %s the month before", in.spoken(in.Month.Statement.NetProfit), in.spoken(in.Before.Statement.NetProfit)))))
 	t.Note = "Brackets take away from net profit: less received, or more paid. Each name's amount is this month's less the month before's."
 	return []page.Block{t, in.monthsTable()}
 }

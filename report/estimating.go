@@ -91,7 +91,7 @@ func (in *Input) estimating() []page.Block {
 	return []page.Block{page.Together{Blocks: []page.Block{
 		page.Heading{Text: "How far counts moved the shares", Level: 1},
 		page.Columns{LeftSpan: 3, Left: []page.Block{chart}, Right: []page.Block{t}},
-		page.Paragraph{Style: page.Note, Text: "Moved is what counts put on pieces or took off them for earlier months' uses, both added up, as a percentage of the month's supplies. The lower, the nearer the shares were before they were counted."}}}}
+		page.Paragraph{Style: page.Note, Text: "Moved is what counts put on pieces or took off them for what was used in earlier months, both added up, as a percentage of the month's supplies. The lower, the nearer the shares were before they were counted."}}}}
 }
 
 // float is a fraction for drawing; nil where there is none.

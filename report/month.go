@@ -64,10 +64,8 @@ func (in *Input) glance(d page.Document) page.Section {
 		in.fiveAnswers(now), in.monthBars())
 	s.Blocks = append(s.Blocks, in.attention()...)
 	s.Blocks = append(s.Blocks, in.counts(now))
-	for _, words := range append([]string{in.Tally}, in.Absent...) {
-		if words != "" {
-			s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: words})
-		}
+	if in.Tally != "" {
+		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Tally})
 	}
 	return s
 }
@@ -75,16 +73,9 @@ func (in *Input) glance(d page.Document) page.Section {
 // refused are the rows a draft leaves out.
 func (in *Input) refused() []page.Block {
 	out := []page.Block{page.Paragraph{Text: fmt.Sprintf(
-		"This is a draft. %s left out until the records are put right:", was(len(in.Refused)))}}
+		"This is a draft. The records have %s left out until put right:", plural(len(in.Refused), "problem, whose line is", "problems, whose lines are"))}}
 	for _, p := range in.Refused {
 		out = append(out, page.Paragraph{Style: page.Caution, Text: p.String()})
 	}
 	return out
-}
-
-func was(rows int) string {
-	if rows == 1 {
-		return "1 line is"
-	}
-	return fmt.Sprintf("%d lines are", rows)
 }

@@ -85,19 +85,35 @@ func tieTable(tie figures.Tie) page.Block {
 // notes are all notes, the largest in money first, numbered as page 1 names them.
 func (in *Input) notes() []page.Block {
 	if len(in.Notes) == 0 {
-		return []page.Block{page.Paragraph{Text: "There are no notes."}}
+		return append([]page.Block{page.Paragraph{Text: "There are no notes."}}, in.absentTables()...)
 	}
 	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 3}, {Head: "Could move", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for i, n := range in.Notes {
-		words := n.Why
-		if n.Found != "" {
-			words = fault.Quoted(n.Found) + ": " + words
-		}
-		row := page.Line(count(i+1), page.Text(strings.TrimSpace(words+" "+n.Fix)), cash(money.Cents(n.MoneyCents)), page.Text(placeWords(n.Place)))
+		row := page.Line(count(i+1), page.Text(strings.TrimSpace(noteWords(n)+" "+n.Fix)), cash(money.Cents(n.MoneyCents)), page.Text(placeWords(n.Place)))
 		row.Anchor = noteAnchor(i)
 		t.Rows = append(t.Rows, row)
 	}
-	return []page.Block{t}
+	return append([]page.Block{t}, in.absentTables()...)
+}
+
+// noteWords is a note with what stands there before it.
+func noteWords(n fault.Problem) string {
+	if n.Found == "" {
+		return n.Why
+	}
+	return fault.Quoted(n.Found) + ": " + n.Why
+}
+
+// absentTables says what the tables that are not there leave out.
+func (in *Input) absentTables() []page.Block {
+	if len(in.Absent) == 0 {
+		return nil
+	}
+	out := []page.Block{page.Heading{Text: "Tables that are not there", Level: 1}}
+	for _, words := range in.Absent {
+		out = append(out, page.Paragraph{Style: page.Note, Text: words})
+	}
+	return out
 }
 
 // placeWords is a place beside a note, its column too.

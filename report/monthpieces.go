@@ -130,7 +130,7 @@ func (in *Input) inStock() []page.Block {
 	last := page.Styled(page.GrandTotal, page.Text("All book cost"))
 	last.Cells = append(last.Cells, make([]page.Cell, 7)...)
 	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: append(last.Cells, cash(total))})
-	t.Note = "The total is the closing of the roll-forward, " + in.spoken(in.Month.Stock.Closing) + ". Days are from the day it came to the end of " + in.Month.To.Name() + "."
+	t.Note = "The total is what pieces cost at the end on the statement's page, " + in.spoken(in.Month.Stock.Closing) + ". Days are from the day it came to the end of " + in.Month.To.Name() + "."
 	var out []page.Block
 	if len(own) > 0 {
 		out = append(out, in.tiedUpByAge(own))
@@ -166,9 +166,23 @@ func (in *Input) stage(p *ledger.Piece) string {
 	case !p.FinishedOn.IsZero() && !p.FinishedOn.After(end):
 		return "finished"
 	case !p.StartedOn.IsZero() && !p.StartedOn.After(end):
-		return "begun"
+		return atWork
+	case in.workedOn(p.ID):
+		return atWork
 	}
 	return "waiting"
+}
+
+const atWork = "being worked on"
+
+// workedOn says that hours or uses of a piece are written down by the
+// period's end, whether or not the day it was started is.
+func (in *Input) workedOn(id string) bool {
+	return slices.ContainsFunc(in.Books.Hours, func(h ledger.Hours) bool {
+		return h.On.InMonth() <= in.Month.To && slices.Contains(h.Pieces, id)
+	}) || slices.ContainsFunc(in.Books.Uses, func(u ledger.Use) bool {
+		return u.On.InMonth() <= in.Month.To && slices.Contains(u.Pieces, id)
+	})
 }
 
 // commissions are clients' pieces that were handed over, apart from what the

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
@@ -31,7 +32,7 @@ func (in *Input) shelf() []page.Block {
 		row := page.Line(page.Text(name), cash(l.Opening), cash(l.Bought), cash(l.Used), cash(l.Lost), cash(l.Closing),
 			number(l.Left, 2), number(l.Own, 1), stated, page.Text(shelfBasis[l.Basis]))
 		if c := in.shelfCautions(l.Supply); len(c) > 0 {
-			row.Note = "take care: " + listed(c)
+			row.Note = "take care: " + strings.Join(c, "; ")
 		}
 		t.Rows = append(t.Rows, row)
 		opening, bought, used, lost, closing = opening+l.Opening, bought+l.Bought, used+l.Used, lost+l.Lost, closing+l.Closing
@@ -66,14 +67,14 @@ func (in *Input) counting() string {
 		}
 	}
 	if len(supplies) == 0 {
-		return "Counting moved nothing onto or off earlier uses this month."
+		return "The month's counts changed nothing of what earlier months' uses cost."
 	}
 	var words []string
 	if up != 0 {
-		words = append(words, "put "+in.spoken(up)+" more on pieces for earlier months' uses")
+		words = append(words, "put "+in.spoken(up)+" more on pieces for what was used in earlier months")
 	}
 	if down != 0 {
-		words = append(words, "took "+in.spoken(down)+" off pieces for earlier months' uses")
+		words = append(words, "took "+in.spoken(down)+" off pieces for what was used in earlier months")
 	}
 	return fmt.Sprintf("Counting %s %s.", plural(len(supplies), "supply", "supplies"), listed(words))
 }

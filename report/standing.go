@@ -23,9 +23,25 @@ func (in *Input) ratios(p figures.Piece) (profit, perHour []page.Beneath) {
 		perHour = append(perHour, page.Beneath{Label: "wanted an hour", Figure: cash(target)})
 	}
 	if p.DaysHeld != nil {
-		perHour = append(perHour, page.Beneath{Label: "held", Figure: page.Number(plural(*p.DaysHeld, "day", "days"))}, percentage("return a year", p.ReturnAYear))
+		perHour = append(perHour, page.Beneath{Label: "held", Figure: page.Number(plural(*p.DaysHeld, "day", "days"))}, percentage("return a year", yearlyReturn(p)))
 	}
 	return profit, perHour
+}
+
+// What a return a year needs to mean anything: a piece had for a day for a
+// dollar returns thousands of percent.
+const (
+	fewestDays = 30
+	leastCost  = money.Cents(500)
+)
+
+// yearlyReturn is the piece's return a year; nil where it was held too short
+// or cost too little for one.
+func yearlyReturn(p figures.Piece) *big.Rat {
+	if p.DaysHeld == nil || *p.DaysHeld < fewestDays || p.BookCost < leastCost {
+		return nil
+	}
+	return p.ReturnAYear
 }
 
 // standing is where the piece stands among all sold of its kind: every one of

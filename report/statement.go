@@ -40,12 +40,12 @@ func (in *Input) statement() []page.Block {
 	t.row(page.Normal, "Equipment written off at once", func(x s) money.Cents { return x.Equipment })
 	t.row(page.Normal, "Shelf losses", func(x s) money.Cents { return x.ShelfLosses })
 	t.row(page.Normal, "Pieces lost, at book cost", func(x s) money.Cents { return x.PiecesLost })
-	t.row(page.Subtotal, "All of these", allCosts)
+	t.row(page.Subtotal, "All these costs", allCosts)
 	t.row(page.Normal, "Other income", func(x s) money.Cents { return x.OtherIncome })
 	t.row(page.GrandTotal, "Net profit", func(x s) money.Cents { return x.NetProfit })
-	t.row(page.Quiet, "in it: part payments on unfinished work", func(x s) money.Cents { return x.PartPaymentsUnfinished })
-	t.row(page.Quiet, "apart: pieces kept or donated, at book cost", func(x s) money.Cents { return x.KeptOrDonated })
-	t.row(page.Quiet, "apart: sales tax owed at the end", func(x s) money.Cents { return x.SalesTaxOwed })
+	t.row(page.Quiet, "included above: part payments on unfinished work", func(x s) money.Cents { return x.PartPaymentsUnfinished })
+	t.row(page.Quiet, "not in it: pieces kept or donated, at book cost", func(x s) money.Cents { return x.KeptOrDonated })
+	t.row(page.Quiet, "not in it: sales tax owed at the end", func(x s) money.Cents { return x.SalesTaxOwed })
 	cols := []page.Column{{Weight: 1}, {Head: in.Month.To.Name(), Kind: page.KindMoney}}
 	if in.Before != nil {
 		cols = append(cols, page.Column{Head: in.Before.To.Name(), Kind: page.KindMoney})

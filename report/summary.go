@@ -224,8 +224,11 @@ func (in *Input) longInStock() []wanting {
 func (in *Input) attentionItems() []wanting {
 	var out []wanting
 	for i, n := range in.Notes {
-		words := n.Why
-		if where := n.Place.Short(); where != "" {
+		if n.AsksNothing() {
+			continue // told on the notes' page
+		}
+		words := noteWords(n)
+		if where := placeWords(n.Place); where != "" {
 			words = strings.TrimSuffix(words, ".") + " (" + where + ")."
 		}
 		out = append(out, wanting{words, money.Cents(n.MoneyCents), fmt.Sprintf("Note %d", i+1), noteAnchor(i)})
@@ -241,7 +244,7 @@ func (in *Input) attentionItems() []wanting {
 	out = append(out, in.bankNotArrived()...)
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
-			out = append(out, wanting{"The tie-out '" + t.Name + "' leaves a difference.", t.Difference, "Tie-outs", tiesAnchor})
+			out = append(out, wanting{"The tie-out '" + t.Name + "': two ways to one total do not meet.", t.Difference, "Tie-outs", tiesAnchor})
 		}
 	}
 	return out

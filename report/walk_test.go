@@ -17,8 +17,8 @@ import (
 // here is asked by its own words, and a blank is a sum of lines above it.
 var whyNames = map[string]string{
 	"less: refunds and returns": "refunds", "less: cost of pieces sold": "cost of pieces sold", "less: selling costs": "selling costs",
-	"Equipment written off at once": "equipment", "Pieces lost, at book cost": "pieces lost", "All of these": "",
-	"in it: part payments on unfinished work": "", "apart: pieces kept or donated, at book cost": "kept or donated", "apart: sales tax owed at the end": "sales tax owed",
+	"Equipment written off at once": "equipment", "Pieces lost, at book cost": "pieces lost", "All these costs": "",
+	"included above: part payments on unfinished work": "", "not in it: pieces kept or donated, at book cost": "kept or donated", "not in it: sales tax owed at the end": "sales tax owed",
 	// the roll-forward
 	"Opening": "", "Supplies put in": "supplies", "less: sold": "sold", "less: removed unsold": "removed",
 	// a sheet

@@ -22,6 +22,7 @@ type CautionSet struct {
 // on whose authority.
 type Caution struct {
 	Name      string `json:"name"`
+	If        string `json:"if"` // what it depends on beside the records, as words after the name; blank: nothing
 	When      When   `json:"when"`
 	Words     string `json:"words"`
 	Authority string `json:"authority"`

@@ -198,14 +198,14 @@ func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) 
 	for key, line := range map[string]string{"gross_receipts": "Gross receipts", "refunds": "less: refunds and returns", "net_receipts": "Net receipts",
 		"cost_of_pieces_sold": "less: cost of pieces sold", "gross_profit": "Gross profit", "selling_costs": "less: selling costs", "trips": "Trips",
 		"equipment": "Equipment written off at once", "shelf_losses": "Shelf losses", "pieces_lost": "Pieces lost, at book cost", "other_income": "Other income",
-		"net_profit": "Net profit", "part_payments_unfinished": "in it: part payments on unfinished work", "kept_or_donated": "apart: pieces kept or donated, at book cost",
-		"sales_tax_owed": "apart: sales tax owed at the end"} {
+		"net_profit": "Net profit", "part_payments_unfinished": "included above: part payments on unfinished work", "kept_or_donated": "not in it: pieces kept or donated, at book cost",
+		"sales_tax_owed": "not in it: sales tax owed at the end"} {
 		cents(key, figures.Statement[key].(string), statement[line][column])
 	}
 	for group, c := range figures.Statement["expenses"].(map[string]any) {
 		cents(group, c.(string), statement[strings.ToUpper(group[:1])+group[1:]][column])
 	}
-	stock := table(t, f, "Stock", "Line")
+	stock := table(t, f, "Stock roll-forward", "Line")
 	for key, line := range map[string]string{"opening": "Opening", "acquired": "Acquired", "parts": "Parts", "outside_work": "Outside work", "supplies": "Supplies put in",
 		"returned": "Returned", "sold": "less: sold", "removed": "less: removed unsold", "closing": "Closing"} {
 		cents("stock "+key, figures.Stock[key], stock[line][column])

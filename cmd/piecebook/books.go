@@ -184,7 +184,7 @@ func (b *books) input() (report.Input, error) {
 		HoursByPiece: costing.HoursByPiece(l.Books),
 		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
 		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions, Tables: b.set.Tables,
-		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: []string{strings.Join(absentLines(b), " ")},
+		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
 		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.folder), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {

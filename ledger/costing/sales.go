@@ -91,7 +91,7 @@ func ChannelTerms(terms []ledger.Channel, on calendar.Date) *ledger.Channel {
 func WorkedOutFee(t *ledger.Channel, s ledger.Sale) (money.Cents, string) {
 	base := s.Price + s.DeliveryCharged
 	fee := money.Round(add(percentOf(base, t.FeePercent), t.FeeFixed.Rat()))
-	words := fmt.Sprintf(", worked out: %s × %s %% + %s", base.Grouped(), percentWords(t.FeePercent), t.FeeFixed.Grouped())
+	words := ", worked out: " + feeWords(base, t.FeePercent, t.FeeFixed)
 	if fee < t.FeeLeast {
 		return t.FeeLeast, fmt.Sprintf(", worked out: the least is %s", t.FeeLeast.Grouped())
 	}
@@ -103,7 +103,16 @@ func WorkedOutFee(t *ledger.Channel, s ledger.Sale) (money.Cents, string) {
 func WorkedOutCardFee(t *ledger.Channel, s ledger.Sale) (money.Cents, string) {
 	base := s.Price + s.DeliveryCharged + s.SalesTax
 	return money.Round(add(percentOf(base, t.CardPercent), t.CardFixed.Rat())),
-		fmt.Sprintf(", worked out: %s × %s %% + %s", base.Grouped(), percentWords(t.CardPercent), t.CardFixed.Grouped())
+		", worked out: " + feeWords(base, t.CardPercent, t.CardFixed)
+}
+
+// feeWords is a fee's arithmetic; a fixed part of nothing is left out.
+func feeWords(base money.Cents, percent *big.Rat, fixed money.Cents) string {
+	words := fmt.Sprintf("%s × %s %%", base.Grouped(), percentWords(percent))
+	if fixed == 0 {
+		return words
+	}
+	return words + " + " + fixed.Grouped()
 }
 
 func percentOf(base money.Cents, percent *big.Rat) *big.Rat {

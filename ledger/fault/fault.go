@@ -80,6 +80,13 @@ type Problem struct {
 	MoneyCents int64  `json:"money_cents,omitempty"`
 }
 
+// AsksNothing says that a note only tells how something was read: its Fix
+// says that nothing need be done.
+func (p Problem) AsksNothing() bool {
+	fix := strings.ToLower(p.Fix)
+	return p.Note && (strings.Contains(fix, "nothing need be done") || strings.HasPrefix(fix, "nothing to type"))
+}
+
 // String is the house pattern: place, what stands there, why, what to type.
 func (p Problem) String() string {
 	var b strings.Builder

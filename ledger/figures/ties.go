@@ -57,7 +57,7 @@ func (s *source) tieShelf(f Figures) Tie {
 	for _, shelf := range s.closing.Shelf {
 		closing += shelf.Cents()
 	}
-	return tie(TieShelf, "the layers left on the shelf", closing,
+	return tie(TieShelf, "what is left on the shelf, purchase by purchase", closing,
 		Term{"Opening", opening}, Term{"Bought", bought}, Term{"Put into pieces", -used}, Term{"Lost", -lost})
 }
 
