@@ -7,6 +7,7 @@ const (
 	CodeNoRecords       Code = "no-records"
 	CodeFileNotRead     Code = "file-not-read"
 	CodeFileSkipped     Code = "file-skipped"
+	CodeFileCopy        Code = "file-is-copy"
 	CodeFileTooBig      Code = "file-too-big"
 	CodeLettersGuessed  Code = "letters-guessed"
 	CodeSheetSkipped    Code = "sheet-skipped"
@@ -99,6 +100,7 @@ const (
 	CodeStartingCoverage    Code = "starting-coverage"
 	CodeContainersLikeUnits Code = "containers-like-units"
 	CodeOuncesAsWeight      Code = "ounces-as-weight"
+	CodePercentBelowOne     Code = "percent-below-one"
 	CodeKindNearlyKnown     Code = "kind-nearly-known"
 	CodeChannelNearlyAlike  Code = "channel-nearly-alike"
 )
@@ -108,6 +110,7 @@ var IntakeCodes = map[Code]string{
 	CodeNoRecords:       "there is nothing to read",
 	CodeFileNotRead:     "a file cannot be read for what it is",
 	CodeFileSkipped:     "a file of another kind lies among the records (note)",
+	CodeFileCopy:        "all rows of a file stand in another one too",
 	CodeFileTooBig:      "a file or sheet is beyond the size limits",
 	CodeLettersGuessed:  "a file's letters were taken for Windows ones (note)",
 	CodeSheetSkipped:    "a sheet or file is named like no table (note)",
@@ -196,6 +199,7 @@ var IntakeCodes = map[Code]string{
 	CodeStartingCoverage:    "a supply's coverage is its group's usual one (note)",
 	CodeContainersLikeUnits: "as many containers as there are units in one (note)",
 	CodeOuncesAsWeight:      "a container of a liquid in plain ounces, which are a weight (note)",
+	CodePercentBelowOne:     "a percentage is typed as a bare number below 1 (note)",
 	CodeKindNearlyKnown:     "a kind that one piece has is spelled nearly like another (note)",
 	CodeChannelNearlyAlike:  "a channel is spelled nearly like another (note)",
 }

@@ -120,6 +120,13 @@ func (rec *record) amountOf(field string, s *ledger.Supply, zero bool) *big.Rat 
 	return rec.amount(field, s.Size, unitOf(*s), zero)
 }
 
+// isBare says that an amount is a number without a unit.
+func (rec *record) isBare(field string) bool {
+	text, style := rec.figure(field, rec.raw(field))
+	a, refusal := measure.ReadAmount(text, style)
+	return refusal == nil && a.Bare
+}
+
 // purchaseRow brings a line's containers to those of the supply's usual size,
 // and holds signs together: what is taken back is negative throughout.
 func (r *reading) purchaseRow(rec *record) ledger.Purchase {
@@ -194,7 +201,7 @@ func (r *reading) countRow(rec *record) ledger.Count {
 	if s != nil {
 		c.Supply = s.Name
 	}
-	c.Left = rec.amountOf("left", s, true)
+	c.Left, c.Bare = rec.amountOf("left", s, true), rec.isBare("left")
 	c.Discarded = rec.amountOf("discarded", s, true)
 	return c
 }
@@ -260,7 +267,7 @@ func (r *reading) useRow(rec *record, areas map[string]bool, lines map[string][]
 	case hasSchedule && rec.filled("amount"):
 		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so an amount cannot be told apart.", "Leave the amount blank, or write a line for each supply.")
 	case hasSupply:
-		u.Amount = rec.amountOf("amount", s, false)
+		u.Amount, u.Bare = rec.amountOf("amount", s, false), rec.isBare("amount")
 	}
 	if !rec.filled("area") {
 		for _, p := range u.Pieces {

@@ -216,8 +216,12 @@ func (rec *record) percent(name string) *big.Rat {
 		rec.refusal(name, refusal)
 		return nil
 	}
-	if shown && !strings.HasSuffix(text, "%") {
+	switch {
+	case strings.HasSuffix(text, "%"):
+	case shown:
 		x.Mul(x, big.NewRat(100, 1))
+	case x.Sign() > 0 && x.Cmp(big.NewRat(1, 1)) < 0:
+		rec.noteFraction(name, x)
 	}
 	return rec.within(name, x)
 }

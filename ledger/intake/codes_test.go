@@ -59,6 +59,8 @@ var problemCases = []problemCase{
 	{fault.CodeFileNotRead, file("sales.xlsx", "<?xml version=\"1.0\"?><Workbook/>")},
 	{fault.CodeFileNotRead, file("sales.xlsx", "%PDF-1.7")},
 	{fault.CodeFileSkipped, file("notes.txt", "x")},
+	{fault.CodeFileCopy, map[string]string{"records/pieces (2).csv": "Kind,Piece,got_on,price,area,Colour\nchair,P2,2026-01-06,15,12,red\ndresser,P1,2026-01-05,40,30,\n"}},
+	{fault.CodeFileCopy, map[string]string{"records/hours.csv": "worked_on,hours\n" + hoursRows(9), "records/hours 2.csv": "worked_on,hours\n" + hoursRows(8)}},
 	{fault.CodeFileTooBig, file("hours.csv", "worked_on,hours\n"+strings.Repeat("2026-01-09,1\n", 200_001))},
 	{fault.CodeLettersGuessed, file("trips.csv", "on,miles,purpose\n2026-01-09,5,caf\xe9\n")},
 	{fault.CodeSheetSkipped, file("sails-2026.csv", "sold_on,price\n2026-01-09,5\n2026-01-10,5\n")},
@@ -104,6 +106,12 @@ var problemCases = []problemCase{
 	{fault.CodeDistanceAssumed, map[string]string{"settings.toml": "units = \"metric\"", "records/trips.csv": "on,purpose,miles\n2026-01-09,sale,8\n"}},
 
 	{fault.CodeSettingsNotRead, settings("shop = \"A\"\nunits = metric\n")},
+	{fault.CodeSettingsNotRead, settings("shop = Second Coat\n")},
+	{fault.CodeSettingsNotRead, settings("units = \"us\"\ntarget_hourly = $25\n")},
+	{fault.CodeSettingsNotRead, settings("target_hourly = 25,50 # an hour\n")},
+	{fault.CodeSettingsNotRead, settings("shop: \"Second Coat\n")},
+	{fault.CodeSettingsNotRead, settings("my settings\n")},
+	{fault.CodeSettingsNotRead, settings("shop = \"A\nunits = \"us\"\n")},
 	{fault.CodeSettingsNotRead, settings("[sheets]\n\"A\" = \"sales\"\n\n[sheets]\n\"B\" = \"hours\"\n")},
 	{fault.CodeSettingUnknown, settings("shop = \"A\"\ncurency = \"USD\"\n[sheets]\n\"Stuff sold\" = \"saless\"\n[columns.sales]\n\"Amt\" = \"prise\"\n")},
 	{fault.CodeSettingValue, settings("units = \"imperial\"\ntarget_hourly = 25.005\ndecimal_comma = \"yes\"\ncurrency = \"dollars\"\n[mileage]\n\"2026-13-01\" = 0.7\n")},
@@ -187,6 +195,9 @@ var problemCases = []problemCase{
 	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,dresser,1\n2026-01-10,the old table,1\n")},
 	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-10,P2,1\n"}},
 	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primmer,,,,\n")},
+	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Zinsser primer,,,,\n2026-01-09,P1,Paper 220,,,,\n2026-01-09,P1,Shellac,,,,\n")},
+	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area\nP001,dresser,2026-01-05,40,30\nP003,chair,2026-01-05,40,12\n", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P3,1\n2026-01-09,P-1,1\n2026-01-09,P7,1\n"}},
+	{fault.CodePercentBelowOne, file("channels.csv", "channel,fee_percent,card_percent\nBooth,0.12,2.9\nFair,0.5%,0\n")},
 	{fault.CodeLotUnknown, pieces("piece,kind,lot", "P1,chair,L9")},
 	{fault.CodeScheduleUnknown, file("uses.csv", usesHead+"2026-01-09,P1,,Paint,,,\n")},
 	{fault.CodeOnePieceOnly, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,set\nP1,dresser,2026-01-05,40,Bedroom\n",
@@ -220,6 +231,14 @@ var problemCases = []problemCase{
 	{fault.CodeTypicalArea, pieces("piece,kind,got_on,price", "P1,Dresser,2026-01-05,40")},
 	{fault.CodeStartingCoverage, map[string]string{"records/supplies.csv": "supply,group,container\nPrimer,primer,1 qt\n",
 		"records/purchases.csv": "bought_on,supply,containers,cost\n2026-01-09,Primer,1,20.00\n", "records/uses.csv": usesHead + "2026-01-09,P1,Primer,,,,\n"}},
+}
+
+// hoursRows is a number of rows of Hours, each another day.
+func hoursRows(n int) (rows string) {
+	for i := range n {
+		rows += fmt.Sprintf("2026-01-%02d,2\n", i+1)
+	}
+	return rows
 }
 
 // workbook makes a one-sheet workbook as bytes.

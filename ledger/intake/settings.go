@@ -109,9 +109,8 @@ func (r *settingsReading) notRead(err error) {
 	if errors.As(err, &where) {
 		at.Row = where.Position.Line
 	}
-	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at,
-		Why: "This is not written as settings are, so none of the file could be read.",
-		Fix: "Write each setting on a line of its own as name = value, words in quotation marks, each name once."}
+	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at, Why: "This line cannot be read, so none of the settings were."}
+	p.Found, p.Fix = r.lineFix(at.Row)
 	if twice := definedTwice.FindStringSubmatch(where.Message); twice != nil {
 		p.Found = twice[1]
 		p.Why = "This stands in the file a second time, so none of it could be read."

@@ -4,11 +4,28 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 )
+
+// noteFraction notes a percentage below 1 typed as a bare number: 0.12 is how a
+// calculator has 12 %.
+func (rec *record) noteFraction(field string, x *big.Rat) {
+	show := func(n *big.Rat) string {
+		text := money.AtMost(n, 6)
+		if rec.r.settings.DecimalComma {
+			text = strings.ReplaceAll(text, ".", ",")
+		}
+		return text
+	}
+	meant := show(new(big.Rat).Mul(x, big.NewRat(100, 1)))
+	rec.note(field, fault.CodePercentBelowOne, 0,
+		fmt.Sprintf("This is read as %s %%, which is less than one in a hundred.", show(x)),
+		fmt.Sprintf("If %s %% is meant, type %s; otherwise leave it.", meant, meant))
+}
 
 // Where ounces are doubted: groups sold as liquids, in sizes that cans and
 // bottles of a measured volume have (half a pint to a gallon; common practice,
