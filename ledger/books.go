@@ -197,6 +197,7 @@ type Use struct {
 	Area     *big.Rat // of all its pieces together; nil: each one's own
 	Coats    *big.Rat
 	Amount   *big.Rat // measured, in containers; nil: shared
+	Bare     bool     // Amount was written without a unit
 }
 
 // Part is hardware, wood or outside work for certain pieces.
@@ -313,6 +314,7 @@ type Count struct {
 	Supply    string
 	Left      *big.Rat // containers
 	Discarded *big.Rat // containers; nil: nothing said
+	Bare      bool     // Left was written without a unit
 }
 
 // Closes is the month a count closes: one of the 1st to 5th is the month before's.

@@ -91,7 +91,7 @@ func (in *Input) notes() []page.Block {
 	for i, n := range in.Notes {
 		words := n.Why
 		if n.Found != "" {
-			words = fmt.Sprintf("%q: %s", n.Found, words)
+			words = fault.Quoted(n.Found) + ": " + words
 		}
 		row := page.Line(count(i+1), page.Text(strings.TrimSpace(words+" "+n.Fix)), cash(money.Cents(n.MoneyCents)), page.Text(placeWords(n.Place)))
 		row.Anchor = noteAnchor(i)

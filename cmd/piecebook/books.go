@@ -65,10 +65,10 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, wi
 		return b
 	}
 	c.bar.at(0.4, "Checking across the tables")
-	b.problems.Join(checks.Look(&b.read.Books, b.month))
+	b.problems.Join(b.read.Named(checks.Look(&b.read.Books, b.month)))
 	c.bar.at(0.5, "Costing the months")
 	b.ledger = costing.Run(&b.read.Books, b.month)
-	b.problems.Join(b.ledger.Problems)
+	b.problems.Join(b.read.Named(b.ledger.Problems))
 	b.problems = figures.Weigh(b.ledger, b.problems)
 	return b
 }

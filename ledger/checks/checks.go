@@ -30,10 +30,11 @@ type look struct {
 	units   map[string]money.Cents // the dearest container of each supply, for valuing notes
 	stands  map[string][]stand     // by piece: where it stood from a day on
 	refused map[refusal]bool
+	early   map[refusal]bool // sales and removals dated before the piece came
 	found   fault.List
 }
 
-// refusal is a Sales line as far as one of its pieces goes.
+// refusal is a line as far as one of its pieces goes.
 type refusal struct {
 	at    fault.Place
 	piece string
@@ -51,6 +52,7 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 		lots:    map[string]*ledger.Lot{},
 		stands:  map[string][]stand{},
 		refused: map[refusal]bool{},
+		early:   map[refusal]bool{},
 	}
 	for i := range b.Pieces {
 		l.pieces[b.Pieces[i].ID] = &b.Pieces[i]
@@ -82,7 +84,23 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	l.soldForNothing()
 	l.feesWorkedOut()
 	l.rentInExpenses()
-	return l.found
+	return l.withoutRefusedLines()
+}
+
+// withoutRefusedLines is what was found but for the notes on lines that have an
+// error: those lines will change.
+func (l *look) withoutRefusedLines() fault.List {
+	wrong := map[fault.Place]bool{}
+	for _, p := range l.found.Errors() {
+		wrong[p.Place.At("")] = true
+	}
+	var out fault.List
+	for _, p := range l.found.All() {
+		if !p.Note || !wrong[p.Place.At("")] {
+			out.Add(p)
+		}
+	}
+	return out
 }
 
 // fail adds an error.

@@ -125,13 +125,13 @@ func (l *look) afterItLeft() {
 }
 
 // leftBefore is how a piece left before it was touched; the zero stand where it
-// had not. Trips and expenses in the month of the sale are often what brought
+// had not, or only by a line whose day is refused. Trips and expenses in the month of the sale are often what brought
 // the piece to its buyer, so they are not told.
 func (l *look) leftBefore(t touch) stand {
 	m := t.on.InMonth()
 	before, then := l.standAt(t.piece, m-1), l.standAt(t.piece, m)
 	switch {
-	case then.how == "":
+	case then.how == "", l.early[refusal{then.at, t.piece}], l.early[refusal{before.at, t.piece}]:
 		return stand{}
 	case before.how != "":
 		return before
@@ -192,7 +192,7 @@ func (l *look) longBefore() {
 		}
 		l.note(fault.CodeLongBeforeItCame, l.touchCell(t), t.on.String(),
 			fmt.Sprintf("%s came on %s, and %s of %d days before.", t.piece, p.GotOn, thisIs(t.what), p.GotOn.DaysSince(t.on)),
-			fmt.Sprintf("Correct the date here or got_on of %s if one is wrong; otherwise leave it.", l.cameFrom(p)), t.cents)
+			fmt.Sprintf("Correct the date here or Got on of %s if one is wrong; otherwise leave it.", l.cameFrom(p)), t.cents)
 	}
 }
 
@@ -204,9 +204,10 @@ func (l *look) beforeItCame() {
 		if p == nil || p.GotOn.IsZero() || !on.Before(p.GotOn) {
 			return
 		}
+		l.early[refusal{cell.At(""), piece}] = true
 		l.fail(fault.CodeBeforeItCame, cell, on.String(),
 			fmt.Sprintf("%s came on %s (%s), after this %s.", piece, p.GotOn, l.cameAt(p).Short(), what),
-			fmt.Sprintf("Type %s or a later day in %s, or correct got_on of %s.", p.GotOn, cell.Column, l.cameFrom(p)))
+			fmt.Sprintf("Type %s or a later day here, or correct Got on of %s.", p.GotOn, l.cameFrom(p)))
 	}
 	for i := range l.books.Uses {
 		u := &l.books.Uses[i]

@@ -213,7 +213,7 @@ func (l *look) lotWorths() {
 		slices.Sort(ids)
 		l.note(fault.CodeLotWorthMissing, without[0].At.At("worth"), "",
 			fmt.Sprintf("Lot %s has %d pieces, %d of them without a worth, so its %s is shared equally.", lot.ID, all, len(without), l.amount(lot.Total())),
-			fmt.Sprintf("Type a worth for %s in Pieces, or equal in share_by of %s in Lots.", list(ids), lot.ID), lot.Total())
+			fmt.Sprintf("Type a worth for %s in Pieces, or equal in Share by of %s in Lots.", list(ids), lot.ID), lot.Total())
 	}
 }
 
@@ -234,6 +234,6 @@ func (l *look) setsShared() {
 		})
 		l.note(fault.CodeSetSharedEqually, l.saleCell(s, "pieces"), list(s.Pieces),
 			fmt.Sprintf("Not all of these pieces have an asking price, nor all a worth, so the %s is shared equally over %d.", s.Type, len(pieces)),
-			fmt.Sprintf("Type asking for %s in Pieces; otherwise leave it.", list(missing)), s.Price+s.DeliveryCharged)
+			fmt.Sprintf("Type an asking price (Asking) for %s in Pieces; otherwise leave it.", list(missing)), s.Price+s.DeliveryCharged)
 	}
 }

@@ -29,7 +29,7 @@ func (l *look) countsAgree() {
 		case c.Left != nil && other.Left != nil && c.Left.Cmp(other.Left) != 0:
 			l.fail(fault.CodeCountsDiffer, c.At.At("left"), l.containers(c.Left),
 				fmt.Sprintf("Another count of %s on %s (%s) finds %s left.", c.Supply, c.On, other.At.Short(), l.containers(other.Left)),
-				"Delete the count that is wrong, or correct its counted_on.")
+				"Delete the count that is wrong, or correct its day.")
 		}
 	}
 }

@@ -33,13 +33,13 @@ func (l *look) channelsOnce() {
 			first[k] = c
 			continue
 		}
-		from := "without a from_date"
+		from := "without a day from which it holds"
 		if !c.FromDate.IsZero() {
 			from = "from " + c.FromDate.String()
 		}
 		l.fail(fault.CodeChannelTwice, c.At.At("from_date"), c.FromDate.String(),
 			fmt.Sprintf("%s has two lines %s, this one and %s.", c.Name, from, other.At.Short()),
-			"Delete one of the two, or type in from_date the day these terms began.")
+			"Delete one of the two, or type the day these terms began in From date.")
 	}
 }
 
@@ -75,12 +75,12 @@ func (l *look) feesWorkedOut() {
 			continue
 		}
 		why := fmt.Sprintf("%s is not in Channels, so no fee was worked out.", s.Channel)
-		fix := fmt.Sprintf("Type the fee in fee (0 if there was none), or add %s to Channels.", s.Channel)
+		fix := fmt.Sprintf("Type the fee in Fee (0 if there was none), or add %s to Channels.", s.Channel)
 		if near := fault.Nearest(s.Channel, names); listed {
 			why = fmt.Sprintf("%s has no terms before %s in Channels, so no fee was worked out.", s.Channel, from)
-			fix = fmt.Sprintf("Type the fee in fee (0 if there was none), or add a line for %s with an earlier from_date to Channels.", s.Channel)
+			fix = fmt.Sprintf("Type the fee in Fee (0 if there was none), or add a line for %s with an earlier From date to Channels.", s.Channel)
 		} else if near != "" {
-			why += " The nearest name there is " + near + "."
+			fix = fmt.Sprintf("If it is %s, type that here. If not, type the fee in Fee (0 if there was none), or add %s to Channels.", near, s.Channel)
 		}
 		moves := money.Round(new(big.Rat).Mul((s.Price + s.DeliveryCharged).Rat(), new(big.Rat).Quo(highest, big.NewRat(100, 1))))
 		l.note(fault.CodeNoFeeWorkedOut, l.saleCell(s, "channel"), s.Channel, why, fix, moves)
@@ -142,6 +142,6 @@ func (l *look) rentInExpenses() {
 		}
 		l.note(fault.CodeRentNotInExpenses, p.At.At("rent"), l.typed(p.Rent),
 			fmt.Sprintf("No Expenses line of booth rent of %s stands within %d days of this payout, so the rent kept back is not counted.", l.amount(p.Rent), rentDays),
-			fmt.Sprintf("Enter the rent in Expenses with group booth rent, channel %s and amount %s.", p.Channel, l.typed(p.Rent)), p.Rent)
+			fmt.Sprintf("Enter the rent in Expenses with the group booth rent, the channel %s and the amount %s.", p.Channel, l.typed(p.Rent)), p.Rent)
 	}
 }

@@ -130,10 +130,10 @@ func (l *look) refuse(piece string, e event, now stand) {
 	case e.removal != nil && now.how == sold:
 		l.fail(fault.CodeRemovedAfterSale, e.at.At("removed_on"), e.on.String(),
 			since+" and has not come back by then.",
-			"Correct piece or removed_on here, or enter the return in Sales, dated before this removal.")
+			"Correct Piece or Removed on here, or enter the return in Sales, dated before this removal.")
 	case e.removal != nil:
 		l.fail(fault.CodeRemovedTwice, e.at.At("piece"), piece, since+" already.",
-			"Delete one of the two lines, or correct piece here.")
+			"Delete one of the two lines, or correct Piece here.")
 	case e.sale.Type == ledger.Return:
 		l.refused[refusal{e.at, piece}] = true
 		why := fmt.Sprintf("%s is not sold by %s, so it cannot come back then.", piece, e.on)
@@ -141,13 +141,13 @@ func (l *look) refuse(piece string, e event, now stand) {
 			why = since + ", so it cannot come back from a sale."
 		}
 		l.fail(fault.CodeReturnNotSold, l.saleCell(e.sale, "pieces"), list(e.sale.Pieces), why,
-			"Correct pieces or sold_on here, enter the sale it comes back from, or type refund in type if only money went back.")
+			"Correct Pieces or Sold on here, enter the sale it comes back from, or type refund in Type if only money went back.")
 	case now.how != sold:
 		l.saleOfRemoved(piece, e.sale, now)
 	default:
 		l.fail(fault.CodeSoldTwice, l.saleCell(e.sale, "pieces"), list(e.sale.Pieces),
 			since+" already, and no return of it is entered in between.",
-			"Delete the line that is wrong, type part payment in type if it was one, or enter the return in Sales, dated between the two.")
+			"Delete the line that is wrong, type part payment in Type if it was one, or enter the return in Sales, dated between the two.")
 	}
 }
 
@@ -155,7 +155,7 @@ func (l *look) refuse(piece string, e event, now stand) {
 func (l *look) saleOfRemoved(piece string, s *ledger.Sale, gone stand) {
 	l.fail(fault.CodeSaleOfRemoved, l.saleCell(s, "pieces"), list(s.Pieces),
 		fmt.Sprintf("%s %s on %s (%s), before this %s.", piece, gone.left(), gone.on, gone.at.Short(), s.Type),
-		"Correct pieces or sold_on here, or delete the Removals line if the piece is still there.")
+		"Correct Pieces or Sold on here, or delete the Removals line if the piece is still there.")
 }
 
 // paymentsAfterRemoval refuses part payments after a removal; one before it,
@@ -190,12 +190,12 @@ func (l *look) removalsFit() {
 		switch {
 		case r.Why == ledger.GivenBack && !client:
 			l.fail(fault.CodeRemovalDoesNotFit, r.At.At("why"), r.Why,
-				fmt.Sprintf("%s is no client's piece (its how is %s), and only a client's is given back.", r.Piece, cmp.Or(p.How, ledger.Bought)),
-				fmt.Sprintf("Type kept, donated, scrapped, stolen or returned to seller in why, or client in how of %s in Pieces.", r.Piece))
+				fmt.Sprintf("%s is no client's piece (its How is %s), and only a client's is given back.", r.Piece, cmp.Or(p.How, ledger.Bought)),
+				fmt.Sprintf("Type kept, donated, scrapped, stolen or returned to seller in Why, or client in How of %s in Pieces.", r.Piece))
 		case r.Why == ledger.ReturnedToSeller && client:
 			l.fail(fault.CodeRemovalDoesNotFit, r.At.At("why"), r.Why,
 				fmt.Sprintf("%s is a client's piece, so it had no seller.", r.Piece),
-				fmt.Sprintf("Type given back in why, or correct how of %s in Pieces.", r.Piece))
+				fmt.Sprintf("Type given back in Why, or correct How of %s in Pieces.", r.Piece))
 		}
 	}
 }

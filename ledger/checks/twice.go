@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -84,7 +85,7 @@ func (l *look) datesAhead() {
 	for a, moves := range cents {
 		l.note(fault.CodeDateAhead, a.cell, a.on.String(),
 			fmt.Sprintf("%s is after %s, the last month that two tables have records of.", a.on, last.Name()),
-			fmt.Sprintf("Correct %s if it is a slip; otherwise leave it.", a.cell.Column), moves)
+			"Correct the day if it is a slip; otherwise leave it.", moves)
 	}
 }
 
@@ -97,7 +98,7 @@ type step struct {
 // steps are a piece's dates in the order they should come in.
 func steps(p *ledger.Piece) []step {
 	return []step{
-		{"got_on", "got", p.GotOn},
+		{"got_on", "came", p.GotOn},
 		{"started_on", "started", p.StartedOn},
 		{"finished_on", "finished", p.FinishedOn},
 		{"listed_on", "listed", p.ListedOn},
@@ -120,7 +121,7 @@ func (l *look) datesInOrder() {
 			case s.on.Before(latest.on):
 				l.note(fault.CodeDatesOutOfOrder, p.At.At(s.column), s.on.String(),
 					fmt.Sprintf("%s stands as %s on %s but %s only on %s.", p.ID, s.was, s.on, latest.was, latest.on),
-					fmt.Sprintf("Correct %s or %s of %s.", s.column, latest.column, p.ID), 0)
+					fmt.Sprintf("Correct the day it was %s or the day it %s.", s.was, strings.Replace("was "+latest.was, "was came", "came", 1)), 0)
 			default:
 				latest = s
 			}

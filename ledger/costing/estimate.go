@@ -165,14 +165,17 @@ func (d *shelfMonth) tellShortage(lines []Line, measured, want, available, per *
 	if per == nil && !d.s.UseAll && weight.Sign() > 0 {
 		d.note(CodeNoCoverage, d.s.At.At("coverage"), d.shelf.Cents(),
 			fmt.Sprintf("%s was used in %s, and nothing says how much one container does, so only measured uses of it were costed.", d.s.Name, d.m.Name()),
-			"Type what one container covers under coverage in Supplies, or count it at the month's end in Counts.")
+			"Type what one container covers under Coverage in Supplies, or count it at the month's end in Counts.")
 	}
 	if want.Cmp(available) <= 0 || len(d.shelf.Layers) == 0 {
 		return
 	}
 	short := sub(want, available)
-	d.note(CodeUsedMore, at, d.worth(short),
-		fmt.Sprintf("The uses of %s in %s want %s more than is left of it.", d.s.Name, d.m.Name(), containers(short, d.s)),
+	why := fmt.Sprintf("The uses of %s in %s want %s more than is left of it.", d.s.Name, d.m.Name(), containers(short, d.s))
+	if u := d.largestBare(); u != nil {
+		at, why = u.At.At("amount"), why+likeUnits(u.Amount, d.s)
+	}
+	d.note(CodeUsedMore, at, d.worth(short), why,
 		fmt.Sprintf("Enter the purchase that is missing, or count %s at the month's end in Counts.", d.s.Name))
 }
 

@@ -131,7 +131,9 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 
 // surplus puts back what a count finds above all the span could hold: on the
 // newest drawn layers, as a shelf gain; what none can take enters at no cost.
+// The note could move what that amount is worth at the newest cost.
 func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
+	worth := worthOf(layers, amount)
 	gain, rest := undraw(layers, amount)
 	if rest.Sign() > 0 {
 		layers = append(layers, Layer{Amount: rest, Drawn: zero})
@@ -140,8 +142,11 @@ func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: -gain, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
 		Why: ledger.WhySurplus, Source: countPlaces(d.counts),
 		Arithmetic: fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost", containers(amount, d.s))})
-	d.note(CodeCountAbove, last.At.At("left"), gain,
-		fmt.Sprintf("This count of %s is %s above all that the records explain.", d.s.Name, containers(amount, d.s)),
+	why := fmt.Sprintf("This count of %s is %s above all that the records explain.", d.s.Name, containers(amount, d.s))
+	if last.Bare {
+		why += likeUnits(last.Left, d.s)
+	}
+	d.note(CodeCountAbove, last.At.At("left"), max(gain, worth), why,
 		"Enter the purchase that is missing; or, if it was there before the books began, write it in Openings.")
 	return layers
 }

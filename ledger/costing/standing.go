@@ -50,7 +50,7 @@ func (r *run) settle(id string, before, after Standing, moved event) {
 	if mv, moved := r.movedOut[id]; moved && after.Book < 0 {
 		r.fail(fault.MovedAboveCost, mv.At.At("value"), mv.Value.String(),
 			fmt.Sprintf("By the end of %s more was moved from %s than it had cost, supplies included: %s more.", r.m.Name(), id, after.Book.Abs().Grouped()),
-			"Type a smaller value, or correct from_piece.")
+			"Type a smaller value, or correct From piece.")
 	}
 	date := moved.on
 	if date.IsZero() {

@@ -7,6 +7,7 @@ const (
 	CodeNoRecords       Code = "no-records"
 	CodeFileNotRead     Code = "file-not-read"
 	CodeFileSkipped     Code = "file-skipped"
+	CodeFileCopy        Code = "file-is-copy"
 	CodeFileTooBig      Code = "file-too-big"
 	CodeLettersGuessed  Code = "letters-guessed"
 	CodeSheetSkipped    Code = "sheet-skipped"
@@ -47,6 +48,7 @@ const (
 	CodeDateNoSuchDay    Code = "date-no-such-day"
 	CodeDateOtherOrder   Code = "date-other-order"
 	CodeDateYearOnly     Code = "date-year-only"
+	CodeDateYearDigits   Code = "date-year-two-digits"
 	CodeDateFarOff       Code = "date-far-off"
 	CodeDateIsNumber     Code = "date-is-number"
 	CodeDateEitherWay    Code = "date-either-way"
@@ -106,6 +108,8 @@ const (
 	CodeTaxEither           Code = "tax-beside-sale"
 	CodeHoursTwice          Code = "hours-on-both"
 	CodeContainersLikeUnits Code = "containers-like-units"
+	CodeOuncesAsWeight      Code = "ounces-as-weight"
+	CodePercentBelowOne     Code = "percent-below-one"
 	CodeKindNearlyKnown     Code = "kind-nearly-known"
 	CodeChannelNearlyAlike  Code = "channel-nearly-alike"
 )
@@ -115,6 +119,7 @@ var IntakeCodes = map[Code]string{
 	CodeNoRecords:       "there is nothing to read",
 	CodeFileNotRead:     "a file cannot be read for what it is",
 	CodeFileSkipped:     "a file of another kind lies among the records (note)",
+	CodeFileCopy:        "all rows of a file stand in another one too",
 	CodeFileTooBig:      "a file or sheet is beyond the size limits",
 	CodeLettersGuessed:  "a file's letters were taken for Windows ones (note)",
 	CodeSheetSkipped:    "a sheet or file is named like no table (note)",
@@ -153,6 +158,7 @@ var IntakeCodes = map[Code]string{
 	CodeDateNoSuchDay:    "a date is in no calendar",
 	CodeDateOtherOrder:   "days are written in the other order than dates says (told once for a sheet)",
 	CodeDateYearOnly:     "a date is a bare year",
+	CodeDateYearDigits:   "a year of two digits from 50 on",
 	CodeDateFarOff:       "a date is outside 1950 to 2199",
 	CodeDateIsNumber:     "a spreadsheet turned a date into its count of days",
 	CodeDateEitherWay:    "days that can be read either way were read month first, and other things say day first (note)",
@@ -210,6 +216,8 @@ var IntakeCodes = map[Code]string{
 	CodeTaxEither:           "the tax beside the price it sold for is read as tax paid on buying (note)",
 	CodeHoursTwice:          "a piece has hours on its own row and in Hours too (note)",
 	CodeContainersLikeUnits: "as many containers as there are units in one (note)",
+	CodeOuncesAsWeight:      "a container of a liquid in plain ounces, which are a weight (note)",
+	CodePercentBelowOne:     "a percentage is typed as a bare number below 1 (note)",
 	CodeKindNearlyKnown:     "a kind that one piece has is spelled nearly like another (note)",
 	CodeChannelNearlyAlike:  "a channel is spelled nearly like another (note)",
 }

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 )
 
 // Place is where something stands, as the owner finds it again: the file
@@ -28,13 +29,13 @@ func (p Place) String() string {
 	var b strings.Builder
 	b.WriteString(p.File)
 	if p.Sheet != "" {
-		fmt.Fprintf(&b, ", sheet %q", p.Sheet)
+		b.WriteString(", sheet " + Quoted(p.Sheet))
 	}
 	if p.Row > 0 {
 		fmt.Fprintf(&b, ", row %d", p.Row)
 	}
 	if p.Column != "" {
-		fmt.Fprintf(&b, ", column %q", p.Column)
+		b.WriteString(", column " + Quoted(p.Column))
 	}
 	return b.String()
 }
@@ -85,7 +86,7 @@ func (p Problem) String() string {
 	b.WriteString(p.Place.String())
 	b.WriteString(": ")
 	if p.Found != "" {
-		fmt.Fprintf(&b, "%q: ", p.Found)
+		b.WriteString(Quoted(p.Found) + ": ")
 	}
 	b.WriteString(p.Why)
 	if p.Fix != "" {
@@ -93,6 +94,28 @@ func (p Problem) String() string {
 		b.WriteString(p.Fix)
 	}
 	return b.String()
+}
+
+// Quoted is a text in quotation marks as a person reads it: in single ones
+// where it has double ones itself, line breaks and the like as blanks, and what
+// cannot be seen or could steer a terminal by its number.
+func Quoted(text string) string {
+	mark := `"`
+	if strings.Contains(text, mark) {
+		mark = "'"
+	}
+	var b strings.Builder
+	for _, r := range text {
+		switch {
+		case r == '\n' || r == '\r' || r == '\t':
+			b.WriteByte(' ')
+		case unicode.IsGraphic(r) && r != unicode.ReplacementChar:
+			b.WriteRune(r)
+		default:
+			fmt.Fprintf(&b, `\u%04x`, r)
+		}
+	}
+	return mark + b.String() + mark
 }
 
 // List is all problems of a run. The zero value is ready to use.

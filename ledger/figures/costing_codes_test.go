@@ -90,6 +90,37 @@ counts
 counted_on,supply,left
 2026-01-31,Wax,1.5
 `},
+	{fault.UsedMore, "2026-01", oneChair + `supplies
+supply,group,container
+Paper,abrasive,25 sheets
+Paint,paint,1 gal
+
+purchases
+bought_on,supply,containers,cost
+2026-01-06,Paper,1,15
+2026-01-06,Paint,1,40
+
+uses
+used_on,pieces,supply,amount
+2026-01-10,A,Paper,3
+2026-01-11,A,Paper,30 sheets
+2026-01-10,A,Paint,8
+`},
+	{fault.CountAbove, "2026-01", oneChair + `supplies
+supply,group,container
+Paper,abrasive,25 sheets
+Rag,other,1 each
+
+purchases
+bought_on,supply,containers,cost
+2026-01-06,Paper,1,15
+2026-01-06,Rag,1,2
+
+counts
+counted_on,supply,left
+2026-01-31,Paper,18
+2026-01-31,Rag,3
+`},
 	{fault.LateCost, "2026-02", oneChair + `supplies
 supply,group,container,coverage
 Primer,primer,1 qt,100

@@ -94,7 +94,11 @@ func partRow(rec *record) ledger.Part {
 func hoursRow(rec *record) ledger.Hours {
 	h := ledger.Hours{At: rec.at, On: rec.date("worked_on"), Pieces: rec.pieces("pieces"), Hours: rec.hours("hours"), Task: rec.words("task")}
 	if h.Hours != nil && h.Hours.Cmp(big.NewRat(24, 1)) > 0 {
-		rec.fail("hours", fault.CodeHoursTooMany, "A day has 24 hours.", "Type the hours of one day, and a line for each day.")
+		fix := "Type the hours of one day, and a line for each day."
+		if text := rec.raw("hours"); bareNumber(text) != "" && h.Hours.Cmp(big.NewRat(24*60, 1)) <= 0 {
+			fix = fmt.Sprintf("If minutes are meant, type %s min; otherwise type the hours of one day, and a line for each day.", text)
+		}
+		rec.fail("hours", fault.CodeHoursTooMany, "A day has 24 hours.", fix)
 	}
 	return h
 }

@@ -117,10 +117,10 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 			"Leave the price blank, or take the piece out of the lot.")
 	case gave && !inLot && !priced && !rec.told["price"] && !rec.told["how"]:
 		rec.fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
-			"Type the price; if it was free, type free in how.")
+			fmt.Sprintf("Type the price; if it was free, type free under %s.", rec.header("how")))
 	case (p.How == ledger.Free || p.How == ledger.Client) && price != 0:
 		rec.fail("price", fault.CodePriceOnFree, fmt.Sprintf("A %s piece has no price.", p.How),
-			"Leave the price blank, or type bought in how.")
+			fmt.Sprintf("Leave the price blank, or type bought under %s.", rec.header("how")))
 	}
 	lot, known := lots[p.Lot]
 	switch {

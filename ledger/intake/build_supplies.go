@@ -31,6 +31,7 @@ func (r *reading) supplyRow(rec *record) ledger.Supply {
 		return s
 	}
 	s.Unit, s.Size = container.Unit.Name, container.Value
+	rec.noteOunces("container", s.Group, container)
 	s.Starting = r.starting(s, container, group)
 	return s
 }
@@ -96,6 +97,13 @@ func (rec *record) amountOf(field string, s *ledger.Supply, zero bool) *big.Rat 
 		return nil
 	}
 	return rec.amount(field, s.Size, unitOf(*s), zero)
+}
+
+// isBare says that an amount is a number without a unit.
+func (rec *record) isBare(field string) bool {
+	text, style := rec.figure(field, rec.raw(field))
+	a, refusal := measure.ReadAmount(text, style)
+	return refusal == nil && a.Bare
 }
 
 // purchaseRow brings a line's containers to those of the supply's usual size,
@@ -191,7 +199,7 @@ func (r *reading) countRow(rec *record) ledger.Count {
 	if s != nil {
 		c.Supply = s.Name
 	}
-	c.Left = rec.amountOf("left", s, true)
+	c.Left, c.Bare = rec.amountOf("left", s, true), rec.isBare("left")
 	c.Discarded = rec.amountOf("discarded", s, true)
 	return c
 }
@@ -257,7 +265,7 @@ func (r *reading) useRow(rec *record, areas map[string]bool, lines map[string][]
 	case hasSchedule && rec.filled("amount"):
 		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so an amount cannot be told apart.", "Leave the amount blank, or write a line for each supply.")
 	case hasSupply:
-		u.Amount = rec.amountOf("amount", s, false)
+		u.Amount, u.Bare = rec.amountOf("amount", s, false), rec.isBare("amount")
 	}
 	if !rec.filled("area") {
 		for _, p := range u.Pieces {

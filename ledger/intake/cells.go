@@ -53,7 +53,7 @@ func (rec *record) fixFor(name string, r *measure.Refusal) string {
 		fix = strings.Replace(fix, ", or leave the cell blank", "", 1)
 	}
 	if rec.lay.table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && strings.HasPrefix(fix, "Type 0") {
-		fix = "If it was free, leave the price blank and type free in the column how."
+		fix = fmt.Sprintf("If it was free, leave the price blank and type free under %s.", rec.header("how"))
 	}
 	return fix
 }
@@ -219,8 +219,12 @@ func (rec *record) percent(name string) *big.Rat {
 		rec.refusal(name, refusal)
 		return nil
 	}
-	if shown && !strings.HasSuffix(text, "%") {
+	switch {
+	case strings.HasSuffix(text, "%"):
+	case shown:
 		x.Mul(x, big.NewRat(100, 1))
+	case x.Sign() > 0 && x.Cmp(big.NewRat(1, 1)) < 0:
+		rec.noteFraction(name, x)
 	}
 	return rec.within(name, x)
 }
@@ -385,17 +389,4 @@ func (rec *record) date(name string) calendar.Date {
 		rec.r.eitherWay(rec, name, text)
 	}
 	return d
-}
-
-// year reads a year of four digits, 0 where blank or refused.
-func (rec *record) year(name string) int {
-	text, ok := rec.text(name)
-	if !ok {
-		return 0
-	}
-	if y, err := strconv.Atoi(text); err == nil && len(text) == 4 && y >= 1000 && y <= 2199 {
-		return y
-	}
-	rec.fail(name, fault.CodeYearNotRead, "This is not a year of four digits.", "Type the year alone, such as 1925; the best guess will do.")
-	return 0
 }

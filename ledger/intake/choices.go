@@ -35,7 +35,7 @@ func (rec *record) choice(name string) string {
 	} else if near := fault.Nearest(text, words); near != "" {
 		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
 	}
-	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is none of the words that %s takes.", rec.lay.columns[name].header), fix)
+	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is none of the words that %s takes.", rec.header(name)), fix)
 	return ""
 }
 
@@ -50,7 +50,7 @@ func (rec *record) orBlank(name string) string {
 // missing tells that a needed cell is blank, with an example of what to type.
 func (rec *record) missing(name string) {
 	f := rec.field(name)
-	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The column %s is blank here, and a line of %s needs it.", rec.place(name).Column, rec.lay.table.Title),
+	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.", rec.place(name).Column, rec.lay.table.Title),
 		rec.typeWhat(f))
 }
 

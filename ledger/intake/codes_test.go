@@ -59,6 +59,8 @@ var problemCases = []problemCase{
 	{fault.CodeFileNotRead, file("sales.xlsx", "<?xml version=\"1.0\"?><Workbook/>")},
 	{fault.CodeFileNotRead, file("sales.xlsx", "%PDF-1.7")},
 	{fault.CodeFileSkipped, file("notes.txt", "x")},
+	{fault.CodeFileCopy, map[string]string{"records/pieces (2).csv": "Kind,Piece,got_on,price,area,Colour\nchair,P2,2026-01-06,15,12,red\ndresser,P1,2026-01-05,40,30,\n"}},
+	{fault.CodeFileCopy, map[string]string{"records/hours.csv": "worked_on,hours\n" + hoursRows(9), "records/hours 2.csv": "worked_on,hours\n" + hoursRows(8)}},
 	{fault.CodeFileTooBig, file("hours.csv", "worked_on,hours\n"+strings.Repeat("2026-01-09,1\n", 200_001))},
 	{fault.CodeLettersGuessed, file("trips.csv", "on,miles,purpose\n2026-01-09,5,caf\xe9\n")},
 	{fault.CodeSheetSkipped, file("sails-2026.csv", "sold_on,price\n2026-01-09,5\n2026-01-10,5\n")},
@@ -104,6 +106,12 @@ var problemCases = []problemCase{
 	{fault.CodeDistanceAssumed, map[string]string{"settings.toml": "units = \"metric\"", "records/trips.csv": "on,purpose,miles\n2026-01-09,sale,8\n"}},
 
 	{fault.CodeSettingsNotRead, settings("shop = \"A\"\nunits = metric\n")},
+	{fault.CodeSettingsNotRead, settings("shop = Second Coat\n")},
+	{fault.CodeSettingsNotRead, settings("units = \"us\"\ntarget_hourly = $25\n")},
+	{fault.CodeSettingsNotRead, settings("target_hourly = 25,50 # an hour\n")},
+	{fault.CodeSettingsNotRead, settings("shop: \"Second Coat\n")},
+	{fault.CodeSettingsNotRead, settings("my settings\n")},
+	{fault.CodeSettingsNotRead, settings("shop = \"A\nunits = \"us\"\n")},
 	{fault.CodeSettingsNotRead, settings("[sheets]\n\"A\" = \"sales\"\n\n[sheets]\n\"B\" = \"hours\"\n")},
 	{fault.CodeSettingUnknown, settings("shop = \"A\"\ncurency = \"USD\"\n[sheets]\n\"Stuff sold\" = \"saless\"\n[columns.sales]\n\"Amt\" = \"prise\"\n")},
 	{fault.CodeSettingValue, settings("units = \"imperial\"\ntarget_hourly = 25.005\ndecimal_comma = \"yes\"\ncurrency = \"dollars\"\n[mileage]\n\"2026-13-01\" = 0.7\n")},
@@ -118,6 +126,12 @@ var problemCases = []problemCase{
 		row(f, 2, "2026-01-09", "P1", nil, "x")
 		_ = f.SetCellFormula("Hours", "C2", "1+1")
 	}))},
+	{fault.CodeFormulaNoValue, file("hours.xlsx", workbook("Hours", func(f *excelize.File) {
+		row(f, 1, "worked_on", "pieces", "hours", "task")
+		row(f, 2, nil, nil, nil, "x")
+		_ = f.SetCellFormula("Hours", "A2", "TODAY()")
+		_ = f.SetCellFormula("Hours", "C2", "1+1")
+	}))},
 	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\nlast week,1\n")},
 	{fault.CodeDateNotRead, file("hours.csv", "worked_on,hours\n3/1,1\nMar 2026,1\n2026-01-09,1\n")},
 	{fault.CodeDateNoSuchDay, file("hours.csv", "worked_on,hours\n2026-02-30,1\n")},
@@ -125,6 +139,7 @@ var problemCases = []problemCase{
 	{fault.CodeDateOtherOrder, file("hours.csv", "worked_on,hours\n13/2/2026,1\n2/14/2026,1\n")},
 	{fault.CodeDateOtherOrder, map[string]string{"settings.toml": "dates = \"dmy\"", "records/hours.csv": "worked_on,hours\n2/13/2026,1\n"}},
 	{fault.CodeDateYearOnly, file("hours.csv", "worked_on,hours\n2026,1\n")},
+	{fault.CodeDateYearDigits, file("hours.csv", "worked_on,hours\n10/4/62,1\n4 Mar 99,1\n10/4/49,1\n")},
 	{fault.CodeDateFarOff, file("hours.csv", "worked_on,hours\n1026-01-09,1\n")},
 	{fault.CodeDateIsNumber, file("hours.csv", "worked_on,hours\n46031,1\n46032,1\n46033,1\n")},
 	{fault.CodeYearNotRead, file("statements.csv", "year,channel,gross\n26,market,100\n")},
@@ -161,9 +176,13 @@ var problemCases = []problemCase{
 	{fault.CodeUnitUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Paper,,,,3 sheets of 220\n2026-01-10,P1,Primer,,,,1 tin\n2026-01-11,P1,Primer,,,,1 blob\n")},
 	{fault.CodeUnitMissing, file("supplies.csv", "supply,group,container\nPrimer,primer,1\n")},
 	{fault.CodeUnitOtherKind, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,3 sheets\n")},
+	{fault.CodeUnitOtherKind, map[string]string{"records/supplies.csv": "supply,group,container,coverage\nPrimer,primer,1 qt,100\nStain,stain,1 pt,100\nSpray,topcoat,12 oz,20\n",
+		"records/uses.csv": usesHead + "2026-01-09,P1,Primer,,,,16 oz\n2026-01-09,P1,Stain,,,,2.5 oz\n2026-01-09,P1,Spray,,,,4 fl oz\n2026-01-09,P1,Spray,,,,1/2 cup\n"}},
+	{fault.CodeOuncesAsWeight, file("supplies.csv", "supply,group,container,coverage\nPrimer,primer,32 oz,100\nSpray,topcoat,12 oz,20\nWax,wax,16 oz,400\nStain,stain,16 fl oz,100\n")},
 	{fault.CodeUnitNotShops, map[string]string{"records/uses.csv": usesHead + "2026-01-09,P1,Primer,,3.5 m2,,\n", "records/trips.csv": "on,miles,purpose\n2026-01-09,20 km,sale\n"}},
-	{fault.CodeHoursNotRead, file("hours.csv", "worked_on,hours\n2026-01-09,2:75\n")},
-	{fault.CodeHoursTooMany, file("hours.csv", "worked_on,hours\n2026-01-09,25\n")},
+	{fault.CodeHoursNotRead, file("hours.csv", "worked_on,hours\n2026-01-09,2:75\n2026-01-10,9-11:30\n2026-01-11,10am to 2 pm\n2026-01-12,11:15 - 1\n2026-01-13,9-11\n2026-01-14,?\n")},
+	{fault.CodeHoursTooMany, file("hours.csv", "worked_on,hours\n2026-01-09,25\n2026-01-09,90\n2026-01-09,2000\n")},
+	{fault.CodeStrayQuote, file("hours.csv", "worked_on,hours,task\n\"\"\"\",1,x\n2026-01-09,1,\"a\"b\n")},
 	{fault.CodeChoiceUnknown, file("supplies.csv", "supply,group,container\nPrimer,primmer,1 qt\n")},
 	{fault.CodeChoiceUnknown, file("supplies.csv", "supply,group,container\nPrimer,varnish,1 qt\nPaper,,50 sheets\nHat,yogurt,1 each\n")},
 	{fault.CodeYesNoNotRead, file("openings.csv", "on,supply,amount,cost,deducted\n2026-01-01,Primer,1,5.00,maybe\n")},
@@ -176,6 +195,9 @@ var problemCases = []problemCase{
 	{fault.CodePieceUnknown, file("hours.csv", "worked_on,pieces,hours\n2026-01-09,dresser,1\n2026-01-10,the old table,1\n")},
 	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-10,P2,1\n"}},
 	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Primmer,,,,\n")},
+	{fault.CodeSupplyUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Zinsser primer,,,,\n2026-01-09,P1,Paper 220,,,,\n2026-01-09,P1,Shellac,,,,\n")},
+	{fault.CodePieceUnknown, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area\nP001,dresser,2026-01-05,40,30\nP003,chair,2026-01-05,40,12\n", "records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P3,1\n2026-01-09,P-1,1\n2026-01-09,P7,1\n"}},
+	{fault.CodePercentBelowOne, file("channels.csv", "channel,fee_percent,card_percent\nBooth,0.12,2.9\nFair,0.5%,0\n")},
 	{fault.CodeLotUnknown, pieces("piece,kind,lot", "P1,chair,L9")},
 	{fault.CodeScheduleUnknown, file("uses.csv", usesHead+"2026-01-09,P1,,Paint,,,\n")},
 	{fault.CodeOnePieceOnly, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,set\nP1,dresser,2026-01-05,40,Bedroom\n",
@@ -209,6 +231,14 @@ var problemCases = []problemCase{
 	{fault.CodeTypicalArea, pieces("piece,kind,got_on,price", "P1,Dresser,2026-01-05,40")},
 	{fault.CodeStartingCoverage, map[string]string{"records/supplies.csv": "supply,group,container\nPrimer,primer,1 qt\n",
 		"records/purchases.csv": "bought_on,supply,containers,cost\n2026-01-09,Primer,1,20.00\n", "records/uses.csv": usesHead + "2026-01-09,P1,Primer,,,,\n"}},
+}
+
+// hoursRows is a number of rows of Hours, each another day.
+func hoursRows(n int) (rows string) {
+	for i := range n {
+		rows += fmt.Sprintf("2026-01-%02d,2\n", i+1)
+	}
+	return rows
 }
 
 // workbook makes a one-sheet workbook as bytes.

@@ -70,16 +70,19 @@ func yearOnly() *measure.Refusal {
 	return dateRefusal(fault.CodeDateYearOnly, "This is a year without month and day.")
 }
 
-// theDay makes the date from its digits. A year of two digits is 1969 to 2068.
+// theDay makes the date from its digits. A year of two digits is of this
+// century up to 49; from 50 on it could be of either, and would be far from any
+// shop's records in both, so its four digits are asked for.
 func theDay(year, month, day string) (calendar.Date, *measure.Refusal) {
 	y, _ := strconv.Atoi(year)
 	m, _ := strconv.Atoi(month)
 	d, _ := strconv.Atoi(day)
 	if len(year) == 2 {
-		y += 2000
-		if y > 2068 {
-			y -= 100
+		if y >= 50 {
+			return calendar.Date{}, &measure.Refusal{Code: fault.CodeDateYearDigits, Why: fmt.Sprintf("The year %s could be 19%s or 20%s.", year, year, year),
+				Fix: "Type the year with four digits, such as 2026-03-09."}
 		}
+		y += 2000
 	}
 	date, err := calendar.New(y, time.Month(m), d)
 	if err != nil {
@@ -127,4 +130,17 @@ func serialDate(text string, is1904 bool) (calendar.Date, *measure.Refusal) {
 		first = calendar.Date{Year: 1904, Month: time.January, Day: 1}
 	}
 	return inYears(first.AddDays(n))
+}
+
+// year reads a year of four digits, 0 where blank or refused.
+func (rec *record) year(name string) int {
+	text, ok := rec.text(name)
+	if !ok {
+		return 0
+	}
+	if y, err := strconv.Atoi(text); err == nil && len(text) == 4 && y >= 1000 && y <= 2199 {
+		return y
+	}
+	rec.fail(name, fault.CodeYearNotRead, "This is not a year of four digits.", "Type the year alone, such as 1925; the best guess will do.")
+	return 0
 }

@@ -84,6 +84,7 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r.settings, r.sections = readSettings(settings, t, &r.problems)
 	input := collect(fsys, settings, r.isTable, &r.problems)
 	r.takeAll(input.files)
+	r.takeOutCopies()
 	if len(r.tables) == 0 && !r.problems.HasErrors() {
 		r.noTable()
 	}

@@ -23,12 +23,12 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
 		Why: "No table has this name, so it was skipped.",
-		Fix: fmt.Sprintf("If it is no records, nothing need be done. If it is, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there says that it is to be read over.", tomlText(s.known))}
+		Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", tomlText(s.known))}
 	if t, head := r.fitting(s); t != nil {
 		r.fits = append(r.fits, fit{s.known, inFile(s), t.Name, s.place()})
 		p.MoneyCents = r.moneyOf(s, t, head)
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
-		p.Fix = fmt.Sprintf("If it is, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, tomlText(s.known), tomlText(t.Name))
+		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, tomlText(s.known), tomlText(t.Name))
 	} else if near := r.nearTable(s.known); near != "" {
 		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, tomlText(s.known), tomlText(near))
 	}

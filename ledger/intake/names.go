@@ -55,7 +55,12 @@ func (n *names) near(what, name string, space map[string]*owner) string {
 	if len(n.nearest) >= suggestionsMax {
 		return ""
 	}
-	n.nearest[key] = cmp.Or(sameNumber(name, knownNames(space)), fault.Nearest(name, knownNames(space)))
+	known := knownNames(space)
+	near := sameNumber(name, known)
+	if len(known) <= wordsMost {
+		near = cmp.Or(near, samePadded(name, known), fault.Nearest(name, known), sharedWord(name, known))
+	}
+	n.nearest[key] = cmp.Or(near, fault.Nearest(name, known))
 	return n.nearest[key]
 }
 
@@ -180,11 +185,15 @@ func (rec *record) meant(name, what string, space map[string]*owner, code fault.
 			fix += " If it is several pieces, part them by a semicolon, as in P1; P2."
 		}
 	}
-	if near := rec.r.names.near(what, name, space); sameNumber(name, []string{near}) != "" {
+	near := rec.r.names.near(what, name, space)
+	switch only := []string{near}; {
+	case sameNumber(name, only) != "":
 		fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as text so that it stays.", near)
-	} else if near != "" {
+	case samePadded(name, only) != "":
+		fix = fmt.Sprintf("%s is there: type that, so that all lines spell it alike.", near)
+	case near != "":
 		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
-	} else if len(rec.r.names.nearest) >= suggestionsMax {
+	case len(rec.r.names.nearest) >= suggestionsMax:
 		fix += " So many names are unknown that the nearest are no longer looked for; perhaps a whole column is another one."
 	}
 	return fix

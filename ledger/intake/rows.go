@@ -47,3 +47,17 @@ func (r *reading) rowsByPlace() map[fault.Place]*record {
 	}
 	return out
 }
+
+// Named is a list whose places name columns by the owner's own headers, where
+// a row that was read has them: what looks across tables knows columns by the
+// tables' names only.
+func (r *Result) Named(list fault.List) fault.List {
+	var out fault.List
+	for _, p := range list.All() {
+		if rec := r.rows[rowAt(p.Place)]; rec != nil && p.Place.Column != "" && rec.lay.table.Field(p.Place.Column) != nil {
+			p.Place.Column = rec.header(p.Place.Column)
+		}
+		out.Add(p)
+	}
+	return out
+}

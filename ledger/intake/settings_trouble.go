@@ -23,32 +23,14 @@ func (r *settingsReading) notRead(err error) {
 	if errors.As(err, &where) {
 		at.Row = where.Position.Line
 	}
-	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at,
-		Why: "This is not written as settings are, so none of the file could be read.",
-		Fix: "Write each setting on a line of its own as name = value, words in quotation marks, each name once."}
+	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at, Why: "This line cannot be read, so none of the settings were."}
+	p.Found, p.Fix = r.lineFix(at.Row)
 	if twice := definedTwice.FindStringSubmatch(where.Message); twice != nil {
 		p.Found = twice[1]
 		p.Why = "This stands in the file a second time, so none of it could be read."
 		p.Fix = "Take one of the two out; put what stands below a [section] that is there twice below the first one."
 	}
-	if curly := curlyMarks.FindString(r.text); curly != "" && where.Message != "" && curlyMarks.MatchString(r.line(at.Row)) {
-		p.Found = strings.TrimSpace(r.line(at.Row))
-		p.Why = fmt.Sprintf("The quotation marks here are curly ones (%s), as word processors make them, so none of the file could be read.", curly)
-		p.Fix = "Type straight quotation marks instead, with a program for plain text."
-	}
 	r.problems.Add(p)
-}
-
-// curlyMarks are the quotation marks of word processors.
-var curlyMarks = regexp.MustCompile(`[“”„‟«»‘’]`)
-
-// line is a line of the file, from 1; empty where there is none.
-func (r *settingsReading) line(number int) string {
-	lines := strings.Split(r.text, "\n")
-	if number < 1 || number > len(lines) {
-		return ""
-	}
-	return lines[number-1]
 }
 
 // below tells a setting of the whole shop that was pasted below a line in

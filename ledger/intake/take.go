@@ -147,9 +147,25 @@ func (rec *record) raw(field string) string {
 // place is a cell's place, its column by the owner's own header.
 func (rec *record) place(field string) fault.Place {
 	if c, there := rec.lay.columns[field]; there {
-		return rec.at.At(c.header)
+		return rec.at.At(withoutStar(c.header))
 	}
 	return rec.at.At(field)
+}
+
+// withoutStar is a header without the star that the starter workbook marks the
+// needed columns with.
+func withoutStar(header string) string { return strings.TrimSpace(strings.TrimSuffix(header, "*")) }
+
+// header is a column's name within a sentence: the owner's own header, or the
+// table's title for a column that is not there.
+func (rec *record) header(field string) string {
+	if c, there := rec.lay.columns[field]; there {
+		return withoutStar(c.header)
+	}
+	if f := rec.lay.table.Field(field); f != nil {
+		return f.Title
+	}
+	return field
 }
 
 // refuse adds an error and refuses the row.

@@ -119,8 +119,8 @@ func headerAgain(lay *layout, l line) bool {
 // is told once rather than for each blank cell.
 func (rec *record) headingOnly() {
 	filled := ""
-	for name := range rec.lay.columns {
-		if rec.raw(name) == "" {
+	for name, c := range rec.lay.columns {
+		if rec.raw(name) == "" && !rec.sheet.asks.isUnsaved(c.index, rec.line.number) && !rec.sheet.asks.isFormula(c.index, rec.line.number) {
 			continue
 		}
 		if filled != "" {
@@ -135,5 +135,5 @@ func (rec *record) headingOnly() {
 	rec.line.broken = true
 	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: shortened(rec.raw(filled)),
 		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.lay.table.Title, strings.Join(needed, ", ")),
-		Fix: "Fill the others in. If it is a heading, begin it with example: and the row is read over, or take it out."})
+		Fix: "Fill the others in. If it is a heading, begin it with example: and the row is skipped, or take it out."})
 }

@@ -102,13 +102,45 @@ func (a Amount) InContainers(size *big.Rat, unit Unit) (*big.Rat, *Refusal) {
 		return new(big.Rat).Set(a.Value), nil
 	}
 	if !a.Unit.Same(unit) {
-		return nil, refuse(fault.CodeUnitOtherKind,
-			fmt.Sprintf("An amount in %s cannot be taken from a container that is counted in %s.", a.Unit.Plural(big.NewRat(2, 1)), unit.Plural(big.NewRat(2, 1))),
-			fmt.Sprintf("Type the amount in %s, or a bare number of containers.", unit.Plural(big.NewRat(2, 1))))
+		return nil, a.otherKind(unit)
 	}
 	inUnit := new(big.Rat).Mul(a.Value, a.Unit.In(unit))
 	return inUnit.Quo(inUnit, size), nil
 }
+
+// otherKind refuses an amount in a unit of another kind than the container's.
+// An ounce is a weight, and the fluid ounce of a can's label is another unit,
+// so where those two meet the way out is named.
+func (a Amount) otherKind(unit Unit) *Refusal {
+	two := big.NewRat(2, 1)
+	why := fmt.Sprintf("An amount in %s cannot be taken from a container that is counted in %s.", a.Unit.Plural(two), unit.Plural(two))
+	fix := fmt.Sprintf("Type the amount in %s, or a bare number of containers.", unit.Plural(two))
+	switch {
+	case a.Unit.Name == "oz" && unit.Kind == Volume:
+		why = fmt.Sprintf("An ounce (oz) is a weight, and the container is counted in %s.", unit.Plural(two))
+		fix = fmt.Sprintf("If fluid ounces are meant, type %s fl oz; otherwise %s", a.written(), lowerFirst(fix))
+	case a.Unit.Kind == Volume && unit.Name == "oz":
+		why = fmt.Sprintf("The container is in oz, which is a weight, and the amount is in %s.", a.Unit.Plural(two))
+		fix = "If the container's label says fluid ounces, type fl oz for oz in its container in Supplies; otherwise " + lowerFirst(fix)
+	}
+	return refuse(fault.CodeUnitOtherKind, why, fix)
+}
+
+// written is the amount's number as it can be typed again: in whole numbers and
+// a fraction, which is the same with either decimal mark.
+func (a Amount) written() string {
+	if a.Value.IsInt() {
+		return a.Value.Num().String()
+	}
+	whole, rest := new(big.Int).QuoRem(a.Value.Num(), a.Value.Denom(), new(big.Int))
+	if whole.Sign() == 0 {
+		return a.Value.RatString()
+	}
+	return fmt.Sprintf("%s %s/%s", whole, rest.Abs(rest), a.Value.Denom())
+}
+
+// lowerFirst is a sentence for going on with after a semicolon.
+func lowerFirst(sentence string) string { return strings.ToLower(sentence[:1]) + sentence[1:] }
 
 // ReadLength reads a length into inches, or centimetres in a metric shop:
 // `36`, `36"`, `7 1/2 in`, `3' 6"`, `3 ft 6 in`, `90 cm`, `1.2 m`. A bare

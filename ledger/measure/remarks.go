@@ -35,7 +35,7 @@ func remark(text, what string, style Style) (why, fix string, ok bool) {
 	case gratis.MatchString(text):
 		return fmt.Sprintf("This is a word and not %s.", what), "Type 0 if it was nothing.", true
 	case nothing.MatchString(text):
-		return fmt.Sprintf("This stands for a cell that is not filled, and is not %s.", what), "Leave the cell blank, or type 0 if it was nothing.", true
+		return fmt.Sprintf("This is a mark for a blank cell and not %s.", what), "Leave the cell blank, or type 0 if it was nothing.", true
 	case aDay.MatchString(text):
 		return fmt.Sprintf("This looks like a day and not like %s.", what), "Look whether the cell stands in the wrong column, and type the number.", true
 	case plusTax.MatchString(text):
