@@ -29,11 +29,14 @@ const (
 	CodeTitleRows       Code = "title-rows"
 	CodeHiddenRead      Code = "hidden-read"
 	CodeMergedCells     Code = "merged-cells"
+	CodeFilesBeside     Code = "files-not-read"
+	CodeOwnReport       Code = "own-report"
 
 	// Settings.
 	CodeSettingsNotRead Code = "settings-not-read"
 	CodeSettingUnknown  Code = "setting-unknown"
 	CodeSettingValue    Code = "setting-value"
+	CodeSettingUnused   Code = "setting-unused"
 
 	// Cells.
 	CodeCellMissing      Code = "cell-missing"
@@ -48,6 +51,8 @@ const (
 	CodeDateYearDigits   Code = "date-year-two-digits"
 	CodeDateFarOff       Code = "date-far-off"
 	CodeDateIsNumber     Code = "date-is-number"
+	CodeDateEitherWay    Code = "date-either-way"
+	CodeUnitsMetric      Code = "units-metric"
 	CodeYearNotRead      Code = "year-not-read"
 	CodeMoneyNotRead     Code = "money-not-read"
 	CodeMoneyDecimals    Code = "money-decimals"
@@ -66,6 +71,7 @@ const (
 	CodeUnitMissing      Code = "unit-missing"
 	CodeUnitOtherKind    Code = "unit-other-kind"
 	CodeUnitNotShops     Code = "unit-not-the-shops"
+	CodeCoveragePerUnit  Code = "coverage-per-unit"
 	CodeHoursNotRead     Code = "hours-not-read"
 	CodeHoursTooMany     Code = "hours-too-many"
 	CodeChoiceUnknown    Code = "choice-unknown"
@@ -98,6 +104,9 @@ const (
 	CodeLifeMissing         Code = "life-missing"
 	CodeTypicalArea         Code = "typical-area"
 	CodeStartingCoverage    Code = "starting-coverage"
+	CodeQuantityUnread      Code = "quantity-beside-price"
+	CodeTaxEither           Code = "tax-beside-sale"
+	CodeHoursTwice          Code = "hours-on-both"
 	CodeContainersLikeUnits Code = "containers-like-units"
 	CodeOuncesAsWeight      Code = "ounces-as-weight"
 	CodePercentBelowOne     Code = "percent-below-one"
@@ -131,11 +140,14 @@ var IntakeCodes = map[Code]string{
 	CodeTitleRows:       "rows above the column names were taken for a title (note)",
 	CodeHiddenRead:      "hidden rows, columns or a hidden sheet were read (note)",
 	CodeMergedCells:     "cells are merged, and only the first of them holds the value (note)",
+	CodeFilesBeside:     "files that may hold records lie where none are looked for (note)",
+	CodeOwnReport:       "a workbook that piecebook made itself is no records (note)",
 	CodeDistanceAssumed: "a column called miles was read as km in a metric shop (note)",
 
 	CodeSettingsNotRead: "settings.toml is not written as settings are",
 	CodeSettingUnknown:  "a setting of that name does not exist",
 	CodeSettingValue:    "a setting has a value it cannot have",
+	CodeSettingUnused:   "settings.toml names a sheet or column that is not there (note)",
 
 	CodeCellMissing:      "a cell that is needed is blank",
 	CodeCellError:        "a cell holds a spreadsheet error",
@@ -149,6 +161,8 @@ var IntakeCodes = map[Code]string{
 	CodeDateYearDigits:   "a year of two digits from 50 on",
 	CodeDateFarOff:       "a date is outside 1950 to 2199",
 	CodeDateIsNumber:     "a spreadsheet turned a date into its count of days",
+	CodeDateEitherWay:    "days that can be read either way were read month first, and other things say day first (note)",
+	CodeUnitsMetric:      "containers are metric throughout, and units is not set (note)",
 	CodeYearNotRead:      "a cell is not a year",
 	CodeMoneyNotRead:     "a cell is not an amount of money",
 	CodeMoneyDecimals:    "money has over two decimals",
@@ -167,6 +181,7 @@ var IntakeCodes = map[Code]string{
 	CodeUnitMissing:      "an amount needs its unit",
 	CodeUnitOtherKind:    "a unit is of another kind than the supply's",
 	CodeUnitNotShops:     "an area or distance is in the other system than the shop works in",
+	CodeCoveragePerUnit:  "a coverage is of one unit, such as a gallon, and not of the container",
 	CodeHoursNotRead:     "a cell is not hours",
 	CodeHoursTooMany:     "an Hours line is over 24 hours",
 	CodeChoiceUnknown:    "a word is none of those the column takes",
@@ -197,6 +212,9 @@ var IntakeCodes = map[Code]string{
 	CodeLifeMissing:         "a tool above the year's limit has no life",
 	CodeTypicalArea:         "a piece's area is the usual one of its kind (note)",
 	CodeStartingCoverage:    "a supply's coverage is its group's usual one (note)",
+	CodeQuantityUnread:      "a number of things stands beside a price that is read as the whole line (note)",
+	CodeTaxEither:           "the tax beside the price it sold for is read as tax paid on buying (note)",
+	CodeHoursTwice:          "a piece has hours on its own row and in Hours too (note)",
 	CodeContainersLikeUnits: "as many containers as there are units in one (note)",
 	CodeOuncesAsWeight:      "a container of a liquid in plain ounces, which are a weight (note)",
 	CodePercentBelowOne:     "a percentage is typed as a bare number below 1 (note)",

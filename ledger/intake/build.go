@@ -30,6 +30,7 @@ func (r *reading) build() {
 	r.buildUses()
 	r.books.Parts = each(r, "parts", partRow)
 	r.books.Hours = append(r.books.Hours, each(r, "hours", hoursRow)...)
+	r.noteHoursTwice()
 	r.books.Trips = each(r, "trips", tripRow)
 	r.books.Expenses = each(r, "expenses", expenseRow)
 	r.books.Equipment = each(r, "equipment", r.equipmentRow)

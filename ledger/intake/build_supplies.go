@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
@@ -35,26 +34,6 @@ func (r *reading) supplyRow(rec *record) ledger.Supply {
 	rec.noteOunces("container", s.Group, container)
 	s.Starting = r.starting(s, container, group)
 	return s
-}
-
-// coverage reads a number above 0 of what the supply is shared by, which may
-// stand behind it as its unit, or the word all.
-func (rec *record) coverage(field string, by ledger.ShareBy) (figure *big.Rat, all bool) {
-	text := rec.raw(field)
-	if strings.EqualFold(text, "all") {
-		return nil, true
-	}
-	read := measure.ReadArea
-	if by == ledger.ByHours || by == ledger.ByPieces {
-		read = func(text string, style measure.Style, _ bool) (*big.Rat, *measure.Refusal) {
-			return measure.Number(strings.TrimSpace(strings.TrimSuffix(strings.ToLower(text), string(by))), style)
-		}
-	}
-	x := rec.unitted(field, read)
-	if x != nil && x.Sign() <= 0 {
-		rec.fail(field, fault.CodeNumberOutOfRange, "A container that does nothing cannot be shared out by what it does.", "Type what one container does, such as 100, or all, or leave the cell blank.")
-	}
-	return x, false
 }
 
 // starting is the group's starting coverage of one container, in what the
@@ -130,9 +109,10 @@ func (rec *record) isBare(field string) bool {
 // purchaseRow brings a line's containers to those of the supply's usual size,
 // and holds signs together: what is taken back is negative throughout.
 func (r *reading) purchaseRow(rec *record) ledger.Purchase {
+	s := r.supplyOf(rec, "supply")
+	rec.unitInContainers(s)
 	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: rec.number("containers"), Cost: rec.signedMoney("cost"),
 		TaxPaid: rec.signedMoney("tax_paid"), From: rec.words("from"), Receipt: rec.words("receipt")}
-	s := r.supplyOf(rec, "supply")
 	if s != nil {
 		p.Supply = s.Name
 	}
@@ -165,6 +145,24 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 		}
 	}
 	return p
+}
+
+// unitInContainers refuses an amount with a unit where containers are counted:
+// 32 oz are no 32 containers.
+func (rec *record) unitInContainers(s *ledger.Supply) {
+	text, style := rec.figure("containers", rec.raw("containers"))
+	a, refusal := measure.ReadAmount(text, style)
+	if refusal != nil || a.Bare {
+		return
+	}
+	fix := "Type how many were bought, such as 1; what one holds belongs in the column container."
+	if s != nil && s.Size != nil {
+		if n, other := a.InContainers(s.Size, unitOf(*s)); other == nil {
+			fix = fmt.Sprintf("A container of %s holds %s %s, so for this much type %s. If these were containers of another size, type how many, and what one holds in the column container.",
+				s.Name, money.AtMost(s.Size, 4), unitOf(*s).Plural(s.Size), rec.r.written(n))
+		}
+	}
+	rec.fail("containers", fault.CodeNumberNotRead, "This column counts containers, and here is an amount with a unit.", fix)
 }
 
 // likeUnitsLeast is from how many units in a container on a number of

@@ -79,6 +79,9 @@ func (rec *record) figure(name, text string) (string, measure.Style) {
 		return text, style
 	}
 	style.DecimalComma = false
+	if strings.Contains(text, ".") && !strings.Contains(text, "E") && !rec.sheet.asks.isText(rec.lay.columns[name].index, rec.line.number) {
+		text = strings.TrimSuffix(strings.TrimRight(text, "0"), ".") // a number, whose zeros some programs save
+	}
 	if len(text) <= 15 && !strings.Contains(text, "E") {
 		return text, style
 	}
@@ -130,7 +133,7 @@ func (rec *record) moneyOr(name string, signed bool) (c money.Cents, ok bool) {
 		return 0, false
 	}
 	if c < 0 && !signed {
-		rec.fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", "Type it without the minus sign or the brackets.")
+		rec.fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", rec.insteadOfMinus())
 		return 0, false
 	}
 	return c, true
@@ -279,6 +282,9 @@ func (rec *record) hours(name string) *big.Rat {
 		return nil
 	}
 	column, row := rec.lay.columns[name].index, rec.line.number
+	if rec.bareMinutes(name, text) {
+		return nil
+	}
 	isClock := rec.sheet.asks != nil && rawNumber.MatchString(text) && rec.sheet.asks.isDate(column, row)
 	if days, err := strconv.ParseFloat(text, 64); isClock && err == nil && (days >= 20000 || rec.sheet.asks.isDay(column, row) && days >= 1) {
 		rec.numberIsDate(name)
@@ -380,20 +386,7 @@ func (rec *record) date(name string) calendar.Date {
 	case swapped != nil:
 		rec.r.usual = append(rec.r.usual, rec.place(name))
 	case other != d:
-		rec.r.either++
+		rec.r.eitherWay(rec, name, text)
 	}
 	return d
-}
-
-// year reads a year of four digits, 0 where blank or refused.
-func (rec *record) year(name string) int {
-	text, ok := rec.text(name)
-	if !ok {
-		return 0
-	}
-	if y, err := strconv.Atoi(text); err == nil && len(text) == 4 && y >= 1000 && y <= 2199 {
-		return y
-	}
-	rec.fail(name, fault.CodeYearNotRead, "This is not a year of four digits.", "Type the year alone, such as 1925; the best guess will do.")
-	return 0
 }

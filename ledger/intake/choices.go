@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"piecebook/ledger/fault"
 	"piecebook/templates"
@@ -85,6 +86,31 @@ func (rec *record) typeWhat(f *templates.Field) string {
 		return fmt.Sprintf("Type a number or name of its own%s.", map[string]string{"piece": ", such as P7", "lot": ", such as L2"}[f.Name])
 	}
 	return "It holds: " + lowerFirst(f.Description)
+}
+
+// bareMinutes refuses a number without a unit in a column that is named for
+// minutes: read as hours it would be sixty times too much.
+func (rec *record) bareMinutes(name, text string) bool {
+	if !inMinutes(rec.lay.columns[name].header) || strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
+		return false
+	}
+	rec.failColumn(name, fault.CodeHoursNotRead, func(s *shared) (string, string) {
+		return "The column is named for minutes, and a number alone is read as hours." + s.more(),
+			fmt.Sprintf("Type the unit behind it, such as %s min, or type hours and name the column hours.", s.first.Found)
+	})
+	return true
+}
+
+// insteadOfMinus is what to type for an amount below 0: what went back to a
+// buyer is a line of its own.
+func (rec *record) insteadOfMinus() string {
+	switch rec.lay.table.Name {
+	case "sales":
+		return "If the money went back to the buyer, type refund in the column type (return, if the piece came back too) and the amount without the minus sign. If not, type it without the minus sign."
+	case "pieces":
+		return "If the money went back to a buyer, enter it as a line of Sales with refund or return in the column type. If not, type it without the minus sign or the brackets."
+	}
+	return "Type it without the minus sign or the brackets."
 }
 
 // exampleOf is a name there is, as an example; empty where there is none.

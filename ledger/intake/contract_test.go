@@ -60,10 +60,10 @@ func TestContractDates(t *testing.T) {
 func TestContractMoney(t *testing.T) {
 	refused := []cell{
 		{"", "1.005", "", fault.CodeMoneyDecimals}, {"", "1e9", "", fault.CodeNumberExponent}, {"", "text", "", fault.CodeMoneyNotRead},
-		{"", "1,5", "", fault.CodeDecimalMark}, {comma, "1.5", "", fault.CodeDecimalMark}, {"", "1'234.50", "", fault.CodeMoneyNotRead}, {"", "12.34.56", "", fault.CodeMoneyNotRead},
+		{"", "1,5", "", fault.CodeDecimalMark}, {comma, "1.5", "", fault.CodeDecimalMark}, {"", "1'234.50", "", fault.CodeMoneyNotRead}, {"", "12.34.56", "", fault.CodeMoneyNotRead}, {"", "12.500", "", fault.CodeMoneyDecimals}, {"", "1.250", "", fault.CodeMoneyDecimals},
 	}
 	good := []cell{
-		{"", "1234.5", "1234.50", ""}, {"", "$1,234.50", "1234.50", ""}, {comma, "1.234,50", "1234.50", ""}, {"", "12.500", "12.50", ""},
+		{"", "1234.5", "1234.50", ""}, {"", "$1,234.50", "1234.50", ""}, {comma, "1.234,50", "1234.50", ""}, {"", "12.5000", "12.50", ""},
 		{comma, "1 234,50", "1234.50", ""}, {comma, "1\u00a0234,50", "1234.50", ""}, {comma, "1\u202f234,50", "1234.50", ""}, {comma, "1\u2009234,50", "1234.50", ""},
 		{"", "$\u00a01,234.50", "1234.50", ""}, {"", "1,234.50\u00a0$", "1234.50", ""}, {"currency = \"EUR\"\n" + comma, "1.234,50 EUR", "1234.50", ""},
 	}

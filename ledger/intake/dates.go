@@ -131,3 +131,16 @@ func serialDate(text string, is1904 bool) (calendar.Date, *measure.Refusal) {
 	}
 	return inYears(first.AddDays(n))
 }
+
+// year reads a year of four digits, 0 where blank or refused.
+func (rec *record) year(name string) int {
+	text, ok := rec.text(name)
+	if !ok {
+		return 0
+	}
+	if y, err := strconv.Atoi(text); err == nil && len(text) == 4 && y >= 1000 && y <= 2199 {
+		return y
+	}
+	rec.fail(name, fault.CodeYearNotRead, "This is not a year of four digits.", "Type the year alone, such as 1925; the best guess will do.")
+	return 0
+}

@@ -78,7 +78,8 @@ type TableTally struct {
 // show to be wrong.
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
-		listed: map[string]bool{}, examples: map[string]string{}, shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{}}
+		listed: map[string]bool{}, examples: map[string]string{}, shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{},
+		seenSheets: map[string]bool{}, seenHeaders: map[string]bool{}}
 	settings := collectSettings(fsys, &r.problems)
 	r.settings, r.sections = readSettings(settings, t, &r.problems)
 	input := collect(fsys, settings, r.isTable, &r.problems)
@@ -89,6 +90,9 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	}
 	r.proposeSheets()
 	r.build()
+	r.noteUnusedSettings(string(settings))
+	r.noteEitherWay()
+	r.noteMetric()
 	r.tellShared()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
 		Fingerprint: input.fingerprint, Proposals: r.sortedProposals(), sections: r.sections, rows: r.rowsByPlace()}
@@ -124,7 +128,9 @@ type reading struct {
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
-	exports  map[string]int // plain files by the workbook they are sheets of
+	// The sheets and headers there are, for settings that name none of them.
+	seenSheets, seenHeaders map[string]bool
+	exports                 map[string]int // plain files by the workbook they are sheets of
 	// proposals are gathered as they are met, fits until all sheets are known.
 	proposals []Proposal
 	fits      []fit
@@ -134,6 +140,9 @@ type reading struct {
 	listed    map[string]bool        // choice columns whose words have been told
 	broken    map[string]fault.Place // tables with a sheet that could not be read
 	either    int                    // dates that could be read day or month first
+	eitherAt  fault.Problem          // the first of them, by place
+	dayFirst  bool                   // one of them is written with full stops, as where days come first
+	semicolon bool                   // one of them stands in a plain file parted by ;
 	usual     []fault.Place          // dates that only the shop's order can read
 	points    int                    // numbers written with a point that can be no other mark
 	// pieceRows are the rows of the pieces that were read, by piece.

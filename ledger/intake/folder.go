@@ -56,6 +56,7 @@ type rawInput struct {
 
 // collectSettings reads settings.toml, nil where there is none.
 func collectSettings(fsys fs.FS, problems *fault.List) []byte {
+	otherSettings(fsys, problems)
 	b, ok := readFile(fsys, settingsFile, false, settingsBytes, problems)
 	if !ok {
 		return nil
@@ -105,6 +106,9 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 			return nil
 		case d.IsDir() && name != root && (root == "." || strings.HasPrefix(d.Name(), ".")):
 			return fs.SkipDir
+		case d.IsDir() && name != root && slices.Contains(ownFolders, strings.ToLower(d.Name())):
+			ownFolder(name, problems)
+			return fs.SkipDir
 		case d.IsDir() && strings.EqualFold(path.Ext(name), ".numbers"):
 			problems.Add(otherKind(name, ".numbers"))
 			return fs.SkipDir
@@ -124,6 +128,7 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 		problems.Add(notRead(root, "This folder could not be opened.", "See that it may be read."))
 	}
 	slices.Sort(names)
+	noteUnseen(fsys, root, problems)
 	if len(names) == 0 {
 		problems.Add(fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: recordsFolder},
 			Why: "There are no records here.", Fix: "Put .csv or .xlsx files into the folder records."})
@@ -151,7 +156,7 @@ func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 	base := path.Base(name)
 	kind := strings.ToLower(path.Ext(base))
 	switch bare := strings.TrimSuffix(base, path.Ext(base)); {
-	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), base == settingsFile, base == seenFile,
+	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), settingsNamed(base), base == seenFile,
 		strings.EqualFold(base, "thumbs.db"), strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
 		return false
 	case isText(kind) && kind != ".txt", isBook(kind), kind == ".txt" && isTable(bare):
@@ -161,7 +166,7 @@ func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 		return false
 	}
 	problems.Add(fault.Problem{Code: fault.CodeFileSkipped, Note: true, Place: fault.Place{File: name},
-		Why: "Only .csv and .xlsx files are read, so this one was skipped.",
+		Why: "Records are read from .csv, .tsv and .xlsx files, and from .txt files that are named for a table; this one was skipped.",
 		Fix: "If it holds records, save it as .xlsx or .csv; if not, move it out of the records."})
 	return false
 }

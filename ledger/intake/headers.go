@@ -96,14 +96,33 @@ func (r *reading) headerFields(t *templates.Table, cells []string) (found []*tem
 			own[found[i].Name] = true
 		}
 	}
-	for i, text := range cells {
-		key := headerKey(text)
-		for j := range t.Fields {
-			f := &t.Fields[j]
-			if found[i] == nil && !ignored[i] && key != "" && !own[f.Name] && answers(f, key, false) {
-				found[i] = f
+	for _, bare := range []bool{false, true} {
+		for i, text := range cells {
+			key := headerKey(text)
+			if key == "" || slices.Contains(bareNumbers, key) != bare {
+				continue
+			}
+			for j := range t.Fields {
+				f := &t.Fields[j]
+				if found[i] == nil && !ignored[i] && !own[f.Name] && answers(f, key, false) {
+					found[i] = f
+				}
+			}
+		}
+		for i, f := range found {
+			// Beside a column that says what it names, a bare number is the line's.
+			if f != nil && !ignored[i] && isPieceRef(f) {
+				own[f.Name] = true
 			}
 		}
 	}
 	return found, ignored
+}
+
+// bareNumbers are headers that say a number and not of what.
+var bareNumbers = []string{"no", "number", "id", "ref"}
+
+// isPieceRef says that a column names pieces of another table.
+func isPieceRef(f *templates.Field) bool {
+	return f.Cell == templates.PieceRef || f.Cell == templates.PieceList
 }

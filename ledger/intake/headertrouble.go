@@ -22,7 +22,12 @@ func (r *reading) columnTwice(at fault.Place, lay *layout, first, second column)
 	}
 	lay.faulty, lay.missing[second.field.Name] = true, true // its cells are not judged either
 	fix := "Rename one of them."
-	if headerKey(first.header) != headerKey(second.header) {
+	switch {
+	case headerKey(first.header) == headerKey(second.header):
+	case isMoney(second.field.Cell):
+		// Which of two amounts counts only the owner knows: nothing is proposed.
+		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", columnsSection(lay.table.Name), r.eitherMoney(lay, first, second))
+	default:
 		line := fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(NoTable))
 		if near := otherwise(second, lay); near != "" {
 			line = fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(near))
@@ -96,18 +101,26 @@ func nearestField(header string, lay *layout) string {
 // unknownHeader notes a column that is not read. One that looks like a known
 // one is proposed as that; it could move the money in it.
 func (r *reading) unknownHeader(s *sheet, at fault.Place, lay *layout, c column) {
-	t, text, moves := lay.table, c.header, int64(0)
-	fix := fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, columnsSection(t.Name))
-	if near := nearestField(text, lay); near != "" && !lay.proposed[near] && r.mostlyIs(s, c, t.Field(near)) {
+	t, text := lay.table, c.header
+	if lay.count == c.index+1 {
+		return // told beside its price
+	}
+	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
+		Why: fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title),
+		Fix: fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, columnsSection(t.Name))}
+	if why, fix := r.unreadWhy(s, lay, c); why != "" {
+		p.Why, p.Fix, p.MoneyCents = why, fix, r.unreadMoney(s, c)
+	} else if near := r.nearestFor(s, c, lay); near != "" && !lay.proposed[near] {
 		lay.proposed[near] = true
 		if isMoney(t.Field(near).Cell) {
-			moves = r.sumOf(s, c.index)
+			p.MoneyCents = r.sumOf(s, c.index)
 		}
 		line := r.proposeColumn(t.Name, text, near, at)
-		fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line, columnsSection(t.Name))
+		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line, columnsSection(t.Name))
+	} else if cents := r.unreadMoney(s, c); cents != 0 {
+		p = r.moneyUnread(at, lay, c, cents)
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
-		Why: fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title), Fix: fix, MoneyCents: moves})
+	r.problems.Add(p)
 }
 
 // missingColumns tells each needed column that is not there; without any
@@ -146,13 +159,12 @@ func (r *reading) missingFix(s *sheet, at fault.Place, lay *layout, f *templates
 	section := columnsSection(lay.table.Name)
 	var could []string
 	for _, c := range lay.unknown {
-		near := nearestField(c.header, lay)
-		if near != "" && !r.mostlyIs(s, c, lay.table.Field(near)) {
-			near = ""
-		}
-		if near == f.Name || near == "" && r.couldBe(s, c, f) {
+		if near := r.nearestFor(s, c, lay); near == f.Name || near == "" && r.couldBe(s, c, lay, f) {
 			could = append(could, c.header)
 		}
+	}
+	if len(could) == 0 {
+		could = r.takenCould(s, lay, f)
 	}
 	switch {
 	case len(could) == 0:
@@ -166,6 +178,21 @@ func (r *reading) missingFix(s *sheet, at fault.Place, lay *layout, f *templates
 	}
 	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s = %s.",
 		strings.Join(quoted, " or "), section, tomlText(could[0]), tomlText(f.Name))
+}
+
+// takenCould are the columns read as remarks that could be a needed column of
+// words: `What is it` where the kind is missing.
+func (r *reading) takenCould(s *sheet, lay *layout, f *templates.Field) (could []string) {
+	if f.Cell != templates.Text {
+		return nil
+	}
+	for _, c := range lay.inOrder() {
+		if c.field.Cell == templates.Text && !c.field.Constraints.Required && c.field.Name == "description" &&
+			r.couldBe(s, column{index: c.index, header: c.header, table: lay.table.Name}, lay, f) {
+			could = append(could, c.header)
+		}
+	}
+	return could
 }
 
 // lowerFirst is a sentence that goes on after a colon.
@@ -226,7 +253,7 @@ var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"},
 func (r *reading) betterField(s *sheet, c column, lay *layout) string {
 	for _, name := range meantBy[c.field.Name] {
 		f := lay.table.Field(name)
-		if _, taken := lay.columns[name]; f != nil && !taken && r.couldBe(s, c, f) {
+		if _, taken := lay.columns[name]; f != nil && !taken && r.couldBe(s, column{index: c.index, header: c.header, table: lay.table.Name}, lay, f) {
 			return name
 		}
 	}

@@ -51,6 +51,28 @@ func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
 	return nil, false
 }
 
+// sawSheet remembers the names that settings.toml can know a sheet by, with
+// what trails them and without.
+func (r *reading) sawSheet(s *sheet) {
+	names := []string{s.known, inFile(s)}
+	if i := strings.LastIndex(s.known, " - "); i >= 0 && s.asks == nil {
+		names = append(names, s.known[i+3:])
+	}
+	if _, tail := exported(s.file); s.asks == nil {
+		names = append(names, tail)
+	}
+	for _, name := range names {
+		for compact(name) != "" {
+			r.seenSheets[sheetKey(name)] = true
+			m := trailing.FindStringSubmatch(name)
+			if m == nil {
+				break
+			}
+			name = m[1]
+		}
+	}
+}
+
 // countExports counts the plain files that are named for a workbook and a
 // table, by workbook.
 func (r *reading) countExports(files []rawFile) {
@@ -145,6 +167,7 @@ type layout struct {
 	// other are the fields whose columns hold something else throughout, which
 	// has been told; proposed are those that an unknown header was taken for.
 	other, proposed map[string]bool
+	count           int // the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
 }
 
 // inOrder are the known columns as they stand in the sheet.
@@ -161,14 +184,20 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 	lay := &layout{table: t, columns: map[string]column{}, headers: head.cells, broken: head.broken,
 		missing: map[string]bool{}, other: map[string]bool{}, proposed: map[string]bool{}}
 	fields, ignored := r.headerFields(t, head.cells)
+	var twice []column
 	for i, text := range head.cells {
 		text = strings.TrimSpace(text)
 		if text == "" {
 			continue
 		}
 		lay.width = i + 1
+		r.seenHeaders[t.Name+" "+headerKey(text)] = true
 		f := fields[i]
 		if f == nil {
+			if own := r.ownMoney(s, lay, fields, i); own != nil && !ignored[i] {
+				twice = append(twice, column{field: own, index: i, header: text})
+				continue
+			}
 			if !ignored[i] {
 				lay.unknown = append(lay.unknown, column{index: i, header: text, table: t.Name})
 			}
@@ -181,6 +210,10 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 		lay.columns[f.Name] = column{field: f, index: i, header: text}
 		r.checkHeaderUnit(at.At(text), lay, f, text)
 	}
+	for _, c := range twice {
+		r.columnTwice(at.At(c.header), lay, lay.columns[c.field.Name], c)
+	}
+	r.noteBesideMoney(s, at, lay)
 	for _, c := range lay.unknown {
 		r.unknownHeader(s, at.At(c.header), lay, c)
 	}

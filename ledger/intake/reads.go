@@ -32,36 +32,6 @@ func samples(s *sheet, index int) []sample {
 	return out
 }
 
-// couldBe says that all filled cells of a column read as what a field holds,
-// and that there are some.
-func (r *reading) couldBe(s *sheet, c column, f *templates.Field) bool {
-	cells := samples(s, c.index)
-	if f.Cell == templates.Choice {
-		return len(cells) > 0 && !slices.ContainsFunc(cells, func(x sample) bool {
-			return !slices.Contains(f.Constraints.Enum, fold(x.text)) && r.set.Meant(c.table+"."+f.Name, x.text) == ""
-		})
-	}
-	return len(cells) > 0 && !slices.ContainsFunc(cells, func(x sample) bool { return !r.readsAs(s, c.index, f.Cell, x) })
-}
-
-// mostlyIs says that at least half of a column's filled cells read as what a
-// field holds, or that none is filled.
-func (r *reading) mostlyIs(s *sheet, c column, f *templates.Field) bool {
-	cells := samples(s, c.index)
-	good := 0
-	for _, x := range cells {
-		switch f.Cell {
-		case templates.Choice, templates.Container, templates.Amount, templates.Length, templates.YesNo, templates.Year, templates.SetName, templates.LotRef, templates.ScheduleRef, templates.Percent:
-			good++
-		default:
-			if r.readsAs(s, c.index, f.Cell, x) {
-				good++
-			}
-		}
-	}
-	return good*2 >= len(cells)
-}
-
 // readsAs says that a cell reads as a kind of cell, in any style of date and
 // number. A word is what reads as neither a day nor a number.
 func (r *reading) readsAs(s *sheet, index int, kind templates.Cell, x sample) bool {

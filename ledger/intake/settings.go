@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"errors"
 	"fmt"
 	"maps"
 	"math/big"
@@ -29,6 +28,7 @@ type settingsReading struct {
 	set      *templates.Set
 	s        ledger.Settings
 	problems *fault.List
+	keys     []string // all there are
 }
 
 // setting is one key: what it may be, and what takes it.
@@ -80,16 +80,17 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Se
 		r.notRead(err)
 		return r.s, map[string]bool{}
 	}
-	var known []string
 	for _, k := range settingsKeys {
-		known = append(known, k.key)
+		r.keys = append(r.keys, k.key)
+	}
+	for _, k := range settingsKeys {
 		if v, there := values[k.key]; there {
 			k.take(r, k.key, v)
 		}
 	}
 	for _, key := range slices.Sorted(maps.Keys(values)) {
-		if !slices.Contains(known, key) {
-			r.unknown(key, key, "setting", known)
+		if !slices.Contains(r.keys, key) {
+			r.unknown(key, key, "setting", r.keys)
 		}
 	}
 	// Built-in rates follow the units, whichever of the two came first.
@@ -97,26 +98,6 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Se
 		r.s.Mileage = mileage(t, r.s, nil)
 	}
 	return r.s, sectionsOf(values)
-}
-
-// definedTwice is how the library words a name that stands there twice.
-var definedTwice = regexp.MustCompile(`(?i)key '([^']*)' (?:has )?already`)
-
-// notRead tells a file that is not written as settings are, by its line.
-func (r *settingsReading) notRead(err error) {
-	at := fault.Place{File: settingsFile}
-	var where toml.ParseError
-	if errors.As(err, &where) {
-		at.Row = where.Position.Line
-	}
-	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at, Why: "This line cannot be read, so none of the settings were."}
-	p.Found, p.Fix = r.lineFix(at.Row)
-	if twice := definedTwice.FindStringSubmatch(where.Message); twice != nil {
-		p.Found = twice[1]
-		p.Why = "This stands in the file a second time, so none of it could be read."
-		p.Fix = "Take one of the two out; put what stands below a [section] that is there twice below the first one."
-	}
-	r.problems.Add(p)
 }
 
 // place finds the line that begins with a key, for showing it.
@@ -229,6 +210,9 @@ func takeMileage(r *settingsReading, key string, value any) {
 		r.wrong(key, value, `Write [mileage] and below it a line for each rate: "2026-01-01" = 0.725.`)
 	}
 	for _, day := range slices.Sorted(maps.Keys(table)) {
+		if r.below(day, "mileage", table[day]) {
+			continue
+		}
 		from, err := calendar.Parse(day)
 		rate, refusal := measure.Number(valueText(table[day]), measure.Style{})
 		if err != nil || refusal != nil || rate.Sign() < 0 {
@@ -271,6 +255,9 @@ func takeVehicle(r *settingsReading, key string, value any) {
 	}
 	for _, name := range slices.Sorted(maps.Keys(table)) {
 		v := table[name]
+		if r.below(name, "vehicle", v) {
+			continue
+		}
 		if name == "in_service" {
 			d, err := calendar.Parse(valueText(v))
 			if err != nil {
@@ -306,6 +293,9 @@ func takeSheets(r *settingsReading, key string, value any) {
 			continue
 		}
 		first[sheetKey(own)] = own
+		if r.below(own, "sheets", table[own]) {
+			continue
+		}
 		if fold(name) == NoTable {
 			r.s.Sheets[own] = NoTable
 		} else if t := r.table(own, name); t != nil {
@@ -335,6 +325,9 @@ func takeColumns(r *settingsReading, key string, value any) {
 		r.wrong(key, value, `Write [columns.sales] and below it a line for each column: "Amt rec'd" = "price".`)
 	}
 	for _, name := range slices.Sorted(maps.Keys(tables)) {
+		if r.below(name, "columns", "") {
+			continue
+		}
 		t := r.table(name, name)
 		if t == nil {
 			continue
@@ -346,6 +339,9 @@ func takeColumns(r *settingsReading, key string, value any) {
 		}
 		columns, first := map[string]string{}, map[string]string{}
 		for _, header := range slices.Sorted(maps.Keys(headers)) {
+			if r.below(header, "columns."+name, headers[header]) {
+				continue
+			}
 			if other, twice := first[headerKey(header)]; twice {
 				r.wrong(header, headers[header], fmt.Sprintf("Take one of the two out: %q and %q name the same column.", other, header))
 				continue

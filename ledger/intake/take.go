@@ -33,6 +33,7 @@ func (r *reading) take(s *sheet) {
 	}
 	tally := &TableTally{File: s.file, Sheet: s.name}
 	r.tally = append(r.tally, tally)
+	r.sawSheet(s)
 	t, ignored := r.tableOf(s)
 	if t == nil {
 		r.skipSheet(s, tally, ignored)

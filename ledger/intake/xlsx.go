@@ -42,6 +42,12 @@ func openWorkbook(f rawFile, problems *fault.List) (sheets []*sheet) {
 		problems.Add(notRead(f.name, why, saveAgain))
 		return nil
 	}
+	if in.isOwnReport() {
+		problems.Add(fault.Problem{Code: fault.CodeOwnReport, Note: true, Place: fault.Place{File: f.name},
+			Why: "Piecebook made this workbook as part of a report, so it is not read as records.",
+			Fix: "Move it out of the records. If you keep records in it, save it as a new workbook in your spreadsheet program."})
+		return nil
+	}
 	packed, err := in.slim()
 	if err != nil {
 		problems.Add(notRead(f.name, damagedBook, saveAgain))

@@ -28,7 +28,8 @@ const moneyDigits = 13
 
 // Money reads `1234.5`, `$1,234.50`, `-12.00`, `(12.00)`, and `1.234,50` with
 // a decimal comma, into cents. It refuses over two decimals, exponents, text,
-// and amounts over 13 digits. Whether a negative makes sense is the caller's.
+// and amounts over 13 digits; of decimals only zeros may be over two, and not
+// just three, which may be thousands (1.250). Whether a negative makes sense is the caller's.
 func Money(text string, style Style) (money.Cents, *Refusal) {
 	text = plainBlanks(text)
 	body, negative, ok := unwrapMoney(text, style)
@@ -45,7 +46,12 @@ func Money(text string, style Style) (money.Cents, *Refusal) {
 	}
 	whole := strings.TrimLeft(strings.Map(onlyDigits, m[1]), "0")
 	decimals := strings.TrimRight(m[2], "0")
-	if len(decimals) > 2 {
+	switch {
+	case len(m[2]) == 3 && len(m[1]) <= 3 && whole != "":
+		// With the other mark it would be thousands: 1.250 may be 1250.
+		return 0, refuse(fault.CodeMoneyDecimals, "Money has at most two decimals, and this has three.",
+			fmt.Sprintf("If %s%s is meant, type that; if not, type it rounded to the cent, such as %s.", whole, m[2], style.example("12.50")))
+	case len(decimals) > 2:
 		return 0, refuse(fault.CodeMoneyDecimals, "Money has at most two decimals.", "Type it rounded to the cent, such as "+style.example("12.50")+".")
 	}
 	if len(whole) > moneyDigits {

@@ -47,7 +47,7 @@ func TestNumberRefusals(t *testing.T) {
 
 func TestMoney(t *testing.T) {
 	for text, want := range map[string]money.Cents{"1234.5": 123450, "$1,234.50": 123450, "(12.00)": -1200, "-12.00": -1200, "$-12.00": -1200,
-		"-$12": -1200, "($1,012.00)": -101200, "0": 0, "12.500": 1250, ".5": 50, "USD 12": 1200, "12 usd": 1200, "£3.10": 310, "−4": -400} {
+		"-$12": -1200, "($1,012.00)": -101200, "0": 0, "12.5000": 1250, ".5": 50, "USD 12": 1200, "12 usd": 1200, "£3.10": 310, "−4": -400} {
 		c, refusal := measure.Money(text, point)
 		require.Nil(t, refusal, text)
 		require.Equal(t, want, c, text)

@@ -48,6 +48,11 @@ func remark(text, what string, style Style) (why, fix string, ok bool) {
 		return "These are two numbers, and it can be only one of them.", "Type the one that was meant, or your best figure.", true
 	case summed.MatchString(text):
 		return "This is a sum to be worked out, and the cell can hold its result only.", "Work it out and type the result.", true
+	case thousands.MatchString(text):
+		return "The letter stands for thousands here, and is too easily misread.", "Type the number in full, with all its zeros.", true
+	case unitBehind(text):
+		return fmt.Sprintf("There is a unit beside the number, and this cell holds %s without one.", what),
+			"Work out what it comes to in what this column counts, and type that number alone.", true
 	case startsNumber.MatchString(text):
 		return "There are words beside the number.", fmt.Sprintf("Type the number alone, such as %s; words go into another column.", alone), true
 	}
@@ -56,3 +61,14 @@ func remark(text, what string, style Style) (why, fix string, ok bool) {
 
 // startsNumber is a number, with a currency sign or none, and words behind it.
 var startsNumber = regexp.MustCompile(`^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*[^\d\s.,]*\s+\D+$|^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*\s*[A-Za-z]+$`)
+
+// thousands is a number with k for thousands: 1.2k.
+var thousands = regexp.MustCompile(`(?i)^\D?\d[\d.,]*\s*k$`)
+
+// unitBehind says that a number has a unit behind it: without the unit the
+// number would mean something else.
+func unitBehind(text string) bool {
+	number, unit := splitUnit(text)
+	_, known := FindUnit(unit)
+	return known && number != ""
+}

@@ -1,0 +1,142 @@
+package intake
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
+	"piecebook/templates"
+)
+
+// ownMoney is the column of money that stands in the sheet under its own name
+// and that another header answers to as well: Cost beside Price. With other
+// amounts in it one of the two would be left out without a sign; with the same,
+// or none, it does not matter which is read.
+func (r *reading) ownMoney(s *sheet, lay *layout, fields []*templates.Field, i int) *templates.Field {
+	key := headerKey(lay.headers[i])
+	for j := range lay.table.Fields {
+		f := &lay.table.Fields[j]
+		if !isMoney(f.Cell) || !answers(f, key, false) {
+			continue
+		}
+		at := slices.Index(fields, f)
+		if at < 0 {
+			continue
+		}
+		for _, l := range s.lines[1:] {
+			if i >= len(l.cells) || s.isExample(l) || saysTotal(l) || strings.TrimSpace(l.cells[i]) == "" {
+				continue
+			}
+			if at >= len(l.cells) || strings.TrimSpace(l.cells[at]) != strings.TrimSpace(l.cells[i]) {
+				return f
+			}
+		}
+	}
+	return nil
+}
+
+// eitherMoney are the lines that would tell two columns of money apart.
+func (r *reading) eitherMoney(lay *layout, first, second column) string {
+	var lines []string
+	line := func(c column, field string) {
+		lines = append(lines, fmt.Sprintf("%s = %s", tomlText(c.header), tomlText(field)))
+	}
+	if lay.table.Name == "pieces" && second.field.Name == "price" {
+		for _, c := range []column{first, second} {
+			for _, field := range []string{"sold_price", "asking"} {
+				if _, taken := lay.columns[field]; !taken && says(c.header, []string{"price"}) {
+					line(c, field)
+				}
+			}
+		}
+	}
+	line(first, NoTable)
+	line(second, NoTable)
+	return strings.Join(lines, " or ")
+}
+
+// noteBesideMoney notes columns beside a price that make it mean something else.
+func (r *reading) noteBesideMoney(s *sheet, at fault.Place, lay *layout) {
+	if lay.broken || lay.faulty {
+		return
+	}
+	r.noteQuantity(s, at, lay)
+	r.noteSaleTax(s, at, lay)
+}
+
+// countWords are the headers of a number of things.
+var countWords = []string{"qty", "quantity", "count", "howmany", "noof", "units", "pcs"}
+
+// noteQuantity notes a number of things beside a price in a table whose price
+// is the whole line's. It could move what the others would cost.
+func (r *reading) noteQuantity(s *sheet, at fault.Place, lay *layout) {
+	price, there := lay.columns[map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[lay.table.Name]]
+	if !there {
+		return
+	}
+	many, asked := lay.columns["containers"]
+	if asked && !says(price.header, []string{"price", "each", "unit"}) {
+		return // by its name the line's
+	}
+	if !asked {
+		i := slices.IndexFunc(lay.unknown, func(c column) bool { return slices.Contains(countWords, compact(c.header)) })
+		if i < 0 {
+			return
+		}
+		many = lay.unknown[i]
+	}
+	style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
+	var first sample
+	var cents int64
+	for _, l := range s.lines[1:] {
+		if max(many.index, price.index) >= len(l.cells) || s.isExample(l) || saysTotal(l) {
+			continue
+		}
+		n, refusal := measure.Number(l.cells[many.index], style)
+		c, other := measure.Money(l.cells[price.index], style)
+		if refusal != nil || other != nil || n.Cmp(big.NewRat(1, 1)) <= 0 || c == 0 {
+			continue
+		}
+		if first.row == 0 {
+			first = sample{strings.TrimSpace(l.cells[many.index]), l.number}
+		}
+		more := new(big.Rat).Sub(n, big.NewRat(1, 1))
+		cents += money.RoundHalfEven(more.Mul(more, new(big.Rat).SetInt64(int64(c.Abs())))).Int64()
+	}
+	if first.row == 0 {
+		return
+	}
+	fix := "If not, name the column total cost."
+	if !asked {
+		lay.count = many.index + 1
+		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", tomlText(many.header), tomlText(NoTable), columnsSection(lay.table.Name))
+	}
+	at.Row = first.row
+	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.header), Found: first.text, MoneyCents: cents,
+		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.header, many.header),
+		Fix: "If it is the price of one, type what the whole line came to. " + fix})
+}
+
+// noteSaleTax notes a tax that stands behind the price a piece sold for, and is
+// read as what was paid on buying it.
+func (r *reading) noteSaleTax(s *sheet, at fault.Place, lay *layout) {
+	tax, there := lay.columns["tax_paid"]
+	sold, isSold := lay.columns["sold_price"]
+	_, told := lay.columns["sales_tax"]
+	bought, isBought := lay.columns["price"]
+	if lay.table.Name != "pieces" || !there || !isSold || told || headerKey(tax.header) == headerKey("tax paid") || tax.index < sold.index ||
+		isBought && bought.index > sold.index && bought.index < tax.index || says(tax.header, []string{"purchase", "bought"}) {
+		return
+	}
+	cents := r.sumOf(s, tax.index)
+	if cents == 0 {
+		return
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: at.At(tax.header), Found: tax.header, MoneyCents: cents,
+		Why: fmt.Sprintf("This column stands behind %q and is read as the tax paid when the piece was bought, which is part of its cost.", sold.header),
+		Fix: fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of settings.toml. If not, name it tax paid.", tomlText(tax.header))})
+}

@@ -1,0 +1,108 @@
+package intake
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
+)
+
+// coverage reads a number above 0 of what the supply is shared by, which may
+// stand behind it as its unit, or the word all.
+func (rec *record) coverage(field string, by ledger.ShareBy) (figure *big.Rat, all bool) {
+	text := rec.raw(field)
+	if strings.EqualFold(text, "all") {
+		return nil, true
+	}
+	if rec.perUnit(field, text) {
+		return nil, false
+	}
+	read := measure.ReadArea
+	if by == ledger.ByHours || by == ledger.ByPieces {
+		read = func(text string, style measure.Style, _ bool) (*big.Rat, *measure.Refusal) {
+			return measure.Number(strings.TrimSpace(strings.TrimSuffix(strings.ToLower(text), string(by))), style)
+		}
+	}
+	x := rec.unitted(field, read)
+	if x != nil && x.Sign() <= 0 {
+		rec.fail(field, fault.CodeNumberOutOfRange, "A container that does nothing cannot be shared out by what it does.", "Type what one container does, such as 100, or all, or leave the cell blank.")
+	}
+	return x, false
+}
+
+// perUnit refuses what a supply does for each unit, in the cell (400 sq ft/gal)
+// or by the column's name, with what its container does.
+func (rec *record) perUnit(field, text string) bool {
+	if text == "" {
+		return false
+	}
+	of := rec.place(field).Column
+	if _, _, said := measure.SplitPer(text); !said {
+		figure, per, inHeader := headerPer(of)
+		if !inHeader {
+			return false
+		}
+		text += figure + "/" + per.Name
+	}
+	_, per, _ := measure.SplitPer(text)
+	holds := rec.raw("container")
+	figure, style := rec.figure("container", holds)
+	container, refusal := measure.ReadAmount(figure, style)
+	if refusal != nil {
+		container = measure.Amount{Bare: true}
+	}
+	fix := "Type what one container does, or all, or leave the cell blank."
+	style = measure.Style{DecimalComma: rec.r.settings.DecimalComma}
+	if rec.sheet.asks != nil && rawNumber.MatchString(rec.raw(field)) {
+		style.DecimalComma = false
+	}
+	if does, _, ok := measure.CoveragePer(text, style, rec.r.settings.Metric(), container); ok {
+		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, rec.r.written(does))
+	}
+	if named := rec.lay.columns[field].header; perHeader(named) {
+		fix += " Name the column coverage."
+	}
+	rec.fail(field, fault.CodeCoveragePerUnit, fmt.Sprintf("Coverage is what one whole container does, and this is what one %s does.", per.Name), fix)
+	return true
+}
+
+// written is a figure to two decimals as the owner types it.
+func (r *reading) written(x *big.Rat) string {
+	text := money.AtMost(x, 2)
+	if r.settings.DecimalComma {
+		text = strings.ReplaceAll(text, ".", ",")
+	}
+	return text
+}
+
+// headerPer is the unit that a column's name says its figures are for, and the
+// unit of area before it: `Sq ft per gal`, `Coverage (m²/l)`.
+func headerPer(header string) (area string, per measure.Unit, ok bool) {
+	text := strings.TrimSpace(header)
+	if m := inBrackets.FindStringSubmatch(text); m != nil {
+		text = m[1]
+	}
+	figure, per, ok := measure.SplitPer(text)
+	if !ok {
+		return "", per, false
+	}
+	one := measure.Amount{Value: big.NewRat(1, 1), Unit: per}
+	words := strings.Fields(figure)
+	for i := range words {
+		area = " " + strings.Join(words[i:], " ")
+		if _, _, is := measure.CoveragePer("1"+area+"/"+per.Name, measure.Style{}, false, one); is {
+			return area, per, true
+		}
+	}
+	return "", per, true
+}
+
+// perHeader says that a column's name says what its figures are for.
+func perHeader(header string) bool {
+	_, _, is := headerPer(header)
+	return is
+}

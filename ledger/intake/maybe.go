@@ -1,0 +1,238 @@
+package intake
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/measure"
+	"piecebook/templates"
+)
+
+// Words of headers that say what a column cannot be. A proposal that is pasted
+// unread must not make a wrong figure.
+var (
+	moneyWords   = []string{"cost", "costs", "price", "prices", "paid", "pay", "fee", "fees", "tax", "profit", "net", "expense", "expenses", "spent", "$", "usd", "eur"}
+	minuteWords  = []string{"min", "mins", "minute", "minutes"}
+	eachWords    = []string{"each", "unit", "apiece", "per", "ea"}
+	taxWords     = []string{"tax", "vat", "gst"}
+	grossWords   = []string{"total", "tot", "gross", "incl", "including"}
+	derivedWords = []string{"profit", "net", "margin", "roi", "gain", "markup", "balance", "subtotal"}
+)
+
+// allWords are the words of a header, fillers too; a currency sign is one.
+func allWords(text string) []string {
+	text = strings.ToLower(strings.ReplaceAll(text, "#", " no "))
+	for _, sign := range currencySigns {
+		text = strings.ReplaceAll(text, string(sign), " $ ")
+	}
+	return strings.FieldsFunc(text, func(c rune) bool { return c != '$' && compact(string(c)) == "" })
+}
+
+// says says that a header has one of some words.
+func says(header string, words []string) bool {
+	return slices.ContainsFunc(allWords(header), func(w string) bool { return slices.Contains(words, w) })
+}
+
+// inMinutes says that a header's figures are minutes: they are no hours.
+func inMinutes(header string) bool { return says(header, minuteWords) }
+
+// mayBe says that nothing in a header speaks against its column being a field.
+func (r *reading) mayBe(s *sheet, c column, lay *layout, f *templates.Field) bool {
+	if s.isHidden(c.index) {
+		return false
+	}
+	hours := f.Cell == templates.HoursOfAll || f.Cell == templates.HoursOfDay
+	switch {
+	case isMoney(f.Cell):
+		taxed := slices.ContainsFunc(lay.headers, func(h string) bool { return says(h, taxWords) })
+		isTax := strings.Contains(f.Name, "tax")
+		return !says(c.header, eachWords) && !says(c.header, derivedWords) && !inMinutes(c.header) &&
+			says(c.header, taxWords) == isTax && (isTax || !taxed || !says(c.header, grossWords))
+	case f.Cell == templates.Coverage || f.Name == "coverage":
+		return !perHeader(c.header) && !says(c.header, moneyWords)
+	case hours:
+		return !inMinutes(c.header) && !says(c.header, moneyWords)
+	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef, templates.SupplyRef, templates.YesNo}, f.Cell):
+		return true // what money is not read as
+	}
+	return !says(c.header, moneyWords)
+}
+
+// isHidden says that a column is hidden in its workbook.
+func (s *sheet) isHidden(index int) bool {
+	return s.asks != nil && slices.ContainsFunc(s.asks.facts.hiddenCols, func(c [2]int) bool { return index >= c[0] && index <= c[1] })
+}
+
+// yearAlone is a year of four digits.
+var yearAlone = regexp.MustCompile(`^(1[5-9]|20)\d\d$`)
+
+// allRead says that all filled cells of a column read as what a field holds, or
+// that none is filled.
+func (r *reading) allRead(s *sheet, c column, f *templates.Field) bool {
+	cells := samples(s, c.index)
+	return len(cells) == 0 || !slices.ContainsFunc(cells, func(x sample) bool { return !r.readsField(s, c, f, x) })
+}
+
+// readsField is readsAs for every kind of cell.
+func (r *reading) readsField(s *sheet, c column, f *templates.Field, x sample) bool {
+	styles := []measure.Style{{Currency: r.settings.Currency}, {DecimalComma: true, Currency: r.settings.Currency}}
+	either := func(read func(measure.Style) bool) bool { return slices.ContainsFunc(styles, read) }
+	switch f.Cell {
+	case templates.Choice:
+		text := compact(x.text)
+		return slices.ContainsFunc(f.Constraints.Enum, func(w string) bool { return compact(w) == text }) || r.set.Meant(c.table+"."+f.Name, x.text) != ""
+	case templates.Container, templates.Amount:
+		return either(func(style measure.Style) bool {
+			a, refusal := measure.ReadAmount(x.text, style)
+			return refusal == nil && (f.Cell == templates.Amount || !a.Bare)
+		})
+	case templates.Length:
+		return either(func(style measure.Style) bool {
+			_, refusal := measure.ReadLength(x.text, style, r.settings.Metric())
+			return refusal == nil
+		})
+	case templates.YesNo:
+		return slices.Contains([]string{"yes", "no", "y", "n", "true", "false", "1", "0"}, fold(x.text))
+	case templates.Year:
+		return yearAlone.MatchString(x.text)
+	case templates.Percent:
+		x.text = strings.TrimSpace(strings.TrimSuffix(x.text, "%"))
+		return r.readsAs(s, c.index, templates.Number, x)
+	case templates.SetName, templates.LotRef, templates.ScheduleRef:
+		return r.readsAs(s, c.index, templates.Name, x)
+	case templates.Number:
+		if r.readsAs(s, c.index, templates.Number, x) {
+			return true
+		}
+		return either(func(style measure.Style) bool {
+			_, refusal := measure.ReadArea(x.text, style, r.settings.Metric())
+			return refusal == nil && f.Name == "area"
+		})
+	}
+	return r.readsAs(s, c.index, f.Cell, x)
+}
+
+// couldBe says that all filled cells of a column read as what a field holds,
+// that there are some, and that its name does not speak against it.
+func (r *reading) couldBe(s *sheet, c column, lay *layout, f *templates.Field) bool {
+	return len(samples(s, c.index)) > 0 && r.allRead(s, c, f) && r.mayBe(s, c, lay, f)
+}
+
+// nearestFor is nearestField where neither the name nor the cells speak against it.
+func (r *reading) nearestFor(s *sheet, c column, lay *layout) string {
+	near := nearestField(c.header, lay)
+	if near == "" || !r.mayBe(s, c, lay, lay.table.Field(near)) || !r.allRead(s, c, lay.table.Field(near)) {
+		return ""
+	}
+	return near
+}
+
+// unreadWhy tells columns whose names say that their figures count something
+// else than the table does; empty for others.
+func (r *reading) unreadWhy(s *sheet, lay *layout, c column) (why, fix string) {
+	t := lay.table
+	minutes := t.Field("hours") != nil && inMinutes(c.header)
+	switch {
+	case minutes:
+		return fmt.Sprintf("%s counts hours and this column minutes, so it is not read.", t.Title),
+			"Add a column hours, with min behind each number, such as 15 min, or the hours, such as 0.25."
+	case t.Field("coverage") != nil && perHeader(c.header):
+		_, per, _ := headerPer(c.header)
+		fix = "Add a column coverage with what one whole container does."
+		if x, ok := r.firstCoverage(s, lay, c); ok {
+			fix = fmt.Sprintf("Add a column coverage with what one whole container does; %s.", x)
+		}
+		return fmt.Sprintf("Coverage is what one whole container does, and this column says what one %s does, so it is not read.", per.Name), fix
+	case r.unreadMoney(s, c) != 0 && says(c.header, eachWords):
+		return fmt.Sprintf("This column says the price of one, and %s counts what the whole line came to, so it is not read.", t.Title),
+			"Add a column with what each line came to, or let the spreadsheet work it out."
+	case r.unreadMoney(s, c) != 0 && says(c.header, grossWords) && slices.ContainsFunc(lay.headers, func(h string) bool { return says(h, taxWords) }):
+		return "This column has the tax in it most likely, which stands in a column of its own, so it is not read.",
+			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s under [%s] of settings.toml.",
+				tomlText(c.header), tomlText(NoTable), columnsSection(t.Name))
+	}
+	return "", ""
+}
+
+// firstCoverage works a figure for each unit out for the first row that can be.
+func (r *reading) firstCoverage(s *sheet, lay *layout, c column) (string, bool) {
+	holds, there := lay.columns["container"]
+	area, per, _ := headerPer(c.header)
+	if !there {
+		return "", false
+	}
+	for _, l := range s.lines[1:] {
+		if max(c.index, holds.index) >= len(l.cells) {
+			continue
+		}
+		style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil}
+		container, refusal := measure.ReadAmount(l.cells[holds.index], style)
+		if refusal != nil {
+			continue
+		}
+		figure := strings.TrimSpace(l.cells[c.index])
+		if does, _, ok := measure.CoveragePer(figure+area+"/"+per.Name, style, r.settings.Metric(), container); ok {
+			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.cells[holds.index]), figure, l.number, r.written(does)), true
+		}
+	}
+	return "", false
+}
+
+// unreadMoney is what an unknown column holds in money: where its name or its
+// cells say that it is money, and it is not worked out from other columns.
+func (r *reading) unreadMoney(s *sheet, c column) int64 {
+	if says(c.header, derivedWords) || inMinutes(c.header) || strings.Contains(c.header, "%") {
+		return 0
+	}
+	cells, signs := samples(s, c.index), 0
+	for _, x := range cells {
+		if !r.readsAs(s, c.index, templates.Money, x) {
+			return 0
+		}
+		if strings.ContainsAny(x.text, currencySigns) {
+			signs++
+		}
+	}
+	if len(cells) == 0 || signs == 0 && !says(c.header, moneyWords) && !says(c.header, spentWords) {
+		return 0
+	}
+	return r.sumOf(s, c.index)
+}
+
+// spentWords are what money is spent on or got for, and where it belongs.
+var spentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain", "finish", "gas", "fuel", "amount", "total", "delivery",
+	"shipping", "postage", "tip", "tips", "deposit", "booth", "rent", "labor", "labour", "value", "discount", "refund"}
+
+// belongs says where the money of an unread column has its place.
+func belongs(header string) string {
+	for _, b := range []struct {
+		words []string
+		where string
+	}{
+		{[]string{"materials", "material", "supplies", "supply", "paint", "stain", "finish"}, "What was bought for the shelf belongs in Supplies and Purchases, what one piece alone had in Parts."},
+		{[]string{"parts", "hardware"}, "What one piece alone had belongs in Parts."},
+		{[]string{"gas", "fuel"}, "Drives belong in Trips, by their distance."},
+		{[]string{"delivery", "shipping", "postage"}, "What the buyer paid for it is delivery_charged, what it cost the shop delivery_cost."},
+		{[]string{"booth", "rent"}, "Rent belongs in Expenses."},
+	} {
+		if says(header, b.words) {
+			return b.where
+		}
+	}
+	return ""
+}
+
+// moneyUnread is the note of such a column.
+func (r *reading) moneyUnread(at fault.Place, lay *layout, c column, cents int64) fault.Problem {
+	t, section := lay.table, columnsSection(lay.table.Name)
+	fix := fmt.Sprintf("If it counts, rename it for its column of %s, map it in [%s] of settings.toml, or enter it in its own table.", t.Title, section)
+	if where := belongs(c.header); where != "" {
+		fix = where
+	}
+	return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: c.header, MoneyCents: cents,
+		Why: fmt.Sprintf("%s has no column of that name, so it is not read, and the money in it is in no figure.", t.Title),
+		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s = %s under [%s].", tomlText(c.header), tomlText(NoTable), section)}
+}

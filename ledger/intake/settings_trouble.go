@@ -1,0 +1,78 @@
+package intake
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+
+	"piecebook/ledger/fault"
+)
+
+// definedTwice is how the library words a name that stands there twice.
+var definedTwice = regexp.MustCompile(`(?i)key '([^']*)' (?:has )?already`)
+
+// notRead tells a file that is not written as settings are, by its line.
+func (r *settingsReading) notRead(err error) {
+	at := fault.Place{File: settingsFile}
+	var where toml.ParseError
+	if errors.As(err, &where) {
+		at.Row = where.Position.Line
+	}
+	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at, Why: "This line cannot be read, so none of the settings were."}
+	p.Found, p.Fix = r.lineFix(at.Row)
+	if twice := definedTwice.FindStringSubmatch(where.Message); twice != nil {
+		p.Found = twice[1]
+		p.Why = "This stands in the file a second time, so none of it could be read."
+		p.Fix = "Take one of the two out; put what stands below a [section] that is there twice below the first one."
+	}
+	r.problems.Add(p)
+}
+
+// below tells a setting of the whole shop that was pasted below a line in
+// brackets: written so, it belongs to that section.
+func (r *settingsReading) below(key, section string, value any) bool {
+	if !slices.Contains(r.keys, key) || slices.Contains([]string{"mileage", "vehicle", "sheets", "columns"}, key) {
+		return false
+	}
+	if r.set.Table(fmt.Sprint(value)) != nil || strings.HasPrefix(section, "columns.") && r.isColumn(section, value) || fmt.Sprint(value) == NoTable {
+		return false // a sheet or column of that name
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: r.place(key), Found: key,
+		Why: fmt.Sprintf("This setting of the whole shop stands below [%s], so it is read as part of that and not as the setting.", section),
+		Fix: "Move this line above the first line in [brackets]."})
+	return true
+}
+
+// isColumn says that a value names a column of the section's table.
+func (r *settingsReading) isColumn(section string, value any) bool {
+	t := r.set.Table(strings.ToLower(strings.TrimPrefix(section, "columns.")))
+	return t != nil && t.Field(fmt.Sprint(value)) != nil
+}
+
+// noteUnusedSettings notes lines of [sheets] and [columns.TABLE] that name a
+// sheet or column that is not there: a slip of the pen, or a name since changed.
+func (r *reading) noteUnusedSettings(text string) {
+	at := (&settingsReading{text: text}).place
+	say := func(name, what string) {
+		r.problems.Add(fault.Problem{Code: fault.CodeSettingUnused, Note: true, Place: at(name), Found: name,
+			Why: fmt.Sprintf("There is no %s of this name in the records, so the line does nothing.", what),
+			Fix: "If its name has changed, type the new one; if not, take the line out."})
+	}
+	for _, name := range slices.Sorted(maps.Keys(r.settings.Sheets)) {
+		if !r.seenSheets[sheetKey(name)] {
+			say(name, "sheet or file")
+		}
+	}
+	for _, table := range slices.Sorted(maps.Keys(r.settings.Columns)) {
+		for _, header := range slices.Sorted(maps.Keys(r.settings.Columns[table])) {
+			if _, read := r.tables[table]; read && !r.seenHeaders[table+" "+headerKey(header)] {
+				say(header, "column")
+			}
+		}
+	}
+}
