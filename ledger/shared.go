@@ -21,10 +21,24 @@ type Shared struct {
 	Unit   string      // what the weights are
 	Lines  []SharedLine
 	Source []fault.Place // the records the total rests on; none for supplies, whose total the shelf gives
+	Drawn  []Drawn       // of supplies, the purchases it was drawn from, oldest first
 	// Opened is, of a counted span, its first month. A span's uses of months
 	// before Month are lines too; what their pieces were charged then, against
 	// what these lines come to, is posted as count corrections.
 	Opened calendar.Month
+}
+
+// Drawn is what a supply's shared total took of one purchase on the shelf (or
+// opening, or what a count found above the records). Cents is the layer's cost
+// up to this drawing, rounded half to even, less what it had cost before; the
+// Cents of all add up to the Shared's Total.
+type Drawn struct {
+	Amount *big.Rat      // containers taken
+	Cents  money.Cents   // what they cost
+	Of     *big.Rat      // containers of the layer, less what was taken back
+	Cost   money.Cents   // of those
+	On     calendar.Date // bought
+	At     fault.Place   // its record
 }
 
 // SharedLine is one line's part. Its exact share is Total × Weight ÷ the sum

@@ -1,39 +1,247 @@
 package report
 
 import (
+	"fmt"
+	"math/big"
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
 )
+
+// WhyGroup is postings of one kind within a figure, told under a subtotal.
+type WhyGroup struct {
+	Title    string // blank: the figure's only one
+	Postings []ledger.Posting
+	// Netted tells each piece and supply once, with what its postings come to:
+	// of stock, in which most of what came in has gone out again.
+	Netted bool
+}
 
 // WhyDoc is the postings under a figure, each with its arithmetic and sources.
 // Title names the figure; total is the figure they must add up to, and a
 // difference is printed where they do not. Each posting counts with the sign
 // its Cents have: the caller turns those that go against the figure.
 func WhyDoc(in Input, title string, postings []ledger.Posting, total money.Cents) page.Document {
+	return WhyGroups(in, title, []WhyGroup{{Postings: postings}}, total)
+}
+
+// WhyGroups is WhyDoc with the postings in groups, each with its subtotal.
+func WhyGroups(in Input, title string, groups []WhyGroup, total money.Cents) page.Document {
 	d := in.document("Why")
 	d.Subject = title
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 3}, {Head: "From, to", Weight: 1},
+	d.Sections = []page.Section{{Title: title, Blocks: in.whyBlocks(groups, total)}}
+	if drawn := in.drawnFrom(groups); len(drawn) > 0 {
+		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
+	}
+	return d
+}
+
+// whyBlocks is the table of postings and what is wrong with it, if anything.
+func (in *Input) whyBlocks(groups []WhyGroup, total money.Cents) []page.Block {
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 3}, {Head: "From → to", Weight: 1},
 		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true, Weight: 1}}}
 	var sum money.Cents
-	for _, p := range postings {
-		row := page.Line(page.Date(p.Date.String()), page.Text(whyWords(p)), page.Text(string(p.From)+", "+string(p.To)), cash(p.Cents), page.Text(sources(p.Source)))
-		row.Note = p.Arithmetic
-		t.Rows = append(t.Rows, row)
-		sum += p.Cents
+	lines := 0
+	for _, g := range groups {
+		var part money.Cents
+		for _, p := range g.Postings {
+			part += p.Cents
+		}
+		rows := whyRows(g)
+		lines += len(g.Postings)
+		sum += part
+		if g.Title != "" && len(rows) > 0 {
+			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(g.Title)))
+		}
+		t.Rows = append(t.Rows, rows...)
+		if g.Title != "" && len(rows) > 1 {
+			t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Empty(), page.Text(g.Title+", together"), page.Empty(), page.FullMoney(int64(part))))
+		}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Together"), page.Empty(), page.Empty(), page.FullMoney(int64(sum))))
-	section := page.Section{Title: title, Blocks: []page.Block{t}}
+	if lines == 0 {
+		return []page.Block{page.Paragraph{Text: "Nothing was posted under it, so it is " + in.spoken(total) + "."}}
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Empty(), page.FullMoney(int64(sum))))
+	out := []page.Block{t}
 	if sum != total {
-		section.Blocks = append(section.Blocks, page.Paragraph{Text: "LOOK: the figure is " + in.spoken(total) + ", " + in.spoken(total-sum) + " away from these postings."})
+		out = append(out, page.Paragraph{Text: "LOOK: the figure is " + in.spoken(total) + ", " + in.spoken(total-sum) + " away from these postings."})
 	}
-	if len(postings) == 0 {
-		section.Blocks = []page.Block{page.Paragraph{Text: "Nothing was posted under it, so it is " + in.spoken(total) + "."}}
+	return out
+}
+
+// whyRows are a group's lines.
+func whyRows(g WhyGroup) []page.Row {
+	var rows []page.Row
+	if g.Netted {
+		for _, n := range netted(g.Postings) {
+			rows = append(rows, page.Line(page.Empty(), page.Text(n.name), page.Text(plural(n.lines, "line", "lines")), cash(n.cents), page.Empty()))
+		}
+		return rows
 	}
-	d.Sections = []page.Section{section}
+	for _, p := range g.Postings {
+		row := page.Line(page.Date(p.Date.String()), page.Text(whyWords(p)), page.Text(fromTo(p)), cash(p.Cents), page.Text(sources(p.Source)))
+		row.Note = p.Arithmetic
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+type net struct {
+	name  string
+	lines int
+	cents money.Cents
+}
+
+// netted is what the postings of each piece, and of each supply, come to; in the
+// order they first come.
+func netted(postings []ledger.Posting) []net {
+	var out []net
+	at := map[string]int{}
+	for _, p := range postings {
+		name := "Piece " + p.Piece
+		if p.Piece == "" {
+			name = p.Supply + ", on the shelf"
+		}
+		i, known := at[name]
+		if !known {
+			i = len(out)
+			at[name] = i
+			out = append(out, net{name: name})
+		}
+		out[i].lines++
+		out[i].cents += p.Cents
+	}
+	return out
+}
+
+// accountWords are the accounts as the owner would call them.
+var accountWords = map[ledger.Account]string{
+	ledger.Paid: "money paid", ledger.Bank: "money in", ledger.Receipts: "sales", ledger.Shelf: "the shelf", ledger.Pieces: "the piece",
+	ledger.CostOfSales: "cost of pieces sold", ledger.Lost: "pieces lost", ledger.Owner: "kept or donated", ledger.ShelfLosses: "supplies lost",
+	ledger.SellingCosts: "selling costs", ledger.Trips: "trips", ledger.Expenses: "expenses", ledger.EquipmentCost: "equipment",
+	ledger.Other: "other income", ledger.TaxOwed: "sales tax owed", ledger.Overheads: "the month's overheads", ledger.Borne: "its part of overheads",
+	ledger.WrittenOff: "equipment over years",
+}
+
+func fromTo(p ledger.Posting) string { return accountWords[p.From] + " → " + accountWords[p.To] }
+
+// drawnFrom tells, of each shared supply cost in the postings, which purchases it
+// was drawn from.
+func (in *Input) drawnFrom(groups []WhyGroup) []page.Block {
+	seen := map[*ledger.Shared]bool{}
+	var out []page.Block
+	for _, g := range groups {
+		for _, p := range g.Postings {
+			if g.Netted || p.Of == nil || len(p.Of.Drawn) == 0 || seen[p.Of] {
+				continue
+			}
+			seen[p.Of] = true
+			out = append(out, page.Paragraph{Text: in.drawnWords(p.Of)})
+		}
+	}
+	return out
+}
+
+// drawnWords are a line for each purchase: what was taken of it, and its cost.
+func (in *Input) drawnWords(s *ledger.Shared) string {
+	container := in.containerOf(s.Supply)
+	when := s.Month.Name()
+	if s.Opened != 0 && s.Opened != s.Month {
+		when = s.Opened.Name() + " to " + when
+	}
+	words := make([]string, len(s.Drawn))
+	for i, d := range s.Drawn {
+		words[i] = fmt.Sprintf("%s of %s × %s bought %s (%s) for %s: %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container,
+			d.On, sources([]fault.Place{d.At}), d.Cost.Grouped(), d.Cents.Grouped())
+	}
+	return fmt.Sprintf("%s, %s, %s: %s.", s.Supply, when, s.Total.Grouped(), strings.Join(words, "; "))
+}
+
+func (in *Input) containerOf(supply string) string {
+	for _, s := range in.Books.Supplies {
+		if s.Name == supply {
+			return s.Container
+		}
+	}
+	return "container"
+}
+
+// WhyParts is a figure that is no sum: what it is worked out of, each part with
+// its own lines. behind gives the lines of a sum.
+func WhyParts(in Input, title string, p figures.Parts, behind func(figure string) figures.Behind) page.Document {
+	d := in.document("Why")
+	d.Subject = title
+	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{page.Paragraph{Style: page.Lead, Text: in.ratioWords(p)}}}}
+	var groups []WhyGroup
+	for _, name := range p.Sums {
+		b := behind(name)
+		groups = append(groups, WhyGroup{Postings: b.Postings})
+		d.Sections = append(d.Sections, page.Section{Title: capital(strings.ReplaceAll(name, "_", " ")), Blocks: in.whyBlocks([]WhyGroup{{Postings: b.Postings}}, b.Total)})
+	}
+	if len(p.Hours) > 0 {
+		d.Sections = append(d.Sections, page.Section{Title: "Hours", Blocks: []page.Block{hoursTable(p.Hours)}})
+	}
+	if drawn := in.drawnFrom(groups); len(drawn) > 0 {
+		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
+	}
 	return d
+}
+
+// hoursTable is each record's hours and their sum.
+func hoursTable(hours []figures.HoursBehind) page.Table {
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
+	sum := new(big.Rat)
+	for _, h := range hours {
+		t.Rows = append(t.Rows, page.Line(page.Date(h.On.String()), page.Text(capital(h.Task)), page.Number(money.AtMost(h.Hours, 4)), page.Text(sources([]fault.Place{h.At}))))
+		sum.Add(sum, h.Hours)
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Number(money.AtMost(sum, 4))))
+	return t
+}
+
+// ratioWords is the figure's arithmetic, for a pocket calculator.
+func (in *Input) ratioWords(p figures.Parts) string {
+	x := p.Piece
+	hours := money.AtMost(orZero(x.Hours), 4) + " hours"
+	days := ""
+	if x.DaysHeld != nil {
+		days = fmt.Sprintf("%s, from %s to %s", plural(*x.DaysHeld, "day", "days"), x.Record.GotOn, x.SoldOn)
+	}
+	var words string
+	switch {
+	case p.Name == "hours" && len(p.Hours) == 0:
+		return "No hours are written down for it."
+	case p.Name == "hours":
+		return hours + ", as written down:"
+	case p.Name == "days_held" && x.DaysHeld != nil:
+		return days + "."
+	case p.Name == "profit_per_hour" && x.ProfitPerHour != nil:
+		words = fmt.Sprintf("Profit %s ÷ %s = %s an hour.", in.spoken(*x.Profit), hours, in.spoken(*x.ProfitPerHour))
+	case p.Name == "margin" && x.Margin != nil:
+		words = fmt.Sprintf("Profit %s ÷ receipts %s = %s.", in.spoken(*x.Profit), in.spoken(x.Receipts), percent(x.Margin))
+	case p.Name == "return_on_cost" && x.ReturnOnCost != nil:
+		words = fmt.Sprintf("Profit %s ÷ book cost %s = %s.", in.spoken(*x.Profit), in.spoken(x.BookCost), percent(x.ReturnOnCost))
+	case p.Name == "return_a_year" && x.ReturnAYear != nil:
+		words = fmt.Sprintf("Profit %s ÷ book cost %s × 365 ÷ %s = %s a year.", in.spoken(*x.Profit), in.spoken(x.BookCost), days, percent(x.ReturnAYear))
+	default:
+		return "It is blank: " + blankBecause(x) + "."
+	}
+	return words
+}
+
+// blankBecause says what a ratio lacks.
+func blankBecause(x figures.Piece) string {
+	switch {
+	case x.Profit == nil:
+		return "the piece has not been sold, so there is no profit to tell"
+	case x.Hours == nil || x.Hours.Sign() == 0:
+		return "no hours are written down, or nothing was taken or paid to divide by"
+	}
+	return "there is nothing to divide by"
 }
 
 // whyWords is a posting's reason with its piece and supply.

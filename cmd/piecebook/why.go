@@ -4,16 +4,24 @@ import (
 	"fmt"
 	"strings"
 
-	"piecebook/ledger"
-	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/money"
 	"piecebook/report"
+	"piecebook/report/page"
 	"piecebook/report/text"
 )
 
 type whyCmd struct {
-	Of []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE; stock LINE; line NUMBER 2026, of the tax year."`
+	Of []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE; stock LINE; tied up; line NUMBER 2026, of the tax year."`
+}
+
+// answer is what is behind a figure: postings, or what a ratio is made of.
+type answer struct {
+	title  string
+	behind figures.Behind
+	groups []report.WhyGroup // blank: the postings as they are
+	piece  string
+	parts  *figures.Parts
 }
 
 // Run prints the postings under a figure.
@@ -26,100 +34,164 @@ func (k whyCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	title, behind, err := b.behind(args)
+	a, err := b.behind(args)
 	if err != nil {
 		return err
 	}
 	if c.JSON {
-		return writeJSON(w, behindJSON(title, behind))
+		return writeJSON(w, b.answerJSON(a))
 	}
 	in, err := b.input()
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprint(w.out, text.Render(report.WhyDoc(in, title, behind.Postings, behind.Total)))
+	return a.print(w, in, func(figure string) figures.Behind { return b.pieceFigure(a.piece, figure) })
+}
+
+func (a answer) print(w world, in report.Input, behind func(string) figures.Behind) error {
+	var d page.Document
+	switch {
+	case a.parts != nil:
+		d = report.WhyParts(in, a.title, *a.parts, behind)
+	case len(a.groups) > 0:
+		d = report.WhyGroups(in, a.title, a.groups, a.behind.Total)
+	default:
+		d = report.WhyDoc(in, a.title, a.behind.Postings, a.behind.Total)
+	}
+	_, err := fmt.Fprint(w.out, text.Render(d))
 	return err
 }
 
-// line prints the postings under a line of the tax year's form.
-func (k whyCmd) line(c *cli, w world) error {
-	if len(k.Of) < 2 {
-		return usage("Say which line, and of which year: piecebook why line 42 2026")
-	}
-	year := ""
-	if len(k.Of) > 2 {
-		year = k.Of[2]
-	}
-	t, err := c.taxYear(w, year)
-	if err != nil {
-		return err
-	}
-	line := t.in.Tax.Line(strings.ToLower(k.Of[1]))
-	if line == nil {
-		var known []string
-		for _, l := range t.in.Tax.Lines {
-			known = append(known, l.Line)
-		}
-		return noFigure("The form has no line that takes anything from these records named", k.Of[1], known)
-	}
-	title := fmt.Sprintf("Line %s of %d: %s", line.Line, t.in.Tax.Year, line.Label)
-	behind := figures.Behind{Postings: line.Postings, Total: line.Cents}
-	if c.JSON {
-		return writeJSON(w, behindJSON(title, behind))
-	}
-	_, err = fmt.Fprint(w.out, text.Render(report.WhyDoc(t.in.Input, title, behind.Postings, behind.Total)))
-	return err
+func (b *books) pieceFigure(piece, figure string) figures.Behind {
+	got, _ := figures.BehindPiece(b.ledger, piece, figure, b.month)
+	return got
 }
 
 // behind finds the figure asked for.
-func (b *books) behind(args []string) (string, figures.Behind, error) {
+func (b *books) behind(args []string) (answer, error) {
 	rest := strings.Join(args[1:], " ")
 	switch strings.ToLower(args[0]) {
 	case "supply":
 		return b.behindSupply(args[1:])
 	case "statement":
-		if got, ok := figures.BehindStatement(b.ledger, rest, b.month); ok {
-			return fmt.Sprintf("Statement of %s: %s", b.month.Name(), rest), got, nil
+		if a, ok := b.behindStatement(rest); ok {
+			return a, nil
 		}
-		return "", figures.Behind{}, noFigure("The statement has no line", rest, figures.StatementFigureNames())
+		return answer{}, noFigure("The statement has no line", rest, b.statementNames())
 	case "stock":
 		if got, ok := figures.BehindStock(b.ledger, rest, b.month); ok {
-			return fmt.Sprintf("Pieces at book cost in %s: %s", b.month.Name(), rest), got, nil
+			return answer{title: fmt.Sprintf("Pieces at book cost in %s: %s", b.month.Name(), rest), behind: got}, nil
 		}
-		return "", figures.Behind{}, noFigure("The roll-forward of pieces has no line", rest, figures.StockFigureNames())
+		return answer{}, noFigure("The roll-forward of pieces has no line", rest, figures.StockFigureNames())
 	}
 	ids, err := b.named(args[:1])
 	if err != nil {
-		// `why net profit` can only mean the statement's line.
-		whole := strings.Join(args, " ")
-		if got, ok := figures.BehindStatement(b.ledger, whole, b.month); ok {
-			return fmt.Sprintf("Statement of %s: %s", b.month.Name(), whole), got, nil
-		}
-		return "", figures.Behind{}, err
+		return b.unnamed(args, err)
 	}
 	if len(ids) > 1 {
-		return "", figures.Behind{}, usage(fmt.Sprintf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids), strings.Join(ids, ", ")))
+		return answer{}, usage(fmt.Sprintf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids), strings.Join(ids, ", ")))
 	}
-	if rest == "" {
-		rest = "book_cost"
+	return b.behindPiece(ids[0], rest)
+}
+
+// behindPiece is a piece's figure: a sum, or what a ratio is worked out of.
+func (b *books) behindPiece(id, figure string) (answer, error) {
+	if figure == "" {
+		figure = "book_cost"
 		for _, p := range figures.All(b.ledger) {
-			if p.Record.ID == ids[0] && p.Profit != nil {
-				rest = "profit"
+			if p.Record.ID == id && p.Profit != nil {
+				figure = "profit"
 			}
 		}
 	}
-	got, ok := figures.BehindPiece(b.ledger, ids[0], rest, b.month)
-	if !ok {
-		return "", figures.Behind{}, noFigure("A piece has no figure", rest, figures.PieceFigureNames())
+	title := fmt.Sprintf("%s: %s up to the end of %s", id, plainName(figure), b.month.Name())
+	if got, ok := figures.BehindPiece(b.ledger, id, figure, b.month); ok {
+		return answer{title: title, behind: got, piece: id}, nil
 	}
-	return fmt.Sprintf("%s: %s up to the end of %s", ids[0], strings.ReplaceAll(rest, "_", " "), b.month.Name()), got, nil
+	if parts, ok := figures.PartsOf(b.ledger, id, figure, b.month); ok {
+		return answer{title: title, piece: id, parts: &parts}, nil
+	}
+	return answer{}, noFigure("A piece has no figure", figure, append(figures.PieceFigureNames(), figures.RatioNames()...))
 }
 
-// behindSupply takes a supply's name, which may have blanks, and a figure.
-func (b *books) behindSupply(args []string) (string, figures.Behind, error) {
+// behindStatement is a line of the month's statement.
+func (b *books) behindStatement(line string) (answer, bool) {
+	got, ok := figures.BehindStatement(b.ledger, line, b.month)
+	if !ok {
+		return answer{}, false
+	}
+	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.month.Name(), plainName(line)), behind: got}
+	if figures.IsTiedUp(line) {
+		a.title = "Tied up at the end of " + b.month.Name()
+		pieces, shelf := report.WhyGroup{Title: "Pieces at book cost", Netted: true}, report.WhyGroup{Title: "Supplies on the shelf", Netted: true}
+		for _, p := range got.Postings {
+			if p.Piece != "" {
+				pieces.Postings = append(pieces.Postings, p)
+			} else {
+				shelf.Postings = append(shelf.Postings, p)
+			}
+		}
+		a.groups = []report.WhyGroup{pieces, shelf}
+	}
+	return a, true
+}
+
+// statementNames are the statement's lines with the groups of expenses.
+func (b *books) statementNames() []string {
+	out := figures.StatementFigureNames()
+	seen := map[string]bool{}
+	for _, e := range b.read.Books.Expenses {
+		if !seen[e.Group] {
+			seen[e.Group] = true
+			out = append(out, e.Group)
+		}
+	}
+	return out
+}
+
+// unnamed is the answer where the first word names no piece: `why net profit`
+// can only mean the statement's line. Else whatever is meant may be near.
+func (b *books) unnamed(args []string, err error) (answer, error) {
+	whole := strings.Join(args, " ")
+	if a, ok := b.behindStatement(whole); ok {
+		return a, nil
+	}
+	var kin []string
+	for _, p := range b.read.Books.Pieces {
+		if strings.EqualFold(p.Kind, whole) {
+			kin = append(kin, p.ID)
+		}
+	}
+	if len(kin) > 0 {
+		return answer{}, usage(fmt.Sprintf("%q is a kind, not a piece. Ask for one of its pieces, as in: piecebook why %s. They are: %s.", whole, kin[0], strings.Join(kin, ", ")))
+	}
+	for _, s := range b.supplyNames() {
+		if strings.EqualFold(s, whole) {
+			return b.behindSupply(args)
+		}
+	}
+	if near := fault.Nearest(args[0], []string{"supply", "statement", "stock", "line"}); near != "" && len(args) > 1 {
+		return answer{}, usage(fmt.Sprintf("There is no piece %q. Did you mean: piecebook why %s %s", args[0], near, strings.Join(args[1:], " ")))
+	}
+	if near := fault.Nearest(whole, plainNames(b.statementNames())); near != "" && len(whole) > 3 {
+		return answer{}, usage(fmt.Sprintf("There is no piece, lot or set %q. Did you mean the statement's line: piecebook why statement %s", whole, near))
+	}
+	return answer{}, err
+}
+
+func (b *books) supplyNames() []string {
 	var known []string
 	for _, s := range b.read.Books.Supplies {
 		known = append(known, s.Name)
+	}
+	return known
+}
+
+// behindSupply takes a supply's name, which may have blanks, and a figure.
+func (b *books) behindSupply(args []string) (answer, error) {
+	known := b.supplyNames()
+	if len(args) == 0 {
+		return answer{}, usage("Say which supply: piecebook why supply NAME. There are: " + strings.Join(known, ", ") + ".")
 	}
 	for n := len(args); n > 0; n-- {
 		name, figure := strings.Join(args[:n], " "), strings.Join(args[n:], " ")
@@ -132,50 +204,41 @@ func (b *books) behindSupply(args []string) (string, figures.Behind, error) {
 			}
 			got, ok := figures.BehindSupply(b.ledger, s, figure, b.month)
 			if !ok {
-				return "", figures.Behind{}, noFigure("A supply has no figure", figure, figures.SupplyFigureNames())
+				return answer{}, noFigure("A supply has no figure", figure, figures.SupplyFigureNames())
 			}
-			return fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()), got, nil
+			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()), behind: got}, nil
 		}
 	}
 	name := strings.Join(args, " ")
-	return "", figures.Behind{}, usage(fmt.Sprintf("There is no supply %q.%s", name, suggest(name, known)))
+	return answer{}, usage(fmt.Sprintf("There is no supply %q.%s", name, nearSupply(args, known)))
+}
+
+// nearSupply is the nearest supply, whether or not a figure stands behind its
+// name.
+func nearSupply(args, known []string) string {
+	for n := len(args); n > 0; n-- {
+		rest := strings.Join(args[n:], " ")
+		if n < len(args) && fault.Nearest(rest, figures.SupplyFigureNames()) == "" {
+			continue
+		}
+		if near := fault.Nearest(strings.Join(args[:n], " "), known); near != "" {
+			return " The nearest is: piecebook why supply " + strings.TrimSpace(quoted(near)+" "+rest)
+		}
+	}
+	return " There are: " + strings.Join(known, ", ") + "."
+}
+
+func plainName(figure string) string { return strings.ReplaceAll(figure, "_", " ") }
+
+func plainNames(names []string) []string {
+	out := make([]string, len(names))
+	for i, n := range names {
+		out[i] = plainName(n)
+	}
+	return out
 }
 
 func noFigure(what, name string, known []string) error {
-	return usage(fmt.Sprintf("%s %q. There are: %s.", what, name, strings.Join(known, ", ")))
-}
-
-// postingJSON is a posting as why --json gives it.
-type postingJSON struct {
-	Date       calendar.Date  `json:"date"`
-	Month      calendar.Month `json:"month"`
-	Cents      money.Cents    `json:"amount"`
-	From       ledger.Account `json:"from"`
-	To         ledger.Account `json:"to"`
-	Piece      string         `json:"piece,omitempty"`
-	Supply     string         `json:"supply,omitempty"`
-	Why        ledger.Why     `json:"why"`
-	Basis      ledger.Basis   `json:"basis,omitempty"`
-	Source     []string       `json:"source"`
-	Arithmetic string         `json:"arithmetic"`
-}
-
-type behindAnswer struct {
-	Schema   string        `json:"schema"`
-	Title    string        `json:"title"`
-	Total    money.Cents   `json:"total"`
-	Postings []postingJSON `json:"postings"`
-}
-
-func behindJSON(title string, b figures.Behind) behindAnswer {
-	out := behindAnswer{Schema: "piecebook/why/1", Title: title, Total: b.Total, Postings: []postingJSON{}}
-	for _, p := range b.Postings {
-		j := postingJSON{Date: p.Date, Month: p.Month, Cents: p.Cents, From: p.From, To: p.To, Piece: p.Piece, Supply: p.Supply,
-			Why: p.Why, Basis: p.Basis, Source: []string{}, Arithmetic: p.Arithmetic}
-		for _, at := range p.Source {
-			j.Source = append(j.Source, at.String())
-		}
-		out.Postings = append(out.Postings, j)
-	}
-	return out
+	known = plainNames(known)
+	return usage(fmt.Sprintf("%s %q.%s There are: %s.", what, name, suggest(plainName(name), known), strings.Join(known, ", ")))
 }

@@ -52,12 +52,13 @@ func (d *shelfMonth) estimate() {
 	if drawn.Sign() == 0 {
 		d.basis[d.s.Name] = ledger.NoBasis
 	}
-	cost := draw(d.shelf.Layers, drawn)
+	cost, taken := draw(d.shelf.Layers, drawn)
 	sharing, weights := spread(lines, sub(drawn, measured))
 	if len(sharing) > 0 {
 		parts, _ := charge(cost, weights, nil)
 		from := drawing{cost, drawn, measured, zero, weight, d.m.Name()}
 		of := d.supplyCall(sharing, weights, parts, cost, nil, money.Part{})
+		of.Drawn = taken
 		for i, part := range parts {
 			d.shelf.Charged[sharing[i].Key.Piece] += part.Cents
 			d.postShare(sharing[i], part, weights[i], from, basis, of, i)

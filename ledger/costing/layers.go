@@ -3,6 +3,7 @@ package costing
 import (
 	"math/big"
 
+	"piecebook/ledger"
 	"piecebook/ledger/money"
 )
 
@@ -55,9 +56,10 @@ func (l Layer) drawnCents(drawn *big.Rat) money.Cents {
 	return money.Round(quo(mul(l.Cents.Rat(), drawn), l.Amount))
 }
 
-// draw takes an amount from the oldest layers and returns what it cost. It
-// takes no more than there is.
-func draw(layers []Layer, amount *big.Rat) money.Cents {
+// draw takes an amount from the oldest layers and returns what it cost, and what
+// came of which. It takes no more than there is.
+func draw(layers []Layer, amount *big.Rat) (money.Cents, []ledger.Drawn) {
+	var taken []ledger.Drawn
 	var cost money.Cents
 	need := amount
 	for i := range layers {
@@ -69,10 +71,11 @@ func draw(layers []Layer, amount *big.Rat) money.Cents {
 		drawn := add(l.Drawn, take)
 		cents := l.drawnCents(drawn)
 		cost += cents - l.DrawnCents
+		taken = append(taken, ledger.Drawn{Amount: take, Cents: cents - l.DrawnCents, Of: l.Amount, Cost: l.Cents, On: l.On, At: l.At})
 		l.Drawn, l.DrawnCents = drawn, cents
 		need = sub(need, take)
 	}
-	return cost
+	return cost, taken
 }
 
 // undraw puts an amount back on the newest drawn layers by the same rounding.

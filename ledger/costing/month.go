@@ -102,7 +102,7 @@ func openingShelf(b *ledger.Books, before calendar.Month) MonthResult {
 		if shelf.Charged == nil {
 			shelf = newShelf(before + 1)
 		}
-		layer := Layer{Amount: o.Amount, Cents: line.Cost, Drawn: zero}
+		layer := Layer{Amount: o.Amount, Cents: line.Cost, Drawn: zero, On: o.On, At: o.At}
 		shelf.Layers = append(shelf.Layers, layer)
 		shelf.Base = append(shelf.Base, layer)
 		result.Closing.Shelf[o.Supply] = shelf

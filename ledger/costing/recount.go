@@ -74,7 +74,7 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 	if rest.Sign() > 0 && weight.Sign() == 0 {
 		lossWeight = add(discarded, rest)
 	}
-	cost := draw(layers, drawn)
+	cost, taken := draw(layers, drawn)
 	sharing, weights := spread(lines, rest)
 	if len(sharing) == 0 && lossWeight == nil {
 		d.recharge(nil, nil, nil, drawing{}, d.spanCall(nil, nil, nil, 0, nil, money.Part{}))
@@ -82,6 +82,7 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 	}
 	parts, loss := charge(cost, weights, lossWeight)
 	of := d.spanCall(sharing, weights, parts, cost, lossWeight, loss)
+	of.Drawn = taken
 	d.recharge(sharing, parts, weights, drawing{cost, drawn, lesser(measured, drawn), orZero(lossWeight), weight, d.spanWords()}, of)
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
 		Why: ledger.WhyDiscarded, Source: countPlaces(d.counts), Arithmetic: d.lossWords(lossWeight, drawn, cost, loss), Of: of, Line: len(sharing)})
@@ -134,11 +135,11 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 // The note could move what that amount is worth at the newest cost.
 func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
 	worth := worthOf(layers, amount)
+	last := d.counts[len(d.counts)-1]
 	gain, rest := undraw(layers, amount)
 	if rest.Sign() > 0 {
-		layers = append(layers, Layer{Amount: rest, Drawn: zero})
+		layers = append(layers, Layer{Amount: rest, Drawn: zero, On: last.On, At: last.At})
 	}
-	last := d.counts[len(d.counts)-1]
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: -gain, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
 		Why: ledger.WhySurplus, Source: countPlaces(d.counts),
 		Arithmetic: fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost", containers(amount, d.s))})

@@ -55,7 +55,7 @@ func (d *shelfMonth) buy() {
 		if p.On.InMonth() != d.m || p.Amount.Sign() <= 0 {
 			continue
 		}
-		layer := Layer{Amount: p.Amount, Cents: p.Total(), Drawn: zero}
+		layer := Layer{Amount: p.Amount, Cents: p.Total(), Drawn: zero, On: p.On, At: p.At}
 		d.shelf.Layers = append(d.shelf.Layers, layer)
 		d.shelf.Base = append(d.shelf.Base, layer)
 		d.post(ledger.Posting{Date: p.On, Cents: p.Total(), From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,

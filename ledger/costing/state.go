@@ -37,12 +37,15 @@ const (
 func (s Standing) Gone() bool { return s.Where != NotHere && s.Where != InStock }
 
 // Layer is one purchase line still told apart on the shelf: so many
-// containers for so much, of which Drawn containers have cost DrawnCents.
+// containers for so much, of which Drawn containers have cost DrawnCents. On and
+// At say which purchase it was, for whoever asks why; nothing is reckoned by them.
 type Layer struct {
-	Amount     *big.Rat    `json:"amount"`
-	Cents      money.Cents `json:"cents"`
-	Drawn      *big.Rat    `json:"drawn"`
-	DrawnCents money.Cents `json:"drawn_cents"`
+	Amount     *big.Rat      `json:"amount"`
+	Cents      money.Cents   `json:"cents"`
+	Drawn      *big.Rat      `json:"drawn"`
+	DrawnCents money.Cents   `json:"drawn_cents"`
+	On         calendar.Date `json:"on"`
+	At         fault.Place   `json:"at"`
 }
 
 // Line is one use's claim on a supply within a span: a measured amount in

@@ -101,6 +101,7 @@ var pieceFigures = map[string]effect{
 	"profit_after_overhead": plus(receipts, less(bookCost), less(selling), less(onAccount(ledger.Trips)), less(onAccount(ledger.Borne))),
 	"sold_less_bought":      plus(receipts, less(intoPiece(ledger.WhyAcquired))),
 	"held":                  reasons(ledger.WhyPartPayment),
+	"tied_up":               onAccount(ledger.Pieces),
 }
 
 // statementFigures are the statement's lines but for the expense groups.
@@ -120,6 +121,7 @@ var statementFigures = map[string]effect{
 	"net_profit":          netProfit,
 	"kept_or_donated":     onAccount(ledger.Owner),
 	"sales_tax_owed":      less(onAccount(ledger.TaxOwed)),
+	"tied_up":             plus(onAccount(ledger.Pieces), onAccount(ledger.Shelf)),
 }
 
 // stockFigures are the roll-forward of pieces.
@@ -148,7 +150,7 @@ func StatementFigureNames() []string { return names(statementFigures) }
 func StockFigureNames() []string     { return names(stockFigures) }
 func SupplyFigureNames() []string    { return names(supplyFigures) }
 
-func names(m map[string]effect) []string {
+func names[T any](m map[string]T) []string {
 	out := make([]string, 0, len(m))
 	for k := range m {
 		out = append(out, k)
@@ -176,7 +178,8 @@ func BehindSupply(l *costing.Ledger, supply, figure string, to calendar.Month) (
 }
 
 // BehindStatement is what is under a line of a month's statement; an expense
-// group goes by its own name. Sales tax owed is over all time.
+// group goes by its own name. Sales tax owed and what is tied up are over all
+// time.
 func BehindStatement(l *costing.Ledger, figure string, m calendar.Month) (Behind, bool) {
 	e, ok := statementFigures[key(figure)]
 	if !ok {
@@ -186,6 +189,9 @@ func BehindStatement(l *costing.Ledger, figure string, m calendar.Month) (Behind
 	}
 	if !ok {
 		return Behind{}, false
+	}
+	if key(figure) == "tied_up" {
+		return tiedUp(l, m), true
 	}
 	return gather(upTo(l, m, func(p ledger.Posting) bool { return p.Month == m || key(figure) == "sales_tax_owed" }), e), true
 }
@@ -200,9 +206,16 @@ func BehindStock(l *costing.Ledger, figure string, m calendar.Month) (Behind, bo
 	return gather(upTo(l, m, func(p ledger.Posting) bool { return p.Month == m || key(figure) == "closing" }), e), true
 }
 
-// key takes a figure's name with spaces or dashes for underscores.
+// key takes a figure's name as it is printed: with spaces or dashes for
+// underscores, in any case, with the less: or apart: before it.
 func key(figure string) string {
-	k := strings.ToLower(strings.NewReplacer(" ", "_", "-", "_").Replace(strings.TrimSpace(figure)))
+	k := strings.ToLower(strings.TrimSpace(figure))
+	for _, before := range []string{"less:", "apart:", "in it:"} {
+		if rest, ok := strings.CutPrefix(k, before); ok {
+			k = strings.TrimSpace(rest)
+		}
+	}
+	k = strings.NewReplacer(" ", "_", "-", "_").Replace(k)
 	if name, ok := printedAs[k]; ok {
 		return name
 	}
@@ -210,7 +223,15 @@ func key(figure string) string {
 }
 
 // printedAs is what pages call a figure where figures.json has another name.
-var printedAs = map[string]string{"after_everything": "profit", "after_overhead": "profit_after_overhead", "overheads": "overhead"}
+var printedAs = map[string]string{
+	"after_everything": "profit", "after_overhead": "profit_after_overhead", "after_its_share_of_overhead": "profit_after_overhead",
+	"overheads": "overhead", "share_of_overhead": "overhead", "book_cost_so_far": "book_cost", "part_payments_held": "held",
+	"per_hour": "profit_per_hour", "an_hour": "profit_per_hour", "hourly": "profit_per_hour", "profit_an_hour": "profit_per_hour", "per_hour_of_work": "profit_per_hour",
+	"return": "return_on_cost", "return_per_year": "return_a_year", "held_days": "days_held", "days": "days_held", "hours_so_far": "hours",
+	"money_tied_up": "tied_up", "tied_up_in_pieces_and_shelf": "tied_up",
+	"refunds_and_returns": "refunds", "equipment_written_off_at_once": "equipment", "pieces_lost,_at_book_cost": "pieces_lost",
+	"pieces_kept_or_donated,_at_book_cost": "kept_or_donated", "sales_tax_owed_at_the_end": "sales_tax_owed", "removed_unsold": "removed",
+}
 
 func upTo(l *costing.Ledger, to calendar.Month, match func(ledger.Posting) bool) []ledger.Posting {
 	var out []ledger.Posting

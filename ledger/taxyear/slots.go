@@ -258,4 +258,5 @@ func (l *Line) take(name string, postings []ledger.Posting, less bool) {
 	}
 	l.Cents += sum
 	l.Terms = append(l.Terms, term(name, sum))
+	l.Ends = append(l.Ends, len(l.Postings))
 }

@@ -56,6 +56,7 @@ type Line struct {
 	Cents    money.Cents
 	Postings []ledger.Posting
 	Terms    []figures.Term // what it took or added, each by its name
+	Ends     []int          // of each term, how many of Postings stand up to its end
 }
 
 // Asset is an item of equipment and what is written off of it.
