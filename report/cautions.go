@@ -23,14 +23,14 @@ func (in *Input) pieceCautions(p figures.Piece) []page.Block {
 	}
 	for _, s := range supplies {
 		if s.Caution != "" && !in.shipped(s.Caution) {
-			out = append(out, page.Paragraph{Style: page.Caution, Text: s.Name + ": " + s.Caution, Tail: "the shop's own caution, " + s.At.Short()})
+			out = append(out, page.Paragraph{Style: page.SmallCaution, Text: s.Name + ": " + s.Caution, Tail: "the shop's own caution, " + s.At.Short()})
 		}
 	}
 	return out
 }
 
 func cautionBlock(c templates.Caution) page.Block {
-	return page.Paragraph{Style: page.Caution, Text: c.Words, Tail: c.Authority}
+	return page.Paragraph{Style: page.SmallCaution, Text: c.Words, Tail: c.Authority}
 }
 
 // callsFor says that a piece's records call for a caution.

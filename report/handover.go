@@ -75,6 +75,8 @@ func HandoverWords(in YearInput, files []HandedFile) string {
 	for _, k := range in.Law.Keep {
 		say("  - %s: %s. Source: %s.", k.What, k.Long, k.Source)
 	}
+	say("")
+	say("%s", in.Law.Sources)
 	return b.String()
 }
 

@@ -39,7 +39,7 @@ func MonthDoc(in Input) page.Document {
 		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: []page.Block{page.Together{Blocks: in.commissions()}}},
 		{Title: "What changed against the month before", Head: "What changed", Anchor: changedAnchor, Blocks: in.changed()},
 		{Title: "Tie-outs", Anchor: tiesAnchor, Blocks: in.ties()},
-		{Title: "Notes", Anchor: notesAnchor, Blocks: in.notes()},
+		{Title: "Notes", Anchor: notesAnchor, Blocks: append(in.notes(), in.absentTables()...)},
 		{Title: "Cautions", Anchor: cautionsAnchor, Blocks: in.monthCautions()},
 	}
 	return d

@@ -85,7 +85,7 @@ func tieTable(tie figures.Tie) page.Block {
 // notes are all notes, the largest in money first, numbered as page 1 names them.
 func (in *Input) notes() []page.Block {
 	if len(in.Notes) == 0 {
-		return append([]page.Block{page.Paragraph{Text: "There are no notes."}}, in.absentTables()...)
+		return []page.Block{page.Paragraph{Text: "There are no notes."}}
 	}
 	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 3}, {Head: "Could move", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for i, n := range in.Notes {
@@ -93,7 +93,7 @@ func (in *Input) notes() []page.Block {
 		row.Anchor = noteAnchor(i)
 		t.Rows = append(t.Rows, row)
 	}
-	return append([]page.Block{t}, in.absentTables()...)
+	return []page.Block{t}
 }
 
 // noteWords is a note with what stands there before it.

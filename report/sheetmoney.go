@@ -69,7 +69,7 @@ func (in *Input) unsold(p figures.Piece) []page.Block {
 		{Figure: page.Number(money.AtMost(orZero(p.Hours), 2)), Words: "hours so far"},
 		{Figure: page.FullMoney(int64(p.Held)), Words: "part payments held"},
 	}
-	words := "It is not sold, so there is no profit to tell yet. To be worth its costs, it must bring more than " +
+	words := "It is not sold, so it has no profit yet. To be worth its costs it must bring more than " +
 		in.spoken(p.BookCost+p.SellingCosts+p.Trips) + " after selling costs still to come."
 	switch p.Status {
 	case "kept", "donated":
@@ -106,11 +106,13 @@ func steps(p figures.Piece) []step {
 			out = append(out, c)
 		}
 		out = append(out, step{style: page.GrandTotal, name: "Book cost so far", cents: p.BookCost, to: p.BookCost, solid: true})
-		for _, c := range append(later, step{name: "Overhead, its share", cents: p.Overhead, line: overheadLine}) {
-			c.style, c.name, c.to = page.Quiet, c.name+" so far", c.cents
-			out = append(out, c)
+		// What comes later is told as far as there is any.
+		later = append(later, step{name: "Overhead", cents: p.Overhead, line: overheadLine})
+		for _, c := range later {
+			c.name += " so far"
+			out = laterStep(out, c)
 		}
-		return append(out, step{style: page.Quiet, name: "Part payments held", cents: p.Held, line: receiptsLine, to: p.Held})
+		return laterStep(out, step{name: "Part payments held", cents: p.Held, line: receiptsLine})
 	}
 	out = append(out, step{name: receiptsLine.name(), cents: p.Receipts, line: receiptsLine, to: p.Receipts, solid: true})
 	at = p.Receipts
@@ -123,6 +125,16 @@ func steps(p figures.Piece) []step {
 	return append(out, step{style: page.GrandTotal, name: unbroken("Profit, after everything"), cents: *p.Profit, to: *p.Profit, solid: true},
 		step{style: page.Quiet, name: overheadLine.name(), cents: p.Overhead, line: overheadLine, from: *p.Profit, to: *p.Profit - p.Overhead},
 		step{style: page.Quiet, name: "After overhead", cents: *p.ProfitAfterOverhead, to: *p.ProfitAfterOverhead})
+}
+
+// laterStep adds a line of what is no part of the book cost, where it is
+// anything.
+func laterStep(out []step, c step) []step {
+	if c.cents == 0 {
+		return out
+	}
+	c.style, c.to = page.Quiet, c.cents
+	return append(out, c)
 }
 
 // moneyTable is the money column, what came in, what it cost, what is left,
@@ -205,7 +217,7 @@ func (in *Input) hoursByTask(p figures.Piece) map[string]*big.Rat {
 // line.
 func (in *Input) recordsTable(mine []ledger.Posting) []page.Block {
 	t := page.Table{Caption: "The other records behind it", Columns: []page.Column{
-		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1, Small: true}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for l := receiptsLine; l <= receivedLine; l++ {
 		if l == suppliesLine {
 			continue

@@ -53,7 +53,11 @@ func (in *Input) supplyTable(p figures.Piece, mine []ledger.Posting) []page.Bloc
 
 // shareNote says how a row is read, with one of its own rows as the example.
 func (in *Input) shareNote(t page.Table) string {
-	out := "Its part of all, as a percentage of the cost to be shared, is its cost. Area counts once a coat; bench is the " + in.settings().AreaUnit() + " coated with all supplies."
+	out := "Its part of all, as a percentage of the cost to be shared, is its cost. Area counts once a coat."
+	bench := func(r page.Row) bool { return len(r.Cells) > 2 && strings.Contains(r.Cells[2].Text, "bench") }
+	if slices.ContainsFunc(t.Rows, bench) {
+		out = strings.TrimSuffix(out, ".") + "; bench is the " + in.settings().AreaUnit() + " coated with all supplies."
+	}
 	for _, r := range t.Rows {
 		if r.Style == page.Normal && len(r.Cells) > 5 && r.Cells[3].Text != "" && r.Cells[3].Text != "100.00" && r.Note == "" {
 			return fmt.Sprintf("%s So for %s: %s, or %s %% of %s, is %s.", out, r.Cells[0].Text, r.Cells[2].Text, r.Cells[3].Text, r.Cells[4].Text, r.Cells[5].String(""))

@@ -244,7 +244,7 @@ func (in *Input) attentionItems() []wanting {
 	out = append(out, in.bankNotArrived()...)
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
-			out = append(out, wanting{"The tie-out '" + t.Name + "': two ways to one total do not meet.", t.Difference, "Tie-outs", tiesAnchor})
+			out = append(out, wanting{"The tie-out '" + t.Name + "' leaves a difference.", t.Difference, "Tie-outs", tiesAnchor})
 		}
 	}
 	return out

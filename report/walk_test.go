@@ -23,7 +23,7 @@ var whyNames = map[string]string{
 	"Opening": "", "Supplies put in": "supplies", "less: sold": "sold", "less: removed unsold": "removed",
 	// a sheet
 	"less: acquisition": "acquisition", unbroken("Profit, after everything"): "after everything", "Overhead, its share": "overhead", "Book cost so far": "book cost",
-	"Selling costs so far": "selling costs", "Trips so far": "trips", "Overhead, its share so far": "overhead", "Part payments held": "held",
+	"Selling costs so far": "selling costs", "Trips so far": "trips", "Overhead so far": "overhead", "Part payments held": "held",
 }
 
 // walked asks why of a printed line and holds the postings to what is printed;

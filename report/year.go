@@ -52,7 +52,7 @@ func YearDoc(in YearInput) page.Document {
 		{Title: "Receipts", Anchor: taxyear.SecPapers, NewPage: true, Blocks: in.paperLists()},
 		{Title: "Reconciliations", Anchor: tiesAnchor, NewPage: true, Blocks: in.yearTies()},
 		{Title: "Notes", Anchor: notesAnchor, Blocks: in.notes()},
-		{Title: "Keeping the papers, and sources", Head: "Keeping and sources", Anchor: recordsAnchor, NewPage: true, Blocks: in.keeping()},
+		{Title: "Where the rules and line numbers come from, and how long to keep papers", Head: "Sources and keeping", Anchor: recordsAnchor, NewPage: true, Blocks: in.keeping()},
 	}
 	return d
 }
@@ -178,7 +178,7 @@ func (in *YearInput) formLines() []page.Block {
 	if y.Table.Check != "" {
 		out = append(out, page.Paragraph{Style: page.Caution, Text: y.Table.Check})
 	}
-	return append(out, t, page.Paragraph{Style: page.Note, Text: "Source of the line numbers. " + y.Table.Source})
+	return append(out, t, page.Paragraph{Style: page.Note, Link: recordsAnchor, Text: "Line numbers from a transcription of the 2023 to 2025 forms; check the printed form. Where each rule and line number comes from is on the page of sources."})
 }
 
 // lineLink leads from a line to the pages with its records.

@@ -25,7 +25,7 @@ func (in *YearInput) income() []page.Block {
 		all.DeliveryCost, all.SalesTax, all.MarketplaceTax = all.DeliveryCost+c.DeliveryCost, all.SalesTax+c.SalesTax, all.MarketplaceTax+c.MarketplaceTax
 	}
 	t.Rows = append(t.Rows, channelRow(page.GrandTotal, "All channels", all))
-	t.Note = "Received is line 1, given back line 2, fees line 10. Sales counts Sales lines, part payments too. Sales tax collected for the state is neither receipts nor an expense (Pub. 334 (2023), chapters 5 and 8, as quoted by secondary pages)."
+	t.Note = "Received is line 1, given back line 2, fees line 10. Sales counts Sales lines, part payments too. Sales tax collected for the state is neither receipts nor an expense (Pub. 334 (2023), chapters 5 and 8)."
 	out := []page.Block{withoutBlank(t, "Delivery cost", "Sales tax collected", "Marketplace tax", "Delivery charged")}
 	return append(out, in.otherIncome())
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/figures"
@@ -73,7 +74,7 @@ func (in *YearInput) vehicle() []page.Block {
 		{Label: "45 to 47, private use and evidence", Value: "for the owner to answer"},
 	}}
 	return []page.Block{page.Heading{Text: "What Part IV asks of the vehicle", Level: 1}, facts,
-		page.Paragraph{Style: page.Note, Text: "Line numbers: transcription of the 2023 to 2025 forms. A log has the date, distance and purpose of each trip, and the distance for all use (Temp. Reg. 1.274-5T(b)(6), as applied in Aldea 2000 and Xiong 2007); the rate stands for the amount only."}}
+		page.Paragraph{Style: page.Note, Text: "A log has the date, distance and purpose of each trip, and the distance for all use (Temp. Reg. 1.274-5T(b)(6)); the rate stands for the amount only."}}
 }
 
 // equipmentRegister is every tool with what was and will be written off of it.
@@ -166,10 +167,13 @@ func (in *YearInput) workersList() []page.Block {
 func (in *YearInput) paperLists() []page.Block {
 	over := in.spoken(in.settings().ReceiptsOver)
 	out := []page.Block{page.Heading{Text: "Costs above " + over + " without a receipt", Level: 1}}
-	if len(in.Tax.NoReceipt) == 0 {
-		out = append(out, page.Paragraph{Text: "Every cost above " + over + " names a receipt."})
-	} else {
+	switch {
+	case len(in.Tax.NoReceipt) > 0:
 		out = append(out, paperTable(in.Tax.NoReceipt, false))
+	case !slices.ContainsFunc(in.Tax.Papers, func(p taxyear.Paper) bool { return p.Cost && p.Cents > in.settings().ReceiptsOver }):
+		out = append(out, page.Paragraph{Text: "No cost is above " + over + "."})
+	default:
+		out = append(out, page.Paragraph{Text: "Every cost above " + over + " names a receipt."})
 	}
 	out = append(out, page.Heading{Text: "Every money record of the year", Level: 1}, paperTable(in.Tax.Papers, true))
 	return out
@@ -214,6 +218,24 @@ func (in *YearInput) tieNamed(name string) *figures.Tie {
 	return nil
 }
 
+// ruleSources is where the rules come from that the year's amounts rest on.
+func (in *YearInput) ruleSources() page.Block {
+	t := page.Table{Caption: "Sources of the rules", Columns: []page.Column{{Head: "Rule"}, {Head: "Source", Weight: 1}}}
+	add := func(rule, source string) { t.Rows = append(t.Rows, page.Line(page.Text(rule), page.Text(source))) }
+	set := in.settings()
+	add("Supplies, as chosen", in.Law.Treatment("tax_supplies", set.TaxSupplies).Source)
+	add("Pieces in stock, as chosen", in.Law.Treatment("tax_stock", set.TaxStock).Source)
+	add("Equipment over years", in.Law.Depreciation.Source)
+	add("Another table for late buying", in.Law.Depreciation.LastQuarterSource)
+	add("Equipment at once", "Reg. 1.263(a)-1(f); Notice 2015-82")
+	if len(in.Tax.Mileage.Rates) > 0 {
+		add("Mileage rates", in.rateWords())
+	}
+	add("What a mileage log has", "Temp. Reg. 1.274-5T(b)(6), as the Tax Court applied it in 2000 (Aldea) and 2007 (Xiong)")
+	add("Sales tax", "Pub. 334 (2023), chapters 5 and 8")
+	return t
+}
+
 // keeping is how long papers are kept, and where each line's number is from.
 func (in *YearInput) keeping() []page.Block {
 	t := page.Table{Caption: "How long to keep papers", Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "How long", Weight: 1}, {Head: "Source", Small: true, Weight: 1}}}
@@ -224,5 +246,5 @@ func (in *YearInput) keeping() []page.Block {
 	for _, l := range in.Tax.Lines {
 		lines.Rows = append(lines.Rows, page.Line(page.Text(l.Line), page.Text(l.Source), page.Text(l.Check)))
 	}
-	return []page.Block{t, lines, page.Paragraph{Text: in.Cautions.RecordsOnly}}
+	return []page.Block{page.Paragraph{Text: in.Law.Sources}, lines, in.ruleSources(), t, page.Paragraph{Text: in.Cautions.RecordsOnly}}
 }

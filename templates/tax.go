@@ -78,6 +78,7 @@ type Tax struct {
 	Depreciation Depreciation
 	Keep         []Keep
 	Treatments   []Treatment
+	Sources      string // once for all: what rules and line numbers were taken from, and to check them
 	lines        linesFile
 }
 
@@ -162,6 +163,9 @@ func LoadTax(country string) (*Tax, error) {
 		return nil, err
 	}
 	var raw struct {
+		Sources struct {
+			Words string `toml:"words"`
+		} `toml:"sources"`
 		Keep []struct {
 			What   string `toml:"what"`
 			Long   string `toml:"long"`
@@ -177,6 +181,7 @@ func LoadTax(country string) (*Tax, error) {
 	if _, err := toml.DecodeFS(files, "data/records"+end, &raw); err != nil {
 		return nil, err
 	}
+	t.Sources = raw.Sources.Words
 	for _, k := range raw.Keep {
 		t.Keep = append(t.Keep, Keep(k))
 	}

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"piecebook/report"
@@ -98,12 +99,37 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 		if err := csvfile.Write(&b, r.Rows); err != nil {
 			return nil, err
 		}
-		name := "records/" + strings.ReplaceAll(r.Table, " ", "-") + ".csv"
+		name := "tables/" + strings.ReplaceAll(r.Table, " ", "-") + ".csv"
 		h.bytes(fmt.Sprintf("%s as read, %d with file, sheet and row", r.Table, len(r.Rows)-1), name, b.Bytes())
+	}
+	if err := addRecords(h, t.books); err != nil {
+		return nil, err
 	}
 	// These two tell of the others, so they stand in neither list.
 	h.files = append(h.files, plainFile("READ FIRST.txt", []byte(report.HandoverWords(t.in, h.list))), plainFile("files.sha256", []byte(report.HashList(h.list))))
 	return h, nil
+}
+
+// addRecords copies the owner's own files that were read, each where the rows
+// of the tables say that it is, so that a row can be walked to its source.
+func addRecords(h *handed, b *books) error {
+	var names []string
+	for _, t := range b.read.Tally {
+		names = append(names, t.File)
+	}
+	slices.Sort(names)
+	for _, name := range slices.Compact(names) {
+		data, err := fs.ReadFile(b.folder, name)
+		if err != nil {
+			return err
+		}
+		// A workbook dropped on the program stands in no folder of its own.
+		if slices.ContainsFunc(h.list, func(f report.HandedFile) bool { return strings.EqualFold(f.Name, name) }) {
+			name = "records/" + name
+		}
+		h.bytes("the owner's own file, as it was read", name, data)
+	}
+	return nil
 }
 
 // addSettings copies settings.toml as it stands, where there is one.

@@ -61,9 +61,6 @@ func plainFile(name string, data []byte) outfile.File {
 	return outfile.File{Name: name, Write: func(w io.Writer) error { _, err := w.Write(data); return err }}
 }
 
-// mostMissing is how many of the things that are missing the terminal tells.
-const mostMissing = 5
-
 // tellYear says the net figure and what is missing.
 func tellYear(w world, t *taxYear) {
 	y := t.in.Tax
@@ -76,11 +73,7 @@ func tellYear(w world, t *taxYear) {
 	if n := len(missing); n > 0 {
 		fmt.Fprintf(w.err, "%d %s missing:\n", n, plural(n, "thing is", "things are"))
 	}
-	for i, m := range missing {
-		if i == mostMissing {
-			fmt.Fprintf(w.err, "  and %d more; page 1 of year.pdf has them all.\n", len(missing)-i)
-			break
-		}
+	for _, m := range missing {
 		fmt.Fprintf(w.err, "  %s\n", m.Words)
 	}
 	for _, tie := range y.Ties {

@@ -78,6 +78,9 @@ func TestYearPagesOfEverything(t *testing.T) {
 	assert.Equal(t, string(want), got)
 	assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, got)
 	assert.Contains(t, got, "They are no tax advice")
+	// How each source was seen is kept in the data; the pages say once to check.
+	assert.NotRegexp(t, `(?i)from memory|edition not|our reading|secondary`, got)
+	assert.Contains(t, strings.Join(strings.Fields(got), " "), "Check them against the printed form and the current edition.")
 }
 
 // Every text that the year's tables print promises nothing and names a source.

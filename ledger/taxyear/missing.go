@@ -170,7 +170,7 @@ func (s *source) remarks(y *Year) []Missing {
 func (s *source) remarksOnAssets(y *Year, l *list) {
 	for _, a := range y.Assets {
 		if a.Above && a.Record.On.Year == s.year {
-			l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a preparer's decision, with Form 4562 (from memory).", a.Record.What, a.Cost.Grouped())
+			l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a preparer's decision, with Form 4562.", a.Record.What, a.Cost.Grouped())
 		}
 	}
 	for _, o := range s.b.OtherIncome {
@@ -184,7 +184,7 @@ func (s *source) remarksOnPieces(y *Year, l *list) {
 	for _, p := range s.b.Pieces {
 		cost := p.Price + p.TaxPaid + p.Pickup
 		if s.inYear(p.GotOn) && p.How == ledger.Own && cost != 0 {
-			l.add(SecStock, cost, "%s was the household's own and came in at %s; for depreciation the lesser of cost and value counts (Pub. 946, secondary copies), and a preparer may say the same here.", p.ID, cost.Grouped())
+			l.add(SecStock, cost, "%s was the household's own and came in at %s; for depreciation the lesser of cost and value counts (Pub. 946, read in 2026), and a preparer may say the same here.", p.ID, cost.Grouped())
 		}
 	}
 }

@@ -81,10 +81,11 @@ type Style int
 
 // The styles of a paragraph.
 const (
-	Body    Style = iota
-	Note          // small: notes and sources
-	Caution       // ordinary type, marked at its left
-	Lead          // a sentence that is read before the rest of the page
+	Body         Style = iota
+	Note               // small: notes and sources
+	Caution            // ordinary type, marked at its left
+	SmallCaution       // Caution in smaller type, where several stand under tables
+	Lead               // a sentence that is read before the rest of the page
 )
 
 // Paragraph is running words.

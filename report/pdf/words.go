@@ -84,7 +84,9 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 	case page.Lead:
 		out = l.lines(b.Text, l.faces.regular, headSize+1, 15, 0, width, black)
 	case page.Caution:
-		return l.caution(b, width)
+		return l.caution(b, width, bodySize, bodyPitch)
+	case page.SmallCaution:
+		return l.caution(b, width, noteSize+0.5, notePitch+0.5)
 	default:
 		out = l.lines(b.Text, l.faces.regular, bodySize, bodyPitch, 0, width, black)
 	}
@@ -99,16 +101,16 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 	return linked(out, b.Link)
 }
 
-// caution is ordinary type with a mark at its left, told apart by place and
+// caution is type of the given size with a mark at its left, told apart by place and
 // not by colour, and its authority small beneath.
-func (l layout) caution(b page.Paragraph, width float64) []strip {
+func (l layout) caution(b page.Paragraph, width, size, pitch float64) []strip {
 	const inset = 9.0
-	out := l.lines(b.Text, l.faces.regular, bodySize, bodyPitch, inset, width-inset, black)
+	out := l.lines(b.Text, l.faces.regular, size, pitch, inset, width-inset, black)
 	if b.Tail != "" && !l.tailed(&out[len(out)-1], b.Tail, width) {
 		out = append(out, l.lines(b.Tail, l.faces.regular, noteSize, notePitch, inset, width-inset, grey)...)
 	}
-	out[0].ops = append([]op{{x: 0, y: baseline(bodySize, bodyPitch), text: "•", face: l.faces.bold, size: bodySize, ink: accent}}, out[0].ops...)
-	out[0].gap = bodyPitch / 3
+	out[0].ops = append([]op{{x: 0, y: baseline(size, pitch), text: "•", face: l.faces.bold, size: size, ink: accent}}, out[0].ops...)
+	out[0].gap = pitch / 3
 	return held(linked(out, b.Link), l.sheet.bodyHeight()/2)
 }
 

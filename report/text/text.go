@@ -125,7 +125,7 @@ func (t *writer) blocks(blocks []page.Block) {
 
 func (t *writer) paragraph(b page.Paragraph) {
 	t.blank()
-	if b.Style == page.Caution {
+	if b.Style == page.Caution || b.Style == page.SmallCaution {
 		lines := wrap(b.Text, Width-2)
 		for i, line := range lines {
 			t.lines = append(t.lines, []string{"* ", "  "}[min(i, 1)]+line)
