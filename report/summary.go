@@ -241,7 +241,7 @@ func (in *Input) attentionItems() []wanting {
 	out = append(out, in.bankNotArrived()...)
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
-			out = append(out, wanting{"The tie-out '" + t.Name + "' leaves a difference.", t.Difference, "Tie-outs", tiesAnchor})
+			out = append(out, wanting{"The reconciliation '" + t.Name + "' leaves a difference.", t.Difference, "Reconciliations", tiesAnchor})
 		}
 	}
 	return out

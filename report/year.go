@@ -46,13 +46,13 @@ func YearDoc(in YearInput) page.Document {
 		{Title: "The shelf at the year's end", Head: "Shelf", Anchor: taxyear.SecShelf, Blocks: in.shelfList()},
 		{Title: "Pieces that went unsold", Head: "Unsold", Anchor: taxyear.SecGone, Blocks: in.goneList()},
 		{Title: "Mileage log", Anchor: taxyear.SecMileage, NewPage: true, Blocks: in.mileageLog()},
-		{Title: "Equipment", Anchor: taxyear.SecEquipment, NewPage: true, Blocks: in.equipmentRegister()},
+		{Title: "Equipment", Anchor: taxyear.SecEquipment, Blocks: in.equipmentRegister()},
 		{Title: "Sales tax", Anchor: taxyear.SecSalesTax, Blocks: in.salesTaxList()},
 		{Title: "Outside work, by who did it", Head: "Outside work", Anchor: taxyear.SecWorkers, Blocks: in.workersList()},
 		{Title: "Receipts", Anchor: taxyear.SecPapers, NewPage: true, Blocks: in.paperLists()},
-		{Title: "Reconciliations", Anchor: tiesAnchor, NewPage: true, Blocks: in.yearTies()},
+		{Title: "Reconciliations", Anchor: tiesAnchor, Blocks: in.yearTies()},
 		{Title: "Notes", Anchor: notesAnchor, Blocks: in.notes()},
-		{Title: "Keeping the papers, and sources", Head: "Keeping and sources", Anchor: recordsAnchor, NewPage: true, Blocks: in.keeping()},
+		{Title: "Keeping the papers, and sources", Head: "Keeping and sources", Anchor: recordsAnchor, Blocks: in.keeping()},
 	}
 	return d
 }
@@ -110,8 +110,8 @@ func (in *YearInput) yearSentence() string {
 			n++
 		}
 	}
-	return fmt.Sprintf("%d: a net %s of %s (line %s, before use of the home), from %s received and %s sold.", y.Year, word,
-		in.spoken(y.Net().Abs()), y.Table.Holds.Profit, in.spoken(y.Figures.Statement.GrossReceipts), plural(n, "piece", "pieces"))
+	return fmt.Sprintf("In %d the shop sold %s, received %s and made a net %s of %s (line %s, before use of the home).", y.Year, plural(n, "piece", "pieces"),
+		in.spoken(y.Figures.Statement.GrossReceipts), word, in.spoken(y.Net().Abs()), y.Table.Holds.Profit)
 }
 
 func (in *YearInput) yearAnswers() page.Block {
@@ -153,7 +153,7 @@ func (in *YearInput) missingList(heading string, list []taxyear.Missing, none st
 // formLines is the form's lines in its order.
 func (in *YearInput) formLines() []page.Block {
 	y := in.Tax
-	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Where to look", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Look at", Small: true}}}
 	part := ""
 	for _, l := range y.Lines {
 		if l.Part != part {
@@ -198,7 +198,7 @@ func lineLink(l taxyear.Line) page.Cell {
 }
 
 // costLines is cost of goods sold as a roll-forward on the form's lines, each
-// line's parts beneath it, and the same cost reached from what was sold.
+// line's parts above it, and where the same cost is reached from what was sold.
 func (in *YearInput) costLines() []page.Block {
 	y := in.Tax
 	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What", Weight: 1}, {Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}}}
@@ -222,7 +222,7 @@ func (in *YearInput) costLines() []page.Block {
 	}
 	out := []page.Block{t}
 	if tie := in.tieNamed(taxyear.TieCost); tie != nil {
-		out = append(out, tieTable(*tie))
+		out = append(out, page.Paragraph{Text: "Reached from what was sold and lost it is the same: see Reconciliations, " + tie.Name + "."})
 	}
 	out = append(out, in.turnover())
 	return append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})

@@ -131,7 +131,7 @@ func (c *cli) yearOf(b *books) (*taxYear, error) {
 	if err != nil {
 		return nil, err
 	}
-	base.Month = y.Figures
+	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
 	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
 	for _, r := range b.set.Mileage {
 		t.in.RateSources[r.From] = r.Source
