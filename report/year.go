@@ -100,18 +100,14 @@ func (in *YearInput) Missing() []taxyear.Missing {
 // yearSentence says the year in one sentence.
 func (in *YearInput) yearSentence() string {
 	y := in.Tax
-	word := "profit"
-	if y.Net() < 0 {
-		word = "loss"
-	}
 	n := 0
 	for _, p := range y.Figures.Pieces {
 		if in.soldIn(p) {
 			n++
 		}
 	}
-	return fmt.Sprintf("In %d the shop sold %s, received %s and made a net %s of %s (line %s, before use of the home).", y.Year, plural(n, "piece", "pieces"),
-		in.spoken(y.Figures.Statement.GrossReceipts), word, in.spoken(y.Net().Abs()), y.Table.Holds.Profit)
+	return fmt.Sprintf("In %d the shop sold %s, received %s and made a %s of %s (line %s, before use of the home).", y.Year, plural(n, "piece", "pieces"),
+		in.spoken(y.Figures.Statement.GrossReceipts), netName(y.Net()), in.spoken(y.Net().Abs()), y.Table.Holds.Profit)
 }
 
 func (in *YearInput) yearAnswers() page.Block {
@@ -119,11 +115,7 @@ func (in *YearInput) yearAnswers() page.Block {
 	answer := func(line, words string) page.Answer {
 		return page.Answer{Figure: page.FullMoney(int64(y.Amount(line))), Words: words + ", line " + line}
 	}
-	word := "net profit"
-	if y.Net() < 0 {
-		word = "net loss"
-	}
-	return page.Answers{Items: []page.Answer{answer(y.Table.Holds.Profit, word), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
+	return page.Answers{Items: []page.Answer{answer(y.Table.Holds.Profit, netName(y.Net())), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
 		answer("28", "expenses"), answer(y.Table.Holds.Closing, "stock at the end")}}
 }
 
