@@ -86,9 +86,9 @@ func (rec *record) typeWhat(f *templates.Field) string {
 	case templates.ChannelRef:
 		return "Type where, in the same words each time, such as market or direct."
 	case templates.PieceRef, templates.PieceList:
-		return "Type what stands in the column piece of Pieces" + rec.r.exampleOf("pieces", "piece") + "."
+		return "Type what stands under Piece in Pieces" + rec.r.exampleOf("pieces", "piece") + "."
 	case templates.SupplyRef:
-		return "Type what stands in the column supply of Supplies" + rec.r.exampleOf("supplies", "supply") + "."
+		return "Type what stands under Supply in Supplies" + rec.r.exampleOf("supplies", "supply") + "."
 	case templates.Name:
 		return fmt.Sprintf("Type a number or name of its own%s.", map[string]string{"piece": ", such as P7", "lot": ", such as L2"}[f.Name])
 	}

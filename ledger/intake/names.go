@@ -177,9 +177,9 @@ func (rec *record) meant(name, what string, space map[string]*owner, code fault.
 	fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
 	if code == fault.CodePieceUnknown {
 		if of := rec.r.piecesOfKind(name); len(of) == 1 {
-			return fmt.Sprintf("The one %s is %s: type that. Pieces are named by what stands in the column piece.", strings.TrimSpace(name), of[0])
+			return fmt.Sprintf("The one %s is %s: type that. Pieces are named by what stands under Piece in Pieces.", strings.TrimSpace(name), of[0])
 		} else if len(of) > 1 {
-			return fmt.Sprintf("Type which one: %s. Pieces are named by what stands in the column piece.", few(of))
+			return fmt.Sprintf("Type which one: %s. Pieces are named by what stands under Piece in Pieces.", few(of))
 		}
 		if strings.ContainsAny(strings.TrimSpace(name), " &/") {
 			fix += " If it is several pieces, part them by a semicolon, as in P1; P2."

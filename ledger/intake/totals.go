@@ -120,7 +120,10 @@ func headerAgain(lay *layout, l line) bool {
 func (rec *record) headingOnly() {
 	filled := ""
 	for name, c := range rec.lay.columns {
-		if rec.raw(name) == "" && !rec.sheet.asks.isUnsaved(c.index, rec.line.number) && !rec.sheet.asks.isFormula(c.index, rec.line.number) {
+		if rec.noValue(c, rec.raw(name)) {
+			return // filled, with a value that was not saved, which is told
+		}
+		if rec.raw(name) == "" {
 			continue
 		}
 		if filled != "" {
@@ -131,6 +134,9 @@ func (rec *record) headingOnly() {
 	needed := neededColumns(rec.lay.table)
 	if filled == "" || len(needed) < 2 || len(rec.lay.columns) < headingLeast {
 		return
+	}
+	for i, name := range needed {
+		needed[i] = rec.header(name)
 	}
 	rec.line.broken = true
 	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: shortened(rec.raw(filled)),
