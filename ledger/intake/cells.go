@@ -38,6 +38,12 @@ func (rec *record) refusal(name string, r *measure.Refusal) {
 		rec.failShared(name, "", r.Code, func(s *shared) (string, string) { return rec.r.otherMark(s, r) })
 		return
 	}
+	if c, there := rec.lay.columns[name]; r.Code == fault.CodeMoneyDecimals && there && rec.sheet.asks.isFormula(c.index, rec.line.number) {
+		rec.failColumn(name, r.Code, func(s *shared) (string, string) {
+			return "Money has at most two decimals, and this formula gives more." + s.more(), "Put ROUND around the formula, as in =ROUND(A2*B2,2), and save the workbook."
+		})
+		return
+	}
 	rec.fail(name, r.Code, r.Why, rec.fixFor(name, r))
 }
 

@@ -50,6 +50,13 @@ func (rec *record) orBlank(name string) string {
 // missing tells that a needed cell is blank, with an example of what to type.
 func (rec *record) missing(name string) {
 	f := rec.field(name)
+	if _, there := rec.lay.columns[name]; !there {
+		rec.failColumn(name, fault.CodeCellMissing, func(s *shared) (string, string) {
+			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name, strings.TrimSuffix(lowerFirst(f.Description), "."),
+				plural(len(s.rows), "a line", "lines"), rec.lay.table.Title, plural(len(s.rows), "needs", "need"), rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
+		})
+		return
+	}
 	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.", rec.place(name).Column, rec.lay.table.Title),
 		rec.typeWhat(f))
 }

@@ -56,4 +56,14 @@ var columnCases = []problemCase{
 	{fault.CodeSettingUnknown, settings("[columns.pieces]\nunits = \"metric\"\nshop = \"from\"\n[vehicle]\nin_service = \"2024-05-01\"\ncurrency = \"EUR\"\n")},
 	{fault.CodeSettingsNotRead, settings("shop = \"A\"\ndates = “dmy”\n")},
 	{fault.CodeSettingsNotRead, map[string]string{"settings.toml.txt": "dates = \"dmy\"\n", "Settings.TOML": "dates = \"dmy\"\n"}},
+	{fault.CodeNoHeader, file("hours.csv", "Wann,Was,Wie lange\n2026-01-09,x,2\n")},
+	{fault.CodeCellMissing, pieces("piece,kind,price,area", "P1,dresser,40,30\nP2,chair,15,12")},
+	{fault.CodeMoneyDecimals, file("equipment.xlsx", workbook("Equipment", func(f *excelize.File) {
+		row(f, 1, "bought_on", "what", "cost")
+		row(f, 2, "2026-01-09", "saw", 10.125)
+		row(f, 3, "2026-01-09", "vise", 20.0625)
+		_ = f.SetCellFormula("Equipment", "C2", "81/8")
+		_ = f.SetCellFormula("Equipment", "C3", "321/16")
+	}))},
+	{fault.CodeSheetSkipped, file("flips.xlsx", workbook("FLIPS 2026", func(f *excelize.File) { row(f, 1, "a", "b") }))},
 }

@@ -24,6 +24,9 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
 		Why: "No table has this name, so it was skipped.",
 		Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", tomlText(s.known))}
+	if s.name != "" {
+		p.Found = "" // the place says it
+	}
 	if t, head := r.fitting(s); t != nil {
 		r.fits = append(r.fits, fit{s.known, inFile(s), t.Name, s.place()})
 		p.MoneyCents = r.moneyOf(s, t, head)

@@ -214,8 +214,10 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 		r.columnTwice(at.At(c.header), lay, lay.columns[c.field.Name], c)
 	}
 	r.noteBesideMoney(s, at, lay)
-	for _, c := range lay.unknown {
-		r.unknownHeader(s, at.At(c.header), lay, c)
+	if len(lay.columns) > 0 { // else all of them are told as one
+		for _, c := range lay.unknown {
+			r.unknownHeader(s, at.At(c.header), lay, c)
+		}
 	}
 	r.noteBlankHeaders(s, at, lay)
 	r.missingColumns(s, at, lay)

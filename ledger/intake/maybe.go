@@ -39,6 +39,10 @@ func says(header string, words []string) bool {
 // inMinutes says that a header's figures are minutes: they are no hours.
 func inMinutes(header string) bool { return says(header, minuteWords) }
 
+// channelLeast is how many letters a name needs to be a slip for one of the
+// names of a channel, which are everyday words.
+const channelLeast = 6
+
 // mayBe says that nothing in a header speaks against its column being a field.
 func (r *reading) mayBe(s *sheet, c column, lay *layout, f *templates.Field) bool {
 	if s.isHidden(c.index) {
@@ -55,6 +59,8 @@ func (r *reading) mayBe(s *sheet, c column, lay *layout, f *templates.Field) boo
 		return !perHeader(c.header) && !says(c.header, moneyWords)
 	case hours:
 		return !inMinutes(c.header) && !says(c.header, moneyWords)
+	case f.Cell == templates.ChannelRef && len(compact(c.header)) < channelLeast:
+		return false // Size is no slip for Site
 	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef, templates.SupplyRef, templates.YesNo}, f.Cell):
 		return true // what money is not read as
 	}

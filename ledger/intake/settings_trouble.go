@@ -25,6 +25,9 @@ func (r *settingsReading) notRead(err error) {
 	}
 	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at, Why: "This line cannot be read, so none of the settings were."}
 	p.Found, p.Fix = r.lineFix(at.Row)
+	if strings.ContainsAny(p.Found, "“”„‘’") {
+		p.Why = "The quotation marks here are curly ones, as word processors make them, so none of the settings were read."
+	}
 	if twice := definedTwice.FindStringSubmatch(where.Message); twice != nil {
 		p.Found = twice[1]
 		p.Why = "This stands in the file a second time, so none of it could be read."

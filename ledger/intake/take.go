@@ -127,12 +127,18 @@ func (rec *record) checkCells() {
 		text := rec.raw(name)
 		switch {
 		case rec.damaged(name, c, text):
-		case text == "" && rec.sheet.asks.isUnsaved(c.index, rec.line.number),
-			text == "" && c.field.Constraints.Required && rec.sheet.asks.isFormula(c.index, rec.line.number):
+		case rec.noValue(c, text):
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
 				"Open the workbook in a spreadsheet program and save it once.")
 		}
 	}
+}
+
+// noValue says that a cell is a formula saved without its value; in a needed
+// column an empty text is none either.
+func (rec *record) noValue(c column, text string) bool {
+	asks, row := rec.sheet.asks, rec.line.number
+	return text == "" && (asks.isUnsaved(c.index, row) || c.field.Constraints.Required && asks.isFormula(c.index, row))
 }
 
 // raw is a cell's text without outer blanks; empty where the column is missing.

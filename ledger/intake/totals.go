@@ -120,7 +120,7 @@ func headerAgain(lay *layout, l line) bool {
 func (rec *record) headingOnly() {
 	filled := ""
 	for name, c := range rec.lay.columns {
-		if rec.sheet.asks.isUnsaved(c.index, rec.line.number) {
+		if rec.noValue(c, rec.raw(name)) {
 			return // filled, with a value that was not saved, which is told
 		}
 		if rec.raw(name) == "" {
