@@ -232,10 +232,12 @@ func sharedBy(in *Input, s *ledger.Supply) string {
 // kindsHow says how the figures are reckoned, for the one who wants to know.
 func (in *Input) kindsHow(r kinds.Report) []page.Block {
 	words := []string{
-		fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) are judged, each over its whole life up to the end of %s; a piece that came back is not sold. Kinds are told apart without regard to capitals.", r.Scope, r.End.Name()),
-		"Profit an hour of a kind is all its profit ÷ all its hours, so long jobs count for more than short ones. Its give or take is the standard error of such a ratio: how far the kind's own pieces lie off it.",
-		"Expect comes from taking each kind's pieces as scattered round the kind's mean, and the kinds' means as scattered round the shop's. How far kinds lie apart is not known either, so all distances are weighed by how well they explain the pieces, beginning with no opinion but that a distance over the pieces' own scatter is as likely as one under it. Each kind's scatter is read as if six more pieces of the shop's usual scatter stood beside its own.",
-		"Pieces of a kind that were sold on one line share its price, so for give or take, from and to they are read as one sale. Nothing here is a sum in the account; every estimate is rounded.",
+		fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost and brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +
+			" Profit an hour is all of a kind's profit ÷ all of its hours, so long jobs count for more than short ones." +
+			" A few pieces may be luck, so 'expect' lies between what the kind has brought and what the whole shop brings: the fewer its pieces, and the more they differ, the nearer to the shop's." +
+			" Give or take, from and to say how far luck alone could have moved it." +
+			" Pieces of a kind that were sold on one line share a price, so they are read as one sale." +
+			" All of it is estimates, rounded, and none of it is in the accounts.",
 	}
 	var out []page.Block
 	for _, w := range words {

@@ -59,7 +59,7 @@ func (in *Input) whyBlocks(groups []WhyGroup, total money.Cents) []page.Block {
 		}
 		t.Rows = append(t.Rows, rows...)
 		if g.Title != "" && len(rows) > 1 {
-			t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Empty(), page.Text(g.Title+", together"), page.Empty(), page.FullMoney(int64(part))))
+			t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Empty(), page.Text("together"), page.Empty(), page.FullMoney(int64(part))))
 		}
 	}
 	if lines == 0 {
@@ -104,7 +104,7 @@ func netted(postings []ledger.Posting) []net {
 	for _, p := range postings {
 		name := "Piece " + p.Piece
 		if p.Piece == "" {
-			name = p.Supply + ", on the shelf"
+			name = p.Supply
 		}
 		i, known := at[name]
 		if !known {
@@ -133,32 +133,53 @@ func fromTo(p ledger.Posting) string { return accountWords[p.From] + " → " + a
 // was drawn from.
 func (in *Input) drawnFrom(groups []WhyGroup) []page.Block {
 	seen := map[*ledger.Shared]bool{}
-	var out []page.Block
+	t := page.Table{Columns: []page.Column{{Head: "Taken, oldest first", Weight: 1}, {Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for _, g := range groups {
 		for _, p := range g.Postings {
 			if g.Netted || p.Of == nil || len(p.Of.Drawn) == 0 || seen[p.Of] {
 				continue
 			}
 			seen[p.Of] = true
-			out = append(out, page.Paragraph{Text: in.drawnWords(p.Of)})
+			t.Rows = append(t.Rows, in.drawnRows(p.Of)...)
 		}
 	}
-	return out
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{t}
 }
 
-// drawnWords are a line for each purchase: what was taken of it, and its cost.
-func (in *Input) drawnWords(s *ledger.Shared) string {
+// drawnRows are a line for each purchase: what was taken of it, and its cost.
+func (in *Input) drawnRows(s *ledger.Shared) []page.Row {
 	container := in.containerOf(s.Supply)
 	when := s.Month.Name()
 	if s.Opened != 0 && s.Opened != s.Month {
 		when = s.Opened.Name() + " to " + when
 	}
-	words := make([]string, len(s.Drawn))
-	for i, d := range s.Drawn {
-		words[i] = fmt.Sprintf("%s of %s × %s bought %s (%s) for %s: %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container,
-			d.On, sources([]fault.Place{d.At}), d.Cost.Grouped(), d.Cents.Grouped())
+	rows := []page.Row{page.Styled(page.Group, page.Text(s.Supply+", "+when))}
+	for _, d := range s.Drawn {
+		words := fmt.Sprintf("%s of %s × %s %s %s for %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container, in.came(d.At), d.On, d.Cost.Grouped())
+		rows = append(rows, page.Line(page.Text(words), cash(d.Cents), page.Text(sources([]fault.Place{d.At}))))
 	}
-	return fmt.Sprintf("%s, %s, %s: %s.", s.Supply, when, s.Total.Grouped(), strings.Join(words, "; "))
+	if len(s.Drawn) > 1 {
+		rows = append(rows, page.Styled(page.Subtotal, page.Text("together"), page.FullMoney(int64(s.Total))))
+	}
+	return rows
+}
+
+// came says how what stands on the shelf came there.
+func (in *Input) came(at fault.Place) string {
+	for _, p := range in.Books.Purchases {
+		if p.At == at {
+			return "bought"
+		}
+	}
+	for _, o := range in.Books.Openings {
+		if o.At == at {
+			return "there on"
+		}
+	}
+	return "found by the count of"
 }
 
 func (in *Input) containerOf(supply string) string {

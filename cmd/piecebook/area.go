@@ -20,9 +20,12 @@ type areaCmd struct {
 
 // Run works out finish areas.
 func (k areaCmd) Run(c *cli, w world) error {
-	words := strings.ToLower(strings.Join(k.Of, " "))
+	words := inShapeWords(strings.ReplaceAll(strings.ToLower(strings.Join(k.Of, " ")), minus, "-"))
 	if name := shapeIn(words); name != "" {
 		return c.shapeArea(w, name, words)
+	}
+	if near := nearShape(words); near != "" {
+		return usage(fmt.Sprintf("%q is no shape. The nearest is %s. It reads, say: %s", strings.Join(k.Of, " "), near, exampleOf(near)))
 	}
 	b, err := c.ready(w, 0)
 	if err != nil {
@@ -122,8 +125,22 @@ func (c *cli) shapeArea(w world, name, words string) error {
 		return writeJSON(w, map[string]string{"schema": "piecebook/area/1", "shape": name, "unit": unit,
 			"area": money.Fixed(area.Rounded, 2), "unrounded": area.Digits()})
 	}
-	_, err = fmt.Fprintf(w.out, "%s %s (%s before rounding)\n", money.Fixed(area.Rounded, 2), unit, area.Digits())
+	_, err = fmt.Fprintf(w.out, "%s %s%s\n", money.Fixed(area.Rounded, 2), unit, roundingWords(area))
 	return err
+}
+
+// roundingWords says what an area was before it was rounded, in six decimals at
+// most; and where it lay just half way, that such are rounded to the even digit.
+func roundingWords(area measure.Finish) string {
+	if area.Sum.Cmp(area.Rounded) == 0 {
+		return ""
+	}
+	before := money.AtMost(area.Sum, 6)
+	apart := new(big.Rat).Sub(area.Sum, area.Rounded)
+	if apart.Abs(apart).Cmp(big.NewRat(1, 200)) == 0 {
+		return fmt.Sprintf(" (%s before rounding; a half goes to the even figure)", before)
+	}
+	return fmt.Sprintf(" (%s before rounding)", before)
 }
 
 // metric asks the settings where there are any; inches else.
@@ -200,12 +217,26 @@ func parts(text string) []wordNumber {
 			flush()
 			word = token
 		default:
+			if len(number) > 0 && startsAnew(number[len(number)-1], token) {
+				flush()
+			}
 			number = append(number, token)
 		}
 	}
 	flush()
 	return out
 }
+
+// startsAnew says that a token begins a new number and does not go on with the
+// one before it, as 18 does after 36, but neither 1/2 nor in, nor 6 after 3 ft.
+func startsAnew(before, token string) bool {
+	if strings.HasSuffix(before, "'") || slices.Contains([]string{"ft", "feet", "foot", "m", "yd"}, before) {
+		return false
+	}
+	return wholeNumber.MatchString(token)
+}
+
+var wholeNumber = regexp.MustCompile(`^-?[0-9]+([.][0-9]+)?["'½¼¾]?$`)
 
 // setMeasure reads one number of a shape.
 func setMeasure(s *measure.Shape, key, text string, metric bool) error {

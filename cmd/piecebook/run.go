@@ -106,7 +106,7 @@ func run(args []string, w world) (status int) {
 	if err != nil {
 		panic(err)
 	}
-	ctx, err := parser.Parse(args)
+	ctx, err := parser.Parse(minusSigns(args))
 	if done >= 0 { // --help has been printed
 		return exitDone
 	}

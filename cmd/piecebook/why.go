@@ -221,7 +221,22 @@ func nearSupply(args, known []string) string {
 		if n < len(args) && fault.Nearest(rest, figures.SupplyFigureNames()) == "" {
 			continue
 		}
-		if near := fault.Nearest(strings.Join(args[:n], " "), known); near != "" {
+		name := strings.Join(args[:n], " ")
+		near := fault.Nearest(name, known)
+		if near == "" {
+			// `Stripper` is enough to mean `Stripper, gel`.
+			first := map[string]string{}
+			var heads []string
+			for _, s := range known {
+				head, _, _ := strings.Cut(s, ",")
+				if first[head] == "" {
+					first[head] = s
+					heads = append(heads, head)
+				}
+			}
+			near = first[fault.Nearest(name, heads)]
+		}
+		if near != "" {
 			return " The nearest is: piecebook why supply " + strings.TrimSpace(quoted(near)+" "+rest)
 		}
 	}

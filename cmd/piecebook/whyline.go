@@ -55,9 +55,9 @@ func groupsOf(y *taxyear.Year, line *taxyear.Line, postings []ledger.Posting, le
 			out = append(out, groupsOf(y, sub, part, against)...)
 			continue
 		}
-		title := capital(t.Label)
+		title := capital(termName(t.Label))
 		if against {
-			title = "less: " + t.Label
+			title = "less: " + termName(t.Label)
 		}
 		out = append(out, report.WhyGroup{Title: title, Postings: part, Netted: slices.Contains([]string{"opening stock", "closing stock"}, t.Label)})
 	}
@@ -77,6 +77,19 @@ func takenAway(line *taxyear.Line, label string) bool {
 		}
 	}
 	return false
+}
+
+// termName is a term as the owner would call it.
+func termName(label string) string {
+	switch label {
+	case "opening stock":
+		return "in stock when the year began"
+	case "closing stock":
+		return "in stock when it ended"
+	case "acquired":
+		return "pieces bought"
+	}
+	return label
 }
 
 func capital(s string) string {

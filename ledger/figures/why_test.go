@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"math/big"
 	"os"
 	"path/filepath"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
@@ -68,4 +70,50 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 			same(s.Closing, s.Supply.Name, got, ok)
 		}
 	}
+}
+
+// Goal: what a ratio is worked out of is what the piece's figures say, its hours
+// add up to the piece's, and what a supply's cost was drawn from adds up to what
+// was shared. Method: every piece and every shared cost of the sample.
+func TestWhyPartsAddUp(t *testing.T) {
+	set, err := templates.Load()
+	require.NoError(t, err)
+	read := intake.Read(os.DirFS(filepath.Join("..", "..", "sample")), set)
+	end := checks.LastMonth(&read.Books)
+	l := costing.Run(&read.Books, end)
+	timed := 0
+	for _, p := range figures.All(l) {
+		parts, ok := figures.PartsOf(l, p.Record.ID, "Profit an hour", end)
+		require.True(t, ok)
+		assert.Equal(t, p.ProfitPerHour, parts.Piece.ProfitPerHour)
+		sum := new(big.Rat)
+		for _, h := range parts.Hours {
+			sum.Add(sum, h.Hours)
+		}
+		assert.Zero(t, sum.Cmp(p.Hours), p.Record.ID)
+		timed += len(parts.Hours)
+	}
+	assert.Greater(t, timed, 100)
+	seen := map[*ledger.Shared]bool{}
+	for _, p := range l.Postings() {
+		if p.Of == nil || p.Of.Supply == "" || seen[p.Of] || len(p.Of.Lines) == 0 {
+			continue
+		}
+		seen[p.Of] = true
+		var cost money.Cents
+		for _, d := range p.Of.Drawn {
+			assert.True(t, d.Amount.Sign() > 0 && d.Amount.Cmp(d.Of) <= 0 && d.At.File != "")
+			cost += d.Cents
+		}
+		assert.Equal(t, p.Of.Total, cost, p.Of.Supply)
+	}
+	assert.Greater(t, len(seen), 100)
+	held, ok := figures.BehindStatement(l, "Tied up", end)
+	require.True(t, ok)
+	f := figures.For(l, end, end)
+	want := f.Stock.Closing
+	for _, s := range f.Shelf {
+		want += s.Closing
+	}
+	assert.Equal(t, want, held.Total)
 }
