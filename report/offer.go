@@ -86,8 +86,8 @@ func (in *Input) sureness(o offer.Offer) string {
 	if a.At <= 0 {
 		return words
 	}
-	if a.Cautious <= 0 {
-		return words + fmt.Sprintf(" To have three chances in four of %s, it would have to be free or better.", what)
+	if a.Cautious < whole {
+		return words + fmt.Sprintf(" To have three chances in four of %s, it would have to be free, or nearly so.", what)
 	}
 	return words + fmt.Sprintf(" For three chances in four of %s, pay at most %s.", what, in.atMost(a.Cautious))
 }
