@@ -50,6 +50,7 @@ type book struct {
 	words                                                                map[*wb.Sheet]string // of sheets that a year adds
 	further                                                              []check              // checks that a year adds
 	before                                                               func()               // fills a year's sheets, before the checks
+	coverMore                                                            func()               // a year's rows of the cover, after the net profit
 
 	pieceNo  map[string]int // the numbers that sums go by
 	supplyNo map[string]int

@@ -151,7 +151,7 @@ func tieOf(f figures.Figures, name string) figures.Tie {
 func tieChecks(f figures.Figures) []check {
 	var out []check
 	for _, t := range f.TieOut {
-		out = append(out, check{"Tie-out: " + t.Name, "as printed: the terms added up, against " + t.AgainstIs, amount(t.Reached), amount(t.Against)})
+		out = append(out, check{"Reconciliation: " + t.Name, "as printed: the terms added up, against " + t.AgainstIs, amount(t.Reached), amount(t.Against)})
 	}
 	return out
 }
@@ -190,6 +190,14 @@ func (b *book) lineChecks() []check {
 	}
 }
 
+// netWords says what the cover's net profit is.
+func (b *book) netWords() string {
+	if b.coverMore != nil {
+		return "of the months together, before depreciation"
+	}
+	return "of the period, before tax"
+}
+
 // fillCover says what the workbook is, its few figures, and what its sheets hold.
 func (b *book) fillCover() {
 	s := b.cover
@@ -201,7 +209,10 @@ func (b *book) fillCover() {
 	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take their months from here"))
 	s.Row(wb.Normal, wb.Text("Last day"), dayCell(f.To.Last()))
 	head := b.periods[0].head
-	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head, find(b.statement, lineNet))), wb.Text("of the period, before tax"))
+	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head, find(b.statement, lineNet))), wb.Text(b.netWords()))
+	if b.coverMore != nil {
+		b.coverMore()
+	}
 	s.Row(wb.Normal, wb.Text("Pieces in stock, at book cost"), amount(f.Stock.Closing).By(b.stock.Cell(head, find(b.stock, "Closing"))), wb.Text("at the last day"))
 	s.Row(wb.Normal, wb.Text("The shelf, at cost"), amount(b.shelfClosing()).By(b.shelf.Cell("Closing", b.shelf.LastRow())), wb.Text("at the last day"))
 	s.Row(wb.Normal, wb.Text("Currency"), wb.Cell{}, wb.Text(f.Currency))

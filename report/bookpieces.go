@@ -14,7 +14,7 @@ import (
 // sheet are sums over the postings of that line.
 func pieceColumns(area string) []wb.Column {
 	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Kind"}, {Head: "Description"}, {Head: "Status"},
-		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours}}
+		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber, Width: 13}, {Head: "Hours", Kind: wb.KindHours}}
 	for _, head := range []string{receiptsLine.name(), "Part payments held", acquisitionLine.name(), partsLine.name(), outsideLine.name(), suppliesLine.name(), "Supplies staying",
 		"Book cost", sellingLine.name(), tripsLine.name(), "Profit", overheadLine.name(), "Profit after overhead", "Sold less bought", "Profit per hour"} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12})

@@ -53,6 +53,9 @@ type Input struct {
 	Refused []fault.Problem
 	// Draft says DRAFT on every page even where nothing was refused.
 	Draft bool
+	// Period names the period where its months do not: a tax year whose books
+	// begin in its December. Blank: the months' name.
+	Period string
 	// Photos is the books folder, which pieces' photos are opened in and cannot
 	// lead out of; nil: photos named are told of, not shown.
 	Photos fs.FS
@@ -73,6 +76,9 @@ func (in *Input) document(title string) page.Document {
 		Title: title, Shop: set.Shop, Period: periodName(in.Month), Fingerprint: in.Fingerprint,
 		Author: set.Shop, Subject: "Cost records", Stamp: stamp, Paper: page.Paper(set.Paper),
 		Currency: in.Month.Currency,
+	}
+	if in.Period != "" {
+		d.Period = in.Period
 	}
 	if in.Draft || len(in.Refused) > 0 {
 		d.Banner = "DRAFT"

@@ -165,7 +165,7 @@ func (in *Input) kindsSentence(r kinds.Report) string {
 	case len(ranked) == 1:
 		words += fmt.Sprintf("The chance that it pays your %s an hour is %s.", target, chance(e.Beats))
 	case likely == 0:
-		words += fmt.Sprintf("No kind is more likely than not to pay your %s an hour; the chance of %s is %s.", target, best.Name, chance(e.Beats))
+		words += fmt.Sprintf("No kind is more likely than not to pay your %s an hour; for %s the chance is %s.", target, best.Name, chance(e.Beats))
 	case likely == len(ranked):
 		words += fmt.Sprintf("Every one of them is likelier than not to pay your %s an hour.", target)
 	default:
@@ -279,7 +279,7 @@ func untimed(r kinds.Report) string {
 
 // everyPiece is every judged piece of every kind as a dot.
 func (in *Input) everyPiece(r kinds.Report) []page.Block {
-	d := page.Dots{Of: "Kind", Points: "Profit per hour", Rings: true, Target: page.Level{At: float64(r.Target), Label: "target " + in.guess(float64(r.Target), whole)}}
+	d := page.Dots{Of: "Kind", Points: "Profit per hour", Rings: true, Target: page.Level{At: float64(r.Target), Label: "wanted " + in.guess(float64(r.Target), whole)}}
 	for _, k := range r.Kinds {
 		row := page.DotRow{Label: k.Name}
 		var rates []money.Cents

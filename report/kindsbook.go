@@ -19,13 +19,13 @@ const (
 func KindsSheets(in Input, r kinds.Report) []BookSheet {
 	unit := in.settings().AreaUnit()
 	list := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Sold or lost", Kind: wb.KindNumber}, {Head: "Receipts", Kind: wb.KindMoney, Width: 13},
-		{Head: "Sold less bought", Kind: wb.KindMoney, Width: 13}, {Head: "After everything", Kind: wb.KindMoney, Width: 13}, {Head: "Of it with hours", Kind: wb.KindMoney, Width: 13},
-		{Head: "Hours", Kind: wb.KindHours}, {Head: "Profit per hour, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber},
+		{Head: "Sold less bought", Kind: wb.KindMoney, Width: 13}, {Head: "After everything", Kind: wb.KindMoney, Width: 17}, {Head: "Of it with hours", Kind: wb.KindMoney, Width: 17},
+		{Head: "Hours", Kind: wb.KindHours}, {Head: "Profit per hour, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15},
 		{Head: "Place", Kind: wb.KindNumber}, {Head: "Expect per hour", Kind: wb.KindMoney, Width: 11}, {Head: "From", Kind: wb.KindMoney, Width: 11}, {Head: "To", Kind: wb.KindMoney, Width: 11},
 		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "In stock now", Kind: wb.KindNumber}, {Head: "Money tied up", Kind: wb.KindMoney, Width: 13}, {Head: "Hours in them", Kind: wb.KindHours}}
 	pieces := []wb.Column{{Head: "Kind no.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Piece"}, {Head: "How it left"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "One", Kind: wb.KindNumber},
 		{Head: "Receipts", Kind: wb.KindMoney, Width: 13}, {Head: "Acquired for", Kind: wb.KindMoney, Width: 13}, {Head: "Sold less bought", Kind: wb.KindMoney, Width: 13},
-		{Head: "After everything", Kind: wb.KindMoney, Width: 13}, {Head: "Of it with hours", Kind: wb.KindMoney, Width: 13}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber}}
+		{Head: "After everything", Kind: wb.KindMoney, Width: 17}, {Head: "Of it with hours", Kind: wb.KindMoney, Width: 17}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15}}
 	return []BookSheet{
 		{Name: kindsSheet, Title: "Kinds, " + r.Scope.String(), About: "each kind's pieces added up, and what the next ones should bring an hour", Columns: list,
 			Fill: func(book *wb.Book, s *wb.Sheet) {

@@ -68,7 +68,7 @@ func (in *Input) kindsMoney(r kinds.Report) []page.Block {
 	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
 		{Head: "Sold", Kind: page.KindNumber}, {Head: "Lost", Kind: page.KindNumber}, {Head: "In stock now", Kind: page.KindNumber}, {Head: "Money tied up", Kind: page.KindMoney}, {Head: "Hours in them", Kind: page.KindNumber}}}
 	kindRows(&held, there, func(k kinds.Kind) []page.Cell {
-		return []page.Cell{count(k.Got), count(k.Finished), count(k.Sold), count(k.Lost), count(k.InStock), cash(k.TiedUp), hoursCell(k.TiedHours)}
+		return []page.Cell{countOrDash(k.Got), countOrDash(k.Finished), countOrDash(k.Sold), countOrDash(k.Lost), countOrDash(k.InStock), cash(k.TiedUp), hoursCell(k.TiedHours)}
 	})
 	held.Note = "Lost is scrapped or stolen. Kept, donated and returned ones came, and are neither sold nor lost."
 	return append(out, held)
@@ -89,35 +89,48 @@ func (in *Input) kindsTime(r kinds.Report) []page.Block {
 		return []page.Block{page.Paragraph{Text: "No piece was listed or sold in this time."}}
 	}
 	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber}, {Head: "Sold in 30 days", Align: page.AlignRight},
-		{Head: "in 60", Align: page.AlignRight}, {Head: "in 90", Align: page.AlignRight}, {Head: "Bench to listing", Align: page.AlignRight},
-		{Head: "Listing to sale", Align: page.AlignRight}, {Head: "Held in all", Align: page.AlignRight}}}
+		{Head: "in 60", Align: page.AlignRight}, {Head: "in 90", Align: page.AlignRight}, {Head: "Bench to listing", Align: page.AlignRight}, {Small: true, Paper: true},
+		{Head: "Listing to sale", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Held in all", Align: page.AlignRight}, {Small: true, Paper: true}}}
 	kindRows(&t, listed, func(k kinds.Kind) []page.Cell {
 		cells := []page.Cell{count(k.Listed)}
 		for _, s := range k.Estimate.Within {
-			words := page.Dash
-			if s.Known {
-				words = fmt.Sprintf("%.0f %%", 100*s.Share)
-			}
-			cells = append(cells, page.Text(words))
+			cells = append(cells, page.Text(shareSold(s)))
 		}
-		return append(cells, page.Text(daysWords(k.BenchToListed)), page.Text(daysWords(k.ListedToSold)), page.Text(daysWords(k.Held)))
+		for _, d := range []kinds.Days{k.BenchToListed, k.ListedToSold, k.Held} {
+			middle, ends := daysWords(d)
+			cells = append(cells, page.Text(middle), page.Text(ends))
+		}
+		return cells
 	})
 	t.Note = fmt.Sprintf("Sold in so many days of listing, over all that were listed: those still here count as unsold for as long as they have waited, up to %s, and those taken away unsold up to that day. "+
-		"A dash: none has waited so long yet. Days are the middle one of the sold, and from the fewest to the most.", dayWords(r.End.Last()))
+		"A dash: none has waited so long yet; 1 of 1 or 0 of 1: a single piece is all that is known. Days are the middle one of the sold, and from the fewest to the most.", dayWords(r.End.Last()))
 	if r.Unlisted > 0 {
 		t.Note += fmt.Sprintf(" %s sold without a day of listing and left out of these shares.", plural(r.Unlisted, "piece was", "pieces were"))
 	}
 	return []page.Block{t}
 }
 
-func daysWords(d kinds.Days) string {
+// shareSold is a share sold in time; one that a single piece stands behind is
+// no percentage.
+func shareSold(s kinds.Sold) string {
+	switch {
+	case !s.Known:
+		return page.Dash
+	case s.Behind == 1:
+		return fmt.Sprintf("%.0f of 1", s.Share)
+	}
+	return fmt.Sprintf("%.0f %%", 100*s.Share)
+}
+
+// daysWords is the middle one, and the fewest and the most where they differ.
+func daysWords(d kinds.Days) (middle, ends string) {
 	switch {
 	case d.N == 0:
-		return page.Dash
+		return page.Dash, ""
 	case d.Least == d.Most:
-		return fmt.Sprint(d.Median)
+		return fmt.Sprint(d.Median), ""
 	}
-	return fmt.Sprintf("%d (%d to %d)", d.Median, d.Least, d.Most)
+	return fmt.Sprint(d.Median), fmt.Sprintf("%d to %d", d.Least, d.Most)
 }
 
 // kindsChannels is what is left where, after fees and the place's own rent.
@@ -177,7 +190,7 @@ func (in *Input) kindsCoverage(r kinds.Report) []page.Block {
 		return []page.Block{page.Paragraph{Text: "No count has shown yet what a container does. Count what is left at a month's end, in Counts; after that the shop's own figure is used."}}
 	}
 	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Shared by"}, {Head: "Own", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber},
-		{Head: "Own of stated", Kind: page.KindNumber}, {Head: "Counts", Kind: page.KindNumber}, {Head: "From"}, {Head: "To"}, {Head: "Last price", Kind: page.KindMoney}}}
+		{Head: "Own, % of stated", Kind: page.KindNumber}, {Head: "Counts", Kind: page.KindNumber}, {Head: "From"}, {Head: "To"}, {Head: "Last price", Kind: page.KindMoney}}}
 	usual := false
 	for _, c := range r.Coverage {
 		stated, u := c.Stated()
@@ -194,7 +207,7 @@ func (in *Input) kindsCoverage(r kinds.Report) []page.Block {
 		if c.Supply.Container != "" {
 			name += ", " + c.Supply.Container
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), number(c.Own, 1), cell, page.Number(percent(share)),
+		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), number(c.Own, 1), cell, ofHundred(share),
 			count(c.Spans), page.Text(c.From.String()), page.Text(c.To.String()), maybe(c.Newest)))
 	}
 	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the containers it took. Piecebook offer reckons supplies by it."

@@ -38,7 +38,7 @@ func MonthDoc(in Input) page.Document {
 		{Title: "Bank", Anchor: bankAnchor, Blocks: in.bank()},
 		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: []page.Block{page.Together{Blocks: in.commissions()}}},
 		{Title: "What changed against the month before", Head: "What changed", Anchor: changedAnchor, Blocks: in.changed()},
-		{Title: "Tie-outs", Anchor: tiesAnchor, Blocks: in.ties()},
+		{Title: "Reconciliations", Anchor: tiesAnchor, Blocks: in.ties()},
 		{Title: "Notes", Anchor: notesAnchor, Blocks: append(in.notes(), in.absentTables()...)},
 		{Title: "Cautions", Anchor: cautionsAnchor, Blocks: in.monthCautions()},
 	}

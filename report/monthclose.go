@@ -35,15 +35,7 @@ func (in *Input) trips() []page.Block {
 		if !in.within(x.On) {
 			continue
 		}
-		whom := strings.Join(x.Pieces, ", ")
-		if whom == "" {
-			whom = "the shop"
-		}
-		purpose := x.Purpose
-		if x.To != "" {
-			purpose += ", to " + x.To
-		}
-		t.Rows = append(t.Rows, page.Line(page.Date(x.On.String()), page.Text(purpose), page.Text(whom), number(x.Miles, 1), cash(x.Tolls), cash(cost[x.At]), page.Text(x.At.Short())))
+		t.Rows = append(t.Rows, page.Line(page.Date(x.On.String()), page.Text(tripWords(x)), page.Text(tripFor(x)), number(x.Miles, 1), cash(x.Tolls), cash(cost[x.At]), page.Text(x.At.Short())))
 		sum, tolls = sum+cost[x.At], tolls+x.Tolls
 	}
 	if len(t.Rows) == 0 {
@@ -53,11 +45,34 @@ func (in *Input) trips() []page.Block {
 	return []page.Block{withoutBlank(t, "Tolls")}
 }
 
+// tripWords is what a trip was for and where it went, tripFor whose it was.
+func tripWords(x ledger.Trip) string {
+	if strings.Contains(strings.ToLower(x.Purpose), strings.ToLower(x.To)) {
+		return x.Purpose // where it says the place itself, or there is none
+	}
+	return x.Purpose + ", to " + x.To
+}
+
+func tripFor(x ledger.Trip) string {
+	if len(x.Pieces) == 0 {
+		return "the shop"
+	}
+	return strings.Join(x.Pieces, ", ")
+}
+
 // ties are the reconciliations: the terms on the way, the two totals, and the
 // difference, which must be 0.00.
-func (in *Input) ties() []page.Block {
-	out := []page.Block{page.Paragraph{Text: "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the program and its makers want to know. Terms of nothing are left out."}}
-	for _, tie := range in.Month.TieOut {
+func (in *Input) ties() []page.Block { return tieBlocks(in.Month.TieOut) }
+
+// tieBlocks are reconciliations under what they are; the first stands on the
+// page where that is said.
+func tieBlocks(ties []figures.Tie) []page.Block {
+	words := page.Paragraph{Text: "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the program and its makers want to know. Terms of nothing are left out."}
+	if len(ties) == 0 {
+		return []page.Block{words}
+	}
+	out := []page.Block{page.Together{Blocks: []page.Block{words, tieTable(ties[0])}}}
+	for _, tie := range ties[1:] {
 		out = append(out, tieTable(tie))
 	}
 	return out
@@ -87,7 +102,7 @@ func (in *Input) notes() []page.Block {
 	if len(in.Notes) == 0 {
 		return []page.Block{page.Paragraph{Text: "There are no notes."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 3}, {Head: "Could move", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 3}, {Head: "At stake", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for i, n := range in.Notes {
 		row := page.Line(count(i+1), page.Text(strings.TrimSpace(noteWords(n)+" "+n.Fix)), cash(money.Cents(n.MoneyCents)), page.Text(placeWords(n.Place)))
 		row.Anchor = noteAnchor(i)

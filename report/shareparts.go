@@ -23,7 +23,7 @@ type shareParts struct {
 // The words costing writes a share in (shareWords there). What does not fit
 // them is told whole.
 var (
-	shareWhole = regexp.MustCompile(`^(.+), ([0-9.]+) % of (-?[0-9.,]+) = -?[0-9.,]+(?:, (.+))?$`)
+	shareWhole = regexp.MustCompile(`^(.+), ([0-9.]+) % of (−?[0-9.,]+) = −?[0-9.,]+(?:, (.+))?$`)
 	benchWords = regexp.MustCompile(` sq (?:ft|m) coated with all supplies$`)
 	shareWhat  = regexp.MustCompile(`^(.+) in ((?:[A-Z][a-z]+ (?:[0-9]{4} )?to )?[A-Z][a-z]+ [0-9]{4})(?:, (sharing .+))?$`)
 )

@@ -45,8 +45,13 @@ func (in *Input) contents(d page.Document, pieces []figures.Piece) page.Section 
 			page.Text(in.statusWords(p)), maybe(p.SoldLessBought), maybe(p.Profit), maybe(p.ProfitPerHour),
 			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: sheetAnchor(p.Record.ID)}))
 	}
+	right := d.Title
+	if d.Banner != "" {
+		right = d.Banner + " · " + right
+	}
 	return page.Section{Title: "The sheets", Untitled: true, Blocks: []page.Block{
-		page.Title{Text: d.Title + ", " + d.Period, Under: "Pieces sold or finished in " + d.Period + ", by number, as they stand at its end", Right: d.Shop}, t}}
+		page.Title{Text: d.Period, Under: d.Shop, Right: right},
+		page.Paragraph{Text: "The pieces sold or finished in " + d.Period + ", by number, as they stand at its end."}, t}}
 }
 
 // sheetAnchor names a piece's sheet.

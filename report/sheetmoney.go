@@ -233,5 +233,10 @@ func (in *Input) recordsTable(mine []ledger.Posting) []page.Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
+	t.Whole = len(t.Rows) <= fewRecords
 	return []page.Block{t}
 }
+
+// fewRecords is how many rows are kept on one page: three of them alone on a
+// second would say nothing of what they are.
+const fewRecords = 12

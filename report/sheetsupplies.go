@@ -19,7 +19,7 @@ import (
 func (in *Input) supplyTable(p figures.Piece, mine []ledger.Posting) []page.Block {
 	t := page.Table{Caption: "Supplies, share by share", Columns: []page.Column{
 		{Head: "Supply", Weight: 1}, {Head: "Month", Small: true}, {Head: "Its part of all", Small: true},
-		{Head: unbroken("Share %"), Kind: page.KindNumber}, {Head: unbroken("of cost"), Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney},
+		{Head: unbroken("Share %"), Kind: page.KindNumber}, {Head: unbroken("Of cost"), Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney},
 		{Head: "How known", Small: true}, {Head: "Record", Small: true}}}
 	stays := in.staying()
 	work := workRows{}

@@ -85,9 +85,10 @@ func orZero(x *big.Rat) *big.Rat {
 
 // sentence says the month in words.
 func (in *Input) sentence(s summary) string {
-	made := fmt.Sprintf("made a net profit of %s", in.spoken(s.net))
+	made := fmt.Sprintf("made a %s of %s", netName(s.net), in.spoken(s.net.Abs()))
+	more, less := "more", "less"
 	if s.net < 0 {
-		made = fmt.Sprintf("made a net loss of %s", in.spoken(-s.net))
+		more, less = "better", "worse" // a loss that is less could be either
 	}
 	sold := "sold no piece"
 	if s.sold > 0 {
@@ -98,14 +99,22 @@ func (in *Input) sentence(s summary) string {
 		before := in.Before.Statement.NetProfit
 		switch d := s.net - before; {
 		case d > 0:
-			than = fmt.Sprintf(", %s more than the month before", in.spoken(d))
+			than = fmt.Sprintf(", %s %s than the month before", in.spoken(d), more)
 		case d < 0:
-			than = fmt.Sprintf(", %s less than the month before", in.spoken(-d))
+			than = fmt.Sprintf(", %s %s than the month before", in.spoken(-d), less)
 		default:
 			than = ", the same as the month before"
 		}
 	}
-	return fmt.Sprintf("In %s the shop %s and %s%s. So far this year the net profit is %s.", in.Month.To.Name(), sold, made, than, in.spoken(in.Year.Statement.NetProfit))
+	return fmt.Sprintf("In %s the shop %s and %s%s. So far this year the %s is %s.", in.Month.To.Name(), sold, made, than, netName(in.Year.Statement.NetProfit), in.spoken(in.Year.Statement.NetProfit.Abs()))
+}
+
+// netName is what a net figure is called.
+func netName(c money.Cents) string {
+	if c < 0 {
+		return "net loss"
+	}
+	return "net profit"
 }
 
 // fiveAnswers are the month's five figures with the month before and the usual.
@@ -150,7 +159,7 @@ func (in *Input) fiveAnswers(now summary) page.Block {
 		return a
 	}
 	return page.Answers{Items: []page.Answer{
-		amounts(func(s summary) *money.Cents { return &s.net }, "net profit"),
+		amounts(func(s summary) *money.Cents { return &s.net }, netName(now.net)),
 		numbers(func(s summary) *big.Rat { return big.NewRat(int64(s.sold), 1) }, "pieces sold"),
 		numbers(func(s summary) *big.Rat { return s.hours }, "hours worked"),
 		amounts(func(s summary) *money.Cents { return s.perHour }, "profit per hour, pieces sold"),
@@ -244,7 +253,7 @@ func (in *Input) attentionItems() []wanting {
 	out = append(out, in.bankNotArrived()...)
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
-			out = append(out, wanting{"The tie-out '" + t.Name + "' leaves a difference.", t.Difference, "Tie-outs", tiesAnchor})
+			out = append(out, wanting{"The reconciliation '" + t.Name + "' leaves a difference.", t.Difference, "Reconciliations", tiesAnchor})
 		}
 	}
 	return out

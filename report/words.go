@@ -33,7 +33,21 @@ func number(x *big.Rat, decimals int) page.Cell {
 	if x == nil {
 		return page.Empty()
 	}
-	return page.Number(negative(money.Fixed(x, decimals)))
+	return page.Number(thousands(negative(money.Fixed(x, decimals))))
+}
+
+// thousands parts a number's whole digits as amounts have theirs: 1,807.1.
+func thousands(s string) string {
+	whole, decimals, parted := strings.Cut(s, ".")
+	digits := strings.TrimPrefix(whole, "−")
+	sign := strings.TrimSuffix(whole, digits)
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
+	}
+	if parted {
+		digits += "." + decimals
+	}
+	return sign + digits
 }
 
 // hoursCell is hours to the hundredth.
@@ -56,6 +70,22 @@ func hoursWords(x *big.Rat) string {
 // count is a whole number as a cell.
 func count(n int) page.Cell { return page.Number(fmt.Sprint(n)) }
 
+// countOrDash is a whole number in a table of amounts, where nothing is a dash.
+func countOrDash(n int) page.Cell {
+	if n == 0 {
+		return page.Number(page.Dash)
+	}
+	return count(n)
+}
+
+// ofHundred is a ratio in whole percent, under a head that says so.
+func ofHundred(x *big.Rat) page.Cell {
+	if x == nil {
+		return page.Empty()
+	}
+	return number(new(big.Rat).Mul(x, big.NewRat(100, 1)), 0)
+}
+
 // negative sets a minus for a hyphen, which is too short to be seen.
 func negative(s string) string {
 	if rest, ok := strings.CutPrefix(s, "-"); ok {
@@ -69,7 +99,7 @@ func percent(x *big.Rat) string {
 	if x == nil {
 		return page.Dash
 	}
-	return negative(money.Fixed(new(big.Rat).Mul(x, big.NewRat(100, 1)), 1)) + " %"
+	return thousands(negative(money.Fixed(new(big.Rat).Mul(x, big.NewRat(100, 1)), 1))) + " %"
 }
 
 // dayWords is a date in words: 9 March 2026.

@@ -46,11 +46,11 @@ func YearDoc(in YearInput) page.Document {
 		{Title: "The shelf at the year's end", Head: "Shelf", Anchor: taxyear.SecShelf, Blocks: in.shelfList()},
 		{Title: "Pieces that went unsold", Head: "Unsold", Anchor: taxyear.SecGone, Blocks: in.goneList()},
 		{Title: "Mileage log", Anchor: taxyear.SecMileage, NewPage: true, Blocks: in.mileageLog()},
-		{Title: "Equipment", Anchor: taxyear.SecEquipment, NewPage: true, Blocks: in.equipmentRegister()},
+		{Title: "Equipment", Anchor: taxyear.SecEquipment, Blocks: in.equipmentRegister()},
 		{Title: "Sales tax", Anchor: taxyear.SecSalesTax, Blocks: in.salesTaxList()},
 		{Title: "Outside work, by who did it", Head: "Outside work", Anchor: taxyear.SecWorkers, Blocks: in.workersList()},
 		{Title: "Receipts", Anchor: taxyear.SecPapers, NewPage: true, Blocks: in.paperLists()},
-		{Title: "Reconciliations", Anchor: tiesAnchor, NewPage: true, Blocks: in.yearTies()},
+		{Title: "Reconciliations", Anchor: tiesAnchor, Blocks: in.yearTies()},
 		{Title: "Notes", Anchor: notesAnchor, Blocks: in.notes()},
 		{Title: "Where the rules and line numbers come from, and how long to keep papers", Head: "Sources and keeping", Anchor: recordsAnchor, NewPage: true, Blocks: in.keeping()},
 	}
@@ -100,18 +100,14 @@ func (in *YearInput) Missing() []taxyear.Missing {
 // yearSentence says the year in one sentence.
 func (in *YearInput) yearSentence() string {
 	y := in.Tax
-	word := "profit"
-	if y.Net() < 0 {
-		word = "loss"
-	}
 	n := 0
 	for _, p := range y.Figures.Pieces {
 		if in.soldIn(p) {
 			n++
 		}
 	}
-	return fmt.Sprintf("%d: a net %s of %s (line %s, before use of the home), from %s received and %s sold.", y.Year, word,
-		in.spoken(y.Net().Abs()), y.Table.Holds.Profit, in.spoken(y.Figures.Statement.GrossReceipts), plural(n, "piece", "pieces"))
+	return fmt.Sprintf("In %d the shop sold %s, received %s and made a %s of %s (line %s, before use of the home).", y.Year, plural(n, "piece", "pieces"),
+		in.spoken(y.Figures.Statement.GrossReceipts), netName(y.Net()), in.spoken(y.Net().Abs()), y.Table.Holds.Profit)
 }
 
 func (in *YearInput) yearAnswers() page.Block {
@@ -119,11 +115,7 @@ func (in *YearInput) yearAnswers() page.Block {
 	answer := func(line, words string) page.Answer {
 		return page.Answer{Figure: page.FullMoney(int64(y.Amount(line))), Words: words + ", line " + line}
 	}
-	word := "net profit"
-	if y.Net() < 0 {
-		word = "net loss"
-	}
-	return page.Answers{Items: []page.Answer{answer(y.Table.Holds.Profit, word), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
+	return page.Answers{Items: []page.Answer{answer(y.Table.Holds.Profit, netName(y.Net())), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
 		answer("28", "expenses"), answer(y.Table.Holds.Closing, "stock at the end")}}
 }
 
@@ -153,7 +145,7 @@ func (in *YearInput) missingList(heading string, list []taxyear.Missing, none st
 // formLines is the form's lines in its order.
 func (in *YearInput) formLines() []page.Block {
 	y := in.Tax
-	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Where to look", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Look at", Small: true}}}
 	part := ""
 	for _, l := range y.Lines {
 		if l.Part != part {
@@ -198,7 +190,7 @@ func lineLink(l taxyear.Line) page.Cell {
 }
 
 // costLines is cost of goods sold as a roll-forward on the form's lines, each
-// line's parts beneath it, and the same cost reached from what was sold.
+// line's parts above it, and where the same cost is reached from what was sold.
 func (in *YearInput) costLines() []page.Block {
 	y := in.Tax
 	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What", Weight: 1}, {Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}}}
@@ -222,7 +214,7 @@ func (in *YearInput) costLines() []page.Block {
 	}
 	out := []page.Block{t}
 	if tie := in.tieNamed(taxyear.TieCost); tie != nil {
-		out = append(out, tieTable(*tie))
+		out = append(out, page.Paragraph{Text: "Reached from what was sold and lost it is the same: see Reconciliations, " + tie.Name + "."})
 	}
 	out = append(out, in.turnover())
 	return append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})

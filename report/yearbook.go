@@ -29,7 +29,7 @@ func YearBook(in YearInput) *wb.Book {
 	over.Year = over.Month
 	b := &yearBook{book: newBook(&over, "Year workbook", nil), y: y}
 	b.lay()
-	b.before = b.fillYear
+	b.before, b.coverMore = b.fillYear, b.fillCoverLine
 	b.fill()
 	return b.book.book
 }
@@ -46,6 +46,16 @@ func (b *yearBook) fillYear() {
 	b.further = b.yearChecks()
 }
 
+// fillCoverLine puts the form's net figure beneath the books' on the cover.
+func (b *yearBook) fillCoverLine() {
+	line := b.y.Table.Holds.Profit
+	for i, l := range b.y.Lines {
+		if l.Line == line {
+			b.cover.Row(wb.Normal, wb.Text("Line "+line), amount(l.Cents).By(b.lines.Cell("Amount", b.lines.FirstRow()+i)), wb.Text("that less depreciation: net profit or loss by the form, before use of the home"))
+		}
+	}
+}
+
 // lay adds the year's sheets: the form and its registers after the cover, the
 // long lists before the postings.
 func (b *yearBook) lay() {
@@ -58,7 +68,7 @@ func (b *yearBook) lay() {
 	b.equipment = b.add("Equipment", "Equipment and what is written off", "every item of equipment, with each year's write-off beside its formula", wb.Column{Head: "Bought on", Kind: wb.KindDate}, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Life"}, money("Cost"), money("Before"), wb.Column{Head: "Part of the cost", Kind: wb.KindNumber}, money("This year"),
 		wb.Column{Head: "Unrounded", Kind: wb.KindNumber}, wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber}, money("Still to come"), wb.Column{Head: "Receipt"}, record)
 	b.ties = b.add("Reconciliations", "Reconciliations", "each total reached by two ways", wb.Column{Head: "What", Width: 70, Wrap: true}, money("Amount"), money("Difference"))
-	b.parts = b.add("Line postings", "What each line takes", "every posting that a line takes, with its sign there", wb.Column{Head: "Line no.", Kind: wb.KindNumber}, wb.Column{Head: "Line"}, wb.Column{Head: "Date", Kind: wb.KindDate}, money("Amount"), wb.Column{Head: "Why"}, wb.Column{Head: "Piece"}, wb.Column{Head: "Supply"}, wb.Column{Head: "Group"}, record, wb.Column{Head: "How it was reached", Width: 90})
+	b.parts = b.add("Line postings", "What each line takes", "every posting that a line takes, with its sign there", wb.Column{Head: "Line no.", Kind: wb.KindNumber}, wb.Column{Head: "Line"}, wb.Column{Head: "Date", Kind: wb.KindDate}, money("Amount"), wb.Column{Head: "Why"}, wb.Column{Head: "Piece"}, wb.Column{Head: "Supply"}, wb.Column{Head: "Group"}, record, wb.Column{Head: "How it was reached", Width: 90, Wrap: true})
 	b.receipts = b.add("Receipts", "Every money record of the year with its receipt", "every money record with its receipt", wb.Column{Head: "Table"}, wb.Column{Head: "Date", Kind: wb.KindDate}, wb.Column{Head: "What", Width: 40}, money("Amount"), wb.Column{Head: "Receipt"}, wb.Column{Head: "Wanted", Width: 10}, record)
 	mine := []*wb.Sheet{b.lines, b.channels, b.reported, b.equipment, b.ties}
 	late := []*wb.Sheet{b.parts, b.receipts}
@@ -186,13 +196,16 @@ func (b *yearBook) fillReported() {
 		s.Row(wb.Group, wb.Text(x.Record.Channel))
 		first := s.NextRow()
 		for i, t := range x.Terms {
+			if i > 0 && t.Cents == 0 {
+				continue
+			}
 			cell := wb.Cell{}
 			if i == 0 {
 				cell = wb.Text(x.Record.At.Short())
 			}
 			s.Row(wb.Normal, wb.Text(t.Label), amount(t.Cents).InFull(), cell)
 		}
-		s.Row(wb.GrandTotal, wb.Text("Not explained"), amount(x.Remainder).InFull().By(b.columnSum(s, "Amount", first)))
+		s.Row(wb.GrandTotal, wb.Text(remainderWords(x.Remainder)), amount(x.Remainder).InFull().By(b.columnSum(s, "Amount", first)))
 		for _, c := range x.Causes {
 			s.Row(wb.Quiet, wb.Text(c))
 		}

@@ -73,14 +73,13 @@ func (in *YearInput) reported() []page.Block {
 	out := []page.Block{page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often with tax in it (IRS page on Form 1099-K, box 1a). Each is taken from what was reported down to 0.00, or to what no line explains."}}
 	for _, s := range in.Tax.Statements {
 		t := page.Table{Caption: s.Record.Channel, Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-		for _, x := range s.Terms {
+		for i, x := range s.Terms {
+			if i > 0 && x.Cents == 0 {
+				continue
+			}
 			t.Rows = append(t.Rows, page.Line(page.Text(x.Label), page.FullMoney(int64(x.Cents))))
 		}
-		label := "Nothing is left"
-		if s.Remainder != 0 {
-			label = "Not explained"
-		}
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(label), page.FullMoney(int64(s.Remainder))))
+		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(remainderWords(s.Remainder)), page.FullMoney(int64(s.Remainder))))
 		t.Note = "Record: " + s.Record.At.Short() + receiptWords(s.Record.Receipt) + ". " + s.Words
 		out = append(out, t)
 		for _, c := range s.Causes {
@@ -88,6 +87,14 @@ func (in *YearInput) reported() []page.Block {
 		}
 	}
 	return out
+}
+
+// remainderWords says whether a channel's statement is explained.
+func remainderWords(rest money.Cents) string {
+	if rest == 0 {
+		return "Nothing is left"
+	}
+	return "Not explained"
 }
 
 func receiptWords(receipt string) string {
@@ -133,7 +140,7 @@ func (in *YearInput) toldElsewhere(l taxyear.Line) ([]page.Row, bool) {
 	if !ok {
 		return nil, false
 	}
-	return []page.Row{page.Styled(page.Subtotal, page.TextTo(w[0], w[1]), page.Empty(), cash(l.Cents))}, true
+	return []page.Row{page.Line(page.Empty(), page.TextTo(w[0], w[1]), cash(l.Cents))}, true
 }
 
 // byRecord joins the postings of one record and reason that only a sharing
@@ -210,7 +217,7 @@ func (in *YearInput) stockList() []page.Block {
 	if in.Tax.WhenUsed {
 		cols = append(cols, page.Column{Head: "Less what does not stay", Kind: page.KindMoney}, page.Column{Head: "In line " + in.Tax.Table.Holds.Closing, Kind: page.KindMoney})
 	}
-	t := page.Table{Columns: append(cols, page.Column{Head: "Records", Small: true, Weight: 1})}
+	t := page.Table{Columns: append(cols, page.Column{Head: "Record", Small: true})}
 	var sum [7]money.Cents
 	clients := false
 	for _, x := range in.Tax.Stock {
@@ -229,7 +236,7 @@ func (in *YearInput) stockList() []page.Block {
 			row.Cells = append(row.Cells, cash(c))
 			sum[i] += c
 		}
-		row.Cells = append(row.Cells, page.Text(sources(x.Source)))
+		row.Cells = append(row.Cells, page.Text(p.Record.At.Short()))
 		t.Rows = append(t.Rows, row)
 	}
 	total := page.Styled(page.GrandTotal, page.Text(plural(len(in.Tax.Stock), "piece", "pieces")), page.Empty(), page.Empty())
@@ -241,7 +248,7 @@ func (in *YearInput) stockList() []page.Block {
 		total.Cells = append(total.Cells, cash(c))
 	}
 	t.Rows = append(t.Rows, total)
-	t.Note = "At cost, piece by piece. Every cent of a piece: piecebook why PIECE book_cost " + in.Tax.Figures.To.String() + "."
+	t.Note = "At cost, piece by piece. Every cent of a piece with its records: piecebook why PIECE book_cost " + in.Tax.Figures.To.String() + "."
 	return []page.Block{withoutBlank(t, "Parts", "Outside work", "Less what does not stay")}
 }
 
@@ -249,7 +256,7 @@ func (in *YearInput) stockList() []page.Block {
 func (in *YearInput) shelfList() []page.Block {
 	cols := []page.Column{{Head: "Supply", Weight: 1}, {Head: "Left", Kind: page.KindNumber}}
 	cols = append(cols, page.Cols(page.KindMoney, "Opening", "Bought", "Used", "Lost", "Cost at the end")...)
-	t := page.Table{Columns: append(cols, page.Column{Head: "Known by"})}
+	t := page.Table{Columns: append(cols, page.Column{Head: "How known"})}
 	var sum [5]money.Cents
 	var kept money.Cents
 	for _, x := range in.Tax.Shelf {
@@ -259,9 +266,9 @@ func (in *YearInput) shelfList() []page.Block {
 			row.Cells = append(row.Cells, cash(c))
 			sum[i] += c
 		}
-		how := "estimate"
+		how := "estimated"
 		if x.Counted {
-			how = "count"
+			how = "counted"
 		}
 		row.Cells = append(row.Cells, page.Text(how))
 		var layers []string

@@ -20,19 +20,19 @@ func (in *YearInput) mileageLog() []page.Block {
 	if len(m.Trips) == 0 {
 		return []page.Block{page.Paragraph{Text: "No trip is written down."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 2}, {Head: "To", Weight: 1}, {Head: "Pieces", Weight: 1},
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 2}, {Head: "For", Weight: 1},
 		{Head: capital(unit), Kind: page.KindNumber}, {Head: "Rate", Kind: page.KindNumber}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Tolls", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for _, d := range m.Trips {
 		rate := page.Empty()
 		if d.Rate != nil {
 			rate = number(d.Rate.PerMile, 4)
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(d.Record.On.String()), page.Text(d.Record.Purpose), page.Text(d.Record.To), page.Text(strings.Join(d.Record.Pieces, ", ")),
-			number(d.Record.Miles, 1), rate, cash(d.Amount), cash(d.Record.Tolls), page.Text(d.Record.At.Short())))
+		t.Rows = append(t.Rows, page.Line(page.Date(d.Record.On.String()), page.Text(tripWords(*d.Record)), page.Text(tripFor(*d.Record)),
+			number(d.Record.Miles, 1), rate, cash(d.Amount), cash(d.Record.Tolls), page.Text(unbroken(d.Record.At.Short()))))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(plural(len(m.Trips), "trip", "trips")), page.Empty(), page.Empty(), page.Empty(), number(m.Miles, 1), page.Empty(), cash(m.Amount), cash(m.Tolls)))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(), number(m.Miles, 1), page.Empty(), cash(m.Amount), cash(m.Tolls)))
 	t.Note = "Line " + in.Tax.Table.Holds.Trips + " is amount and tolls together. Rates: " + in.rateWords() + "."
-	return append([]page.Block{withoutBlank(t, "Tolls", "To", "Pieces")}, in.vehicle()...)
+	return append([]page.Block{withoutBlank(t, "Tolls")}, in.vehicle()...)
 }
 
 // rateWords are the year's rates with their sources.
@@ -63,12 +63,12 @@ func (in *YearInput) vehicle() []page.Block {
 	}
 	total, other := "", ""
 	if m.Total != nil {
-		total = money.AtMost(m.Total, 1)
-		other = money.AtMost(new(big.Rat).Sub(m.Total, m.Miles), 1)
+		total = thousands(money.AtMost(m.Total, 1))
+		other = thousands(money.AtMost(new(big.Rat).Sub(m.Total, m.Miles), 1))
 	}
 	facts := page.Facts{Columns: 1, Items: []page.Fact{
 		{Label: "43, first used for the business", Value: given(set.InService.String())},
-		{Label: "44a, " + unit + " for the business, by the log", Value: money.AtMost(m.Miles, 1)},
+		{Label: "44a, " + unit + " for the business, by the log", Value: thousands(money.AtMost(m.Miles, 1))},
 		{Label: "44b and 44c, commuting and other " + unit + " together", Value: given(other)},
 		{Label: "All " + unit + " of the year", Value: given(total)},
 		{Label: "45 to 47, private use and evidence", Value: "for the owner to answer"},
@@ -201,13 +201,7 @@ func paperTable(papers []taxyear.Paper, grouped bool) page.Block {
 }
 
 // yearTies are the year's reconciliations.
-func (in *YearInput) yearTies() []page.Block {
-	out := []page.Block{page.Paragraph{Text: "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the program and its makers want to know. Terms of nothing are left out."}}
-	for _, tie := range in.Tax.Ties {
-		out = append(out, tieTable(tie))
-	}
-	return out
-}
+func (in *YearInput) yearTies() []page.Block { return tieBlocks(in.Tax.Ties) }
 
 func (in *YearInput) tieNamed(name string) *figures.Tie {
 	for i := range in.Tax.Ties {
@@ -242,9 +236,44 @@ func (in *YearInput) keeping() []page.Block {
 	for _, k := range in.Law.Keep {
 		t.Rows = append(t.Rows, page.Line(page.Text(k.What), page.Text(k.Long), page.Text(k.Source)))
 	}
-	lines := page.Table{Caption: "Sources of the lines", Columns: []page.Column{{Head: "Line"}, {Head: "Source", Weight: 1}, {Head: "Check the printed form", Weight: 1}}}
-	for _, l := range in.Tax.Lines {
-		lines.Rows = append(lines.Rows, page.Line(page.Text(l.Line), page.Text(l.Source), page.Text(l.Check)))
+	return []page.Block{page.Paragraph{Text: in.Law.Sources}, page.Paragraph{Text: in.Tax.Table.Source}, lineSources(in.Tax.Lines), in.ruleSources(), t, page.Paragraph{Text: in.Cautions.RecordsOnly}}
+}
+
+// lineSources is where each line's number is from. Lines that say no more than
+// their form and number stand together.
+func lineSources(lines []taxyear.Line) page.Block {
+	t := page.Table{Caption: "Sources of the lines", Columns: []page.Column{{Head: "Lines"}, {Head: "Source", Weight: 1}}}
+	row := map[string]int{}
+	runs := map[string][][2]int{} // of each source, runs of lines by their place in the form
+	for i, l := range lines {
+		source := strings.TrimSuffix(l.Source, ", line "+l.Line)
+		if _, ok := row[source]; !ok {
+			row[source] = len(t.Rows)
+			t.Rows = append(t.Rows, page.Line(page.Empty(), page.Text(source)))
+		}
+		of := runs[source]
+		if n := len(of); n > 0 && of[n-1][1] == i-1 {
+			of[n-1][1] = i
+		} else {
+			runs[source] = append(of, [2]int{i, i})
+		}
 	}
-	return []page.Block{page.Paragraph{Text: in.Law.Sources}, lines, in.ruleSources(), t, page.Paragraph{Text: in.Cautions.RecordsOnly}}
+	for source, at := range row {
+		var words []string
+		for _, r := range runs[source] {
+			words = append(words, lineRun(lines[r[0]].Line, lines[r[1]].Line, r[1]-r[0]))
+		}
+		t.Rows[at].Cells[0] = page.Text(strings.Join(words, ", "))
+	}
+	return t
+}
+
+func lineRun(first, last string, more int) string {
+	switch more {
+	case 0:
+		return first
+	case 1:
+		return first + ", " + last
+	}
+	return first + " to " + last
 }

@@ -87,7 +87,6 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 		}
 	}
 	sheets := report.PiecesDoc(t.in.Input)
-	sheets.Period = fmt.Sprint(t.in.Tax.Year)
 	if err := h.add("the profit sheet of each piece sold or finished in the year", pdfFile("pieces.pdf", sheets)); err != nil {
 		return nil, err
 	}

@@ -52,7 +52,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 	}
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	if n := len(in.Notes); n > 0 {
-		fmt.Fprintf(w.err, "%d %s worth a look: piecebook check tells them, the largest in money first.\n", n, plural(n, "note is", "notes are"))
+		fmt.Fprintf(w.err, "%d %s worth a look: piecebook check tells them, the largest first.\n", n, plural(n, "note is", "notes are"))
 	}
 	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
 	listFiles(w, dir, files)

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"time"
 
 	"piecebook/ledger/calendar"
@@ -15,6 +16,7 @@ import (
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/outfile"
+	"piecebook/report/text"
 	"piecebook/templates"
 )
 
@@ -68,13 +70,13 @@ func tellYear(w world, t *taxYear) {
 	if y.Net() < 0 {
 		word = "loss"
 	}
-	fmt.Fprintf(w.err, "%d: net %s %s %s, line %s; records for a licensed preparer, no tax advice.\n", y.Year, word, y.Net().Abs().Grouped(), y.Figures.Currency, y.Table.Holds.Profit)
+	fmt.Fprintf(w.err, "%d: net %s %s %s, line %s.\nThese are records for a licensed preparer, no tax advice.\n", y.Year, word, y.Net().Abs().Grouped(), y.Figures.Currency, y.Table.Holds.Profit)
 	missing := t.in.Missing()
 	if n := len(missing); n > 0 {
 		fmt.Fprintf(w.err, "%d %s missing:\n", n, plural(n, "thing is", "things are"))
 	}
 	for _, m := range missing {
-		fmt.Fprintf(w.err, "  %s\n", m.Words)
+		fmt.Fprintf(w.err, "  %s\n", strings.Join(text.Fold(m.Words, 76), "\n    "))
 	}
 	for _, tie := range y.Ties {
 		if tie.Difference != 0 {
@@ -124,7 +126,7 @@ func (c *cli) yearOf(b *books) (*taxYear, error) {
 	if err != nil {
 		return nil, err
 	}
-	base.Month = y.Figures
+	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
 	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
 	for _, r := range b.set.Mileage {
 		t.in.RateSources[r.From] = r.Source

@@ -109,7 +109,7 @@ func extra(p money.Part) string {
 	if p.Off > 0 {
 		sign = "+"
 	}
-	return ", " + sign + p.Off.String() + " so that the shares add up"
+	return ", " + sign + p.Off.Grouped() + " so that the shares add up"
 }
 
 // partsAndMoves posts hardware, outside work, and parts moved between pieces.

@@ -124,12 +124,12 @@ func (d *shelfMonth) shareWords(l Line, part money.Part, amount *big.Rat, from d
 	rest := sub(sub(from.drawn, from.measured), from.lost)
 	switch {
 	case l.Measured:
-		what = fmt.Sprintf("%s measured of %s drawn in %s", money.AtMost(amount, 4), containers(from.drawn, d.s), from.when)
+		what = fmt.Sprintf("%s measured of %s drawn in %s", inUnits(amount, d.s), measuredOut(from.drawn, d.s), from.when)
 	case rest.Cmp(from.drawn) == 0:
 		what = fmt.Sprintf("%s of %s %s in %s", d.weightText(l.Weight), d.weightText(from.weight), d.unitOfSharing(), from.when)
 	default:
 		what = fmt.Sprintf("%s of %s %s in %s, sharing %s of the %s drawn", d.weightText(l.Weight), d.weightText(from.weight),
-			d.unitOfSharing(), from.when, money.AtMost(rest, 4), containers(from.drawn, d.s))
+			d.unitOfSharing(), from.when, inUnits(rest, d.s), measuredOut(from.drawn, d.s))
 	}
 	return fmt.Sprintf("%s, %s: %s, %s %% of %s = %s%s", d.s.Name, d.s.Container, what, percent, from.cost.Grouped(), part.Cents.Grouped(), extra(part))
 }

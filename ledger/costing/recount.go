@@ -148,7 +148,7 @@ func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
 
 func (d *shelfMonth) lossWords(weight, drawn *big.Rat, cost money.Cents, loss money.Part) string {
 	return fmt.Sprintf("%s discarded, or used with no piece to bear it, of %s gone in %s: of %s = %s%s",
-		containers(orZero(weight), d.s), containers(drawn, d.s), d.spanWords(), cost.Grouped(), loss.Cents.Grouped(), extra(loss))
+		measuredOut(orZero(weight), d.s), measuredOut(drawn, d.s), d.spanWords(), cost.Grouped(), loss.Cents.Grouped(), extra(loss))
 }
 
 // spanWords names the months of the span that this month closes.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
@@ -138,6 +139,32 @@ func (d *shelfMonth) refuseTakeBack(p ledger.Purchase, missing *big.Rat, onlyEst
 // containers prints an amount in containers of a supply: `0.285 of 1 qt`.
 func containers(amount *big.Rat, s *ledger.Supply) string {
 	return money.AtMost(amount, 4) + " × " + s.Container
+}
+
+// measuredOut prints an amount in the unit that a supply is sold in, so that a
+// pocket calculator comes to the same: `2 fl oz` of 16, not 0.125 of a bottle.
+func measuredOut(amount *big.Rat, s *ledger.Supply) string {
+	unit := strings.TrimLeft(s.Container, "0123456789.,/ ½¼¾")
+	if s.Size == nil || s.Size.Sign() <= 0 || unit == "" {
+		return containers(amount, s)
+	}
+	return inUnits(amount, s) + " " + unit
+}
+
+// inUnits is measuredOut without the unit's name. What four decimals cannot
+// tell is a fraction where it is a plain one: a teaspoon is 1/6 fl oz.
+func inUnits(amount *big.Rat, s *ledger.Supply) string {
+	if s.Size != nil && s.Size.Sign() > 0 {
+		amount = mul(amount, s.Size)
+	}
+	text := money.AtMost(amount, 4)
+	if shown, ok := new(big.Rat).SetString(text); ok && shown.Cmp(amount) == 0 {
+		return text
+	}
+	if amount.Denom().Cmp(big.NewInt(100)) < 0 && amount.Num().CmpAbs(amount.Denom()) < 0 {
+		return amount.String()
+	}
+	return money.AtMost(amount, 6)
 }
 
 // charge shares a cost over lines by their weights, which stand in order. The

@@ -39,6 +39,8 @@ type Sold struct {
 	Days  int
 	Share float64
 	Known bool // some piece was watched as long
+	// Behind is how many pieces it is known of: sold by then, or watched longer.
+	Behind int
 }
 
 // estimate judges every kind, ranks those that can be, and puts the kinds in order.
@@ -142,7 +144,12 @@ func within(waits []statistics.Wait) [3]Sold {
 	var out [3]Sold
 	for i, days := range Windows {
 		share, known := statistics.CameWithin(waits, days)
-		out[i] = Sold{days, share, known}
+		out[i] = Sold{Days: days, Share: share, Known: known}
+		for _, w := range waits {
+			if w.Days >= days || w.Came {
+				out[i].Behind++
+			}
+		}
 	}
 	return out
 }

@@ -23,14 +23,15 @@ func (c Cents) String() string {
 	return fmt.Sprintf("%s%d.%02d", sign, u/100, u%100)
 }
 
-// Grouped is the amount with thousands separated: -1,234.50.
+// Grouped is the amount with thousands separated, as sentences have it:
+// −1,234.50, with a minus, since a hyphen is too short to be seen.
 func (c Cents) Grouped() string {
 	s := c.Abs().String()
 	for i := len(s) - 6; i > 0; i -= 3 {
 		s = s[:i] + "," + s[i:]
 	}
 	if c < 0 {
-		return "-" + s
+		return "−" + s
 	}
 	return s
 }

@@ -28,7 +28,7 @@ func TestCentsText(t *testing.T) {
 		assert.Equal(t, cents, back)
 	}
 	assert.Equal(t, "1,234,567.89", money.Cents(123456789).Grouped())
-	assert.Equal(t, "-1,234.50", money.Cents(-123450).Grouped())
+	assert.Equal(t, "−1,234.50", money.Cents(-123450).Grouped())
 	assert.Equal(t, "999.99", money.Cents(99999).Grouped())
 	var c money.Cents
 	assert.Error(t, c.UnmarshalText([]byte("12.5")))

@@ -45,6 +45,9 @@ func clean(text string) string {
 	}, norm.NFC.String(page.Pageless(text)))
 }
 
+// Fold is text in lines of at most so many columns, for words beside a report.
+func Fold(words string, wide int) []string { return wrap(words, wide) }
+
 // wrap breaks text at spaces into lines of at most wide columns, and words
 // only where one alone is wider.
 func wrap(text string, wide int) []string {

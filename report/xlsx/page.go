@@ -205,6 +205,7 @@ const (
 	rowHeight  = 15.0
 	linePitch  = 12.5
 	mostLines  = 20
+	underHead  = 6.0  // of air, so that the first row does not hang on the rule
 	letterWide = 0.75 // of words, against the digits that widths are counted in
 )
 
@@ -216,6 +217,9 @@ func height(s *workbook.Sheet, i int, wide []float64) float64 {
 		if s.Columns[j].Wrap && c.Value == nil {
 			lines = max(lines, wrapped(c.Text, (wide[j]-1.5)/letterWide))
 		}
+	}
+	if i == 0 {
+		return rowHeight + underHead + linePitch*(min(lines, mostLines)-1)
 	}
 	return rowHeight + linePitch*(min(lines, mostLines)-1)
 }
