@@ -236,22 +236,20 @@ func (in *YearInput) keeping() []page.Block {
 	for _, k := range in.Law.Keep {
 		t.Rows = append(t.Rows, page.Line(page.Text(k.What), page.Text(k.Long), page.Text(k.Source)))
 	}
-	return []page.Block{page.Paragraph{Text: in.Law.Sources}, lineSources(in.Tax.Lines), in.ruleSources(), t,
-		page.Paragraph{Text: in.Cautions.RecordsOnly}}
+	return []page.Block{page.Paragraph{Text: in.Law.Sources}, page.Paragraph{Text: in.Tax.Table.Source}, lineSources(in.Tax.Lines), in.ruleSources(), t, page.Paragraph{Text: in.Cautions.RecordsOnly}}
 }
 
-// lineSources is where each line's number is from, and what to check on the
-// printed form. Lines that say the same of both stand together.
+// lineSources is where each line's number is from. Lines that say no more than
+// their form and number stand together.
 func lineSources(lines []taxyear.Line) page.Block {
-	t := page.Table{Caption: "Sources of the lines", Columns: []page.Column{{Head: "Lines"}, {Head: "Source", Weight: 1}, {Head: "Check the printed form", Weight: 1}}}
+	t := page.Table{Caption: "Sources of the lines", Columns: []page.Column{{Head: "Lines"}, {Head: "Source", Weight: 1}}}
 	row := map[string]int{}
 	runs := map[string][][2]int{} // of each source, runs of lines by their place in the form
 	for i, l := range lines {
-		words := strings.TrimSuffix(l.Source, ", line "+l.Line)
-		source := words + "\n" + l.Check
+		source := strings.TrimSuffix(l.Source, ", line "+l.Line)
 		if _, ok := row[source]; !ok {
 			row[source] = len(t.Rows)
-			t.Rows = append(t.Rows, page.Line(page.Empty(), page.Text(words), page.Text(l.Check)))
+			t.Rows = append(t.Rows, page.Line(page.Empty(), page.Text(source)))
 		}
 		of := runs[source]
 		if n := len(of); n > 0 && of[n-1][1] == i-1 {
