@@ -74,7 +74,7 @@ func (in *YearInput) vehicle() []page.Block {
 		{Label: "45 to 47, private use and evidence", Value: "for the owner to answer"},
 	}}
 	return []page.Block{page.Heading{Text: "What Part IV asks of the vehicle", Level: 1}, facts,
-		page.Paragraph{Style: page.Note, Text: "A log has the date, distance and purpose of each trip, and the distance for all use (Temp. Reg. 1.274-5T(b)(6)); the rate stands for the amount only."}}
+		page.Paragraph{Style: page.Note, Text: "A log has the date, distance and purpose of each trip, and the distance for all use (Temp. Reg. 1.274-5T(b)(6), as read in 2026); the rate stands for the amount only."}}
 }
 
 // equipmentRegister is every tool with what was and will be written off of it.
@@ -221,7 +221,7 @@ func (in *YearInput) ruleSources() page.Block {
 	add("Pieces in stock, as chosen", in.Law.Treatment("tax_stock", set.TaxStock).Source)
 	add("Equipment over years", in.Law.Depreciation.Source)
 	add("Another table for late buying", in.Law.Depreciation.LastQuarterSource)
-	add("Equipment at once", "Reg. 1.263(a)-1(f); Notice 2015-82")
+	add("Equipment at once", "Reg. 1.263(a)-1(f), as read in 2026; Notice 2015-82")
 	if len(in.Tax.Mileage.Rates) > 0 {
 		add("Mileage rates", in.rateWords())
 	}

@@ -77,7 +77,7 @@ func rowWords(t intake.TableTally) string {
 	for _, x := range []struct {
 		n    int
 		what string
-	}{{t.Refused, "refused"}, {t.Examples, "example"}, {t.NotRecord, "totals or column names again"}, {t.NotTable, "on a sheet that is no table"}} {
+	}{{t.Refused, "refused"}, {t.Examples, "example"}, {t.NotRecord, "totals, headings and column names again"}, {t.NotTable, "on a sheet that is no table"}} {
 		if x.n > 0 {
 			why = append(why, fmt.Sprintf("%d %s", x.n, x.what))
 		}
