@@ -52,7 +52,7 @@ func YearDoc(in YearInput) page.Document {
 		{Title: "Receipts", Anchor: taxyear.SecPapers, NewPage: true, Blocks: in.paperLists()},
 		{Title: "Reconciliations", Anchor: tiesAnchor, Blocks: in.yearTies()},
 		{Title: "Notes", Anchor: notesAnchor, Blocks: in.notes()},
-		{Title: "Where the rules and line numbers come from, and how long to keep papers", Head: "Sources and keeping", Anchor: recordsAnchor, NewPage: true, Blocks: in.keeping()},
+		{Title: "Where the rules and line numbers come from, and how long to keep papers", Head: "Sources and keeping", Anchor: recordsAnchor, Blocks: in.keeping()},
 	}
 	return d
 }
