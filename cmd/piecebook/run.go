@@ -106,7 +106,7 @@ func run(args []string, w world) (status int) {
 	if err != nil {
 		panic(err)
 	}
-	ctx, err := parser.Parse(minusSigns(args))
+	ctx, err := parser.Parse(switchesFirst(parser, minusSigns(args)))
 	if done >= 0 { // --help has been printed
 		return exitDone
 	}
