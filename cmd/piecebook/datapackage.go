@@ -1,11 +1,9 @@
 package main
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -40,10 +38,10 @@ func (c *cli) datapackage(w world, b *books) error {
 		return err
 	}
 	dir := c.outDir()
-	files := []outfile.File{whole("datapackage.json", text)}
+	files := []outfile.File{plainFile("datapackage.json", text)}
 	for _, r := range records {
 		if !c.isRecord(dir, r.name) {
-			files = append(files, whole(r.name, r.bytes))
+			files = append(files, plainFile(r.name, r.bytes))
 		}
 	}
 	if err := outfile.WriteAll(dir, files); err != nil {
@@ -94,9 +92,4 @@ func (c *cli) isRecord(dir, name string) bool {
 	}
 	own, err := os.Stat(filepath.Join(c.booksDir(), filepath.FromSlash(name)))
 	return err == nil && os.SameFile(copied, own)
-}
-
-// whole is a file whose bytes are known.
-func whole(name string, b []byte) outfile.File {
-	return outfile.File{Name: name, Write: func(w io.Writer) error { _, err := io.Copy(w, bytes.NewReader(b)); return err }}
 }

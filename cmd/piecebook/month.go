@@ -47,7 +47,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 	}
 	dir := filepath.Join(c.outDir(), b.month.String())
 	files := append(packFiles(b, in),
-		outfile.File{Name: figuresFile, Write: func(out io.Writer) error { _, err := out.Write(figures); return err }})
+		plainFile(figuresFile, figures))
 	if err := c.write(dir, files); err != nil {
 		return err
 	}
@@ -103,4 +103,9 @@ func pdfFile(name string, d page.Document) outfile.File {
 // bookFile renders a workbook when the file is written.
 func bookFile(name string, b *workbook.Book) outfile.File {
 	return outfile.File{Name: name, Write: func(w io.Writer) error { return xlsx.Write(w, b) }}
+}
+
+// plainFile is a file of bytes there are.
+func plainFile(name string, data []byte) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { _, err := w.Write(data); return err }}
 }

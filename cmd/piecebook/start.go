@@ -38,7 +38,7 @@ func (k startCmd) Run(c *cli, w world) error {
 			return alreadyThere(path, err)
 		}
 		paths = append(paths, path)
-		out = append(out, whole(f.Name, f.Bytes))
+		out = append(out, plainFile(f.Name, f.Bytes))
 	}
 	if c.JSON {
 		return writeJSON(w, map[string]any{"schema": "piecebook/start/1", "files": paths})

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -56,11 +55,6 @@ func (t *taxYear) files(figures []byte) []outfile.File {
 		bookFile("year.xlsx", report.YearBook(t.in)),
 		plainFile(figuresFile, figures),
 	}
-}
-
-// plainFile is a file of bytes there are.
-func plainFile(name string, data []byte) outfile.File {
-	return outfile.File{Name: name, Write: func(w io.Writer) error { _, err := w.Write(data); return err }}
 }
 
 // tellYear says the net figure and what is missing.
