@@ -5,11 +5,11 @@ import (
 	"math/big"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
@@ -93,15 +93,7 @@ paid_on,what,group,amount,channel
 // kindsInput costs books in words up to February 2026.
 func kindsInput(t testing.TB, words string) (Input, *costing.Ledger) {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, block := range strings.Split(strings.TrimSpace(words), "\n\n") {
-		name, rows, _ := strings.Cut(strings.TrimSpace(block), "\n")
-		path := "records/" + name + ".csv"
-		if name == "settings" {
-			path = "settings.toml"
-		}
-		files[path] = &fstest.MapFile{Data: []byte(rows + "\n")}
-	}
+	files := bookgen.InWords(words)
 	set, err := templates.Load()
 	require.NoError(t, err)
 	read := intake.Read(files, set)

@@ -1,12 +1,11 @@
 package kinds_test
 
 import (
-	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/intake"
@@ -19,15 +18,7 @@ import (
 // lines between tables.
 func costed(t testing.TB, words, through string) *costing.Ledger {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, block := range strings.Split(strings.TrimSpace(words), "\n\n") {
-		name, rows, _ := strings.Cut(strings.TrimSpace(block), "\n")
-		path := "records/" + name + ".csv"
-		if name == "settings" {
-			path = "settings.toml"
-		}
-		files[path] = &fstest.MapFile{Data: []byte(rows + "\n")}
-	}
+	files := bookgen.InWords(words)
 	set, err := templates.Load()
 	require.NoError(t, err)
 	read := intake.Read(files, set)

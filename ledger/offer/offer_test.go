@@ -6,11 +6,11 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
@@ -24,15 +24,7 @@ import (
 // lines between tables.
 func costed(t testing.TB, words, through string) *costing.Ledger {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, block := range strings.Split(strings.TrimSpace(words), "\n\n") {
-		name, rows, _ := strings.Cut(strings.TrimSpace(block), "\n")
-		path := "records/" + name + ".csv"
-		if name == "settings" {
-			path = "settings.toml"
-		}
-		files[path] = &fstest.MapFile{Data: []byte(rows + "\n")}
-	}
+	files := bookgen.InWords(words)
 	set, err := templates.Load()
 	require.NoError(t, err)
 	read := intake.Read(files, set)

@@ -2,9 +2,7 @@ package taxyear_test
 
 import (
 	"io/fs"
-	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
@@ -15,21 +13,6 @@ import (
 	"piecebook/ledger/taxyear"
 	"piecebook/templates"
 )
-
-// folder is a books folder in words: a table's name, then its rows, with a
-// blank line between tables. A table named settings is settings.toml.
-func folder(words string) fstest.MapFS {
-	out := fstest.MapFS{}
-	for _, block := range strings.Split(strings.TrimSpace(words), "\n\n") {
-		name, rows, _ := strings.Cut(strings.TrimSpace(block), "\n")
-		path := "records/" + name + ".csv"
-		if name == "settings" {
-			path = "settings.toml"
-		}
-		out[path] = &fstest.MapFile{Data: []byte(rows + "\n")}
-	}
-	return out
-}
 
 // costed reads, checks and costs a books folder to a year's December, through
 // the same rooms as the program; an error in the records fails the test.

@@ -174,7 +174,7 @@ sold_on,pieces,channel,price
 	for treatment, profits := range want {
 		var sum money.Cents
 		for i, of := range []int{2024, 2025, 2026} {
-			y := year(t, folder(fmt.Sprintf(words, treatment)), of)
+			y := year(t, bookgen.InWords(fmt.Sprintf(words, treatment)), of)
 			require.Equal(t, profits[i], y.Net().String(), "%s, %d", treatment, of)
 			sum += y.Net()
 		}

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/bookgen"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/templates"
@@ -70,7 +71,7 @@ func TestPublishedRollForwards(t *testing.T) {
 			map[string]string{"42": "290000.00", "5": "160000.00"}},
 		{"OS2 4.3: 400 + 1,000 - 500", 400, 1_000, 0, 500, 1, 0, map[string]string{"42": "900.00"}},
 	} {
-		y := year(t, folder(goods(c.opening, c.bought, c.back, c.closing, c.sales, c.refunds)), 2026)
+		y := year(t, bookgen.InWords(goods(c.opening, c.bought, c.back, c.closing, c.sales, c.refunds)), 2026)
 		for line, want := range c.want {
 			assert.Equal(t, want, y.Amount(line).String(), "line %s, %s", line, c.source)
 		}
@@ -81,7 +82,7 @@ func TestPublishedRollForwards(t *testing.T) {
 // shown): 67,000 + (610,000 - 1,780) - 77,200. Its own answer is not visible;
 // 598,020 is worked out.
 func TestPublishedWithdrawals(t *testing.T) {
-	y := year(t, folder(`
+	y := year(t, bookgen.InWords(`
 pieces
 piece,kind,got_on,price,area
 OLD,desk,2025-11-01,67000,10
@@ -106,7 +107,7 @@ removed_on,piece,why
 // has its share of the cost at its own sale. Reg. 1.338-7: 270 over 100 and
 // 200 gives 90 and 180.
 func TestPublishedLots(t *testing.T) {
-	y := year(t, folder(`
+	y := year(t, bookgen.InWords(`
 lots
 lot,got_on,price
 L1,2026-01-05,25000
@@ -171,7 +172,7 @@ func TestSchedulesAddUp(t *testing.T) {
 // The standard rate changed within 2022: 58.5 cents to 30 June, 62.5 from 1
 // July (two secondary pages on the IRS rates).
 func TestMileageOverTheChangeOf2022(t *testing.T) {
-	y := year(t, folder(`
+	y := year(t, bookgen.InWords(`
 pieces
 piece,kind,how,got_on,area
 A,chair,free,2022-01-05,10
@@ -193,7 +194,7 @@ on,miles,purpose,tolls,pieces
 // A metric shop drives kilometres: the built-in rates, per mile, are divided
 // by 1.609344, the kilometres of a mile exactly (NIST Handbook 44, Appendix C).
 func TestMileageInKilometres(t *testing.T) {
-	y := year(t, folder(`
+	y := year(t, bookgen.InWords(`
 settings
 units = "metric"
 
