@@ -31,50 +31,50 @@ const (
 	Other         Account = "other income"
 	TaxOwed       Account = "tax owed"
 	Overheads     Account = "overheads (memo)"
-	Borne         Account = "overheads borne (memo)"
+	Allotted      Account = "overheads allotted (memo)"
 	// Written off over years; a tax year's alone, no month knows it.
 	WrittenOff Account = "equipment over years"
 )
 
-// Why says what a posting is, within its accounts. The list is closed.
-type Why string
+// Reason says what a posting is, within its accounts. The list is closed.
+type Reason string
 
 // The reasons for a posting.
 const (
-	WhyOpening      Why = "opening"
-	WhyPurchase     Why = "purchase"
-	WhyTakenBack    Why = "taken back" // what the layers held, out of the shelf
-	WhyTakeBackGain Why = "gain on taking back"
-	WhyAcquired     Why = "acquired"
-	WhyPart         Why = "part"
-	WhyMove         Why = "move"
-	WhyOutsideWork  Why = "outside work"
-	WhySupply       Why = "supply"
-	WhyRecount      Why = "count correction"
-	WhyDiscarded    Why = "discarded or unexplained"
-	WhySurplus      Why = "count above the records"
-	WhySold         Why = "sold"
-	WhyReturned     Why = "returned"
-	WhyRemoved      Why = "removed"
-	WhyLate         Why = "late cost"
-	WhySale         Why = "sale"
-	WhyPartPayment  Why = "part payment"
-	WhyRefund       Why = "refund"
-	WhyReturn       Why = "return"
-	WhyFee          Why = "fee"
-	WhyCardFee      Why = "card fee"
-	WhyDelivery     Why = "delivery cost"
-	WhyTrip         Why = "trip"
-	WhyExpense      Why = "expense"
-	WhyEquipment    Why = "equipment"
-	WhyOtherIncome  Why = "other income"
-	WhyReceived     Why = "received for a piece"
-	WhyAllowance    Why = "tax allowance kept"
-	WhyTaxCollected Why = "tax collected"
-	WhyTaxRefunded  Why = "tax refunded"
-	WhyTaxPaid      Why = "tax paid over"
-	WhyOverhead     Why = "overhead"
-	WhyWrittenOff   Why = "write-off of the year"
+	ReasonOpening      Reason = "opening"
+	ReasonPurchase     Reason = "purchase"
+	ReasonTakenBack    Reason = "taken back" // what the layers held, out of the shelf
+	ReasonTakeBackGain Reason = "gain on taking back"
+	ReasonAcquired     Reason = "acquired"
+	ReasonPart         Reason = "part"
+	ReasonMove         Reason = "move"
+	ReasonOutsideWork  Reason = "outside work"
+	ReasonSupply       Reason = "supply"
+	ReasonRecount      Reason = "count correction"
+	ReasonDiscarded    Reason = "discarded or unexplained"
+	ReasonSurplus      Reason = "count above the records"
+	ReasonSold         Reason = "sold"
+	ReasonReturned     Reason = "returned"
+	ReasonRemoved      Reason = "removed"
+	ReasonLate         Reason = "late cost"
+	ReasonSale         Reason = "sale"
+	ReasonPartPayment  Reason = "part payment"
+	ReasonRefund       Reason = "refund"
+	ReasonReturn       Reason = "return"
+	ReasonFee          Reason = "fee"
+	ReasonCardFee      Reason = "card fee"
+	ReasonDelivery     Reason = "delivery cost"
+	ReasonTrip         Reason = "trip"
+	ReasonExpense      Reason = "expense"
+	ReasonEquipment    Reason = "equipment"
+	ReasonOtherIncome  Reason = "other income"
+	ReasonReceived     Reason = "received for a piece"
+	ReasonAllowance    Reason = "tax allowance kept"
+	ReasonTaxCollected Reason = "tax collected"
+	ReasonTaxRefunded  Reason = "tax refunded"
+	ReasonTaxPaid      Reason = "tax paid over"
+	ReasonOverhead     Reason = "overhead"
+	ReasonWrittenOff   Reason = "write-off of the year"
 )
 
 // Basis says how sure a supply share is.
@@ -102,7 +102,7 @@ type Posting struct {
 	Piece      string // blank: no piece
 	Supply     string // blank: no supply
 	Group      string // of an expense; why a piece was removed
-	Why        Why
+	Reason     Reason
 	Basis      Basis         // of a supply share
 	Coated     *big.Rat      // of a supply share: the piece's coated area that month; nil by hours or pieces
 	Source     []fault.Place // the records it rests on

@@ -14,7 +14,7 @@ import (
 // postings that point here.
 type Shared struct {
 	Month  calendar.Month // it is posted in
-	Why    Why
+	Reason Reason
 	What   string      // what was shared, in words: a lot, a part, a fee; blank for supplies
 	Supply string      // blank: none
 	Total  money.Cents // Σ of the lines' cents

@@ -28,14 +28,14 @@ func (in *Input) took(channel string, after, through calendar.Date) takings {
 		if p.Group != channel || p.Date.After(through) || !after.IsZero() && !p.Date.After(after) {
 			continue
 		}
-		switch p.Why {
-		case ledger.WhySale, ledger.WhyPartPayment, ledger.WhyRefund, ledger.WhyReturn, ledger.WhyTaxCollected, ledger.WhyTaxRefunded:
+		switch p.Reason {
+		case ledger.ReasonSale, ledger.ReasonPartPayment, ledger.ReasonRefund, ledger.ReasonReturn, ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded:
 			if p.To == ledger.Bank {
 				t.sales += p.Cents
 			} else {
 				t.sales -= p.Cents
 			}
-		case ledger.WhyFee, ledger.WhyCardFee:
+		case ledger.ReasonFee, ledger.ReasonCardFee:
 			t.fees += p.Cents
 		}
 	}

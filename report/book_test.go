@@ -51,13 +51,13 @@ func TestStockLineOfEveryPosting(t *testing.T) {
 		line string
 		sign int
 	}{
-		{ledger.Posting{From: ledger.Paid, To: ledger.Pieces, Why: ledger.WhyAcquired}, "Acquired", 1},
-		{ledger.Posting{From: ledger.Paid, To: ledger.Pieces, Why: ledger.WhyMove}, "Parts", 1},
-		{ledger.Posting{From: ledger.Shelf, To: ledger.Pieces, Why: ledger.WhyRecount}, "Supplies put in", 1},
-		{ledger.Posting{From: ledger.Lost, To: ledger.Pieces, Why: ledger.WhyReturned}, "Returned", 1},
-		{ledger.Posting{From: ledger.Pieces, To: ledger.CostOfSales, Why: ledger.WhyLate}, "less: sold", -1},
-		{ledger.Posting{From: ledger.Pieces, To: ledger.Owner, Why: ledger.WhyRemoved}, "less: removed unsold", -1},
-		{ledger.Posting{From: ledger.Paid, To: ledger.Shelf, Why: ledger.WhyPurchase}, "", 0},
+		{ledger.Posting{From: ledger.Paid, To: ledger.Pieces, Reason: ledger.ReasonAcquired}, "Acquired", 1},
+		{ledger.Posting{From: ledger.Paid, To: ledger.Pieces, Reason: ledger.ReasonMove}, "Parts", 1},
+		{ledger.Posting{From: ledger.Shelf, To: ledger.Pieces, Reason: ledger.ReasonRecount}, "Supplies put in", 1},
+		{ledger.Posting{From: ledger.Lost, To: ledger.Pieces, Reason: ledger.ReasonReturned}, "Returned", 1},
+		{ledger.Posting{From: ledger.Pieces, To: ledger.CostOfSales, Reason: ledger.ReasonLate}, "less: sold", -1},
+		{ledger.Posting{From: ledger.Pieces, To: ledger.Owner, Reason: ledger.ReasonRemoved}, "less: removed unsold", -1},
+		{ledger.Posting{From: ledger.Paid, To: ledger.Shelf, Reason: ledger.ReasonPurchase}, "", 0},
 	} {
 		line, sign := stockLine(c.p)
 		assert.Equal(t, c.line, line)

@@ -35,7 +35,7 @@ func (b *book) fillPostings() {
 		row := s.NextRow()
 		b.rowOf = append(b.rowOf, row)
 		b.point(posting{p, row})
-		if p.Why == ledger.WhySupply {
+		if p.Reason == ledger.ReasonSupply {
 			key := [2]string{p.Supply, p.Piece}
 			b.charged[key] = append(b.charged[key], p)
 		}
@@ -47,14 +47,14 @@ func (b *book) fillPostings() {
 		stock, stockSign := stockLine(p)
 		coated := wb.Number(p.Coated, 2)
 		unfinished := ""
-		if p.Why == ledger.WhyPartPayment && !gone[p.Piece] {
+		if p.Reason == ledger.ReasonPartPayment && !gone[p.Piece] {
 			unfinished = "unfinished"
 		}
 		stays := ""
 		if p.To == ledger.Pieces && p.Supply != "" {
 			stays = yesNo(b.stays(p.Supply))
 		}
-		s.Row(wb.Normal, wb.Whole(i+1), dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Why)), wb.Text(p.Group),
+		s.Row(wb.Normal, wb.Whole(i+1), dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Reason)), wb.Text(p.Group),
 			no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(basisWords[p.Basis]),
 			wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, signOf(p.Cents, onPiece)),
 			wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(unfinished), wb.Text(b.soldNow(p.Piece)),
@@ -136,10 +136,10 @@ const (
 // statementLine is the line of the statement that a posting counts in, and
 // its sign there; blank where it counts in none.
 func statementLine(p ledger.Posting) (string, int) {
-	switch p.Why {
-	case ledger.WhySale, ledger.WhyPartPayment:
+	switch p.Reason {
+	case ledger.ReasonSale, ledger.ReasonPartPayment:
 		return lineGross, 1
-	case ledger.WhyRefund, ledger.WhyReturn:
+	case ledger.ReasonRefund, ledger.ReasonReturn:
 		return lineRefunds, 1
 	}
 	if p.To == ledger.Expenses {
@@ -182,14 +182,14 @@ const (
 // sign there: what goes into pieces adds, what goes out takes away.
 func stockLine(p ledger.Posting) (string, int) {
 	if p.To == ledger.Pieces {
-		switch p.Why {
-		case ledger.WhyPart, ledger.WhyMove:
+		switch p.Reason {
+		case ledger.ReasonPart, ledger.ReasonMove:
 			return stockParts, 1
-		case ledger.WhyOutsideWork:
+		case ledger.ReasonOutsideWork:
 			return stockOutside, 1
-		case ledger.WhySupply, ledger.WhyRecount:
+		case ledger.ReasonSupply, ledger.ReasonRecount:
 			return stockSupplies, 1
-		case ledger.WhyReturned:
+		case ledger.ReasonReturned:
 			return stockReturned, 1
 		}
 		return stockAcquired, 1

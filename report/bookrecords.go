@@ -149,14 +149,14 @@ func (b *book) receiptsCheck() check {
 	}
 	for _, x := range []struct {
 		sign string
-		why  ledger.Why
-	}{{"+", ledger.WhySale}, {"+", ledger.WhyPartPayment}, {"-", ledger.WhyRefund}, {"-", ledger.WhyReturn}} {
+		why  ledger.Reason
+	}{{"+", ledger.ReasonSale}, {"+", ledger.ReasonPartPayment}, {"-", ledger.ReasonRefund}, {"-", ledger.ReasonReturn}} {
 		by += x.sign + b.sumIfs("Amount", "Why", `"`+string(x.why)+`"`)
 		for _, column := range []string{"price", "delivery_charged"} {
 			records += x.sign + b.recordSum("sales", column, "sold_on", string(x.why))
 		}
 		for _, p := range b.in.Postings {
-			if p.Why == x.why {
+			if p.Reason == x.why {
 				c := p.Cents
 				if x.sign == "-" {
 					c = -c

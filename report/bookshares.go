@@ -59,7 +59,7 @@ func (b *book) fillShares() {
 			weights = "SUM(" + s.Range("Weight", first, last) + ")"
 			shares = "SUM(" + s.Range("Share", first, last) + ")"
 		}
-		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Why)), wb.Text(call.What), wb.Text(call.Supply), amount(call.Total),
+		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Reason)), wb.Text(call.What), wb.Text(call.Supply), amount(call.Total),
 			wb.Text(call.Unit), wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
 			amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at), t.Here("All shares", at))), wb.Text(sources(call.Source)))
 	}
@@ -115,7 +115,7 @@ func (b *book) fillCorrections() {
 		list := slices.Clone(b.posted[call])
 		slices.SortStableFunc(list, func(x, y posting) int { return cmp.Compare(x.row, y.row) })
 		for _, p := range list {
-			if p.Why == ledger.WhyRecount {
+			if p.Reason == ledger.ReasonRecount {
 				b.correction(call, p)
 			}
 		}

@@ -76,7 +76,7 @@ func (b *book) fillTrips() {
 	s.Note("A trip costs its distance × the rate of its date, rounded, and its tolls. 'Posted' adds up its postings, one for each piece it was for.")
 	rows := map[string][]posting{}
 	for i, p := range b.in.Postings {
-		if p.Why == ledger.WhyTrip && len(p.Source) > 0 {
+		if p.Reason == ledger.ReasonTrip && len(p.Source) > 0 {
 			rows[p.Source[0].String()] = append(rows[p.Source[0].String()], posting{p, b.rowOf[i]})
 		}
 	}

@@ -99,13 +99,13 @@ func (in *Input) changeName(p ledger.Posting) string {
 		return p.Piece
 	case p.Supply != "":
 		return p.Supply
-	case p.Why == ledger.WhyTrip:
+	case p.Reason == ledger.ReasonTrip:
 		return "the shop"
 	case p.Arithmetic != "":
 		what, _, _ := strings.Cut(p.Arithmetic, ":")
 		return what
 	}
-	return string(p.Why)
+	return string(p.Reason)
 }
 
 // changeTold is how many names are told of a line; the rest is one sum.

@@ -56,7 +56,7 @@ func (m moved) percent() *big.Rat {
 func (in *Input) movedByCounts() []moved {
 	by := map[calendar.Month]money.Cents{}
 	for _, p := range in.Postings {
-		if p.Why == ledger.WhyRecount {
+		if p.Reason == ledger.ReasonRecount {
 			by[p.Month] += p.Cents.Abs()
 		}
 	}

@@ -32,26 +32,26 @@ func (l line) name() string {
 // accounts (sold, returned, removed, late) counts in none: the cost itself
 // is in its own line already.
 func lineOf(p ledger.Posting) (line, money.Cents) {
-	switch p.Why {
-	case ledger.WhySale, ledger.WhyPartPayment:
+	switch p.Reason {
+	case ledger.ReasonSale, ledger.ReasonPartPayment:
 		return receiptsLine, p.Cents
-	case ledger.WhyRefund, ledger.WhyReturn:
+	case ledger.ReasonRefund, ledger.ReasonReturn:
 		return receiptsLine, -p.Cents
-	case ledger.WhyAcquired:
+	case ledger.ReasonAcquired:
 		return acquisitionLine, p.Cents
-	case ledger.WhyPart, ledger.WhyMove:
+	case ledger.ReasonPart, ledger.ReasonMove:
 		return partsLine, p.Cents
-	case ledger.WhyOutsideWork:
+	case ledger.ReasonOutsideWork:
 		return outsideLine, p.Cents
-	case ledger.WhySupply, ledger.WhyRecount:
+	case ledger.ReasonSupply, ledger.ReasonRecount:
 		return suppliesLine, p.Cents
-	case ledger.WhyFee, ledger.WhyCardFee, ledger.WhyDelivery, ledger.WhyExpense:
+	case ledger.ReasonFee, ledger.ReasonCardFee, ledger.ReasonDelivery, ledger.ReasonExpense:
 		return sellingLine, p.Cents
-	case ledger.WhyTrip:
+	case ledger.ReasonTrip:
 		return tripsLine, p.Cents
-	case ledger.WhyOverhead:
+	case ledger.ReasonOverhead:
 		return overheadLine, p.Cents
-	case ledger.WhyReceived:
+	case ledger.ReasonReceived:
 		return receivedLine, p.Cents
 	}
 	return noLine, 0
@@ -60,9 +60,9 @@ func lineOf(p ledger.Posting) (line, money.Cents) {
 // what says in words what a posting is for.
 func what(p ledger.Posting) string {
 	words := p.Arithmetic
-	switch p.Why {
-	case ledger.WhySale, ledger.WhyPartPayment, ledger.WhyRefund, ledger.WhyReturn:
-		out := capital(string(p.Why))
+	switch p.Reason {
+	case ledger.ReasonSale, ledger.ReasonPartPayment, ledger.ReasonRefund, ledger.ReasonReturn:
+		out := capital(string(p.Reason))
 		if p.Group != "" {
 			out += ", " + p.Group
 		}
@@ -70,13 +70,13 @@ func what(p ledger.Posting) string {
 			out += ": " + words
 		}
 		return out
-	case ledger.WhyExpense:
+	case ledger.ReasonExpense:
 		if p.Group != "" {
 			words += " (" + p.Group + ")"
 		}
 	}
 	if words == "" {
-		words = string(p.Why)
+		words = string(p.Reason)
 	}
 	return capital(words)
 }

@@ -19,7 +19,7 @@ func (in *Input) trips() []page.Block {
 		{Head: "Cost", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	cost := map[fault.Place]money.Cents{}
 	for _, p := range in.inMonth() {
-		if p.Why == ledger.WhyTrip && len(p.Source) > 0 {
+		if p.Reason == ledger.ReasonTrip && len(p.Source) > 0 {
 			cost[p.Source[0]] += p.Cents
 		}
 	}

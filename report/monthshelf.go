@@ -56,7 +56,7 @@ func (in *Input) counting() string {
 	var up, down money.Cents
 	supplies := map[string]bool{}
 	for _, p := range in.inMonth() {
-		if p.Why != ledger.WhyRecount {
+		if p.Reason != ledger.ReasonRecount {
 			continue
 		}
 		supplies[p.Supply] = true

@@ -74,14 +74,14 @@ func TestLinesMeetTheFigures(t *testing.T) {
 // TestEveryReasonHasItsLine: a posting of a piece either counts in a line of
 // its sheet or only moves cost that another line holds.
 func TestEveryReasonHasItsLine(t *testing.T) {
-	none := []ledger.Why{ledger.WhyOpening, ledger.WhyPurchase, ledger.WhyTakenBack, ledger.WhyTakeBackGain, ledger.WhyDiscarded, ledger.WhySurplus, ledger.WhySold, ledger.WhyReturned,
-		ledger.WhyRemoved, ledger.WhyLate, ledger.WhyEquipment, ledger.WhyOtherIncome, ledger.WhyAllowance, ledger.WhyTaxCollected, ledger.WhyTaxRefunded, ledger.WhyTaxPaid}
+	none := []ledger.Reason{ledger.ReasonOpening, ledger.ReasonPurchase, ledger.ReasonTakenBack, ledger.ReasonTakeBackGain, ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonSold, ledger.ReasonReturned,
+		ledger.ReasonRemoved, ledger.ReasonLate, ledger.ReasonEquipment, ledger.ReasonOtherIncome, ledger.ReasonAllowance, ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded, ledger.ReasonTaxPaid}
 	for _, w := range none {
-		l, c := lineOf(ledger.Posting{Why: w, Cents: 5})
+		l, c := lineOf(ledger.Posting{Reason: w, Cents: 5})
 		assert.Equal(t, noLine, l, w)
 		assert.Zero(t, c)
 	}
-	l, c := lineOf(ledger.Posting{Why: ledger.WhyRefund, Cents: 5})
+	l, c := lineOf(ledger.Posting{Reason: ledger.ReasonRefund, Cents: 5})
 	assert.Equal(t, receiptsLine, l)
 	assert.Equal(t, money.Cents(-5), c)
 }

@@ -120,7 +120,7 @@ func TestSharesOnACalculator(t *testing.T) {
 	shares := 0
 	ratio := regexp.MustCompile("^([0-9./]+)\u00a0of\u00a0([0-9./]+)")
 	for _, x := range in.Postings {
-		if x.Why != ledger.WhySupply {
+		if x.Reason != ledger.ReasonSupply {
 			continue
 		}
 		shares++

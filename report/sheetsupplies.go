@@ -104,7 +104,7 @@ func (in *Input) shareRow(p figures.Piece, x ledger.Posting, work workRows) page
 	supply := in.supplyNamed(x.Supply)
 	known, from := nowKnown(p, x), work.brief(x.Month, allSources(x.Source))
 	parts, ok := takenApart(x, supply)
-	if x.Why == ledger.WhyRecount {
+	if x.Reason == ledger.ReasonRecount {
 		known, ok = "count correction", false
 	}
 	if !ok {

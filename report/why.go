@@ -123,7 +123,7 @@ var accountWords = map[ledger.Account]string{
 	ledger.Paid: "money paid", ledger.Bank: "money in", ledger.Receipts: "sales", ledger.Shelf: "the shelf", ledger.Pieces: "the piece",
 	ledger.CostOfSales: "cost of pieces sold", ledger.Lost: "pieces lost", ledger.Owner: "kept or donated", ledger.ShelfLosses: "supplies lost",
 	ledger.SellingCosts: "selling costs", ledger.Trips: "trips", ledger.Expenses: "expenses", ledger.EquipmentCost: "equipment",
-	ledger.Other: "other income", ledger.TaxOwed: "sales tax owed", ledger.Overheads: "the month's overheads", ledger.Borne: "its part of overheads",
+	ledger.Other: "other income", ledger.TaxOwed: "sales tax owed", ledger.Overheads: "the month's overheads", ledger.Allotted: "its part of overheads",
 	ledger.WrittenOff: "equipment over years",
 }
 
@@ -267,7 +267,7 @@ func blankBecause(x figures.Piece) string {
 
 // whyWords is a posting's reason with its piece and supply.
 func whyWords(p ledger.Posting) string {
-	words := []string{string(p.Why)}
+	words := []string{string(p.Reason)}
 	for _, s := range []string{p.Piece, p.Supply, p.Group} {
 		if s != "" {
 			words = append(words, s)

@@ -18,11 +18,11 @@ func TestByRecord(t *testing.T) {
 	count := []fault.Place{{File: "records/counts.csv", Row: 2}}
 	day := calendar.Date{Year: 2026, Month: 3, Day: 9}
 	got := byRecord([]ledger.Posting{
-		{Date: day, Why: ledger.WhyFee, Piece: "A", Cents: 501, Source: sale, Arithmetic: "fee: 10.01 over 2 pieces equally = 5.01"},
-		{Date: day, Why: ledger.WhyCardFee, Piece: "A", Cents: 30, Source: sale, Arithmetic: "card fee"},
-		{Date: day, Why: ledger.WhyFee, Piece: "B", Cents: 500, Source: sale, Arithmetic: "fee: 10.01 over 2 pieces equally = 5.00"},
-		{Date: day, Why: ledger.WhyRecount, Piece: "A", Supply: "Stripper", Cents: -20, Source: count, Arithmetic: "Stripper: less"},
-		{Date: day, Why: ledger.WhyRecount, Piece: "B", Supply: "Stripper", Cents: 30, Source: count, Arithmetic: "Stripper: more"},
+		{Date: day, Reason: ledger.ReasonFee, Piece: "A", Cents: 501, Source: sale, Arithmetic: "fee: 10.01 over 2 pieces equally = 5.01"},
+		{Date: day, Reason: ledger.ReasonCardFee, Piece: "A", Cents: 30, Source: sale, Arithmetic: "card fee"},
+		{Date: day, Reason: ledger.ReasonFee, Piece: "B", Cents: 500, Source: sale, Arithmetic: "fee: 10.01 over 2 pieces equally = 5.00"},
+		{Date: day, Reason: ledger.ReasonRecount, Piece: "A", Supply: "Stripper", Cents: -20, Source: count, Arithmetic: "Stripper: less"},
+		{Date: day, Reason: ledger.ReasonRecount, Piece: "B", Supply: "Stripper", Cents: 30, Source: count, Arithmetic: "Stripper: more"},
 	})
 	require.Len(t, got, 4)
 	assert.Equal(t, "A, B: fee: 10.01", expenseWords(got[0]))

@@ -149,12 +149,12 @@ func (in *YearInput) toldElsewhere(l taxyear.Line) ([]page.Row, bool) {
 func byRecord(postings []ledger.Posting) []ledger.Posting {
 	type key struct {
 		at  fault.Place
-		why ledger.Why
+		why ledger.Reason
 	}
 	at := map[key]int{}
 	var out []ledger.Posting
 	for _, p := range postings {
-		k := key{why: p.Why}
+		k := key{why: p.Reason}
 		if len(p.Source) == 1 {
 			k.at = p.Source[0]
 		}
@@ -177,22 +177,22 @@ func byRecord(postings []ledger.Posting) []ledger.Posting {
 // expenseWords says what an expense posting is for.
 func expenseWords(p ledger.Posting) string {
 	words := p.Arithmetic
-	switch p.Why {
-	case ledger.WhyFee, ledger.WhyCardFee, ledger.WhyDelivery:
+	switch p.Reason {
+	case ledger.ReasonFee, ledger.ReasonCardFee, ledger.ReasonDelivery:
 		words = p.Piece + ": " + words
 		if p.Group != "" {
 			words += " (" + p.Group + ")"
 		}
-	case ledger.WhyExpense:
+	case ledger.ReasonExpense:
 		if p.Group != "" {
 			words += " (" + p.Group + ")"
 		}
 		if p.Piece != "" {
 			words += ", for " + p.Piece
 		}
-	case ledger.WhySupply, ledger.WhyRecount:
+	case ledger.ReasonSupply, ledger.ReasonRecount:
 		words = p.Piece + ": " + words
-	case ledger.WhyDiscarded, ledger.WhySurplus, ledger.WhyTakeBackGain:
+	case ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonTakeBackGain:
 		words = p.Supply + ": " + words
 	}
 	return capital(words)

@@ -16,7 +16,7 @@ type postingJSON struct {
 	To         ledger.Account `json:"to"`
 	Piece      string         `json:"piece,omitempty"`
 	Supply     string         `json:"supply,omitempty"`
-	Why        ledger.Why     `json:"why"`
+	Why        ledger.Reason  `json:"why"`
 	Basis      ledger.Basis   `json:"basis,omitempty"`
 	Source     []string       `json:"source"`
 	Arithmetic string         `json:"arithmetic"`
@@ -76,7 +76,7 @@ func behindJSON(title string, b figures.Behind) behindAnswer {
 	out := behindAnswer{Schema: "piecebook/why/1", Title: title, Total: b.Total, Postings: []postingJSON{}}
 	for _, p := range b.Postings {
 		j := postingJSON{Date: p.Date, Month: p.Month, Cents: p.Cents, From: p.From, To: p.To, Piece: p.Piece, Supply: p.Supply,
-			Why: p.Why, Basis: p.Basis, Source: []string{}, Arithmetic: p.Arithmetic}
+			Why: p.Reason, Basis: p.Basis, Source: []string{}, Arithmetic: p.Arithmetic}
 		for _, at := range p.Source {
 			j.Source = append(j.Source, at.String())
 		}

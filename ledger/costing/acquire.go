@@ -33,7 +33,7 @@ func (r *run) acquire() {
 			words = r.lotWords(lot, p, part) + words
 		}
 		r.post(ledger.Posting{Date: p.GotOn, Cents: p.Price + p.TaxPaid + p.Pickup + lotShare,
-			From: ledger.Paid, To: ledger.Pieces, Piece: p.ID, Why: ledger.WhyAcquired,
+			From: ledger.Paid, To: ledger.Pieces, Piece: p.ID, Reason: ledger.ReasonAcquired,
 			Source: source, Arithmetic: words, Of: of, Line: line})
 	}
 }
@@ -46,7 +46,7 @@ func (r *run) lotCall(lot *ledger.Lot, shares map[string]money.Part) *ledger.Sha
 	for i, id := range ids {
 		parts[i] = shares[id]
 	}
-	return r.sharing(ledger.Shared{Why: ledger.WhyAcquired, What: "lot " + lot.ID, Total: lot.Total(), Unit: basis, Source: []fault.Place{lot.At}}, ids, weights, parts)
+	return r.sharing(ledger.Shared{Reason: ledger.ReasonAcquired, What: "lot " + lot.ID, Total: lot.Total(), Unit: basis, Source: []fault.Place{lot.At}}, ids, weights, parts)
 }
 
 func (ix *index) lot(id string) *ledger.Lot {
@@ -115,16 +115,16 @@ func extra(p money.Part) string {
 // partsAndMoves posts hardware, outside work, and parts moved between pieces.
 func (r *run) partsAndMoves() {
 	for _, p := range r.index.parts[r.m] {
-		why := ledger.WhyPart
+		why := ledger.ReasonPart
 		if p.Outside {
-			why = ledger.WhyOutsideWork
+			why = ledger.ReasonOutsideWork
 		}
 		ids := sorted(p.Pieces)
 		weights, basis := ledger.AreaWeights(r.piece, ids)
 		parts := money.Share(p.Cost+p.TaxPaid, weights)
 		var of *ledger.Shared
 		if len(ids) > 1 && p.Cost+p.TaxPaid != 0 {
-			of = r.sharing(ledger.Shared{Why: why, What: p.What, Total: p.Cost + p.TaxPaid, Unit: basis, Source: []fault.Place{p.At}}, ids, weights, parts)
+			of = r.sharing(ledger.Shared{Reason: why, What: p.What, Total: p.Cost + p.TaxPaid, Unit: basis, Source: []fault.Place{p.At}}, ids, weights, parts)
 		}
 		for i, part := range parts {
 			words := p.What
@@ -132,12 +132,12 @@ func (r *run) partsAndMoves() {
 				words = fmt.Sprintf("%s: %s over %d pieces %s = %s%s", p.What, (p.Cost + p.TaxPaid).Grouped(), len(ids), basis, part.Cents.Grouped(), extra(part))
 			}
 			r.post(ledger.Posting{Date: p.On, Cents: part.Cents, From: ledger.Paid, To: ledger.Pieces, Piece: ids[i],
-				Why: why, Source: []fault.Place{p.At}, Arithmetic: words, Of: of, Line: i})
+				Reason: why, Source: []fault.Place{p.At}, Arithmetic: words, Of: of, Line: i})
 		}
 	}
 	for _, mv := range r.index.moves[r.m] {
 		r.movedOut[mv.From] = mv
-		common := ledger.Posting{Date: mv.On, From: ledger.Paid, To: ledger.Pieces, Why: ledger.WhyMove, Source: []fault.Place{mv.At}}
+		common := ledger.Posting{Date: mv.On, From: ledger.Paid, To: ledger.Pieces, Reason: ledger.ReasonMove, Source: []fault.Place{mv.At}}
 		out, in := common, common
 		out.Piece, out.Cents, out.Arithmetic = mv.From, -mv.Value, fmt.Sprintf("%s moved to %s", mv.What, mv.To)
 		in.Piece, in.Cents, in.Arithmetic = mv.To, mv.Value, fmt.Sprintf("%s moved from %s", mv.What, mv.From)

@@ -84,7 +84,7 @@ func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, fro
 		basis = ledger.Measured
 	}
 	d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: part.Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
-		Supply: d.s.Name, Why: ledger.WhySupply, Basis: basis, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
+		Supply: d.s.Name, Reason: ledger.ReasonSupply, Basis: basis, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
 		Arithmetic: d.shareWords(l, part, containers, from), Of: of, Line: line})
 }
 
@@ -92,7 +92,7 @@ func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, fro
 // containers; where all lines share by the same thing and nothing was lost,
 // that thing, which stands in the records, tells more.
 func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
-	s := ledger.Shared{Why: ledger.WhySupply, Supply: d.s.Name, Total: cost, Unit: "containers of " + d.s.Container}
+	s := ledger.Shared{Reason: ledger.ReasonSupply, Supply: d.s.Name, Total: cost, Unit: "containers of " + d.s.Container}
 	if lossWeight == nil && len(lines) > 0 && !slices.ContainsFunc(lines, func(l Line) bool { return l.Measured }) {
 		s.Unit = d.unitOfSharing()
 		weights = make([]*big.Rat, len(lines))

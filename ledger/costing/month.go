@@ -48,7 +48,7 @@ func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List
 // post adds a posting of the month; what goes into a piece is remembered.
 func (r *run) post(p ledger.Posting) {
 	p.Month = r.m
-	if p.Cents == 0 && p.Why != ledger.WhyAcquired {
+	if p.Cents == 0 && p.Reason != ledger.ReasonAcquired {
 		return
 	}
 	if p.To == ledger.Pieces {
@@ -111,7 +111,7 @@ func openingShelf(b *ledger.Books, before calendar.Month) MonthResult {
 			words = fmt.Sprintf("there when the books began; %s was already deducted, so it comes in at 0.00", o.Cost)
 		}
 		result.Postings = append(result.Postings, ledger.Posting{Date: o.On, Month: before, Cents: line.Cost,
-			From: ledger.Paid, To: ledger.Shelf, Supply: o.Supply, Why: ledger.WhyOpening,
+			From: ledger.Paid, To: ledger.Shelf, Supply: o.Supply, Reason: ledger.ReasonOpening,
 			Source: []fault.Place{o.At}, Arithmetic: words})
 	}
 	return result

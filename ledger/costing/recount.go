@@ -85,7 +85,7 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 	of.Drawn = taken
 	d.recharge(sharing, parts, weights, drawing{cost, drawn, lesser(measured, drawn), orZero(lossWeight), weight, d.spanWords()}, of)
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
-		Why: ledger.WhyDiscarded, Source: countPlaces(d.counts), Arithmetic: d.lossWords(lossWeight, drawn, cost, loss), Of: of, Line: len(sharing)})
+		Reason: ledger.ReasonDiscarded, Source: countPlaces(d.counts), Arithmetic: d.lossWords(lossWeight, drawn, cost, loss), Of: of, Line: len(sharing)})
 	if weight.Sign() > 0 && rest.Sign() > 0 {
 		d.shelf.PoolWeight = add(d.shelf.PoolWeight, weight)
 		d.shelf.PoolRest = add(d.shelf.PoolRest, rest)
@@ -120,7 +120,7 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 	for _, id := range keys(pieces) {
 		correction := fresh[id] - d.shelf.Charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
-			Supply: d.s.Name, Why: ledger.WhyRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id), Source: countPlaces(d.counts),
+			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id), Source: countPlaces(d.counts),
 			Arithmetic: fmt.Sprintf("%s: by the count its uses before this month cost %s, %s was charged for them", d.s.Name, fresh[id].Grouped(), d.shelf.Charged[id].Grouped()), Of: of, Line: -1})
 		if d.state.Pieces[id].Gone() && correction != 0 {
 			d.note(CodeLateCost, countPlaces(d.counts)[0], correction,
@@ -141,7 +141,7 @@ func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
 		layers = append(layers, Layer{Amount: rest, Drawn: zero, On: last.On, At: last.At})
 	}
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: -gain, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
-		Why: ledger.WhySurplus, Source: countPlaces(d.counts),
+		Reason: ledger.ReasonSurplus, Source: countPlaces(d.counts),
 		Arithmetic: fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost", containers(amount, d.s))})
 	why := fmt.Sprintf("This count of %s is %s above all that the records explain.", d.s.Name, containers(amount, d.s))
 	if last.Bare {

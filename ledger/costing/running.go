@@ -28,7 +28,7 @@ func (r *run) postTrips() {
 			words = t.Purpose + ": " + words
 		}
 		r.overEqual(drive+t.Tolls, t.Pieces, words, ledger.Posting{Date: t.On, From: ledger.Paid, To: ledger.Trips,
-			Why: ledger.WhyTrip, Source: []fault.Place{t.At}})
+			Reason: ledger.ReasonTrip, Source: []fault.Place{t.At}})
 	}
 }
 
@@ -44,7 +44,7 @@ func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledg
 	weights := ledger.EqualWeights(len(ids))
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(ledger.Shared{Why: p.Why, What: words, Total: total, Unit: ledger.Equally, Source: p.Source}, ids, weights, parts)
+		p.Of = r.sharing(ledger.Shared{Reason: p.Reason, What: words, Total: total, Unit: ledger.Equally, Source: p.Source}, ids, weights, parts)
 	}
 	for i, part := range parts {
 		p.Piece, p.Cents, p.Line = ids[i], part.Cents, i
@@ -59,14 +59,14 @@ func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledg
 func (r *run) postExpenses() {
 	for _, e := range r.index.expenses[r.m] {
 		r.overEqual(e.Amount, e.Pieces, e.What, ledger.Posting{Date: e.On, From: ledger.Paid, To: ledger.Expenses,
-			Group: e.Group, Why: ledger.WhyExpense, Source: []fault.Place{e.At}})
+			Group: e.Group, Reason: ledger.ReasonExpense, Source: []fault.Place{e.At}})
 	}
 	for _, e := range r.index.equipment[r.m] {
 		if e.Life != ledger.LifeAtOnce {
 			continue
 		}
 		r.post(ledger.Posting{Date: e.On, Cents: e.Cost + e.TaxPaid, From: ledger.Paid, To: ledger.EquipmentCost,
-			Why: ledger.WhyEquipment, Source: []fault.Place{e.At}, Arithmetic: e.What + ", written off at once"})
+			Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At}, Arithmetic: e.What + ", written off at once"})
 	}
 }
 
@@ -74,17 +74,17 @@ func (r *run) postExpenses() {
 func (r *run) postOtherIncome() {
 	for _, o := range r.index.income[r.m] {
 		r.post(ledger.Posting{Date: o.On, Cents: o.Amount, From: ledger.Other, To: ledger.Bank, Group: o.Group,
-			Why: ledger.WhyOtherIncome, Source: []fault.Place{o.At}, Arithmetic: o.What})
+			Reason: ledger.ReasonOtherIncome, Source: []fault.Place{o.At}, Arithmetic: o.What})
 	}
 	for _, x := range r.index.removals[r.m] {
 		r.post(ledger.Posting{Date: x.On, Cents: x.Received, From: ledger.Other, To: ledger.Bank, Piece: x.Piece, Group: x.Why,
-			Why: ledger.WhyReceived, Source: []fault.Place{x.At}, Arithmetic: "received for the piece, " + x.Why})
+			Reason: ledger.ReasonReceived, Source: []fault.Place{x.At}, Arithmetic: "received for the piece, " + x.Why})
 	}
 	for _, t := range r.index.taxPaid[r.m] {
 		r.post(ledger.Posting{Date: t.On, Cents: t.Amount, From: ledger.Paid, To: ledger.TaxOwed,
-			Why: ledger.WhyTaxPaid, Source: []fault.Place{t.At}, Arithmetic: "sales tax for " + t.Period})
+			Reason: ledger.ReasonTaxPaid, Source: []fault.Place{t.At}, Arithmetic: "sales tax for " + t.Period})
 		r.post(ledger.Posting{Date: t.On, Cents: t.Kept, From: ledger.Other, To: ledger.TaxOwed,
-			Why: ledger.WhyAllowance, Source: []fault.Place{t.At}, Arithmetic: "collection allowance kept for " + t.Period})
+			Reason: ledger.ReasonAllowance, Source: []fault.Place{t.At}, Arithmetic: "collection allowance kept for " + t.Period})
 	}
 }
 
@@ -110,14 +110,14 @@ func (r *run) postOverheads() {
 		weights[i] = base[id]
 	}
 	all := sum(weights)
-	p := ledger.Posting{Date: r.m.Last(), From: ledger.Overheads, To: ledger.Borne, Why: ledger.WhyOverhead}
+	p := ledger.Posting{Date: r.m.Last(), From: ledger.Overheads, To: ledger.Allotted, Reason: ledger.ReasonOverhead}
 	if all.Sign() == 0 {
 		p.Cents, p.Arithmetic = total, "no piece was worked on this month, so its overheads stay with none"
 		r.post(p)
 		return
 	}
 	parts := money.Share(total, weights)
-	p.Of = r.sharing(ledger.Shared{Why: p.Why, What: "overheads of " + r.m.Name(), Total: total, Unit: unit}, ids, weights, parts)
+	p.Of = r.sharing(ledger.Shared{Reason: p.Reason, What: "overheads of " + r.m.Name(), Total: total, Unit: unit}, ids, weights, parts)
 	for i, part := range parts {
 		p.Piece, p.Cents, p.Source, p.Line = ids[i], part.Cents, r.work.rows[ids[i]], i
 		p.Arithmetic = fmt.Sprintf("%s of %s %s in %s, of overheads %s = %s%s", money.AtMost(weights[i], 4), money.AtMost(all, 4), unit,

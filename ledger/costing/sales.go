@@ -16,22 +16,22 @@ func (r *run) salesMoney() {
 	for _, s := range r.index.sales[r.m] {
 		in := s.Type == ledger.SaleLine || s.Type == ledger.PartPayment
 		fee, cardFee, worked := r.fees(s)
-		why := map[ledger.SaleType]ledger.Why{ledger.SaleLine: ledger.WhySale, ledger.PartPayment: ledger.WhyPartPayment,
-			ledger.Refund: ledger.WhyRefund, ledger.Return: ledger.WhyReturn}[s.Type]
+		why := map[ledger.SaleType]ledger.Reason{ledger.SaleLine: ledger.ReasonSale, ledger.PartPayment: ledger.ReasonPartPayment,
+			ledger.Refund: ledger.ReasonRefund, ledger.Return: ledger.ReasonReturn}[s.Type]
 		if in {
-			r.overPieces(s, s.Price, "price", ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Why: why})
-			r.overPieces(s, s.DeliveryCharged, "delivery charged", ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Why: why})
-			r.overPieces(s, s.SalesTax, "sales tax", ledger.Posting{From: ledger.TaxOwed, To: ledger.Bank, Why: ledger.WhyTaxCollected})
-			r.overPieces(s, fee, "fee"+worked[0], ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyFee})
-			r.overPieces(s, cardFee, "card fee"+worked[1], ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyCardFee})
+			r.overPieces(s, s.Price, "price", ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Reason: why})
+			r.overPieces(s, s.DeliveryCharged, "delivery charged", ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Reason: why})
+			r.overPieces(s, s.SalesTax, "sales tax", ledger.Posting{From: ledger.TaxOwed, To: ledger.Bank, Reason: ledger.ReasonTaxCollected})
+			r.overPieces(s, fee, "fee"+worked[0], ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonFee})
+			r.overPieces(s, cardFee, "card fee"+worked[1], ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonCardFee})
 		} else {
-			r.overPieces(s, s.Price, "price given back", ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Why: why})
-			r.overPieces(s, s.DeliveryCharged, "delivery given back", ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Why: why})
-			r.overPieces(s, s.SalesTax, "sales tax given back", ledger.Posting{From: ledger.Bank, To: ledger.TaxOwed, Why: ledger.WhyTaxRefunded})
-			r.overPieces(s, -fee, "fee given back by the channel", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyFee})
-			r.overPieces(s, -cardFee, "card fee given back", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyCardFee})
+			r.overPieces(s, s.Price, "price given back", ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Reason: why})
+			r.overPieces(s, s.DeliveryCharged, "delivery given back", ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Reason: why})
+			r.overPieces(s, s.SalesTax, "sales tax given back", ledger.Posting{From: ledger.Bank, To: ledger.TaxOwed, Reason: ledger.ReasonTaxRefunded})
+			r.overPieces(s, -fee, "fee given back by the channel", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonFee})
+			r.overPieces(s, -cardFee, "card fee given back", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonCardFee})
 		}
-		r.overPieces(s, s.DeliveryCost, "delivery cost", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Why: ledger.WhyDelivery})
+		r.overPieces(s, s.DeliveryCost, "delivery cost", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonDelivery})
 	}
 }
 
@@ -41,7 +41,7 @@ func (r *run) overPieces(s ledger.Sale, total money.Cents, what string, p ledger
 	weights, basis := ledger.SaleWeights(r.piece, ids)
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(ledger.Shared{Why: p.Why, What: what, Total: total, Unit: basis, Source: []fault.Place{s.At}}, ids, weights, parts)
+		p.Of = r.sharing(ledger.Shared{Reason: p.Reason, What: what, Total: total, Unit: basis, Source: []fault.Place{s.At}}, ids, weights, parts)
 	}
 	for i, part := range parts {
 		p.Date, p.Piece, p.Cents, p.Source, p.Line = s.On, ids[i], part.Cents, []fault.Place{s.At}, i

@@ -60,7 +60,7 @@ func (d *shelfMonth) buy() {
 		d.shelf.Layers = append(d.shelf.Layers, layer)
 		d.shelf.Base = append(d.shelf.Base, layer)
 		d.post(ledger.Posting{Date: p.On, Cents: p.Total(), From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
-			Why: ledger.WhyPurchase, Source: []fault.Place{p.At}, Arithmetic: purchaseWords(d.s, p)})
+			Reason: ledger.ReasonPurchase, Source: []fault.Place{p.At}, Arithmetic: purchaseWords(d.s, p)})
 	}
 }
 
@@ -94,21 +94,21 @@ func (d *shelfMonth) takeBacks() {
 			d.refuseTakeBack(p, missing, reallyMissing.Sign() == 0)
 		}
 		d.post(ledger.Posting{Date: p.On, Cents: -refund, From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
-			Why: ledger.WhyTakenBack, Source: []fault.Place{p.At},
+			Reason: ledger.ReasonTakenBack, Source: []fault.Place{p.At},
 			Arithmetic: fmt.Sprintf("%s × %s taken back for %s; the newest on the shelf had cost %s", money.AtMost(amount, 4), d.s.Container, refund.Grouped(), lost.Grouped())})
 	}
 	if len(d.counts) > 0 && d.shelf.TakeBackNow != d.shelf.TakeBack {
 		// What the span's take-backs lose by the count's layers, less what was
 		// posted for them before: in a span of one month all of it.
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: d.shelf.TakeBackNow - d.shelf.TakeBack, From: ledger.Shelf, To: ledger.ShelfLosses,
-			Supply: d.s.Name, Why: ledger.WhyTakeBackGain, Source: d.takeBackPlaces(),
+			Supply: d.s.Name, Reason: ledger.ReasonTakeBackGain, Source: d.takeBackPlaces(),
 			Arithmetic: fmt.Sprintf("cost of what was taken back less what came for it, over the span: %s, less %s posted before", d.shelf.TakeBackNow.Grouped(), d.shelf.TakeBack.Grouped())})
 	}
 }
 
 func (d *shelfMonth) postTakeBackLoss(loss money.Cents, p ledger.Purchase) {
 	d.post(ledger.Posting{Date: p.On, Cents: loss, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
-		Why: ledger.WhyTakeBackGain, Source: []fault.Place{p.At},
+		Reason: ledger.ReasonTakeBackGain, Source: []fault.Place{p.At},
 		Arithmetic: fmt.Sprintf("cost of what was taken back less the %s that came for it", (-p.Total()).Grouped())})
 }
 

@@ -63,18 +63,18 @@ func (r *run) settle(id string, before, after Standing, moved event) {
 	base := ledger.Posting{Date: date, Piece: id, Source: source}
 	switch {
 	case before.Gone() && before.Where == after.Where:
-		base.Cents, base.From, base.To, base.Why, base.Group = delta, ledger.Pieces, accountOf(after.Where), ledger.WhyLate, after.Where
+		base.Cents, base.From, base.To, base.Reason, base.Group = delta, ledger.Pieces, accountOf(after.Where), ledger.ReasonLate, after.Where
 		base.Arithmetic = "cost of the month, after the piece left"
 		r.post(base)
 	default:
 		if before.Gone() {
 			back := base
-			back.Cents, back.From, back.To, back.Why, back.Group = before.Book, accountOf(before.Where), ledger.Pieces, ledger.WhyReturned, before.Where
+			back.Cents, back.From, back.To, back.Reason, back.Group = before.Book, accountOf(before.Where), ledger.Pieces, ledger.ReasonReturned, before.Where
 			back.Arithmetic = "its book cost up to the month before"
 			r.postBack(back)
 		}
 		if after.Gone() {
-			base.Cents, base.From, base.To, base.Why, base.Group = after.Book, ledger.Pieces, accountOf(after.Where), whyLeft(after.Where), after.Where
+			base.Cents, base.From, base.To, base.Reason, base.Group = after.Book, ledger.Pieces, accountOf(after.Where), whyLeft(after.Where), after.Where
 			base.Arithmetic = fmt.Sprintf("its book cost at the end of %s", r.m.Name())
 			r.post(base)
 		}
@@ -145,9 +145,9 @@ func accountOf(where string) ledger.Account {
 	return ledger.Lost
 }
 
-func whyLeft(where string) ledger.Why {
+func whyLeft(where string) ledger.Reason {
 	if where == Sold {
-		return ledger.WhySold
+		return ledger.ReasonSold
 	}
-	return ledger.WhyRemoved
+	return ledger.ReasonRemoved
 }

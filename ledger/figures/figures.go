@@ -63,16 +63,16 @@ func net(postings []ledger.Posting, a ledger.Account) money.Cents {
 }
 
 // why sums the postings of the given reasons.
-func why(postings []ledger.Posting, reasons ...ledger.Why) money.Cents {
-	return total(postings, func(p ledger.Posting) bool { return slices.Contains(reasons, p.Why) })
+func why(postings []ledger.Posting, reasons ...ledger.Reason) money.Cents {
+	return total(postings, func(p ledger.Posting) bool { return slices.Contains(reasons, p.Reason) })
 }
 
 // statement sums the period's income statement.
 func (s *source) statement() Statement {
 	p := s.period
 	st := Statement{
-		GrossReceipts:    why(p, ledger.WhySale, ledger.WhyPartPayment),
-		Refunds:          why(p, ledger.WhyRefund, ledger.WhyReturn),
+		GrossReceipts:    why(p, ledger.ReasonSale, ledger.ReasonPartPayment),
+		Refunds:          why(p, ledger.ReasonRefund, ledger.ReasonReturn),
 		CostOfPiecesSold: net(p, ledger.CostOfSales),
 		SellingCosts:     net(p, ledger.SellingCosts),
 		Trips:            net(p, ledger.Trips),
@@ -95,7 +95,7 @@ func (s *source) statement() Statement {
 	}
 	st.NetProfit = st.GrossProfit - st.SellingCosts - st.Trips - expenses - st.Equipment - st.ShelfLosses - st.PiecesLost + st.OtherIncome
 	st.PartPaymentsUnfinished = total(p, func(x ledger.Posting) bool {
-		return x.Why == ledger.WhyPartPayment && !s.closing.Pieces[x.Piece].Gone()
+		return x.Reason == ledger.ReasonPartPayment && !s.closing.Pieces[x.Piece].Gone()
 	})
 	return st
 }
@@ -103,8 +103,8 @@ func (s *source) statement() Statement {
 // stock sums the pieces' roll-forward at book cost.
 func (s *source) stock() Stock {
 	p := s.period
-	into := func(reasons ...ledger.Why) money.Cents {
-		return total(p, func(x ledger.Posting) bool { return x.To == ledger.Pieces && slices.Contains(reasons, x.Why) })
+	into := func(reasons ...ledger.Reason) money.Cents {
+		return total(p, func(x ledger.Posting) bool { return x.To == ledger.Pieces && slices.Contains(reasons, x.Reason) })
 	}
 	out := func(sold bool) money.Cents {
 		return total(p, func(x ledger.Posting) bool {
@@ -113,11 +113,11 @@ func (s *source) stock() Stock {
 	}
 	return Stock{
 		Opening:     stockAt(s.opening),
-		Acquired:    into(ledger.WhyAcquired),
-		Parts:       into(ledger.WhyPart, ledger.WhyMove),
-		OutsideWork: into(ledger.WhyOutsideWork),
-		Supplies:    into(ledger.WhySupply, ledger.WhyRecount),
-		Returned:    into(ledger.WhyReturned),
+		Acquired:    into(ledger.ReasonAcquired),
+		Parts:       into(ledger.ReasonPart, ledger.ReasonMove),
+		OutsideWork: into(ledger.ReasonOutsideWork),
+		Supplies:    into(ledger.ReasonSupply, ledger.ReasonRecount),
+		Returned:    into(ledger.ReasonReturned),
 		Sold:        out(true),
 		Removed:     out(false),
 		Closing:     stockAt(s.closing),

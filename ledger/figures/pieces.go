@@ -82,8 +82,8 @@ func (s *source) hours() map[string]*big.Rat {
 func (s *source) piece(rec *ledger.Piece, hours *big.Rat) Piece {
 	mine := s.byPiece[rec.ID]
 	standing := s.closing.Pieces[rec.ID]
-	into := func(reasons ...ledger.Why) money.Cents {
-		return total(mine, func(x ledger.Posting) bool { return x.To == ledger.Pieces && slices.Contains(reasons, x.Why) })
+	into := func(reasons ...ledger.Reason) money.Cents {
+		return total(mine, func(x ledger.Posting) bool { return x.To == ledger.Pieces && slices.Contains(reasons, x.Reason) })
 	}
 	if hours == nil {
 		hours = new(big.Rat)
@@ -93,22 +93,22 @@ func (s *source) piece(rec *ledger.Piece, hours *big.Rat) Piece {
 		Status:           status(rec, standing),
 		SoldOn:           standing.SoldOn,
 		Hours:            hours,
-		Receipts:         why(mine, ledger.WhySale, ledger.WhyPartPayment) - why(mine, ledger.WhyRefund, ledger.WhyReturn),
-		Acquisition:      into(ledger.WhyAcquired),
-		Parts:            into(ledger.WhyPart, ledger.WhyMove),
-		OutsideWork:      into(ledger.WhyOutsideWork),
-		Supplies:         into(ledger.WhySupply, ledger.WhyRecount),
+		Receipts:         why(mine, ledger.ReasonSale, ledger.ReasonPartPayment) - why(mine, ledger.ReasonRefund, ledger.ReasonReturn),
+		Acquisition:      into(ledger.ReasonAcquired),
+		Parts:            into(ledger.ReasonPart, ledger.ReasonMove),
+		OutsideWork:      into(ledger.ReasonOutsideWork),
+		Supplies:         into(ledger.ReasonSupply, ledger.ReasonRecount),
 		BookCost:         standing.Book,
 		SellingCosts:     net(mine, ledger.SellingCosts) + net(mine, ledger.Expenses),
 		Trips:            net(mine, ledger.Trips),
-		Overhead:         net(mine, ledger.Borne),
-		ReceivedWhenLost: why(mine, ledger.WhyReceived),
+		Overhead:         net(mine, ledger.Allotted),
+		ReceivedWhenLost: why(mine, ledger.ReasonReceived),
 	}
 	p.SuppliesStaying = total(mine, func(x ledger.Posting) bool {
 		return x.To == ledger.Pieces && x.Supply != "" && s.stays(x.Supply)
 	})
 	if !standing.Gone() {
-		p.Held = why(mine, ledger.WhyPartPayment)
+		p.Held = why(mine, ledger.ReasonPartPayment)
 	}
 	p.Shares = s.shares(mine)
 	p.outcome(standing)

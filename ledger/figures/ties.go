@@ -131,11 +131,11 @@ func (s *source) tieProfit(f Figures) Tie {
 	}
 	mine, others, shop := s.partition(sold)
 	receiptsOf := func(ps []ledger.Posting) money.Cents {
-		return why(ps, ledger.WhySale, ledger.WhyPartPayment) - why(ps, ledger.WhyRefund, ledger.WhyReturn)
+		return why(ps, ledger.ReasonSale, ledger.ReasonPartPayment) - why(ps, ledger.ReasonRefund, ledger.ReasonReturn)
 	}
 	sellingOf := func(ps []ledger.Posting) money.Cents { return net(ps, ledger.SellingCosts) + net(ps, ledger.Expenses) }
 	unfinished := f.Statement.PartPaymentsUnfinished
-	refundsElsewhere := why(others, ledger.WhyRefund, ledger.WhyReturn)
+	refundsElsewhere := why(others, ledger.ReasonRefund, ledger.ReasonReturn)
 	return tie(TieProfit, "net profit by the statement", f.Statement.NetProfit,
 		Term{"Profits of the pieces sold", profits},
 		Term{"Their receipts of other months", receiptsOf(mine) - receipts},
@@ -143,7 +143,7 @@ func (s *source) tieProfit(f Figures) Tie {
 		Term{"Refunds and returns on other pieces", -refundsElsewhere},
 		Term{"Other receipts on other pieces", receiptsOf(others) + refundsElsewhere - unfinished},
 		Term{"Cost of theirs charged in other months (sold before, returned, sold again)", book - net(mine, ledger.CostOfSales)},
-		Term{"Cost of pieces that came back", why(others, ledger.WhyReturned) - returnedFromElsewhere(others)},
+		Term{"Cost of pieces that came back", why(others, ledger.ReasonReturned) - returnedFromElsewhere(others)},
 		Term{"Late costs of pieces sold before", -lateTo(others, ledger.CostOfSales)},
 		Term{"Cost of other pieces sold and returned again", -soldElsewhere(others)},
 		Term{"Their selling costs of other months", selling - sellingOf(mine)},
@@ -177,16 +177,16 @@ func (s *source) partition(named map[string]bool) (mine, others, shop []ledger.P
 // returnedFromElsewhere is what came back from other accounts than cost of sales.
 func returnedFromElsewhere(ps []ledger.Posting) money.Cents {
 	return total(ps, func(p ledger.Posting) bool {
-		return p.Why == ledger.WhyReturned && p.From != ledger.CostOfSales
+		return p.Reason == ledger.ReasonReturned && p.From != ledger.CostOfSales
 	})
 }
 
 func lateTo(ps []ledger.Posting, a ledger.Account) money.Cents {
-	return total(ps, func(p ledger.Posting) bool { return p.Why == ledger.WhyLate && p.To == a })
+	return total(ps, func(p ledger.Posting) bool { return p.Reason == ledger.ReasonLate && p.To == a })
 }
 
 func soldElsewhere(ps []ledger.Posting) money.Cents {
-	return total(ps, func(p ledger.Posting) bool { return p.Why == ledger.WhySold && p.To == ledger.CostOfSales })
+	return total(ps, func(p ledger.Posting) bool { return p.Reason == ledger.ReasonSold && p.To == ledger.CostOfSales })
 }
 
 // Groups is a statement's expense groups in order.

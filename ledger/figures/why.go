@@ -56,12 +56,12 @@ func onAccount(a ledger.Account) effect {
 	}
 }
 
-func reasons(r ...ledger.Why) effect {
-	return when(func(p ledger.Posting) bool { return slices.Contains(r, p.Why) })
+func reasons(r ...ledger.Reason) effect {
+	return when(func(p ledger.Posting) bool { return slices.Contains(r, p.Reason) })
 }
 
-func intoPiece(r ...ledger.Why) effect {
-	return when(func(p ledger.Posting) bool { return p.To == ledger.Pieces && slices.Contains(r, p.Why) })
+func intoPiece(r ...ledger.Reason) effect {
+	return when(func(p ledger.Posting) bool { return p.To == ledger.Pieces && slices.Contains(r, p.Reason) })
 }
 
 // plus and less combine effects.
@@ -78,8 +78,8 @@ func plus(es ...effect) effect {
 func less(e effect) effect { return func(p ledger.Posting) money.Cents { return -e(p) } }
 
 var (
-	receipts  = plus(reasons(ledger.WhySale, ledger.WhyPartPayment), less(reasons(ledger.WhyRefund, ledger.WhyReturn)))
-	bookCost  = intoPiece(ledger.WhyAcquired, ledger.WhyPart, ledger.WhyMove, ledger.WhyOutsideWork, ledger.WhySupply, ledger.WhyRecount)
+	receipts  = plus(reasons(ledger.ReasonSale, ledger.ReasonPartPayment), less(reasons(ledger.ReasonRefund, ledger.ReasonReturn)))
+	bookCost  = intoPiece(ledger.ReasonAcquired, ledger.ReasonPart, ledger.ReasonMove, ledger.ReasonOutsideWork, ledger.ReasonSupply, ledger.ReasonRecount)
 	selling   = plus(onAccount(ledger.SellingCosts), onAccount(ledger.Expenses))
 	netProfit = plus(receipts, less(onAccount(ledger.CostOfSales)), less(onAccount(ledger.SellingCosts)), less(onAccount(ledger.Trips)),
 		less(onAccount(ledger.Expenses)), less(onAccount(ledger.EquipmentCost)), less(onAccount(ledger.ShelfLosses)),
@@ -89,25 +89,25 @@ var (
 // pieceFigures are the figures of a piece that are sums of postings.
 var pieceFigures = map[string]effect{
 	"receipts":              receipts,
-	"acquisition":           intoPiece(ledger.WhyAcquired),
-	"parts":                 intoPiece(ledger.WhyPart, ledger.WhyMove),
-	"outside_work":          intoPiece(ledger.WhyOutsideWork),
-	"supplies":              intoPiece(ledger.WhySupply, ledger.WhyRecount),
+	"acquisition":           intoPiece(ledger.ReasonAcquired),
+	"parts":                 intoPiece(ledger.ReasonPart, ledger.ReasonMove),
+	"outside_work":          intoPiece(ledger.ReasonOutsideWork),
+	"supplies":              intoPiece(ledger.ReasonSupply, ledger.ReasonRecount),
 	"book_cost":             bookCost,
 	"selling_costs":         selling,
 	"trips":                 onAccount(ledger.Trips),
-	"overhead":              onAccount(ledger.Borne),
+	"overhead":              onAccount(ledger.Allotted),
 	"profit":                plus(receipts, less(bookCost), less(selling), less(onAccount(ledger.Trips))),
-	"profit_after_overhead": plus(receipts, less(bookCost), less(selling), less(onAccount(ledger.Trips)), less(onAccount(ledger.Borne))),
-	"sold_less_bought":      plus(receipts, less(intoPiece(ledger.WhyAcquired))),
-	"held":                  reasons(ledger.WhyPartPayment),
+	"profit_after_overhead": plus(receipts, less(bookCost), less(selling), less(onAccount(ledger.Trips)), less(onAccount(ledger.Allotted))),
+	"sold_less_bought":      plus(receipts, less(intoPiece(ledger.ReasonAcquired))),
+	"held":                  reasons(ledger.ReasonPartPayment),
 	"tied_up":               onAccount(ledger.Pieces),
 }
 
 // statementFigures are the statement's lines but for the expense groups.
 var statementFigures = map[string]effect{
-	"gross_receipts":      reasons(ledger.WhySale, ledger.WhyPartPayment),
-	"refunds":             reasons(ledger.WhyRefund, ledger.WhyReturn),
+	"gross_receipts":      reasons(ledger.ReasonSale, ledger.ReasonPartPayment),
+	"refunds":             reasons(ledger.ReasonRefund, ledger.ReasonReturn),
 	"net_receipts":        receipts,
 	"cost_of_pieces_sold": onAccount(ledger.CostOfSales),
 	"gross_profit":        plus(receipts, less(onAccount(ledger.CostOfSales))),
@@ -126,11 +126,11 @@ var statementFigures = map[string]effect{
 
 // stockFigures are the roll-forward of pieces.
 var stockFigures = map[string]effect{
-	"acquired":     intoPiece(ledger.WhyAcquired),
-	"parts":        intoPiece(ledger.WhyPart, ledger.WhyMove),
-	"outside_work": intoPiece(ledger.WhyOutsideWork),
-	"supplies":     intoPiece(ledger.WhySupply, ledger.WhyRecount),
-	"returned":     intoPiece(ledger.WhyReturned),
+	"acquired":     intoPiece(ledger.ReasonAcquired),
+	"parts":        intoPiece(ledger.ReasonPart, ledger.ReasonMove),
+	"outside_work": intoPiece(ledger.ReasonOutsideWork),
+	"supplies":     intoPiece(ledger.ReasonSupply, ledger.ReasonRecount),
+	"returned":     intoPiece(ledger.ReasonReturned),
 	"sold":         when(func(p ledger.Posting) bool { return p.From == ledger.Pieces && p.To == ledger.CostOfSales }),
 	"closing":      onAccount(ledger.Pieces),
 	"removed":      when(func(p ledger.Posting) bool { return p.From == ledger.Pieces && p.To != ledger.CostOfSales }),

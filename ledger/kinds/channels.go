@@ -75,7 +75,7 @@ func (g *gatherer) named(name string) *Channel {
 // post adds one posting. A client's sales are left out; a rent is the
 // channel's whatever it was for.
 func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]string) {
-	if p.Why == ledger.WhyExpense {
+	if p.Reason == ledger.ReasonExpense {
 		for _, at := range p.Source {
 			if name := rents[at]; name != "" {
 				g.named(name).Rent += p.Cents
@@ -86,14 +86,14 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 	if client {
 		return
 	}
-	switch p.Why {
-	case ledger.WhySale, ledger.WhyPartPayment:
+	switch p.Reason {
+	case ledger.ReasonSale, ledger.ReasonPartPayment:
 		g.named(p.Group).Receipts += p.Cents
-	case ledger.WhyRefund, ledger.WhyReturn:
+	case ledger.ReasonRefund, ledger.ReasonReturn:
 		g.named(p.Group).Receipts -= p.Cents
-	case ledger.WhyFee, ledger.WhyCardFee:
+	case ledger.ReasonFee, ledger.ReasonCardFee:
 		g.named(p.Group).Fees += p.Cents
-	case ledger.WhyDelivery:
+	case ledger.ReasonDelivery:
 		g.named(p.Group).Delivery += p.Cents
 	}
 }

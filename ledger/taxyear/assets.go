@@ -89,7 +89,7 @@ func (s *source) writeOffs() []ledger.Posting {
 			words = fmt.Sprintf("%s: what is left of %s, year %d of %d of the %s-year table", a.Record.What, a.Cost.Grouped(), n, n, a.Record.Life)
 		}
 		out = append(out, ledger.Posting{Date: s.to.Last(), Month: s.to, Cents: a.Now, From: ledger.Paid, To: ledger.WrittenOff,
-			Why: ledger.WhyWrittenOff, Source: []fault.Place{a.Record.At}, Arithmetic: words})
+			Reason: ledger.ReasonWrittenOff, Source: []fault.Place{a.Record.At}, Arithmetic: words})
 	}
 	return out
 }

@@ -49,10 +49,10 @@ func (s *source) channels() []Channel {
 		if p.Month < s.from {
 			continue
 		}
-		switch p.Why {
-		case ledger.WhyFee, ledger.WhyCardFee:
+		switch p.Reason {
+		case ledger.ReasonFee, ledger.ReasonCardFee:
 			find(p.Group).Fees += p.Cents
-		case ledger.WhyDelivery:
+		case ledger.ReasonDelivery:
 			find(p.Group).DeliveryCost += p.Cents
 		}
 	}

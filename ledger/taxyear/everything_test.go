@@ -89,7 +89,7 @@ func TestOpenings(t *testing.T) {
 	y := year(t, os.DirFS(everything), 2021)
 	assert.Equal(t, "10.00", y.Amount("35").String(), "the stripper's; the wax was deducted before")
 	for _, p := range y.Line("35").Postings {
-		assert.Equal(t, ledger.WhyOpening, p.Why)
+		assert.Equal(t, ledger.ReasonOpening, p.Reason)
 	}
 	assert.Contains(t, y.OpeningWords(1_200, "reports/2020"), "2.00 apart")
 	assert.Empty(t, y.OpeningWords(1_000, "reports/2020"))

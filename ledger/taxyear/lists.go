@@ -66,7 +66,7 @@ func (s *source) gone(f figures.Figures) []GonePiece {
 			cost[p.Piece] += p.Cents
 		case p.From == ledger.Owner || p.From == ledger.Lost:
 			cost[p.Piece] -= p.Cents
-		case p.Why == ledger.WhyReceived:
+		case p.Reason == ledger.ReasonReceived:
 			received[p.Piece] += p.Cents
 		}
 	}
@@ -131,13 +131,13 @@ func (s *source) salesTax() []figures.Term {
 			opening += p.Cents
 		case before:
 			opening -= p.Cents
-		case p.Why == ledger.WhyTaxCollected:
+		case p.Reason == ledger.ReasonTaxCollected:
 			collected += p.Cents
-		case p.Why == ledger.WhyTaxRefunded:
+		case p.Reason == ledger.ReasonTaxRefunded:
 			refunded += p.Cents
-		case p.Why == ledger.WhyTaxPaid:
+		case p.Reason == ledger.ReasonTaxPaid:
 			paid += p.Cents
-		case p.Why == ledger.WhyAllowance:
+		case p.Reason == ledger.ReasonAllowance:
 			kept += p.Cents
 		}
 	}

@@ -33,11 +33,11 @@ const (
 
 // slotOf is where each reason's posting of the year goes as it stands. What
 // moves cost between accounts is judged apart.
-var slotOf = map[ledger.Why]string{
-	ledger.WhySale: slotReceipts, ledger.WhyPartPayment: slotReceipts, ledger.WhyRefund: slotRefunds, ledger.WhyReturn: slotRefunds,
-	ledger.WhyOtherIncome: slotOther, ledger.WhyReceived: slotOther, ledger.WhyAllowance: slotOther,
-	ledger.WhyAcquired: slotAcquired, ledger.WhyPart: slotParts, ledger.WhyMove: slotParts, ledger.WhyOutsideWork: slotOutside,
-	ledger.WhyFee: slotFees, ledger.WhyCardFee: slotFees, ledger.WhyDelivery: slotDelivery, ledger.WhyTrip: slotTrips,
+var slotOf = map[ledger.Reason]string{
+	ledger.ReasonSale: slotReceipts, ledger.ReasonPartPayment: slotReceipts, ledger.ReasonRefund: slotRefunds, ledger.ReasonReturn: slotRefunds,
+	ledger.ReasonOtherIncome: slotOther, ledger.ReasonReceived: slotOther, ledger.ReasonAllowance: slotOther,
+	ledger.ReasonAcquired: slotAcquired, ledger.ReasonPart: slotParts, ledger.ReasonMove: slotParts, ledger.ReasonOutsideWork: slotOutside,
+	ledger.ReasonFee: slotFees, ledger.ReasonCardFee: slotFees, ledger.ReasonDelivery: slotDelivery, ledger.ReasonTrip: slotTrips,
 }
 
 // slots parts the postings of the year, and of the balances at its two ends,
@@ -61,16 +61,16 @@ func (s *source) slots() map[string][]ledger.Posting {
 		if p.Month < s.from {
 			continue
 		}
-		if slot := slotOf[p.Why]; slot != "" {
+		if slot := slotOf[p.Reason]; slot != "" {
 			add(slot, p, p.Cents)
 			continue
 		}
 		switch {
-		case p.Why == ledger.WhyExpense:
+		case p.Reason == ledger.ReasonExpense:
 			add(slotExpense+p.Group, p, p.Cents)
-		case p.Why == ledger.WhyEquipment && s.aboveLimit(p.Date, p.Cents):
+		case p.Reason == ledger.ReasonEquipment && s.aboveLimit(p.Date, p.Cents):
 			add(slotAbove, p, p.Cents)
-		case p.Why == ledger.WhyEquipment:
+		case p.Reason == ledger.ReasonEquipment:
 			add(slotAtOnce, p, p.Cents)
 		case p.To == ledger.Shelf && s.counts(p.Supply):
 			add(slotSupplies, p, p.Cents)
@@ -150,16 +150,16 @@ func (s *source) kept(p ledger.Posting) money.Cents {
 	if !s.whenUsed || p.Piece == "" {
 		return p.Cents
 	}
-	switch p.Why {
-	case ledger.WhySupply, ledger.WhyRecount:
+	switch p.Reason {
+	case ledger.ReasonSupply, ledger.ReasonRecount:
 		if !s.counts(p.Supply) {
 			return 0
 		}
-	case ledger.WhySold, ledger.WhyRemoved:
+	case ledger.ReasonSold, ledger.ReasonRemoved:
 		return p.Cents - s.outUpTo(p.Piece, p.Month)
-	case ledger.WhyReturned:
+	case ledger.ReasonReturned:
 		return p.Cents - s.outUpTo(p.Piece, p.Month-1)
-	case ledger.WhyLate:
+	case ledger.ReasonLate:
 		return p.Cents - s.outUpTo(p.Piece, p.Month) + s.outUpTo(p.Piece, p.Month-1)
 	}
 	return p.Cents

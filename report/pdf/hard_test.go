@@ -106,13 +106,13 @@ func hardPostings(b *ledger.Books) []ledger.Posting {
 	for i, s := range b.Supplies {
 		for _, piece := range []string{"P0003", "P0004", "P0005"} {
 			out = append(out, ledger.Posting{Date: march.First(), Month: march, Cents: money.Cents(i*1000 - 7), From: ledger.Shelf, To: ledger.Pieces, Piece: piece,
-				Supply: s.Name, Why: ledger.WhySupply, Basis: ledger.Stated, Coated: big.NewRat(int64(i)*100+1, 3),
+				Supply: s.Name, Reason: ledger.ReasonSupply, Basis: ledger.Stated, Coated: big.NewRat(int64(i)*100+1, 3),
 				Source: []fault.Place{{File: "uses.csv", Row: i + 2}, {File: "records/Książka warsztatu.xlsx", Sheet: "Godziny", Row: 2*i + 3}},
 				Arithmetic: []string{s.Name + ": in words of its own, " + strings.Repeat("told ", 40),
 					s.Name + ", 1 qt: 123456.50 of 9999999.00 sq ft coated with all supplies in November 2024 to March 2026, sharing 2 of the 3 × 1 qt drawn, 32.81 % of 1,234,567.99 = 6.23, +0.01 so that the shares add up"}[i%2]})
 		}
 	}
-	return append(out, ledger.Posting{Date: march.First(), Month: march, Cents: 100, From: ledger.Receipts, To: ledger.Bank, Piece: "P0003", Why: ledger.WhySale,
+	return append(out, ledger.Posting{Date: march.First(), Month: march, Cents: 100, From: ledger.Receipts, To: ledger.Bank, Piece: "P0003", Reason: ledger.ReasonSale,
 		Group: strings.Repeat("channel ", 20), Source: []fault.Place{{File: "sales.csv", Row: 2}}, Arithmetic: strings.Repeat("price", 40)})
 }
 
