@@ -80,12 +80,14 @@ type Piece struct {
 	Worth        *money.Cents
 	Area         *big.Rat // square feet (square metres) to be finished, to 0.01; nil where unknown
 	AreaFrom     AreaFrom
+	Schedule     string // its finishing schedule as Schedules spells it; blank: none
 	StartedOn    calendar.Date
 	FinishedOn   calendar.Date
 	ListedOn     calendar.Date
 	Asking       *money.Cents
 	Made         int    // year; 0 unknown
 	OldFinish    string // clear, painted, none; blank unknown
+	Condition    string // as found: good, fair, rough; blank unknown
 	PhotoBefore  string
 	PhotoAfter   string
 	Receipt      string
@@ -234,79 +236,6 @@ type Trip struct {
 	Receipt string
 }
 
-// Expense is an expense of the shop; one that names pieces is among their
-// selling costs too.
-type Expense struct {
-	At      fault.Place
-	On      calendar.Date
-	What    string
-	Group   string
-	Amount  money.Cents // negative: money back
-	Channel string
-	Pieces  []string
-	Receipt string
-}
-
-// Life of a tool for its write-off.
-const (
-	LifeAtOnce = "at once"
-	LifeFive   = "5"
-	LifeSeven  = "7"
-)
-
-// Equipment is a lasting tool. A blank life has been resolved.
-type Equipment struct {
-	At      fault.Place
-	On      calendar.Date
-	What    string
-	Cost    money.Cents
-	TaxPaid money.Cents
-	Life    string
-	Receipt string
-}
-
-// Channel is a place pieces are sold, with the terms from a date on. Percents
-// are as typed (12.5); blanks are zero.
-type Channel struct {
-	At          fault.Place
-	Name        string
-	FromDate    calendar.Date // zero: always
-	FeePercent  *big.Rat
-	FeeFixed    money.Cents
-	FeeLeast    money.Cents
-	CardPercent *big.Rat
-	CardFixed   money.Cents
-}
-
-// SaleType is what a Sales line records.
-type SaleType string
-
-// The kinds of Sales line.
-const (
-	SaleLine    SaleType = "sale"
-	PartPayment SaleType = "part payment"
-	Refund      SaleType = "refund"
-	Return      SaleType = "return"
-)
-
-// Sale is money for pieces, all amounts positive as typed. Fee and CardFee
-// are nil where left blank.
-type Sale struct {
-	At              fault.Place
-	On              calendar.Date
-	Pieces          []string
-	Channel         string
-	Type            SaleType
-	Price           money.Cents
-	DeliveryCharged money.Cents
-	SalesTax        money.Cents
-	MarketplaceTax  money.Cents
-	Fee             *money.Cents
-	CardFee         *money.Cents
-	DeliveryCost    money.Cents
-	Receipt         string
-}
-
 // Count is what was left on the shelf.
 type Count struct {
 	At        fault.Place
@@ -354,45 +283,4 @@ type Removal struct {
 	Received money.Cents
 	Value    *money.Cents // fair value that day
 	Receipt  string
-}
-
-// OtherIncome is income that is no sale.
-type OtherIncome struct {
-	At      fault.Place
-	On      calendar.Date
-	What    string
-	Group   string
-	Amount  money.Cents
-	Receipt string
-}
-
-// TaxPaid is sales tax sent in.
-type TaxPaid struct {
-	At      fault.Place
-	On      calendar.Date
-	Period  string
-	Amount  money.Cents
-	Kept    money.Cents // the state's collection allowance
-	Receipt string
-}
-
-// Payout is money that reached the bank from a channel.
-type Payout struct {
-	At      fault.Place
-	On      calendar.Date
-	Channel string
-	Amount  money.Cents
-	Through calendar.Date
-	Rent    money.Cents
-	Other   money.Cents
-	Receipt string
-}
-
-// Statement is a channel's yearly total as reported to the owner.
-type Statement struct {
-	At      fault.Place
-	Year    int
-	Channel string
-	Gross   money.Cents
-	Receipt string
 }

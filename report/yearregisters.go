@@ -92,7 +92,7 @@ func (in *YearInput) equipmentRegister() []page.Block {
 		if a.Yearly == nil && a.Record.On.Year == y.Year {
 			this = a.Cost
 		}
-		if a.Yearly != nil {
+		if len(a.Yearly) > 1 {
 			life += " years"
 		}
 		row := page.Line(page.Date(a.Record.On.String()), page.Text(a.Record.What), page.Text(life), cash(a.Cost), cash(a.Before), cash(this), cash(a.After), page.Text(a.Record.Receipt), page.Text(a.Record.At.Short()))
@@ -115,6 +115,9 @@ func (in *YearInput) equipmentRegister() []page.Block {
 // assetWords is this year's write-off for a pocket calculator.
 func assetWords(a taxyear.Asset, year int) string {
 	n := year - a.Record.On.Year + 1
+	if len(a.Yearly) == 1 {
+		return "the whole cost, as the special first-year allowance"
+	}
 	if n == len(a.Yearly) {
 		return fmt.Sprintf("year %d of %d: what is left", n, n)
 	}

@@ -177,5 +177,5 @@ func TestWordsLeadToChoices(t *testing.T) {
 			}
 		}
 	}
-	require.Equal(t, 11, columns)
+	require.Equal(t, 12, columns)
 }

@@ -103,7 +103,7 @@ func TestStarterThroughLibreOffice(t *testing.T) {
 	require.NoError(t, err, string(told))
 	require.False(t, bytes.Equal(before, after), "LibreOffice writes its own bytes")
 	lists := choiceLists(t, name)
-	assert.Len(t, lists, 37)
+	assert.Len(t, lists, 39)
 	require.NoError(t, os.WriteFile(name, after, 0o644))
 	require.Equal(t, want, marchFigures(t, dir))
 	assert.Equal(t, lists, choiceLists(t, name))
@@ -145,7 +145,7 @@ func keepsNotesAndFormats(t *testing.T, name string) {
 		require.NoError(t, err)
 		notes += len(comments)
 	}
-	assert.Equal(t, 168, notes)
+	assert.Equal(t, 173, notes)
 	id, err := book.GetCellStyle("Pieces", "A700")
 	require.NoError(t, err)
 	style, err := book.GetStyle(id)

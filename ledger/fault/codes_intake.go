@@ -203,7 +203,7 @@ var IntakeCodes = map[Code]string{
 	CodePriceOnFree:         "a free or client piece has a price",
 	CodePriceAndLot:         "a piece has both a lot and a price",
 	CodeLotDate:             "a piece's day differs from its lot's (note)",
-	CodeSaleIncomplete:      "a sale on a Pieces row lacks its day or price",
+	CodeSaleIncomplete:      "a sale of a piece on its own row, or of a tool, lacks its day or price, or came before it was bought",
 	CodeSoldOnBoth:          "a piece is sold on its own row and in Sales",
 	CodeSupplyOrSchedule:    "a use has both or neither of supply and schedule",
 	CodeAmountWithSchedule:  "a use of a schedule has an amount",

@@ -20,9 +20,9 @@ func (r *reading) build() {
 	r.books.Lots = each(r, "lots", lotRow)
 	r.markRefused(r.names.supplies, "supplies", "supply")
 	r.markRefused(r.names.shared, "lots", "lot")
+	r.buildSchedules()
 	r.buildPieces()
 	r.buildSurfaces()
-	r.buildSchedules()
 	r.books.Channels = each(r, "channels", channelRow)
 	r.books.Purchases = each(r, "purchases", r.purchaseRow)
 	r.books.Openings = each(r, "openings", r.openingRow)
@@ -110,23 +110,40 @@ func tripRow(rec *record) ledger.Trip {
 
 func expenseRow(rec *record) ledger.Expense {
 	return ledger.Expense{At: rec.at, On: rec.date("paid_on"), What: rec.words("what"), Group: rec.choice("group"),
-		Amount: rec.signedMoney("amount"), Channel: rec.channel("channel"), Pieces: rec.pieces("pieces"), Receipt: rec.words("receipt")}
+		Amount: rec.signedMoney("amount"), To: rec.words("to"), Channel: rec.channel("channel"), Pieces: rec.pieces("pieces"), Receipt: rec.words("receipt")}
 }
 
 // equipmentRow resolves a blank life: at once up to the limit of the year.
 func (r *reading) equipmentRow(rec *record) ledger.Equipment {
 	e := ledger.Equipment{At: rec.at, On: rec.date("bought_on"), What: rec.words("what"), Cost: rec.money("cost"),
-		TaxPaid: rec.money("tax_paid"), Life: rec.choice("life"), Receipt: rec.words("receipt")}
+		TaxPaid: rec.money("tax_paid"), Life: rec.choice("life"), SoldOn: rec.date("sold_on"), Receipt: rec.words("receipt")}
+	rec.equipmentSold(&e)
 	if e.Life != "" || rec.refused {
 		return e
 	}
 	limit := money.Cents(r.set.AtOnceCents(e.On.String()))
 	if e.Cost+e.TaxPaid > limit {
 		rec.fail("life", fault.CodeLifeMissing, fmt.Sprintf("This cost %s with its tax, above the %s an item may cost to be written off at once.", (e.Cost+e.TaxPaid).Grouped(), limit.Grouped()),
-			"Type 5 or 7 (years), or at once if your preparer says so.")
+			"Type first year (the special first-year allowance), 5 or 7 (years), or at once, as your preparer says.")
 	}
 	e.Life = ledger.LifeAtOnce
 	return e
+}
+
+// equipmentSold reads what a tool was sold for, and holds its day and money together.
+func (rec *record) equipmentSold(e *ledger.Equipment) {
+	price, priced := rec.moneyOr("sold_for", false)
+	e.SoldFor = price
+	sold := rec.filled("sold_on")
+	switch {
+	case rec.told["sold_on"] || rec.told["sold_for"]:
+	case sold && !priced:
+		rec.fail("sold_for", fault.CodeSaleIncomplete, "The tool has a day of sale but no price.", "Type what it was sold for, 0 where it brought nothing, or leave both blank.")
+	case priced && !sold:
+		rec.fail("sold_on", fault.CodeSaleIncomplete, "The tool has a price of sale but no day.", "Type the day it was sold, or leave both blank.")
+	case sold && !rec.told["bought_on"] && e.SoldOn.Before(e.On):
+		rec.fail("sold_on", fault.CodeSaleIncomplete, fmt.Sprintf("The tool was sold before it was bought, on %s.", e.On), "Correct one of the two days.")
+	}
 }
 
 // saleRow also refuses a sale of a piece whose sale stands on its own row.

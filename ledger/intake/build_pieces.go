@@ -90,10 +90,13 @@ func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece
 		TaxPaid: rec.money("tax_paid"), Pickup: rec.money("pickup"), Lot: rec.lot("lot"), Worth: rec.moneyIf("worth"),
 		Area: rec.unitted("area", measure.ReadArea), StartedOn: rec.date("started_on"), FinishedOn: rec.date("finished_on"),
 		ListedOn: rec.date("listed_on"), Asking: rec.moneyIf("asking"), Made: rec.year("made"),
-		OldFinish: rec.choice("old_finish"), PhotoBefore: rec.words("photo_before"), PhotoAfter: rec.words("photo_after"),
+		OldFinish: rec.choice("old_finish"), Condition: rec.choice("condition"), PhotoBefore: rec.words("photo_before"), PhotoAfter: rec.words("photo_after"),
 		Receipt: rec.words("receipt")}
 	if o := r.names.shared[fold(rec.raw("set"))]; rec.filled("set") && o != nil {
 		p.Set = o.name
+	}
+	if o := rec.schedule("schedule"); o != nil {
+		p.Schedule = o.name
 	}
 	if p.How == "" {
 		p.How = ledger.Bought

@@ -98,6 +98,23 @@ func TestPiecesRowCarriesItsSaleAndHours(t *testing.T) {
 	require.False(t, b.Pieces[2].SoldOnOwnRow)
 }
 
+// Goal: the columns that no other test fills are read into their fields.
+func TestColumnsOfTheirOwn(t *testing.T) {
+	res := read(t, map[string]string{
+		"records/supplies.csv":  "supply,group,container\nPrimer,primer,1 qt\n",
+		"records/schedules.csv": "schedule,supply\nPaint it,Primer\n",
+		"records/pieces.csv":    "piece,kind,got_on,price,schedule,condition\nP1,dresser,2026-01-05,40,paint IT,rough\n",
+		"records/expenses.csv":  "paid_on,what,group,amount,to\n2026-01-05,ad,advertising,40,The paper\n",
+		"records/equipment.csv": "bought_on,what,cost,life,sold_on,sold_for\n2026-01-05,lathe,3000,first year,2026-02-06,1200.50\n",
+	})
+	require.Empty(t, res.Problems.Errors())
+	p, e, tool := res.Books.Pieces[0], res.Books.Expenses[0], res.Books.Equipment[0]
+	require.Equal(t, []string{"Paint it", "rough", "The paper"}, []string{p.Schedule, p.Condition, e.To})
+	require.Equal(t, ledger.LifeFirstYear, tool.Life)
+	require.Equal(t, "2026-02-06", tool.SoldOn.String())
+	require.Equal(t, money.Cents(120050), tool.SoldFor)
+}
+
 // Goal: starting coverages are those of COSTING.md, converted exactly. Method:
 // its own example (stripper, 1 qt: 20.8 sq ft) and one of each kind.
 func TestStartingCoverages(t *testing.T) {

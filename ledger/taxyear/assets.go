@@ -88,6 +88,9 @@ func (s *source) writeOffs() []ledger.Posting {
 		if n == len(a.Yearly) {
 			words = fmt.Sprintf("%s: what is left of %s, year %d of %d of the %s-year table", a.Record.What, a.Cost.Grouped(), n, n, a.Record.Life)
 		}
+		if len(a.Yearly) == 1 {
+			words = fmt.Sprintf("%s: %s, the whole cost as the special first-year allowance", a.Record.What, a.Cost.Grouped())
+		}
 		out = append(out, ledger.Posting{Date: s.to.Last(), Month: s.to, Cents: a.Now, From: ledger.Paid, To: ledger.WrittenOff,
 			Reason: ledger.ReasonWrittenOff, Source: []fault.Place{a.Record.At}, Arithmetic: words})
 	}

@@ -151,6 +151,21 @@ func TestPublishedDepreciation(t *testing.T) {
 	}
 }
 
+// Life `first year`: the whole cost is the year's special first-year allowance
+// (IRC 168(k) as changed by Pub. L. 119-21 sec. 70301), on line 13. In the
+// months it is no cost: only equipment at once is (COSTING.md).
+func TestFirstYearAllowance(t *testing.T) {
+	y := year(t, bookgen.InWords(`
+equipment
+bought_on,what,cost,tax_paid,life,sold_on,sold_for
+2026-02-24,spray booth,3200.00,264.00,first year,2026-11-20,1900
+`), 2026)
+	sound(t, y)
+	assert.Equal(t, money.Cents(346400), y.Depreciation)
+	assert.Equal(t, map[string]string{"13": "3464.00", "48": "0.00"}, amounts(y, "13", "48"))
+	assert.Zero(t, y.Figures.Statement.Equipment)
+}
+
 // The years of a write-off always add up to the cost, whatever the cents.
 func TestSchedulesAddUp(t *testing.T) {
 	tax, err := templates.LoadTax("US")

@@ -64,7 +64,7 @@ type Asset struct {
 	Record  *ledger.Equipment
 	Cost    money.Cents   // with its tax
 	Above   bool          // written off at once above the year's limit per item
-	Yearly  []money.Cents // over its life, from the year bought; nil: at once
+	Yearly  []money.Cents // over its life, from the year bought; nil: at once; one part: the first-year allowance
 	Before  money.Cents   // written off in earlier years
 	Now     money.Cents   // this year
 	After   money.Cents   // still to come

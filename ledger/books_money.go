@@ -1,0 +1,127 @@
+package ledger
+
+import (
+	"math/big"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// Expense is an expense of the shop; one that names pieces is among their
+// selling costs too.
+type Expense struct {
+	At      fault.Place
+	On      calendar.Date
+	What    string
+	Group   string
+	Amount  money.Cents // negative: money back
+	To      string      // who was paid
+	Channel string
+	Pieces  []string
+	Receipt string
+}
+
+// Life of a tool for its write-off.
+const (
+	LifeAtOnce    = "at once"
+	LifeFirstYear = "first year" // the whole cost as the year's special first-year allowance
+	LifeFive      = "5"
+	LifeSeven     = "7"
+)
+
+// Equipment is a lasting tool. A blank life has been resolved.
+type Equipment struct {
+	At      fault.Place
+	On      calendar.Date
+	What    string
+	Cost    money.Cents
+	TaxPaid money.Cents
+	Life    string
+	SoldOn  calendar.Date // zero: not sold
+	SoldFor money.Cents
+	Receipt string
+}
+
+// Channel is a place pieces are sold, with the terms from a date on. Percents
+// are as typed (12.5); blanks are zero.
+type Channel struct {
+	At          fault.Place
+	Name        string
+	FromDate    calendar.Date // zero: always
+	FeePercent  *big.Rat
+	FeeFixed    money.Cents
+	FeeLeast    money.Cents
+	CardPercent *big.Rat
+	CardFixed   money.Cents
+}
+
+// SaleType is what a Sales line records.
+type SaleType string
+
+// The kinds of Sales line.
+const (
+	SaleLine    SaleType = "sale"
+	PartPayment SaleType = "part payment"
+	Refund      SaleType = "refund"
+	Return      SaleType = "return"
+)
+
+// Sale is money for pieces, all amounts positive as typed. Fee and CardFee
+// are nil where left blank.
+type Sale struct {
+	At              fault.Place
+	On              calendar.Date
+	Pieces          []string
+	Channel         string
+	Type            SaleType
+	Price           money.Cents
+	DeliveryCharged money.Cents
+	SalesTax        money.Cents
+	MarketplaceTax  money.Cents
+	Fee             *money.Cents
+	CardFee         *money.Cents
+	DeliveryCost    money.Cents
+	Receipt         string
+}
+
+// OtherIncome is income that is no sale.
+type OtherIncome struct {
+	At      fault.Place
+	On      calendar.Date
+	What    string
+	Group   string
+	Amount  money.Cents
+	Receipt string
+}
+
+// TaxPaid is sales tax sent in.
+type TaxPaid struct {
+	At      fault.Place
+	On      calendar.Date
+	Period  string
+	Amount  money.Cents
+	Kept    money.Cents // the state's collection allowance
+	Receipt string
+}
+
+// Payout is money that reached the bank from a channel.
+type Payout struct {
+	At      fault.Place
+	On      calendar.Date
+	Channel string
+	Amount  money.Cents
+	Through calendar.Date
+	Rent    money.Cents
+	Other   money.Cents
+	Receipt string
+}
+
+// Statement is a channel's yearly total as reported to the owner.
+type Statement struct {
+	At      fault.Place
+	Year    int
+	Channel string
+	Gross   money.Cents
+	Receipt string
+}
