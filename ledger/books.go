@@ -128,7 +128,8 @@ type Surface struct {
 	Relief *big.Rat // 1 where blank
 }
 
-// ShareBy is what a supply is shared over pieces by.
+// ShareBy is what a total is shared over pieces by: a supply by one of the
+// first four.
 type ShareBy string
 
 // The bases of sharing.

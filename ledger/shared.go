@@ -15,12 +15,14 @@ import (
 type Shared struct {
 	Month  calendar.Month // it is posted in
 	Reason Reason
-	What   string      // what was shared, in words: a lot, a part, a fee; blank for supplies
+	How    Derivation  // how the total came about; nothing for supplies, which have a Draw
 	Supply string      // blank: none
 	Total  money.Cents // Σ of the lines' cents
-	Unit   string      // what the weights are
+	By     ShareBy     // what the weights are
+	Unit   string      // of areas; of containers, one as typed
 	Lines  []SharedLine
 	Source []fault.Place // the records the total rests on; none for supplies, whose total the shelf gives
+	Draw   Draw          // of supplies
 	Drawn  []Drawn       // of supplies, the purchases it was drawn from, oldest first
 	// Opened is, of a counted span, its first month. A span's uses of months
 	// before Month are lines too; what their pieces were charged then, against
@@ -48,6 +50,7 @@ type SharedLine struct {
 	Month  calendar.Month // of the use or the work
 	Weight *big.Rat
 	Cents  money.Cents
+	Off    money.Cents // the leftover cent: see money.Part
 	// Apart is what the line's posting holds besides: a lot's piece has its own
 	// price, tax and pickup in it.
 	Apart money.Cents

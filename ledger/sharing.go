@@ -32,18 +32,19 @@ func moneyWeights(piece map[string]*Piece, ids []string, of func(*Piece) *money.
 	return out
 }
 
-// Basis words of what a Sales line or a lot was shared by.
+// What else than work a total is shared by.
 const (
-	ByAsking  = "by asking price"
-	ByWorth   = "by worth"
-	OverAreas = "by area"
-	Equally   = "equally"
+	ByAsking     ShareBy = "asking price"
+	ByWorth      ShareBy = "worth"
+	OverAreas    ShareBy = "finish area"
+	Equally      ShareBy = "equal"
+	ByContainers ShareBy = "containers" // of a supply, measured, lost or shared
 )
 
 // SaleWeights is what the money of a Sales line for several pieces is shared
 // by: asking price where every piece has one, else worth where every piece
 // has one, else equally.
-func SaleWeights(piece map[string]*Piece, ids []string) ([]*big.Rat, string) {
+func SaleWeights(piece map[string]*Piece, ids []string) ([]*big.Rat, ShareBy) {
 	if w := moneyWeights(piece, ids, func(p *Piece) *money.Cents { return p.Asking }); w != nil {
 		return w, ByAsking
 	}
@@ -55,7 +56,7 @@ func SaleWeights(piece map[string]*Piece, ids []string) ([]*big.Rat, string) {
 
 // LotWeights is what a lot's money is shared over its pieces by: worth where
 // every piece has one, unless the lot says equal, else equally.
-func LotWeights(lot *Lot, piece map[string]*Piece, ids []string) ([]*big.Rat, string) {
+func LotWeights(lot *Lot, piece map[string]*Piece, ids []string) ([]*big.Rat, ShareBy) {
 	if lot.ShareBy != "equal" {
 		if w := moneyWeights(piece, ids, func(p *Piece) *money.Cents { return p.Worth }); w != nil {
 			return w, ByWorth
@@ -66,7 +67,7 @@ func LotWeights(lot *Lot, piece map[string]*Piece, ids []string) ([]*big.Rat, st
 
 // AreaWeights is the finish areas of the pieces where all have one, else
 // equal weights.
-func AreaWeights(piece map[string]*Piece, ids []string) ([]*big.Rat, string) {
+func AreaWeights(piece map[string]*Piece, ids []string) ([]*big.Rat, ShareBy) {
 	out := make([]*big.Rat, len(ids))
 	for i, id := range ids {
 		p := piece[id]

@@ -3,6 +3,7 @@ package report
 import (
 	"piecebook/ledger"
 	"piecebook/ledger/money"
+	"piecebook/report/words"
 	wb "piecebook/report/workbook"
 )
 
@@ -58,7 +59,7 @@ func (b *book) fillPostings() {
 			no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(basisWords[p.Basis]),
 			wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, signOf(p.Cents, onPiece)),
 			wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(unfinished), wb.Text(b.soldNow(p.Piece)),
-			coated, wb.Text(sources(p.Source)), wb.Text(p.Arithmetic))
+			coated, wb.Text(sources(p.Source)), wb.Text(words.How(p)))
 	}
 }
 

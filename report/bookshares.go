@@ -8,6 +8,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
+	"piecebook/report/words"
 	wb "piecebook/report/workbook"
 )
 
@@ -59,8 +60,8 @@ func (b *book) fillShares() {
 			weights = "SUM(" + s.Range("Weight", first, last) + ")"
 			shares = "SUM(" + s.Range("Share", first, last) + ")"
 		}
-		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Reason)), wb.Text(call.What), wb.Text(call.Supply), amount(call.Total),
-			wb.Text(call.Unit), wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
+		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Reason)), wb.Text(words.Total(call)), wb.Text(call.Supply), amount(call.Total),
+			wb.Text(words.SharedBy(call)), wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
 			amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at), t.Here("All shares", at))), wb.Text(sources(call.Source)))
 	}
 }
@@ -73,7 +74,7 @@ func (b *book) share(call *ledger.Shared, number, total, line int, l ledger.Shar
 	unrounded := fmt.Sprintf("%s/%s*%s", s.Here("Weight", row), b.totals.Cell("All weights", total), b.totals.Cell("Total shared", total))
 	what := call.Supply
 	if what == "" {
-		what = call.What
+		what = words.Total(call)
 	}
 	piece := l.Piece
 	if piece == "" {

@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // profitAccounts are the accounts that net profit is made of: what leaves one
@@ -101,11 +102,8 @@ func (in *Input) changeName(p ledger.Posting) string {
 		return p.Supply
 	case p.Reason == ledger.ReasonTrip:
 		return "the shop"
-	case p.Arithmetic != "":
-		what, _, _ := strings.Cut(p.Arithmetic, ":")
-		return what
 	}
-	return string(p.Reason)
+	return cmp.Or(words.How(p), string(p.Reason))
 }
 
 // changeTold is how many names are told of a line; the rest is one sum.

@@ -7,6 +7,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // hundred is for percentages.
@@ -79,7 +80,7 @@ func (in *Input) estimating() []page.Block {
 	any := false
 	for _, m := range months {
 		p := m.percent()
-		chart.Places = append(chart.Places, shortMonth(m.month)[:3])
+		chart.Places = append(chart.Places, words.ShortMonth(m.month)[:3])
 		chart.Series[0].Points = append(chart.Series[0].Points, float(p))
 		chart.Series[0].Figures = append(chart.Series[0].Figures, number(p, 1))
 		t.Rows = append(t.Rows, page.Line(page.Text(m.month.Name()), cash(m.by), cash(m.used), number(p, 1)))

@@ -85,9 +85,29 @@ func smallPieces(b *ledger.Books) []figures.Piece {
 }
 
 func smallPostings() []ledger.Posting {
-	p := func(day int, c money.Cents, from, to ledger.Account, piece string, why ledger.Reason, source []fault.Place, words string) ledger.Posting {
-		return ledger.Posting{Date: on(day), Month: march, Cents: c, From: from, To: to, Piece: piece, Reason: why, Source: source, Arithmetic: words}
+	p := func(day int, c money.Cents, from, to ledger.Account, piece string, reason ledger.Reason, source []fault.Place, how ledger.Derivation) ledger.Posting {
+		return ledger.Posting{Date: on(day), Month: march, Cents: c, From: from, To: to, Piece: piece, Reason: reason, Source: source, How: how}
 	}
+	used := func(x ledger.Posting, of *ledger.Shared, line int) ledger.Posting {
+		x.Of, x.Line = of, line
+		x.How = ledger.Derivation{Method: ledger.UsedSupply, Quantity: of.Lines[line].Weight, Weight: of.Lines[line].Weight}
+		return x
+	}
+	drawn := func(name, container string, total money.Cents, lines ...ledger.SharedLine) *ledger.Shared {
+		s := &ledger.Shared{Month: march, Reason: ledger.ReasonSupply, Supply: name, Total: total, By: ledger.ByArea, Unit: "sq ft", Lines: lines}
+		s.Draw = ledger.Draw{Container: container, Containers: s.Weight(), Rest: s.Weight(), By: s.By, Unit: s.Unit, Weight: s.Weight()}
+		return s
+	}
+	primer := drawn("Primer, oil", "1 qt", 1444, ledger.SharedLine{Piece: "A", Weight: big.NewRat(63, 2), Cents: 636}, ledger.SharedLine{Piece: "B", Weight: big.NewRat(40, 1), Cents: 808, Off: 1})
+	stripper := drawn("Stripper", "1 gal", 340, ledger.SharedLine{Piece: "A", Weight: big.NewRat(63, 2), Cents: 340})
+	overheads := &ledger.Shared{Month: march, Reason: ledger.ReasonOverhead, How: ledger.Derivation{Method: ledger.Overhead}, Total: 4800, By: ledger.ByHours,
+		Lines: []ledger.SharedLine{{Piece: "A", Weight: big.NewRat(3, 1), Cents: 3600}, {Piece: "B", Weight: big.NewRat(1, 1), Cents: 1200}}}
+	overhead := func(x ledger.Posting, of *ledger.Shared) ledger.Posting {
+		x.How, x.Of = of.How, of
+		return x
+	}
+	none := ledger.Derivation{}
+	typed := func(f ledger.Field) ledger.Derivation { return ledger.Derivation{Method: ledger.Typed, Field: f} }
 	supply := func(x ledger.Posting, name string, basis ledger.Basis, coated int64) ledger.Posting {
 		x.Supply, x.Basis, x.Coated = name, basis, big.NewRat(coated, 2)
 		return x
@@ -97,15 +117,15 @@ func smallPostings() []ledger.Posting {
 		return x
 	}
 	return []ledger.Posting{
-		p(1, 5000, ledger.Paid, ledger.Pieces, "A", ledger.ReasonAcquired, at("pieces.csv", 2), "price 50.00"),
-		supply(p(3, 636, ledger.Shelf, ledger.Pieces, "A", ledger.ReasonSupply, at("uses.csv", 2), "Primer, oil, 1 qt: 31.50 of 71.50 sq ft coated in March 2026, 44.06 % of 14.44 = 6.36"), "Primer, oil", ledger.Stated, 63),
-		supply(p(3, 808, ledger.Shelf, ledger.Pieces, "B", ledger.ReasonSupply, at("uses.csv", 3), "Primer, oil, 1 qt: 40.00 of 71.50 sq ft coated in March 2026, 55.94 % of 14.44 = 8.08, +0.01 so that the shares add up"), "Primer, oil", ledger.Stated, 80),
-		supply(p(3, 340, ledger.Shelf, ledger.Pieces, "A", ledger.ReasonSupply, at("uses.csv", 4), "Stripper, 1 gal: 31.50 of 31.50 sq ft coated in March 2026, 100.00 % of 3.40 = 3.40"), "Stripper", ledger.Stated, 63),
-		supply(p(31, -40, ledger.Shelf, ledger.Pieces, "A", ledger.ReasonRecount, at("counts.csv", 2), "Stripper: by the count its uses before this month cost 3.00, 3.40 was charged for them"), "Stripper", ledger.Counted, 0),
-		booth(p(9, 30000, ledger.Receipts, ledger.Bank, "A", ledger.ReasonSale, at("sales.csv", 2), "price")),
-		booth(p(9, 2000, ledger.Paid, ledger.SellingCosts, "A", ledger.ReasonFee, at("sales.csv", 2), "fee")),
-		p(9, 725, ledger.Paid, ledger.Trips, "A", ledger.ReasonTrip, at("trips.csv", 2), "deliver: 10 miles × 0.725"),
-		p(31, 3600, ledger.Overheads, ledger.Allotted, "A", ledger.ReasonOverhead, append(at("hours.csv", 2), at("hours.csv", 3)[0]), "3 of 4 hours in March 2026, of overheads 48.00 = 36.00"),
-		p(9, 5936, ledger.Pieces, ledger.CostOfSales, "A", ledger.ReasonSold, at("sales.csv", 2), "its book cost at the end of March 2026"),
+		p(1, 5000, ledger.Paid, ledger.Pieces, "A", ledger.ReasonAcquired, at("pieces.csv", 2), ledger.Derivation{Method: ledger.OwnPrice, Amounts: []ledger.Amount{{Name: ledger.AmountPrice, Cents: 5000}}}),
+		supply(used(p(3, 636, ledger.Shelf, ledger.Pieces, "A", ledger.ReasonSupply, at("uses.csv", 2), none), primer, 0), "Primer, oil", ledger.Stated, 63),
+		supply(used(p(3, 808, ledger.Shelf, ledger.Pieces, "B", ledger.ReasonSupply, at("uses.csv", 3), none), primer, 1), "Primer, oil", ledger.Stated, 80),
+		supply(used(p(3, 340, ledger.Shelf, ledger.Pieces, "A", ledger.ReasonSupply, at("uses.csv", 4), none), stripper, 0), "Stripper", ledger.Stated, 63),
+		supply(p(31, -40, ledger.Shelf, ledger.Pieces, "A", ledger.ReasonRecount, at("counts.csv", 2), ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{{Name: ledger.AmountCounted, Cents: 300}, {Name: ledger.AmountBefore, Cents: 340}}}), "Stripper", ledger.Counted, 0),
+		booth(p(9, 30000, ledger.Receipts, ledger.Bank, "A", ledger.ReasonSale, at("sales.csv", 2), typed(ledger.FieldPrice))),
+		booth(p(9, 2000, ledger.Paid, ledger.SellingCosts, "A", ledger.ReasonFee, at("sales.csv", 2), typed(ledger.FieldFee))),
+		p(9, 725, ledger.Paid, ledger.Trips, "A", ledger.ReasonTrip, at("trips.csv", 2), ledger.Derivation{Method: ledger.Driven, Words: "deliver", Quantity: big.NewRat(10, 1), Unit: "miles", Rate: big.NewRat(725, 1000)}),
+		overhead(p(31, 3600, ledger.Overheads, ledger.Allotted, "A", ledger.ReasonOverhead, append(at("hours.csv", 2), at("hours.csv", 3)[0]), none), overheads),
+		p(9, 5936, ledger.Pieces, ledger.CostOfSales, "A", ledger.ReasonSold, at("sales.csv", 2), ledger.Derivation{Method: ledger.BookCost}),
 	}
 }

@@ -1,8 +1,11 @@
 package report
 
 import (
+	"cmp"
+
 	"piecebook/ledger"
 	"piecebook/ledger/money"
+	"piecebook/report/words"
 )
 
 // line is a line of a profit sheet's money column.
@@ -59,24 +62,21 @@ func lineOf(p ledger.Posting) (line, money.Cents) {
 
 // what says in words what a posting is for.
 func what(p ledger.Posting) string {
-	words := p.Arithmetic
+	text := words.How(p)
 	switch p.Reason {
 	case ledger.ReasonSale, ledger.ReasonPartPayment, ledger.ReasonRefund, ledger.ReasonReturn:
 		out := capital(string(p.Reason))
 		if p.Group != "" {
 			out += ", " + p.Group
 		}
-		if words != "" {
-			out += ": " + words
+		if text != "" {
+			out += ": " + text
 		}
 		return out
 	case ledger.ReasonExpense:
 		if p.Group != "" {
-			words += " (" + p.Group + ")"
+			text += " (" + p.Group + ")"
 		}
 	}
-	if words == "" {
-		words = string(p.Reason)
-	}
-	return capital(words)
+	return capital(cmp.Or(text, string(p.Reason)))
 }

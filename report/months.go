@@ -6,6 +6,7 @@ import (
 
 	"piecebook/ledger/money"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // monthBars is the net profit of each of the last months as a standing bar
@@ -15,7 +16,7 @@ func (in *Input) monthBars() page.Block {
 	var of []money.Cents
 	for i, f := range in.Last {
 		m := f.To
-		label := strings.TrimSuffix(shortMonth(m), fmt.Sprintf(" %d", m.Year()))
+		label := strings.TrimSuffix(words.ShortMonth(m), fmt.Sprintf(" %d", m.Year()))
 		if i == 0 || strings.HasPrefix(label, "Jan") {
 			label += fmt.Sprintf("\n%d", m.Year())
 		}

@@ -188,12 +188,3 @@ func TestFiguresJSONShape(t *testing.T) {
 	assert.Equal(t, "0.7113", got.Pieces[0]["margin"])
 	assert.Equal(t, "31.50", got.Pieces[0]["supply_shares"].([]any)[0].(map[string]any)["coated_area"])
 }
-
-// TestShortSpan: what each form of a span becomes; over more than a year both
-// years are told.
-func TestShortSpan(t *testing.T) {
-	for in, want := range map[string]string{"March 2026": "Mar 2026", "October to December 2025": "Oct to Dec 2025", "November 2025 to January 2026": "Nov to Jan 2026",
-		"January 2025 to January 2026": "Jan 2025 to Jan 2026", "December 2024 to January 2026": "Dec 2024 to Jan 2026", "May 2025 to June 2026": "May 2025 to Jun 2026"} {
-		assert.Equal(t, want, strings.ReplaceAll(shortSpan(in), "\u00a0", " "), in)
-	}
-}

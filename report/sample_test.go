@@ -22,6 +22,7 @@ import (
 	"piecebook/ledger/intake"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
+	"piecebook/report/words"
 	"piecebook/templates"
 )
 
@@ -111,7 +112,7 @@ func readAmount(t *testing.T, s string) int64 {
 	return n
 }
 
-// TestSharesOnACalculator: every share of the sample can be taken apart, and
+// TestSharesOnACalculator: every share of the sample has its parts, and
 // what its row prints gives its cost: part of all is the percentage, and the
 // percentage of the cost, with the cent told, is the share.
 func TestSharesOnACalculator(t *testing.T) {
@@ -124,23 +125,23 @@ func TestSharesOnACalculator(t *testing.T) {
 			continue
 		}
 		shares++
-		p, ok := takenApart(x, in.supplyNamed(x.Supply))
-		if !assert.True(t, ok, x.Arithmetic) {
+		p, ok := words.SupplyShare(x)
+		if !assert.True(t, ok, words.How(x)) {
 			continue
 		}
-		percent, of := rat(t, p.percent), rat(t, strings.ReplaceAll(p.of, ",", ""))
-		if m := ratio.FindStringSubmatch(p.part); assert.NotNil(t, m, p.part) && !strings.Contains(p.rest, "sharing") {
+		percent, of := rat(t, p.Percent), rat(t, strings.ReplaceAll(p.Of, ",", ""))
+		if m := ratio.FindStringSubmatch(p.Part); assert.NotNil(t, m, p.Part) && !strings.Contains(p.Rest, "sharing") {
 			exact := new(big.Rat).Mul(new(big.Rat).Quo(rat(t, m[1]), rat(t, m[2])), hundred)
 			slack := big.NewRat(6, 1000)
-			assert.True(t, near(exact, percent, slack), "%s %% is not %s", p.percent, p.part)
+			assert.True(t, near(exact, percent, slack), "%s %% is not %s", p.Percent, p.Part)
 		}
 		want := new(big.Rat).Mul(percent, of) // in cents
-		if cent := regexp.MustCompile(`[+−]0\.01`).FindString(p.rest); cent != "" {
+		if cent := regexp.MustCompile(`[+−]0\.01`).FindString(p.Rest); cent != "" {
 			want.Add(want, new(big.Rat).Mul(rat(t, strings.Replace(cent, "−", "-", 1)), hundred))
 		}
 		// Half a cent, and what the percentage's own rounding makes of the cost.
 		slack := new(big.Rat).Add(big.NewRat(51, 100), new(big.Rat).Mul(of, big.NewRat(1, 200)))
-		assert.True(t, near(want, x.Cents.Rat(), slack), "%s is not %s", x.Cents, x.Arithmetic)
+		assert.True(t, near(want, x.Cents.Rat(), slack), "%s is not %s", x.Cents, words.How(x))
 	}
 	assert.Greater(t, shares, 500)
 }

@@ -12,6 +12,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // supplyTable is every supply share with its arithmetic, by what stays on the
@@ -98,37 +99,21 @@ func (in *Input) shareRows(p figures.Piece, mine []ledger.Posting, work workRows
 	return rows, sum
 }
 
-// shareRow is one share. A correction from a count, and a share in words that
-// cannot be taken apart, has its words beneath.
+// shareRow is one share. A correction from a count has its words beneath.
 func (in *Input) shareRow(p figures.Piece, x ledger.Posting, work workRows) page.Row {
-	supply := in.supplyNamed(x.Supply)
 	known, from := nowKnown(p, x), work.brief(x.Month, allSources(x.Source))
-	parts, ok := takenApart(x, supply)
+	parts, ok := words.SupplyShare(x)
 	if x.Reason == ledger.ReasonRecount {
 		known, ok = "count correction", false
 	}
 	if !ok {
-		row := page.Line(page.Text(x.Supply), page.Text(shortMonth(x.Month)), page.Empty(), page.Empty(), page.Empty(), cash(x.Cents), page.Text(known), page.Text(from))
-		words := x.Arithmetic
-		if supply != nil {
-			words = strings.TrimPrefix(words, supply.Name+", "+supply.Container)
-		}
-		row.Note = strings.TrimLeft(strings.TrimPrefix(words, x.Supply), ",: ")
+		row := page.Line(page.Text(x.Supply), page.Text(words.ShortMonth(x.Month)), page.Empty(), page.Empty(), page.Empty(), cash(x.Cents), page.Text(known), page.Text(from))
+		row.Note = words.WithoutSupply(x)
 		return row
 	}
-	row := page.Line(page.Text(x.Supply), page.Text(parts.span), page.Text(parts.part), page.Number(parts.percent), page.Number(parts.of), cash(x.Cents), page.Text(known), page.Text(from))
-	row.Note = parts.rest
+	row := page.Line(page.Text(x.Supply), page.Text(parts.Span), page.Text(parts.Part), page.Number(parts.Percent), page.Number(parts.Of), cash(x.Cents), page.Text(known), page.Text(from))
+	row.Note = parts.Rest
 	return row
-}
-
-// supplyNamed is the supply of that name; nil where there is none.
-func (in *Input) supplyNamed(name string) *ledger.Supply {
-	for i := range in.Books.Supplies {
-		if in.Books.Supplies[i].Name == name {
-			return &in.Books.Supplies[i]
-		}
-	}
-	return nil
 }
 
 // workRows are the rows of all the piece's work in a month, on which each of
@@ -146,14 +131,14 @@ func (w workRows) brief(m calendar.Month, from string) string {
 		return from
 	}
 	w[m] = from
-	return "work of " + shortMonth(m)
+	return "work of " + words.ShortMonth(m)
 }
 
 // words tells the rows behind each month's work.
 func (w workRows) words() string {
 	var b strings.Builder
 	for _, m := range slices.Sorted(maps.Keys(w)) {
-		fmt.Fprintf(&b, " Work of %s: %s.", shortMonth(m), w[m])
+		fmt.Fprintf(&b, " Work of %s: %s.", words.ShortMonth(m), w[m])
 	}
 	return b.String()
 }

@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // whyNames is what `why` is asked for each printed line; a line that is not
@@ -45,7 +46,7 @@ func walked(t *testing.T, where string, row page.Row, ask func(string) (figures.
 	}
 	assert.Equal(t, money.Cents(row.Cells[1].Cents), got.Total, "%s: %s", where, label)
 	for _, p := range got.Postings {
-		assert.True(t, len(p.Source) > 0 || p.Piece == "", "%s: %s rests on no record: %s", where, label, p.Arithmetic)
+		assert.True(t, len(p.Source) > 0 || p.Piece == "", "%s: %s rests on no record: %s", where, label, words.How(p))
 	}
 	return true
 }

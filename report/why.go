@@ -10,6 +10,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // WhyGroup is postings of one kind within a figure, told under a subtotal.
@@ -84,7 +85,7 @@ func whyRows(g WhyGroup) []page.Row {
 	}
 	for _, p := range g.Postings {
 		row := page.Line(page.Date(p.Date.String()), page.Text(whyWords(p)), page.Text(fromTo(p)), cash(p.Cents), page.Text(sources(p.Source)))
-		row.Note = p.Arithmetic
+		row.Note = words.How(p)
 		rows = append(rows, row)
 	}
 	return rows

@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
+	"piecebook/report/words"
 	wb "piecebook/report/workbook"
 )
 
@@ -99,7 +100,7 @@ func (b *yearBook) fillParts() {
 			continue
 		}
 		for _, p := range l.Postings {
-			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(l.Line), dayCell(p.Date), amount(p.Cents), wb.Text(string(p.Reason)), wb.Text(p.Piece), wb.Text(p.Supply), wb.Text(p.Group), wb.Text(sources(p.Source)), wb.Text(p.Arithmetic))
+			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(l.Line), dayCell(p.Date), amount(p.Cents), wb.Text(string(p.Reason)), wb.Text(p.Piece), wb.Text(p.Supply), wb.Text(p.Group), wb.Text(sources(p.Source)), wb.Text(words.How(p)))
 		}
 	}
 }

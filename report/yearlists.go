@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // income is the year's sales money by channel, and income that is no sale.
@@ -40,11 +41,11 @@ func (in *YearInput) otherIncome() page.Block {
 	t := page.Table{Caption: "Income that is no sale", Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Group"}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	var sum money.Cents
 	for _, p := range in.yearPostings(func(p ledger.Posting) bool { return p.From == ledger.Other }) {
-		words := p.Arithmetic
+		text := words.How(p)
 		if p.Piece != "" {
-			words = p.Piece + ": " + words
+			text = p.Piece + ": " + text
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text(capital(words)), page.Text(p.Group), cash(p.Cents), page.Text(sources(p.Source))))
+		t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text(capital(text)), page.Text(p.Group), cash(p.Cents), page.Text(sources(p.Source))))
 		sum += p.Cents
 	}
 	if len(t.Rows) == 0 {
@@ -143,59 +144,69 @@ func (in *YearInput) toldElsewhere(l taxyear.Line) ([]page.Row, bool) {
 	return []page.Row{page.Line(page.Empty(), page.TextTo(w[0], w[1]), cash(l.Cents))}, true
 }
 
-// byRecord joins the postings of one record and reason that only a sharing
-// over pieces parted, but for supplies, whose shares each have arithmetic of
-// their own; the order is by date.
-func byRecord(postings []ledger.Posting) []ledger.Posting {
+// yearRecord is the postings of one record and reason that only a sharing over
+// pieces parted.
+type yearRecord struct {
+	ledger.Posting        // the first, with the cents of all
+	pieces         string // all their pieces
+	joined         bool   // there is more than one
+}
+
+// byRecord joins the postings of one record and reason, but for supplies, whose
+// shares each have arithmetic of their own; the order is by date.
+func byRecord(postings []ledger.Posting) []yearRecord {
 	type key struct {
-		at  fault.Place
-		why ledger.Reason
+		at     fault.Place
+		reason ledger.Reason
 	}
 	at := map[key]int{}
-	var out []ledger.Posting
+	var out []yearRecord
 	for _, p := range postings {
-		k := key{why: p.Reason}
+		k := key{reason: p.Reason}
 		if len(p.Source) == 1 {
 			k.at = p.Source[0]
 		}
 		i, seen := at[k]
 		if len(p.Source) != 1 || p.Supply != "" || !seen {
 			at[k] = len(out)
-			out = append(out, p)
+			out = append(out, yearRecord{Posting: p, pieces: p.Piece})
 			continue
 		}
 		out[i].Cents += p.Cents
-		if out[i].Piece != p.Piece {
-			out[i].Piece += ", " + p.Piece
+		if out[i].pieces != p.Piece {
+			out[i].pieces += ", " + p.Piece
 		}
-		out[i].Arithmetic, _, _ = strings.Cut(out[i].Arithmetic, " over ")
+		out[i].joined = true
 	}
-	slices.SortStableFunc(out, func(a, b ledger.Posting) int { return a.Date.Compare(b.Date) })
+	slices.SortStableFunc(out, func(a, b yearRecord) int { return a.Date.Compare(b.Date) })
 	return out
 }
 
-// expenseWords says what an expense posting is for.
-func expenseWords(p ledger.Posting) string {
-	words := p.Arithmetic
+// expenseWords says what an expense record is for.
+func expenseWords(p yearRecord) string {
+	text := words.How(p.Posting)
+	if p.joined {
+		text = words.Record(p.Posting)
+	}
 	switch p.Reason {
 	case ledger.ReasonFee, ledger.ReasonCardFee, ledger.ReasonDelivery:
-		words = p.Piece + ": " + words
+		text = p.pieces + ": " + text
 		if p.Group != "" {
-			words += " (" + p.Group + ")"
+			text += " (" + p.Group + ")"
 		}
 	case ledger.ReasonExpense:
 		if p.Group != "" {
-			words += " (" + p.Group + ")"
+			text += " (" + p.Group + ")"
 		}
-		if p.Piece != "" {
-			words += ", for " + p.Piece
+		if p.pieces != "" {
+			text += ", for " + p.pieces
 		}
 	case ledger.ReasonSupply, ledger.ReasonRecount:
-		words = p.Piece + ": " + words
+		text = p.pieces + ": " + text
 	case ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonTakeBackGain:
-		words = p.Supply + ": " + words
+		text = p.Supply + ": " + text
 	}
-	return capital(words)
+	return capital(text)
 }
 
 // receipts is each money record's receipt.

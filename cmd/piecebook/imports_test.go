@@ -41,8 +41,9 @@ var allowed = map[string]string{
 	"report/workbook/recalc":  "report/workbook", // works formulas out again; nothing but tests imports it
 	"report/csvfile":          "",
 	"report/photo":            "",
-	"report":                  "ledger ledger/calendar ledger/fault ledger/figures ledger/kinds ledger/money ledger/offer ledger/taxyear report/page report/photo report/workbook templates",
-	"cmd/piecebook":           "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/seen ledger/taxyear report report/csvfile report/datapackage report/outfile report/page report/pdf report/starter report/text report/workbook report/xlsx templates",
+	"report/words":            "ledger ledger/calendar ledger/money",
+	"report":                  "ledger ledger/calendar ledger/fault ledger/figures ledger/kinds ledger/money ledger/offer ledger/taxyear report/page report/photo report/words report/workbook templates",
+	"cmd/piecebook":           "ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/seen ledger/taxyear report report/csvfile report/datapackage report/outfile report/page report/pdf report/starter report/text report/words report/workbook report/xlsx templates",
 	"ledger/testkit/bigbooks": "ledger/calendar ledger/money", // as bookgen, for large books
 	"ledger/bookgen":          "ledger/calendar ledger/money", // makes books for tests; nothing but tests imports it
 }

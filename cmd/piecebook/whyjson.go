@@ -5,6 +5,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/report/words"
 )
 
 // postingJSON is a posting as why --json gives it.
@@ -76,7 +77,7 @@ func behindJSON(title string, b figures.Behind) behindAnswer {
 	out := behindAnswer{Schema: "piecebook/why/1", Title: title, Total: b.Total, Postings: []postingJSON{}}
 	for _, p := range b.Postings {
 		j := postingJSON{Date: p.Date, Month: p.Month, Cents: p.Cents, From: p.From, To: p.To, Piece: p.Piece, Supply: p.Supply,
-			Why: p.Reason, Basis: p.Basis, Source: []string{}, Arithmetic: p.Arithmetic}
+			Why: p.Reason, Basis: p.Basis, Source: []string{}, Arithmetic: words.How(p)}
 		for _, at := range p.Source {
 			j.Source = append(j.Source, at.String())
 		}

@@ -1,6 +1,7 @@
 package costing
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -56,12 +57,12 @@ func (d *shelfMonth) estimate() {
 	sharing, weights := spread(lines, sub(drawn, measured))
 	if len(sharing) > 0 {
 		parts, _ := charge(cost, weights, nil)
-		from := drawing{cost, drawn, measured, zero, weight, d.m.Name()}
-		of := d.supplyCall(sharing, weights, parts, cost, nil, money.Part{})
+		from := drawing{drawn, sub(drawn, measured), weight}
+		of := d.supplyCall(sharing, weights, parts, cost, from, nil, money.Part{})
 		of.Drawn = taken
 		for i, part := range parts {
 			d.shelf.Charged[sharing[i].Key.Piece] += part.Cents
-			d.postShare(sharing[i], part, weights[i], from, basis, of, i)
+			d.postShare(sharing[i], part, weights[i], basis, of, i)
 		}
 	}
 	d.shelf.Lines = append(d.shelf.Lines, lines...)
@@ -70,31 +71,34 @@ func (d *shelfMonth) estimate() {
 
 // drawing is what a share call shared, for telling how a share was reached.
 type drawing struct {
-	cost     money.Cents
-	drawn    *big.Rat // containers
-	measured *big.Rat // of them, by measured uses
-	lost     *big.Rat // of them, discarded or with nobody to bear them
-	weight   *big.Rat // Σ of the weights that share the rest
-	when     string
+	drawn  *big.Rat // containers
+	rest   *big.Rat // of them, neither measured nor lost
+	weight *big.Rat // Σ of the weights that share the rest
 }
 
 // postShare posts an estimated or measured share of one line.
-func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, from drawing, basis ledger.Basis, of *ledger.Shared, line int) {
+func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, basis ledger.Basis, of *ledger.Shared, line int) {
 	if l.Measured && basis != ledger.Counted {
 		basis = ledger.Measured
 	}
+	how := ledger.Derivation{Method: ledger.UsedSupply, Quantity: containers}
+	if !l.Measured {
+		how.Weight = l.Weight
+	}
 	d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: part.Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
 		Supply: d.s.Name, Reason: ledger.ReasonSupply, Basis: basis, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
-		Arithmetic: d.shareWords(l, part, containers, from), Of: of, Line: line})
+		How: how, Of: of, Line: line})
 }
 
 // supplyCall remembers how the cost of what was drawn was shared. Weights are
 // containers; where all lines share by the same thing and nothing was lost,
 // that thing, which stands in the records, tells more.
-func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
-	s := ledger.Shared{Reason: ledger.ReasonSupply, Supply: d.s.Name, Total: cost, Unit: "containers of " + d.s.Container}
+func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, from drawing, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
+	s := ledger.Shared{Reason: ledger.ReasonSupply, Supply: d.s.Name, Total: cost, By: ledger.ByContainers, Unit: d.s.Container}
+	by, unit := d.sharedBy()
+	s.Draw = ledger.Draw{Container: d.s.Container, Size: d.s.Size, Containers: from.drawn, Rest: from.rest, By: by, Unit: unit, Weight: from.weight}
 	if lossWeight == nil && len(lines) > 0 && !slices.ContainsFunc(lines, func(l Line) bool { return l.Measured }) {
-		s.Unit = d.unitOfSharing()
+		s.By, s.Unit = by, unit
 		weights = make([]*big.Rat, len(lines))
 		for i, l := range lines {
 			weights[i] = l.Weight
@@ -114,46 +118,13 @@ func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.
 	return of
 }
 
-// shareWords is a share's arithmetic for a pocket calculator: the piece's part
-// of the whole, as a percentage of the cost, and the cents.
-func (d *shelfMonth) shareWords(l Line, part money.Part, amount *big.Rat, from drawing) string {
-	percent := "0.00"
-	if from.drawn.Sign() > 0 {
-		percent = money.Fixed(quo(mul(amount, big.NewRat(100, 1)), from.drawn), 2)
-	}
-	var what string
-	rest := sub(sub(from.drawn, from.measured), from.lost)
-	switch {
-	case l.Measured:
-		what = fmt.Sprintf("%s measured of %s drawn in %s", inUnits(amount, d.s), measuredOut(from.drawn, d.s), from.when)
-	case rest.Cmp(from.drawn) == 0:
-		what = fmt.Sprintf("%s of %s %s in %s", d.weightText(l.Weight), d.weightText(from.weight), d.unitOfSharing(), from.when)
-	default:
-		what = fmt.Sprintf("%s of %s %s in %s, sharing %s of the %s drawn", d.weightText(l.Weight), d.weightText(from.weight),
-			d.unitOfSharing(), from.when, inUnits(rest, d.s), measuredOut(from.drawn, d.s))
-	}
-	return fmt.Sprintf("%s, %s: %s, %s %% of %s = %s%s", d.s.Name, d.s.Container, what, percent, from.cost.Grouped(), part.Cents.Grouped(), extra(part))
-}
-
-// weightText prints areas to 0.01, hours and pieces as they are.
-func (d *shelfMonth) weightText(w *big.Rat) string {
-	if d.s.ShareBy == ledger.ByHours || d.s.ShareBy == ledger.ByPieces {
-		return money.AtMost(w, 4)
-	}
-	return money.Fixed(w, 2)
-}
-
-// unitOfSharing is the word behind a weight.
-func (d *shelfMonth) unitOfSharing() string {
+// sharedBy is what the supply's weights are, and the unit of areas.
+func (d *shelfMonth) sharedBy() (ledger.ShareBy, string) {
 	switch d.s.ShareBy {
-	case ledger.ByHours:
-		return "hours"
-	case ledger.ByPieces:
-		return "pieces worked on"
-	case ledger.ByBench:
-		return d.b.Settings.AreaUnit() + " coated with all supplies"
+	case ledger.ByHours, ledger.ByPieces:
+		return d.s.ShareBy, ""
 	}
-	return d.b.Settings.AreaUnit() + " coated"
+	return cmp.Or(d.s.ShareBy, ledger.ByArea), d.b.Settings.AreaUnit()
 }
 
 // tellShortage notes uses that nothing could be drawn for.

@@ -2,7 +2,6 @@ package costing
 
 import (
 	"cmp"
-	"fmt"
 	"maps"
 	"math/big"
 	"slices"
@@ -62,15 +61,15 @@ func (r *run) post(p ledger.Posting) {
 // lines were taken as equal, so equal weights stand.
 func (r *run) sharing(s ledger.Shared, ids []string, weights []*big.Rat, parts []money.Part) *ledger.Shared {
 	if sum(weights).Sign() == 0 {
-		weights, s.Unit = ledger.EqualWeights(len(weights)), ledger.Equally
+		weights, s.By, s.Unit = ledger.EqualWeights(len(weights)), ledger.Equally, ""
 	}
 	scale := big.NewRat(1, 1)
-	if s.Unit == ledger.ByAsking || s.Unit == ledger.ByWorth {
+	if s.By == ledger.ByAsking || s.By == ledger.ByWorth {
 		scale = big.NewRat(1, 100) // cents, told in the currency's units
 	}
 	s.Month = r.m
 	for i, w := range weights {
-		line := ledger.SharedLine{Month: r.m, Weight: mul(w, scale), Cents: parts[i].Cents}
+		line := ledger.SharedLine{Month: r.m, Weight: mul(w, scale), Cents: parts[i].Cents, Off: parts[i].Off}
 		if i < len(ids) {
 			line.Piece = ids[i]
 		}
@@ -106,13 +105,13 @@ func openingShelf(b *ledger.Books, before calendar.Month) MonthResult {
 		shelf.Layers = append(shelf.Layers, layer)
 		shelf.Base = append(shelf.Base, layer)
 		result.Closing.Shelf[o.Supply] = shelf
-		words := "there when the books began"
+		how := ledger.Derivation{Method: ledger.StockedBefore}
 		if o.Deducted {
-			words = fmt.Sprintf("there when the books began; %s was already deducted, so it comes in at 0.00", o.Cost)
+			how.Amounts = []ledger.Amount{{Name: ledger.AmountDeducted, Cents: o.Cost}}
 		}
 		result.Postings = append(result.Postings, ledger.Posting{Date: o.On, Month: before, Cents: line.Cost,
 			From: ledger.Paid, To: ledger.Shelf, Supply: o.Supply, Reason: ledger.ReasonOpening,
-			Source: []fault.Place{o.At}, Arithmetic: words})
+			Source: []fault.Place{o.At}, How: how})
 	}
 	return result
 }

@@ -24,7 +24,7 @@ func (d *shelfMonth) recount() {
 	drawn := sub(left(layers), leftover)
 	if drawn.Sign() < 0 {
 		layers = d.surplus(layers, new(big.Rat).Neg(drawn))
-		d.recharge(nil, nil, nil, drawing{}, d.spanCall(nil, nil, nil, 0, nil, money.Part{}))
+		d.recharge(nil, nil, nil, d.spanCall(nil, nil, nil, 0, drawing{}, nil, money.Part{}))
 	} else {
 		d.shareSpan(lines, layers, drawn, discarded)
 	}
@@ -77,15 +77,15 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 	cost, taken := draw(layers, drawn)
 	sharing, weights := spread(lines, rest)
 	if len(sharing) == 0 && lossWeight == nil {
-		d.recharge(nil, nil, nil, drawing{}, d.spanCall(nil, nil, nil, 0, nil, money.Part{}))
+		d.recharge(nil, nil, nil, d.spanCall(nil, nil, nil, 0, drawing{}, nil, money.Part{}))
 		return
 	}
 	parts, loss := charge(cost, weights, lossWeight)
-	of := d.spanCall(sharing, weights, parts, cost, lossWeight, loss)
+	of := d.spanCall(sharing, weights, parts, cost, drawing{drawn, sub(sub(drawn, lesser(measured, drawn)), orZero(lossWeight)), weight}, lossWeight, loss)
 	of.Drawn = taken
-	d.recharge(sharing, parts, weights, drawing{cost, drawn, lesser(measured, drawn), orZero(lossWeight), weight, d.spanWords()}, of)
+	d.recharge(sharing, parts, weights, of)
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
-		Reason: ledger.ReasonDiscarded, Source: countPlaces(d.counts), Arithmetic: d.lossWords(lossWeight, drawn, cost, loss), Of: of, Line: len(sharing)})
+		Reason: ledger.ReasonDiscarded, Source: countPlaces(d.counts), How: ledger.Derivation{Method: ledger.LostSupply, Quantity: orZero(lossWeight)}, Of: of, Line: len(sharing)})
 	if weight.Sign() > 0 && rest.Sign() > 0 {
 		d.shelf.PoolWeight = add(d.shelf.PoolWeight, weight)
 		d.shelf.PoolRest = add(d.shelf.PoolRest, rest)
@@ -93,22 +93,22 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 }
 
 // spanCall is supplyCall for a span of months that a count closes.
-func (d *shelfMonth) spanCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
-	of := d.supplyCall(lines, weights, parts, cost, lossWeight, loss)
+func (d *shelfMonth) spanCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, from drawing, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
+	of := d.supplyCall(lines, weights, parts, cost, from, lossWeight, loss)
 	of.Opened = d.shelf.Opened
 	return of
 }
 
 // recharge posts, piece by piece, this month's own shares and apart from them
 // the corrections to what the span's earlier months charged.
-func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big.Rat, from drawing, of *ledger.Shared) {
+func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big.Rat, of *ledger.Shared) {
 	fresh := map[string]money.Cents{} // by piece, the new shares of the earlier months' uses
 	for i, l := range sharing {
 		if l.Key.Month != d.m {
 			fresh[l.Key.Piece] += parts[i].Cents
 			continue
 		}
-		d.postShare(l, parts[i], weights[i], from, ledger.Counted, of, i)
+		d.postShare(l, parts[i], weights[i], ledger.Counted, of, i)
 	}
 	pieces := map[string]bool{}
 	for id := range fresh {
@@ -121,7 +121,8 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 		correction := fresh[id] - d.shelf.Charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id), Source: countPlaces(d.counts),
-			Arithmetic: fmt.Sprintf("%s: by the count its uses before this month cost %s, %s was charged for them", d.s.Name, fresh[id].Grouped(), d.shelf.Charged[id].Grouped()), Of: of, Line: -1})
+			How: ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{
+				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: d.shelf.Charged[id]}}}, Of: of, Line: -1})
 		if d.state.Pieces[id].Gone() && correction != 0 {
 			d.note(CodeLateCost, countPlaces(d.counts)[0], correction,
 				fmt.Sprintf("The count of %s for %s moves %s on %s, which has left; it goes where the piece went.", d.s.Name, d.m.Name(), correction.Grouped(), id),
@@ -142,7 +143,7 @@ func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
 	}
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: -gain, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
 		Reason: ledger.ReasonSurplus, Source: countPlaces(d.counts),
-		Arithmetic: fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost", containers(amount, d.s))})
+		How: ledger.Derivation{Method: ledger.CountedAbove, Quantity: amount, Unit: d.s.Container}})
 	why := fmt.Sprintf("This count of %s is %s above all that the records explain.", d.s.Name, containers(amount, d.s))
 	if last.Bare {
 		why += likeUnits(last.Left, d.s)
@@ -150,22 +151,6 @@ func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
 	d.note(CodeCountAbove, last.At.At("left"), max(gain, worth), why,
 		"Enter the purchase that is missing; or, if it was there before the books began, write it in Openings.")
 	return layers
-}
-
-func (d *shelfMonth) lossWords(weight, drawn *big.Rat, cost money.Cents, loss money.Part) string {
-	return fmt.Sprintf("%s discarded, or used with no piece to bear it, of %s gone in %s: of %s = %s%s",
-		measuredOut(orZero(weight), d.s), measuredOut(drawn, d.s), d.spanWords(), cost.Grouped(), loss.Cents.Grouped(), extra(loss))
-}
-
-// spanWords names the months of the span that this month closes.
-func (d *shelfMonth) spanWords() string {
-	if d.shelf.Opened >= d.m {
-		return d.m.Name()
-	}
-	if d.shelf.Opened.Year() == d.m.Year() {
-		return fmt.Sprintf("%s to %s", d.shelf.Opened.Of(), d.m.Name())
-	}
-	return fmt.Sprintf("%s to %s", d.shelf.Opened.Name(), d.m.Name())
 }
 
 // dateOf is the day a line is posted on: a month's weight on its last day.

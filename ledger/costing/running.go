@@ -1,7 +1,6 @@
 package costing
 
 import (
-	"fmt"
 	"math/big"
 
 	"piecebook/ledger"
@@ -20,21 +19,16 @@ func (r *run) postTrips() {
 			continue
 		}
 		drive := t.Driven(rate)
-		words := fmt.Sprintf("%s %s × %s", money.AtMost(t.Miles, 4), r.b.Settings.DistanceUnit(), money.AtMost(rate.PerMile, 4))
-		if t.Tolls != 0 {
-			words += " + tolls " + t.Tolls.Grouped()
-		}
-		if t.Purpose != "" {
-			words = t.Purpose + ": " + words
-		}
-		r.overEqual(drive+t.Tolls, t.Pieces, words, ledger.Posting{Date: t.On, From: ledger.Paid, To: ledger.Trips,
+		how := ledger.Derivation{Method: ledger.Driven, Words: t.Purpose, Quantity: t.Miles, Unit: r.b.Settings.DistanceUnit(), Rate: rate.PerMile,
+			Amounts: []ledger.Amount{{Name: ledger.AmountTolls, Cents: t.Tolls}}}
+		r.overEqual(drive+t.Tolls, t.Pieces, how, ledger.Posting{Date: t.On, From: ledger.Paid, To: ledger.Trips,
 			Reason: ledger.ReasonTrip, Source: []fault.Place{t.At}})
 	}
 }
 
 // overEqual posts a total shared equally over pieces, or with no piece.
-func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledger.Posting) {
-	p.Arithmetic = words
+func (r *run) overEqual(total money.Cents, pieces []string, how ledger.Derivation, p ledger.Posting) {
+	p.How = how
 	if len(pieces) == 0 {
 		p.Cents = total
 		r.post(p)
@@ -44,13 +38,10 @@ func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledg
 	weights := ledger.EqualWeights(len(ids))
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(ledger.Shared{Reason: p.Reason, What: words, Total: total, Unit: ledger.Equally, Source: p.Source}, ids, weights, parts)
+		p.Of = r.sharing(ledger.Shared{Reason: p.Reason, How: how, Total: total, By: ledger.Equally, Source: p.Source}, ids, weights, parts)
 	}
 	for i, part := range parts {
 		p.Piece, p.Cents, p.Line = ids[i], part.Cents, i
-		if len(ids) > 1 {
-			p.Arithmetic = fmt.Sprintf("%s = %s, equally over %d pieces = %s%s", words, total.Grouped(), len(ids), part.Cents.Grouped(), extra(part))
-		}
 		r.post(p)
 	}
 }
@@ -58,7 +49,7 @@ func (r *run) overEqual(total money.Cents, pieces []string, words string, p ledg
 // postExpenses posts expenses and what equipment is written off at once.
 func (r *run) postExpenses() {
 	for _, e := range r.index.expenses[r.m] {
-		r.overEqual(e.Amount, e.Pieces, e.What, ledger.Posting{Date: e.On, From: ledger.Paid, To: ledger.Expenses,
+		r.overEqual(e.Amount, e.Pieces, ledger.Derivation{Method: ledger.Typed, Words: e.What}, ledger.Posting{Date: e.On, From: ledger.Paid, To: ledger.Expenses,
 			Group: e.Group, Reason: ledger.ReasonExpense, Source: []fault.Place{e.At}})
 	}
 	for _, e := range r.index.equipment[r.m] {
@@ -66,7 +57,7 @@ func (r *run) postExpenses() {
 			continue
 		}
 		r.post(ledger.Posting{Date: e.On, Cents: e.Cost + e.TaxPaid, From: ledger.Paid, To: ledger.EquipmentCost,
-			Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At}, Arithmetic: e.What + ", written off at once"})
+			Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At}, How: ledger.Derivation{Method: ledger.AtOnce, Words: e.What}})
 	}
 }
 
@@ -74,17 +65,17 @@ func (r *run) postExpenses() {
 func (r *run) postOtherIncome() {
 	for _, o := range r.index.income[r.m] {
 		r.post(ledger.Posting{Date: o.On, Cents: o.Amount, From: ledger.Other, To: ledger.Bank, Group: o.Group,
-			Reason: ledger.ReasonOtherIncome, Source: []fault.Place{o.At}, Arithmetic: o.What})
+			Reason: ledger.ReasonOtherIncome, Source: []fault.Place{o.At}, How: ledger.Derivation{Method: ledger.Typed, Words: o.What}})
 	}
 	for _, x := range r.index.removals[r.m] {
 		r.post(ledger.Posting{Date: x.On, Cents: x.Received, From: ledger.Other, To: ledger.Bank, Piece: x.Piece, Group: x.Why,
-			Reason: ledger.ReasonReceived, Source: []fault.Place{x.At}, Arithmetic: "received for the piece, " + x.Why})
+			Reason: ledger.ReasonReceived, Source: []fault.Place{x.At}, How: typed(ledger.FieldReceived)})
 	}
 	for _, t := range r.index.taxPaid[r.m] {
 		r.post(ledger.Posting{Date: t.On, Cents: t.Amount, From: ledger.Paid, To: ledger.TaxOwed,
-			Reason: ledger.ReasonTaxPaid, Source: []fault.Place{t.At}, Arithmetic: "sales tax for " + t.Period})
+			Reason: ledger.ReasonTaxPaid, Source: []fault.Place{t.At}, How: ledger.Derivation{Method: ledger.Typed, Field: ledger.FieldTaxPaid, Words: t.Period}})
 		r.post(ledger.Posting{Date: t.On, Cents: t.Kept, From: ledger.Other, To: ledger.TaxOwed,
-			Reason: ledger.ReasonAllowance, Source: []fault.Place{t.At}, Arithmetic: "collection allowance kept for " + t.Period})
+			Reason: ledger.ReasonAllowance, Source: []fault.Place{t.At}, How: ledger.Derivation{Method: ledger.Typed, Field: ledger.FieldAllowance, Words: t.Period}})
 	}
 }
 
@@ -103,40 +94,38 @@ func (r *run) postOverheads() {
 	if total == 0 {
 		return
 	}
-	base, unit := r.overheadBase()
+	base, by := r.overheadBase()
 	ids := keys(base)
 	weights := make([]*big.Rat, len(ids))
 	for i, id := range ids {
 		weights[i] = base[id]
 	}
 	all := sum(weights)
-	p := ledger.Posting{Date: r.m.Last(), From: ledger.Overheads, To: ledger.Allotted, Reason: ledger.ReasonOverhead}
+	p := ledger.Posting{Date: r.m.Last(), From: ledger.Overheads, To: ledger.Allotted, Reason: ledger.ReasonOverhead, How: ledger.Derivation{Method: ledger.Overhead}}
 	if all.Sign() == 0 {
-		p.Cents, p.Arithmetic = total, "no piece was worked on this month, so its overheads stay with none"
+		p.Cents = total
 		r.post(p)
 		return
 	}
 	parts := money.Share(total, weights)
-	p.Of = r.sharing(ledger.Shared{Reason: p.Reason, What: "overheads of " + r.m.Name(), Total: total, Unit: unit}, ids, weights, parts)
+	p.Of = r.sharing(ledger.Shared{Reason: p.Reason, How: p.How, Total: total, By: by, Unit: r.b.Settings.AreaUnit()}, ids, weights, parts)
 	for i, part := range parts {
 		p.Piece, p.Cents, p.Source, p.Line = ids[i], part.Cents, r.work.rows[ids[i]], i
-		p.Arithmetic = fmt.Sprintf("%s of %s %s in %s, of overheads %s = %s%s", money.AtMost(weights[i], 4), money.AtMost(all, 4), unit,
-			r.m.Name(), total.Grouped(), part.Cents.Grouped(), extra(part))
 		r.post(p)
 	}
 }
 
 // overheadBase is what overheads are shared by this month.
-func (r *run) overheadBase() (map[string]*big.Rat, string) {
+func (r *run) overheadBase() (map[string]*big.Rat, ledger.ShareBy) {
 	switch r.b.Settings.OverheadBy {
 	case "area":
-		return r.work.coated, r.b.Settings.AreaUnit() + " coated"
+		return r.work.coated, ledger.ByArea
 	case "pieces":
 		ones := map[string]*big.Rat{}
 		for id := range r.work.rows {
 			ones[id] = big.NewRat(1, 1)
 		}
-		return ones, "pieces worked on"
+		return ones, ledger.ByPieces
 	}
-	return r.work.hours, "hours"
+	return r.work.hours, ledger.ByHours
 }

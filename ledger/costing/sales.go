@@ -1,7 +1,6 @@
 package costing
 
 import (
-	"fmt"
 	"math/big"
 
 	"piecebook/ledger"
@@ -15,64 +14,70 @@ import (
 func (r *run) salesMoney() {
 	for _, s := range r.index.sales[r.m] {
 		in := s.Type == ledger.SaleLine || s.Type == ledger.PartPayment
-		fee, cardFee, worked := r.fees(s)
+		fee, cardFee, howFee, howCard := r.fees(s)
 		why := map[ledger.SaleType]ledger.Reason{ledger.SaleLine: ledger.ReasonSale, ledger.PartPayment: ledger.ReasonPartPayment,
 			ledger.Refund: ledger.ReasonRefund, ledger.Return: ledger.ReasonReturn}[s.Type]
 		if in {
-			r.overPieces(s, s.Price, "price", ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Reason: why})
-			r.overPieces(s, s.DeliveryCharged, "delivery charged", ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Reason: why})
-			r.overPieces(s, s.SalesTax, "sales tax", ledger.Posting{From: ledger.TaxOwed, To: ledger.Bank, Reason: ledger.ReasonTaxCollected})
-			r.overPieces(s, fee, "fee"+worked[0], ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonFee})
-			r.overPieces(s, cardFee, "card fee"+worked[1], ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonCardFee})
+			r.overPieces(s, s.Price, typed(ledger.FieldPrice), ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Reason: why})
+			r.overPieces(s, s.DeliveryCharged, typed(ledger.FieldDelivery), ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Reason: why})
+			r.overPieces(s, s.SalesTax, typed(ledger.FieldSalesTax), ledger.Posting{From: ledger.TaxOwed, To: ledger.Bank, Reason: ledger.ReasonTaxCollected})
+			r.overPieces(s, fee, howFee, ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonFee})
+			r.overPieces(s, cardFee, howCard, ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonCardFee})
 		} else {
-			r.overPieces(s, s.Price, "price given back", ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Reason: why})
-			r.overPieces(s, s.DeliveryCharged, "delivery given back", ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Reason: why})
-			r.overPieces(s, s.SalesTax, "sales tax given back", ledger.Posting{From: ledger.Bank, To: ledger.TaxOwed, Reason: ledger.ReasonTaxRefunded})
-			r.overPieces(s, -fee, "fee given back by the channel", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonFee})
-			r.overPieces(s, -cardFee, "card fee given back", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonCardFee})
+			r.overPieces(s, s.Price, back(ledger.FieldPrice), ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Reason: why})
+			r.overPieces(s, s.DeliveryCharged, back(ledger.FieldDelivery), ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Reason: why})
+			r.overPieces(s, s.SalesTax, back(ledger.FieldSalesTax), ledger.Posting{From: ledger.Bank, To: ledger.TaxOwed, Reason: ledger.ReasonTaxRefunded})
+			r.overPieces(s, -fee, back(ledger.FieldFee), ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonFee})
+			r.overPieces(s, -cardFee, back(ledger.FieldCardFee), ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonCardFee})
 		}
-		r.overPieces(s, s.DeliveryCost, "delivery cost", ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonDelivery})
+		r.overPieces(s, s.DeliveryCost, typed(ledger.FieldDeliveryCost), ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonDelivery})
 	}
 }
 
 // overPieces shares one amount of a Sales line over its pieces.
-func (r *run) overPieces(s ledger.Sale, total money.Cents, what string, p ledger.Posting) {
+func (r *run) overPieces(s ledger.Sale, total money.Cents, how ledger.Derivation, p ledger.Posting) {
+	p.How = how
 	ids := sorted(s.Pieces)
 	weights, basis := ledger.SaleWeights(r.piece, ids)
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(ledger.Shared{Reason: p.Reason, What: what, Total: total, Unit: basis, Source: []fault.Place{s.At}}, ids, weights, parts)
+		p.Of = r.sharing(ledger.Shared{Reason: p.Reason, How: how, Total: total, By: basis, Source: []fault.Place{s.At}}, ids, weights, parts)
 	}
 	for i, part := range parts {
 		p.Date, p.Piece, p.Cents, p.Source, p.Line = s.On, ids[i], part.Cents, []fault.Place{s.At}, i
 		p.Group = s.Channel
-		p.Arithmetic = what
-		if len(ids) > 1 {
-			p.Arithmetic = fmt.Sprintf("%s: %s over %d pieces %s = %s%s", what, total.Grouped(), len(ids), basis, part.Cents.Grouped(), extra(part))
-		}
 		r.post(p)
 	}
 }
 
+func typed(f ledger.Field) ledger.Derivation {
+	return ledger.Derivation{Method: ledger.Typed, Field: f}
+}
+
+func back(f ledger.Field) ledger.Derivation {
+	return ledger.Derivation{Method: ledger.PaidBack, Field: f}
+}
+
 // fees is a line's fee and card fee: typed ones win, zero too; blank ones are
 // worked out for sales and part payments by the channel's latest terms not
-// after the sale, and the words say so.
-func (r *run) fees(s ledger.Sale) (fee, cardFee money.Cents, words [2]string) {
+// after the sale.
+func (r *run) fees(s ledger.Sale) (fee, cardFee money.Cents, howFee, howCard ledger.Derivation) {
 	terms := ChannelTerms(r.channels[s.Channel], s.On)
 	in := s.Type == ledger.SaleLine || s.Type == ledger.PartPayment
+	howFee, howCard = typed(ledger.FieldFee), typed(ledger.FieldCardFee)
 	switch {
 	case s.Fee != nil:
 		fee = *s.Fee
 	case in && terms != nil:
-		fee, words[0] = WorkedOutFee(terms, s)
+		fee, howFee = WorkedOutFee(terms, s)
 	}
 	switch {
 	case s.CardFee != nil:
 		cardFee = *s.CardFee
 	case in && terms != nil:
-		cardFee, words[1] = WorkedOutCardFee(terms, s)
+		cardFee, howCard = WorkedOutCardFee(terms, s)
 	}
-	return fee, cardFee, words
+	return fee, cardFee, howFee, howCard
 }
 
 // ChannelTerms is the latest of a channel's terms not after the day; nil
@@ -88,31 +93,27 @@ func ChannelTerms(terms []ledger.Channel, on calendar.Date) *ledger.Channel {
 
 // WorkedOutFee is the larger of fee_least and (price + delivery_charged) ×
 // fee_percent + fee_fixed, rounded once, half to even.
-func WorkedOutFee(t *ledger.Channel, s ledger.Sale) (money.Cents, string) {
+func WorkedOutFee(t *ledger.Channel, s ledger.Sale) (money.Cents, ledger.Derivation) {
 	base := s.Price + s.DeliveryCharged
 	fee := money.Round(add(percentOf(base, t.FeePercent), t.FeeFixed.Rat()))
-	words := ", worked out: " + feeWords(base, t.FeePercent, t.FeeFixed)
 	if fee < t.FeeLeast {
-		return t.FeeLeast, fmt.Sprintf(", worked out: the least is %s", t.FeeLeast.Grouped())
+		return t.FeeLeast, ledger.Derivation{Method: ledger.FeeLeast, Field: ledger.FieldFee,
+			Amounts: []ledger.Amount{{Name: ledger.AmountLeast, Cents: t.FeeLeast}}}
 	}
-	return fee, words
+	return fee, workedOut(ledger.FieldFee, base, t.FeePercent, t.FeeFixed)
 }
 
 // WorkedOutCardFee is (price + delivery_charged + sales_tax) × card_percent +
 // card_fixed, rounded once, half to even.
-func WorkedOutCardFee(t *ledger.Channel, s ledger.Sale) (money.Cents, string) {
+func WorkedOutCardFee(t *ledger.Channel, s ledger.Sale) (money.Cents, ledger.Derivation) {
 	base := s.Price + s.DeliveryCharged + s.SalesTax
 	return money.Round(add(percentOf(base, t.CardPercent), t.CardFixed.Rat())),
-		", worked out: " + feeWords(base, t.CardPercent, t.CardFixed)
+		workedOut(ledger.FieldCardFee, base, t.CardPercent, t.CardFixed)
 }
 
-// feeWords is a fee's arithmetic; a fixed part of nothing is left out.
-func feeWords(base money.Cents, percent *big.Rat, fixed money.Cents) string {
-	words := fmt.Sprintf("%s × %s %%", base.Grouped(), percentWords(percent))
-	if fixed == 0 {
-		return words
-	}
-	return words + " + " + fixed.Grouped()
+func workedOut(f ledger.Field, base money.Cents, percent *big.Rat, fixed money.Cents) ledger.Derivation {
+	return ledger.Derivation{Method: ledger.FeeWorkedOut, Field: f, Rate: orZero(percent),
+		Amounts: []ledger.Amount{{Name: ledger.AmountBase, Cents: base}, {Name: ledger.AmountFixed, Cents: fixed}}}
 }
 
 func percentOf(base money.Cents, percent *big.Rat) *big.Rat {
@@ -120,11 +121,4 @@ func percentOf(base money.Cents, percent *big.Rat) *big.Rat {
 		return zero
 	}
 	return quo(mul(base.Rat(), percent), big.NewRat(100, 1))
-}
-
-func percentWords(percent *big.Rat) string {
-	if percent == nil {
-		return "0"
-	}
-	return money.AtMost(percent, 4)
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
@@ -60,16 +59,13 @@ func (d *shelfMonth) buy() {
 		d.shelf.Layers = append(d.shelf.Layers, layer)
 		d.shelf.Base = append(d.shelf.Base, layer)
 		d.post(ledger.Posting{Date: p.On, Cents: p.Total(), From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
-			Reason: ledger.ReasonPurchase, Source: []fault.Place{p.At}, Arithmetic: purchaseWords(d.s, p)})
+			Reason: ledger.ReasonPurchase, Source: []fault.Place{p.At}, How: boughtAs(d.s, p)})
 	}
 }
 
-func purchaseWords(s *ledger.Supply, p ledger.Purchase) string {
-	words := fmt.Sprintf("%s × %s, cost %s", money.AtMost(p.Amount, 4), s.Container, p.Cost.Grouped())
-	if p.TaxPaid != 0 {
-		words += " + tax " + p.TaxPaid.Grouped()
-	}
-	return words
+func boughtAs(s *ledger.Supply, p ledger.Purchase) ledger.Derivation {
+	return ledger.Derivation{Method: ledger.BoughtSupply, Quantity: p.Amount, Unit: s.Container,
+		Amounts: []ledger.Amount{{Name: ledger.AmountCost, Cents: p.Cost}, {Name: ledger.AmountTax, Cents: p.TaxPaid}}}
 }
 
 // takeBacks takes what went back to the supplier off the newest layers. In a
@@ -95,21 +91,23 @@ func (d *shelfMonth) takeBacks() {
 		}
 		d.post(ledger.Posting{Date: p.On, Cents: -refund, From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
 			Reason: ledger.ReasonTakenBack, Source: []fault.Place{p.At},
-			Arithmetic: fmt.Sprintf("%s × %s taken back for %s; the newest on the shelf had cost %s", money.AtMost(amount, 4), d.s.Container, refund.Grouped(), lost.Grouped())})
+			How: ledger.Derivation{Method: ledger.SentBack, Quantity: amount, Unit: d.s.Container,
+				Amounts: []ledger.Amount{{Name: ledger.AmountRefund, Cents: refund}, {Name: ledger.AmountHeld, Cents: lost}}}})
 	}
 	if len(d.counts) > 0 && d.shelf.TakeBackNow != d.shelf.TakeBack {
 		// What the span's take-backs lose by the count's layers, less what was
 		// posted for them before: in a span of one month all of it.
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: d.shelf.TakeBackNow - d.shelf.TakeBack, From: ledger.Shelf, To: ledger.ShelfLosses,
 			Supply: d.s.Name, Reason: ledger.ReasonTakeBackGain, Source: d.takeBackPlaces(),
-			Arithmetic: fmt.Sprintf("cost of what was taken back less what came for it, over the span: %s, less %s posted before", d.shelf.TakeBackNow.Grouped(), d.shelf.TakeBack.Grouped())})
+			How: ledger.Derivation{Method: ledger.SentBackSpan, Amounts: []ledger.Amount{
+				{Name: ledger.AmountLoss, Cents: d.shelf.TakeBackNow}, {Name: ledger.AmountBefore, Cents: d.shelf.TakeBack}}}})
 	}
 }
 
 func (d *shelfMonth) postTakeBackLoss(loss money.Cents, p ledger.Purchase) {
 	d.post(ledger.Posting{Date: p.On, Cents: loss, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
 		Reason: ledger.ReasonTakeBackGain, Source: []fault.Place{p.At},
-		Arithmetic: fmt.Sprintf("cost of what was taken back less the %s that came for it", (-p.Total()).Grouped())})
+		How: ledger.Derivation{Method: ledger.SentBackLoss, Amounts: []ledger.Amount{{Name: ledger.AmountRefund, Cents: -p.Total()}}}})
 }
 
 // takeBackPlaces is the rows of the span's take-backs.
@@ -139,32 +137,6 @@ func (d *shelfMonth) refuseTakeBack(p ledger.Purchase, missing *big.Rat, onlyEst
 // containers prints an amount in containers of a supply: `0.285 of 1 qt`.
 func containers(amount *big.Rat, s *ledger.Supply) string {
 	return money.AtMost(amount, 4) + " × " + s.Container
-}
-
-// measuredOut prints an amount in the unit that a supply is sold in, so that a
-// pocket calculator comes to the same: `2 fl oz` of 16, not 0.125 of a bottle.
-func measuredOut(amount *big.Rat, s *ledger.Supply) string {
-	unit := strings.TrimLeft(s.Container, "0123456789.,/ ½¼¾")
-	if s.Size == nil || s.Size.Sign() <= 0 || unit == "" {
-		return containers(amount, s)
-	}
-	return inUnits(amount, s) + " " + unit
-}
-
-// inUnits is measuredOut without the unit's name. What four decimals cannot
-// tell is a fraction where it is a plain one: a teaspoon is 1/6 fl oz.
-func inUnits(amount *big.Rat, s *ledger.Supply) string {
-	if s.Size != nil && s.Size.Sign() > 0 {
-		amount = mul(amount, s.Size)
-	}
-	text := money.AtMost(amount, 4)
-	if shown, ok := new(big.Rat).SetString(text); ok && shown.Cmp(amount) == 0 {
-		return text
-	}
-	if amount.Denom().Cmp(big.NewInt(100)) < 0 && amount.Num().CmpAbs(amount.Denom()) < 0 {
-		return amount.String()
-	}
-	return money.AtMost(amount, 6)
 }
 
 // charge shares a cost over lines by their weights, which stand in order. The

@@ -64,18 +64,18 @@ func (r *run) settle(id string, before, after Standing, moved event) {
 	switch {
 	case before.Gone() && before.Where == after.Where:
 		base.Cents, base.From, base.To, base.Reason, base.Group = delta, ledger.Pieces, accountOf(after.Where), ledger.ReasonLate, after.Where
-		base.Arithmetic = "cost of the month, after the piece left"
+		base.How.Method = ledger.CostAfter
 		r.post(base)
 	default:
 		if before.Gone() {
 			back := base
 			back.Cents, back.From, back.To, back.Reason, back.Group = before.Book, accountOf(before.Where), ledger.Pieces, ledger.ReasonReturned, before.Where
-			back.Arithmetic = "its book cost up to the month before"
+			back.How.Method = ledger.BookCostBefore
 			r.postBack(back)
 		}
 		if after.Gone() {
 			base.Cents, base.From, base.To, base.Reason, base.Group = after.Book, ledger.Pieces, accountOf(after.Where), whyLeft(after.Where), after.Where
-			base.Arithmetic = fmt.Sprintf("its book cost at the end of %s", r.m.Name())
+			base.How.Method = ledger.BookCost
 			r.post(base)
 		}
 	}

@@ -132,7 +132,7 @@ func TestFoldRestartsFromAnyClosing(t *testing.T) {
 func postingText(ps []ledger.Posting) []string {
 	out := make([]string, len(ps))
 	for i, p := range ps {
-		out[i] = fmt.Sprint(p.Date, p.Cents, p.From, p.To, p.Piece, p.Supply, p.Reason, p.Basis, p.Arithmetic)
+		out[i] = fmt.Sprint(p.Date, p.Cents, p.From, p.To, p.Piece, p.Supply, p.Reason, p.Basis, p.How)
 	}
 	return out
 }

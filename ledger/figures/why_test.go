@@ -33,7 +33,7 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 			require.True(t, ok, name)
 			assert.Equal(t, want, got.Total, "%s in %s", name, r.Month)
 			for _, p := range got.Postings {
-				assert.True(t, len(p.Source) > 0 || p.Piece == "", "%s in %s rests on no record: %s", name, r.Month, p.Arithmetic)
+				assert.True(t, len(p.Source) > 0 || p.Piece == "", "%s in %s rests on no record: %s", name, r.Month, p.How.Words)
 			}
 		}
 		st, k := f.Statement, f.Stock

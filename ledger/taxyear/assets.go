@@ -84,15 +84,16 @@ func (s *source) writeOffs() []ledger.Posting {
 			continue
 		}
 		n := s.year - a.Record.On.Year + 1
-		words := fmt.Sprintf("%s: %s × %s %%, year %d of %d of the %s-year table", a.Record.What, a.Cost.Grouped(), money.AtMost(a.Percent, 2), n, len(a.Yearly), a.Record.Life)
+		how := ledger.Derivation{Method: ledger.OfTable, Words: a.Record.What, Rate: a.Percent, Unit: string(a.Record.Life),
+			Quantity: big.NewRat(int64(n), 1), Whole: big.NewRat(int64(len(a.Yearly)), 1), Amounts: []ledger.Amount{{Name: ledger.AmountCost, Cents: a.Cost}}}
 		if n == len(a.Yearly) {
-			words = fmt.Sprintf("%s: what is left of %s, year %d of %d of the %s-year table", a.Record.What, a.Cost.Grouped(), n, n, a.Record.Life)
+			how.Method = ledger.RestOfTable
 		}
 		if len(a.Yearly) == 1 {
 			words = fmt.Sprintf("%s: %s, the whole cost as the special first-year allowance", a.Record.What, a.Cost.Grouped())
 		}
 		out = append(out, ledger.Posting{Date: s.to.Last(), Month: s.to, Cents: a.Now, From: ledger.Paid, To: ledger.WrittenOff,
-			Reason: ledger.ReasonWrittenOff, Source: []fault.Place{a.Record.At}, Arithmetic: words})
+			Reason: ledger.ReasonWrittenOff, Source: []fault.Place{a.Record.At}, How: how})
 	}
 	return out
 }

@@ -61,8 +61,8 @@ func TestEveryAmountWalksToARecord(t *testing.T) {
 	for _, l := range y.Lines {
 		for _, p := range l.Postings {
 			for _, at := range p.Source {
-				require.NotEmpty(t, at.File, "line %s: %s", l.Line, p.Arithmetic)
-				require.Positive(t, at.Row, "line %s: %s", l.Line, p.Arithmetic)
+				require.NotEmpty(t, at.File, "line %s: %s", l.Line, p.How.Words)
+				require.Positive(t, at.Row, "line %s: %s", l.Line, p.How.Words)
 				_, err := os.Stat(filepath.Join(everything, at.File))
 				require.NoError(t, err)
 			}

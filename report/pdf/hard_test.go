@@ -108,12 +108,28 @@ func hardPostings(b *ledger.Books) []ledger.Posting {
 			out = append(out, ledger.Posting{Date: march.First(), Month: march, Cents: money.Cents(i*1000 - 7), From: ledger.Shelf, To: ledger.Pieces, Piece: piece,
 				Supply: s.Name, Reason: ledger.ReasonSupply, Basis: ledger.Stated, Coated: big.NewRat(int64(i)*100+1, 3),
 				Source: []fault.Place{{File: "uses.csv", Row: i + 2}, {File: "records/Książka warsztatu.xlsx", Sheet: "Godziny", Row: 2*i + 3}},
-				Arithmetic: []string{s.Name + ": in words of its own, " + strings.Repeat("told ", 40),
-					s.Name + ", 1 qt: 123456.50 of 9999999.00 sq ft coated with all supplies in November 2024 to March 2026, sharing 2 of the 3 × 1 qt drawn, 32.81 % of 1,234,567.99 = 6.23, +0.01 so that the shares add up"}[i%2]})
+				How:    hardUse(i), Of: hardDraw(s.Name)})
 		}
 	}
 	return append(out, ledger.Posting{Date: march.First(), Month: march, Cents: 100, From: ledger.Receipts, To: ledger.Bank, Piece: "P0003", Reason: ledger.ReasonSale,
-		Group: strings.Repeat("channel ", 20), Source: []fault.Place{{File: "sales.csv", Row: 2}}, Arithmetic: strings.Repeat("price", 40)})
+		Group: strings.Repeat("channel ", 20), Source: []fault.Place{{File: "sales.csv", Row: 2}}, How: ledger.Derivation{Method: ledger.Typed, Words: strings.Repeat("price", 40)}})
+}
+
+// hardUse is a measured share, or one by weight of a large total.
+func hardUse(i int) ledger.Derivation {
+	d := ledger.Derivation{Method: ledger.UsedSupply, Quantity: big.NewRat(98425, 100000)}
+	if i%2 == 1 {
+		d.Weight = big.NewRat(24691300, 200)
+	}
+	return d
+}
+
+// hardDraw is what three containers over sixteen months came to.
+func hardDraw(supply string) *ledger.Shared {
+	return &ledger.Shared{Month: march, Opened: march - 16, Reason: ledger.ReasonSupply, Supply: supply, Total: 123456799, By: ledger.ByContainers, Unit: "1 qt",
+		Lines: []ledger.SharedLine{{Weight: big.NewRat(1, 1), Cents: 623, Off: 1}},
+		Draw: ledger.Draw{Container: "1 " + strings.Repeat("told ", 40), Containers: big.NewRat(3, 1), Rest: big.NewRat(2, 1), By: ledger.ByBench, Unit: "sq ft",
+			Weight: big.NewRat(9999999, 1)}}
 }
 
 // TestHardShop: every report of the hard shop, on both papers.

@@ -1,0 +1,132 @@
+package ledger
+
+import (
+	"math/big"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
+)
+
+// Derivation says how the cents of a posting, or of a total that is shared,
+// came about. It holds no sentence: the report makes the words. What is a
+// share stands in the posting's Of and Line, not here.
+type Derivation struct {
+	Method  Method
+	Words   string   // the owner's own, whole and untouched: what was bought, a trip's purpose, a tax period, a lot
+	Field   Field    // which amount of its record it is; blank where Method tells
+	Amounts []Amount // named amounts, in the order they are told
+	// Quantity is how much, in Unit: containers bought, miles driven, the
+	// containers of a supply share, the year of a write-off; nil where none.
+	Quantity *big.Rat
+	Unit     string   // a container as typed; miles or km; the life of equipment in years
+	Whole    *big.Rat // of how many: the years of a write-off
+	Rate     *big.Rat // per unit: a mileage rate in currency units; else percent
+	Weight   *big.Rat // of a supply share, what its use counts in the Draw's By; nil: measured
+	Other    string   // the other piece of a move
+	Came     How      // of a piece, how it came
+}
+
+// Method is how an amount was reached. The list is closed.
+type Method string
+
+// The methods. The fields that each uses besides Words are named with it.
+const (
+	Typed          Method = "typed"               // as the record says; Words or Field
+	PaidBack       Method = "given back"          // as a refund or return says; Field
+	FeeWorkedOut   Method = "fee worked out"      // Field; AmountBase × Rate % + AmountFixed, rounded half to even
+	FeeLeast       Method = "least fee"           // Field; AmountLeast, which is above what the percentage gives
+	OwnPrice       Method = "own price"           // a piece's; Amounts, Came
+	LotPrice       Method = "lot"                 // a lot's whole cost; Words is the lot
+	MovedTo        Method = "moved to"            // Other
+	MovedFrom      Method = "moved from"          // Other
+	Driven         Method = "driven"              // Quantity in Unit × Rate + AmountTolls
+	AtOnce         Method = "written off at once" // equipment
+	OfTable        Method = "of a table"          // equipment: AmountCost × Rate %, in year Quantity of Whole, life Unit
+	RestOfTable    Method = "rest of a table"     // the same in its last year: what is left of AmountCost
+	StockedBefore  Method = "there at the start"  // AmountDeducted where it was deducted before
+	BoughtSupply   Method = "supply bought"       // Quantity of Unit; AmountCost, AmountTax
+	SentBack       Method = "supply taken back"   // Quantity of Unit; AmountRefund, AmountHeld
+	SentBackLoss   Method = "loss on taking back" // AmountRefund
+	SentBackSpan   Method = "loss of a span"      // AmountLoss of the span; AmountBefore of it was posted
+	UsedSupply     Method = "supply used"         // Quantity containers; Weight
+	LostSupply     Method = "supply lost"         // Quantity containers
+	CountedAnew    Method = "counted anew"        // AmountCounted less AmountBefore
+	CountedAbove   Method = "counted above"       // Quantity of Unit
+	BookCost       Method = "book cost"           // at the end of the posting's month
+	BookCostBefore Method = "book cost before"    // at the end of the month before it
+	CostAfter      Method = "cost after"          // of the month, on a piece that has left
+	Overhead       Method = "overheads"           // of the posting's month
+)
+
+// Field is which amount of a record a Derivation is about.
+type Field string
+
+// The amounts of a Sales line, a removal and a TaxPaid line.
+const (
+	FieldPrice        Field = "price"
+	FieldDelivery     Field = "delivery charged"
+	FieldSalesTax     Field = "sales tax"
+	FieldFee          Field = "fee"
+	FieldCardFee      Field = "card fee"
+	FieldDeliveryCost Field = "delivery cost"
+	FieldReceived     Field = "received"
+	FieldTaxPaid      Field = "tax paid"
+	FieldAllowance    Field = "allowance"
+)
+
+// Amount is a named amount within a Derivation.
+type Amount struct {
+	Name  AmountName
+	Cents money.Cents
+}
+
+// AmountName is what an Amount is. The list is closed.
+type AmountName string
+
+// The names of amounts.
+const (
+	AmountPrice    AmountName = "price"
+	AmountTax      AmountName = "tax"
+	AmountPickup   AmountName = "pickup"
+	AmountCost     AmountName = "cost"
+	AmountTolls    AmountName = "tolls"
+	AmountBase     AmountName = "base"    // what a fee's percentage is taken of
+	AmountFixed    AmountName = "fixed"   // a fee's fixed part
+	AmountLeast    AmountName = "least"   // a channel's least fee
+	AmountRefund   AmountName = "refund"  // what came for a supply taken back
+	AmountHeld     AmountName = "held"    // what the shelf held that at
+	AmountLoss     AmountName = "loss"    // held less refund
+	AmountBefore   AmountName = "before"  // posted in earlier months
+	AmountCounted  AmountName = "counted" // what earlier uses cost by the count
+	AmountDeducted AmountName = "deducted"
+)
+
+// Amount is the named amount, 0 where there is none.
+func (d Derivation) Amount(name AmountName) money.Cents {
+	for _, p := range d.Amounts {
+		if p.Name == name {
+			return p.Cents
+		}
+	}
+	return 0
+}
+
+// Draw is what a shared supply total was drawn as.
+type Draw struct {
+	Container  string   // as the Supplies row says: 1 qt
+	Size       *big.Rat // units of a container; nil where it says none
+	Containers *big.Rat // drawn in all
+	Rest       *big.Rat // of them, what the weights share: neither measured nor lost
+	By         ShareBy  // what the weights are
+	Unit       string   // of areas
+	Weight     *big.Rat // Σ of the weights
+}
+
+// Span is the months that a shared total covers; the same month twice where it
+// is one.
+func (s *Shared) Span() (first, last calendar.Month) {
+	if s.Opened == 0 || s.Opened >= s.Month {
+		return s.Month, s.Month
+	}
+	return s.Opened, s.Month
+}

@@ -1,0 +1,267 @@
+// Package words makes the text of the reports: what a posting is for and how
+// its cents came about, as one reads it on pages, in workbooks, on the
+// terminal and in JSON. It reads fields only; nothing reads its text back.
+package words
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
+)
+
+// How says how a posting's cents came about, for a pocket calculator, in one
+// line: money to the cent, quantities to four decimals. The owner's words are
+// in it whole.
+func How(p ledger.Posting) string {
+	if p.Of == nil || p.Line < 0 || p.Line >= len(p.Of.Lines) {
+		return derived(p.How, p)
+	}
+	switch p.How.Method {
+	case ledger.UsedSupply:
+		return p.Supply + ", " + p.Of.Draw.Container + ": " + supplyShare(p)
+	case ledger.LostSupply:
+		return lost(p)
+	case ledger.OwnPrice:
+		return lotShare(p) + ownPrice(p.How, true)
+	case ledger.Overhead:
+		return overhead(p)
+	}
+	l := p.Of.Lines[p.Line]
+	total, over := Total(p.Of), fmt.Sprintf("over %d pieces", len(p.Of.Lines))
+	if p.Of.Reason == ledger.ReasonTrip || p.Of.Reason == ledger.ReasonExpense {
+		return fmt.Sprintf("%s = %s, equally %s = %s%s", total, p.Of.Total.Grouped(), over, l.Cents.Grouped(), leftover(l))
+	}
+	return fmt.Sprintf("%s: %s %s %s = %s%s", total, p.Of.Total.Grouped(), over, SharedBy(p.Of), l.Cents.Grouped(), leftover(l))
+}
+
+// Record says what the posting's record is, for the record as a whole where
+// its total was shared: a fee's with its amount.
+func Record(p ledger.Posting) string {
+	if p.Of == nil {
+		return How(p)
+	}
+	if p.How.Field != "" {
+		return Total(p.Of) + ": " + p.Of.Total.Grouped()
+	}
+	return Total(p.Of)
+}
+
+// WithoutSupply is How for where the supply is named beside it.
+func WithoutSupply(p ledger.Posting) string {
+	switch {
+	case p.How.Method == ledger.CountedAnew:
+		return recount(p.How)
+	case p.How.Method == ledger.UsedSupply && p.Of != nil:
+		return supplyShare(p)
+	}
+	return How(p)
+}
+
+// Total says what was shared: a lot, a part, a fee, a trip; nothing of a
+// supply, whose name stands in Shared.
+func Total(s *ledger.Shared) string {
+	switch s.How.Method {
+	case "":
+		return ""
+	case ledger.Overhead:
+		return "overheads of " + s.Month.Name()
+	}
+	return derived(s.How, ledger.Posting{Month: s.Month, Supply: s.Supply})
+}
+
+// SharedBy says what the weights of a shared total are.
+func SharedBy(s *ledger.Shared) string { return sharedBy(s.By, s.Unit) }
+
+func sharedBy(by ledger.ShareBy, unit string) string {
+	switch by {
+	case ledger.ByAsking, ledger.ByWorth:
+		return "by " + string(by)
+	case ledger.OverAreas:
+		return "by area"
+	case ledger.Equally:
+		return "equally"
+	case ledger.ByContainers:
+		return "containers of " + unit
+	case ledger.ByArea:
+		return unit + " coated"
+	case ledger.ByBench:
+		return unit + " coated with all supplies"
+	case ledger.ByPieces:
+		return "pieces worked on"
+	}
+	return string(by)
+}
+
+// derived says how an amount that is no share came about; of a share, its total.
+func derived(d ledger.Derivation, p ledger.Posting) string {
+	switch d.Method {
+	case ledger.Typed, ledger.PaidBack, ledger.FeeWorkedOut, ledger.FeeLeast:
+		return typed(d, p)
+	case ledger.OwnPrice:
+		return ownPrice(d, false)
+	case ledger.LotPrice:
+		return "lot " + d.Words
+	case ledger.MovedTo, ledger.MovedFrom:
+		return d.Words + " " + string(d.Method) + " " + d.Other
+	case ledger.Driven:
+		return driven(d)
+	case ledger.AtOnce:
+		return d.Words + ", written off at once"
+	case ledger.OfTable:
+		return fmt.Sprintf("%s: %s × %s %%, year %s of %s of the %s-year table", d.Words, d.Amount(ledger.AmountCost).Grouped(),
+			money.AtMost(d.Rate, 2), d.Quantity.RatString(), d.Whole.RatString(), d.Unit)
+	case ledger.RestOfTable:
+		return fmt.Sprintf("%s: what is left of %s, year %s of %s of the %s-year table", d.Words, d.Amount(ledger.AmountCost).Grouped(),
+			d.Quantity.RatString(), d.Whole.RatString(), d.Unit)
+	case ledger.BookCost:
+		return "its book cost at the end of " + p.Month.Name()
+	case ledger.BookCostBefore:
+		return "its book cost up to the month before"
+	case ledger.CostAfter:
+		return "cost of the month, after the piece left"
+	case ledger.Overhead:
+		return "no piece was worked on this month, so its overheads stay with none"
+	case ledger.CountedAnew:
+		return p.Supply + ": " + recount(d)
+	}
+	return onShelf(d)
+}
+
+// onShelf is derived for what moves on the shelf.
+func onShelf(d ledger.Derivation) string {
+	switch d.Method {
+	case ledger.StockedBefore:
+		if len(d.Amounts) == 0 {
+			return "there when the books began"
+		}
+		return fmt.Sprintf("there when the books began; %s was already deducted, so it comes in at 0.00", d.Amount(ledger.AmountDeducted))
+	case ledger.BoughtSupply:
+		words := fmt.Sprintf("%s, cost %s", containers(d.Quantity, d.Unit), d.Amount(ledger.AmountCost).Grouped())
+		if tax := d.Amount(ledger.AmountTax); tax != 0 {
+			words += " + tax " + tax.Grouped()
+		}
+		return words
+	case ledger.SentBack:
+		return fmt.Sprintf("%s taken back for %s; the newest on the shelf had cost %s", containers(d.Quantity, d.Unit),
+			d.Amount(ledger.AmountRefund).Grouped(), d.Amount(ledger.AmountHeld).Grouped())
+	case ledger.SentBackLoss:
+		return fmt.Sprintf("cost of what was taken back less the %s that came for it", d.Amount(ledger.AmountRefund).Grouped())
+	case ledger.SentBackSpan:
+		return fmt.Sprintf("cost of what was taken back less what came for it, over the span: %s, less %s posted before",
+			d.Amount(ledger.AmountLoss).Grouped(), d.Amount(ledger.AmountBefore).Grouped())
+	case ledger.CountedAbove:
+		return fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost", containers(d.Quantity, d.Unit))
+	}
+	return d.Words
+}
+
+// typed says what an amount of a record is, and a fee's arithmetic; a fixed
+// part of nothing is left out.
+func typed(d ledger.Derivation, p ledger.Posting) string {
+	name := string(d.Field)
+	switch {
+	case d.Field == ledger.FieldReceived:
+		return "received for the piece, " + p.Group
+	case d.Field == ledger.FieldTaxPaid:
+		return "sales tax for " + d.Words
+	case d.Field == ledger.FieldAllowance:
+		return "collection allowance kept for " + d.Words
+	case d.Method == ledger.FeeLeast:
+		return fmt.Sprintf("%s, worked out: the least is %s", name, d.Amount(ledger.AmountLeast).Grouped())
+	case d.Method == ledger.FeeWorkedOut:
+		words := fmt.Sprintf("%s, worked out: %s × %s %%", name, d.Amount(ledger.AmountBase).Grouped(), money.AtMost(d.Rate, 4))
+		if fixed := d.Amount(ledger.AmountFixed); fixed != 0 {
+			words += " + " + fixed.Grouped()
+		}
+		return words
+	case d.Method == ledger.PaidBack:
+		return map[ledger.Field]string{ledger.FieldPrice: "price given back", ledger.FieldDelivery: "delivery given back", ledger.FieldSalesTax: "sales tax given back",
+			ledger.FieldFee: "fee given back by the channel", ledger.FieldCardFee: "card fee given back"}[d.Field]
+	case name != "":
+		return name
+	}
+	return d.Words
+}
+
+// driven is a trip's arithmetic behind its purpose.
+func driven(d ledger.Derivation) string {
+	words := fmt.Sprintf("%s %s × %s", money.AtMost(d.Quantity, 4), d.Unit, money.AtMost(d.Rate, 4))
+	if tolls := d.Amount(ledger.AmountTolls); tolls != 0 {
+		words += " + tolls " + tolls.Grouped()
+	}
+	if d.Words != "" {
+		words = d.Words + ": " + words
+	}
+	return words
+}
+
+// ownPrice tells the piece's own price, tax and pickup as a sum, after its
+// share of a lot where it has one.
+func ownPrice(d ledger.Derivation, ofLot bool) string {
+	words := ""
+	for _, a := range d.Amounts {
+		if words != "" || ofLot {
+			words += " + "
+		}
+		words += string(a.Name) + " " + a.Cents.Grouped()
+	}
+	if words == "" && !ofLot {
+		return string(d.Came) + ", nothing paid"
+	}
+	return words
+}
+
+func lotShare(p ledger.Posting) string {
+	of, l := p.Of, p.Of.Lines[p.Line]
+	if of.By != ledger.ByWorth {
+		return fmt.Sprintf("%s, %s shared equally over %d pieces = %s%s", Total(of), of.Total.Grouped(), len(of.Lines), l.Cents.Grouped(), leftover(l))
+	}
+	return fmt.Sprintf("%s, %s shared by worth: %s of %s = %s%s", Total(of), of.Total.Grouped(),
+		inMoney(l.Weight), inMoney(of.Weight()), l.Cents.Grouped(), leftover(l))
+}
+
+// inMoney is a weight that is money, in the currency's units.
+func inMoney(w *big.Rat) string {
+	return money.Round(new(big.Rat).Mul(w, big.NewRat(100, 1))).Grouped()
+}
+
+func overhead(p ledger.Posting) string {
+	of, l := p.Of, p.Of.Lines[p.Line]
+	return fmt.Sprintf("%s of %s %s in %s, of overheads %s = %s%s", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(), 4), SharedBy(of),
+		of.Month.Name(), of.Total.Grouped(), l.Cents.Grouped(), leftover(l))
+}
+
+// leftover tells the cent that a pocket calculator would not give.
+func leftover(l ledger.SharedLine) string {
+	if cent := Leftover(l); cent != "" {
+		return ", " + cent
+	}
+	return ""
+}
+
+// Leftover tells the cent of a share that a pocket calculator would not give;
+// nothing where there is none.
+func Leftover(l ledger.SharedLine) string {
+	if l.Off == 0 {
+		return ""
+	}
+	sign := ""
+	if l.Off > 0 {
+		sign = "+"
+	}
+	return sign + l.Off.Grouped() + " so that the shares add up"
+}
+
+// Months names the months of a span: March 2026; October to December 2025.
+func Months(first, last calendar.Month) string {
+	switch {
+	case first == last:
+		return last.Name()
+	case first.Year() == last.Year():
+		return fmt.Sprintf("%s to %s", first.Of(), last.Name())
+	}
+	return fmt.Sprintf("%s to %s", first.Name(), last.Name())
+}

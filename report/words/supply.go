@@ -1,0 +1,151 @@
+package words
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
+)
+
+// Share is a supply share in the parts of a row whose heads say what each is:
+// part of all, in a span, so many percent of a cost.
+type Share struct {
+	Part    string // 31.50 of 96.00 sq ft
+	Span    string // Mar 2026; Oct to Dec 2025
+	Percent string // 32.81
+	Of      string // 18.99
+	Rest    string // what a calculator would not give, or what else was drawn
+}
+
+// SupplyShare is a posting's supply share in parts; false where it is none.
+func SupplyShare(p ledger.Posting) (Share, bool) {
+	if p.How.Method != ledger.UsedSupply || p.Of == nil {
+		return Share{}, false
+	}
+	draw := p.Of.Draw
+	out := Share{Span: ShortSpan(p.Of.Span()), Percent: percentOf(p), Of: p.Of.Total.Grouped()}
+	if p.How.Weight == nil {
+		out.Part = unbroken(inUnits(p.How.Quantity, draw) + " of " + measuredOut(draw.Containers, draw))
+	} else {
+		unit := map[ledger.ShareBy]string{ledger.ByBench: "bench", ledger.ByPieces: "pieces", ledger.ByHours: "hours"}[draw.By]
+		if unit == "" {
+			unit = draw.Unit
+		}
+		out.Part = unbroken(fmt.Sprintf("%s of %s %s", weight(p.How.Weight, draw), weight(draw.Weight, draw), unit))
+	}
+	var rest []string
+	for _, r := range []string{sharing(p), Leftover(p.Of.Lines[p.Line])} {
+		if r != "" {
+			rest = append(rest, r)
+		}
+	}
+	out.Rest = strings.Join(rest, "; ")
+	return out, true
+}
+
+// supplyShare is a share's arithmetic: the piece's part of the whole, as a
+// percentage of the cost, and the cents.
+func supplyShare(p ledger.Posting) string {
+	draw, l, when := p.Of.Draw, p.Of.Lines[p.Line], Months(p.Of.Span())
+	var what string
+	if p.How.Weight == nil {
+		what = fmt.Sprintf("%s measured of %s drawn in %s", inUnits(p.How.Quantity, draw), measuredOut(draw.Containers, draw), when)
+	} else {
+		what = fmt.Sprintf("%s of %s %s in %s", weight(p.How.Weight, draw), weight(draw.Weight, draw), sharedBy(draw.By, draw.Unit), when)
+	}
+	if s := sharing(p); s != "" {
+		what += ", " + s
+	}
+	return fmt.Sprintf("%s, %s %% of %s = %s%s", what, percentOf(p), p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l))
+}
+
+// sharing tells how much the weights share, where some was measured or lost.
+func sharing(p ledger.Posting) string {
+	draw := p.Of.Draw
+	if p.How.Weight == nil || draw.Rest.Cmp(draw.Containers) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("sharing %s of the %s drawn", inUnits(draw.Rest, draw), measuredOut(draw.Containers, draw))
+}
+
+// percentOf is a share's percentage of what was drawn, to two decimals.
+func percentOf(p ledger.Posting) string {
+	if p.Of.Draw.Containers.Sign() <= 0 {
+		return "0.00"
+	}
+	part := new(big.Rat).Mul(p.How.Quantity, big.NewRat(100, 1))
+	return money.Fixed(part.Quo(part, p.Of.Draw.Containers), 2)
+}
+
+func lost(p ledger.Posting) string {
+	draw, l := p.Of.Draw, p.Of.Lines[p.Line]
+	return fmt.Sprintf("%s discarded, or used with no piece to bear it, of %s gone in %s: of %s = %s%s", measuredOut(p.How.Quantity, draw),
+		measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l))
+}
+
+func recount(d ledger.Derivation) string {
+	return fmt.Sprintf("by the count its uses before this month cost %s, %s was charged for them",
+		d.Amount(ledger.AmountCounted).Grouped(), d.Amount(ledger.AmountBefore).Grouped())
+}
+
+// containers prints an amount in containers of a supply: `0.285 × 1 qt`.
+func containers(amount *big.Rat, container string) string {
+	return money.AtMost(amount, 4) + " × " + container
+}
+
+// measuredOut prints an amount in the unit that a supply is sold in, so that a
+// pocket calculator comes to the same: `2 fl oz` of 16, not 0.125 of a bottle.
+func measuredOut(amount *big.Rat, d ledger.Draw) string {
+	unit := strings.TrimLeft(d.Container, "0123456789.,/ ½¼¾")
+	if d.Size == nil || d.Size.Sign() <= 0 || unit == "" {
+		return containers(amount, d.Container)
+	}
+	return inUnits(amount, d) + " " + unit
+}
+
+// inUnits is measuredOut without the unit's name. What four decimals cannot
+// tell is a fraction where it is a plain one: a teaspoon is 1/6 fl oz.
+func inUnits(amount *big.Rat, d ledger.Draw) string {
+	if d.Size != nil && d.Size.Sign() > 0 {
+		amount = new(big.Rat).Mul(amount, d.Size)
+	}
+	text := money.AtMost(amount, 4)
+	if shown, ok := new(big.Rat).SetString(text); ok && shown.Cmp(amount) == 0 {
+		return text
+	}
+	if amount.Denom().Cmp(big.NewInt(100)) < 0 && amount.Num().CmpAbs(amount.Denom()) < 0 {
+		return amount.String()
+	}
+	return money.AtMost(amount, 6)
+}
+
+// weight prints areas to 0.01, hours and pieces as they are.
+func weight(w *big.Rat, d ledger.Draw) string {
+	if d.By == ledger.ByHours || d.By == ledger.ByPieces {
+		return money.AtMost(w, 4)
+	}
+	return money.Fixed(w, 2)
+}
+
+// ShortSpan is a span's months in three letters; over a new year, under a year
+// long, the last one's year says both: 'Nov to Jan 2026'.
+func ShortSpan(first, last calendar.Month) string {
+	switch years := last.Year() - first.Year(); {
+	case first == last:
+		return unbroken(ShortMonth(last))
+	case years == 0, years == 1 && first.Of() > last.Of():
+		return unbroken(first.Of().String()[:3] + " to " + ShortMonth(last))
+	}
+	return ShortMonth(first) + " to " + ShortMonth(last)
+}
+
+// ShortMonth is a month's name in three letters, with its year.
+func ShortMonth(m calendar.Month) string {
+	return fmt.Sprintf("%s %d", m.Of().String()[:3], m.Year())
+}
+
+// unbroken keeps a unit's words on one line.
+func unbroken(s string) string { return strings.ReplaceAll(s, " ", "\u00a0") }
