@@ -43,6 +43,7 @@ const (
 	AtOnce         Method = "written off at once" // equipment
 	OfTable        Method = "of a table"          // equipment: AmountCost × Rate %, in year Quantity of Whole, life Unit
 	RestOfTable    Method = "rest of a table"     // the same in its last year: what is left of AmountCost
+	FirstYear      Method = "first year"          // equipment: AmountCost, all of it in the year bought
 	StockedBefore  Method = "there at the start"  // AmountDeducted where it was deducted before
 	BoughtSupply   Method = "supply bought"       // Quantity of Unit; AmountCost, AmountTax
 	SentBack       Method = "supply taken back"   // Quantity of Unit; AmountRefund, AmountHeld

@@ -90,7 +90,7 @@ func (s *source) writeOffs() []ledger.Posting {
 			how.Method = ledger.RestOfTable
 		}
 		if len(a.Yearly) == 1 {
-			words = fmt.Sprintf("%s: %s, the whole cost as the special first-year allowance", a.Record.What, a.Cost.Grouped())
+			how.Method = ledger.FirstYear
 		}
 		out = append(out, ledger.Posting{Date: s.to.Last(), Month: s.to, Cents: a.Now, From: ledger.Paid, To: ledger.WrittenOff,
 			Reason: ledger.ReasonWrittenOff, Source: []fault.Place{a.Record.At}, How: how})

@@ -116,6 +116,8 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 	case ledger.RestOfTable:
 		return fmt.Sprintf("%s: what is left of %s, year %s of %s of the %s-year table", d.Words, d.Amount(ledger.AmountCost).Grouped(),
 			d.Quantity.RatString(), d.Whole.RatString(), d.Unit)
+	case ledger.FirstYear:
+		return fmt.Sprintf("%s: %s, the whole cost as the special first-year allowance", d.Words, d.Amount(ledger.AmountCost).Grouped())
 	case ledger.BookCost:
 		return "its book cost at the end of " + p.Month.Name()
 	case ledger.BookCostBefore:
