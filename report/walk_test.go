@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -30,7 +31,7 @@ var whyNames = map[string]string{
 // walked asks why of a printed line and holds the postings to what is printed;
 // each must rest on records, but for what an account has of no piece. It says
 // whether there was something to ask.
-func walked(t *testing.T, where string, row page.Row, ask func(string) (figures.Behind, bool)) bool {
+func walked(t *testing.T, where string, row page.Row, ask func(string) (figures.Detail, bool)) bool {
 	t.Helper()
 	label := row.Cells[0].Text
 	name, ok := whyNames[label]
@@ -49,6 +50,15 @@ func walked(t *testing.T, where string, row page.Row, ask func(string) (figures.
 		assert.True(t, len(p.Source) > 0 || p.Piece == "", "%s: %s rests on no record: %s", where, label, words.How(p))
 	}
 	return true
+}
+
+// detail is what is under the figure of that name; an expense group goes by its own.
+func detail(l *costing.Ledger, of figures.Scope, subject, name string, m calendar.Month) (figures.Detail, bool) {
+	id, ok := figures.Named(of, name)
+	if !ok {
+		return figures.GroupDetail(l, name, m)
+	}
+	return figures.DetailOf(l, of, subject, id, m)
 }
 
 // tableNamed is the first table of a section whose caption is the given one.
@@ -81,16 +91,16 @@ func TestPrintedTotalsToRecords(t *testing.T) {
 		}
 		d := MonthDoc(in)
 		for _, row := range tableNamed(t, d, "Statement", "").Rows {
-			count(walked(t, m.String(), row, func(name string) (figures.Behind, bool) { return figures.BehindStatement(l, name, m) }))
+			count(walked(t, m.String(), row, func(name string) (figures.Detail, bool) { return detail(l, figures.OfStatement, "", name, m) }))
 		}
 		for _, row := range tableNamed(t, d, "Statement", "Pieces at book cost, from the opening to the closing").Rows {
-			count(walked(t, m.String(), row, func(name string) (figures.Behind, bool) { return figures.BehindStock(l, name, m) }))
+			count(walked(t, m.String(), row, func(name string) (figures.Detail, bool) { return detail(l, figures.OfStock, "", name, m) }))
 		}
 		shelf := tableNamed(t, d, "The shelf", "")
 		for i, line := range in.Month.Shelf {
 			row := shelf.Rows[i]
 			require.True(t, strings.HasPrefix(row.Cells[0].Text, line.Supply.Name))
-			got, ok := figures.BehindSupply(l, line.Supply.Name, "closing", m)
+			got, ok := detail(l, figures.OfShelf, line.Supply.Name, "closing", m)
 			require.True(t, ok)
 			assert.Equal(t, int64(got.Total), row.Cells[5].Cents, line.Supply.Name)
 			steps++
@@ -107,8 +117,8 @@ func walkedSheet(t *testing.T, in Input, l *costing.Ledger, p figures.Piece) int
 	t.Helper()
 	steps := 0
 	for _, row := range in.moneyTable(p, in.of(p.Record.ID)).(page.Table).Rows {
-		if walked(t, p.Record.ID, row, func(name string) (figures.Behind, bool) {
-			return figures.BehindPiece(l, p.Record.ID, name, in.Month.To)
+		if walked(t, p.Record.ID, row, func(name string) (figures.Detail, bool) {
+			return detail(l, figures.OfPiece, p.Record.ID, name, in.Month.To)
 		}) {
 			steps++
 		}

@@ -192,17 +192,17 @@ func (in *Input) containerOf(supply string) string {
 	return "container"
 }
 
-// WhyParts is a figure that is no sum: what it is worked out of, each part with
-// its own lines. behind gives the lines of a sum.
-func WhyParts(in Input, title string, p figures.Parts, behind func(figure string) figures.Behind) page.Document {
+// WhyRatio is a figure that is no sum: what it is worked out of, each part with
+// its own lines. Detail gives the postings of a sum.
+func WhyRatio(in Input, title string, p figures.Ratio, detail func(figures.ID) figures.Detail) page.Document {
 	d := in.document("Why")
 	d.Subject = title
 	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{page.Paragraph{Style: page.Lead, Text: in.ratioWords(p)}}}}
 	var groups []WhyGroup
 	for _, name := range p.Sums {
-		b := behind(name)
+		b := detail(name)
 		groups = append(groups, WhyGroup{Postings: b.Postings})
-		d.Sections = append(d.Sections, page.Section{Title: capital(strings.ReplaceAll(name, "_", " ")), Blocks: in.whyBlocks([]WhyGroup{{Postings: b.Postings}}, b.Total)})
+		d.Sections = append(d.Sections, page.Section{Title: capital(strings.ReplaceAll(string(name), "_", " ")), Blocks: in.whyBlocks([]WhyGroup{{Postings: b.Postings}}, b.Total)})
 	}
 	if len(p.Hours) > 0 {
 		d.Sections = append(d.Sections, page.Section{Title: "Hours", Blocks: []page.Block{hoursTable(p.Hours)}})
@@ -214,7 +214,7 @@ func WhyParts(in Input, title string, p figures.Parts, behind func(figure string
 }
 
 // hoursTable is each record's hours and their sum.
-func hoursTable(hours []figures.HoursBehind) page.Table {
+func hoursTable(hours []figures.HoursRecord) page.Table {
 	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
 	sum := new(big.Rat)
 	for _, h := range hours {
@@ -226,7 +226,7 @@ func hoursTable(hours []figures.HoursBehind) page.Table {
 }
 
 // ratioWords is the figure's arithmetic, for a pocket calculator.
-func (in *Input) ratioWords(p figures.Parts) string {
+func (in *Input) ratioWords(p figures.Ratio) string {
 	x := p.Piece
 	hours := money.AtMost(orZero(x.Hours), 4) + " hours"
 	days := ""

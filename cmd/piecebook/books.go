@@ -74,7 +74,7 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, wi
 	c.bar.at(0.5, "Costing the months")
 	b.ledger = costing.Run(&b.read.Books, b.month)
 	b.problems.Join(b.read.Named(b.ledger.Problems))
-	b.problems = figures.Weigh(b.ledger, b.problems)
+	b.problems = figures.WithMoney(b.ledger, b.problems)
 	return b
 }
 
@@ -180,18 +180,19 @@ func (b *books) input() (report.Input, error) {
 	l := b.ledger
 	first := l.Months[0].Month
 	january := max(first, calendar.MonthOf(b.month.Year(), 1))
+	index := figures.NewIndex(l)
 	in := report.Input{
 		HoursByPiece: costing.HoursByPiece(l.Books),
-		Books:        l.Books, Postings: l.Postings(), Month: figures.For(l, b.month, b.month),
-		Year: figures.For(l, january, b.month), All: figures.All(l), Cautions: cautions, Tables: b.set.Tables,
+		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.month, b.month),
+		Year: index.For(january, b.month), All: index.All(), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
 		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.folder), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
-		in.Last = append(in.Last, figures.For(l, m, m))
+		in.Last = append(in.Last, index.For(m, m))
 	}
 	if b.month > first {
-		before := figures.For(l, b.month-1, b.month-1)
+		before := index.For(b.month-1, b.month-1)
 		in.Before = &before
 	}
 	return in, nil

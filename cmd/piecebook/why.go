@@ -15,13 +15,13 @@ type whyCmd struct {
 	Of []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE; stock LINE; tied up; line NUMBER 2026, of the tax year."`
 }
 
-// answer is what is behind a figure: postings, or what a ratio is made of.
+// answer is what a figure is made of: postings, or what a ratio is worked out of.
 type answer struct {
 	title  string
-	behind figures.Behind
+	detail figures.Detail
 	groups []report.WhyGroup // blank: the postings as they are
 	piece  string
-	parts  *figures.Parts
+	ratio  *figures.Ratio
 }
 
 // Run prints the postings under a figure.
@@ -34,7 +34,7 @@ func (k whyCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	a, err := b.behind(args)
+	a, err := b.answer(args)
 	if err != nil {
 		return err
 	}
@@ -45,44 +45,54 @@ func (k whyCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	return a.print(w, in, func(figure string) figures.Behind { return b.pieceFigure(a.piece, figure) })
+	return a.print(w, in, func(id figures.ID) figures.Detail { return b.pieceDetail(a.piece, id) })
 }
 
-func (a answer) print(w world, in report.Input, behind func(string) figures.Behind) error {
+func (a answer) print(w world, in report.Input, detail func(figures.ID) figures.Detail) error {
 	var d page.Document
 	switch {
-	case a.parts != nil:
-		d = report.WhyParts(in, a.title, *a.parts, behind)
+	case a.ratio != nil:
+		d = report.WhyRatio(in, a.title, *a.ratio, detail)
 	case len(a.groups) > 0:
-		d = report.WhyGroups(in, a.title, a.groups, a.behind.Total)
+		d = report.WhyGroups(in, a.title, a.groups, a.detail.Total)
 	default:
-		d = report.WhyDoc(in, a.title, a.behind.Postings, a.behind.Total)
+		d = report.WhyDoc(in, a.title, a.detail.Postings, a.detail.Total)
 	}
 	_, err := fmt.Fprint(w.out, text.Render(d))
 	return err
 }
 
-func (b *books) pieceFigure(piece, figure string) figures.Behind {
-	got, _ := figures.BehindPiece(b.ledger, piece, figure, b.month)
+func (b *books) pieceDetail(piece string, id figures.ID) figures.Detail {
+	got, _ := figures.DetailOf(b.ledger, figures.OfPiece, piece, id, b.month)
 	return got
 }
 
-// behind finds the figure asked for.
-func (b *books) behind(args []string) (answer, error) {
+// asked is what is under the figure that somebody names; false where the scope
+// has none of the name.
+func (b *books) asked(of figures.Scope, subject, figure string) (figures.Detail, bool) {
+	id, ok := figures.Named(of, figure)
+	if !ok {
+		return figures.Detail{}, false
+	}
+	return figures.DetailOf(b.ledger, of, subject, id, b.month)
+}
+
+// answer finds the figure asked for.
+func (b *books) answer(args []string) (answer, error) {
 	rest := strings.Join(args[1:], " ")
 	switch strings.ToLower(args[0]) {
 	case "supply":
-		return b.behindSupply(args[1:])
+		return b.supplyAnswer(args[1:])
 	case "statement":
-		if a, ok := b.behindStatement(rest); ok {
+		if a, ok := b.statementAnswer(rest); ok {
 			return a, nil
 		}
 		return answer{}, noFigure("The statement has no line", rest, b.statementNames())
 	case "stock":
-		if got, ok := figures.BehindStock(b.ledger, rest, b.month); ok {
-			return answer{title: fmt.Sprintf("Pieces at book cost in %s: %s", b.month.Name(), rest), behind: got}, nil
+		if got, ok := b.asked(figures.OfStock, "", rest); ok {
+			return answer{title: fmt.Sprintf("Pieces at book cost in %s: %s", b.month.Name(), rest), detail: got}, nil
 		}
-		return answer{}, noFigure("The roll-forward of pieces has no line", rest, figures.StockFigureNames())
+		return answer{}, noFigure("The roll-forward of pieces has no line", rest, figures.Names(figures.OfStock))
 	}
 	ids, err := b.named(args[:1])
 	if err != nil {
@@ -91,11 +101,11 @@ func (b *books) behind(args []string) (answer, error) {
 	if len(ids) > 1 {
 		return answer{}, usage(fmt.Sprintf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids), strings.Join(ids, ", ")))
 	}
-	return b.behindPiece(ids[0], rest)
+	return b.pieceAnswer(ids[0], rest)
 }
 
-// behindPiece is a piece's figure: a sum, or what a ratio is worked out of.
-func (b *books) behindPiece(id, figure string) (answer, error) {
+// pieceAnswer is a piece's figure: a sum, or what a ratio is worked out of.
+func (b *books) pieceAnswer(id, figure string) (answer, error) {
 	if figure == "" {
 		figure = "book_cost"
 		for _, p := range figures.All(b.ledger) {
@@ -105,23 +115,27 @@ func (b *books) behindPiece(id, figure string) (answer, error) {
 		}
 	}
 	title := fmt.Sprintf("%s: %s up to the end of %s", id, plainName(figure), b.month.Name())
-	if got, ok := figures.BehindPiece(b.ledger, id, figure, b.month); ok {
-		return answer{title: title, behind: got, piece: id}, nil
+	if got, ok := b.asked(figures.OfPiece, id, figure); ok {
+		return answer{title: title, detail: got, piece: id}, nil
 	}
-	if parts, ok := figures.PartsOf(b.ledger, id, figure, b.month); ok {
-		return answer{title: title, piece: id, parts: &parts}, nil
+	if ratio, ok := figures.RatioOf(b.ledger, id, figure, b.month); ok {
+		return answer{title: title, piece: id, ratio: &ratio}, nil
 	}
-	return answer{}, noFigure("A piece has no figure", figure, append(figures.PieceFigureNames(), figures.RatioNames()...))
+	return answer{}, noFigure("A piece has no figure", figure, append(figures.Names(figures.OfPiece), figures.RatioNames()...))
 }
 
-// behindStatement is a line of the month's statement.
-func (b *books) behindStatement(line string) (answer, bool) {
-	got, ok := figures.BehindStatement(b.ledger, line, b.month)
+// statementAnswer is a line of the month's statement.
+func (b *books) statementAnswer(line string) (answer, bool) {
+	id, _ := figures.Named(figures.OfStatement, line)
+	got, ok := figures.DetailOf(b.ledger, figures.OfStatement, "", id, b.month)
+	if !ok {
+		got, ok = figures.GroupDetail(b.ledger, plainName(line), b.month)
+	}
 	if !ok {
 		return answer{}, false
 	}
-	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.month.Name(), plainName(line)), behind: got}
-	if figures.IsTiedUp(line) {
+	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.month.Name(), plainName(line)), detail: got}
+	if id == figures.LineTiedUp {
 		a.title = "Tied up at the end of " + b.month.Name()
 		pieces, shelf := report.WhyGroup{Title: "Pieces at book cost", Netted: true}, report.WhyGroup{Title: "Supplies on the shelf", Netted: true}
 		for _, p := range got.Postings {
@@ -138,7 +152,7 @@ func (b *books) behindStatement(line string) (answer, bool) {
 
 // statementNames are the statement's lines with the groups of expenses.
 func (b *books) statementNames() []string {
-	out := figures.StatementFigureNames()
+	out := figures.Names(figures.OfStatement)
 	seen := map[string]bool{}
 	for _, e := range b.read.Books.Expenses {
 		if !seen[e.Group] {
@@ -153,7 +167,7 @@ func (b *books) statementNames() []string {
 // can only mean the statement's line. Else whatever is meant may be near.
 func (b *books) unnamed(args []string, err error) (answer, error) {
 	whole := strings.Join(args, " ")
-	if a, ok := b.behindStatement(whole); ok {
+	if a, ok := b.statementAnswer(whole); ok {
 		return a, nil
 	}
 	var kin []string
@@ -167,7 +181,7 @@ func (b *books) unnamed(args []string, err error) (answer, error) {
 	}
 	for _, s := range b.supplyNames() {
 		if strings.EqualFold(s, whole) {
-			return b.behindSupply(args)
+			return b.supplyAnswer(args)
 		}
 	}
 	if near := fault.Nearest(args[0], []string{"supply", "statement", "stock", "line"}); near != "" && len(args) > 1 {
@@ -187,8 +201,8 @@ func (b *books) supplyNames() []string {
 	return known
 }
 
-// behindSupply takes a supply's name, which may have blanks, and a figure.
-func (b *books) behindSupply(args []string) (answer, error) {
+// supplyAnswer takes a supply's name, which may have blanks, and a figure.
+func (b *books) supplyAnswer(args []string) (answer, error) {
 	known := b.supplyNames()
 	if len(args) == 0 {
 		return answer{}, usage("Say which supply: piecebook why supply NAME. There are: " + strings.Join(known, ", ") + ".")
@@ -202,11 +216,11 @@ func (b *books) behindSupply(args []string) (answer, error) {
 			if figure == "" {
 				figure = "closing"
 			}
-			got, ok := figures.BehindSupply(b.ledger, s, figure, b.month)
+			got, ok := b.asked(figures.OfShelf, s, figure)
 			if !ok {
-				return answer{}, noFigure("A supply has no figure", figure, figures.SupplyFigureNames())
+				return answer{}, noFigure("A supply has no figure", figure, figures.Names(figures.OfShelf))
 			}
-			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()), behind: got}, nil
+			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()), detail: got}, nil
 		}
 	}
 	name := strings.Join(args, " ")
@@ -218,7 +232,7 @@ func (b *books) behindSupply(args []string) (answer, error) {
 func nearSupply(args, known []string) string {
 	for n := len(args); n > 0; n-- {
 		rest := strings.Join(args[n:], " ")
-		if n < len(args) && fault.Nearest(rest, figures.SupplyFigureNames()) == "" {
+		if n < len(args) && fault.Nearest(rest, figures.Names(figures.OfShelf)) == "" {
 			continue
 		}
 		name := strings.Join(args[:n], " ")

@@ -36,11 +36,11 @@ type drawnJSON struct {
 // ratioJSON is a figure that is worked out of others: its parts, each as a sum,
 // and the hours of the piece where they are one.
 type ratioJSON struct {
-	Schema string         `json:"schema"`
-	Title  string         `json:"title"`
-	Parts  []behindAnswer `json:"parts"`
-	Hours  []hoursJSON    `json:"hours"`
-	Days   *int           `json:"days_held"`
+	Schema string      `json:"schema"`
+	Title  string      `json:"title"`
+	Parts  []detailOut `json:"parts"`
+	Hours  []hoursJSON `json:"hours"`
+	Days   *int        `json:"days_held"`
 }
 
 type hoursJSON struct {
@@ -50,31 +50,31 @@ type hoursJSON struct {
 }
 
 func (b *books) answerJSON(a answer) any {
-	if a.parts == nil {
-		return behindJSON(a.title, a.behind)
+	if a.ratio == nil {
+		return detailJSON(a.title, a.detail)
 	}
-	out := ratioJSON{Schema: "piecebook/why-ratio/1", Title: a.title, Parts: []behindAnswer{}, Hours: []hoursJSON{}}
-	for _, name := range a.parts.Sums {
-		out.Parts = append(out.Parts, behindJSON(name, b.pieceFigure(a.piece, name)))
+	out := ratioJSON{Schema: "piecebook/why-ratio/1", Title: a.title, Parts: []detailOut{}, Hours: []hoursJSON{}}
+	for _, name := range a.ratio.Sums {
+		out.Parts = append(out.Parts, detailJSON(string(name), b.pieceDetail(a.piece, name)))
 	}
-	for _, h := range a.parts.Hours {
+	for _, h := range a.ratio.Hours {
 		out.Hours = append(out.Hours, hoursJSON{h.On, money.AtMost(h.Hours, 4), h.At.String()})
 	}
-	if a.parts.Days {
-		out.Days = a.parts.Piece.DaysHeld
+	if a.ratio.Days {
+		out.Days = a.ratio.Piece.DaysHeld
 	}
 	return out
 }
 
-type behindAnswer struct {
+type detailOut struct {
 	Schema   string        `json:"schema"`
 	Title    string        `json:"title"`
 	Total    money.Cents   `json:"total"`
 	Postings []postingJSON `json:"postings"`
 }
 
-func behindJSON(title string, b figures.Behind) behindAnswer {
-	out := behindAnswer{Schema: "piecebook/why/1", Title: title, Total: b.Total, Postings: []postingJSON{}}
+func detailJSON(title string, b figures.Detail) detailOut {
+	out := detailOut{Schema: "piecebook/why/1", Title: title, Total: b.Total, Postings: []postingJSON{}}
 	for _, p := range b.Postings {
 		j := postingJSON{Date: p.Date, Month: p.Month, Cents: p.Cents, From: p.From, To: p.To, Piece: p.Piece, Supply: p.Supply,
 			Why: p.Reason, Basis: p.Basis, Source: []string{}, Arithmetic: words.How(p)}

@@ -33,9 +33,9 @@ func (k whyCmd) line(c *cli, w world) error {
 		return usage(fmt.Sprintf("The form has no line %q that takes anything from these records. There are: %s.", k.Of[1], strings.Join(known, ", ")))
 	}
 	a := answer{title: fmt.Sprintf("Line %s of the tax year %d: %s", line.Line, t.in.Tax.Year, line.Label),
-		behind: figures.Behind{Postings: line.Postings, Total: line.Cents}}
+		detail: figures.Detail{Postings: line.Postings, Total: line.Cents}}
 	if c.JSON {
-		return writeJSON(w, behindJSON(a.title, a.behind))
+		return writeJSON(w, detailJSON(a.title, a.detail))
 	}
 	a.groups = groupsOf(t.in.Tax, line, line.Postings, false)
 	return a.print(w, t.in.Input, nil)

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"cmp"
 	"slices"
 
 	"piecebook/ledger"
@@ -11,33 +12,23 @@ import (
 
 // source is what a period's figures are summed from.
 type source struct {
-	l        *costing.Ledger
+	*Index
 	from, to calendar.Month
-	life     []ledger.Posting            // all up to the period's end
-	period   []ledger.Posting            // those of the period
-	byPiece  map[string][]ledger.Posting // life, by piece
+	sums     sums // of every posting, each line over its span
 	opening  costing.State
 	closing  costing.State
 }
 
 // For sums the figures of the months from..to, as they stand at the end of to.
-// The ledger must have been costed that far.
-func For(l *costing.Ledger, from, to calendar.Month) Figures {
-	s := &source{l: l, from: from, to: to, byPiece: map[string][]ledger.Posting{}, opening: l.At(from - 1), closing: l.At(to)}
-	for _, p := range l.Postings() {
-		if p.Month > to {
-			continue
-		}
-		s.life = append(s.life, p)
-		if p.Month >= from {
-			s.period = append(s.period, p)
-		}
-		if p.Piece != "" {
-			s.byPiece[p.Piece] = append(s.byPiece[p.Piece], p)
-		}
-	}
-	f := Figures{From: from, To: to, Currency: l.Books.Settings.Currency}
-	f.Pieces = s.pieces()
+// The ledger must have been costed that far. Who asks for several periods
+// makes one Index and asks that.
+func For(l *costing.Ledger, from, to calendar.Month) Figures { return NewIndex(l).For(from, to) }
+
+// For sums the figures of the months from..to, as they stand at the end of to.
+func (x *Index) For(from, to calendar.Month) Figures {
+	s := &source{Index: x, from: from, to: to, sums: x.all.over(from, to), opening: x.l.At(from - 1), closing: x.l.At(to)}
+	f := Figures{From: from, To: to, Currency: x.l.Books.Settings.Currency}
+	f.Pieces = s.piecesSeen()
 	f.Shelf = s.shelf()
 	f.Statement = s.statement()
 	f.Stock = s.stock()
@@ -45,84 +36,133 @@ func For(l *costing.Ledger, from, to calendar.Month) Figures {
 	return f
 }
 
-// total is Σ cents of the postings that match.
-func total(postings []ledger.Posting, match func(ledger.Posting) bool) money.Cents {
+// All is the figures of every piece that the books know by the ledger's last
+// month, in stock or long gone, for a profit sheet of any of them.
+func (x *Index) All() []Piece {
+	if len(x.l.Months) == 0 {
+		return nil
+	}
+	return x.For(x.l.Months[0].Month, x.l.Months[len(x.l.Months)-1].Month).Pieces
+}
+
+// All is the figures of every piece that the books know.
+func All(l *costing.Ledger) []Piece { return NewIndex(l).All() }
+
+// statement sums the period's income statement.
+func (s *source) statement() Statement {
+	st := Statement{Expenses: map[string]money.Cents{}}
+	for _, l := range LinesOf(OfStatement) {
+		if at := st.field(l.ID); at != nil {
+			*at = s.sums.get(OfStatement, l.ID)
+		}
+	}
+	for group, t := range s.groups {
+		for _, e := range t.of(s.from, s.to) {
+			st.Expenses[group] += e.cents
+		}
+	}
+	st.PartPaymentsUnfinished = s.unfinished()
+	return st
+}
+
+// unfinished is the period's part payments on pieces that have not left.
+func (s *source) unfinished() money.Cents {
+	at := index(OfStatement, LineUnfinished)
 	var sum money.Cents
-	for _, p := range postings {
-		if match(p) {
-			sum += p.Cents
+	count := func(t tally) {
+		for _, e := range t.of(s.from, s.to) {
+			if e.line == at {
+				sum += e.cents
+			}
+		}
+	}
+	count(s.shop)
+	for id, x := range s.pieces {
+		if !s.closing.Pieces[id].Gone() {
+			count(x.tally)
 		}
 	}
 	return sum
 }
 
-// net is what came to an account less what left it.
-func net(postings []ledger.Posting, a ledger.Account) money.Cents {
-	return total(postings, func(p ledger.Posting) bool { return p.To == a }) -
-		total(postings, func(p ledger.Posting) bool { return p.From == a })
-}
-
-// why sums the postings of the given reasons.
-func why(postings []ledger.Posting, reasons ...ledger.Reason) money.Cents {
-	return total(postings, func(p ledger.Posting) bool { return slices.Contains(reasons, p.Reason) })
-}
-
-// statement sums the period's income statement.
-func (s *source) statement() Statement {
-	p := s.period
-	st := Statement{
-		GrossReceipts:    why(p, ledger.ReasonSale, ledger.ReasonPartPayment),
-		Refunds:          why(p, ledger.ReasonRefund, ledger.ReasonReturn),
-		CostOfPiecesSold: net(p, ledger.CostOfSales),
-		SellingCosts:     net(p, ledger.SellingCosts),
-		Trips:            net(p, ledger.Trips),
-		Equipment:        net(p, ledger.EquipmentCost),
-		ShelfLosses:      net(p, ledger.ShelfLosses),
-		PiecesLost:       net(p, ledger.Lost),
-		OtherIncome:      -net(p, ledger.Other),
-		KeptOrDonated:    net(p, ledger.Owner),
-		SalesTaxOwed:     -net(s.life, ledger.TaxOwed),
-		Expenses:         map[string]money.Cents{},
+// field is where a line of the statement stands in it; nil for those that only
+// others are made of.
+func (st *Statement) field(id ID) *money.Cents {
+	switch id {
+	case LineGrossReceipts:
+		return &st.GrossReceipts
+	case LineRefunds:
+		return &st.Refunds
+	case LineNetReceipts:
+		return &st.NetReceipts
+	case LineCostOfSales:
+		return &st.CostOfPiecesSold
+	case LineGrossProfit:
+		return &st.GrossProfit
+	case LineSellingCosts:
+		return &st.SellingCosts
+	case LineTrips:
+		return &st.Trips
+	case LineEquipment:
+		return &st.Equipment
+	case LineShelfLosses:
+		return &st.ShelfLosses
+	case LinePiecesLost:
+		return &st.PiecesLost
+	case LineOtherIncome:
+		return &st.OtherIncome
+	case LineNetProfit:
+		return &st.NetProfit
+	case LineUnfinished:
+		return &st.PartPaymentsUnfinished
+	case LineKept:
+		return &st.KeptOrDonated
+	case LineSalesTaxOwed:
+		return &st.SalesTaxOwed
 	}
-	st.NetReceipts = st.GrossReceipts - st.Refunds
-	st.GrossProfit = st.NetReceipts - st.CostOfPiecesSold
-	var expenses money.Cents
-	for _, x := range p {
-		if x.To == ledger.Expenses {
-			st.Expenses[x.Group] += x.Cents
-			expenses += x.Cents
+	return nil
+}
+
+// Amount is a line of the statement. Expenses are their groups together.
+func (st Statement) Amount(id ID) money.Cents {
+	switch at := st.field(id); {
+	case at != nil:
+		return *at
+	case id == LineExpenses:
+		var sum money.Cents
+		for _, c := range st.Expenses {
+			sum += c
+		}
+		return sum
+	}
+	var sum money.Cents
+	if at := index(OfStatement, id); at >= 0 {
+		for _, t := range terms[at] {
+			sum += money.Cents(signOf(t.less)) * st.Amount(Lines[t.at].ID)
 		}
 	}
-	st.NetProfit = st.GrossProfit - st.SellingCosts - st.Trips - expenses - st.Equipment - st.ShelfLosses - st.PiecesLost + st.OtherIncome
-	st.PartPaymentsUnfinished = total(p, func(x ledger.Posting) bool {
-		return x.Reason == ledger.ReasonPartPayment && !s.closing.Pieces[x.Piece].Gone()
-	})
-	return st
+	return sum
 }
 
-// stock sums the pieces' roll-forward at book cost.
+// stock sums the pieces' roll-forward at book cost. Opening and closing are
+// the states' own, the second way to what the postings come to.
 func (s *source) stock() Stock {
-	p := s.period
-	into := func(reasons ...ledger.Reason) money.Cents {
-		return total(p, func(x ledger.Posting) bool { return x.To == ledger.Pieces && slices.Contains(reasons, x.Reason) })
+	var k Stock
+	for _, l := range LinesOf(OfStock) {
+		*k.field(l.ID) = s.sums.get(OfStock, l.ID)
 	}
-	out := func(sold bool) money.Cents {
-		return total(p, func(x ledger.Posting) bool {
-			return x.From == ledger.Pieces && (x.To == ledger.CostOfSales) == sold
-		})
-	}
-	return Stock{
-		Opening:     stockAt(s.opening),
-		Acquired:    into(ledger.ReasonAcquired),
-		Parts:       into(ledger.ReasonPart, ledger.ReasonMove),
-		OutsideWork: into(ledger.ReasonOutsideWork),
-		Supplies:    into(ledger.ReasonSupply, ledger.ReasonRecount),
-		Returned:    into(ledger.ReasonReturned),
-		Sold:        out(true),
-		Removed:     out(false),
-		Closing:     stockAt(s.closing),
-	}
+	k.Opening, k.Closing = stockAt(s.opening), stockAt(s.closing)
+	return k
 }
+
+// field is where a line of the roll-forward stands in it.
+func (k *Stock) field(id ID) *money.Cents {
+	return map[ID]*money.Cents{LineOpening: &k.Opening, LineAcquired: &k.Acquired, LineParts: &k.Parts, LineOutsideWork: &k.OutsideWork,
+		LineSupplies: &k.Supplies, LineReturned: &k.Returned, LineSold: &k.Sold, LineRemoved: &k.Removed, LineClosing: &k.Closing}[id]
+}
+
+// Amount is a line of the roll-forward.
+func (k Stock) Amount(id ID) money.Cents { return *k.field(id) }
 
 // stockAt is Σ book cost of the pieces in stock.
 func stockAt(state costing.State) money.Cents {
@@ -135,39 +175,32 @@ func stockAt(state costing.State) money.Cents {
 	return sum
 }
 
-// shelf sums each supply that was ever on the shelf.
+// shelf sums each supply that was ever on the shelf, by name. Opening and
+// closing are the layers' own.
 func (s *source) shelf() []ShelfLine {
 	var out []ShelfLine
 	last := s.lastMonth()
 	for i := range s.l.Books.Supplies {
 		supply := &s.l.Books.Supplies[i]
-		shelf, ever := s.closing.Shelf[supply.Name]
-		if !ever || len(shelf.Layers) == 0 {
+		shelf := s.closing.Shelf[supply.Name]
+		if len(shelf.Layers) == 0 {
 			continue
 		}
-		mine := func(x ledger.Posting) bool { return x.Supply == supply.Name }
+		mine := made(s.supplies, supply.Name).between(s.from, s.to)
 		line := ShelfLine{
 			Supply:  supply,
 			Opening: s.opening.Shelf[supply.Name].Cents(),
-			Bought:  total(s.period, func(x ledger.Posting) bool { return mine(x) && x.To == ledger.Shelf }),
-			Used:    total(s.period, func(x ledger.Posting) bool { return mine(x) && x.From == ledger.Shelf && x.To == ledger.Pieces }),
-			Lost:    total(s.period, func(x ledger.Posting) bool { return mine(x) && x.From == ledger.Shelf && x.To == ledger.ShelfLosses }),
+			Bought:  mine.get(OfShelf, LineBought),
+			Used:    mine.get(OfShelf, LineUsed),
+			Lost:    mine.get(OfShelf, LineLost),
 			Closing: shelf.Cents(),
 			Left:    shelf.Left(),
-			Basis:   ledger.NoBasis,
+			Basis:   cmp.Or(last.Basis[supply.Name], ledger.NoBasis),
 			Own:     shelf.OwnCoverage(),
-		}
-		if b, ok := last.Basis[supply.Name]; ok {
-			line.Basis = b
 		}
 		out = append(out, line)
 	}
-	slices.SortFunc(out, func(a, b ShelfLine) int {
-		if a.Supply.Name < b.Supply.Name {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(out, func(a, b ShelfLine) int { return cmp.Compare(a.Supply.Name, b.Supply.Name) })
 	return out
 }
 

@@ -6,16 +6,15 @@ import (
 	"piecebook/ledger/fault"
 )
 
-// Weigh gives notes on usual areas the money they could move, which only
+// WithMoney gives notes on usual areas the money they could move, which only
 // costing knows: all that supplies have put into the piece so far.
-func Weigh(l *costing.Ledger, notes fault.List) fault.List {
+func WithMoney(l *costing.Ledger, notes fault.List) fault.List {
 	supplies := map[fault.Place]int64{}
 	byPiece := map[string]int64{}
-	for _, p := range l.Postings() {
-		if p.To == ledger.Pieces && p.From == ledger.Shelf {
-			byPiece[p.Piece] += int64(p.Cents)
-		}
-	}
+	put := Find(OfPiece, LineSupplies)
+	each(l, func(p *ledger.Posting) {
+		byPiece[p.Piece] += int64(put.Sign(p)) * int64(p.Cents)
+	})
 	for _, p := range l.Books.Pieces {
 		supplies[p.At.At("")] = byPiece[p.ID]
 	}

@@ -6,19 +6,19 @@ import (
 	"slices"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/money"
 )
 
-// pieces is the figures of every piece that was in stock, sold or removed in
-// the period.
-func (s *source) pieces() []Piece {
-	hours := s.hours()
+// piecesSeen is the figures of every piece that was in stock, sold or removed
+// in the period.
+func (s *source) piecesSeen() []Piece {
 	var out []Piece
 	for i := range s.l.Books.Pieces {
 		p := &s.l.Books.Pieces[i]
 		if s.seen(p.ID) {
-			out = append(out, s.piece(p, hours[p.ID]))
+			out = append(out, s.piece(p))
 		}
 	}
 	slices.SortFunc(out, func(a, b Piece) int { return cmp.Compare(a.Record.ID, b.Record.ID) })
@@ -32,97 +32,85 @@ func (s *source) seen(id string) bool {
 	if before.Where == costing.InStock || after.Where == costing.InStock || before.Where != after.Where {
 		return true
 	}
-	return after.Gone() && s.eventInPeriod(id)
-}
-
-// eventInPeriod says that a sale, return or removal of the piece falls in the period.
-func (s *source) eventInPeriod(id string) bool {
-	for _, x := range s.l.Books.Sales {
-		m := x.On.InMonth()
-		if m >= s.from && m <= s.to && (x.Type == ledger.SaleLine || x.Type == ledger.Return) && slices.Contains(x.Pieces, id) {
-			return true
-		}
-	}
-	for _, x := range s.l.Books.Removals {
-		if m := x.On.InMonth(); m >= s.from && m <= s.to && x.Piece == id {
-			return true
-		}
-	}
-	return false
-}
-
-// All is the figures of every piece that the books know by the ledger's last
-// month, in stock or long gone, for a profit sheet of any of them.
-func All(l *costing.Ledger) []Piece {
-	if len(l.Months) == 0 {
-		return nil
-	}
-	f := For(l, l.Months[0].Month, l.Months[len(l.Months)-1].Month)
-	return f.Pieces
-}
-
-// hours is each piece's exact hours up to the period's end.
-func (s *source) hours() map[string]*big.Rat {
-	out := map[string]*big.Rat{}
-	for i, split := range costing.HoursByPiece(s.l.Books) {
-		if s.l.Books.Hours[i].On.InMonth() > s.to {
-			continue
-		}
-		for id, part := range split {
-			if out[id] == nil {
-				out[id] = new(big.Rat)
-			}
-			out[id].Add(out[id], part)
-		}
-	}
-	return out
+	return after.Gone() && slices.ContainsFunc(s.life(id).events, func(m calendar.Month) bool { return m >= s.from && m <= s.to })
 }
 
 // piece sums one piece's life up to the period's end.
-func (s *source) piece(rec *ledger.Piece, hours *big.Rat) Piece {
-	mine := s.byPiece[rec.ID]
-	standing := s.closing.Pieces[rec.ID]
-	into := func(reasons ...ledger.Reason) money.Cents {
-		return total(mine, func(x ledger.Posting) bool { return x.To == ledger.Pieces && slices.Contains(reasons, x.Reason) })
+func (s *source) piece(rec *ledger.Piece) Piece {
+	life, standing := s.life(rec.ID), s.closing.Pieces[rec.ID]
+	p := Piece{Record: rec, Status: status(rec, standing), SoldOn: standing.SoldOn, Hours: new(big.Rat)}
+	mine := life.tally.between(0, s.to)
+	for _, l := range LinesOf(OfPiece) {
+		if at := p.field(l.ID); at != nil {
+			*at = mine.get(OfPiece, l.ID)
+		}
 	}
-	if hours == nil {
-		hours = new(big.Rat)
+	if standing.Gone() {
+		p.Held = 0
 	}
-	p := Piece{
-		Record:           rec,
-		Status:           status(rec, standing),
-		SoldOn:           standing.SoldOn,
-		Hours:            hours,
-		Receipts:         why(mine, ledger.ReasonSale, ledger.ReasonPartPayment) - why(mine, ledger.ReasonRefund, ledger.ReasonReturn),
-		Acquisition:      into(ledger.ReasonAcquired),
-		Parts:            into(ledger.ReasonPart, ledger.ReasonMove),
-		OutsideWork:      into(ledger.ReasonOutsideWork),
-		Supplies:         into(ledger.ReasonSupply, ledger.ReasonRecount),
-		BookCost:         standing.Book,
-		SellingCosts:     net(mine, ledger.SellingCosts) + net(mine, ledger.Expenses),
-		Trips:            net(mine, ledger.Trips),
-		Overhead:         net(mine, ledger.Allotted),
-		ReceivedWhenLost: why(mine, ledger.ReasonReceived),
+	for _, h := range life.hours {
+		if h.month <= s.to {
+			p.Hours.Add(p.Hours, h.hours)
+		}
 	}
-	p.SuppliesStaying = total(mine, func(x ledger.Posting) bool {
-		return x.To == ledger.Pieces && x.Supply != "" && s.stays(x.Supply)
-	})
-	if !standing.Gone() {
-		p.Held = why(mine, ledger.ReasonPartPayment)
+	for _, x := range life.supplies {
+		if x.Month <= s.to && s.stays[x.Supply] {
+			p.SuppliesStaying += x.Cents
+		}
 	}
-	p.Shares = s.shares(mine)
-	p.outcome(standing)
+	p.Shares = s.shares(life.supplies)
+	p.outcome(standing, mine)
 	return p
 }
 
+// field is where a piece's line stands among its figures; nil for those that
+// only a piece that has left has.
+func (p *Piece) field(id ID) *money.Cents {
+	switch id {
+	case LineReceipts:
+		return &p.Receipts
+	case LineAcquisition:
+		return &p.Acquisition
+	case LineParts:
+		return &p.Parts
+	case LineOutsideWork:
+		return &p.OutsideWork
+	case LineSupplies:
+		return &p.Supplies
+	case LineBookCost:
+		return &p.BookCost
+	case LineSellingCosts:
+		return &p.SellingCosts
+	case LineTrips:
+		return &p.Trips
+	case LineOverhead:
+		return &p.Overhead
+	case LineReceived:
+		return &p.ReceivedWhenLost
+	case LineHeld:
+		return &p.Held
+	}
+	return nil
+}
+
+// Amount is a line of the piece's money; what it has none of is 0.00.
+func (p Piece) Amount(id ID) money.Cents {
+	switch at := p.field(id); {
+	case at != nil:
+		return *at
+	case p.Profit == nil:
+		return 0
+	}
+	return map[ID]money.Cents{LineProfit: *p.Profit, LineAfterOverhead: *p.ProfitAfterOverhead, LineSoldLess: *p.SoldLessBought}[id]
+}
+
 // outcome fills what only a piece that has left for good has.
-func (p *Piece) outcome(standing costing.Standing) {
+func (p *Piece) outcome(standing costing.Standing, mine sums) {
 	if !standing.Gone() || standing.Where == ledger.Kept || standing.Where == ledger.Donated {
 		return
 	}
-	profit := p.Receipts - p.BookCost - p.SellingCosts - p.Trips
-	after := profit - p.Overhead
-	less := p.Receipts - p.Acquisition
+	profit := mine.get(OfPiece, LineProfit)
+	after, less := mine.get(OfPiece, LineAfterOverhead), mine.get(OfPiece, LineSoldLess)
 	p.Profit, p.ProfitAfterOverhead, p.SoldLessBought = &profit, &after, &less
 	if p.Hours.Sign() > 0 {
 		perHour := money.Round(new(big.Rat).Quo(profit.Rat(), p.Hours))
@@ -155,18 +143,9 @@ func status(rec *ledger.Piece, st costing.Standing) string {
 	return costing.InStock
 }
 
-func (s *source) stays(supply string) bool {
-	for i := range s.l.Books.Supplies {
-		if s.l.Books.Supplies[i].Name == supply {
-			return s.l.Books.Supplies[i].Stays
-		}
-	}
-	return false
-}
-
 // shares is one entry per supply and month posted whose cost is not 0.00. A
 // share of a span that has since been counted is counted.
-func (s *source) shares(mine []ledger.Posting) []Share {
+func (s *source) shares(mine []*ledger.Posting) []Share {
 	type key struct {
 		supply string
 		month  int
@@ -174,8 +153,8 @@ func (s *source) shares(mine []ledger.Posting) []Share {
 	at := map[key]int{}
 	var out []Share
 	for _, x := range mine {
-		if x.To != ledger.Pieces || x.Supply == "" {
-			continue
+		if x.Month > s.to {
+			break
 		}
 		k := key{x.Supply, int(x.Month)}
 		i, ok := at[k]

@@ -81,16 +81,19 @@ func (s *source) tieBought() Tie {
 	inStock, left := s.suppliesByStanding()
 	return tie(TieBought, "paid for supplies over all time, by the records", paid,
 		Term{"In pieces in stock", inStock}, Term{"In pieces that have left", left},
-		Term{"On the shelf", onShelf}, Term{"Shelf losses", net(s.life, ledger.ShelfLosses)})
+		Term{"On the shelf", onShelf}, Term{"Shelf losses", s.all.between(0, s.to).get(OfStatement, LineShelfLosses)})
 }
 
 func (s *source) suppliesByStanding() (inStock, left money.Cents) {
-	for id, mine := range s.byPiece {
-		sum := total(mine, func(x ledger.Posting) bool { return x.From == ledger.Shelf && x.To == ledger.Pieces })
-		if s.closing.Pieces[id].Gone() {
-			left += sum
-		} else {
-			inStock += sum
+	for id, x := range s.pieces {
+		for _, p := range x.supplies {
+			switch {
+			case p.Month > s.to || p.From != ledger.Shelf:
+			case s.closing.Pieces[id].Gone():
+				left += p.Cents
+			default:
+				inStock += p.Cents
+			}
 		}
 	}
 	return inStock, left
@@ -117,76 +120,100 @@ func (s *source) tieSalesTax(f Figures) Tie {
 		Term{"Collected, over all time", collected}, Term{"Refunded", -refunded}, Term{"Paid over", -paid}, Term{"Kept as allowance", -kept})
 }
 
+// Whose says which pieces' postings a term of the reconciliation of profit is
+// summed from.
+type Whose int
+
+// Whose postings.
+const (
+	SoldLife Whose = iota // those of the pieces sold in the period, over their lives
+	SoldNow               // those of the pieces sold in the period, of the period
+	Others                // those of other pieces, of the period
+	Shop                  // those of no piece, of the period
+	Everyone              // the statement's
+)
+
+// ProfitPart is one line in a term of the reconciliation of profit.
+type ProfitPart struct {
+	Less  bool
+	Whose Whose
+	Of    Scope
+	ID    ID
+}
+
+// ProfitTerm is one difference between the profits of the pieces sold and the
+// net profit, and the lines that it is summed from.
+type ProfitTerm struct {
+	Label string
+	Parts []ProfitPart
+}
+
+// ProfitTerms are the terms of the reconciliation of profit, in order.
+var ProfitTerms = []ProfitTerm{
+	{"Profits of the pieces sold", of(SoldLife, LineProfit)},
+	{"Their receipts of other months", slices.Concat(of(SoldNow, LineGrossReceipts), minus(SoldNow, LineRefunds), minus(SoldLife, LineReceipts))},
+	{"Part payments on unfinished work", of(Everyone, LineUnfinished)},
+	{"Refunds and returns on other pieces", minus(Others, LineRefunds)},
+	{"Other receipts on other pieces", slices.Concat(of(Others, LineGrossReceipts), minus(Everyone, LineUnfinished))},
+	{"Cost of theirs charged in other months (sold before, returned, sold again)", slices.Concat(of(SoldLife, LineBookCost), minus(SoldNow, LineCostOfSales))},
+	{"Cost of pieces that came back", of(Others, LineCameBack)},
+	{"Late costs of pieces sold before", minus(Others, LineLateCost)},
+	{"Cost of other pieces sold and returned again", minus(Others, LineSoldCost)},
+	{"Their selling costs of other months", slices.Concat(of(SoldLife, LineSellingCosts), minus(SoldNow, LineSellingCosts))},
+	{"Selling costs of other pieces", minus(Others, LineSellingCosts)},
+	{"Their trips of other months", slices.Concat(of(SoldLife, LineTrips), minus(SoldNow, LineTrips))},
+	{"Trips for other pieces", minus(Others, LineTrips)},
+	{"Expenses without a piece", minus(Shop, LineShopExpenses)},
+	{"Trips without a piece", minus(Shop, LineShopTrips)},
+	{"Equipment written off at once", minus(Everyone, LineEquipment)},
+	{"Shelf losses", minus(Everyone, LineShelfLosses)},
+	{"Pieces lost", minus(Everyone, LinePiecesLost)},
+	{"Other income", of(Everyone, LineOtherIncome)},
+}
+
+// of is a term's part. Pieces' lines stand before the statement's: a piece's
+// selling costs have its expenses in them.
+func of(whose Whose, id ID) []ProfitPart {
+	for _, scope := range []Scope{OfReconciliation, OfPiece, OfStatement} {
+		if index(scope, id) >= 0 && (whose != Everyone || scope == OfStatement) {
+			return []ProfitPart{{Whose: whose, Of: scope, ID: id}}
+		}
+	}
+	panic("no line " + string(id))
+}
+
+func minus(whose Whose, id ID) []ProfitPart {
+	out := of(whose, id)
+	out[0].Less = true
+	return out
+}
+
 // tieProfit goes from the profits of the pieces sold in the period to the net
 // profit, each difference by its name.
 func (s *source) tieProfit(f Figures) Tie {
-	sold := map[string]bool{}
-	var profits, receipts, book, selling, trips money.Cents
+	life, now := make(sums, len(Lines)), make(sums, len(Lines))
 	for _, p := range f.Pieces {
 		if p.Status == costing.Sold && p.SoldOn.InMonth() >= s.from && p.SoldOn.InMonth() <= s.to {
-			sold[p.Record.ID] = true
-			profits += *p.Profit
-			receipts, book, selling, trips = receipts+p.Receipts, book+p.BookCost, selling+p.SellingCosts, trips+p.Trips
+			mine := s.life(p.Record.ID).tally
+			life = life.plus(mine.between(0, s.to), 1)
+			now = now.plus(mine.between(s.from, s.to), 1)
 		}
 	}
-	mine, others, shop := s.partition(sold)
-	receiptsOf := func(ps []ledger.Posting) money.Cents {
-		return why(ps, ledger.ReasonSale, ledger.ReasonPartPayment) - why(ps, ledger.ReasonRefund, ledger.ReasonReturn)
-	}
-	sellingOf := func(ps []ledger.Posting) money.Cents { return net(ps, ledger.SellingCosts) + net(ps, ledger.Expenses) }
-	unfinished := f.Statement.PartPaymentsUnfinished
-	refundsElsewhere := why(others, ledger.ReasonRefund, ledger.ReasonReturn)
-	return tie(TieProfit, "net profit by the statement", f.Statement.NetProfit,
-		Term{"Profits of the pieces sold", profits},
-		Term{"Their receipts of other months", receiptsOf(mine) - receipts},
-		Term{"Part payments on unfinished work", unfinished},
-		Term{"Refunds and returns on other pieces", -refundsElsewhere},
-		Term{"Other receipts on other pieces", receiptsOf(others) + refundsElsewhere - unfinished},
-		Term{"Cost of theirs charged in other months (sold before, returned, sold again)", book - net(mine, ledger.CostOfSales)},
-		Term{"Cost of pieces that came back", why(others, ledger.ReasonReturned) - returnedFromElsewhere(others)},
-		Term{"Late costs of pieces sold before", -lateTo(others, ledger.CostOfSales)},
-		Term{"Cost of other pieces sold and returned again", -soldElsewhere(others)},
-		Term{"Their selling costs of other months", selling - sellingOf(mine)},
-		Term{"Selling costs of other pieces", -sellingOf(others)},
-		Term{"Their trips of other months", trips - net(mine, ledger.Trips)},
-		Term{"Trips for other pieces", -net(others, ledger.Trips)},
-		Term{"Expenses without a piece", -net(shop, ledger.Expenses)},
-		Term{"Trips without a piece", -net(shop, ledger.Trips)},
-		Term{"Equipment written off at once", -f.Statement.Equipment},
-		Term{"Shelf losses", -f.Statement.ShelfLosses},
-		Term{"Pieces lost", -f.Statement.PiecesLost},
-		Term{"Other income", f.Statement.OtherIncome})
-}
-
-// partition parts the period's postings: of the named pieces, of other
-// pieces, of none.
-func (s *source) partition(named map[string]bool) (mine, others, shop []ledger.Posting) {
-	for _, p := range s.period {
-		switch {
-		case p.Piece == "":
-			shop = append(shop, p)
-		case named[p.Piece]:
-			mine = append(mine, p)
-		default:
-			others = append(others, p)
+	shop := s.shop.between(s.from, s.to)
+	others := s.all.between(s.from, s.to).plus(now, -1).plus(shop, -1)
+	var all []Term
+	for _, t := range ProfitTerms {
+		term := Term{Label: t.Label}
+		for _, part := range t.Parts {
+			c := f.Statement.Amount(part.ID)
+			if part.Whose != Everyone {
+				c = map[Whose]sums{SoldLife: life, SoldNow: now, Others: others, Shop: shop}[part.Whose].get(part.Of, part.ID)
+			}
+			term.Cents += money.Cents(signOf(part.Less)) * c
 		}
+		all = append(all, term)
 	}
-	return mine, others, shop
-}
-
-// returnedFromElsewhere is what came back from other accounts than cost of sales.
-func returnedFromElsewhere(ps []ledger.Posting) money.Cents {
-	return total(ps, func(p ledger.Posting) bool {
-		return p.Reason == ledger.ReasonReturned && p.From != ledger.CostOfSales
-	})
-}
-
-func lateTo(ps []ledger.Posting, a ledger.Account) money.Cents {
-	return total(ps, func(p ledger.Posting) bool { return p.Reason == ledger.ReasonLate && p.To == a })
-}
-
-func soldElsewhere(ps []ledger.Posting) money.Cents {
-	return total(ps, func(p ledger.Posting) bool { return p.Reason == ledger.ReasonSold && p.To == ledger.CostOfSales })
+	return tie(TieProfit, "net profit by the statement", f.Statement.NetProfit, all...)
 }
 
 // Groups is a statement's expense groups in order.

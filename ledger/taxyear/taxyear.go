@@ -63,10 +63,11 @@ func For(l *costing.Ledger, year int, tax *templates.Tax, limit func(day string)
 // assemble makes the year from its parts, in the order they rest on each other.
 func (s *source) assemble() (*Year, error) {
 	y := &Year{Year: s.year, Books: s.b, Table: s.table, WhenUsed: s.whenUsed, Last: s.lastRecord()}
-	y.Figures = figures.For(s.l, s.from, s.to)
+	index := figures.NewIndex(s.l)
+	y.Figures = index.For(s.from, s.to)
 	y.Figures.From = calendar.MonthOf(s.year, time.January)
 	for m := s.from; m <= s.to; m++ {
-		y.Months = append(y.Months, figures.For(s.l, m, m))
+		y.Months = append(y.Months, index.For(m, m))
 	}
 	slots := s.slots()
 	lines, err := s.lines(slots)

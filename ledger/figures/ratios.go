@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"maps"
 	"math/big"
 	"slices"
 
@@ -11,18 +12,18 @@ import (
 	"piecebook/ledger/money"
 )
 
-// Parts are what a figure that is no sum of postings is worked out of: hours
-// from records, and ratios of figures that are sums.
-type Parts struct {
+// Ratio is what a figure that is no sum of postings is worked out of: hours
+// from records, and figures that are sums.
+type Ratio struct {
 	Piece Piece         // its figures up to the month
-	Sums  []string      // figures of the piece, as BehindPiece knows them
-	Hours []HoursBehind // where hours are in it
+	Sums  []ID          // lines of the piece
+	Hours []HoursRecord // where hours are in it
 	Days  bool          // where the days held are in it
 	Name  string        // of the figure: one of RatioNames
 }
 
-// HoursBehind is one record's hours for the piece.
-type HoursBehind struct {
+// HoursRecord is one record's hours for the piece.
+type HoursRecord struct {
 	On    calendar.Date
 	Task  string
 	Hours *big.Rat
@@ -31,62 +32,62 @@ type HoursBehind struct {
 
 // ratios are the figures that are worked out of others, and of which.
 var ratios = map[string]struct {
-	sums        []string
+	sums        []ID
 	hours, days bool
 }{
 	"hours":           {hours: true},
-	"profit_per_hour": {sums: []string{"profit"}, hours: true},
-	"margin":          {sums: []string{"profit", "receipts"}},
-	"return_on_cost":  {sums: []string{"profit", "book_cost"}},
-	"return_a_year":   {sums: []string{"profit", "book_cost"}, days: true},
+	"profit_per_hour": {sums: []ID{LineProfit}, hours: true},
+	"margin":          {sums: []ID{LineProfit, LineReceipts}},
+	"return_on_cost":  {sums: []ID{LineProfit, LineBookCost}},
+	"return_a_year":   {sums: []ID{LineProfit, LineBookCost}, days: true},
 	"days_held":       {days: true},
 }
 
 // RatioNames are the figures of a piece that are worked out of others.
-func RatioNames() []string { return names(ratios) }
+func RatioNames() []string { return slices.Sorted(maps.Keys(ratios)) }
 
-// PartsOf is what a piece's ratio is worked out of, over its life up to the
+// RatioOf is what a piece's ratio is worked out of, over its life up to the
 // month; false where the figure is none.
-func PartsOf(l *costing.Ledger, piece, figure string, to calendar.Month) (Parts, bool) {
+func RatioOf(l *costing.Ledger, piece, figure string, to calendar.Month) (Ratio, bool) {
 	r, ok := ratios[key(figure)]
 	if !ok || len(l.Months) == 0 {
-		return Parts{}, false
+		return Ratio{}, false
 	}
-	p := Parts{Name: key(figure), Sums: r.sums, Days: r.days}
+	p := Ratio{Name: key(figure), Sums: r.sums, Days: r.days}
 	for _, x := range For(l, l.Months[0].Month, to).Pieces {
 		if x.Record.ID == piece {
 			p.Piece = x
 		}
 	}
 	if r.hours {
-		p.Hours = hoursBehind(l.Books, piece, to)
+		p.Hours = hoursRecords(l.Books, piece, to)
 	}
 	return p, p.Piece.Record != nil
 }
 
-// hoursBehind is the records of a piece's hours, by day.
-func hoursBehind(b *ledger.Books, piece string, to calendar.Month) []HoursBehind {
-	var out []HoursBehind
+// hoursRecords is the records of a piece's hours, by day.
+func hoursRecords(b *ledger.Books, piece string, to calendar.Month) []HoursRecord {
+	var out []HoursRecord
 	for i, split := range costing.HoursByPiece(b) {
 		h := b.Hours[i]
 		if part := split[piece]; part != nil && h.On.InMonth() <= to {
-			out = append(out, HoursBehind{h.On, h.Task, part, h.At})
+			out = append(out, HoursRecord{h.On, h.Task, part, h.At})
 		}
 	}
-	slices.SortStableFunc(out, func(a, c HoursBehind) int { return a.On.Compare(c.On) })
+	slices.SortStableFunc(out, func(a, c HoursRecord) int { return a.On.Compare(c.On) })
 	return out
 }
 
 // tiedUp is what pieces and shelf hold at the month's end: each piece's postings,
 // then each supply's, with no piece named. Pieces and supplies that hold nothing
 // any more are left out.
-func tiedUp(l *costing.Ledger, to calendar.Month) Behind {
-	all := upTo(l, to, func(ledger.Posting) bool { return true })
-	pieces, shelf := gather(all, onAccount(ledger.Pieces)), gather(all, onAccount(ledger.Shelf))
+func tiedUp(l *costing.Ledger, to calendar.Month) Detail {
+	until := func(p *ledger.Posting) bool { return p.Month <= to }
+	pieces, shelf := gather(l, Leaves(OfStock, LineClosing), until, to), gather(l, Leaves(OfShelf, LineClosing), until, to)
 	for i := range shelf.Postings {
 		shelf.Postings[i].Piece = ""
 	}
-	return Behind{append(holding(pieces.Postings), holding(shelf.Postings)...), pieces.Total + shelf.Total}
+	return Detail{append(holding(pieces.Postings), holding(shelf.Postings)...), pieces.Total + shelf.Total}
 }
 
 // holding leaves out the pieces, or supplies, whose postings come to nothing.
@@ -103,6 +104,3 @@ func holding(postings []ledger.Posting) []ledger.Posting {
 	}
 	return slices.DeleteFunc(postings, func(p ledger.Posting) bool { return held[name(p)] == 0 })
 }
-
-// IsTiedUp says that a figure of the statement is what pieces and shelf hold.
-func IsTiedUp(figure string) bool { return key(figure) == "tied_up" }

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
@@ -17,6 +18,15 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
+
+// detail is what is under the figure of that name.
+func detail(l *costing.Ledger, of figures.Scope, subject, name string, m calendar.Month) (figures.Detail, bool) {
+	id, ok := figures.Named(of, name)
+	if !ok {
+		return figures.Detail{}, false
+	}
+	return figures.DetailOf(l, of, subject, id, m)
+}
 
 // Goal: what `why` shows under a figure adds up to the figure, and rests on
 // records. Method: every figure of the sample that is a sum of postings, in
@@ -28,7 +38,7 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 	l := costing.Run(&read.Books, checks.LastMonth(&read.Books))
 	for _, r := range l.Months {
 		f := figures.For(l, r.Month, r.Month)
-		same := func(want money.Cents, name string, got figures.Behind, ok bool) {
+		same := func(want money.Cents, name string, got figures.Detail, ok bool) {
 			t.Helper()
 			require.True(t, ok, name)
 			assert.Equal(t, want, got.Total, "%s in %s", name, r.Month)
@@ -41,32 +51,32 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 			"cost_of_pieces_sold": st.CostOfPiecesSold, "gross_profit": st.GrossProfit, "selling_costs": st.SellingCosts, "trips": st.Trips,
 			"equipment": st.Equipment, "shelf_losses": st.ShelfLosses, "pieces_lost": st.PiecesLost, "other_income": st.OtherIncome,
 			"net_profit": st.NetProfit, "kept_or_donated": st.KeptOrDonated, "sales_tax_owed": st.SalesTaxOwed} {
-			got, ok := figures.BehindStatement(l, name, r.Month)
+			got, ok := detail(l, figures.OfStatement, "", name, r.Month)
 			same(want, name, got, ok)
 		}
 		for group, want := range st.Expenses {
-			got, ok := figures.BehindStatement(l, group, r.Month)
+			got, ok := figures.GroupDetail(l, group, r.Month)
 			same(want, group, got, ok)
 		}
 		for name, want := range map[string]money.Cents{"acquired": k.Acquired, "parts": k.Parts, "outside_work": k.OutsideWork,
 			"supplies": k.Supplies, "returned": k.Returned, "sold": k.Sold, "removed": k.Removed, "closing": k.Closing} {
-			got, ok := figures.BehindStock(l, name, r.Month)
+			got, ok := detail(l, figures.OfStock, "", name, r.Month)
 			same(want, name, got, ok)
 		}
 		for _, p := range f.Pieces {
 			for name, want := range map[string]money.Cents{"receipts": p.Receipts, "acquisition": p.Acquisition, "parts": p.Parts,
 				"outside_work": p.OutsideWork, "supplies": p.Supplies, "book_cost": p.BookCost, "selling_costs": p.SellingCosts,
 				"trips": p.Trips, "overhead": p.Overhead} {
-				got, ok := figures.BehindPiece(l, p.Record.ID, name, r.Month)
+				got, ok := detail(l, figures.OfPiece, p.Record.ID, name, r.Month)
 				same(want, p.Record.ID+" "+name, got, ok)
 			}
 			if p.Profit != nil {
-				got, ok := figures.BehindPiece(l, p.Record.ID, "after everything", r.Month)
+				got, ok := detail(l, figures.OfPiece, p.Record.ID, "after everything", r.Month)
 				same(*p.Profit, p.Record.ID+" profit", got, ok)
 			}
 		}
 		for _, s := range f.Shelf {
-			got, ok := figures.BehindSupply(l, s.Supply.Name, "closing", r.Month)
+			got, ok := detail(l, figures.OfShelf, s.Supply.Name, "closing", r.Month)
 			same(s.Closing, s.Supply.Name, got, ok)
 		}
 	}
@@ -83,7 +93,7 @@ func TestWhyPartsAddUp(t *testing.T) {
 	l := costing.Run(&read.Books, end)
 	timed := 0
 	for _, p := range figures.All(l) {
-		parts, ok := figures.PartsOf(l, p.Record.ID, "Profit an hour", end)
+		parts, ok := figures.RatioOf(l, p.Record.ID, "Profit an hour", end)
 		require.True(t, ok)
 		assert.Equal(t, p.ProfitPerHour, parts.Piece.ProfitPerHour)
 		sum := new(big.Rat)
@@ -108,7 +118,7 @@ func TestWhyPartsAddUp(t *testing.T) {
 		assert.Equal(t, p.Of.Total, cost, p.Of.Supply)
 	}
 	assert.Greater(t, len(seen), 100)
-	held, ok := figures.BehindStatement(l, "Tied up", end)
+	held, ok := detail(l, figures.OfStatement, "", "Tied up", end)
 	require.True(t, ok)
 	f := figures.For(l, end, end)
 	want := f.Stock.Closing
