@@ -16,10 +16,10 @@ import (
 // and that another header answers to as well: Cost beside Price. With other
 // amounts in it one of the two would be left out without a sign; with the same,
 // or none, it does not matter which is read.
-func (r *reading) ownMoney(s *sheet, lay *layout, fields []*templates.Field, i int) *templates.Field {
-	key := headerKey(lay.headers[i])
-	for j := range lay.table.Fields {
-		f := &lay.table.Fields[j]
+func (r *Reader) ownMoney(s *sheet, b *Block, fields []*templates.Field, i int) *templates.Field {
+	key := headerKey(b.headers[i])
+	for j := range b.table.Fields {
+		f := &b.table.Fields[j]
 		if !isMoney(f.Cell) || !answers(f, key, false) {
 			continue
 		}
@@ -28,7 +28,7 @@ func (r *reading) ownMoney(s *sheet, lay *layout, fields []*templates.Field, i i
 			continue
 		}
 		for _, l := range s.lines[1:] {
-			if i >= len(l.cells) || s.isExample(l) || saysTotal(l) || strings.TrimSpace(l.cells[i]) == "" {
+			if i >= len(l.cells) || isExample(s, l) || saysTotal(l) || strings.TrimSpace(l.cells[i]) == "" {
 				continue
 			}
 			if at >= len(l.cells) || strings.TrimSpace(l.cells[at]) != strings.TrimSpace(l.cells[i]) {
@@ -40,15 +40,15 @@ func (r *reading) ownMoney(s *sheet, lay *layout, fields []*templates.Field, i i
 }
 
 // eitherMoney are the lines that would tell two columns of money apart.
-func (r *reading) eitherMoney(lay *layout, first, second column) string {
+func (r *Reader) eitherMoney(b *Block, first, second column) string {
 	var lines []string
 	line := func(c column, field string) {
 		lines = append(lines, fmt.Sprintf("%s = %s", tomlText(c.header), tomlText(field)))
 	}
-	if lay.table.Name == "pieces" && second.field.Name == "price" {
+	if b.table.Name == "pieces" && second.field.Name == "price" {
 		for _, c := range []column{first, second} {
 			for _, field := range []string{"sold_price", "asking"} {
-				if _, taken := lay.columns[field]; !taken && says(c.header, []string{"price"}) {
+				if _, taken := b.columns[field]; !taken && says(c.header, []string{"price"}) {
 					line(c, field)
 				}
 			}
@@ -60,12 +60,12 @@ func (r *reading) eitherMoney(lay *layout, first, second column) string {
 }
 
 // noteBesideMoney notes columns beside a price that make it mean something else.
-func (r *reading) noteBesideMoney(s *sheet, at fault.Place, lay *layout) {
-	if lay.broken || lay.faulty {
+func (r *Reader) noteBesideMoney(s *sheet, at fault.Place, b *Block) {
+	if b.broken || b.faulty {
 		return
 	}
-	r.noteQuantity(s, at, lay)
-	r.noteSaleTax(s, at, lay)
+	r.noteQuantity(s, at, b)
+	r.noteSaleTax(s, at, b)
 }
 
 // countWords are the headers of a number of things.
@@ -73,27 +73,27 @@ var countWords = []string{"qty", "quantity", "count", "howmany", "noof", "units"
 
 // noteQuantity notes a number of things beside a price in a table whose price
 // is the whole line's. It could move what the others would cost.
-func (r *reading) noteQuantity(s *sheet, at fault.Place, lay *layout) {
-	price, there := lay.columns[map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[lay.table.Name]]
+func (r *Reader) noteQuantity(s *sheet, at fault.Place, b *Block) {
+	price, there := b.columns[map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[b.table.Name]]
 	if !there {
 		return
 	}
-	many, asked := lay.columns["containers"]
+	many, asked := b.columns["containers"]
 	if asked && !says(price.header, []string{"price", "each", "unit"}) {
 		return // by its name the line's
 	}
 	if !asked {
-		i := slices.IndexFunc(lay.unknown, func(c column) bool { return slices.Contains(countWords, compact(c.header)) })
+		i := slices.IndexFunc(b.unknown, func(c column) bool { return slices.Contains(countWords, compact(c.header)) })
 		if i < 0 {
 			return
 		}
-		many = lay.unknown[i]
+		many = b.unknown[i]
 	}
 	style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
 	var first sample
 	var cents int64
 	for _, l := range s.lines[1:] {
-		if max(many.index, price.index) >= len(l.cells) || s.isExample(l) || saysTotal(l) {
+		if max(many.index, price.index) >= len(l.cells) || isExample(s, l) || saysTotal(l) {
 			continue
 		}
 		n, refusal := measure.Number(l.cells[many.index], style)
@@ -112,8 +112,8 @@ func (r *reading) noteQuantity(s *sheet, at fault.Place, lay *layout) {
 	}
 	fix := "If not, name the column total cost."
 	if !asked {
-		lay.count = many.index + 1
-		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", tomlText(many.header), tomlText(NoTable), columnsSection(lay.table.Name))
+		b.count = many.index + 1
+		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", tomlText(many.header), tomlText(NoTable), columnsSection(b.table.Name))
 	}
 	at.Row = first.row
 	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.header), Found: first.text, MoneyCents: cents,
@@ -123,12 +123,12 @@ func (r *reading) noteQuantity(s *sheet, at fault.Place, lay *layout) {
 
 // noteSaleTax notes a tax that stands behind the price a piece sold for, and is
 // read as what was paid on buying it.
-func (r *reading) noteSaleTax(s *sheet, at fault.Place, lay *layout) {
-	tax, there := lay.columns["tax_paid"]
-	sold, isSold := lay.columns["sold_price"]
-	_, told := lay.columns["sales_tax"]
-	bought, isBought := lay.columns["price"]
-	if lay.table.Name != "pieces" || !there || !isSold || told || headerKey(tax.header) == headerKey("tax paid") || tax.index < sold.index ||
+func (r *Reader) noteSaleTax(s *sheet, at fault.Place, b *Block) {
+	tax, there := b.columns["tax_paid"]
+	sold, isSold := b.columns["sold_price"]
+	_, told := b.columns["sales_tax"]
+	bought, isBought := b.columns["price"]
+	if b.table.Name != "pieces" || !there || !isSold || told || headerKey(tax.header) == headerKey("tax paid") || tax.index < sold.index ||
 		isBought && bought.index > sold.index && bought.index < tax.index || says(tax.header, []string{"purchase", "bought"}) {
 		return
 	}

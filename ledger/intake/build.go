@@ -48,7 +48,7 @@ func (r *reading) build() {
 func each[T any](r *reading, table string, row func(*record) T) []T {
 	var out []T
 	for _, rec := range r.tables[table] {
-		if rec.lay.broken || rec.line.broken {
+		if rec.block.broken || rec.line.broken {
 			continue
 		}
 		if v := row(rec); !rec.refused {

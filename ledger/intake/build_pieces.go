@@ -23,7 +23,7 @@ func (r *reading) buildPieces() {
 		if o := r.names.shared[fold(rec.raw("lot"))]; o != nil {
 			o.any = true
 		}
-		if rec.lay.broken || rec.line.broken {
+		if rec.block.broken || rec.line.broken {
 			continue
 		}
 		p := r.pieceRow(rec, lots)

@@ -35,11 +35,11 @@ func (rec *record) words(name string) string {
 func (rec *record) refusal(name string, r *measure.Refusal) {
 	if r.Code == fault.CodeDecimalMark && !rec.told[name] {
 		rec.told[name] = true
-		rec.failShared(name, "", r.Code, func(s *shared) (string, string) { return rec.r.otherMark(s, r) })
+		rec.failForCause(name, "", r.Code, func(s *cause) (string, string) { return rec.r.otherMark(s, r) })
 		return
 	}
-	if c, there := rec.lay.columns[name]; r.Code == fault.CodeMoneyDecimals && there && rec.sheet.asks.isFormula(c.index, rec.line.number) {
-		rec.failColumn(name, r.Code, func(s *shared) (string, string) {
+	if c, there := rec.block.columns[name]; r.Code == fault.CodeMoneyDecimals && there && rec.sheet.asks.isFormula(c.index, rec.line.number) {
+		rec.failColumn(name, r.Code, func(s *cause) (string, string) {
 			return "Money has at most two decimals, and this formula gives more." + s.more(), "Put ROUND around the formula, as in =ROUND(A2*B2,2), and save the workbook."
 		})
 		return
@@ -58,7 +58,7 @@ func (rec *record) fixFor(name string, r *measure.Refusal) string {
 		fix = strings.Replace(fix, "Leave the cell blank, or type 0", "Type what it was, or 0", 1)
 		fix = strings.Replace(fix, ", or leave the cell blank", "", 1)
 	}
-	if rec.lay.table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && strings.HasPrefix(fix, "Type 0") {
+	if rec.block.table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && strings.HasPrefix(fix, "Type 0") {
 		fix = fmt.Sprintf("If it was free, leave the price blank and type free under %s.", rec.header("how"))
 	}
 	return fix
@@ -81,11 +81,11 @@ func (rec *record) figure(name, text string) (string, measure.Style) {
 		}
 		return text, style
 	}
-	if style.DecimalComma && strings.Contains(text, ".") && rec.sheet.asks.isText(rec.lay.columns[name].index, rec.line.number) {
+	if style.DecimalComma && strings.Contains(text, ".") && rec.sheet.asks.isText(rec.block.columns[name].index, rec.line.number) {
 		return text, style
 	}
 	style.DecimalComma = false
-	if strings.Contains(text, ".") && !strings.Contains(text, "E") && !rec.sheet.asks.isText(rec.lay.columns[name].index, rec.line.number) {
+	if strings.Contains(text, ".") && !strings.Contains(text, "E") && !rec.sheet.asks.isText(rec.block.columns[name].index, rec.line.number) {
 		text = strings.TrimSuffix(strings.TrimRight(text, "0"), ".") // a number, whose zeros some programs save
 	}
 	if len(text) <= 15 && !strings.Contains(text, "E") {
@@ -112,7 +112,7 @@ func (rec *record) looksDate(name, text string) bool {
 	if err != nil || days < 20000 || days > 80000 {
 		return false
 	}
-	if !rec.sheet.asks.isDate(rec.lay.columns[name].index, rec.line.number) {
+	if !rec.sheet.asks.isDate(rec.block.columns[name].index, rec.line.number) {
 		return false
 	}
 	rec.numberIsDate(name)
@@ -218,7 +218,7 @@ func (rec *record) percent(name string) *big.Rat {
 	if !ok || rec.looksDate(name, text) {
 		return nil
 	}
-	shown := rec.sheet.asks.isPercent(rec.lay.columns[name].index, rec.line.number)
+	shown := rec.sheet.asks.isPercent(rec.block.columns[name].index, rec.line.number)
 	text, style := rec.figure(name, text)
 	x, refusal := measure.Number(strings.TrimSpace(strings.TrimSuffix(text, "%")), style)
 	if refusal != nil {
@@ -287,7 +287,7 @@ func (rec *record) hours(name string) *big.Rat {
 	if !ok {
 		return nil
 	}
-	column, row := rec.lay.columns[name].index, rec.line.number
+	column, row := rec.block.columns[name].index, rec.line.number
 	if rec.bareMinutes(name, text) {
 		return nil
 	}
@@ -390,7 +390,7 @@ func (rec *record) date(name string) calendar.Date {
 	case refusal != nil:
 		rec.refusal(name, refusal)
 	case swapped != nil:
-		rec.r.usual = append(rec.r.usual, rec.place(name))
+		rec.r.days.usual = append(rec.r.days.usual, rec.place(name))
 	case other != d:
 		rec.r.eitherWay(rec, name, text)
 	}

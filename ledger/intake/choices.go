@@ -25,12 +25,12 @@ func (rec *record) choice(name string) string {
 	fix := "Type one of " + strings.Join(words, ", ") + rec.orBlank(name) + "."
 	// The words are listed with the first of a column; the others say which is meant.
 	list := " The words are " + strings.Join(words, ", ") + "."
-	if column := rec.lay.table.Name + "." + name; rec.r.listed[column] {
+	if column := rec.block.table.Name + "." + name; rec.r.listed[column] {
 		list = ""
 	} else {
 		rec.r.listed[column] = true
 	}
-	if meant := rec.r.set.Meant(rec.lay.table.Name+"."+name, text); meant != "" {
+	if meant := rec.r.set.Meant(rec.block.table.Name+"."+name, text); meant != "" {
 		fix = fmt.Sprintf("It belongs to %s most likely: type %s.", meant, meant) + list
 	} else if near := fault.Nearest(text, words); near != "" {
 		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
@@ -50,14 +50,14 @@ func (rec *record) orBlank(name string) string {
 // missing tells that a needed cell is blank, with an example of what to type.
 func (rec *record) missing(name string) {
 	f := rec.field(name)
-	if _, there := rec.lay.columns[name]; !there {
-		rec.failColumn(name, fault.CodeCellMissing, func(s *shared) (string, string) {
+	if _, there := rec.block.columns[name]; !there {
+		rec.failColumn(name, fault.CodeCellMissing, func(s *cause) (string, string) {
 			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name, strings.TrimSuffix(lowerFirst(f.Description), "."),
-				plural(len(s.rows), "a line", "lines"), rec.lay.table.Title, plural(len(s.rows), "needs", "need"), rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
+				plural(len(s.rows), "a line", "lines"), rec.block.table.Title, plural(len(s.rows), "needs", "need"), rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
 		})
 		return
 	}
-	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.", rec.place(name).Column, rec.lay.table.Title),
+	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.", rec.place(name).Column, rec.block.table.Title),
 		rec.typeWhat(f))
 }
 
@@ -98,10 +98,10 @@ func (rec *record) typeWhat(f *templates.Field) string {
 // bareMinutes refuses a number without a unit in a column that is named for
 // minutes: read as hours it would be sixty times too much.
 func (rec *record) bareMinutes(name, text string) bool {
-	if !inMinutes(rec.lay.columns[name].header) || strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
+	if !inMinutes(rec.block.columns[name].header) || strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
 		return false
 	}
-	rec.failColumn(name, fault.CodeHoursNotRead, func(s *shared) (string, string) {
+	rec.failColumn(name, fault.CodeHoursNotRead, func(s *cause) (string, string) {
 		return "The column is named for minutes, and a number alone is read as hours." + s.more(),
 			fmt.Sprintf("Type the unit behind it, such as %s min, or type hours and name the column hours.", s.first.Found)
 	})
@@ -111,7 +111,7 @@ func (rec *record) bareMinutes(name, text string) bool {
 // insteadOfMinus is what to type for an amount below 0: what went back to a
 // buyer is a line of its own.
 func (rec *record) insteadOfMinus() string {
-	switch rec.lay.table.Name {
+	switch rec.block.table.Name {
 	case "sales":
 		return "If the money went back to the buyer, type refund in the column type (return, if the piece came back too) and the amount without the minus sign. If not, type it without the minus sign."
 	case "pieces":

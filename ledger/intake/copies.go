@@ -100,7 +100,7 @@ func (r *reading) rowsByFile() []*fileRows {
 				f = &fileRows{name: rec.at.File, rows: map[uint64]int{}}
 				files[rec.at.File] = f
 			}
-			f.unknown = f.unknown || rec.lay.broken || rec.lay.faulty || rec.line.broken
+			f.unknown = f.unknown || rec.block.broken || rec.block.faulty || rec.line.broken
 			row := rec.rowNumber()
 			if f.count == 0 {
 				f.first = row
@@ -117,9 +117,9 @@ func (r *reading) rowsByFile() []*fileRows {
 // meaning, wherever these stand.
 func (rec *record) rowNumber() uint64 {
 	h := fnv.New64a()
-	fmt.Fprintf(h, "%q", rec.lay.table.Name)
-	for i := range rec.lay.table.Fields {
-		name := rec.lay.table.Fields[i].Name
+	fmt.Fprintf(h, "%q", rec.block.table.Name)
+	for i := range rec.block.table.Fields {
+		name := rec.block.table.Fields[i].Name
 		if text := rec.raw(name); text != "" {
 			fmt.Fprintf(h, "%q%q", name, text)
 		}
@@ -138,7 +138,7 @@ func (r *reading) dropFiles(out map[string]bool) {
 			return out[rec.at.File]
 		})
 	}
-	maps.DeleteFunc(r.shared, func(key sharedKey, _ *shared) bool { return out[key.file] })
+	maps.DeleteFunc(r.causes, func(key causeKey, _ *cause) bool { return out[key.file] })
 	var kept fault.List
 	for _, p := range r.problems.All() {
 		if !out[p.Place.File] || p.Code == fault.CodeFileCopy {

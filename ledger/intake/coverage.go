@@ -61,9 +61,9 @@ func (rec *record) perUnit(field, text string) bool {
 		style.DecimalComma = false
 	}
 	if does, _, ok := measure.CoveragePer(text, style, rec.r.settings.Metric(), container); ok {
-		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, rec.r.written(does))
+		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, written(does, rec.r.settings))
 	}
-	if named := rec.lay.columns[field].header; perHeader(named) {
+	if named := rec.block.columns[field].header; perHeader(named) {
 		fix += " Name the column coverage."
 	}
 	rec.fail(field, fault.CodeCoveragePerUnit, fmt.Sprintf("Coverage is what one whole container does, and this is what one %s does.", per.Name), fix)
@@ -71,9 +71,9 @@ func (rec *record) perUnit(field, text string) bool {
 }
 
 // written is a figure to two decimals as the owner types it.
-func (r *reading) written(x *big.Rat) string {
+func written(x *big.Rat, s ledger.Settings) string {
 	text := money.AtMost(x, 2)
-	if r.settings.DecimalComma {
+	if s.DecimalComma {
 		text = strings.ReplaceAll(text, ".", ",")
 	}
 	return text

@@ -43,7 +43,7 @@ func (rec *record) damaged(name string, c column, text string) bool {
 	case text == "":
 		return false
 	case text[0] == '#' && narrowText.MatchString(text):
-		rec.failColumn(name, fault.CodeCellNarrow, func(s *shared) (string, string) {
+		rec.failColumn(name, fault.CodeCellNarrow, func(s *cause) (string, string) {
 			return "The spreadsheet wrote # signs because the column was too narrow for what stands there." + s.more(),
 				"Make the column wider in the spreadsheet and save again, or type the value."
 		})
@@ -80,7 +80,7 @@ func (rec *record) countedDay(name, text string) bool {
 	if refusal != nil {
 		return false
 	}
-	rec.failColumn(name, fault.CodeDateIsNumber, func(s *shared) (string, string) {
+	rec.failColumn(name, fault.CodeDateIsNumber, func(s *cause) (string, string) {
 		return fmt.Sprintf("The spreadsheet wrote its count of days for a date here, most likely %s.%s", d, s.more()),
 			fmt.Sprintf("Type %s if that is the day, or format the column as a date in the spreadsheet and save it again.", d)
 	})

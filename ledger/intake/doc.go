@@ -26,7 +26,6 @@
 package intake
 
 import (
-	"fmt"
 	"io/fs"
 	"maps"
 	"slices"
@@ -78,73 +77,46 @@ type TableTally struct {
 // show to be wrong.
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
-		listed: map[string]bool{}, examples: map[string]string{}, shared: map[sharedKey]*shared{}, broken: map[string]fault.Place{}, sections: map[string]bool{},
-		seenSheets: map[string]bool{}, seenHeaders: map[string]bool{}}
-	settings := collectSettings(fsys, &r.problems)
-	r.settings, r.sections = readSettings(settings, t, &r.problems)
-	input := collect(fsys, settings, r.isTable, &r.problems)
-	r.takeAll(input.files)
+		listed: map[string]bool{}, examples: map[string]string{}, causes: map[causeKey]*cause{}}
+	text := collectSettings(fsys, &r.problems)
+	r.settings, r.sections = readSettings(text, t, &r.problems)
+	r.heads = newReader(t, r.settings, &r.problems)
+	files, fingerprint := collect(fsys, text, r.heads.isTable, &r.problems)
+	r.heads.countExports(files)
+	for s := range openAll(files, r.heads.columnNames(), &r.problems) {
+		r.take(s)
+	}
 	r.takeOutCopies()
 	if len(r.tables) == 0 && !r.problems.HasErrors() {
-		r.noTable()
+		r.heads.noTable()
 	}
-	r.proposeSheets()
+	r.heads.proposeSheets()
 	r.build()
-	r.noteUnusedSettings(string(settings))
+	r.heads.noteUnusedSettings(string(text))
 	r.noteEitherWay()
 	r.noteMetric()
-	r.tellShared()
-	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.layouts,
-		Fingerprint: input.fingerprint, Proposals: r.sortedProposals(), sections: r.sections, rows: r.rowsByPlace()}
-}
-
-// takeAll reads all files, as long as all their cells are within the limit.
-func (r *reading) takeAll(files []rawFile) {
-	known, cells := r.columnNames(), 0
-	r.countExports(files)
-	for _, file := range files {
-		for _, s := range openSheets(file, known, &r.problems) {
-			for _, l := range s.lines {
-				cells += len(l.cells) + rowWeight
-			}
-			r.take(s)
-		}
-		if cells > allCellsMax {
-			r.problems.Add(tooBig(file.name, fmt.Sprintf("The files up to here hold more than %d rows or %d million cells, far above any shop's records, so the others are not read.", allCellsMax/rowWeight, allCellsMax/1_000_000),
-				"Take out what is not records."))
-			return
-		}
-	}
+	r.tellCauses()
+	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.layouts,
+		Fingerprint: fingerprint, Proposals: r.heads.sortedProposals(), sections: r.sections, rows: r.rowsByPlace()}
 }
 
 // reading is one run of Read.
 type reading struct {
 	set      *templates.Set
 	settings ledger.Settings
+	sections map[string]bool // of settings.toml
+	heads    *Reader
 	books    ledger.Books
 	problems fault.List
 	tally    []*TableTally
-	layouts  []Layout
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
-	// The sheets and headers there are, for settings that name none of them.
-	seenSheets, seenHeaders map[string]bool
-	exports                 map[string]int // plain files by the workbook they are sheets of
-	// proposals are gathered as they are met, fits until all sheets are known.
-	proposals []Proposal
-	fits      []fit
-	sections  map[string]bool // of settings.toml
-	shared    map[sharedKey]*shared
-	examples  map[string]string      // names there are, by table
-	listed    map[string]bool        // choice columns whose words have been told
-	broken    map[string]fault.Place // tables with a sheet that could not be read
-	either    int                    // dates that could be read day or month first
-	eitherAt  fault.Problem          // the first of them, by place
-	dayFirst  bool                   // one of them is written with full stops, as where days come first
-	semicolon bool                   // one of them stands in a plain file parted by ;
-	usual     []fault.Place          // dates that only the shop's order can read
-	points    int                    // numbers written with a point that can be no other mark
+	causes   map[causeKey]*cause
+	examples map[string]string // names there are, by table
+	listed   map[string]bool   // choice columns whose words have been told
+	days     dayOrders
+	points   int // numbers written with a point that can be no other mark
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
 }

@@ -11,36 +11,45 @@ import (
 	"piecebook/ledger/money"
 )
 
+// dayOrders is what the days of the books show about the order of day and month.
+type dayOrders struct {
+	either    int           // that could be read day or month first
+	eitherAt  fault.Problem // the first of them, by place
+	dots      bool          // one of them is written with full stops, as where days come first
+	semicolon bool          // one of them stands in a plain file whose cells a semicolon separates
+	usual     []fault.Place // that only the shop's order can read
+}
+
 // eitherWay remembers a day that can be read day or month first.
 func (r *reading) eitherWay(rec *record, name, text string) {
 	p := fault.Problem{Place: rec.place(name), Found: shortened(text)}
-	if r.either == 0 || p.Place.Compare(r.eitherAt.Place) < 0 {
-		r.eitherAt = p
+	if r.days.either == 0 || p.Place.Compare(r.days.eitherAt.Place) < 0 {
+		r.days.eitherAt = p
 	}
-	r.either++
-	r.dayFirst = r.dayFirst || strings.Contains(text, ".")
-	r.semicolon = r.semicolon || rec.sheet.separates == ";"
+	r.days.either++
+	r.days.dots = r.days.dots || strings.Contains(text, ".")
+	r.days.semicolon = r.days.semicolon || rec.sheet.separates == ";"
 }
 
 // noteEitherWay notes, once for the books, days that were read month first
 // though no day says so and other things say that days come first here.
 func (r *reading) noteEitherWay() {
 	s := r.settings
-	if r.either == 0 || len(r.usual) > 0 || s.DayFirst || r.sections["dates"] ||
-		!r.dayFirst && (!r.semicolon || r.points > 0) && !s.DecimalComma && !s.Metric() && slices.Contains([]string{"USD", ""}, s.Currency) {
+	if r.days.either == 0 || len(r.days.usual) > 0 || s.DayFirst || r.sections["dates"] ||
+		!r.days.dots && (!r.days.semicolon || r.points > 0) && !s.DecimalComma && !s.Metric() && slices.Contains([]string{"USD", ""}, s.Currency) {
 		return
 	}
-	for key := range r.shared {
+	for key := range r.causes {
 		if key.code == fault.CodeDateOtherOrder {
 			return // told as that
 		}
 	}
-	p := r.eitherAt
+	p := r.days.eitherAt
 	p.Code, p.Note = fault.CodeDateEitherWay, true
 	p.Why = fmt.Sprintf("%d %s, here the first, can be read day or month first and %s read month first; nothing in the records shows which is meant.",
-		r.either, plural(r.either, "day", "days"), plural(r.either, "was", "were"))
+		r.days.either, plural(r.days.either, "day", "days"), plural(r.days.either, "was", "were"))
 	p.Fix = "If the day comes first, put dates = \"dmy\" at the top of settings.toml; if not, put dates = \"mdy\" there."
-	r.propose("", `dates = "dmy"`, p.Place)
+	r.heads.propose("", `dates = "dmy"`, p.Place)
 	r.problems.Add(p)
 }
 
@@ -73,7 +82,7 @@ func (r *reading) noteMetric() {
 	if n < 2 && (n == 0 || r.settings.Currency == "USD") {
 		return
 	}
-	r.propose("", `units = "metric"`, at)
+	r.heads.propose("", `units = "metric"`, at)
 	r.problems.Add(fault.Problem{Code: fault.CodeUnitsMetric, Note: true, Place: at.At("container"), Found: found,
 		Why: "Containers are in metric units throughout, but settings.toml does not say which units the shop works in, so areas were read as square feet, lengths as inches and distances as miles.",
 		Fix: "If they are square metres, cm and km, put units = \"metric\" at the top of settings.toml; if not, put units = \"us\" there."})
@@ -105,7 +114,7 @@ func (r *reading) noteHoursTwice() {
 			continue
 		}
 		rec.note("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours, new(big.Rat).SetInt64(int64(r.settings.TargetHourly)))).Int64(),
-			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0], r.written(h.Hours), at),
+			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0], written(h.Hours, r.settings), at),
 			"If these are the same hours, clear them here; if not, nothing need be done.")
 	}
 }

@@ -13,13 +13,10 @@ import (
 // settings.toml maps it to none. All its rows count as skipped, the first too.
 // One whose headers fit a table is proposed as that; it could move all the
 // money in it.
-func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
-	if len(s.lines) == 0 {
-		return
-	}
-	tally.Rows, tally.NotTable = len(s.lines), len(s.lines)
-	if ignored {
-		return
+func (r *Reader) skipSheet(s *sheet, ignored bool) *Block {
+	b := &Block{sheet: s, tally: Tally{rows: len(s.lines), notTable: len(s.lines)}}
+	if len(s.lines) == 0 || ignored {
+		return b
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
 		Why: "No table has this name, so it was skipped.",
@@ -36,10 +33,11 @@ func (r *reading) skipSheet(s *sheet, tally *TableTally, ignored bool) {
 		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, tomlText(s.known), tomlText(near))
 	}
 	r.problems.Add(p)
+	return b
 }
 
 // nearTable is the table a sheet's name is nearest to; empty where none is near.
-func (r *reading) nearTable(name string) string {
+func (r *Reader) nearTable(name string) string {
 	if m := trailing.FindStringSubmatch(name); m != nil && m[1] != "" {
 		name = m[1]
 	}
@@ -58,7 +56,7 @@ type fit struct {
 
 // proposeSheets proposes the sheets that fit a table. Two sheets of one name
 // that fit different tables are told apart by their files.
-func (r *reading) proposeSheets() {
+func (r *Reader) proposeSheets() {
 	tables := map[string]string{}
 	apart := map[string]bool{}
 	for _, f := range r.fits {
@@ -78,7 +76,7 @@ func (r *reading) proposeSheets() {
 }
 
 // noTable tells records without any table, and which of their sheets could be one.
-func (r *reading) noTable() {
+func (r *Reader) noTable() {
 	p := fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: recordsFolder},
 		Why: "No file or sheet here is named for a table, so there is nothing to read.",
 		Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."}
@@ -96,7 +94,7 @@ const fitLeast = 3
 // fitting is the one table whose columns a sheet's headers are: with all that
 // it needs, at least three and half of the headers, and more than any other
 // table has; nil where there is none. head is which line the headers are.
-func (r *reading) fitting(s *sheet) (t *templates.Table, head int) {
+func (r *Reader) fitting(s *sheet) (t *templates.Table, head int) {
 	for i := range min(len(s.lines), titleRowsMax) {
 		if !titles(s.lines[:i]) {
 			break // a record, below which no header is looked for
@@ -108,7 +106,7 @@ func (r *reading) fitting(s *sheet) (t *templates.Table, head int) {
 	return nil, 0
 }
 
-func (r *reading) fittingRow(cells []string) *templates.Table {
+func (r *Reader) fittingRow(cells []string) *templates.Table {
 	headers := 0
 	for _, text := range cells {
 		if strings.TrimSpace(text) != "" {

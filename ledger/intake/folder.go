@@ -47,13 +47,6 @@ type rawFile struct {
 	bytes []byte
 }
 
-// rawInput is a books folder before anything is understood.
-type rawInput struct {
-	settings    []byte // nil: no settings.toml
-	files       []rawFile
-	fingerprint string
-}
-
 // collectSettings reads settings.toml, nil where there is none.
 func collectSettings(fsys fs.FS, problems *fault.List) []byte {
 	otherSettings(fsys, problems)
@@ -65,16 +58,15 @@ func collectSettings(fsys fs.FS, problems *fault.List) []byte {
 }
 
 // collect reads all record files, in name order. isTable says that a name is a
-// table's.
-func collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *fault.List) rawInput {
-	in := rawInput{settings: settings}
+// table's. The fingerprint is over the settings too.
+func collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *fault.List) (files []rawFile, fingerprint string) {
 	total := 0
 	for _, name := range recordNames(fsys, problems) {
 		if !wanted(name, isTable, problems) {
 			continue
 		}
 		if b, ok := readFile(fsys, name, true, fileBytesMax, problems); ok {
-			in.files = append(in.files, rawFile{name, b})
+			files = append(files, rawFile{name, b})
 			total += len(b)
 		}
 		if total > allBytesMax {
@@ -83,8 +75,7 @@ func collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *f
 			break
 		}
 	}
-	in.fingerprint = fingerprint(in)
-	return in
+	return files, fingerprintOf(files, settings)
 }
 
 // recordNames lists the files below records/; without that folder, the files
@@ -227,20 +218,16 @@ func readFile(fsys fs.FS, name string, listed bool, limit int64, problems *fault
 	return b, true
 }
 
-// fingerprint is told in Result. Lengths are hashed too, so that no two
+// fingerprintOf is told in Result. Lengths are hashed too, so that no two
 // folders can give the same run of bytes.
-func fingerprint(in rawInput) string {
+func fingerprintOf(files []rawFile, settings []byte) string {
 	h := sha256.New()
-	add := func(name string, b []byte) {
-		fmt.Fprintf(h, "%d %s %d ", len(name), name, len(b))
-		h.Write(b)
+	if settings != nil {
+		files = append(slices.Clip(files), rawFile{settingsFile, settings}) // after records/ in name order
 	}
-	for _, f := range in.files {
-		add(f.name, f.bytes)
-	}
-	// settings.toml comes after records/ in name order.
-	if in.settings != nil {
-		add(settingsFile, in.settings)
+	for _, f := range files {
+		fmt.Fprintf(h, "%d %s %d ", len(f.name), f.name, len(f.bytes))
+		h.Write(f.bytes)
 	}
 	return hex.EncodeToString(h.Sum(nil))[:fingerprintLen]
 }

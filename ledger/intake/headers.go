@@ -72,7 +72,7 @@ func signOf(f *templates.Field) string {
 // headerFields finds each header's field: by settings.toml, by the column's
 // own name, then by its other names, but those only for a column that is not
 // there under its own. ignored are the headers that settings.toml maps to none.
-func (r *reading) headerFields(t *templates.Table, cells []string) (found []*templates.Field, ignored []bool) {
+func (r *Reader) headerFields(t *templates.Table, cells []string) (found []*templates.Field, ignored []bool) {
 	found, ignored = make([]*templates.Field, len(cells)), make([]bool, len(cells))
 	mapped := map[string]string{}
 	for header, field := range r.settings.Columns[t.Name] {

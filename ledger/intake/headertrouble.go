@@ -12,41 +12,41 @@ import (
 // columnTwice tells that two headers are read as one column, and proposes how
 // settings.toml can tell them apart. Of two that are only remarks (`What is it`
 // and `Notes`) the first is read, with a note.
-func (r *reading) columnTwice(at fault.Place, lay *layout, first, second column) {
+func (r *Reader) columnTwice(at fault.Place, b *Block, first, second column) {
 	if f := second.field; f.Cell == templates.Text && !f.Constraints.Required && headerKey(first.header) != headerKey(second.header) {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.header,
-			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", lay.table.Title, f.Name, first.header),
+			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", b.table.Title, f.Name, first.header),
 			Fix: fmt.Sprintf("Nothing need be done if it is your own. To read this one instead, put %s = %s under [%s] of settings.toml.",
-				tomlText(first.header), tomlText(NoTable), columnsSection(lay.table.Name))})
+				tomlText(first.header), tomlText(NoTable), columnsSection(b.table.Name))})
 		return
 	}
-	lay.faulty, lay.missing[second.field.Name] = true, true // its cells are not judged either
+	b.faulty, b.missing[second.field.Name] = true, true // its cells are not judged either
 	fix := "Rename one of them."
 	switch {
 	case headerKey(first.header) == headerKey(second.header):
 	case isMoney(second.field.Cell):
 		// Which of two amounts counts only the owner knows: nothing is proposed.
-		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", columnsSection(lay.table.Name), r.eitherMoney(lay, first, second))
+		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", columnsSection(b.table.Name), r.eitherMoney(b, first, second))
 	default:
 		line := fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(NoTable))
-		if near := otherwise(second, lay); near != "" {
+		if near := otherwise(second, b); near != "" {
 			line = fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(near))
 		}
-		r.propose(columnsSection(lay.table.Name), line, at)
-		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", columnsSection(lay.table.Name), line)
+		r.propose(columnsSection(b.table.Name), line, at)
+		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", columnsSection(b.table.Name), line)
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeColumnTwice, Place: at, Found: second.header,
-		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.header, second.field.Name, lay.table.Title),
+		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.header, second.field.Name, b.table.Title),
 		Fix: fix})
 }
 
 // otherwise is what a second column of one meaning is most likely: the column
 // it is spelled nearest to, or a description beside a piece's number.
-func otherwise(c column, lay *layout) string {
-	if near := nearestField(c.header, lay); near != "" {
+func otherwise(c column, b *Block) string {
+	if near := nearestField(c.header, b); near != "" {
 		return near
 	}
-	if _, taken := lay.columns["description"]; lay.table.Name == "pieces" && c.field.Name == "piece" && !taken {
+	if _, taken := b.columns["description"]; b.table.Name == "pieces" && c.field.Name == "piece" && !taken {
 		return "description"
 	}
 	return ""
@@ -70,7 +70,7 @@ const nearLeast = 4
 // nearestField is the column not there yet that a header was most likely meant
 // for: one whose name has the same words, fillers apart and in any order, else
 // the one spelled nearest; empty where none is near enough to be meant.
-func nearestField(header string, lay *layout) string {
+func nearestField(header string, b *Block) string {
 	if len([]rune(compact(header))) < nearLeast {
 		return ""
 	}
@@ -78,9 +78,9 @@ func nearestField(header string, lay *layout) string {
 	slices.Sort(words)
 	fields := map[string]string{}
 	var names []string
-	for i := range lay.table.Fields {
-		f := &lay.table.Fields[i]
-		if _, taken := lay.columns[f.Name]; taken {
+	for i := range b.table.Fields {
+		f := &b.table.Fields[i]
+		if _, taken := b.columns[f.Name]; taken {
 			continue
 		}
 		for _, name := range append([]string{strings.ReplaceAll(f.Name, "_", " "), f.Title}, f.OtherNames...) {
@@ -100,77 +100,77 @@ func nearestField(header string, lay *layout) string {
 
 // unknownHeader notes a column that is not read. One that looks like a known
 // one is proposed as that; it could move the money in it.
-func (r *reading) unknownHeader(s *sheet, at fault.Place, lay *layout, c column) {
-	t, text := lay.table, c.header
-	if lay.count == c.index+1 {
+func (r *Reader) unknownHeader(s *sheet, at fault.Place, b *Block, c column) {
+	t, text := b.table, c.header
+	if b.count == c.index+1 {
 		return // told beside its price
 	}
 	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
 		Why: fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title),
 		Fix: fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, columnsSection(t.Name))}
-	if why, fix := r.unreadWhy(s, lay, c); why != "" {
+	if why, fix := r.unreadWhy(s, b, c); why != "" {
 		p.Why, p.Fix, p.MoneyCents = why, fix, r.unreadMoney(s, c)
-	} else if near := r.nearestFor(s, c, lay); near != "" && !lay.proposed[near] {
-		lay.proposed[near] = true
+	} else if near := r.nearestFor(s, c, b); near != "" && !b.proposed[near] {
+		b.proposed[near] = true
 		if isMoney(t.Field(near).Cell) {
 			p.MoneyCents = r.sumOf(s, c.index)
 		}
 		line := r.proposeColumn(t.Name, text, near, at)
 		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line, columnsSection(t.Name))
 	} else if cents := r.unreadMoney(s, c); cents != 0 {
-		p = r.moneyUnread(at, lay, c, cents)
+		p = r.moneyUnread(at, b, c, cents)
 	}
 	r.problems.Add(p)
 }
 
 // missingColumns tells each needed column that is not there; without any
 // known column the row is no header at all.
-func (r *reading) missingColumns(s *sheet, at fault.Place, lay *layout) {
-	t := lay.table
-	if lay.broken && len(lay.columns) == 0 {
+func (r *Reader) missingColumns(s *sheet, at fault.Place, b *Block) {
+	t := b.table
+	if b.broken && len(b.columns) == 0 {
 		return
 	}
-	if len(lay.columns) == 0 {
-		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at, Found: shortened(strings.Join(lay.headers, ", ")),
+	if len(b.columns) == 0 {
+		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at, Found: shortened(strings.Join(b.headers, ", ")),
 			Why: fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
 			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for them in [%s] of settings.toml, as in \"My name\" = %s.",
 				strings.Join(neededColumns(t), ", "), columnsSection(t.Name), tomlText(neededColumns(t)[0]))})
-		lay.broken = true
+		b.broken = true
 		return
 	}
 	for _, name := range neededColumns(t) {
-		if _, there := lay.columns[name]; !there {
+		if _, there := b.columns[name]; !there {
 			f := t.Field(name)
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
 				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name, strings.TrimSuffix(lowerFirst(f.Description), "."), t.Title),
-				Fix: r.missingFix(s, at, lay, f)})
-			lay.faulty, lay.missing[name] = true, true
+				Fix: r.missingFix(s, at, b, f)})
+			b.faulty, b.missing[name] = true, true
 		}
 	}
 }
 
 // missingFix says how a missing column can be had: by adding it, or by naming
 // the column that is it, of those that are there and not read.
-func (r *reading) missingFix(s *sheet, at fault.Place, lay *layout, f *templates.Field) string {
+func (r *Reader) missingFix(s *sheet, at fault.Place, b *Block, f *templates.Field) string {
 	add := fmt.Sprintf("Add a column %s.", f.Name)
 	if len(f.Constraints.Enum) > 0 {
 		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", f.Name, strings.Join(f.Constraints.Enum, ", "))
 	}
-	section := columnsSection(lay.table.Name)
+	section := columnsSection(b.table.Name)
 	var could []string
-	for _, c := range lay.unknown {
-		if near := r.nearestFor(s, c, lay); near == f.Name || near == "" && r.couldBe(s, c, lay, f) {
+	for _, c := range b.unknown {
+		if near := r.nearestFor(s, c, b); near == f.Name || near == "" && r.couldBe(s, c, b, f) {
 			could = append(could, c.header)
 		}
 	}
 	if len(could) == 0 {
-		could = r.takenCould(s, lay, f)
+		could = r.takenCould(s, b, f)
 	}
 	switch {
 	case len(could) == 0:
 		return add
 	case len(could) == 1 && f.Cell != templates.Text:
-		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], r.proposeColumn(lay.table.Name, could[0], f.Name, at), section)
+		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], r.proposeColumn(b.table.Name, could[0], f.Name, at), section)
 	}
 	quoted := make([]string, len(could))
 	for i, header := range could {
@@ -182,13 +182,13 @@ func (r *reading) missingFix(s *sheet, at fault.Place, lay *layout, f *templates
 
 // takenCould are the columns read as remarks that could be a needed column of
 // words: `What is it` where the kind is missing.
-func (r *reading) takenCould(s *sheet, lay *layout, f *templates.Field) (could []string) {
+func (r *Reader) takenCould(s *sheet, b *Block, f *templates.Field) (could []string) {
 	if f.Cell != templates.Text {
 		return nil
 	}
-	for _, c := range lay.inOrder() {
+	for _, c := range b.inOrder() {
 		if c.field.Cell == templates.Text && !c.field.Constraints.Required && c.field.Name == "description" &&
-			r.couldBe(s, column{index: c.index, header: c.header, table: lay.table.Name}, lay, f) {
+			r.couldBe(s, column{index: c.index, header: c.header, table: b.table.Name}, b, f) {
 			could = append(could, c.header)
 		}
 	}
@@ -210,8 +210,8 @@ const meaningLeast = 3
 // otherMeanings tells a column whose name says one thing and whose cells all
 // say another: `Sold` is read as the day, but holds prices. It is told once
 // instead of for each cell.
-func (r *reading) otherMeanings(s *sheet, at fault.Place, lay *layout) {
-	for _, c := range lay.inOrder() {
+func (r *Reader) otherMeanings(s *sheet, at fault.Place, b *Block) {
+	for _, c := range b.inOrder() {
 		if c.field.Cell != templates.Date {
 			continue
 		}
@@ -222,17 +222,17 @@ func (r *reading) otherMeanings(s *sheet, at fault.Place, lay *layout) {
 		}) {
 			continue
 		}
-		lay.other[c.field.Name] = true
-		section := columnsSection(lay.table.Name)
+		b.other[c.field.Name] = true
+		section := columnsSection(b.table.Name)
 		fix := "Type days into it. Or, if it is not to be read, put %s under [%s] of settings.toml."
-		field := r.betterField(s, c, lay)
+		field := r.betterField(s, c, b)
 		if field != NoTable {
 			fix = fmt.Sprintf("If it is %s, put %%s under [%%s] of settings.toml; if not, type days into it.", field)
 		}
-		fix = fmt.Sprintf(fix, r.proposeColumn(lay.table.Name, c.header, field, at), section)
+		fix = fmt.Sprintf(fix, r.proposeColumn(b.table.Name, c.header, field, at), section)
 		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.header), Found: shortened(cells[0].text),
 			Why: fmt.Sprintf("This column is read as %s of %s, which holds days, but none of its %d filled %s is one; this is the first.",
-				c.field.Name, lay.table.Title, len(cells), plural(len(cells), "cell", "cells")), Fix: fix})
+				c.field.Name, b.table.Title, len(cells), plural(len(cells), "cell", "cells")), Fix: fix})
 	}
 }
 
@@ -250,10 +250,10 @@ var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"},
 
 // betterField is the column not there yet that a day column's cells read as;
 // none where there is no such column.
-func (r *reading) betterField(s *sheet, c column, lay *layout) string {
+func (r *Reader) betterField(s *sheet, c column, b *Block) string {
 	for _, name := range meantBy[c.field.Name] {
-		f := lay.table.Field(name)
-		if _, taken := lay.columns[name]; f != nil && !taken && r.couldBe(s, column{index: c.index, header: c.header, table: lay.table.Name}, lay, f) {
+		f := b.table.Field(name)
+		if _, taken := b.columns[name]; f != nil && !taken && r.couldBe(s, column{index: c.index, header: c.header, table: b.table.Name}, b, f) {
 			return name
 		}
 	}

@@ -20,7 +20,7 @@ var (
 
 // checkHeaderUnit refuses a column in units the shop does not use. The column
 // miles of a metric shop is read as km, with a note.
-func (r *reading) checkHeaderUnit(at fault.Place, lay *layout, f *templates.Field, text string) {
+func (r *Reader) checkHeaderUnit(at fault.Place, b *Block, f *templates.Field, text string) {
 	names, metric := []string{compact(norm.NFKC.String(text))}, r.settings.Metric()
 	if m := inBrackets.FindStringSubmatch(text); m != nil {
 		names = append(names, compact(norm.NFKC.String(m[1])))
@@ -36,7 +36,7 @@ func (r *reading) checkHeaderUnit(at fault.Place, lay *layout, f *templates.Fiel
 		r.problems.Add(fault.Problem{Code: fault.CodeDistanceUnit, Place: at, Found: text,
 			Why: fmt.Sprintf("The shop works in %s and %s (units in settings.toml), but this column is named for another unit.", r.settings.DistanceUnit(), r.settings.AreaUnit()),
 			Fix: fmt.Sprintf("If the whole shop works in the other units, put units = %q into settings.toml. If not, convert the column and name it %s.", other, f.Name)})
-		lay.faulty = true
+		b.faulty = true
 	case metric && f.Name == "miles" && slices.Contains(milesHeaders, names[0]):
 		r.problems.Add(fault.Problem{Code: fault.CodeDistanceAssumed, Note: true, Place: at, Found: text,
 			Why: "In a metric shop the distances in this column are read as km.",

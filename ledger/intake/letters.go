@@ -100,3 +100,20 @@ func cutLetter(b []byte) bool {
 	}
 	return false
 }
+
+// lettersName is the name of a plain file's encoding, as registered with IANA.
+func lettersName(b []byte, guessed bool) string {
+	if guessed {
+		return "windows-1252"
+	}
+	if bytes.HasPrefix(b, []byte{0xFF, 0xFE}) || bytes.HasPrefix(b, []byte{0xFE, 0xFF}) {
+		return "utf-16"
+	}
+	switch order, unmarked := unmarked16(b); {
+	case !unmarked:
+		return "utf-8"
+	case order == unicode.BigEndian:
+		return "utf-16be"
+	}
+	return "utf-16le"
+}

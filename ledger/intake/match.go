@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -30,7 +29,7 @@ func compact(s string) string {
 // says that settings.toml maps it to none. A plain file that is a sheet of a
 // workbook is named for both, as spreadsheet programs export it: `Shop book -
 // Sales.csv`, or `Shop book-Sales.csv` where it is not the only one of its book.
-func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
+func (r *Reader) tableOf(s *sheet) (t *templates.Table, ignored bool) {
 	own := map[string]string{}
 	for name, table := range r.settings.Sheets {
 		own[sheetKey(name)] = table
@@ -53,7 +52,7 @@ func (r *reading) tableOf(s *sheet) (t *templates.Table, ignored bool) {
 
 // sawSheet remembers the names that settings.toml can know a sheet by, with
 // what trails them and without.
-func (r *reading) sawSheet(s *sheet) {
+func (r *Reader) sawSheet(s *sheet) {
 	names := []string{s.known, inFile(s)}
 	if i := strings.LastIndex(s.known, " - "); i >= 0 && s.asks == nil {
 		names = append(names, s.known[i+3:])
@@ -75,8 +74,7 @@ func (r *reading) sawSheet(s *sheet) {
 
 // countExports counts the plain files that are named for a workbook and a
 // table, by workbook.
-func (r *reading) countExports(files []rawFile) {
-	r.exports = map[string]int{}
+func (r *Reader) countExports(files []rawFile) {
 	for _, f := range files {
 		if book, tail := exported(f.name); book != "" && r.isTable(tail) {
 			r.exports[book]++
@@ -97,14 +95,14 @@ func exported(name string) (book, sheet string) {
 
 // isTable says that a plain file of that name, ending apart, has a table or is
 // mapped to none.
-func (r *reading) isTable(name string) bool {
+func (r *Reader) isTable(name string) bool {
 	t, ignored := r.tableOf(&sheet{file: name + ".", known: name})
 	return t != nil || ignored
 }
 
 // tableNamed finds the table of a name, in settings.toml (own) first, then by
 // the tables' own names, as it stands and then without what trails it.
-func (r *reading) tableNamed(name string, own map[string]string) (t *templates.Table, ignored bool) {
+func (r *Reader) tableNamed(name string, own map[string]string) (t *templates.Table, ignored bool) {
 	for {
 		if table, is := own[sheetKey(name)]; is {
 			return r.set.Table(table), table == NoTable
@@ -143,45 +141,13 @@ func named(compacted, name string, others []string) bool {
 		slices.ContainsFunc(others, func(o string) bool { return compact(o) == compacted })
 }
 
-// column is one column of a sheet that the table knows.
-type column struct {
-	field  *templates.Field
-	index  int
-	header string
-	table  string // where it has no field
-}
-
-// layout is which columns of a sheet are which of its table's.
-type layout struct {
-	table   *templates.Table
-	columns map[string]column // by field
-	width   int               // columns up to the last with a header
-	headers []string
-	unknown []column // without a field: none of the table's
-	broken  bool     // the rows cannot be read
-	// faulty says that all rows are refused for what is wrong with the header,
-	// though their cells are looked at; missing are the needed columns that are
-	// not there, and those that are there twice.
-	faulty  bool
-	missing map[string]bool
-	// other are the fields whose columns hold something else throughout, which
-	// has been told; proposed are those that an unknown header was taken for.
-	other, proposed map[string]bool
-	count           int // the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
-}
-
-// inOrder are the known columns as they stand in the sheet.
-func (lay *layout) inOrder() []column {
-	return slices.SortedFunc(maps.Values(lay.columns), func(a, b column) int { return a.index - b.index })
-}
-
 // readHeader matches the first row to the table's columns and tells what is
 // unknown, twice there, or missing.
-func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
+func (r *Reader) readHeader(s *sheet, t *templates.Table) *Block {
 	head := s.lines[0]
 	at := s.place()
 	at.Row = head.number
-	lay := &layout{table: t, columns: map[string]column{}, headers: head.cells, broken: head.broken,
+	b := &Block{sheet: s, table: t, columns: map[string]column{}, headers: head.cells, broken: head.broken,
 		missing: map[string]bool{}, other: map[string]bool{}, proposed: map[string]bool{}}
 	fields, ignored := r.headerFields(t, head.cells)
 	var twice []column
@@ -190,57 +156,65 @@ func (r *reading) readHeader(s *sheet, t *templates.Table) *layout {
 		if text == "" {
 			continue
 		}
-		lay.width = i + 1
+		b.width = i + 1
 		r.seenHeaders[t.Name+" "+headerKey(text)] = true
 		f := fields[i]
 		if f == nil {
-			if own := r.ownMoney(s, lay, fields, i); own != nil && !ignored[i] {
+			if own := r.ownMoney(s, b, fields, i); own != nil && !ignored[i] {
 				twice = append(twice, column{field: own, index: i, header: text})
 				continue
 			}
 			if !ignored[i] {
-				lay.unknown = append(lay.unknown, column{index: i, header: text, table: t.Name})
+				b.unknown = append(b.unknown, column{index: i, header: text, table: t.Name})
 			}
 			continue
 		}
-		if first, twice := lay.columns[f.Name]; twice {
-			r.columnTwice(at.At(text), lay, first, column{field: f, index: i, header: text})
+		if first, twice := b.columns[f.Name]; twice {
+			r.columnTwice(at.At(text), b, first, column{field: f, index: i, header: text})
 			continue
 		}
-		lay.columns[f.Name] = column{field: f, index: i, header: text}
-		r.checkHeaderUnit(at.At(text), lay, f, text)
+		b.columns[f.Name] = column{field: f, index: i, header: text}
+		r.checkHeaderUnit(at.At(text), b, f, text)
 	}
 	for _, c := range twice {
-		r.columnTwice(at.At(c.header), lay, lay.columns[c.field.Name], c)
+		r.columnTwice(at.At(c.header), b, b.columns[c.field.Name], c)
 	}
-	r.noteBesideMoney(s, at, lay)
-	if len(lay.columns) > 0 { // else all of them are told as one
-		for _, c := range lay.unknown {
-			r.unknownHeader(s, at.At(c.header), lay, c)
+	r.noteBesideMoney(s, at, b)
+	if len(b.columns) > 0 { // else all of them are told as one
+		for _, c := range b.unknown {
+			r.unknownHeader(s, at.At(c.header), b, c)
 		}
 	}
-	r.noteBlankHeaders(s, at, lay)
-	r.missingColumns(s, at, lay)
-	r.otherMeanings(s, at, lay)
-	if lay.broken || lay.faulty {
+	r.noteBlankHeaders(s, at, b)
+	r.missingColumns(s, at, b)
+	r.otherMeanings(s, at, b)
+	if b.broken || b.faulty {
 		r.brokenAt(t, at)
 	}
-	return lay
+	return b
+}
+
+// brokenAt remembers where a table could not be read, so that what rests on it
+// is not told as an error of its own.
+func (r *Reader) brokenAt(t *templates.Table, at fault.Place) {
+	if first, there := r.broken[t.Name]; !there || at.Compare(first) < 0 {
+		r.broken[t.Name] = at
+	}
 }
 
 // noteBlankHeaders notes a column that is filled but has no name. In a
 // workbook it may stand beside the table, a scribble; in a plain file a value
 // behind the last name means that the row's values have shifted, which
 // checkCells refuses.
-func (r *reading) noteBlankHeaders(s *sheet, at fault.Place, lay *layout) {
-	width := lay.width
+func (r *Reader) noteBlankHeaders(s *sheet, at fault.Place, b *Block) {
+	width := b.width
 	if s.asks != nil {
 		for _, l := range s.lines[1:] {
 			width = max(width, len(l.cells))
 		}
 	}
 	for i := range width {
-		if i < len(lay.headers) && strings.TrimSpace(lay.headers[i]) != "" {
+		if i < len(b.headers) && strings.TrimSpace(b.headers[i]) != "" {
 			continue
 		}
 		for _, l := range s.lines[1:] {

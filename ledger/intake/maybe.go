@@ -44,14 +44,14 @@ func inMinutes(header string) bool { return says(header, minuteWords) }
 const channelLeast = 6
 
 // mayBe says that nothing in a header speaks against its column being a field.
-func (r *reading) mayBe(s *sheet, c column, lay *layout, f *templates.Field) bool {
+func (r *Reader) mayBe(s *sheet, c column, b *Block, f *templates.Field) bool {
 	if s.isHidden(c.index) {
 		return false
 	}
 	hours := f.Cell == templates.HoursOfAll || f.Cell == templates.HoursOfDay
 	switch {
 	case isMoney(f.Cell):
-		taxed := slices.ContainsFunc(lay.headers, func(h string) bool { return says(h, taxWords) })
+		taxed := slices.ContainsFunc(b.headers, func(h string) bool { return says(h, taxWords) })
 		isTax := strings.Contains(f.Name, "tax")
 		return !says(c.header, eachWords) && !says(c.header, derivedWords) && !inMinutes(c.header) &&
 			says(c.header, taxWords) == isTax && (isTax || !taxed || !says(c.header, grossWords))
@@ -77,13 +77,13 @@ var yearAlone = regexp.MustCompile(`^(1[5-9]|20)\d\d$`)
 
 // allRead says that all filled cells of a column read as what a field holds, or
 // that none is filled.
-func (r *reading) allRead(s *sheet, c column, f *templates.Field) bool {
+func (r *Reader) allRead(s *sheet, c column, f *templates.Field) bool {
 	cells := samples(s, c.index)
 	return len(cells) == 0 || !slices.ContainsFunc(cells, func(x sample) bool { return !r.readsField(s, c, f, x) })
 }
 
 // readsField is readsAs for every kind of cell.
-func (r *reading) readsField(s *sheet, c column, f *templates.Field, x sample) bool {
+func (r *Reader) readsField(s *sheet, c column, f *templates.Field, x sample) bool {
 	styles := []measure.Style{{Currency: r.settings.Currency}, {DecimalComma: true, Currency: r.settings.Currency}}
 	either := func(read func(measure.Style) bool) bool { return slices.ContainsFunc(styles, read) }
 	switch f.Cell {
@@ -123,14 +123,14 @@ func (r *reading) readsField(s *sheet, c column, f *templates.Field, x sample) b
 
 // couldBe says that all filled cells of a column read as what a field holds,
 // that there are some, and that its name does not speak against it.
-func (r *reading) couldBe(s *sheet, c column, lay *layout, f *templates.Field) bool {
-	return len(samples(s, c.index)) > 0 && r.allRead(s, c, f) && r.mayBe(s, c, lay, f)
+func (r *Reader) couldBe(s *sheet, c column, b *Block, f *templates.Field) bool {
+	return len(samples(s, c.index)) > 0 && r.allRead(s, c, f) && r.mayBe(s, c, b, f)
 }
 
 // nearestFor is nearestField where neither the name nor the cells speak against it.
-func (r *reading) nearestFor(s *sheet, c column, lay *layout) string {
-	near := nearestField(c.header, lay)
-	if near == "" || !r.mayBe(s, c, lay, lay.table.Field(near)) || !r.allRead(s, c, lay.table.Field(near)) {
+func (r *Reader) nearestFor(s *sheet, c column, b *Block) string {
+	near := nearestField(c.header, b)
+	if near == "" || !r.mayBe(s, c, b, b.table.Field(near)) || !r.allRead(s, c, b.table.Field(near)) {
 		return ""
 	}
 	return near
@@ -138,8 +138,8 @@ func (r *reading) nearestFor(s *sheet, c column, lay *layout) string {
 
 // unreadWhy tells columns whose names say that their figures count something
 // else than the table does; empty for others.
-func (r *reading) unreadWhy(s *sheet, lay *layout, c column) (why, fix string) {
-	t := lay.table
+func (r *Reader) unreadWhy(s *sheet, b *Block, c column) (why, fix string) {
+	t := b.table
 	minutes := t.Field("hours") != nil && inMinutes(c.header)
 	switch {
 	case minutes:
@@ -148,14 +148,14 @@ func (r *reading) unreadWhy(s *sheet, lay *layout, c column) (why, fix string) {
 	case t.Field("coverage") != nil && perHeader(c.header):
 		_, per, _ := headerPer(c.header)
 		fix = "Add a column coverage with what one whole container does."
-		if x, ok := r.firstCoverage(s, lay, c); ok {
+		if x, ok := r.firstCoverage(s, b, c); ok {
 			fix = fmt.Sprintf("Add a column coverage with what one whole container does; %s.", x)
 		}
 		return fmt.Sprintf("Coverage is what one whole container does, and this column says what one %s does, so it is not read.", per.Name), fix
 	case r.unreadMoney(s, c) != 0 && says(c.header, eachWords):
 		return fmt.Sprintf("This column says the price of one, and %s counts what the whole line came to, so it is not read.", t.Title),
 			"Add a column with what each line came to, or let the spreadsheet work it out."
-	case r.unreadMoney(s, c) != 0 && says(c.header, grossWords) && slices.ContainsFunc(lay.headers, func(h string) bool { return says(h, taxWords) }):
+	case r.unreadMoney(s, c) != 0 && says(c.header, grossWords) && slices.ContainsFunc(b.headers, func(h string) bool { return says(h, taxWords) }):
 		return "This column has the tax in it most likely, which stands in a column of its own, so it is not read.",
 			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s under [%s] of settings.toml.",
 				tomlText(c.header), tomlText(NoTable), columnsSection(t.Name))
@@ -164,8 +164,8 @@ func (r *reading) unreadWhy(s *sheet, lay *layout, c column) (why, fix string) {
 }
 
 // firstCoverage works a figure for each unit out for the first row that can be.
-func (r *reading) firstCoverage(s *sheet, lay *layout, c column) (string, bool) {
-	holds, there := lay.columns["container"]
+func (r *Reader) firstCoverage(s *sheet, b *Block, c column) (string, bool) {
+	holds, there := b.columns["container"]
 	area, per, _ := headerPer(c.header)
 	if !there {
 		return "", false
@@ -181,7 +181,7 @@ func (r *reading) firstCoverage(s *sheet, lay *layout, c column) (string, bool) 
 		}
 		figure := strings.TrimSpace(l.cells[c.index])
 		if does, _, ok := measure.CoveragePer(figure+area+"/"+per.Name, style, r.settings.Metric(), container); ok {
-			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.cells[holds.index]), figure, l.number, r.written(does)), true
+			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.cells[holds.index]), figure, l.number, written(does, r.settings)), true
 		}
 	}
 	return "", false
@@ -189,7 +189,7 @@ func (r *reading) firstCoverage(s *sheet, lay *layout, c column) (string, bool) 
 
 // unreadMoney is what an unknown column holds in money: where its name or its
 // cells say that it is money, and it is not worked out from other columns.
-func (r *reading) unreadMoney(s *sheet, c column) int64 {
+func (r *Reader) unreadMoney(s *sheet, c column) int64 {
 	if says(c.header, derivedWords) || inMinutes(c.header) || strings.Contains(c.header, "%") {
 		return 0
 	}
@@ -232,8 +232,8 @@ func belongs(header string) string {
 }
 
 // moneyUnread is the note of such a column.
-func (r *reading) moneyUnread(at fault.Place, lay *layout, c column, cents int64) fault.Problem {
-	t, section := lay.table, columnsSection(lay.table.Name)
+func (r *Reader) moneyUnread(at fault.Place, b *Block, c column, cents int64) fault.Problem {
+	t, section := b.table, columnsSection(b.table.Name)
 	fix := fmt.Sprintf("If it counts, rename it for its column of %s, map it in [%s] of settings.toml, or enter it in its own table.", t.Title, section)
 	if where := belongs(c.header); where != "" {
 		fix = where

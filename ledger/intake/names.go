@@ -75,7 +75,7 @@ func (r *reading) claimNames() {
 			return
 		}
 		if first, taken := space[fold(name)]; taken {
-			if !rec.refused || rec.lay.faulty {
+			if !rec.refused || rec.block.faulty {
 				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a record that names it could mean either.", first.what, first.at),
 					"Give one of them another number or name, or take one out if they are the same.")
 			}
@@ -152,16 +152,16 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 func (rec *record) restsOnRefused(field, about string, o *owner) {
 	table := titleOf[o.what]
 	switch {
-	case o.rec != nil && (o.rec.lay.broken || o.rec.lay.faulty) && rec.restsOn(field, strings.ToLower(table), table):
+	case o.rec != nil && (o.rec.block.broken || o.rec.block.faulty) && rec.restsOn(field, strings.ToLower(table), table):
 	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
 		at := o.rec.waits
-		rec.failShared(field, at.String(), fault.CodeRefusedRow, func(s *shared) (string, string) {
+		rec.failForCause(field, at.String(), fault.CodeRefusedRow, func(s *cause) (string, string) {
 			return fmt.Sprintf("The %s %s could not be read for the way days or numbers are written there.%s", o.what, o.name, s.more()),
 				fmt.Sprintf("Put %s right first; %s may be right then.", at, plural(s.cells, "this line", "these lines"))
 		})
 	default:
 		at := o.at
-		rec.failShared(field, about, fault.CodeRefusedRow, func(s *shared) (string, string) {
+		rec.failForCause(field, about, fault.CodeRefusedRow, func(s *cause) (string, string) {
 			return fmt.Sprintf("The %s %s cannot be used, since its own line has an error.%s", o.what, o.name, s.more()),
 				fmt.Sprintf("Put %s right first; %s may be right then.", at, plural(s.cells, "this line", "these lines"))
 		})

@@ -3,6 +3,7 @@ package intake
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -22,12 +23,12 @@ type Proposal struct {
 }
 
 // propose adds a proposal.
-func (r *reading) propose(section, line string, at fault.Place) {
+func (r *Reader) propose(section, line string, at fault.Place) {
 	r.proposals = append(r.proposals, Proposal{section, line, at})
 }
 
 // proposeColumn proposes that a header is read as a column.
-func (r *reading) proposeColumn(table, header, field string, at fault.Place) string {
+func (r *Reader) proposeColumn(table, header, field string, at fault.Place) string {
 	line := fmt.Sprintf("%s = %s", tomlText(header), tomlText(field))
 	r.propose(columnsSection(table), line, at)
 	return line
@@ -38,7 +39,7 @@ func columnsSection(table string) string { return "columns." + settingsKey(table
 
 // sortedProposals are the proposals, each line once: the file's own order,
 // which is settings above sections, then by section, then by line.
-func (r *reading) sortedProposals() []Proposal {
+func (r *Reader) sortedProposals() []Proposal {
 	out := slices.Clone(r.proposals)
 	slices.SortStableFunc(out, func(a, b Proposal) int {
 		return cmp.Or(cmp.Compare(a.Section, b.Section), cmp.Compare(a.Line, b.Line), a.Place.Compare(b.Place))
@@ -107,4 +108,27 @@ func sectionsOf(values map[string]any) map[string]bool {
 		}
 	}
 	return out
+}
+
+// noteUnusedSettings notes lines of [sheets] and [columns.TABLE] that name a
+// sheet or column that is not there: a slip of the pen, or a name since changed.
+func (r *Reader) noteUnusedSettings(text string) {
+	at := func(key string) fault.Place { return settingPlace(text, key) }
+	say := func(name, what string) {
+		r.problems.Add(fault.Problem{Code: fault.CodeSettingUnused, Note: true, Place: at(name), Found: name,
+			Why: fmt.Sprintf("There is no %s of this name in the records, so the line does nothing.", what),
+			Fix: "If its name has changed, type the new one; if not, take the line out."})
+	}
+	for _, name := range slices.Sorted(maps.Keys(r.settings.Sheets)) {
+		if !r.seenSheets[sheetKey(name)] {
+			say(name, "sheet or file")
+		}
+	}
+	for _, table := range slices.Sorted(maps.Keys(r.settings.Columns)) {
+		for _, header := range slices.Sorted(maps.Keys(r.settings.Columns[table])) {
+			if r.tables[table] && !r.seenHeaders[table+" "+headerKey(header)] {
+				say(header, "column")
+			}
+		}
+	}
 }

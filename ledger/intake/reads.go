@@ -22,7 +22,7 @@ const samplesMost = 200
 func samples(s *sheet, index int) []sample {
 	var out []sample
 	for _, l := range s.lines[1:] {
-		if index >= len(l.cells) || len(out) == samplesMost || s.isExample(l) || saysTotal(l) {
+		if index >= len(l.cells) || len(out) == samplesMost || isExample(s, l) || saysTotal(l) {
 			continue
 		}
 		if text := strings.TrimSpace(l.cells[index]); text != "" {
@@ -34,7 +34,7 @@ func samples(s *sheet, index int) []sample {
 
 // readsAs says that a cell reads as a kind of cell, in any style of date and
 // number. A word is what reads as neither a day nor a number.
-func (r *reading) readsAs(s *sheet, index int, kind templates.Cell, x sample) bool {
+func (r *Reader) readsAs(s *sheet, index int, kind templates.Cell, x sample) bool {
 	day := func() bool {
 		_, refusal := readDate(x.text, r.settings.DayFirst, s.asks)
 		_, swapped := readDate(x.text, !r.settings.DayFirst, s.asks)
@@ -74,9 +74,9 @@ func isMoney(kind templates.Cell) bool {
 
 // sumOf is the money in a column's cells, signs apart, as far as it can be
 // read, in cents: an estimate of what the column could move, for no figure.
-func (r *reading) sumOf(s *sheet, index int) (cents int64) {
+func (r *Reader) sumOf(s *sheet, index int) (cents int64) {
 	for _, l := range s.lines[1:] {
-		if index >= len(l.cells) || s.isExample(l) || saysTotal(l) {
+		if index >= len(l.cells) || isExample(s, l) || saysTotal(l) {
 			continue
 		}
 		style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
@@ -89,7 +89,7 @@ func (r *reading) sumOf(s *sheet, index int) (cents int64) {
 
 // moneyOf is the money in all of a sheet's columns that a table holds money in,
 // by the headers in line head.
-func (r *reading) moneyOf(s *sheet, t *templates.Table, head int) (cents int64) {
+func (r *Reader) moneyOf(s *sheet, t *templates.Table, head int) (cents int64) {
 	found, _ := r.headerFields(t, s.lines[head].cells)
 	for i, f := range found {
 		if f != nil && isMoney(f.Cell) {

@@ -29,7 +29,7 @@ func (r *Result) RowText(at fault.Place) string {
 		return ""
 	}
 	var lines []string
-	for _, field := range slices.Sorted(maps.Keys(rec.lay.columns)) {
+	for _, field := range slices.Sorted(maps.Keys(rec.block.columns)) {
 		if text := rec.raw(field); text != "" {
 			lines = append(lines, field+"="+text)
 		}
@@ -54,7 +54,7 @@ func (r *reading) rowsByPlace() map[fault.Place]*record {
 func (r *Result) Named(list fault.List) fault.List {
 	var out fault.List
 	for _, p := range list.All() {
-		if rec := r.rows[rowAt(p.Place)]; rec != nil && p.Place.Column != "" && rec.lay.table.Field(p.Place.Column) != nil {
+		if rec := r.rows[rowAt(p.Place)]; rec != nil && p.Place.Column != "" && rec.block.table.Field(p.Place.Column) != nil {
 			p.Place.Column = rec.header(p.Place.Column)
 		}
 		out.Add(p)

@@ -100,13 +100,13 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Se
 	return r.s, sectionsOf(values)
 }
 
-// place finds the line that begins with a key, for showing it.
-func (r *settingsReading) place(key string) fault.Place {
+// settingPlace finds the line that begins with a key, for showing it.
+func settingPlace(text, key string) fault.Place {
 	at := fault.Place{File: settingsFile}
 	form := regexp.MustCompile(`(?m)^\s*\[?(?:\w+\s*\.\s*)?"?` + regexp.QuoteMeta(key) + `"?\s*[\]=]`)
-	if i := form.FindStringIndex(r.text); i != nil {
+	if i := form.FindStringIndex(text); i != nil {
 		// The match may begin with the line ends before it.
-		at.Row = 1 + strings.Count(r.text[:i[1]], "\n")
+		at.Row = 1 + strings.Count(text[:i[1]], "\n")
 	}
 	return at.At(key)
 }
@@ -117,13 +117,13 @@ func (r *settingsReading) unknown(key, found, what string, known []string) {
 	if near := fault.Nearest(found, known); near != "" {
 		fix = fmt.Sprintf("The nearest is %s. Type that, or take it out.", near)
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: r.place(key), Found: found,
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: settingPlace(r.text, key), Found: found,
 		Why: fmt.Sprintf("There is no %s of that name.", what), Fix: fix})
 }
 
 // wrong tells a value that a key cannot have.
 func (r *settingsReading) wrong(key string, value any, fix string) {
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: r.place(key), Found: valueText(value),
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: settingPlace(r.text, key), Found: valueText(value),
 		Why: fmt.Sprintf("%s cannot be this, so its usual value was used.", key), Fix: fix})
 }
 

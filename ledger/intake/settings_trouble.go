@@ -3,7 +3,6 @@ package intake
 import (
 	"errors"
 	"fmt"
-	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -45,7 +44,7 @@ func (r *settingsReading) below(key, section string, value any) bool {
 	if r.set.Table(fmt.Sprint(value)) != nil || strings.HasPrefix(section, "columns.") && r.isColumn(section, value) || fmt.Sprint(value) == NoTable {
 		return false // a sheet or column of that name
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: r.place(key), Found: key,
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: settingPlace(r.text, key), Found: key,
 		Why: fmt.Sprintf("This setting of the whole shop stands below [%s], so it is read as part of that and not as the setting.", section),
 		Fix: "Move this line above the first line in [brackets]."})
 	return true
@@ -55,27 +54,4 @@ func (r *settingsReading) below(key, section string, value any) bool {
 func (r *settingsReading) isColumn(section string, value any) bool {
 	t := r.set.Table(strings.ToLower(strings.TrimPrefix(section, "columns.")))
 	return t != nil && t.Field(fmt.Sprint(value)) != nil
-}
-
-// noteUnusedSettings notes lines of [sheets] and [columns.TABLE] that name a
-// sheet or column that is not there: a slip of the pen, or a name since changed.
-func (r *reading) noteUnusedSettings(text string) {
-	at := (&settingsReading{text: text}).place
-	say := func(name, what string) {
-		r.problems.Add(fault.Problem{Code: fault.CodeSettingUnused, Note: true, Place: at(name), Found: name,
-			Why: fmt.Sprintf("There is no %s of this name in the records, so the line does nothing.", what),
-			Fix: "If its name has changed, type the new one; if not, take the line out."})
-	}
-	for _, name := range slices.Sorted(maps.Keys(r.settings.Sheets)) {
-		if !r.seenSheets[sheetKey(name)] {
-			say(name, "sheet or file")
-		}
-	}
-	for _, table := range slices.Sorted(maps.Keys(r.settings.Columns)) {
-		for _, header := range slices.Sorted(maps.Keys(r.settings.Columns[table])) {
-			if _, read := r.tables[table]; read && !r.seenHeaders[table+" "+headerKey(header)] {
-				say(header, "column")
-			}
-		}
-	}
 }

@@ -12,13 +12,13 @@ import (
 // tellShape notes what a person may not see in a sheet that is read (hidden),
 // or sees otherwise than it is saved (merged), and gives names the zeros that
 // they are shown with.
-func (r *reading) tellShape(s *sheet, lay *layout) {
-	if s.asks == nil || lay.broken {
+func (r *Reader) tellShape(s *sheet, b *Block) {
+	if s.asks == nil || b.broken {
 		return
 	}
-	r.noteHidden(s, lay)
-	r.noteMerged(s, lay)
-	for _, c := range lay.columns {
+	r.noteHidden(s, b)
+	r.noteMerged(s, b)
+	for _, c := range b.columns {
 		if slices.Contains(nameCells, c.field.Cell) {
 			s.showZeros(c.index)
 		}
@@ -26,7 +26,7 @@ func (r *reading) tellShape(s *sheet, lay *layout) {
 }
 
 // noteHidden notes hidden rows, columns and sheets: they are read.
-func (r *reading) noteHidden(s *sheet, lay *layout) {
+func (r *Reader) noteHidden(s *sheet, b *Block) {
 	facts := s.asks.facts
 	var what []string
 	if facts.hidden {
@@ -42,10 +42,10 @@ func (r *reading) noteHidden(s *sheet, lay *layout) {
 		what = append(what, counted(n, "row", rows))
 	}
 	var columns []string
-	for i := range lay.width {
+	for i := range b.width {
 		for _, c := range facts.hiddenCols {
-			if i >= c[0] && i <= c[1] && strings.TrimSpace(lay.headers[i]) != "" {
-				columns = append(columns, strings.TrimSpace(lay.headers[i]))
+			if i >= c[0] && i <= c[1] && strings.TrimSpace(b.headers[i]) != "" {
+				columns = append(columns, strings.TrimSpace(b.headers[i]))
 				break
 			}
 		}
@@ -77,9 +77,9 @@ func counted(n int, what string, names []string) string {
 // noteMerged notes merged cells among the rows: the first holds the value, the
 // others are blank to everyone but the eye. It is not filled in, since a date
 // merged over three rows may be meant for each, and a price is not.
-func (r *reading) noteMerged(s *sheet, lay *layout) {
+func (r *Reader) noteMerged(s *sheet, b *Block) {
 	for _, a := range s.asks.facts.merged {
-		if a.bottom <= s.lines[0].number || a.left >= lay.width || a.top == a.bottom && a.left == a.right {
+		if a.bottom <= s.lines[0].number || a.left >= b.width || a.top == a.bottom && a.left == a.right {
 			continue
 		}
 		i := slices.IndexFunc(s.lines, func(l line) bool { return l.number == a.top })
@@ -89,8 +89,8 @@ func (r *reading) noteMerged(s *sheet, lay *layout) {
 		from, to := cellName(a.left, a.top), cellName(a.right, a.bottom)
 		place := s.place()
 		place.Row, place.Column = a.top, columnLetters(a.left)
-		if a.left < len(lay.headers) && strings.TrimSpace(lay.headers[a.left]) != "" {
-			place.Column = strings.TrimSpace(lay.headers[a.left])
+		if a.left < len(b.headers) && strings.TrimSpace(b.headers[a.left]) != "" {
+			place.Column = strings.TrimSpace(b.headers[a.left])
 		}
 		r.problems.Add(fault.Problem{Code: fault.CodeMergedCells, Note: true, Place: place, Found: shortened(strings.TrimSpace(s.lines[i].cells[a.left])),
 			Why: fmt.Sprintf("The cells %s to %s are merged: only %s holds the value, and the others are read as blank.", from, to, from),

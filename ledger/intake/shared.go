@@ -6,11 +6,10 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
-	"piecebook/templates"
 )
 
-// sharedKey is one cause that shows in many cells of one sheet.
-type sharedKey struct {
+// causeKey is one cause that shows in many cells of one sheet.
+type causeKey struct {
 	file, sheet string
 	code        fault.Code
 	about       string // what it is about: a name, a table
@@ -18,22 +17,22 @@ type sharedKey struct {
 
 // shared is such a cause with the cells it shows in. It is told once, at the
 // first of them: what is put right by one thing is one thing to read.
-type shared struct {
+type cause struct {
 	first fault.Problem
 	rows  []int
 	cells int
-	say   func(s *shared) (why, fix string)
+	say   func(s *cause) (why, fix string)
 }
 
-// failShared refuses the row for a cause that many cells share. say is asked
+// failForCause refuses the row for a cause that many cells share. say is asked
 // for the words once all cells are known.
-func (rec *record) failShared(field, about string, code fault.Code, say func(s *shared) (why, fix string)) {
+func (rec *record) failForCause(field, about string, code fault.Code, say func(s *cause) (why, fix string)) {
 	rec.refused = true
-	key := sharedKey{rec.at.File, rec.at.Sheet, code, about}
-	s := rec.r.shared[key]
+	key := causeKey{rec.at.File, rec.at.Sheet, code, about}
+	s := rec.r.causes[key]
 	if s == nil {
-		s = &shared{say: say}
-		rec.r.shared[key] = s
+		s = &cause{say: say}
+		rec.r.causes[key] = s
 	}
 	p := fault.Problem{Code: code, Place: rec.place(field), Found: shortened(rec.raw(field))}
 	if s.cells == 0 || p.Place.Compare(s.first.Place) < 0 {
@@ -50,18 +49,18 @@ func (rec *record) failShared(field, about string, code fault.Code, say func(s *
 	}
 }
 
-// failColumn is failShared for what a spreadsheet did to a whole column, most
+// failColumn is failForCause for what a spreadsheet did to a whole column, most
 // likely: once for each cell, and told once for the column.
-func (rec *record) failColumn(field string, code fault.Code, say func(s *shared) (why, fix string)) {
+func (rec *record) failColumn(field string, code fault.Code, say func(s *cause) (why, fix string)) {
 	if !rec.told[field] {
 		rec.told[field] = true
-		rec.failShared(field, field, code, say)
+		rec.failForCause(field, field, code, say)
 	}
 }
 
-// tellShared tells the shared causes.
-func (r *reading) tellShared() {
-	for _, s := range r.shared {
+// tellCauses tells the shared causes.
+func (r *reading) tellCauses() {
+	for _, s := range r.causes {
 		s.first.Why, s.first.Fix = s.say(s)
 		r.problems.Add(s.first)
 	}
@@ -69,7 +68,7 @@ func (r *reading) tellShared() {
 
 // more is the other cells of a cause, as a sentence to follow; empty where
 // there is only one.
-func (s *shared) more() string {
+func (s *cause) more() string {
 	others := slices.DeleteFunc(slices.Clone(s.rows), func(row int) bool { return row == s.first.Place.Row })
 	n := s.cells - 1
 	switch {
@@ -111,27 +110,19 @@ func rowList(rows []int) string {
 	return plural(len(rows), "row ", "rows ") + list
 }
 
-// brokenAt remembers where a table could not be read, so that what rests on it
-// is not told as an error of its own.
-func (r *reading) brokenAt(t *templates.Table, at fault.Place) {
-	if first, there := r.broken[t.Name]; !there || at.Compare(first) < 0 {
-		r.broken[t.Name] = at
-	}
-}
-
 // restsOn refuses a row that names something of a table that could not be
 // read, or is not there at all: one cause for all such rows of the sheet.
 func (rec *record) restsOn(field, table, title string) bool {
-	at, broken := rec.r.broken[table]
+	at, broken := rec.r.heads.broken[table]
 	_, there := rec.r.tables[table]
 	switch {
 	case broken:
-		rec.failShared(field, table, fault.CodeRefusedRow, func(s *shared) (string, string) {
+		rec.failForCause(field, table, fault.CodeRefusedRow, func(s *cause) (string, string) {
 			return fmt.Sprintf("%s could not be read (%s), so what this names cannot be found.%s", title, at, s.more()),
 				fmt.Sprintf("Put %s right first; %s may be right then.", title, plural(s.cells, "this", "these"))
 		})
 	case !there:
-		rec.failShared(field, table, unknownCodes[table], func(s *shared) (string, string) {
+		rec.failForCause(field, table, unknownCodes[table], func(s *cause) (string, string) {
 			return fmt.Sprintf("There is no table %s in the records, so what this names cannot be found.%s", title, s.more()),
 				fmt.Sprintf("Add a sheet or file %s with a line for each name that other tables use.", title)
 		})

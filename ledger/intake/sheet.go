@@ -3,6 +3,7 @@ package intake
 import (
 	"bytes"
 	"fmt"
+	"iter"
 	"path"
 	"strings"
 
@@ -30,6 +31,29 @@ type line struct {
 
 // place is the sheet as a whole.
 func (s *sheet) place() fault.Place { return fault.Place{File: s.file, Sheet: s.name} }
+
+// openAll reads files into their sheets, as long as all their cells are within
+// the limit. known says that a text is a column name.
+func openAll(files []rawFile, known func(string) bool, problems *fault.List) iter.Seq[*sheet] {
+	return func(yield func(*sheet) bool) {
+		cells := 0
+		for _, file := range files {
+			for _, s := range openSheets(file, known, problems) {
+				for _, l := range s.lines {
+					cells += len(l.cells) + rowWeight
+				}
+				if !yield(s) {
+					return
+				}
+			}
+			if cells > allCellsMax {
+				problems.Add(tooBig(file.name, fmt.Sprintf("The files up to here hold more than %d rows or %d million cells, far above any shop's records, so the others are not read.", allCellsMax/rowWeight, allCellsMax/1_000_000),
+					"Take out what is not records."))
+				return
+			}
+		}
+	}
+}
 
 // openSheets reads a file into its sheets, by what its bytes are rather than
 // by what its name says. known says that a text is a column name.

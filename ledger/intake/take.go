@@ -2,7 +2,6 @@ package intake
 
 import (
 	"maps"
-	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -13,7 +12,7 @@ import (
 // wrong with them; a record with any error is refused.
 type record struct {
 	r       *reading
-	lay     *layout
+	block   *Block
 	sheet   *sheet
 	line    line
 	at      fault.Place
@@ -28,81 +27,37 @@ type record struct {
 
 // take reads one sheet into records of its table.
 func (r *reading) take(s *sheet) {
-	if s.isGuide() {
+	b := r.heads.read(s)
+	if b == nil {
 		return
 	}
-	tally := &TableTally{File: s.file, Sheet: s.name}
+	tally := &TableTally{File: s.file, Sheet: s.name, Rows: b.tally.rows, Examples: b.tally.examples, NotRecord: b.tally.notRecord, NotTable: b.tally.notTable}
 	r.tally = append(r.tally, tally)
-	r.sawSheet(s)
-	t, ignored := r.tableOf(s)
-	if t == nil {
-		r.skipSheet(s, tally, ignored)
+	if b.table == nil {
 		return
 	}
-	tally.Table = t.Name
-	r.tables[t.Name] = r.tables[t.Name][:len(r.tables[t.Name])] // there, even without a row
-	if len(s.lines) == 0 {
-		return
-	}
-	r.takeTitles(s, t)
-	lay := r.readHeader(s, t)
-	r.tellShape(s, lay)
-	var skipped []int
-	for _, l := range s.lines[1:] {
-		if lay.holdsNothing(s, l) {
-			skipped = append(skipped, l.number)
-			continue
-		}
-		tally.Rows++
-		if s.isExample(l) {
-			tally.Examples++
-			skipped = append(skipped, l.number)
-			continue
-		}
-		if r.notRecord(s, lay, l) {
-			tally.NotRecord++
-			skipped = append(skipped, l.number)
-			continue
-		}
-		rec := &record{r: r, lay: lay, sheet: s, line: l, at: s.place(), tally: tally, told: maps.Clone(lay.missing),
-			refused: lay.broken || lay.faulty || l.broken}
+	tally.Table = b.table.Name
+	r.tables[b.table.Name] = r.tables[b.table.Name][:len(r.tables[b.table.Name])] // there, even without a row
+	for _, l := range b.records {
+		rec := &record{r: r, block: b, sheet: s, line: l, at: s.place(), tally: tally, told: maps.Clone(b.missing),
+			refused: b.broken || b.faulty || l.broken}
 		rec.at.Row = l.number
 		rec.refused = rec.refused || r.without[rec.at]
 		rec.skipOther()
-		r.tables[t.Name] = append(r.tables[t.Name], rec)
-		if !l.broken && len(lay.columns) > 0 {
+		r.tables[b.table.Name] = append(r.tables[b.table.Name], rec)
+		if !l.broken && len(b.columns) > 0 {
 			rec.checkWidth()
 		}
-		if !lay.broken && !l.broken {
+		if !b.broken && !l.broken {
 			rec.checkCells()
 		}
 	}
-	r.layout(s, t, lay, skipped)
-}
-
-// isExample says that a row is not read, since its first cell begins example:,
-// the sheet's first, or the first below a column name where the table stands
-// further right.
-func (s *sheet) isExample(l line) bool {
-	first := slices.IndexFunc(s.lines[0].cells, func(h string) bool { return strings.TrimSpace(h) != "" })
-	for _, i := range []int{0, first} {
-		if i >= 0 && i < len(l.cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[i])), templates.ExamplePrefix) {
-			return true
-		}
-	}
-	return false
-}
-
-// isGuide says that a sheet is one of the starter workbook's own that hold no
-// records: our words, not the owner's, so neither counted nor told.
-func (s *sheet) isGuide() bool {
-	return s.asks != nil && len(s.lines) > 0 && len(s.lines[0].cells) > 0 && templates.IsGuide(s.name, s.lines[0].cells[0])
 }
 
 // skipOther refuses a row that has a cell in a column whose cells are all of
 // another kind, which has been told for the column.
 func (rec *record) skipOther() {
-	for name := range rec.lay.other {
+	for name := range rec.block.other {
 		if rec.raw(name) != "" {
 			rec.told[name], rec.refused = true, true
 		}
@@ -111,7 +66,7 @@ func (rec *record) skipOther() {
 
 // checkWidth tells values beyond the last header of a plain file.
 func (rec *record) checkWidth() {
-	extra := rec.line.cells[min(rec.lay.width, len(rec.line.cells)):]
+	extra := rec.line.cells[min(rec.block.width, len(rec.line.cells)):]
 	if rec.sheet.asks == nil && !blank(extra) {
 		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: shortened(strings.TrimSpace(strings.Join(extra, " "))),
 			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
@@ -123,7 +78,7 @@ func (rec *record) checkWidth() {
 // spreadsheets make of cells, formulas saved without a value.
 func (rec *record) checkCells() {
 	rec.headingOnly()
-	for name, c := range rec.lay.columns {
+	for name, c := range rec.block.columns {
 		text := rec.raw(name)
 		switch {
 		case rec.damaged(name, c, text):
@@ -143,7 +98,7 @@ func (rec *record) noValue(c column, text string) bool {
 
 // raw is a cell's text without outer blanks; empty where the column is missing.
 func (rec *record) raw(field string) string {
-	c, there := rec.lay.columns[field]
+	c, there := rec.block.columns[field]
 	if !there || c.index >= len(rec.line.cells) {
 		return ""
 	}
@@ -152,7 +107,7 @@ func (rec *record) raw(field string) string {
 
 // place is a cell's place, its column by the owner's own header.
 func (rec *record) place(field string) fault.Place {
-	if c, there := rec.lay.columns[field]; there {
+	if c, there := rec.block.columns[field]; there {
 		return rec.at.At(withoutStar(c.header))
 	}
 	return rec.at.At(field)
@@ -165,10 +120,10 @@ func withoutStar(header string) string { return strings.TrimSpace(strings.TrimSu
 // header is a column's name within a sentence: the owner's own header, or the
 // table's title for a column that is not there.
 func (rec *record) header(field string) string {
-	if c, there := rec.lay.columns[field]; there {
+	if c, there := rec.block.columns[field]; there {
 		return withoutStar(c.header)
 	}
-	if f := rec.lay.table.Field(field); f != nil {
+	if f := rec.block.table.Field(field); f != nil {
 		return f.Title
 	}
 	return field
@@ -205,9 +160,9 @@ func (rec *record) filled(field string) bool { return rec.raw(field) != "" }
 
 // field is the table's description of a column, which must exist.
 func (rec *record) field(name string) *templates.Field {
-	f := rec.lay.table.Field(name)
+	f := rec.block.table.Field(name)
 	if f == nil {
-		panic("no column " + name + " in table " + rec.lay.table.Name)
+		panic("no column " + name + " in table " + rec.block.table.Name)
 	}
 	return f
 }

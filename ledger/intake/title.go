@@ -11,7 +11,7 @@ import (
 )
 
 // columnNames says of a text whether any table has a column of that name.
-func (r *reading) columnNames() func(string) bool {
+func (r *Reader) columnNames() func(string) bool {
 	known := map[string]bool{}
 	for _, t := range r.set.Tables {
 		for i := range t.Fields {
@@ -32,7 +32,7 @@ func (r *reading) columnNames() func(string) bool {
 // The first row is the header unless it names too few of the columns the table
 // needs and a row shortly below names them; rows above that may be records
 // leave the first row standing, which is then told.
-func (r *reading) takeTitles(s *sheet, t *templates.Table) {
+func (r *Reader) takeTitles(s *sheet, t *templates.Table) {
 	at, head := r.headerRow(s, t)
 	if at == 0 {
 		return
@@ -65,7 +65,7 @@ func (r *reading) takeTitles(s *sheet, t *templates.Table) {
 // headerRow is which line holds the column names, and the names: where they
 // stand in two rows, group names above and merged (Bought: date, price), a
 // column's name is the lower one, or the upper where there is no lower.
-func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []string) {
+func (r *Reader) headerRow(s *sheet, t *templates.Table) (at int, names []string) {
 	first := s.lines[0].cells
 	known, complete := r.namesIn(t, first)
 	if s.lines[0].broken {
@@ -101,7 +101,7 @@ func (r *reading) headerRow(s *sheet, t *templates.Table) (at int, names []strin
 
 // namesIn counts the columns of a table that a row names, and says whether all
 // that the table needs are among them.
-func (r *reading) namesIn(t *templates.Table, cells []string) (n int, complete bool) {
+func (r *Reader) namesIn(t *templates.Table, cells []string) (n int, complete bool) {
 	named := map[string]bool{}
 	found, _ := r.headerFields(t, cells)
 	for _, f := range found {
@@ -119,7 +119,7 @@ func (r *reading) namesIn(t *templates.Table, cells []string) (n int, complete b
 
 // allNames says that each filled cell of a row names a column, two at least,
 // or is one that settings.toml says is none.
-func (r *reading) allNames(t *templates.Table, cells []string) bool {
+func (r *Reader) allNames(t *templates.Table, cells []string) bool {
 	_, ignored := r.headerFields(t, cells)
 	none := 0
 	for _, is := range ignored {
@@ -133,7 +133,7 @@ func (r *reading) allNames(t *templates.Table, cells []string) bool {
 
 // apart says that a row has nothing below the columns that another names, as
 // the second row of column names has not and every record has.
-func (r *reading) apart(t *templates.Table, names, lower []string) bool {
+func (r *Reader) apart(t *templates.Table, names, lower []string) bool {
 	found, _ := r.headerFields(t, names)
 	for i, f := range found {
 		if f != nil && i < len(lower) && strings.TrimSpace(lower[i]) != "" {
@@ -174,21 +174,6 @@ func titles(lines []line) bool {
 				return false
 			}
 			first = false
-		}
-	}
-	return true
-}
-
-// holdsNothing says that a row is blank in all columns that are read: what it
-// holds stands in others, which have been told. A formula without its value is
-// no blank, nor is a value behind the last name of a plain file.
-func (lay *layout) holdsNothing(s *sheet, l line) bool {
-	if l.broken || lay.broken || s.isExample(l) || s.asks == nil && !blank(l.cells[min(lay.width, len(l.cells)):]) {
-		return false
-	}
-	for _, c := range lay.columns {
-		if c.index < len(l.cells) && strings.TrimSpace(l.cells[c.index]) != "" || s.asks.isUnsaved(c.index, l.number) {
-			return false
 		}
 	}
 	return true

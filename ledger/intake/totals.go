@@ -31,22 +31,22 @@ const headingLeast = 3
 // of totals, holding nothing but the word and numbers, a month's heading, or the
 // header again. A
 // record needs a name or a day, so nothing that could be one is skipped.
-func (r *reading) notRecord(s *sheet, lay *layout, l line) bool {
-	if lay.broken || l.broken || len(lay.columns) < headingLeast && !saysTotal(l) {
+func (r *Reader) notRecord(s *sheet, b *Block, l line) bool {
+	if b.broken || l.broken || len(b.columns) < headingLeast && !saysTotal(l) {
 		return false
 	}
 	at := s.place()
 	at.Row = l.number
 	switch {
-	case saysTotal(l) && r.onlyNumbers(s, lay, l):
+	case saysTotal(l) && r.onlyNumbers(s, b, l):
 		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: shortened(rowText(l)),
 			Why: "This row holds totals and no record, so it was skipped.",
 			Fix: "Nothing need be done. If it is a record, give it its own name and day."})
-	case headerAgain(lay, l):
+	case headerAgain(b, l):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: shortened(rowText(l)),
 			Why: "This row is the column names again, so it was skipped.",
 			Fix: "Nothing need be done."})
-	case len(neededColumns(lay.table)) > 1 && headingWords.MatchString(rowText(l)):
+	case len(neededColumns(b.table)) > 1 && headingWords.MatchString(rowText(l)):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: shortened(rowText(l)),
 			Why: "This row holds nothing but a heading, so it was skipped.",
 			Fix: "Nothing need be done. If it is a record, fill in its other cells."})
@@ -72,9 +72,9 @@ func rowText(l line) string {
 
 // onlyNumbers says that the known columns of a row that says total hold
 // numbers where numbers stand, and nothing elsewhere.
-func (r *reading) onlyNumbers(s *sheet, lay *layout, l line) bool {
+func (r *Reader) onlyNumbers(s *sheet, b *Block, l line) bool {
 	style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
-	for _, c := range lay.columns {
+	for _, c := range b.columns {
 		if c.index >= len(l.cells) {
 			continue
 		}
@@ -100,13 +100,13 @@ func (r *reading) onlyNumbers(s *sheet, lay *layout, l line) bool {
 
 // headerAgain says that a row repeats the header, as sheets put together from
 // several have it.
-func headerAgain(lay *layout, l line) bool {
+func headerAgain(b *Block, l line) bool {
 	same := 0
 	for i, text := range l.cells {
 		if text = strings.TrimSpace(text); text == "" {
 			continue
 		}
-		if i >= len(lay.headers) || fold(lay.headers[i]) != fold(text) {
+		if i >= len(b.headers) || fold(b.headers[i]) != fold(text) {
 			return false
 		}
 		same++
@@ -119,7 +119,7 @@ func headerAgain(lay *layout, l line) bool {
 // is told once rather than for each blank cell.
 func (rec *record) headingOnly() {
 	filled := ""
-	for name, c := range rec.lay.columns {
+	for name, c := range rec.block.columns {
 		if rec.noValue(c, rec.raw(name)) {
 			return // filled, with a value that was not saved, which is told
 		}
@@ -131,8 +131,8 @@ func (rec *record) headingOnly() {
 		}
 		filled = name
 	}
-	needed := neededColumns(rec.lay.table)
-	if filled == "" || len(needed) < 2 || len(rec.lay.columns) < headingLeast {
+	needed := neededColumns(rec.block.table)
+	if filled == "" || len(needed) < 2 || len(rec.block.columns) < headingLeast {
 		return
 	}
 	for i, name := range needed {
@@ -140,6 +140,6 @@ func (rec *record) headingOnly() {
 	}
 	rec.line.broken = true
 	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: shortened(rec.raw(filled)),
-		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.lay.table.Title, strings.Join(needed, ", ")),
+		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.block.table.Title, strings.Join(needed, ", ")),
 		Fix: "Fill the others in. If it is a heading, begin it with example: and the row is skipped, or take it out."})
 }

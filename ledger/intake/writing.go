@@ -12,28 +12,28 @@ import (
 func (rec *record) otherOrder(name string) {
 	if !rec.told[name] {
 		rec.told[name] = true
-		rec.failShared(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
+		rec.failForCause(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
 	}
 }
 
 // sayOtherOrder words the days of a sheet that only the other order can read.
 // One of them makes all others doubtful that either order can read; the
 // setting is proposed where no day of the records speaks against it.
-func (r *reading) sayOtherOrder(s *shared) (why, fix string) {
+func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 	order, other, setting := "month", "day", "dmy"
 	if r.settings.DayFirst {
 		order, other, setting = "day", "month", "mdy"
 	}
 	why = fmt.Sprintf("The %s is read first in days such as this, and so there is no such day.%s", order, s.more())
-	if len(r.usual) > 0 {
-		return why, fmt.Sprintf("Type it as year-month-day, such as 2026-03-09. One setting cannot fit all days here: others, such as %s, can only have the %s first.", r.usual[0], order)
+	if len(r.days.usual) > 0 {
+		return why, fmt.Sprintf("Type it as year-month-day, such as 2026-03-09. One setting cannot fit all days here: others, such as %s, can only have the %s first.", r.days.usual[0], order)
 	}
-	if r.either > 0 {
+	if r.days.either > 0 {
 		why += fmt.Sprintf(" And %d %s in the records can be read either way and %s read %s first, so %s may be wrong without a sign.",
-			r.either, plural(r.either, "day", "days"), plural(r.either, "was", "were"), order, plural(r.either, "it", "they"))
+			r.days.either, plural(r.days.either, "day", "days"), plural(r.days.either, "was", "were"), order, plural(r.days.either, "it", "they"))
 	}
 	line := fmt.Sprintf("dates = %q", setting)
-	r.propose("", line, s.first.Place)
+	r.heads.propose("", line, s.first.Place)
 	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are read anew then. If not, type this one as year-month-day, such as 2026-03-09.", other, line)
 }
 
@@ -45,10 +45,10 @@ var (
 
 // otherMark words the numbers of a sheet with the other decimal mark. A
 // setting is proposed where no number of the records speaks against it.
-func (r *reading) otherMark(s *shared, one *measure.Refusal) (why, fix string) {
+func (r *reading) otherMark(s *cause, one *measure.Refusal) (why, fix string) {
 	why, fix = one.Why+s.more(), one.Fix
 	if !r.settings.DecimalComma && commaOnly.MatchString(s.first.Found) && r.points == 0 {
-		r.propose("", "decimal_comma = true", s.first.Place)
+		r.heads.propose("", "decimal_comma = true", s.first.Place)
 		fix = "If you write the comma everywhere, put decimal_comma = true into settings.toml. If not, type it with a point, such as 7.50."
 	}
 	return why, fix

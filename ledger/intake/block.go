@@ -1,0 +1,179 @@
+package intake
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/templates"
+)
+
+// Reader finds the tables of the sheets of one books folder.
+type Reader struct {
+	set      *templates.Set
+	settings ledger.Settings
+	problems *fault.List
+	layouts  []Layout               // of the sheets that were read, in reading order
+	broken   map[string]fault.Place // tables with a sheet that could not be read, by the first
+	tables   map[string]bool        // tables that some sheet is named for
+	// The sheets and headers there are, for settings that name none of them.
+	seenSheets, seenHeaders map[string]bool
+	exports                 map[string]int // plain files by the workbook they are sheets of
+	// proposals are gathered as they are met, fits until all sheets are known.
+	proposals []Proposal
+	fits      []fit
+}
+
+// newReader makes a Reader, whose problems go into the list.
+func newReader(set *templates.Set, settings ledger.Settings, problems *fault.List) *Reader {
+	return &Reader{set: set, settings: settings, problems: problems, broken: map[string]fault.Place{}, tables: map[string]bool{},
+		seenSheets: map[string]bool{}, seenHeaders: map[string]bool{}, exports: map[string]int{}}
+}
+
+// Block is a sheet whose columns are known: what comes out of this room.
+type Block struct {
+	sheet   *sheet
+	table   *templates.Table  // nil: the sheet is no table
+	columns map[string]column // by field
+	records []line            // the rows that may be records
+	tally   Tally             // of the others
+	width   int               // columns up to the last with a header
+	headers []string
+	unknown []column // without a field: none of the table's
+	broken  bool     // the rows cannot be read
+	// faulty says that all rows are refused for what is wrong with the header,
+	// though their cells are looked at; missing are the needed columns that are
+	// not there, and those that are there twice.
+	faulty  bool
+	missing map[string]bool
+	// other are the fields whose columns hold something else throughout, which
+	// has been told; proposed are those that an unknown header was taken for.
+	other, proposed map[string]bool
+	count           int // the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
+}
+
+// Tally counts the rows below the column names that are no records.
+type Tally struct {
+	rows      int // not blank in all columns that are read, records too
+	examples  int // first cell begins example:
+	notRecord int // rows of totals and headers that stand there again, each noted
+	notTable  int // of a sheet that is no table
+}
+
+// column is one column of a sheet that the table knows.
+type column struct {
+	field  *templates.Field
+	index  int
+	header string
+	table  string // where it has no field
+}
+
+// inOrder are the known columns as they stand in the sheet.
+func (b *Block) inOrder() []column {
+	return slices.SortedFunc(maps.Values(b.columns), func(a, b column) int { return a.index - b.index })
+}
+
+// Layout is how one sheet of a table stands in its file, for describing it to
+// other programs.
+type Layout struct {
+	File, Sheet string // Sheet: workbooks only
+	Table       string
+	HeaderRow   int   // as the spreadsheet numbers it
+	Examples    []int // rows that are no records: examples, totals, column names again
+	Columns     []LayoutColumn
+	// Of a plain file: what parts its cells, and the name of its letters'
+	// encoding as registered with IANA.
+	Separates, Letters string
+}
+
+// LayoutColumn is a column that is read: the owner's header, and the column of
+// the table it was read as.
+type LayoutColumn struct{ Header, Field string }
+
+// read finds a sheet's table, its columns and the rows that may be records.
+// nil: a sheet of guidance, which is neither counted nor told.
+func (r *Reader) read(s *sheet) *Block {
+	if isGuide(s) {
+		return nil
+	}
+	r.sawSheet(s)
+	t, ignored := r.tableOf(s)
+	if t == nil {
+		return r.skipSheet(s, ignored)
+	}
+	r.tables[t.Name] = true
+	if len(s.lines) == 0 {
+		return &Block{sheet: s, table: t}
+	}
+	r.takeTitles(s, t)
+	b := r.readHeader(s, t)
+	r.tellShape(s, b)
+	var skipped []int
+	for _, l := range s.lines[1:] {
+		switch {
+		case b.holdsNothing(s, l):
+			skipped = append(skipped, l.number)
+			continue
+		case isExample(s, l):
+			b.tally.examples++
+			skipped = append(skipped, l.number)
+		case r.notRecord(s, b, l):
+			b.tally.notRecord++
+			skipped = append(skipped, l.number)
+		default:
+			b.records = append(b.records, l)
+		}
+		b.tally.rows++
+	}
+	r.addLayout(s, b, skipped)
+	return b
+}
+
+// addLayout keeps a sheet's layout. Nothing where its header could not be read.
+func (r *Reader) addLayout(s *sheet, b *Block, skipped []int) {
+	if b.broken || b.faulty {
+		return
+	}
+	l := Layout{File: s.file, Sheet: s.name, Table: b.table.Name, HeaderRow: s.lines[0].number,
+		Separates: s.separates, Letters: s.letters, Examples: skipped}
+	for _, c := range b.inOrder() {
+		l.Columns = append(l.Columns, LayoutColumn{c.header, c.field.Name})
+	}
+	r.layouts = append(r.layouts, l)
+}
+
+// isExample says that a row is not read, since its first cell begins example:,
+// the sheet's first, or the first below a column name where the table stands
+// further right.
+func isExample(s *sheet, l line) bool {
+	first := slices.IndexFunc(s.lines[0].cells, func(h string) bool { return strings.TrimSpace(h) != "" })
+	for _, i := range []int{0, first} {
+		if i >= 0 && i < len(l.cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[i])), templates.ExamplePrefix) {
+			return true
+		}
+	}
+	return false
+}
+
+// isGuide says that a sheet is one of the starter workbook's own that hold no
+// records: our words, not the owner's, so neither counted nor told.
+func isGuide(s *sheet) bool {
+	return s.asks != nil && len(s.lines) > 0 && len(s.lines[0].cells) > 0 && templates.IsGuide(s.name, s.lines[0].cells[0])
+}
+
+// holdsNothing says that a row is blank in all columns that are read: what it
+// holds stands in others, which have been told. A formula without its value is
+// no blank, nor is a value behind the last name of a plain file.
+func (b *Block) holdsNothing(s *sheet, l line) bool {
+	if l.broken || b.broken || isExample(s, l) || s.asks == nil && !blank(l.cells[min(b.width, len(l.cells)):]) {
+		return false
+	}
+	for _, c := range b.columns {
+		if c.index < len(l.cells) && strings.TrimSpace(l.cells[c.index]) != "" || s.asks.isUnsaved(c.index, l.number) {
+			return false
+		}
+	}
+	return true
+}
