@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
 
@@ -23,8 +24,8 @@ type spelling struct {
 func (r *reading) claimChannels() {
 	for _, rec := range r.tables["channels"] {
 		name := rec.raw("channel")
-		if known, there := r.names.channels[fold(name)]; name != "" && (!there || name < known) {
-			r.names.channels[fold(name)] = name
+		if known, there := r.names.channels[values.Fold(name)]; name != "" && (!there || name < known) {
+			r.names.channels[values.Fold(name)] = name
 		}
 	}
 	listed := maps.Clone(r.names.channels)
@@ -36,7 +37,7 @@ func (r *reading) claimChannels() {
 				if f.Cell != templates.ChannelRef {
 					continue
 				}
-				if name := rec.raw(f.Name); name != "" && listed[fold(name)] == "" {
+				if name := rec.raw(f.Name); name != "" && listed[values.Fold(name)] == "" {
 					addSpelling(used, name, rec, f.Name)
 				}
 			}
@@ -66,10 +67,10 @@ func (r *reading) claimChannels() {
 
 // addSpelling counts a word.
 func addSpelling(used map[string]*spelling, word string, rec *record, field string) {
-	s := used[fold(word)]
+	s := used[values.Fold(word)]
 	if s == nil {
 		s = &spelling{spelt: map[string]int{}, first: rec, field: field}
-		used[fold(word)] = s
+		used[values.Fold(word)] = s
 	}
 	s.times++
 	s.spelt[word]++
@@ -83,7 +84,7 @@ func (s *spelling) more() string {
 	if s.times == 1 {
 		return ""
 	}
-	return fmt.Sprintf(" and in %d more %s", s.times-1, plural(s.times-1, "line", "lines"))
+	return fmt.Sprintf(" and in %d more %s", s.times-1, fault.Plural(s.times-1, "line", "lines"))
 }
 
 // alike is a word used more often, or as often and earlier by letters, that
@@ -95,7 +96,7 @@ func (r *reading) alike(key string, s *spelling, used map[string]*spelling) stri
 		if other == key || !fault.Alike(key, other) || o.times < s.times || o.times == s.times && other > key {
 			continue
 		}
-		if best == "" || o.times > used[fold(best)].times {
+		if best == "" || o.times > used[values.Fold(best)].times {
 			best = o.word
 		}
 	}

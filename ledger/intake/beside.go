@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 	"piecebook/templates"
@@ -16,7 +18,7 @@ import (
 // and that another header answers to as well: Cost beside Price. With other
 // amounts in it one of the two would be left out without a sign; with the same,
 // or none, it does not matter which is read.
-func (r *Reader) ownMoney(s *sheet, b *Block, fields []*templates.Field, i int) *templates.Field {
+func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, i int) *templates.Field {
 	key := headerKey(b.headers[i])
 	for j := range b.table.Fields {
 		f := &b.table.Fields[j]
@@ -27,11 +29,11 @@ func (r *Reader) ownMoney(s *sheet, b *Block, fields []*templates.Field, i int) 
 		if at < 0 {
 			continue
 		}
-		for _, l := range s.lines[1:] {
-			if i >= len(l.cells) || isExample(s, l) || saysTotal(l) || strings.TrimSpace(l.cells[i]) == "" {
+		for _, l := range s.Lines[1:] {
+			if i >= len(l.Cells) || isExample(s, l) || saysTotal(l) || strings.TrimSpace(l.Cells[i]) == "" {
 				continue
 			}
-			if at >= len(l.cells) || strings.TrimSpace(l.cells[at]) != strings.TrimSpace(l.cells[i]) {
+			if at >= len(l.Cells) || strings.TrimSpace(l.Cells[at]) != strings.TrimSpace(l.Cells[i]) {
 				return f
 			}
 		}
@@ -60,7 +62,7 @@ func (r *Reader) eitherMoney(b *Block, first, second column) string {
 }
 
 // noteBesideMoney notes columns beside a price that make it mean something else.
-func (r *Reader) noteBesideMoney(s *sheet, at fault.Place, b *Block) {
+func (r *Reader) noteBesideMoney(s *sheets.Sheet, at fault.Place, b *Block) {
 	if b.broken || b.faulty {
 		return
 	}
@@ -73,7 +75,7 @@ var countWords = []string{"qty", "quantity", "count", "howmany", "noof", "units"
 
 // noteQuantity notes a number of things beside a price in a table whose price
 // is the whole line's. It could move what the others would cost.
-func (r *Reader) noteQuantity(s *sheet, at fault.Place, b *Block) {
+func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 	price, there := b.columns[map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[b.table.Name]]
 	if !there {
 		return
@@ -83,26 +85,26 @@ func (r *Reader) noteQuantity(s *sheet, at fault.Place, b *Block) {
 		return // by its name the line's
 	}
 	if !asked {
-		i := slices.IndexFunc(b.unknown, func(c column) bool { return slices.Contains(countWords, compact(c.header)) })
+		i := slices.IndexFunc(b.unknown, func(c column) bool { return slices.Contains(countWords, values.Compact(c.header)) })
 		if i < 0 {
 			return
 		}
 		many = b.unknown[i]
 	}
-	style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
+	style := values.PlainStyle(r.settings, s.InBook)
 	var first sample
 	var cents int64
-	for _, l := range s.lines[1:] {
-		if max(many.index, price.index) >= len(l.cells) || isExample(s, l) || saysTotal(l) {
+	for _, l := range s.Lines[1:] {
+		if max(many.index, price.index) >= len(l.Cells) || isExample(s, l) || saysTotal(l) {
 			continue
 		}
-		n, refusal := measure.Number(l.cells[many.index], style)
-		c, other := measure.Money(l.cells[price.index], style)
+		n, refusal := measure.Number(l.Cells[many.index], style)
+		c, other := measure.Money(l.Cells[price.index], style)
 		if refusal != nil || other != nil || n.Cmp(big.NewRat(1, 1)) <= 0 || c == 0 {
 			continue
 		}
 		if first.row == 0 {
-			first = sample{strings.TrimSpace(l.cells[many.index]), l.number}
+			first = sample{s.Cell(l, many.index), l.Number}
 		}
 		more := new(big.Rat).Sub(n, big.NewRat(1, 1))
 		cents += money.RoundHalfEven(more.Mul(more, new(big.Rat).SetInt64(int64(c.Abs())))).Int64()
@@ -116,14 +118,14 @@ func (r *Reader) noteQuantity(s *sheet, at fault.Place, b *Block) {
 		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", tomlText(many.header), tomlText(NoTable), columnsSection(b.table.Name))
 	}
 	at.Row = first.row
-	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.header), Found: first.text, MoneyCents: cents,
+	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.header), Found: first.cell.Text, MoneyCents: cents,
 		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.header, many.header),
 		Fix: "If it is the price of one, type what the whole line came to. " + fix})
 }
 
 // noteSaleTax notes a tax that stands behind the price a piece sold for, and is
 // read as what was paid on buying it.
-func (r *Reader) noteSaleTax(s *sheet, at fault.Place, b *Block) {
+func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 	tax, there := b.columns["tax_paid"]
 	sold, isSold := b.columns["sold_price"]
 	_, told := b.columns["sales_tax"]

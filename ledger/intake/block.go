@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 	"piecebook/templates"
 )
 
@@ -34,10 +35,10 @@ func newReader(set *templates.Set, settings ledger.Settings, problems *fault.Lis
 
 // Block is a sheet whose columns are known: what comes out of this room.
 type Block struct {
-	sheet   *sheet
+	sheet   *sheets.Sheet
 	table   *templates.Table  // nil: the sheet is no table
 	columns map[string]column // by field
-	records []line            // the rows that may be records
+	records []sheets.Line     // the rows that may be records
 	tally   Tally             // of the others
 	width   int               // columns up to the last with a header
 	headers []string
@@ -94,7 +95,7 @@ type LayoutColumn struct{ Header, Field string }
 
 // read finds a sheet's table, its columns and the rows that may be records.
 // nil: a sheet of guidance, which is neither counted nor told.
-func (r *Reader) read(s *sheet) *Block {
+func (r *Reader) read(s *sheets.Sheet) *Block {
 	if isGuide(s) {
 		return nil
 	}
@@ -104,24 +105,24 @@ func (r *Reader) read(s *sheet) *Block {
 		return r.skipSheet(s, ignored)
 	}
 	r.tables[t.Name] = true
-	if len(s.lines) == 0 {
+	if len(s.Lines) == 0 {
 		return &Block{sheet: s, table: t}
 	}
 	r.takeTitles(s, t)
 	b := r.readHeader(s, t)
 	r.tellShape(s, b)
 	var skipped []int
-	for _, l := range s.lines[1:] {
+	for _, l := range s.Lines[1:] {
 		switch {
 		case b.holdsNothing(s, l):
-			skipped = append(skipped, l.number)
+			skipped = append(skipped, l.Number)
 			continue
 		case isExample(s, l):
 			b.tally.examples++
-			skipped = append(skipped, l.number)
+			skipped = append(skipped, l.Number)
 		case r.notRecord(s, b, l):
 			b.tally.notRecord++
-			skipped = append(skipped, l.number)
+			skipped = append(skipped, l.Number)
 		default:
 			b.records = append(b.records, l)
 		}
@@ -132,12 +133,12 @@ func (r *Reader) read(s *sheet) *Block {
 }
 
 // addLayout keeps a sheet's layout. Nothing where its header could not be read.
-func (r *Reader) addLayout(s *sheet, b *Block, skipped []int) {
+func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
 	if b.broken || b.faulty {
 		return
 	}
-	l := Layout{File: s.file, Sheet: s.name, Table: b.table.Name, HeaderRow: s.lines[0].number,
-		Separates: s.separates, Letters: s.letters, Examples: skipped}
+	l := Layout{File: s.File, Sheet: s.Name, Table: b.table.Name, HeaderRow: s.Lines[0].Number,
+		Separates: s.Separates, Letters: s.Letters, Examples: skipped}
 	for _, c := range b.inOrder() {
 		l.Columns = append(l.Columns, LayoutColumn{c.header, c.field.Name})
 	}
@@ -147,10 +148,10 @@ func (r *Reader) addLayout(s *sheet, b *Block, skipped []int) {
 // isExample says that a row is not read, since its first cell begins example:,
 // the sheet's first, or the first below a column name where the table stands
 // further right.
-func isExample(s *sheet, l line) bool {
-	first := slices.IndexFunc(s.lines[0].cells, func(h string) bool { return strings.TrimSpace(h) != "" })
+func isExample(s *sheets.Sheet, l sheets.Line) bool {
+	first := slices.IndexFunc(s.Lines[0].Cells, func(h string) bool { return strings.TrimSpace(h) != "" })
 	for _, i := range []int{0, first} {
-		if i >= 0 && i < len(l.cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.cells[i])), templates.ExamplePrefix) {
+		if i >= 0 && i < len(l.Cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.Cells[i])), templates.ExamplePrefix) {
 			return true
 		}
 	}
@@ -159,19 +160,19 @@ func isExample(s *sheet, l line) bool {
 
 // isGuide says that a sheet is one of the starter workbook's own that hold no
 // records: our words, not the owner's, so neither counted nor told.
-func isGuide(s *sheet) bool {
-	return s.asks != nil && len(s.lines) > 0 && len(s.lines[0].cells) > 0 && templates.IsGuide(s.name, s.lines[0].cells[0])
+func isGuide(s *sheets.Sheet) bool {
+	return s.InBook && len(s.Lines) > 0 && len(s.Lines[0].Cells) > 0 && templates.IsGuide(s.Name, s.Lines[0].Cells[0])
 }
 
 // holdsNothing says that a row is blank in all columns that are read: what it
 // holds stands in others, which have been told. A formula without its value is
 // no blank, nor is a value behind the last name of a plain file.
-func (b *Block) holdsNothing(s *sheet, l line) bool {
-	if l.broken || b.broken || isExample(s, l) || s.asks == nil && !blank(l.cells[min(b.width, len(l.cells)):]) {
+func (b *Block) holdsNothing(s *sheets.Sheet, l sheets.Line) bool {
+	if l.Broken || b.broken || isExample(s, l) || !s.InBook && !sheets.Blank(l.Cells[min(b.width, len(l.Cells)):]) {
 		return false
 	}
 	for _, c := range b.columns {
-		if c.index < len(l.cells) && strings.TrimSpace(l.cells[c.index]) != "" || s.asks.isUnsaved(c.index, l.number) {
+		if cell := s.Cell(l, c.index); cell.Text != "" || cell.IsUnsaved() {
 			return false
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 )
@@ -48,7 +49,7 @@ func (r *reading) build() {
 func each[T any](r *reading, table string, row func(*record) T) []T {
 	var out []T
 	for _, rec := range r.tables[table] {
-		if rec.block.broken || rec.line.broken {
+		if rec.block.broken || rec.line.Broken {
 			continue
 		}
 		if v := row(rec); !rec.refused {
@@ -61,7 +62,7 @@ func each[T any](r *reading, table string, row func(*record) T) []T {
 // markRefused carries a table's refused rows over to the names they own.
 func (r *reading) markRefused(space map[string]*owner, table, field string) {
 	for _, rec := range r.tables[table] {
-		if o := space[fold(rec.raw(field))]; o != nil && rec.refused && o.at == rec.at {
+		if o := space[values.Fold(rec.raw(field))]; o != nil && rec.refused && o.at == rec.at {
 			o.refused, o.rec = true, rec
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 )
@@ -20,10 +21,10 @@ func (r *reading) buildPieces() {
 	}
 	r.pieceRows = map[string]*record{}
 	for _, rec := range r.tables["pieces"] {
-		if o := r.names.shared[fold(rec.raw("lot"))]; o != nil {
+		if o := r.names.shared[values.Fold(rec.raw("lot"))]; o != nil {
 			o.any = true
 		}
-		if rec.block.broken || rec.line.broken {
+		if rec.block.broken || rec.line.Broken {
 			continue
 		}
 		p := r.pieceRow(rec, lots)
@@ -41,7 +42,7 @@ func (r *reading) buildPieces() {
 			r.books.Hours = append(r.books.Hours, *hours)
 		}
 		for _, name := range []string{p.Lot, p.Set} {
-			if o := r.names.shared[fold(name)]; name != "" && o != nil {
+			if o := r.names.shared[values.Fold(name)]; name != "" && o != nil {
 				o.pieces[p.ID] = true
 			}
 		}
@@ -59,7 +60,7 @@ func (r *reading) buildPieces() {
 // them would leave the piece out silently.
 func (r *reading) spreadRefusal(rec *record) {
 	for _, field := range []string{"piece", "lot", "set"} {
-		o := r.names.shared[fold(rec.raw(field))]
+		o := r.names.shared[values.Fold(rec.raw(field))]
 		if o == nil || o.refused || field == "piece" && o.at != rec.at {
 			continue
 		}
@@ -73,14 +74,14 @@ func (r *reading) spreadRefusal(rec *record) {
 // emptyLots tells a lot that no piece names.
 func (r *reading) emptyLots() {
 	for _, rec := range r.tables["lots"] {
-		o := r.names.shared[fold(rec.raw("lot"))]
+		o := r.names.shared[values.Fold(rec.raw("lot"))]
 		if o == nil || o.at != rec.at || o.any || rec.refused {
 			continue
 		}
 		rec.fail("lot", fault.CodeLotEmpty, "No piece belongs to this lot, so its price would go nowhere.",
 			"Type this name in the lot column of its pieces.")
 	}
-	r.books.Lots = slices.DeleteFunc(r.books.Lots, func(l ledger.Lot) bool { return !r.names.shared[fold(l.ID)].any })
+	r.books.Lots = slices.DeleteFunc(r.books.Lots, func(l ledger.Lot) bool { return !r.names.shared[values.Fold(l.ID)].any })
 }
 
 // pieceRow reads a row of Pieces without its own sale and hours.
@@ -92,7 +93,7 @@ func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece
 		ListedOn: rec.date("listed_on"), Asking: rec.moneyIf("asking"), Made: rec.year("made"),
 		OldFinish: rec.choice("old_finish"), Condition: rec.choice("condition"), PhotoBefore: rec.words("photo_before"), PhotoAfter: rec.words("photo_after"),
 		Receipt: rec.words("receipt")}
-	if o := r.names.shared[fold(rec.raw("set"))]; rec.filled("set") && o != nil {
+	if o := r.names.shared[values.Fold(rec.raw("set"))]; rec.filled("set") && o != nil {
 		p.Set = o.name
 	}
 	if o := rec.schedule("schedule"); o != nil {

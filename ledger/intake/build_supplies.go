@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 	"piecebook/templates"
@@ -101,8 +102,7 @@ func (rec *record) amountOf(field string, s *ledger.Supply, zero bool) *big.Rat 
 
 // isBare says that an amount is a number without a unit.
 func (rec *record) isBare(field string) bool {
-	text, style := rec.figure(field, rec.raw(field))
-	a, refusal := measure.ReadAmount(text, style)
+	a, refusal := values.Amount(rec.cell(field), rec.r.settings)
 	return refusal == nil && a.Bare
 }
 
@@ -150,8 +150,7 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 // unitInContainers refuses an amount with a unit where containers are counted:
 // 32 oz are no 32 containers.
 func (rec *record) unitInContainers(s *ledger.Supply) {
-	text, style := rec.figure("containers", rec.raw("containers"))
-	a, refusal := measure.ReadAmount(text, style)
+	a, refusal := values.Amount(rec.cell("containers"), rec.r.settings)
 	if refusal != nil || a.Bare {
 		return
 	}
@@ -212,17 +211,17 @@ func (r *reading) buildSchedules() {
 		if name == "" {
 			continue
 		}
-		o := r.names.schedules[fold(name)]
+		o := r.names.schedules[values.Fold(name)]
 		if o == nil {
 			o = &owner{what: "schedule", name: name, at: rec.at}
-			r.names.schedules[fold(name)] = o
+			r.names.schedules[values.Fold(name)] = o
 		}
 		o.name = min(o.name, name)
 	}
 	r.books.Schedules = each(r, "schedules", func(rec *record) ledger.ScheduleLine {
 		l := ledger.ScheduleLine{At: rec.at, Coats: rec.numberOrOne("coats")}
 		if name, ok := rec.text("schedule"); ok {
-			l.Schedule = r.names.schedules[fold(name)].name
+			l.Schedule = r.names.schedules[values.Fold(name)].name
 		}
 		if s := r.supplyOf(rec, "supply"); s != nil {
 			l.Supply = s.Name
@@ -230,7 +229,7 @@ func (r *reading) buildSchedules() {
 		return l
 	})
 	for _, rec := range r.tables["schedules"] {
-		if o := r.names.schedules[fold(rec.raw("schedule"))]; o != nil && rec.refused && !o.refused {
+		if o := r.names.schedules[values.Fold(rec.raw("schedule"))]; o != nil && rec.refused && !o.refused {
 			o.refused, o.at, o.rec = true, rec.at, rec
 		}
 	}

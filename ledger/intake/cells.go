@@ -3,17 +3,26 @@ package intake
 import (
 	"fmt"
 	"math/big"
-	"regexp"
-	"strconv"
 	"strings"
+	"unicode"
 
-	"github.com/shopspring/decimal"
-
+	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 )
+
+// cell is a column's cell in the row, blank where the column is missing.
+func (rec *record) cell(name string) sheets.Cell {
+	c, there := rec.block.columns[name]
+	if !there {
+		return sheets.Cell{}
+	}
+	return rec.sheet.Cell(rec.line, c.index)
+}
 
 // text is a cell's text. A needed cell that is blank is told. ok is false
 // where there is nothing to read further.
@@ -31,118 +40,70 @@ func (rec *record) words(name string) string {
 	return text
 }
 
+// value reads a cell by a grammar of package values, telling what it refuses;
+// ok is false where the cell is blank or refused.
+func value[T any](rec *record, name string, read func(sheets.Cell) (T, *measure.Refusal)) (v T, ok bool) {
+	if _, ok = rec.text(name); !ok {
+		return v, false
+	}
+	c := rec.cell(name)
+	v, refusal := read(c)
+	if refusal != nil {
+		rec.refusal(name, refusal)
+		return v, false
+	}
+	return v, true
+}
+
+// figure is value for cells that hold numbers; those that show which decimal
+// mark the owner types are counted.
+func figure[T any](rec *record, name string, read func(sheets.Cell, ledger.Settings) (T, *measure.Refusal)) (T, bool) {
+	return value(rec, name, func(c sheets.Cell) (T, *measure.Refusal) {
+		if values.HasPoint(c) {
+			rec.r.points++
+		}
+		return read(c, rec.r.settings)
+	})
+}
+
 // refusal tells a text that was not taken.
 func (rec *record) refusal(name string, r *measure.Refusal) {
-	if r.Code == fault.CodeDecimalMark && !rec.told[name] {
+	switch {
+	case r.Code == fault.CodeDecimalMark && !rec.told[name]:
 		rec.told[name] = true
 		rec.failForCause(name, "", r.Code, func(s *cause) (string, string) { return rec.r.otherMark(s, r) })
-		return
+	case r.WholeColumn:
+		rec.failColumn(name, r.Code, func(s *cause) (string, string) { return r.Why + s.more(), r.Fix })
+	default:
+		rec.fail(name, r.Code, r.Why, rec.fixFor(name, r))
 	}
-	if c, there := rec.block.columns[name]; r.Code == fault.CodeMoneyDecimals && there && rec.sheet.asks.isFormula(c.index, rec.line.number) {
-		rec.failColumn(name, r.Code, func(s *cause) (string, string) {
-			return "Money has at most two decimals, and this formula gives more." + s.more(), "Put ROUND around the formula, as in =ROUND(A2*B2,2), and save the workbook."
-		})
-		return
-	}
-	rec.fail(name, r.Code, r.Why, rec.fixFor(name, r))
 }
 
 // fixFor is what to type for a text that was not taken, said for its column:
 // a needed cell cannot be left blank, a free piece has a word of its own.
 func (rec *record) fixFor(name string, r *measure.Refusal) string {
-	fix, f := r.Fix, rec.field(name)
+	required := rec.field(name).Constraints.Required
 	if unit := rec.r.everydayUnit(rec.raw(name)); r.Code == fault.CodeUnitUnknown && unit != "" {
-		fix = fmt.Sprintf("If %s is meant, type that. The units are %s.", unit, strings.Join(measure.UnitNames(), ", "))
+		return fmt.Sprintf("If %s is meant, type that. The units are %s.", unit, strings.Join(measure.UnitNames(), ", "))
 	}
-	if f.Constraints.Required {
-		fix = strings.Replace(fix, "Leave the cell blank, or type 0", "Type what it was, or 0", 1)
-		fix = strings.Replace(fix, ", or leave the cell blank", "", 1)
+	switch {
+	case rec.block.table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && r.Free:
+		return fmt.Sprintf("If it was free, leave the price blank and type free under %s.", rec.header("how"))
+	case required && r.FixNeeded != "":
+		return r.FixNeeded
 	}
-	if rec.block.table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && strings.HasPrefix(fix, "Type 0") {
-		fix = fmt.Sprintf("If it was free, leave the price blank and type free under %s.", rec.header("how"))
-	}
-	return fix
-}
-
-// rawNumber is a number as a workbook stores it.
-var rawNumber = regexp.MustCompile(`^-?\d+(\.\d+)?(E[-+]?\d+)?$`)
-
-// figure is a cell's text for reading a number, with the style it is written
-// in. A number cell of a workbook is stored with a point whatever the shop's
-// style, and with binary residue (4.4000000000000004), which is taken off by
-// rounding to the 15 digits a spreadsheet shows; the way through a binary
-// number serves only that.
-func (rec *record) figure(name, text string) (string, measure.Style) {
-	s := rec.r.settings
-	style := measure.Style{DecimalComma: s.DecimalComma, Currency: s.Currency}
-	if rec.sheet.asks == nil || !rawNumber.MatchString(text) {
-		if pointOnly.MatchString(text) {
-			rec.r.points++
-		}
-		return text, style
-	}
-	if style.DecimalComma && strings.Contains(text, ".") && rec.sheet.asks.isText(rec.block.columns[name].index, rec.line.number) {
-		return text, style
-	}
-	style.DecimalComma = false
-	if strings.Contains(text, ".") && !strings.Contains(text, "E") && !rec.sheet.asks.isText(rec.block.columns[name].index, rec.line.number) {
-		text = strings.TrimSuffix(strings.TrimRight(text, "0"), ".") // a number, whose zeros some programs save
-	}
-	if len(text) <= 15 && !strings.Contains(text, "E") {
-		return text, style
-	}
-	binary, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		return text, style
-	}
-	exact, err := decimal.NewFromString(strconv.FormatFloat(binary, 'g', 15, 64))
-	if err != nil {
-		return text, style
-	}
-	if exact.Exponent() > 20 || exact.Exponent() < -40 {
-		return text, style // too large or small to be written out
-	}
-	return exact.String(), style
-}
-
-// looksDate tells a number cell that a spreadsheet turned into a date: `1/2`
-// typed for a half becomes the 2nd of January.
-func (rec *record) looksDate(name, text string) bool {
-	days, err := strconv.Atoi(text)
-	if err != nil || days < 20000 || days > 80000 {
-		return false
-	}
-	if !rec.sheet.asks.isDate(rec.block.columns[name].index, rec.line.number) {
-		return false
-	}
-	rec.numberIsDate(name)
-	return true
-}
-
-// numberIsDate tells a number that a spreadsheet turned into a date.
-func (rec *record) numberIsDate(name string) {
-	rec.fail(name, fault.CodeNumberIsDate, "The spreadsheet turned what was typed here into a date.",
-		"Format the cell as a number or text and type it again, a half as 0.5.")
+	return r.Fix
 }
 
 // moneyOr reads money; ok is false where the cell is blank or refused. A
 // negative is refused unless signed.
 func (rec *record) moneyOr(name string, signed bool) (c money.Cents, ok bool) {
-	text, ok := rec.text(name)
-	if !ok || rec.looksDate(name, text) {
+	c, ok = figure(rec, name, values.Money)
+	if ok && c < 0 && !signed {
+		rec.fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", rec.withoutMinus())
 		return 0, false
 	}
-	text, style := rec.figure(name, text)
-	c, refusal := measure.Money(text, style)
-	if refusal != nil {
-		rec.refusal(name, refusal)
-		return 0, false
-	}
-	if c < 0 && !signed {
-		rec.fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", rec.insteadOfMinus())
-		return 0, false
-	}
-	return c, true
+	return c, ok
 }
 
 // money reads money, nothing where blank.
@@ -167,17 +128,10 @@ func (rec *record) moneyIf(name string) *money.Cents {
 
 // number reads a number within the column's limits, nil where blank or refused.
 func (rec *record) number(name string) *big.Rat {
-	text, ok := rec.text(name)
-	if !ok || rec.looksDate(name, text) {
-		return nil
+	if x, ok := figure(rec, name, values.Number); ok {
+		return rec.within(name, x)
 	}
-	text, style := rec.figure(name, text)
-	x, refusal := measure.Number(text, style)
-	if refusal != nil {
-		rec.refusal(name, refusal)
-		return nil
-	}
-	return rec.within(name, x)
+	return nil
 }
 
 // within holds a number to the column's limits.
@@ -210,26 +164,17 @@ func (rec *record) numberOrOne(name string) *big.Rat {
 	return big.NewRat(1, 1)
 }
 
-// percent reads a number that may have a percent sign, nil where blank. A
-// number that a workbook shows as a percentage is what it shows: 12.5 for
-// 12.5 %, which is stored as 0.125.
+// percent reads a number that may have a percent sign, nil where blank or refused.
 func (rec *record) percent(name string) *big.Rat {
-	text, ok := rec.text(name)
-	if !ok || rec.looksDate(name, text) {
+	small := false
+	x, ok := figure(rec, name, func(c sheets.Cell, s ledger.Settings) (x *big.Rat, refusal *measure.Refusal) {
+		x, small, refusal = values.Percent(c, s)
+		return x, refusal
+	})
+	if !ok {
 		return nil
 	}
-	shown := rec.sheet.asks.isPercent(rec.block.columns[name].index, rec.line.number)
-	text, style := rec.figure(name, text)
-	x, refusal := measure.Number(strings.TrimSpace(strings.TrimSuffix(text, "%")), style)
-	if refusal != nil {
-		rec.refusal(name, refusal)
-		return nil
-	}
-	switch {
-	case strings.HasSuffix(text, "%"):
-	case shown:
-		x.Mul(x, big.NewRat(100, 1))
-	case x.Sign() > 0 && x.Cmp(big.NewRat(1, 1)) < 0:
+	if small {
 		rec.noteFraction(name, x)
 	}
 	return rec.within(name, x)
@@ -249,150 +194,92 @@ func (rec *record) whole(name string) int {
 }
 
 // length reads a length in the shop's unit, nil where blank or refused.
-func (rec *record) length(name string) *big.Rat {
-	text, ok := rec.text(name)
-	if !ok || rec.looksDate(name, text) {
-		return nil
-	}
-	text, style := rec.figure(name, text)
-	x, refusal := measure.ReadLength(text, style, rec.r.settings.Metric())
-	if refusal != nil {
-		rec.refusal(name, refusal)
-		return nil
-	}
-	return x
-}
+func (rec *record) length(name string) *big.Rat { return rec.unbounded(name, measure.ReadLength) }
 
 // unitted reads a number that may have the shop's own unit behind it, within
 // the column's limits; nil where blank or refused.
 func (rec *record) unitted(name string, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) *big.Rat {
-	text, ok := rec.text(name)
-	if !ok || rec.looksDate(name, text) {
-		return nil
+	if x := rec.unbounded(name, read); x != nil {
+		return rec.within(name, x)
 	}
-	text, style := rec.figure(name, text)
-	x, refusal := read(text, style, rec.r.settings.Metric())
-	if refusal != nil {
-		rec.refusal(name, refusal)
-		return nil
-	}
-	return rec.within(name, x)
+	return nil
 }
 
-// hours reads hours, nil where blank or refused. A workbook keeps `2:30` as a
-// part of a day shown as a time; it is brought back to whole seconds. Whole
-// days shown as a date are no time: `1/2` typed for a half became one.
-func (rec *record) hours(name string) *big.Rat {
-	text, ok := rec.text(name)
-	if !ok {
-		return nil
-	}
-	column, row := rec.block.columns[name].index, rec.line.number
-	if rec.bareMinutes(name, text) {
-		return nil
-	}
-	isClock := rec.sheet.asks != nil && rawNumber.MatchString(text) && rec.sheet.asks.isDate(column, row)
-	if days, err := strconv.ParseFloat(text, 64); isClock && err == nil && (days >= 20000 || rec.sheet.asks.isDay(column, row) && days >= 1) {
-		rec.numberIsDate(name)
-		return nil
-	}
-	text, style := rec.figure(name, text)
-	x, refusal := measure.ReadHours(text, style)
-	if refusal != nil {
-		rec.refusal(name, refusal)
-		return nil
-	}
-	if isClock {
-		seconds := money.RoundHalfEven(x.Mul(x, big.NewRat(24*60*60, 1)))
-		x.SetFrac(seconds, big.NewInt(60*60))
-	}
+// unbounded is unitted without the column's limits.
+func (rec *record) unbounded(name string, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) *big.Rat {
+	x, _ := figure(rec, name, func(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) { return values.Unitted(c, s, read) })
 	return x
 }
 
-// amount reads an amount of a supply into containers, nil where blank or
-// refused. Zero is taken only where zeroes says so, a negative never.
-func (rec *record) amount(name string, size *big.Rat, unit measure.Unit, zero bool) *big.Rat {
-	text, ok := rec.text(name)
-	if !ok || rec.looksDate(name, text) {
+// hours reads hours, nil where blank or refused.
+func (rec *record) hours(name string) *big.Rat {
+	if text, ok := rec.text(name); !ok || rec.bareMinutes(name, text) {
 		return nil
 	}
-	text, style := rec.figure(name, text)
-	a, refusal := measure.ReadAmount(text, style)
-	if refusal == nil {
-		var containers *big.Rat
-		if containers, refusal = a.InContainers(size, unit); refusal == nil {
-			if containers.Sign() > 0 || zero && containers.Sign() == 0 {
-				return containers
-			}
-			refusal = &measure.Refusal{Code: fault.CodeAmountRange, Why: "An amount of 0 or less makes no sense here.", Fix: "Type the amount, such as 8 fl oz."}
-			if zero {
-				refusal.Why, refusal.Fix = "An amount below 0 makes no sense here.", "Type what there is, 0 for nothing."
-			}
-		}
+	x, _ := figure(rec, name, values.Hours)
+	return x
+}
+
+// bareMinutes refuses a number without a unit in a column that is named for
+// minutes: read as hours it would be sixty times too much.
+func (rec *record) bareMinutes(name, text string) bool {
+	if !inMinutes(rec.block.columns[name].header) || strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
+		return false
 	}
-	rec.refusal(name, refusal)
-	return nil
+	rec.failColumn(name, fault.CodeHoursNotRead, func(s *cause) (string, string) {
+		return "The column is named for minutes, and a number alone is read as hours." + s.more(),
+			fmt.Sprintf("Type the unit behind it, such as %s min, or type hours and name the column hours.", s.first.Found)
+	})
+	return true
+}
+
+// amount reads an amount of a supply into containers, nil where blank or
+// refused. Zero is taken only where zero says so, a negative never.
+func (rec *record) amount(name string, size *big.Rat, unit measure.Unit, zero bool) *big.Rat {
+	x, _ := figure(rec, name, func(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
+		return values.Containers(c, s, size, unit, zero)
+	})
+	return x
 }
 
 // container reads what a container holds; its unit is needed.
 func (rec *record) container(name string) (measure.Amount, bool) {
-	text, ok := rec.text(name)
-	if !ok || rec.looksDate(name, text) {
-		return measure.Amount{}, false
-	}
-	text, style := rec.figure(name, text)
-	a, refusal := measure.ReadAmount(text, style)
-	switch {
-	case refusal != nil:
-	case a.Bare:
-		refusal = &measure.Refusal{Code: fault.CodeUnitMissing, Why: "What a container holds needs a unit.", Fix: "Type the number and its unit, such as 1 qt, 12 oz or 50 sheets."}
-	case a.Value.Sign() <= 0:
-		refusal = &measure.Refusal{Code: fault.CodeAmountRange, Why: "A container of 0 or less makes no sense.", Fix: "Type what one container holds, such as 1 qt."}
-	default:
-		return a, true
-	}
-	rec.refusal(name, refusal)
-	return measure.Amount{}, false
+	return figure(rec, name, values.Container)
 }
 
 // yesNo reads yes or no; given is false where the cell is blank or refused.
 func (rec *record) yesNo(name string) (yes, given bool) {
-	text, ok := rec.text(name)
-	if !ok {
+	if _, ok := rec.text(name); !ok {
 		return false, false
 	}
-	switch strings.ToLower(text) {
-	case "yes", "y", "true", "1":
-		return true, true
-	case "no", "n", "false", "0":
-		return false, true
+	yes, given = values.YesNo(rec.cell(name))
+	if !given {
+		rec.fail(name, fault.CodeYesNoNotRead, "This is neither yes nor no, and the column takes only these.", "Type yes or no"+rec.orBlank(name)+".")
 	}
-	rec.fail(name, fault.CodeYesNoNotRead, "This is neither yes nor no, and the column takes only these.", "Type yes or no"+rec.orBlank(name)+".")
-	return false, false
+	return yes, given
+}
+
+// year reads a year of four digits, 0 where blank or refused.
+func (rec *record) year(name string) int {
+	y, _ := value(rec, name, values.Year)
+	return y
 }
 
 // date reads a date, none where blank or refused.
 func (rec *record) date(name string) calendar.Date {
-	text, ok := rec.text(name)
-	if !ok {
-		return calendar.Date{}
-	}
-	d, refusal := readDate(text, rec.r.settings.DayFirst, rec.sheet.asks)
-	if !threeParts.MatchString(strings.Join(strings.Fields(text), " ")) {
-		if refusal != nil {
-			rec.refusal(name, refusal)
-		}
-		return d
-	}
-	switch other, swapped := readDate(text, !rec.r.settings.DayFirst, rec.sheet.asks); {
-	case refusal != nil && swapped == nil:
+	order := values.NoOrder
+	d, ok := value(rec, name, func(c sheets.Cell) (d calendar.Date, refusal *measure.Refusal) {
+		d, order, refusal = values.Date(c, rec.r.settings.DayFirst)
+		return d, refusal
+	})
+	switch {
+	case !ok:
+	case order == values.OtherOrder:
 		rec.otherOrder(name)
-	case refusal != nil:
-		rec.refusal(name, refusal)
-	case swapped != nil:
+	case order == values.OneOrder:
 		rec.r.days.usual = append(rec.r.days.usual, rec.place(name))
-	case other != d:
-		rec.r.eitherWay(rec, name, text)
+	case order == values.BothOrders:
+		rec.r.eitherWay(rec, name)
 	}
 	return d
 }

@@ -3,9 +3,9 @@ package intake
 import (
 	"fmt"
 	"strings"
-	"unicode"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
 
@@ -17,10 +17,8 @@ func (rec *record) choice(name string) string {
 		return ""
 	}
 	words := rec.field(name).Constraints.Enum
-	for _, w := range words {
-		if compact(w) == compact(text) {
-			return w
-		}
+	if w := values.Choice(text, words); w != "" {
+		return w
 	}
 	fix := "Type one of " + strings.Join(words, ", ") + rec.orBlank(name) + "."
 	// The words are listed with the first of a column; the others say which is meant.
@@ -52,8 +50,8 @@ func (rec *record) missing(name string) {
 	f := rec.field(name)
 	if _, there := rec.block.columns[name]; !there {
 		rec.failColumn(name, fault.CodeCellMissing, func(s *cause) (string, string) {
-			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name, strings.TrimSuffix(lowerFirst(f.Description), "."),
-				plural(len(s.rows), "a line", "lines"), rec.block.table.Title, plural(len(s.rows), "needs", "need"), rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
+			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name, strings.TrimSuffix(fault.LowerFirst(f.Description), "."),
+				fault.Plural(len(s.rows), "a line", "lines"), rec.block.table.Title, fault.Plural(len(s.rows), "needs", "need"), rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
 		})
 		return
 	}
@@ -92,25 +90,12 @@ func (rec *record) typeWhat(f *templates.Field) string {
 	case templates.Name:
 		return fmt.Sprintf("Type a number or name of its own%s.", map[string]string{"piece": ", such as P7", "lot": ", such as L2"}[f.Name])
 	}
-	return "It holds: " + lowerFirst(f.Description)
+	return "It holds: " + fault.LowerFirst(f.Description)
 }
 
-// bareMinutes refuses a number without a unit in a column that is named for
-// minutes: read as hours it would be sixty times too much.
-func (rec *record) bareMinutes(name, text string) bool {
-	if !inMinutes(rec.block.columns[name].header) || strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
-		return false
-	}
-	rec.failColumn(name, fault.CodeHoursNotRead, func(s *cause) (string, string) {
-		return "The column is named for minutes, and a number alone is read as hours." + s.more(),
-			fmt.Sprintf("Type the unit behind it, such as %s min, or type hours and name the column hours.", s.first.Found)
-	})
-	return true
-}
-
-// insteadOfMinus is what to type for an amount below 0: what went back to a
+// withoutMinus is what to type for an amount below 0: what went back to a
 // buyer is a line of its own.
-func (rec *record) insteadOfMinus() string {
+func (rec *record) withoutMinus() string {
 	switch rec.block.table.Name {
 	case "sales":
 		return "If the money went back to the buyer, type refund in the column type (return, if the piece came back too) and the amount without the minus sign. If not, type it without the minus sign."

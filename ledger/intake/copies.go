@@ -100,7 +100,7 @@ func (r *reading) rowsByFile() []*fileRows {
 				f = &fileRows{name: rec.at.File, rows: map[uint64]int{}}
 				files[rec.at.File] = f
 			}
-			f.unknown = f.unknown || rec.block.broken || rec.block.faulty || rec.line.broken
+			f.unknown = f.unknown || rec.block.broken || rec.block.faulty || rec.line.Broken
 			row := rec.rowNumber()
 			if f.count == 0 {
 				f.first = row

@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 )
@@ -50,16 +51,12 @@ func (rec *record) perUnit(field, text string) bool {
 	}
 	_, per, _ := measure.SplitPer(text)
 	holds := rec.raw("container")
-	figure, style := rec.figure("container", holds)
-	container, refusal := measure.ReadAmount(figure, style)
+	container, refusal := values.Amount(rec.cell("container"), rec.r.settings)
 	if refusal != nil {
 		container = measure.Amount{Bare: true}
 	}
 	fix := "Type what one container does, or all, or leave the cell blank."
-	style = measure.Style{DecimalComma: rec.r.settings.DecimalComma}
-	if rec.sheet.asks != nil && rawNumber.MatchString(rec.raw(field)) {
-		style.DecimalComma = false
-	}
+	style := measure.Style{DecimalComma: rec.r.settings.DecimalComma && !(rec.sheet.InBook && values.IsRaw(rec.raw(field)))}
 	if does, _, ok := measure.CoveragePer(text, style, rec.r.settings.Metric(), container); ok {
 		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, written(does, rec.r.settings))
 	}

@@ -32,6 +32,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 	"piecebook/templates"
 )
 
@@ -78,12 +79,12 @@ type TableTally struct {
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
 		listed: map[string]bool{}, examples: map[string]string{}, causes: map[causeKey]*cause{}}
-	text := collectSettings(fsys, &r.problems)
+	text := sheets.Settings(fsys, &r.problems)
 	r.settings, r.sections = readSettings(text, t, &r.problems)
 	r.heads = newReader(t, r.settings, &r.problems)
-	files, fingerprint := collect(fsys, text, r.heads.isTable, &r.problems)
+	files, fingerprint := sheets.Collect(fsys, text, r.heads.isTable, &r.problems)
 	r.heads.countExports(files)
-	for s := range openAll(files, r.heads.columnNames(), &r.problems) {
+	for s := range sheets.Open(files, r.heads.columnNames(), &r.problems) {
 		r.take(s)
 	}
 	r.takeOutCopies()

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 )
@@ -21,14 +22,14 @@ type dayOrders struct {
 }
 
 // eitherWay remembers a day that can be read day or month first.
-func (r *reading) eitherWay(rec *record, name, text string) {
-	p := fault.Problem{Place: rec.place(name), Found: shortened(text)}
+func (r *reading) eitherWay(rec *record, name string) {
+	p := fault.Problem{Place: rec.place(name), Found: sheets.Shortened(rec.raw(name))}
 	if r.days.either == 0 || p.Place.Compare(r.days.eitherAt.Place) < 0 {
 		r.days.eitherAt = p
 	}
 	r.days.either++
-	r.days.dots = r.days.dots || strings.Contains(text, ".")
-	r.days.semicolon = r.days.semicolon || rec.sheet.separates == ";"
+	r.days.dots = r.days.dots || strings.Contains(rec.raw(name), ".")
+	r.days.semicolon = r.days.semicolon || rec.sheet.Separates == ";"
 }
 
 // noteEitherWay notes, once for the books, days that were read month first
@@ -47,7 +48,7 @@ func (r *reading) noteEitherWay() {
 	p := r.days.eitherAt
 	p.Code, p.Note = fault.CodeDateEitherWay, true
 	p.Why = fmt.Sprintf("%d %s, here the first, can be read day or month first and %s read month first; nothing in the records shows which is meant.",
-		r.days.either, plural(r.days.either, "day", "days"), plural(r.days.either, "was", "were"))
+		r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"))
 	p.Fix = "If the day comes first, put dates = \"dmy\" at the top of settings.toml; if not, put dates = \"mdy\" there."
 	r.heads.propose("", `dates = "dmy"`, p.Place)
 	r.problems.Add(p)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 	"piecebook/templates"
 )
 
@@ -13,24 +14,24 @@ import (
 // settings.toml maps it to none. All its rows count as skipped, the first too.
 // One whose headers fit a table is proposed as that; it could move all the
 // money in it.
-func (r *Reader) skipSheet(s *sheet, ignored bool) *Block {
-	b := &Block{sheet: s, tally: Tally{rows: len(s.lines), notTable: len(s.lines)}}
-	if len(s.lines) == 0 || ignored {
+func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
+	b := &Block{sheet: s, tally: Tally{rows: len(s.Lines), notTable: len(s.Lines)}}
+	if len(s.Lines) == 0 || ignored {
 		return b
 	}
-	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.place(), Found: s.known,
+	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why: "No table has this name, so it was skipped.",
-		Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", tomlText(s.known))}
-	if s.name != "" {
+		Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", tomlText(s.Known))}
+	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
 	if t, head := r.fitting(s); t != nil {
-		r.fits = append(r.fits, fit{s.known, inFile(s), t.Name, s.place()})
+		r.fits = append(r.fits, fit{s.Known, inFile(s), t.Name, s.Place()})
 		p.MoneyCents = r.moneyOf(s, t, head)
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
-		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, tomlText(s.known), tomlText(t.Name))
-	} else if near := r.nearTable(s.known); near != "" {
-		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, tomlText(s.known), tomlText(near))
+		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, tomlText(s.Known), tomlText(t.Name))
+	} else if near := r.nearTable(s.Known); near != "" {
+		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, tomlText(s.Known), tomlText(near))
 	}
 	r.problems.Add(p)
 	return b
@@ -77,7 +78,7 @@ func (r *Reader) proposeSheets() {
 
 // noTable tells records without any table, and which of their sheets could be one.
 func (r *Reader) noTable() {
-	p := fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: recordsFolder},
+	p := fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: sheets.RecordsFolder},
 		Why: "No file or sheet here is named for a table, so there is nothing to read.",
 		Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."}
 	if len(r.fits) > 0 {
@@ -94,12 +95,12 @@ const fitLeast = 3
 // fitting is the one table whose columns a sheet's headers are: with all that
 // it needs, at least three and half of the headers, and more than any other
 // table has; nil where there is none. head is which line the headers are.
-func (r *Reader) fitting(s *sheet) (t *templates.Table, head int) {
-	for i := range min(len(s.lines), titleRowsMax) {
-		if !titles(s.lines[:i]) {
+func (r *Reader) fitting(s *sheets.Sheet) (t *templates.Table, head int) {
+	for i := range min(len(s.Lines), sheets.TitleRowsMax) {
+		if !titles(s.Lines[:i]) {
 			break // a record, below which no header is looked for
 		}
-		if t := r.fittingRow(s.lines[i].cells); t != nil {
+		if t := r.fittingRow(s.Lines[i].Cells); t != nil {
 			return t, i
 		}
 	}

@@ -7,6 +7,8 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
+	"piecebook/ledger/intake/values"
+	"piecebook/ledger/measure"
 	"piecebook/templates"
 )
 
@@ -17,9 +19,6 @@ var inBrackets = regexp.MustCompile(`[(\[]([^()\[\]]*)[)\]]\s*$`)
 var remarks = []string{"sqft", "sqfeet", "squarefeet", "ft2", "sf", "sqm", "m2", "squaremetres", "squaremeters", "in", "inches", "cm",
 	"hrs", "hours", "h", "hr", "miles", "mi", "km", "usd", "eur", "gbp", "cad", "aud", "date", "optional", "ifany"}
 
-// currencySigns make a column one of money: `Sold $` is a price and no day.
-const currencySigns = "$€£¥₹"
-
 // headerKey is a header for comparing: small letters and digits, with what
 // tells columns apart kept: # is `no`, and a currency or percent sign stands
 // at the end as $ or %.
@@ -28,19 +27,19 @@ func headerKey(text string) string {
 	sign := ""
 	for _, c := range text {
 		switch {
-		case strings.ContainsRune(currencySigns, c):
+		case strings.ContainsRune(measure.CurrencySigns, c):
 			sign = "$"
 		case c == '%':
 			sign = "%"
 		}
 	}
-	if m := inBrackets.FindStringSubmatchIndex(text); m != nil && (slices.Contains(remarks, compact(text[m[2]:m[3]])) || compact(text[m[2]:m[3]]) == "") {
+	if m := inBrackets.FindStringSubmatchIndex(text); m != nil && (slices.Contains(remarks, values.Compact(text[m[2]:m[3]])) || values.Compact(text[m[2]:m[3]]) == "") {
 		text = text[:m[0]]
 	}
-	if key := compact(strings.ReplaceAll(text, "#", " no ")) + sign; key != "" {
+	if key := values.Compact(strings.ReplaceAll(text, "#", " no ")) + sign; key != "" {
 		return key
 	}
-	return fold(text)
+	return values.Fold(text)
 }
 
 // answers says that a column answers to a header's key under its own name, or

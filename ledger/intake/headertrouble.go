@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
 
@@ -58,7 +60,7 @@ var fillers = []string{"a", "the", "my", "our", "i", "we", "it", "of", "was", "i
 // headerWords are the words of a header that say what it is.
 func headerWords(text string) []string {
 	words := strings.FieldsFunc(strings.ToLower(strings.ReplaceAll(text, "#", " no ")), func(c rune) bool {
-		return c != '\'' && compact(string(c)) == ""
+		return c != '\'' && values.Compact(string(c)) == ""
 	})
 	return slices.DeleteFunc(words, func(w string) bool { return slices.Contains(fillers, w) })
 }
@@ -71,7 +73,7 @@ const nearLeast = 4
 // for: one whose name has the same words, fillers apart and in any order, else
 // the one spelled nearest; empty where none is near enough to be meant.
 func nearestField(header string, b *Block) string {
-	if len([]rune(compact(header))) < nearLeast {
+	if len([]rune(values.Compact(header))) < nearLeast {
 		return ""
 	}
 	words := headerWords(header)
@@ -100,7 +102,7 @@ func nearestField(header string, b *Block) string {
 
 // unknownHeader notes a column that is not read. One that looks like a known
 // one is proposed as that; it could move the money in it.
-func (r *Reader) unknownHeader(s *sheet, at fault.Place, b *Block, c column) {
+func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c column) {
 	t, text := b.table, c.header
 	if b.count == c.index+1 {
 		return // told beside its price
@@ -125,13 +127,13 @@ func (r *Reader) unknownHeader(s *sheet, at fault.Place, b *Block, c column) {
 
 // missingColumns tells each needed column that is not there; without any
 // known column the row is no header at all.
-func (r *Reader) missingColumns(s *sheet, at fault.Place, b *Block) {
+func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 	t := b.table
 	if b.broken && len(b.columns) == 0 {
 		return
 	}
 	if len(b.columns) == 0 {
-		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at, Found: shortened(strings.Join(b.headers, ", ")),
+		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at, Found: sheets.Shortened(strings.Join(b.headers, ", ")),
 			Why: fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
 			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for them in [%s] of settings.toml, as in \"My name\" = %s.",
 				strings.Join(neededColumns(t), ", "), columnsSection(t.Name), tomlText(neededColumns(t)[0]))})
@@ -142,7 +144,7 @@ func (r *Reader) missingColumns(s *sheet, at fault.Place, b *Block) {
 		if _, there := b.columns[name]; !there {
 			f := t.Field(name)
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
-				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name, strings.TrimSuffix(lowerFirst(f.Description), "."), t.Title),
+				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name, strings.TrimSuffix(fault.LowerFirst(f.Description), "."), t.Title),
 				Fix: r.missingFix(s, at, b, f)})
 			b.faulty, b.missing[name] = true, true
 		}
@@ -151,7 +153,7 @@ func (r *Reader) missingColumns(s *sheet, at fault.Place, b *Block) {
 
 // missingFix says how a missing column can be had: by adding it, or by naming
 // the column that is it, of those that are there and not read.
-func (r *Reader) missingFix(s *sheet, at fault.Place, b *Block, f *templates.Field) string {
+func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templates.Field) string {
 	add := fmt.Sprintf("Add a column %s.", f.Name)
 	if len(f.Constraints.Enum) > 0 {
 		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", f.Name, strings.Join(f.Constraints.Enum, ", "))
@@ -182,7 +184,7 @@ func (r *Reader) missingFix(s *sheet, at fault.Place, b *Block, f *templates.Fie
 
 // takenCould are the columns read as remarks that could be a needed column of
 // words: `What is it` where the kind is missing.
-func (r *Reader) takenCould(s *sheet, b *Block, f *templates.Field) (could []string) {
+func (r *Reader) takenCould(s *sheets.Sheet, b *Block, f *templates.Field) (could []string) {
 	if f.Cell != templates.Text {
 		return nil
 	}
@@ -195,14 +197,6 @@ func (r *Reader) takenCould(s *sheet, b *Block, f *templates.Field) (could []str
 	return could
 }
 
-// lowerFirst is a sentence that goes on after a colon.
-func lowerFirst(sentence string) string {
-	if sentence == "" {
-		return sentence
-	}
-	return strings.ToLower(sentence[:1]) + sentence[1:]
-}
-
 // meaningLeast is how many filled cells a column needs for all of them to say
 // what it is; of fewer, one may be a slip.
 const meaningLeast = 3
@@ -210,15 +204,18 @@ const meaningLeast = 3
 // otherMeanings tells a column whose name says one thing and whose cells all
 // say another: `Sold` is read as the day, but holds prices. It is told once
 // instead of for each cell.
-func (r *Reader) otherMeanings(s *sheet, at fault.Place, b *Block) {
+func (r *Reader) otherMeanings(s *sheets.Sheet, at fault.Place, b *Block) {
 	for _, c := range b.inOrder() {
 		if c.field.Cell != templates.Date {
 			continue
 		}
 		cells := samples(s, c.index)
-		counted := !slices.ContainsFunc(cells, func(x sample) bool { return !isCountedDay(s, x.text) })
+		counted := !slices.ContainsFunc(cells, func(x sample) bool {
+			_, is := values.CountedDay(x.cell)
+			return !is
+		})
 		if len(cells) < meaningLeast || counted || slices.ContainsFunc(cells, func(x sample) bool {
-			return r.readsAs(s, c.index, templates.Date, x) || s.asks.isText(c.index, x.row) && dateLike.MatchString(x.text)
+			return r.readsAs(templates.Date, x.cell) || x.cell.IsText() && values.LooksLikeDate(x.cell.Text)
 		}) {
 			continue
 		}
@@ -230,18 +227,10 @@ func (r *Reader) otherMeanings(s *sheet, at fault.Place, b *Block) {
 			fix = fmt.Sprintf("If it is %s, put %%s under [%%s] of settings.toml; if not, type days into it.", field)
 		}
 		fix = fmt.Sprintf(fix, r.proposeColumn(b.table.Name, c.header, field, at), section)
-		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.header), Found: shortened(cells[0].text),
+		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.header), Found: sheets.Shortened(cells[0].cell.Text),
 			Why: fmt.Sprintf("This column is read as %s of %s, which holds days, but none of its %d filled %s is one; this is the first.",
-				c.field.Name, b.table.Title, len(cells), plural(len(cells), "cell", "cells")), Fix: fix})
+				c.field.Name, b.table.Title, len(cells), fault.Plural(len(cells), "cell", "cells")), Fix: fix})
 	}
-}
-
-// plural is the word for a number of things.
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }
 
 // meantBy are the columns that a day column's name is also used for.
@@ -250,7 +239,7 @@ var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"},
 
 // betterField is the column not there yet that a day column's cells read as;
 // none where there is no such column.
-func (r *Reader) betterField(s *sheet, c column, b *Block) string {
+func (r *Reader) betterField(s *sheets.Sheet, c column, b *Block) string {
 	for _, name := range meantBy[c.field.Name] {
 		f := b.table.Field(name)
 		if _, taken := b.columns[name]; f != nil && !taken && r.couldBe(s, column{index: c.index, header: c.header, table: b.table.Name}, b, f) {

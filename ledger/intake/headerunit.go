@@ -7,6 +7,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
 
@@ -21,9 +22,9 @@ var (
 // checkHeaderUnit refuses a column in units the shop does not use. The column
 // miles of a metric shop is read as km, with a note.
 func (r *Reader) checkHeaderUnit(at fault.Place, b *Block, f *templates.Field, text string) {
-	names, metric := []string{compact(norm.NFKC.String(text))}, r.settings.Metric()
+	names, metric := []string{values.Compact(norm.NFKC.String(text))}, r.settings.Metric()
 	if m := inBrackets.FindStringSubmatch(text); m != nil {
-		names = append(names, compact(norm.NFKC.String(m[1])))
+		names = append(names, values.Compact(norm.NFKC.String(m[1])))
 	}
 	is := func(list []string) bool {
 		return slices.ContainsFunc(names, func(n string) bool { return slices.Contains(list, n) })

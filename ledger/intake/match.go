@@ -6,30 +6,21 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"unicode"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
 
 // trailing is what may follow a table's name: a year, a month or a number.
 var trailing = regexp.MustCompile(`(?i)^(.*?)(?:[\s\-_.]*(?:\(\s*\d+\s*\)|\d+)|[\s\-_.]+(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec|january|february|march|april|june|july|august|september|october|november|december))\s*$`)
 
-// compact is a name for comparing: small letters and digits only.
-func compact(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsLetter(r) || unicode.IsDigit(r) {
-			return unicode.ToLower(r)
-		}
-		return -1
-	}, s)
-}
-
 // tableOf finds the table a sheet is named for; nil where it is none. ignored
 // says that settings.toml maps it to none. A plain file that is a sheet of a
 // workbook is named for both, as spreadsheet programs export it: `Shop book -
 // Sales.csv`, or `Shop book-Sales.csv` where it is not the only one of its book.
-func (r *Reader) tableOf(s *sheet) (t *templates.Table, ignored bool) {
+func (r *Reader) tableOf(s *sheets.Sheet) (t *templates.Table, ignored bool) {
 	own := map[string]string{}
 	for name, table := range r.settings.Sheets {
 		own[sheetKey(name)] = table
@@ -37,14 +28,14 @@ func (r *Reader) tableOf(s *sheet) (t *templates.Table, ignored bool) {
 	if table, is := own[sheetKey(inFile(s))]; is {
 		return r.set.Table(table), table == NoTable
 	}
-	t, ignored = r.tableNamed(s.known, own)
-	if t != nil || ignored || s.asks != nil {
+	t, ignored = r.tableNamed(s.Known, own)
+	if t != nil || ignored || s.InBook {
 		return t, ignored
 	}
-	if i := strings.LastIndex(s.known, " - "); i >= 0 {
-		return r.tableNamed(s.known[i+3:], own)
+	if i := strings.LastIndex(s.Known, " - "); i >= 0 {
+		return r.tableNamed(s.Known[i+3:], own)
 	}
-	if book, tail := exported(s.file); r.exports[book] > 1 {
+	if book, tail := exported(s.File); r.exports[book] > 1 {
 		return r.tableNamed(tail, own)
 	}
 	return nil, false
@@ -52,16 +43,16 @@ func (r *Reader) tableOf(s *sheet) (t *templates.Table, ignored bool) {
 
 // sawSheet remembers the names that settings.toml can know a sheet by, with
 // what trails them and without.
-func (r *Reader) sawSheet(s *sheet) {
-	names := []string{s.known, inFile(s)}
-	if i := strings.LastIndex(s.known, " - "); i >= 0 && s.asks == nil {
-		names = append(names, s.known[i+3:])
+func (r *Reader) sawSheet(s *sheets.Sheet) {
+	names := []string{s.Known, inFile(s)}
+	if i := strings.LastIndex(s.Known, " - "); i >= 0 && !s.InBook {
+		names = append(names, s.Known[i+3:])
 	}
-	if _, tail := exported(s.file); s.asks == nil {
+	if _, tail := exported(s.File); !s.InBook {
 		names = append(names, tail)
 	}
 	for _, name := range names {
-		for compact(name) != "" {
+		for values.Compact(name) != "" {
 			r.seenSheets[sheetKey(name)] = true
 			m := trailing.FindStringSubmatch(name)
 			if m == nil {
@@ -74,9 +65,9 @@ func (r *Reader) sawSheet(s *sheet) {
 
 // countExports counts the plain files that are named for a workbook and a
 // table, by workbook.
-func (r *Reader) countExports(files []rawFile) {
+func (r *Reader) countExports(files []sheets.File) {
 	for _, f := range files {
-		if book, tail := exported(f.name); book != "" && r.isTable(tail) {
+		if book, tail := exported(f.Name); book != "" && r.isTable(tail) {
 			r.exports[book]++
 		}
 	}
@@ -87,7 +78,7 @@ func (r *Reader) countExports(files []rawFile) {
 func exported(name string) (book, sheet string) {
 	bare := strings.TrimSuffix(name, path.Ext(name))
 	i := strings.LastIndexByte(bare, '-')
-	if i <= strings.LastIndexByte(bare, '/')+1 || !isText(strings.ToLower(path.Ext(name))) {
+	if i <= strings.LastIndexByte(bare, '/')+1 || !sheets.IsText(strings.ToLower(path.Ext(name))) {
 		return "", ""
 	}
 	return bare[:i], bare[i+1:]
@@ -96,7 +87,7 @@ func exported(name string) (book, sheet string) {
 // isTable says that a plain file of that name, ending apart, has a table or is
 // mapped to none.
 func (r *Reader) isTable(name string) bool {
-	t, ignored := r.tableOf(&sheet{file: name + ".", known: name})
+	t, ignored := r.tableOf(&sheets.Sheet{File: name + ".", Known: name})
 	return t != nil || ignored
 }
 
@@ -109,12 +100,12 @@ func (r *Reader) tableNamed(name string, own map[string]string) (t *templates.Ta
 		}
 		for i := range r.set.Tables {
 			t := &r.set.Tables[i]
-			if named(compact(name), t.Name, t.OtherNames) {
+			if named(values.Compact(name), t.Name, t.OtherNames) {
 				return t, false
 			}
 		}
 		m := trailing.FindStringSubmatch(name)
-		if m == nil || compact(m[1]) == "" {
+		if m == nil || values.Compact(m[1]) == "" {
 			return nil, false
 		}
 		name = m[1]
@@ -122,36 +113,38 @@ func (r *Reader) tableNamed(name string, own map[string]string) (t *templates.Ta
 }
 
 // sheetKey is a sheet's or file's name for comparing; .csv need not be typed.
-func sheetKey(name string) string { return compact(strings.TrimSuffix(strings.ToLower(name), ".csv")) }
+func sheetKey(name string) string {
+	return values.Compact(strings.TrimSuffix(strings.ToLower(name), ".csv"))
+}
 
 // inFile names a sheet together with its file, for where two workbooks have a
 // sheet of one name: `My flips 2026, Sheet1`.
-func inFile(s *sheet) string {
-	base := path.Base(s.file)
+func inFile(s *sheets.Sheet) string {
+	base := path.Base(s.File)
 	base = strings.TrimSuffix(base, path.Ext(base))
-	if s.name == "" {
+	if s.Name == "" {
 		return base
 	}
-	return base + ", " + s.name
+	return base + ", " + s.Name
 }
 
 // named says that a compact name is a name or one of its other names.
 func named(compacted, name string, others []string) bool {
-	return compacted == compact(name) ||
-		slices.ContainsFunc(others, func(o string) bool { return compact(o) == compacted })
+	return compacted == values.Compact(name) ||
+		slices.ContainsFunc(others, func(o string) bool { return values.Compact(o) == compacted })
 }
 
 // readHeader matches the first row to the table's columns and tells what is
 // unknown, twice there, or missing.
-func (r *Reader) readHeader(s *sheet, t *templates.Table) *Block {
-	head := s.lines[0]
-	at := s.place()
-	at.Row = head.number
-	b := &Block{sheet: s, table: t, columns: map[string]column{}, headers: head.cells, broken: head.broken,
+func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
+	head := s.Lines[0]
+	at := s.Place()
+	at.Row = head.Number
+	b := &Block{sheet: s, table: t, columns: map[string]column{}, headers: head.Cells, broken: head.Broken,
 		missing: map[string]bool{}, other: map[string]bool{}, proposed: map[string]bool{}}
-	fields, ignored := r.headerFields(t, head.cells)
+	fields, ignored := r.headerFields(t, head.Cells)
 	var twice []column
-	for i, text := range head.cells {
+	for i, text := range head.Cells {
 		text = strings.TrimSpace(text)
 		if text == "" {
 			continue
@@ -206,21 +199,21 @@ func (r *Reader) brokenAt(t *templates.Table, at fault.Place) {
 // workbook it may stand beside the table, a scribble; in a plain file a value
 // behind the last name means that the row's values have shifted, which
 // checkCells refuses.
-func (r *Reader) noteBlankHeaders(s *sheet, at fault.Place, b *Block) {
+func (r *Reader) noteBlankHeaders(s *sheets.Sheet, at fault.Place, b *Block) {
 	width := b.width
-	if s.asks != nil {
-		for _, l := range s.lines[1:] {
-			width = max(width, len(l.cells))
+	if s.InBook {
+		for _, l := range s.Lines[1:] {
+			width = max(width, len(l.Cells))
 		}
 	}
 	for i := range width {
 		if i < len(b.headers) && strings.TrimSpace(b.headers[i]) != "" {
 			continue
 		}
-		for _, l := range s.lines[1:] {
-			if i < len(l.cells) && strings.TrimSpace(l.cells[i]) != "" {
-				r.problems.Add(fault.Problem{Code: fault.CodeHeaderBlank, Note: true, Place: at.At(columnLetters(i)),
-					Why: fmt.Sprintf("Column %s is filled but has no name, so it is not read.", columnLetters(i)),
+		for _, l := range s.Lines[1:] {
+			if i < len(l.Cells) && strings.TrimSpace(l.Cells[i]) != "" {
+				r.problems.Add(fault.Problem{Code: fault.CodeHeaderBlank, Note: true, Place: at.At(sheets.ColumnLetters(i)),
+					Why: fmt.Sprintf("Column %s is filled but has no name, so it is not read.", sheets.ColumnLetters(i)),
 					Fix: "Give it a name if it is to be read."})
 				break
 			}

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/templates"
 )
@@ -25,10 +27,10 @@ var (
 // allWords are the words of a header, fillers too; a currency sign is one.
 func allWords(text string) []string {
 	text = strings.ToLower(strings.ReplaceAll(text, "#", " no "))
-	for _, sign := range currencySigns {
+	for _, sign := range measure.CurrencySigns {
 		text = strings.ReplaceAll(text, string(sign), " $ ")
 	}
-	return strings.FieldsFunc(text, func(c rune) bool { return c != '$' && compact(string(c)) == "" })
+	return strings.FieldsFunc(text, func(c rune) bool { return c != '$' && values.Compact(string(c)) == "" })
 }
 
 // says says that a header has one of some words.
@@ -44,8 +46,8 @@ func inMinutes(header string) bool { return says(header, minuteWords) }
 const channelLeast = 6
 
 // mayBe says that nothing in a header speaks against its column being a field.
-func (r *Reader) mayBe(s *sheet, c column, b *Block, f *templates.Field) bool {
-	if s.isHidden(c.index) {
+func (r *Reader) mayBe(s *sheets.Sheet, c column, b *Block, f *templates.Field) bool {
+	if s.IsHiddenColumn(c.index) {
 		return false
 	}
 	hours := f.Cell == templates.HoursOfAll || f.Cell == templates.HoursOfDay
@@ -59,7 +61,7 @@ func (r *Reader) mayBe(s *sheet, c column, b *Block, f *templates.Field) bool {
 		return !perHeader(c.header) && !says(c.header, moneyWords)
 	case hours:
 		return !inMinutes(c.header) && !says(c.header, moneyWords)
-	case f.Cell == templates.ChannelRef && len(compact(c.header)) < channelLeast:
+	case f.Cell == templates.ChannelRef && len(values.Compact(c.header)) < channelLeast:
 		return false // Size is no slip for Site
 	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef, templates.SupplyRef, templates.YesNo}, f.Cell):
 		return true // what money is not read as
@@ -67,68 +69,62 @@ func (r *Reader) mayBe(s *sheet, c column, b *Block, f *templates.Field) bool {
 	return !says(c.header, moneyWords)
 }
 
-// isHidden says that a column is hidden in its workbook.
-func (s *sheet) isHidden(index int) bool {
-	return s.asks != nil && slices.ContainsFunc(s.asks.facts.hiddenCols, func(c [2]int) bool { return index >= c[0] && index <= c[1] })
-}
-
 // yearAlone is a year of four digits.
 var yearAlone = regexp.MustCompile(`^(1[5-9]|20)\d\d$`)
 
 // allRead says that all filled cells of a column read as what a field holds, or
 // that none is filled.
-func (r *Reader) allRead(s *sheet, c column, f *templates.Field) bool {
+func (r *Reader) allRead(s *sheets.Sheet, c column, f *templates.Field) bool {
 	cells := samples(s, c.index)
-	return len(cells) == 0 || !slices.ContainsFunc(cells, func(x sample) bool { return !r.readsField(s, c, f, x) })
+	return len(cells) == 0 || !slices.ContainsFunc(cells, func(x sample) bool { return !r.readsField(c, f, x.cell) })
 }
 
 // readsField is readsAs for every kind of cell.
-func (r *Reader) readsField(s *sheet, c column, f *templates.Field, x sample) bool {
+func (r *Reader) readsField(c column, f *templates.Field, x sheets.Cell) bool {
 	styles := []measure.Style{{Currency: r.settings.Currency}, {DecimalComma: true, Currency: r.settings.Currency}}
 	either := func(read func(measure.Style) bool) bool { return slices.ContainsFunc(styles, read) }
 	switch f.Cell {
 	case templates.Choice:
-		text := compact(x.text)
-		return slices.ContainsFunc(f.Constraints.Enum, func(w string) bool { return compact(w) == text }) || r.set.Meant(c.table+"."+f.Name, x.text) != ""
+		return values.Choice(x.Text, f.Constraints.Enum) != "" || r.set.Meant(c.table+"."+f.Name, x.Text) != ""
 	case templates.Container, templates.Amount:
 		return either(func(style measure.Style) bool {
-			a, refusal := measure.ReadAmount(x.text, style)
+			a, refusal := measure.ReadAmount(x.Text, style)
 			return refusal == nil && (f.Cell == templates.Amount || !a.Bare)
 		})
 	case templates.Length:
 		return either(func(style measure.Style) bool {
-			_, refusal := measure.ReadLength(x.text, style, r.settings.Metric())
+			_, refusal := measure.ReadLength(x.Text, style, r.settings.Metric())
 			return refusal == nil
 		})
 	case templates.YesNo:
-		return slices.Contains([]string{"yes", "no", "y", "n", "true", "false", "1", "0"}, fold(x.text))
+		return slices.Contains([]string{"yes", "no", "y", "n", "true", "false", "1", "0"}, values.Fold(x.Text))
 	case templates.Year:
-		return yearAlone.MatchString(x.text)
+		return yearAlone.MatchString(x.Text)
 	case templates.Percent:
-		x.text = strings.TrimSpace(strings.TrimSuffix(x.text, "%"))
-		return r.readsAs(s, c.index, templates.Number, x)
+		x.Text = strings.TrimSpace(strings.TrimSuffix(x.Text, "%"))
+		return r.readsAs(templates.Number, x)
 	case templates.SetName, templates.LotRef, templates.ScheduleRef:
-		return r.readsAs(s, c.index, templates.Name, x)
+		return r.readsAs(templates.Name, x)
 	case templates.Number:
-		if r.readsAs(s, c.index, templates.Number, x) {
+		if r.readsAs(templates.Number, x) {
 			return true
 		}
 		return either(func(style measure.Style) bool {
-			_, refusal := measure.ReadArea(x.text, style, r.settings.Metric())
+			_, refusal := measure.ReadArea(x.Text, style, r.settings.Metric())
 			return refusal == nil && f.Name == "area"
 		})
 	}
-	return r.readsAs(s, c.index, f.Cell, x)
+	return r.readsAs(f.Cell, x)
 }
 
 // couldBe says that all filled cells of a column read as what a field holds,
 // that there are some, and that its name does not speak against it.
-func (r *Reader) couldBe(s *sheet, c column, b *Block, f *templates.Field) bool {
+func (r *Reader) couldBe(s *sheets.Sheet, c column, b *Block, f *templates.Field) bool {
 	return len(samples(s, c.index)) > 0 && r.allRead(s, c, f) && r.mayBe(s, c, b, f)
 }
 
 // nearestFor is nearestField where neither the name nor the cells speak against it.
-func (r *Reader) nearestFor(s *sheet, c column, b *Block) string {
+func (r *Reader) nearestFor(s *sheets.Sheet, c column, b *Block) string {
 	near := nearestField(c.header, b)
 	if near == "" || !r.mayBe(s, c, b, b.table.Field(near)) || !r.allRead(s, c, b.table.Field(near)) {
 		return ""
@@ -138,7 +134,7 @@ func (r *Reader) nearestFor(s *sheet, c column, b *Block) string {
 
 // unreadWhy tells columns whose names say that their figures count something
 // else than the table does; empty for others.
-func (r *Reader) unreadWhy(s *sheet, b *Block, c column) (why, fix string) {
+func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c column) (why, fix string) {
 	t := b.table
 	minutes := t.Field("hours") != nil && inMinutes(c.header)
 	switch {
@@ -164,24 +160,24 @@ func (r *Reader) unreadWhy(s *sheet, b *Block, c column) (why, fix string) {
 }
 
 // firstCoverage works a figure for each unit out for the first row that can be.
-func (r *Reader) firstCoverage(s *sheet, b *Block, c column) (string, bool) {
+func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c column) (string, bool) {
 	holds, there := b.columns["container"]
 	area, per, _ := headerPer(c.header)
 	if !there {
 		return "", false
 	}
-	for _, l := range s.lines[1:] {
-		if max(c.index, holds.index) >= len(l.cells) {
+	for _, l := range s.Lines[1:] {
+		if max(c.index, holds.index) >= len(l.Cells) {
 			continue
 		}
-		style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil}
-		container, refusal := measure.ReadAmount(l.cells[holds.index], style)
+		style := measure.Style{DecimalComma: r.settings.DecimalComma && !s.InBook}
+		container, refusal := measure.ReadAmount(l.Cells[holds.index], style)
 		if refusal != nil {
 			continue
 		}
-		figure := strings.TrimSpace(l.cells[c.index])
+		figure := strings.TrimSpace(l.Cells[c.index])
 		if does, _, ok := measure.CoveragePer(figure+area+"/"+per.Name, style, r.settings.Metric(), container); ok {
-			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.cells[holds.index]), figure, l.number, written(does, r.settings)), true
+			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.Cells[holds.index]), figure, l.Number, written(does, r.settings)), true
 		}
 	}
 	return "", false
@@ -189,16 +185,16 @@ func (r *Reader) firstCoverage(s *sheet, b *Block, c column) (string, bool) {
 
 // unreadMoney is what an unknown column holds in money: where its name or its
 // cells say that it is money, and it is not worked out from other columns.
-func (r *Reader) unreadMoney(s *sheet, c column) int64 {
+func (r *Reader) unreadMoney(s *sheets.Sheet, c column) int64 {
 	if says(c.header, derivedWords) || inMinutes(c.header) || strings.Contains(c.header, "%") {
 		return 0
 	}
 	cells, signs := samples(s, c.index), 0
 	for _, x := range cells {
-		if !r.readsAs(s, c.index, templates.Money, x) {
+		if !r.readsAs(templates.Money, x.cell) {
 			return 0
 		}
-		if strings.ContainsAny(x.text, currencySigns) {
+		if strings.ContainsAny(x.cell.Text, measure.CurrencySigns) {
 			signs++
 		}
 	}

@@ -7,16 +7,9 @@ import (
 	"slices"
 	"strings"
 
-	"golang.org/x/text/unicode/norm"
-
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 )
-
-// fold is a name for comparing: without regard to case and outer blanks, and
-// however its accents are composed.
-func fold(name string) string {
-	return strings.ToLower(norm.NFC.String(strings.TrimSpace(name)))
-}
 
 // owner is what a name belongs to.
 type owner struct {
@@ -48,7 +41,7 @@ const suggestionsMax = 500
 
 // near is the known name nearest to one that is unknown, or nothing.
 func (n *names) near(what, name string, space map[string]*owner) string {
-	key := what + ":" + fold(name)
+	key := what + ":" + values.Fold(name)
 	if near, made := n.nearest[key]; made {
 		return near
 	}
@@ -74,22 +67,22 @@ func (r *reading) claimNames() {
 		if name == "" {
 			return
 		}
-		if first, taken := space[fold(name)]; taken {
+		if first, taken := space[values.Fold(name)]; taken {
 			if !rec.refused || rec.block.faulty {
 				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a record that names it could mean either.", first.what, first.at),
 					"Give one of them another number or name, or take one out if they are the same.")
 			}
 			return
 		}
-		space[fold(name)] = &owner{what: what, name: name, at: rec.at, refused: rec.refused, rec: rec, pieces: map[string]bool{}}
+		space[values.Fold(name)] = &owner{what: what, name: name, at: rec.at, refused: rec.refused, rec: rec, pieces: map[string]bool{}}
 	}
 	for _, rec := range r.tables["pieces"] {
 		claim(r.names.shared, rec, "piece", "piece")
 	}
 	for _, rec := range r.tables["lots"] {
 		claim(r.names.shared, rec, "lot", "lot")
-		if o := r.names.shared[fold(rec.raw("lot"))]; o != nil && o.what == "lot" {
-			r.names.lots[fold(o.name)] = o
+		if o := r.names.shared[values.Fold(rec.raw("lot"))]; o != nil && o.what == "lot" {
+			r.names.lots[values.Fold(o.name)] = o
 		}
 	}
 	for _, rec := range r.tables["supplies"] {
@@ -108,10 +101,10 @@ func (r *reading) claimSets() {
 		if name == "" {
 			continue
 		}
-		o, taken := r.names.shared[fold(name)]
+		o, taken := r.names.shared[values.Fold(name)]
 		switch {
 		case !taken:
-			r.names.shared[fold(name)] = &owner{what: "set", name: name, at: rec.at, pieces: map[string]bool{}}
+			r.names.shared[values.Fold(name)] = &owner{what: "set", name: name, at: rec.at, pieces: map[string]bool{}}
 		case o.what == "set":
 			o.name = min(o.name, name)
 		case !rec.refused:
@@ -133,7 +126,7 @@ func knownNames(space map[string]*owner) []string {
 // refer resolves one name in a name space, telling an unknown one with the
 // nearest, or one whose own row was refused. what says what was looked for.
 func (rec *record) refer(field, name, what string, space map[string]*owner, code fault.Code, table string) *owner {
-	o := space[fold(name)]
+	o := space[values.Fold(name)]
 	switch {
 	case o == nil && rec.restsOn(field, strings.ToLower(table), table):
 		return nil
@@ -141,7 +134,7 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), rec.meant(name, what, space, code, table))
 		return nil
 	case o.refused:
-		rec.restsOnRefused(field, what+" "+fold(name), o)
+		rec.restsOnRefused(field, what+" "+values.Fold(name), o)
 		return nil
 	}
 	return o
@@ -157,13 +150,13 @@ func (rec *record) restsOnRefused(field, about string, o *owner) {
 		at := o.rec.waits
 		rec.failForCause(field, at.String(), fault.CodeRefusedRow, func(s *cause) (string, string) {
 			return fmt.Sprintf("The %s %s could not be read for the way days or numbers are written there.%s", o.what, o.name, s.more()),
-				fmt.Sprintf("Put %s right first; %s may be right then.", at, plural(s.cells, "this line", "these lines"))
+				fmt.Sprintf("Put %s right first; %s may be right then.", at, fault.Plural(s.cells, "this line", "these lines"))
 		})
 	default:
 		at := o.at
 		rec.failForCause(field, about, fault.CodeRefusedRow, func(s *cause) (string, string) {
 			return fmt.Sprintf("The %s %s cannot be used, since its own line has an error.%s", o.what, o.name, s.more()),
-				fmt.Sprintf("Put %s right first; %s may be right then.", at, plural(s.cells, "this line", "these lines"))
+				fmt.Sprintf("Put %s right first; %s may be right then.", at, fault.Plural(s.cells, "this line", "these lines"))
 		})
 	}
 }
@@ -216,7 +209,7 @@ func (r *reading) piecesOfKind(kind string) []string {
 	if r.names.kinds == nil {
 		r.names.kinds = map[string][]string{}
 		for _, rec := range r.tables["pieces"] {
-			if k := fold(rec.raw("kind")); k != "" && rec.raw("piece") != "" {
+			if k := values.Fold(rec.raw("kind")); k != "" && rec.raw("piece") != "" {
 				r.names.kinds[k] = append(r.names.kinds[k], rec.raw("piece"))
 			}
 		}
@@ -224,7 +217,7 @@ func (r *reading) piecesOfKind(kind string) []string {
 			slices.Sort(of)
 		}
 	}
-	return r.names.kinds[fold(kind)]
+	return r.names.kinds[values.Fold(kind)]
 }
 
 // failName adds an error about one name of a cell; a list can have several.
@@ -266,7 +259,7 @@ func (rec *record) lot(field string) string {
 // as typed.
 func (rec *record) channel(field string) string {
 	name := rec.words(field)
-	if known := rec.r.names.channels[fold(name)]; known != "" {
+	if known := rec.r.names.channels[values.Fold(name)]; known != "" {
 		return known
 	}
 	return name
@@ -278,7 +271,7 @@ func (rec *record) piece(field string) string {
 	if !ok {
 		return ""
 	}
-	if o := rec.r.names.shared[fold(name)]; o != nil && o.what != "piece" {
+	if o := rec.r.names.shared[values.Fold(name)]; o != nil && o.what != "piece" {
 		rec.fail(field, fault.CodeOnePieceOnly, fmt.Sprintf("%s is a %s, and one piece is needed here.", o.name, o.what), "Type the number of one piece.")
 		return ""
 	}
@@ -288,9 +281,6 @@ func (rec *record) piece(field string) string {
 	return ""
 }
 
-// partsOfList is what parts a list.
-const partsOfList = ";,+"
-
 // pieces resolves a list of pieces, lots and sets to pieces, each once, by
 // name. A cell that is wholly one name is that name before it is parted.
 func (rec *record) pieces(field string) []string {
@@ -299,17 +289,11 @@ func (rec *record) pieces(field string) []string {
 		return nil
 	}
 	items := []string{text}
-	if rec.r.names.shared[fold(text)] == nil {
-		items = strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(partsOfList, c) })
+	if rec.r.names.shared[values.Fold(text)] == nil {
+		items = values.List(text)
 	}
 	all := map[string]bool{}
-	some := false
 	for _, item := range items {
-		item = strings.TrimSpace(item)
-		if item == "" {
-			continue
-		}
-		some = true
 		o := rec.refer(field, item, "piece, lot or set", rec.r.names.shared, fault.CodePieceUnknown, "Pieces")
 		switch {
 		case o == nil:
@@ -319,7 +303,7 @@ func (rec *record) pieces(field string) []string {
 			maps.Copy(all, o.pieces)
 		}
 	}
-	if !some {
+	if len(items) == 0 {
 		rec.missing(field)
 	}
 	return slices.Sorted(maps.Keys(all))

@@ -1,8 +1,10 @@
 package intake
 
 import (
+	"piecebook/ledger/intake/values"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 )
@@ -13,7 +15,7 @@ var zerosAhead = regexp.MustCompile(`(^|\D)0+(\d)`)
 // padded is a name for comparing without regard to zeros in front of its
 // numbers, blanks and signs: p3 for P003, P-3 and p 03.
 func padded(name string) string {
-	return zerosAhead.ReplaceAllString(compact(name), "$1$2")
+	return zerosAhead.ReplaceAllString(values.Compact(name), "$1$2")
 }
 
 // samePadded is the one known name that is the one typed but for zeros, blanks
@@ -57,7 +59,7 @@ func sharedWord(typed string, known []string) string {
 
 // nameWords are a name's words in small letters.
 func nameWords(name string) []string {
-	return strings.FieldsFunc(fold(name), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+	return strings.FieldsFunc(values.Fold(name), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
 }
 
 // onlyOne is the one of the texts that is so; empty where none is, or several.
@@ -72,4 +74,34 @@ func onlyOne(all []string, is func(string) bool) string {
 		}
 	}
 	return found
+}
+
+// sameNumber is the known name that is the same number as the one typed, but
+// for zeros in front or behind a point: 007 for 7, 101 for 101.0.
+func sameNumber(typed string, known []string) string {
+	digits := bareNumber(typed)
+	if digits == "" {
+		return ""
+	}
+	found := ""
+	for _, k := range known {
+		if bareNumber(k) == digits && (found == "" || k < found) {
+			found = k
+		}
+	}
+	return found
+}
+
+// bareNumber is a whole number's digits without zeros in front and behind the
+// point; empty for other texts.
+func bareNumber(text string) string {
+	text = strings.TrimSpace(text)
+	if whole, zeros, point := strings.Cut(text, "."); point && strings.Trim(zeros, "0") == "" {
+		text = whole
+	}
+	if text == "" || len(text) > 15 || strings.Trim(text, "0123456789") != "" {
+		return ""
+	}
+	n, _ := strconv.ParseInt(text, 10, 64)
+	return strconv.FormatInt(n, 10)
 }

@@ -16,6 +16,8 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 	"piecebook/templates"
@@ -74,7 +76,7 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Se
 	if b == nil {
 		return r.s, map[string]bool{}
 	}
-	r.text, _, _ = decodeText(b)
+	r.text, _, _ = sheets.Decode(b)
 	var values map[string]any
 	if _, err := toml.Decode(r.text, &values); err != nil {
 		r.notRead(err)
@@ -102,7 +104,7 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Se
 
 // settingPlace finds the line that begins with a key, for showing it.
 func settingPlace(text, key string) fault.Place {
-	at := fault.Place{File: settingsFile}
+	at := fault.Place{File: sheets.SettingsFile}
 	form := regexp.MustCompile(`(?m)^\s*\[?(?:\w+\s*\.\s*)?"?` + regexp.QuoteMeta(key) + `"?\s*[\]=]`)
 	if i := form.FindStringIndex(text); i != nil {
 		// The match may begin with the line ends before it.
@@ -149,7 +151,7 @@ func oneOf(words []string, put func(*ledger.Settings, string)) func(*settingsRea
 	return func(r *settingsReading, key string, value any) {
 		text, isText := value.(string)
 		for _, w := range words {
-			if isText && fold(w) == fold(text) {
+			if isText && values.Fold(w) == values.Fold(text) {
 				put(&r.s, w)
 				return
 			}
@@ -266,7 +268,7 @@ func takeVehicle(r *settingsReading, key string, value any) {
 			r.s.InService = d
 			continue
 		}
-		if y, err := strconv.Atoi(name); err != nil || len(name) != 4 || y < yearLeast {
+		if y, err := strconv.Atoi(name); err != nil || len(name) != 4 || y < 1950 {
 			r.unknown(name, name, "setting in [vehicle]", []string{"in_service"})
 			continue
 		}
@@ -296,7 +298,7 @@ func takeSheets(r *settingsReading, key string, value any) {
 		if r.below(own, "sheets", table[own]) {
 			continue
 		}
-		if fold(name) == NoTable {
+		if values.Fold(name) == NoTable {
 			r.s.Sheets[own] = NoTable
 		} else if t := r.table(own, name); t != nil {
 			r.s.Sheets[own] = t.Name
@@ -309,7 +311,7 @@ func (r *settingsReading) table(key, name string) *templates.Table {
 	var known []string
 	for i := range r.set.Tables {
 		t := &r.set.Tables[i]
-		if compact(t.Name) == compact(name) {
+		if values.Compact(t.Name) == values.Compact(name) {
 			return t
 		}
 		known = append(known, t.Name)
@@ -357,12 +359,12 @@ func takeColumns(r *settingsReading, key string, value any) {
 
 // column finds the column a setting names, telling one there is not.
 func (r *settingsReading) column(t *templates.Table, key, name string) string {
-	if fold(name) == NoTable {
+	if values.Fold(name) == NoTable {
 		return NoTable
 	}
 	var known []string
 	for _, f := range t.Fields {
-		if compact(f.Name) == compact(name) {
+		if values.Compact(f.Name) == values.Compact(name) {
 			return f.Name
 		}
 		known = append(known, f.Name)

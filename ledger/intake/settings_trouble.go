@@ -10,6 +10,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 )
 
 // definedTwice is how the library words a name that stands there twice.
@@ -17,7 +18,7 @@ var definedTwice = regexp.MustCompile(`(?i)key '([^']*)' (?:has )?already`)
 
 // notRead tells a file that is not written as settings are, by its line.
 func (r *settingsReading) notRead(err error) {
-	at := fault.Place{File: settingsFile}
+	at := fault.Place{File: sheets.SettingsFile}
 	var where toml.ParseError
 	if errors.As(err, &where) {
 		at.Row = where.Position.Line

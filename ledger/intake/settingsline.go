@@ -2,6 +2,8 @@ package intake
 
 import (
 	"fmt"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/measure"
 	"regexp"
 	"strings"
 )
@@ -25,11 +27,11 @@ func (r *settingsReading) lineFix(row int) (found, fix string) {
 	found = strings.TrimSpace(lines[row-1])
 	m := settingLine.FindStringSubmatch(found)
 	if m == nil {
-		return shortened(found), "Write it as name = value, words in quotation marks, or begin the line with # if it is a remark."
+		return sheets.Shortened(found), "Write it as name = value, words in quotation marks, or begin the line with # if it is a remark."
 	}
 	name, value := m[1], strings.Trim(m[2], `"'“”‘’`)
 	number := strings.Map(func(c rune) rune {
-		if strings.ContainsRune(currencySigns+" ", c) {
+		if strings.ContainsRune(measure.CurrencySigns+" ", c) {
 			return -1
 		}
 		return c
@@ -58,5 +60,5 @@ func (r *settingsReading) lineFix(row int) (found, fix string) {
 	default:
 		fix = fmt.Sprintf("Text stands in quotation marks. Type %s = \"%s\".", name, value)
 	}
-	return shortened(found), fix
+	return sheets.Shortened(found), fix
 }

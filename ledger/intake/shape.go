@@ -7,34 +7,35 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 )
 
 // tellShape notes what a person may not see in a sheet that is read (hidden),
 // or sees otherwise than it is saved (merged), and gives names the zeros that
 // they are shown with.
-func (r *Reader) tellShape(s *sheet, b *Block) {
-	if s.asks == nil || b.broken {
+func (r *Reader) tellShape(s *sheets.Sheet, b *Block) {
+	if !s.InBook || b.broken {
 		return
 	}
 	r.noteHidden(s, b)
 	r.noteMerged(s, b)
 	for _, c := range b.columns {
-		if slices.Contains(nameCells, c.field.Cell) {
-			s.showZeros(c.index)
+		if values.IsName(c.field.Cell) {
+			showZeros(s, c.index)
 		}
 	}
 }
 
 // noteHidden notes hidden rows, columns and sheets: they are read.
-func (r *Reader) noteHidden(s *sheet, b *Block) {
-	facts := s.asks.facts
+func (r *Reader) noteHidden(s *sheets.Sheet, b *Block) {
 	var what []string
-	if facts.hidden {
+	if s.Hidden {
 		what = append(what, "this sheet")
 	}
 	var rows []string
-	for _, n := range facts.hiddenRows {
-		if n > s.lines[0].number {
+	for _, n := range s.HiddenRows {
+		if n > s.Lines[0].Number {
 			rows = append(rows, strconv.Itoa(n))
 		}
 	}
@@ -43,11 +44,8 @@ func (r *Reader) noteHidden(s *sheet, b *Block) {
 	}
 	var columns []string
 	for i := range b.width {
-		for _, c := range facts.hiddenCols {
-			if i >= c[0] && i <= c[1] && strings.TrimSpace(b.headers[i]) != "" {
-				columns = append(columns, strings.TrimSpace(b.headers[i]))
-				break
-			}
+		if s.IsHiddenColumn(i) && strings.TrimSpace(b.headers[i]) != "" {
+			columns = append(columns, strings.TrimSpace(b.headers[i]))
 		}
 	}
 	if n := len(columns); n > 0 {
@@ -56,7 +54,7 @@ func (r *Reader) noteHidden(s *sheet, b *Block) {
 	if len(what) == 0 {
 		return
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeHiddenRead, Note: true, Place: s.place(),
+	r.problems.Add(fault.Problem{Code: fault.CodeHiddenRead, Note: true, Place: s.Place(),
 		Why: fmt.Sprintf("Hidden here: %s. What is hidden is read like the rest.", strings.Join(what, ", ")),
 		Fix: "Nothing need be done; delete what is no longer meant to count."})
 }
@@ -77,40 +75,40 @@ func counted(n int, what string, names []string) string {
 // noteMerged notes merged cells among the rows: the first holds the value, the
 // others are blank to everyone but the eye. It is not filled in, since a date
 // merged over three rows may be meant for each, and a price is not.
-func (r *Reader) noteMerged(s *sheet, b *Block) {
-	for _, a := range s.asks.facts.merged {
-		if a.bottom <= s.lines[0].number || a.left >= b.width || a.top == a.bottom && a.left == a.right {
+func (r *Reader) noteMerged(s *sheets.Sheet, b *Block) {
+	for _, a := range s.Merged {
+		if a.Bottom <= s.Lines[0].Number || a.Left >= b.width || a.Top == a.Bottom && a.Left == a.Right {
 			continue
 		}
-		i := slices.IndexFunc(s.lines, func(l line) bool { return l.number == a.top })
-		if i < 0 || a.left >= len(s.lines[i].cells) || strings.TrimSpace(s.lines[i].cells[a.left]) == "" {
+		i := slices.IndexFunc(s.Lines, func(l sheets.Line) bool { return l.Number == a.Top })
+		if i < 0 || a.Left >= len(s.Lines[i].Cells) || strings.TrimSpace(s.Lines[i].Cells[a.Left]) == "" {
 			continue
 		}
-		from, to := cellName(a.left, a.top), cellName(a.right, a.bottom)
-		place := s.place()
-		place.Row, place.Column = a.top, columnLetters(a.left)
-		if a.left < len(b.headers) && strings.TrimSpace(b.headers[a.left]) != "" {
-			place.Column = strings.TrimSpace(b.headers[a.left])
+		from, to := cellName(a.Left, a.Top), cellName(a.Right, a.Bottom)
+		place := s.Place()
+		place.Row, place.Column = a.Top, sheets.ColumnLetters(a.Left)
+		if a.Left < len(b.headers) && strings.TrimSpace(b.headers[a.Left]) != "" {
+			place.Column = strings.TrimSpace(b.headers[a.Left])
 		}
-		r.problems.Add(fault.Problem{Code: fault.CodeMergedCells, Note: true, Place: place, Found: shortened(strings.TrimSpace(s.lines[i].cells[a.left])),
+		r.problems.Add(fault.Problem{Code: fault.CodeMergedCells, Note: true, Place: place, Found: sheets.Shortened(strings.TrimSpace(s.Lines[i].Cells[a.Left])),
 			Why: fmt.Sprintf("The cells %s to %s are merged: only %s holds the value, and the others are read as blank.", from, to, from),
 			Fix: "Undo the merging, and type the value into each cell it is meant for."})
 	}
 }
 
 // cellName is B4 for column 1 of row 4.
-func cellName(column, row int) string { return columnLetters(column) + strconv.Itoa(row) }
+func cellName(column, row int) string { return sheets.ColumnLetters(column) + strconv.Itoa(row) }
 
 // showZeros gives the numbers of a column the zeros in front that their format
 // shows: 7 shown as 007 is the name 007.
-func (s *sheet) showZeros(column int) {
-	for _, l := range s.lines[1:] {
-		zeros := s.asks.style(column, l.number).zeros
-		if zeros < 2 || column >= len(l.cells) || strings.Trim(l.cells[column], "0123456789") != "" {
+func showZeros(s *sheets.Sheet, column int) {
+	for _, l := range s.Lines[1:] {
+		zeros := s.Cell(l, column).Zeros()
+		if zeros < 2 || column >= len(l.Cells) || strings.Trim(l.Cells[column], "0123456789") != "" {
 			continue
 		}
-		if missing := zeros - len(l.cells[column]); missing > 0 && l.cells[column] != "" {
-			l.cells[column] = strings.Repeat("0", missing) + l.cells[column]
+		if missing := zeros - len(l.Cells[column]); missing > 0 && l.Cells[column] != "" {
+			l.Cells[column] = strings.Repeat("0", missing) + l.Cells[column]
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 )
 
 // causeKey is one cause that shows in many cells of one sheet.
@@ -34,7 +35,7 @@ func (rec *record) failForCause(field, about string, code fault.Code, say func(s
 		s = &cause{say: say}
 		rec.r.causes[key] = s
 	}
-	p := fault.Problem{Code: code, Place: rec.place(field), Found: shortened(rec.raw(field))}
+	p := fault.Problem{Code: code, Place: rec.place(field), Found: sheets.Shortened(rec.raw(field))}
 	if s.cells == 0 || p.Place.Compare(s.first.Place) < 0 {
 		s.first = p
 	}
@@ -75,9 +76,9 @@ func (s *cause) more() string {
 	case n == 0:
 		return ""
 	case len(others) == 0:
-		return fmt.Sprintf(" %d more %s of this row %s like it.", n, plural(n, "cell", "cells"), plural(n, "is", "are"))
+		return fmt.Sprintf(" %d more %s of this row %s like it.", n, fault.Plural(n, "cell", "cells"), fault.Plural(n, "is", "are"))
 	}
-	return fmt.Sprintf(" %d more %s of this sheet %s like it (%s).", n, plural(n, "cell", "cells"), plural(n, "is", "are"), rowList(s.rows))
+	return fmt.Sprintf(" %d more %s of this sheet %s like it (%s).", n, fault.Plural(n, "cell", "cells"), fault.Plural(n, "is", "are"), rowList(s.rows))
 }
 
 // runsMost is how many runs of rows a message lists.
@@ -107,7 +108,7 @@ func rowList(rows []int) string {
 	if left > 0 {
 		list += fmt.Sprintf(" and %d more", left)
 	}
-	return plural(len(rows), "row ", "rows ") + list
+	return fault.Plural(len(rows), "row ", "rows ") + list
 }
 
 // restsOn refuses a row that names something of a table that could not be
@@ -119,7 +120,7 @@ func (rec *record) restsOn(field, table, title string) bool {
 	case broken:
 		rec.failForCause(field, table, fault.CodeRefusedRow, func(s *cause) (string, string) {
 			return fmt.Sprintf("%s could not be read (%s), so what this names cannot be found.%s", title, at, s.more()),
-				fmt.Sprintf("Put %s right first; %s may be right then.", title, plural(s.cells, "this", "these"))
+				fmt.Sprintf("Put %s right first; %s may be right then.", title, fault.Plural(s.cells, "this", "these"))
 		})
 	case !there:
 		rec.failForCause(field, table, unknownCodes[table], func(s *cause) (string, string) {

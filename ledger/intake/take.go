@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
 
@@ -13,8 +15,8 @@ import (
 type record struct {
 	r       *reading
 	block   *Block
-	sheet   *sheet
-	line    line
+	sheet   *sheets.Sheet
+	line    sheets.Line
 	at      fault.Place
 	told    map[string]bool // fields whose problem has been told
 	refused bool
@@ -26,12 +28,12 @@ type record struct {
 }
 
 // take reads one sheet into records of its table.
-func (r *reading) take(s *sheet) {
+func (r *reading) take(s *sheets.Sheet) {
 	b := r.heads.read(s)
 	if b == nil {
 		return
 	}
-	tally := &TableTally{File: s.file, Sheet: s.name, Rows: b.tally.rows, Examples: b.tally.examples, NotRecord: b.tally.notRecord, NotTable: b.tally.notTable}
+	tally := &TableTally{File: s.File, Sheet: s.Name, Rows: b.tally.rows, Examples: b.tally.examples, NotRecord: b.tally.notRecord, NotTable: b.tally.notTable}
 	r.tally = append(r.tally, tally)
 	if b.table == nil {
 		return
@@ -39,16 +41,16 @@ func (r *reading) take(s *sheet) {
 	tally.Table = b.table.Name
 	r.tables[b.table.Name] = r.tables[b.table.Name][:len(r.tables[b.table.Name])] // there, even without a row
 	for _, l := range b.records {
-		rec := &record{r: r, block: b, sheet: s, line: l, at: s.place(), tally: tally, told: maps.Clone(b.missing),
-			refused: b.broken || b.faulty || l.broken}
-		rec.at.Row = l.number
+		rec := &record{r: r, block: b, sheet: s, line: l, at: s.Place(), tally: tally, told: maps.Clone(b.missing),
+			refused: b.broken || b.faulty || l.Broken}
+		rec.at.Row = l.Number
 		rec.refused = rec.refused || r.without[rec.at]
 		rec.skipOther()
 		r.tables[b.table.Name] = append(r.tables[b.table.Name], rec)
-		if !l.broken && len(b.columns) > 0 {
+		if !l.Broken && len(b.columns) > 0 {
 			rec.checkWidth()
 		}
-		if !b.broken && !l.broken {
+		if !b.broken && !l.Broken {
 			rec.checkCells()
 		}
 	}
@@ -66,9 +68,9 @@ func (rec *record) skipOther() {
 
 // checkWidth tells values beyond the last header of a plain file.
 func (rec *record) checkWidth() {
-	extra := rec.line.cells[min(rec.block.width, len(rec.line.cells)):]
-	if rec.sheet.asks == nil && !blank(extra) {
-		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: shortened(strings.TrimSpace(strings.Join(extra, " "))),
+	extra := rec.line.Cells[min(rec.block.width, len(rec.line.Cells)):]
+	if !rec.sheet.InBook && !sheets.Blank(extra) {
+		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: sheets.Shortened(strings.TrimSpace(strings.Join(extra, " "))),
 			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
 			Fix: "Put a text that has a comma in it in quotation marks, or take the extra values out."})
 	}
@@ -79,30 +81,33 @@ func (rec *record) checkWidth() {
 func (rec *record) checkCells() {
 	rec.headingOnly()
 	for name, c := range rec.block.columns {
-		text := rec.raw(name)
-		switch {
-		case rec.damaged(name, c, text):
-		case rec.noValue(c, text):
+		cell := rec.cell(name)
+		switch refusal := values.Damaged(cell, c.field.Cell); {
+		case refusal != nil:
+			rec.refusal(name, refusal)
+		case rec.noValue(c, cell):
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
 				"Open the workbook in a spreadsheet program and save it once.")
+		case c.field.Cell == templates.Name && values.LooksTurned(cell):
+			rec.note(name, fault.CodeNameLooksNumber, 0, "A spreadsheet takes this name for a number or a date, and may have changed it or change it when it saves.",
+				"Nothing need be done if it is as you typed it; a letter in front, such as P"+cell.Text+", keeps it as it is.")
 		}
 	}
 }
 
 // noValue says that a cell is a formula saved without its value; in a needed
 // column an empty text is none either.
-func (rec *record) noValue(c column, text string) bool {
-	asks, row := rec.sheet.asks, rec.line.number
-	return text == "" && (asks.isUnsaved(c.index, row) || c.field.Constraints.Required && asks.isFormula(c.index, row))
+func (rec *record) noValue(c column, cell sheets.Cell) bool {
+	return cell.Text == "" && (cell.IsUnsaved() || c.field.Constraints.Required && cell.IsFormula())
 }
 
 // raw is a cell's text without outer blanks; empty where the column is missing.
 func (rec *record) raw(field string) string {
 	c, there := rec.block.columns[field]
-	if !there || c.index >= len(rec.line.cells) {
+	if !there {
 		return ""
 	}
-	return strings.TrimSpace(rec.line.cells[c.index])
+	return rec.line.Text(c.index)
 }
 
 // place is a cell's place, its column by the owner's own header.
@@ -141,7 +146,7 @@ func (rec *record) fail(field string, code fault.Code, why, fix string) {
 		return
 	}
 	rec.told[field] = true
-	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: shortened(rec.raw(field)), Why: why, Fix: fix})
+	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: sheets.Shortened(rec.raw(field)), Why: why, Fix: fix})
 }
 
 // failRow adds an error that no single cell is to blame for.

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 	"piecebook/templates"
 )
 
@@ -32,47 +33,47 @@ func (r *Reader) columnNames() func(string) bool {
 // The first row is the header unless it names too few of the columns the table
 // needs and a row shortly below names them; rows above that may be records
 // leave the first row standing, which is then told.
-func (r *Reader) takeTitles(s *sheet, t *templates.Table) {
+func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) {
 	at, head := r.headerRow(s, t)
 	if at == 0 {
 		return
 	}
 	var titles []string
-	for _, l := range s.lines[:at] {
-		for _, c := range l.cells {
+	for _, l := range s.Lines[:at] {
+		for _, c := range l.Cells {
 			if c = strings.TrimSpace(c); c != "" {
 				titles = append(titles, c)
 			}
 		}
 	}
-	place := s.place()
-	place.Row = s.lines[0].number
-	what := fmt.Sprintf("This row stands above the column names, which are in row %d, so it was taken for a title.", s.lines[at].number)
+	place := s.Place()
+	place.Row = s.Lines[0].Number
+	what := fmt.Sprintf("This row stands above the column names, which are in row %d, so it was taken for a title.", s.Lines[at].Number)
 	if at > 1 {
-		what = fmt.Sprintf("The rows from here to %d stand above the column names, which are in row %d, so they were taken for a title.", s.lines[at-1].number, s.lines[at].number)
+		what = fmt.Sprintf("The rows from here to %d stand above the column names, which are in row %d, so they were taken for a title.", s.Lines[at-1].Number, s.Lines[at].Number)
 	}
 	fix := "Nothing need be done if it is one; records belong below the column names."
-	if !slices.Equal(head, s.lines[at].cells) {
-		what = fmt.Sprintf("The column names stand in two rows, down to row %d; where both have one, the lower is taken.", s.lines[at].number)
+	if !slices.Equal(head, s.Lines[at].Cells) {
+		what = fmt.Sprintf("The column names stand in two rows, down to row %d; where both have one, the lower is taken.", s.Lines[at].Number)
 		fix = "Nothing need be done; to be sure, put all column names into one row."
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place, Found: shortened(strings.Join(titles, ", ")),
+	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place, Found: sheets.Shortened(strings.Join(titles, ", ")),
 		Why: what, Fix: fix})
-	s.lines = slices.Clone(s.lines[at:])
-	s.lines[0].cells = head
+	s.Lines = slices.Clone(s.Lines[at:])
+	s.Lines[0].Cells = head
 }
 
 // headerRow is which line holds the column names, and the names: where they
 // stand in two rows, group names above and merged (Bought: date, price), a
 // column's name is the lower one, or the upper where there is no lower.
-func (r *Reader) headerRow(s *sheet, t *templates.Table) (at int, names []string) {
-	first := s.lines[0].cells
+func (r *Reader) headerRow(s *sheets.Sheet, t *templates.Table) (at int, names []string) {
+	first := s.Lines[0].Cells
 	known, complete := r.namesIn(t, first)
-	if s.lines[0].broken {
+	if s.Lines[0].Broken {
 		return 0, first
 	}
-	if len(s.lines) > 1 && titles(s.lines[:1]) && r.allNames(t, s.lines[1].cells) && (!complete || r.apart(t, first, s.lines[1].cells)) {
-		both := under(first, s.lines[1].cells)
+	if len(s.Lines) > 1 && titles(s.Lines[:1]) && r.allNames(t, s.Lines[1].Cells) && (!complete || r.apart(t, first, s.Lines[1].Cells)) {
+		both := under(first, s.Lines[1].Cells)
 		if n, all := r.namesIn(t, both); all && n > known {
 			return 1, both
 		}
@@ -81,16 +82,16 @@ func (r *Reader) headerRow(s *sheet, t *templates.Table) (at int, names []string
 		return 0, first
 	}
 	lone := filledCells(first) == 1
-	for i := 1; i < min(len(s.lines), titleRowsMax); i++ {
-		if s.lines[i].broken || !titles(s.lines[:i]) {
+	for i := 1; i < min(len(s.Lines), sheets.TitleRowsMax); i++ {
+		if s.Lines[i].Broken || !titles(s.Lines[:i]) {
 			return 0, first
 		}
-		cells := s.lines[i].cells
+		cells := s.Lines[i].Cells
 		n, complete := r.namesIn(t, cells)
 		if n >= 2 && n > known && (complete || (lone || known == 0) && 2*n >= filledCells(cells)) {
 			return i, cells
 		}
-		if both := under(s.lines[i-1].cells, cells); r.allNames(t, cells) {
+		if both := under(s.Lines[i-1].Cells, cells); r.allNames(t, cells) {
 			if _, complete := r.namesIn(t, both); complete {
 				return i, both
 			}
@@ -159,13 +160,13 @@ func under(upper, lower []string) []string {
 // titles says that no row looks like a record: none has a cell that begins
 // like a number or a date, but for a lone cell, and one behind its word
 // (printed on, 2026-03-01).
-func titles(lines []line) bool {
+func titles(lines []sheets.Line) bool {
 	for _, l := range lines {
-		filled, first := filledCells(l.cells), true
-		if l.broken {
+		filled, first := filledCells(l.Cells), true
+		if l.Broken {
 			return false
 		}
-		for _, c := range l.cells {
+		for _, c := range l.Cells {
 			if c = strings.TrimSpace(c); c == "" {
 				continue
 			}

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/templates"
 )
@@ -14,8 +16,8 @@ import (
 var totalWords = regexp.MustCompile(`(?i)^(?:(?:grand|sub|year|month|monthly|yearly|overall|running)[ -]*)?(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*)?\s*[:=]*$`)
 
 // saysTotal says that a row's first filled cell is the word total, or the like.
-func saysTotal(l line) bool {
-	for _, text := range l.cells {
+func saysTotal(l sheets.Line) bool {
+	for _, text := range l.Cells {
 		if text = strings.TrimSpace(text); text != "" {
 			return totalWords.MatchString(text)
 		}
@@ -31,23 +33,23 @@ const headingLeast = 3
 // of totals, holding nothing but the word and numbers, a month's heading, or the
 // header again. A
 // record needs a name or a day, so nothing that could be one is skipped.
-func (r *Reader) notRecord(s *sheet, b *Block, l line) bool {
-	if b.broken || l.broken || len(b.columns) < headingLeast && !saysTotal(l) {
+func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
+	if b.broken || l.Broken || len(b.columns) < headingLeast && !saysTotal(l) {
 		return false
 	}
-	at := s.place()
-	at.Row = l.number
+	at := s.Place()
+	at.Row = l.Number
 	switch {
 	case saysTotal(l) && r.onlyNumbers(s, b, l):
-		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: shortened(rowText(l)),
+		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why: "This row holds totals and no record, so it was skipped.",
 			Fix: "Nothing need be done. If it is a record, give it its own name and day."})
 	case headerAgain(b, l):
-		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: shortened(rowText(l)),
+		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why: "This row is the column names again, so it was skipped.",
 			Fix: "Nothing need be done."})
 	case len(neededColumns(b.table)) > 1 && headingWords.MatchString(rowText(l)):
-		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: shortened(rowText(l)),
+		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why: "This row holds nothing but a heading, so it was skipped.",
 			Fix: "Nothing need be done. If it is a record, fill in its other cells."})
 	default:
@@ -57,12 +59,12 @@ func (r *Reader) notRecord(s *sheet, b *Block, l line) bool {
 }
 
 // headingWords are all there is in a row that parts a sheet into months.
-var headingWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\.?,?(?: ?['’]?(?:20)?\d\d)?|(?:19|20)\d\d|(?:q[1-4]|[1-4](?:st|nd|rd|th) quarter)(?: (?:20)?\d\d)?)[-=*: ]*$`)
+var headingWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:` + values.MonthWords + `)\.?,?(?: ?['’]?(?:20)?\d\d)?|(?:19|20)\d\d|(?:q[1-4]|[1-4](?:st|nd|rd|th) quarter)(?: (?:20)?\d\d)?)[-=*: ]*$`)
 
 // rowText is a row's filled cells, for showing it.
-func rowText(l line) string {
+func rowText(l sheets.Line) string {
 	var filled []string
-	for _, text := range l.cells {
+	for _, text := range l.Cells {
 		if text = strings.TrimSpace(text); text != "" {
 			filled = append(filled, text)
 		}
@@ -72,13 +74,13 @@ func rowText(l line) string {
 
 // onlyNumbers says that the known columns of a row that says total hold
 // numbers where numbers stand, and nothing elsewhere.
-func (r *Reader) onlyNumbers(s *sheet, b *Block, l line) bool {
-	style := measure.Style{DecimalComma: r.settings.DecimalComma && s.asks == nil, Currency: r.settings.Currency}
+func (r *Reader) onlyNumbers(s *sheets.Sheet, b *Block, l sheets.Line) bool {
+	style := values.PlainStyle(r.settings, s.InBook)
 	for _, c := range b.columns {
-		if c.index >= len(l.cells) {
+		if c.index >= len(l.Cells) {
 			continue
 		}
-		text := strings.TrimSpace(l.cells[c.index])
+		text := strings.TrimSpace(l.Cells[c.index])
 		if text == "" || totalWords.MatchString(text) {
 			continue
 		}
@@ -91,7 +93,7 @@ func (r *Reader) onlyNumbers(s *sheet, b *Block, l line) bool {
 		text = strings.TrimSuffix(text, "%")
 		_, noMoney := measure.Money(text, style)
 		_, noHours := measure.ReadHours(text, style)
-		if noMoney != nil && noHours != nil && !rawNumber.MatchString(text) {
+		if noMoney != nil && noHours != nil && !values.IsRaw(text) {
 			return false
 		}
 	}
@@ -100,13 +102,13 @@ func (r *Reader) onlyNumbers(s *sheet, b *Block, l line) bool {
 
 // headerAgain says that a row repeats the header, as sheets put together from
 // several have it.
-func headerAgain(b *Block, l line) bool {
+func headerAgain(b *Block, l sheets.Line) bool {
 	same := 0
-	for i, text := range l.cells {
+	for i, text := range l.Cells {
 		if text = strings.TrimSpace(text); text == "" {
 			continue
 		}
-		if i >= len(b.headers) || fold(b.headers[i]) != fold(text) {
+		if i >= len(b.headers) || values.Fold(b.headers[i]) != values.Fold(text) {
 			return false
 		}
 		same++
@@ -120,7 +122,7 @@ func headerAgain(b *Block, l line) bool {
 func (rec *record) headingOnly() {
 	filled := ""
 	for name, c := range rec.block.columns {
-		if rec.noValue(c, rec.raw(name)) {
+		if rec.noValue(c, rec.cell(name)) {
 			return // filled, with a value that was not saved, which is told
 		}
 		if rec.raw(name) == "" {
@@ -138,8 +140,8 @@ func (rec *record) headingOnly() {
 	for i, name := range needed {
 		needed[i] = rec.header(name)
 	}
-	rec.line.broken = true
-	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: shortened(rec.raw(filled)),
+	rec.line.Broken = true
+	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: sheets.Shortened(rec.raw(filled)),
 		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.block.table.Title, strings.Join(needed, ", ")),
 		Fix: "Fill the others in. If it is a heading, begin it with example: and the row is skipped, or take it out."})
 }

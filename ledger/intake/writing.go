@@ -2,9 +2,9 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 )
 
@@ -30,24 +30,18 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 	}
 	if r.days.either > 0 {
 		why += fmt.Sprintf(" And %d %s in the records can be read either way and %s read %s first, so %s may be wrong without a sign.",
-			r.days.either, plural(r.days.either, "day", "days"), plural(r.days.either, "was", "were"), order, plural(r.days.either, "it", "they"))
+			r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"), order, fault.Plural(r.days.either, "it", "they"))
 	}
 	line := fmt.Sprintf("dates = %q", setting)
 	r.heads.propose("", line, s.first.Place)
 	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are read anew then. If not, type this one as year-month-day, such as 2026-03-09.", other, line)
 }
 
-// The marks of numbers that can only be read one way.
-var (
-	pointOnly = regexp.MustCompile(`\d\.(\d{1,2}|\d{4,})(\D|$)`)
-	commaOnly = regexp.MustCompile(`\d,(\d{1,2}|\d{4,})(\D|$)`)
-)
-
 // otherMark words the numbers of a sheet with the other decimal mark. A
 // setting is proposed where no number of the records speaks against it.
 func (r *reading) otherMark(s *cause, one *measure.Refusal) (why, fix string) {
 	why, fix = one.Why+s.more(), one.Fix
-	if !r.settings.DecimalComma && commaOnly.MatchString(s.first.Found) && r.points == 0 {
+	if !r.settings.DecimalComma && values.HasComma(s.first.Found) && r.points == 0 {
 		r.heads.propose("", "decimal_comma = true", s.first.Place)
 		fix = "If you write the comma everywhere, put decimal_comma = true into settings.toml. If not, type it with a point, such as 7.50."
 	}

@@ -55,8 +55,8 @@ func whyNoAmount(text, number, unit string, style Style) *Refusal {
 		}
 		return refuse(fault.CodeAmountNotRead, "This is a word where a number is needed.", fix)
 	}
-	if why, fix, ok := remark(text, "an amount", style); ok && number != "" || ok && !strings.ContainsAny(text, "0123456789") {
-		return refuse(fault.CodeAmountNotRead, why, fix)
+	if r := remark(fault.CodeAmountNotRead, text, "an amount", style); r != nil && (number != "" || !strings.ContainsAny(text, "0123456789")) {
+		return r
 	}
 	return refuse(fault.CodeAmountNotRead, "This is not an amount.", "Type a number and a unit, such as 8 fl oz, or a bare number of containers.")
 }
@@ -118,10 +118,10 @@ func (a Amount) otherKind(unit Unit) *Refusal {
 	switch {
 	case a.Unit.Name == "oz" && unit.Kind == Volume:
 		why = fmt.Sprintf("An ounce (oz) is a weight, and the container is counted in %s.", unit.Plural(two))
-		fix = fmt.Sprintf("If fluid ounces are meant, type %s fl oz; otherwise %s", a.written(), lowerFirst(fix))
+		fix = fmt.Sprintf("If fluid ounces are meant, type %s fl oz; otherwise %s", a.written(), fault.LowerFirst(fix))
 	case a.Unit.Kind == Volume && unit.Name == "oz":
 		why = fmt.Sprintf("The container is in oz, which is a weight, and the amount is in %s.", a.Unit.Plural(two))
-		fix = "If the container's label says fluid ounces, type fl oz for oz in its container in Supplies; otherwise " + lowerFirst(fix)
+		fix = "If the container's label says fluid ounces, type fl oz for oz in its container in Supplies; otherwise " + fault.LowerFirst(fix)
 	}
 	return refuse(fault.CodeUnitOtherKind, why, fix)
 }
@@ -138,9 +138,6 @@ func (a Amount) written() string {
 	}
 	return fmt.Sprintf("%s %s/%s", whole, rest.Abs(rest), a.Value.Denom())
 }
-
-// lowerFirst is a sentence for going on with after a semicolon.
-func lowerFirst(sentence string) string { return strings.ToLower(sentence[:1]) + sentence[1:] }
 
 // ReadLength reads a length into inches, or centimetres in a metric shop:
 // `36`, `36"`, `7 1/2 in`, `3' 6"`, `3 ft 6 in`, `90 cm`, `1.2 m`. A bare

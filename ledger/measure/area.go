@@ -67,12 +67,12 @@ func ShapeNeeds(shape string) []string {
 func (s Shape) Check() []*Refusal {
 	needs := ShapeNeeds(s.Name)
 	if needs == nil {
-		return []*Refusal{{fault.CodeShapeMeasure, "shape", "There is no shape of that name.", "Type one of " + strings.Join(ShapeNames(), ", ") + "."}}
+		return []*Refusal{{Code: fault.CodeShapeMeasure, Field: "shape", Why: "There is no shape of that name.", Fix: "Type one of " + strings.Join(ShapeNames(), ", ") + "."}}
 	}
 	var out []*Refusal
 	name := strings.ToLower(s.Name)
 	add := func(field, why, fix string) {
-		out = append(out, &Refusal{fault.CodeShapeMeasure, field, why, fix})
+		out = append(out, &Refusal{Code: fault.CodeShapeMeasure, Field: field, Why: why, Fix: fix})
 	}
 	lengths := map[string]*big.Rat{"width": s.Width, "height": s.Height, "top": s.Top, "bottom": s.Bottom}
 	for _, need := range needs {

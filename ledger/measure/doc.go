@@ -17,10 +17,13 @@ import (
 // type, both whole sentences. Field names the measure at fault where the text
 // is not the only candidate (the width of a shape), otherwise it is empty.
 type Refusal struct {
-	Code  fault.Code
-	Field string
-	Why   string
-	Fix   string
+	Code        fault.Code
+	Field       string
+	Why         string
+	Fix         string
+	FixNeeded   string // in place of Fix where the cell cannot be left blank; empty: the same
+	Free        bool   // the text says that it cost nothing
+	WholeColumn bool   // what a program did to all cells of a column, most likely
 }
 
 // Error is the two sentences.

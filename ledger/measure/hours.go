@@ -42,8 +42,8 @@ func ReadHours(text string, style Style) (*big.Rat, *Refusal) {
 	}
 	x, refusal := Number(text, style)
 	if refusal != nil && refusal.Code == fault.CodeNumberNotRead {
-		if why, fix, ok := remark(text, "a number of hours", style); ok {
-			return nil, refuse(fault.CodeHoursNotRead, why, fix)
+		if r := remark(fault.CodeHoursNotRead, text, "a number of hours", style); r != nil {
+			return nil, r
 		}
 	}
 	switch {

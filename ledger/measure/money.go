@@ -10,9 +10,12 @@ import (
 	"piecebook/ledger/money"
 )
 
-// symbols are the currency signs that may stand beside an amount. They are
-// read over: the books have one currency.
-const symbols = `[$€£¥₹]`
+// CurrencySigns may stand beside an amount. They are ignored: the books have one
+// currency.
+const CurrencySigns = "$€£¥₹"
+
+// symbols matches one of them.
+const symbols = `[` + CurrencySigns + `]`
 
 // The written forms of money: an amount, or one in brackets for a negative.
 var (
@@ -89,8 +92,8 @@ func unwrapMoney(text string, style Style) (body string, negative, ok bool) {
 func whyNoMoney(text string, style Style) *Refusal {
 	r := whyNoNumber(text, style)
 	if r.Code == fault.CodeNumberNotRead {
-		if why, fix, ok := remark(text, "an amount of money", style); ok {
-			return refuse(fault.CodeMoneyNotRead, why, fix)
+		if r := remark(fault.CodeMoneyNotRead, text, "an amount of money", style); r != nil {
+			return r
 		}
 		return refuse(fault.CodeMoneyNotRead, "This is not an amount of money.", "Type digits only, such as "+style.example("12.50")+".")
 	}

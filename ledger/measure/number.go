@@ -103,14 +103,16 @@ func mixed(sign, whole, over, under string) (*big.Rat, *Refusal) {
 func whyNoNumber(text string, style Style) *Refusal {
 	switch {
 	case notFinite.MatchString(text):
-		return refuse(fault.CodeNumberNotFinite, "This is not a number that can be counted with.", "Type the number, such as "+style.example("7.5")+", or leave the cell blank.")
+		needed := "Type the number, such as " + style.example("7.5")
+		return &Refusal{Code: fault.CodeNumberNotFinite, Why: "This is not a number that can be counted with.",
+			Fix: needed + ", or leave the cell blank.", FixNeeded: needed + "."}
 	case exponent.MatchString(text):
 		return refuse(fault.CodeNumberExponent, "The letter E in a number stands for zeros left out, as a spreadsheet writes long numbers, and is too easily misread.", "Type the number in full, without the letter E.")
 	case plainNumber(text, Style{DecimalComma: !style.DecimalComma}) != nil:
 		return otherMark(style)
 	}
-	if why, fix, ok := remark(text, "a number", style); ok {
-		return refuse(fault.CodeNumberNotRead, why, fix)
+	if r := remark(fault.CodeNumberNotRead, text, "a number", style); r != nil {
+		return r
 	}
 	return refuse(fault.CodeNumberNotRead, "This is not a number.", "Type digits only, such as "+style.example("7.5")+" or 7 1/2.")
 }

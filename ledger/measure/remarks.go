@@ -2,6 +2,7 @@ package measure
 
 import (
 	"fmt"
+	"piecebook/ledger/fault"
 	"regexp"
 	"strings"
 )
@@ -21,42 +22,47 @@ var (
 	gratis         = regexp.MustCompile(`(?i)^(?:free|gift|gratis|nothing|no charge|n/?c|zero|0 ?\(free\)|given|for free|curb|found)\b`)
 )
 
-// remark tells what a text is that is no number, and what to type: an
-// estimate, a range, a sum, a number with words. what is what the cell should
-// hold, with its article: an amount of money. ok is false for anything else.
-func remark(text, what string, style Style) (why, fix string, ok bool) {
+// remark refuses a text that is no number for what it is: an estimate, a range,
+// a sum, a number with words. what is what the cell should hold, with its
+// article: an amount of money. nil for anything else.
+func remark(code fault.Code, text, what string, style Style) *Refusal {
 	alone := style.example("20")
 	if m := figureWithin.FindString(text); m != "" {
 		alone = strings.TrimRight(m, ".,")
 	}
+	r := &Refusal{Code: code}
 	switch {
 	case letterForDigit.MatchString(text):
-		return "There is a letter among the digits.", fmt.Sprintf("Type digits only: %s, if that is it.", strings.NewReplacer("o", "0", "O", "0", "l", "1", "I", "1").Replace(text)), true
+		r.Why, r.Fix = "There is a letter among the digits.",
+			fmt.Sprintf("Type digits only: %s, if that is it.", strings.NewReplacer("o", "0", "O", "0", "l", "1", "I", "1").Replace(text))
 	case gratis.MatchString(text):
-		return fmt.Sprintf("This is a word and not %s.", what), "Type 0 if it was nothing.", true
+		r.Why, r.Fix, r.Free = fmt.Sprintf("This is a word and not %s.", what), "Type 0 if it was nothing.", true
 	case nothing.MatchString(text):
-		return fmt.Sprintf("This is a mark for a blank cell and not %s.", what), "Leave the cell blank, or type 0 if it was nothing.", true
+		r.Why, r.Fix = fmt.Sprintf("This is a mark for a blank cell and not %s.", what), "Leave the cell blank, or type 0 if it was nothing."
+		r.FixNeeded = "Type what it was, or 0 if it was nothing."
 	case aDay.MatchString(text):
-		return fmt.Sprintf("This looks like a day and not like %s.", what), "Look whether the cell stands in the wrong column, and type the number.", true
+		r.Why, r.Fix = fmt.Sprintf("This looks like a day and not like %s.", what), "Look whether the cell stands in the wrong column, and type the number."
 	case plusTax.MatchString(text):
-		return "Tax has a column of its own, and this cell can hold one number only.", fmt.Sprintf("Type %s here, and the tax in its column.", alone), true
+		r.Why, r.Fix = "Tax has a column of its own, and this cell can hold one number only.", fmt.Sprintf("Type %s here, and the tax in its column.", alone)
 	case percentage.MatchString(text):
-		return fmt.Sprintf("This is a percentage and not %s.", what), "Work it out and type the result; percentages of a channel's fees belong in Channels.", true
+		r.Why, r.Fix = fmt.Sprintf("This is a percentage and not %s.", what), "Work it out and type the result; percentages of a channel's fees belong in Channels."
 	case estimated.MatchString(text):
-		return fmt.Sprintf("An estimate has a mark that is not part of %s.", what), fmt.Sprintf("Type your best figure without the mark, such as %s.", alone), true
+		r.Why, r.Fix = fmt.Sprintf("An estimate has a mark that is not part of %s.", what), fmt.Sprintf("Type your best figure without the mark, such as %s.", alone)
 	case ranged.MatchString(text):
-		return "These are two numbers, and it can be only one of them.", "Type the one that was meant, or your best figure.", true
+		r.Why, r.Fix = "These are two numbers, and it can be only one of them.", "Type the one that was meant, or your best figure."
 	case summed.MatchString(text):
-		return "This is a sum to be worked out, and the cell can hold its result only.", "Work it out and type the result.", true
+		r.Why, r.Fix = "This is a sum to be worked out, and the cell can hold its result only.", "Work it out and type the result."
 	case thousands.MatchString(text):
-		return "The letter stands for thousands here, and is too easily misread.", "Type the number in full, with all its zeros.", true
+		r.Why, r.Fix = "The letter stands for thousands here, and is too easily misread.", "Type the number in full, with all its zeros."
 	case unitBehind(text):
-		return fmt.Sprintf("There is a unit beside the number, and this cell holds %s without one.", what),
-			"Work out what it comes to in what this column counts, and type that number alone.", true
+		r.Why, r.Fix = fmt.Sprintf("There is a unit beside the number, and this cell holds %s without one.", what),
+			"Work out what it comes to in what this column counts, and type that number alone."
 	case startsNumber.MatchString(text):
-		return "There are words beside the number.", fmt.Sprintf("Type the number alone, such as %s; words go into another column.", alone), true
+		r.Why, r.Fix = "There are words beside the number.", fmt.Sprintf("Type the number alone, such as %s; words go into another column.", alone)
+	default:
+		return nil
 	}
-	return "", "", false
+	return r
 }
 
 // startsNumber is a number, with a currency sign or none, and words behind it.

@@ -1,4 +1,4 @@
-package intake
+package sheets
 
 import (
 	"strings"
@@ -8,10 +8,6 @@ import (
 
 // separators part the cells of plain files, the usual one first.
 const separators = ",;\t|"
-
-// titleRowsMax is how many rows that are not blank may stand above the column
-// names, the names' own row included.
-const titleRowsMax = 10
 
 // headBytesMax is how much of a file is tried for its separator.
 const headBytesMax = 64 << 10
@@ -24,14 +20,14 @@ func separator(text string, known func(string) bool) byte {
 	head := text[:min(len(text), headBytesMax)]
 	for _, sep := range []byte(separators) {
 		s := &splitter{text: head, sep: sep, problems: &fault.List{}}
-		for rows := 0; s.at < len(s.text) && rows < titleRowsMax; {
+		for rows := 0; s.at < len(s.text) && rows < TitleRowsMax; {
 			l := s.record()
-			if blank(l.cells) {
+			if Blank(l.Cells) {
 				continue
 			}
 			rows++
 			names := 0
-			for _, c := range l.cells {
+			for _, c := range l.Cells {
 				if known(c) {
 					names++
 				}

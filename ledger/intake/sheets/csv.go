@@ -1,9 +1,8 @@
-package intake
+package sheets
 
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"piecebook/ledger/fault"
 )
@@ -29,18 +28,18 @@ type splitter struct {
 // itself (36"), as in every spreadsheet program; blanks outside the marks are
 // read over. Lines end in LF, CRLF or CR. known says that a text is a column
 // name, which finds the separator; it is given back.
-func splitText(text string, place fault.Place, known func(string) bool, problems *fault.List) ([]line, byte) {
+func splitText(text string, place fault.Place, known func(string) bool, problems *fault.List) ([]Line, byte) {
 	text, sep := sepLine(text)
 	if sep == 0 {
 		sep = separator(text, known)
 	}
 	s := &splitter{text: text, sep: sep, place: place, problems: problems}
-	var lines []line
+	var lines []Line
 	for s.at < len(s.text) {
 		s.row++
 		l := s.record()
-		s.filled += len(l.cells)
-		if l.broken || !blank(l.cells) {
+		s.filled += len(l.Cells)
+		if l.Broken || !Blank(l.Cells) {
 			lines = append(lines, l)
 		}
 		if len(lines) > sheetRowsMax || s.filled > sheetCellsMax {
@@ -79,42 +78,35 @@ func sepLine(text string) (rest string, sep byte) {
 	}
 }
 
-// tooManyRows refuses a sheet whole: reading a part of it would drop rows.
-func tooManyRows(place fault.Place) fault.Problem {
-	return fault.Problem{Code: fault.CodeFileTooBig, Place: place,
-		Why: fmt.Sprintf("There are more than %d rows here, or over %d columns or %d million cells, far above any shop's records.", sheetRowsMax, sheetColsMax, sheetCellsMax/1_000_000),
-		Fix: "Part the records into several files, or take out what is not records."}
-}
-
 // record reads one row and its line end.
-func (s *splitter) record() line {
-	l := line{number: s.row}
+func (s *splitter) record() Line {
+	l := Line{Number: s.row}
 	start := s.at
 	for {
-		cell, fine := s.cell(start, len(l.cells))
+		cell, fine := s.cell(start, len(l.Cells))
 		if overlong(cell) {
-			s.tellLong(len(l.cells), cell)
-			cell, l.broken = cell[:0], true
+			s.tellLong(len(l.Cells), cell)
+			cell, l.Broken = cell[:0], true
 		}
 		if !fine {
-			l.broken = true
+			l.Broken = true
 			return l
 		}
-		if len(l.cells) < sheetColsMax || cell != "" {
-			l.cells = append(l.cells, cell)
+		if len(l.Cells) < sheetColsMax || cell != "" {
+			l.Cells = append(l.Cells, cell)
 		}
 		if s.at >= len(s.text) {
 			return l
 		}
 		c := s.text[s.at]
 		s.at++
-		if len(l.cells) > sheetColsMax {
+		if len(l.Cells) > sheetColsMax {
 			s.filled = sheetCellsMax // too wide to be records
 			return l
 		}
 		if c == s.sep {
 			if s.at == len(s.text) {
-				l.cells = append(l.cells, "")
+				l.Cells = append(l.Cells, "")
 			}
 			continue
 		}
@@ -231,45 +223,13 @@ func (s *splitter) skipLine() {
 // since the header is not known yet.
 func (s *splitter) tell(code fault.Code, column int, why, fix string) {
 	p := s.place
-	p.Row, p.Column = s.row, columnLetters(column)
+	p.Row, p.Column = s.row, ColumnLetters(column)
 	s.problems.Add(fault.Problem{Code: code, Place: p, Why: why, Fix: fix})
 }
 
 // tellLong refuses a row for a cell that is too long.
 func (s *splitter) tellLong(column int, cell string) {
 	p := s.place
-	p.Row, p.Column = s.row, columnLetters(column)
+	p.Row, p.Column = s.row, ColumnLetters(column)
 	s.problems.Add(tooLong(p, cell))
-}
-
-// tooLong refuses a cell longer than any spreadsheet's, which is most often a
-// row whose quotation mark is closed many rows below.
-func tooLong(at fault.Place, cell string) fault.Problem {
-	return fault.Problem{Code: fault.CodeCellTooLong, Place: at, Found: shortened(cell),
-		Why: fmt.Sprintf("This cell holds more text than a cell of a spreadsheet can, %d letters.", cellLettersMax),
-		Fix: "Look for a quotation mark that is not closed, or shorten the text."}
-}
-
-// overlong says that a cell holds more than a spreadsheet's can.
-func overlong(cell string) bool {
-	return len(cell) > cellLettersMax && utf8.RuneCountInString(cell) > cellLettersMax
-}
-
-// foundMost is the most of a text that a message shows, in letters.
-const foundMost = 80
-
-// shortened is a text cut to what a message shows.
-func shortened(text string) string {
-	if r := []rune(text[:min(len(text), utf8.UTFMax*(foundMost+1))]); len(r) > foundMost {
-		return string(r[:foundMost]) + "…"
-	}
-	return text
-}
-
-// columnLetters is a column as a spreadsheet letters it: 0 is A, 26 is AA.
-func columnLetters(i int) string {
-	if i >= 26 {
-		return columnLetters(i/26-1) + string(rune('A'+i%26))
-	}
-	return string(rune('A' + i))
 }

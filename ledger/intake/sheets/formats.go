@@ -1,4 +1,4 @@
-package intake
+package sheets
 
 import (
 	"encoding/xml"
@@ -16,15 +16,12 @@ type style struct {
 	zeros    int  // shown with at least so many digits, where it is over 1
 }
 
-// stylesMax is how many formats a workbook of the standard can have.
-const stylesMax = 65_490
-
 // readStyles reads how cells are shown: the number formats of the workbook's
 // own, and which one each cell format has.
-func (in *inspection) readStyles(part string) error {
+func (w *workbook) readStyles(part string) error {
 	own := map[string]string{}
 	inCells := false
-	return in.read(part, func(t xml.Token) error {
+	return w.read(part, func(t xml.Token) error {
 		switch e := t.(type) {
 		case xml.EndElement:
 			inCells = inCells && e.Name.Local != "cellXfs"
@@ -34,9 +31,9 @@ func (in *inspection) readStyles(part string) error {
 				own[attribute(e, "numFmtId")] = attribute(e, "formatCode")
 			case e.Name.Local == "cellXfs":
 				inCells = true
-			case e.Name.Local == "xf" && inCells && len(in.styles) < stylesMax:
+			case e.Name.Local == "xf" && inCells && len(w.styles) < stylesMax:
 				id := attribute(e, "numFmtId")
-				in.styles = append(in.styles, styleOf(id, own[id]))
+				w.styles = append(w.styles, styleOf(id, own[id]))
 			}
 		}
 		return nil

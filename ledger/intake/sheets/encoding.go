@@ -1,7 +1,8 @@
-package intake
+package sheets
 
 import (
 	"bytes"
+	"errors"
 	"strings"
 	"unicode/utf8"
 
@@ -9,11 +10,11 @@ import (
 	"golang.org/x/text/encoding/unicode"
 )
 
-// decodeText turns a plain file's bytes into text: UTF-16 where it is marked
+// Decode turns a plain file's bytes into text: UTF-16 where it is marked
 // or every other byte of its beginning is zero, else UTF-8, else UTF-8 with
-// each byte that is none read as Windows-1252, which is then guessed. Why says
-// that it is no text, or that its end is missing.
-func decodeText(b []byte) (text string, guessed bool, why string) {
+// each byte that is none read as Windows-1252, which is then guessed. The error
+// says that it is no text, or that its end is missing.
+func Decode(b []byte) (text string, guessed bool, err error) {
 	order, marked := unicode.LittleEndian, true
 	switch {
 	case bytes.HasPrefix(b, []byte{0xEF, 0xBB, 0xBF}):
@@ -27,19 +28,19 @@ func decodeText(b []byte) (text string, guessed bool, why string) {
 		}
 	}
 	if len(b)%2 != 0 {
-		return "", false, halfText
+		return "", false, errHalfText
 	}
 	decoded, err := unicode.UTF16(order, unicode.UseBOM).NewDecoder().Bytes(b)
 	if err != nil || bytes.IndexByte(decoded, 0) >= 0 {
-		return "", false, noText
+		return "", false, errNoText
 	}
-	return string(decoded), false, ""
+	return string(decoded), false, nil
 }
 
-// What is told of bytes that are no whole text.
-const (
-	noText   = "This file is not plain text."
-	halfText = "This file ends in the middle of a letter, so its end is missing."
+// Bytes that are no whole text.
+var (
+	errNoText   = errors.New("no plain text")
+	errHalfText = errors.New("ends in the middle of a letter")
 )
 
 // unmarked16 finds UTF-16 without a mark by its zero bytes: column names are
@@ -65,16 +66,16 @@ func unmarked16(b []byte) (unicode.Endianness, bool) {
 
 // decodeBytes reads UTF-8. What is no UTF-8 is read as Windows-1252 byte by
 // byte, so that one row pasted in by another program leaves the others right.
-func decodeBytes(b []byte) (text string, guessed bool, why string) {
+func decodeBytes(b []byte) (text string, guessed bool, err error) {
 	if bytes.IndexByte(b, 0) >= 0 {
-		return "", false, noText
+		return "", false, errNoText
 	}
 	b = bytes.TrimSuffix(b, []byte{0x1A}) // an end mark of old programs
 	if utf8.Valid(b) {
-		return string(b), false, ""
+		return string(b), false, nil
 	}
 	if cutLetter(b) {
-		return "", false, halfText
+		return "", false, errHalfText
 	}
 	var out strings.Builder
 	out.Grow(len(b) + len(b)/8)
@@ -86,7 +87,7 @@ func decodeBytes(b []byte) (text string, guessed bool, why string) {
 		out.WriteRune(r)
 		b = b[size:]
 	}
-	return out.String(), true, ""
+	return out.String(), true, nil
 }
 
 // cutLetter says that a text is UTF-8, some of it beyond plain letters, but

@@ -1,4 +1,4 @@
-package intake
+package sheets
 
 import (
 	"encoding/json"
@@ -12,7 +12,7 @@ import (
 	"piecebook/ledger/fault"
 )
 
-// Goal: plain files are parted into cells as others part them. Method:
+// Goal: plain files are split into cells as others split them. Method:
 // csv-spectrum 2.0.0 (npm, BSD-2-Clause; testdata/csv-spectrum/README.md), each
 // file against the JSON published with it. Line breaks within a cell stay as
 // they are, CRLF too.
@@ -23,8 +23,8 @@ func TestCSVSpectrum(t *testing.T) {
 	for _, file := range files {
 		b, err := os.ReadFile(file)
 		require.NoError(t, err)
-		text, guessed, why := decodeText(b)
-		require.Empty(t, why, file)
+		text, guessed, err := Decode(b)
+		require.NoError(t, err, file)
 		require.False(t, guessed, file)
 		var problems fault.List
 		lines, _ := splitText(text, fault.Place{File: file}, func(string) bool { return false }, &problems)
@@ -32,10 +32,10 @@ func TestCSVSpectrum(t *testing.T) {
 		got := []map[string]string{}
 		for _, l := range lines[1:] {
 			row := map[string]string{}
-			for i, name := range lines[0].cells {
-				row[name] = l.cells[i]
+			for i, name := range lines[0].Cells {
+				row[name] = l.Cells[i]
 			}
-			require.Len(t, l.cells, len(lines[0].cells), file)
+			require.Len(t, l.Cells, len(lines[0].Cells), file)
 			got = append(got, row)
 		}
 		var want []map[string]string
@@ -68,11 +68,11 @@ func TestCellsAsOthersPartThem(t *testing.T) {
 		var problems fault.List
 		lines, _ := splitText(c.text, fault.Place{File: "x"}, func(string) bool { return false }, &problems)
 		if c.code != "" {
-			require.True(t, lines[0].broken, c.text)
+			require.True(t, lines[0].Broken, c.text)
 			require.Equal(t, c.code, problems.All()[0].Code, c.text)
 			continue
 		}
 		require.Empty(t, problems.All(), c.text)
-		require.Equal(t, c.want, lines[0].cells, c.text)
+		require.Equal(t, c.want, lines[0].Cells, c.text)
 	}
 }

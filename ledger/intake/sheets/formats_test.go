@@ -1,4 +1,4 @@
-package intake
+package sheets
 
 import (
 	"testing"
@@ -23,4 +23,17 @@ func TestStyles(t *testing.T) {
 		"14": {date: true, day: true}, "22": {date: true, day: true}, "23": {}, "45": {date: true}, "48": {exponent: true}, "49": {}, "": {}} {
 		require.Equal(t, want, styleOf(id, ""), id)
 	}
+}
+
+func TestCellNames(t *testing.T) {
+	for name, want := range map[string][2]int{"A1": {0, 1}, "b4": {1, 4}, "Z9": {25, 9}, "AA10": {26, 10}, "XFD1048576": {16383, 1048576}} {
+		column, row, ok := readCellName(name)
+		require.True(t, ok, name)
+		require.Equal(t, want, [2]int{column, row}, name)
+	}
+	for _, name := range []string{"", "A", "1", "A1B", "$A$1", "ABCD1", "A-1", "é1"} {
+		_, _, ok := readCellName(name)
+		require.False(t, ok, name)
+	}
+	require.Equal(t, "AB", ColumnLetters(27))
 }

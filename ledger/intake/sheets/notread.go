@@ -1,7 +1,6 @@
-package intake
+package sheets
 
 import (
-	"encoding/xml"
 	"fmt"
 	"io/fs"
 	"path"
@@ -25,7 +24,7 @@ func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 	for _, e := range entries {
 		switch hidden := strings.HasPrefix(e.Name(), ".") || strings.HasPrefix(e.Name(), "~$"); {
 		case hidden:
-		case !e.IsDir() && root == recordsFolder && mayHold(e.Name()):
+		case !e.IsDir() && root == RecordsFolder && mayHold(e.Name()):
 			names = append(names, e.Name())
 		case e.IsDir() && root == "." && !slices.Contains(ownFolders, strings.ToLower(e.Name())):
 			inside, err := fs.ReadDir(fsys, e.Name())
@@ -50,7 +49,7 @@ func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 	p := fault.Problem{Code: fault.CodeFilesBeside, Note: true, Place: fault.Place{File: names[0]},
 		Why: fmt.Sprintf("Without a folder records, only the files that stand directly in the books folder are read; not read: %s.", list),
 		Fix: "If they are records, make a folder records and move all records into it: there, folders within folders are read too."}
-	if root == recordsFolder {
+	if root == RecordsFolder {
 		p.Why = fmt.Sprintf("Records are read from the folder records only; not read: %s.", list)
 		p.Fix = "If they are records, move them into the folder records; if not, nothing need be done."
 	}
@@ -60,7 +59,7 @@ func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 // mayHold says that a file is of a kind that holds records.
 func mayHold(name string) bool {
 	kind := strings.ToLower(path.Ext(name))
-	return name != seenFile && (isText(kind) && kind != ".txt" || isBook(kind) || slices.Contains(otherKinds, kind))
+	return name != seenFile && (IsText(kind) && kind != ".txt" || isBook(kind) || slices.Contains(otherKinds, kind))
 }
 
 // ownFolder notes a folder of piecebook's own among the records.
@@ -70,34 +69,6 @@ func ownFolder(name string, problems *fault.List) {
 		Fix: "If it holds records, give it another name."})
 }
 
-// appPart is the part of a workbook that says which program wrote it.
-const appPart = "docprops/app.xml"
-
-// ownApplication is how the workbooks of the packs name it.
-const ownApplication = "piecebook"
-
-// isOwnReport says that piecebook wrote a workbook as part of a pack.
-func (in *inspection) isOwnReport() bool {
-	if in.parts[appPart] == nil {
-		return false
-	}
-	name, within := "", false
-	err := in.read(appPart, func(t xml.Token) error {
-		switch e := t.(type) {
-		case xml.StartElement:
-			within = e.Name.Local == "Application"
-		case xml.EndElement:
-			within = false
-		case xml.CharData:
-			if within {
-				name += string(e)
-			}
-		}
-		return nil
-	})
-	return err == nil && strings.TrimSpace(name) == ownApplication
-}
-
 // otherSettings tells a file that was meant to be settings.toml and is named
 // otherwise, such as by a program that adds .txt.
 func otherSettings(fsys fs.FS, problems *fault.List) {
@@ -105,9 +76,9 @@ func otherSettings(fsys fs.FS, problems *fault.List) {
 	if err != nil {
 		return // told when the records are looked for
 	}
-	_, missing := fs.Stat(fsys, settingsFile) // there under any case where a system reads over case
+	_, missing := fs.Stat(fsys, SettingsFile) // there under any case where a system reads over case
 	for _, e := range entries {
-		if e.IsDir() || e.Name() == settingsFile || missing == nil && strings.EqualFold(e.Name(), settingsFile) || !settingsNamed(e.Name()) {
+		if e.IsDir() || e.Name() == SettingsFile || missing == nil && strings.EqualFold(e.Name(), SettingsFile) || !settingsNamed(e.Name()) {
 			continue
 		}
 		problems.Add(fault.Problem{Code: fault.CodeSettingsNotRead, Note: missing == nil, Place: fault.Place{File: e.Name()},
@@ -118,5 +89,43 @@ func otherSettings(fsys fs.FS, problems *fault.List) {
 
 // settingsNamed says that a file is, or was meant to be, settings.toml.
 func settingsNamed(name string) bool {
-	return slices.Contains([]string{settingsFile, "settings.toml.txt", "settings.txt", "settings.tml", "setting.toml"}, strings.ToLower(name))
+	return slices.Contains([]string{SettingsFile, "settings.toml.txt", "settings.txt", "settings.tml", "setting.toml"}, strings.ToLower(name))
+}
+
+// otherKinds are files that hold tables and are not read: without a word
+// their records would be missing.
+var otherKinds = []string{".xls", ".xlt", ".ods", ".fods", ".ots", ".sxc", ".numbers", ".xlsb", ".gsheet", ".gnumeric", ".wks", ".wk1", ".dbf", ".sylk", ".slk", ".dif"}
+
+// otherKind refuses a file by its ending.
+func otherKind(name, kind string) fault.Problem {
+	return notRead(name, fmt.Sprintf("A file of the kind %s is not read, so its records would be missing.", kind), saveAgain)
+}
+
+// wanted says whether a file is read as records. What is of another kind is
+// told, but for the litter that programs leave: hidden and lock files. A .txt
+// file is read where it is named as a table is, since spreadsheet programs
+// save text with tabs so.
+func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
+	base := path.Base(name)
+	kind := strings.ToLower(path.Ext(base))
+	switch bare := strings.TrimSuffix(base, path.Ext(base)); {
+	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), settingsNamed(base), base == seenFile,
+		strings.EqualFold(base, "thumbs.db"), strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
+		return false
+	case IsText(kind) && kind != ".txt", isBook(kind), kind == ".txt" && isTable(bare):
+		return true
+	case slices.Contains(otherKinds, kind):
+		problems.Add(otherKind(name, kind))
+		return false
+	}
+	problems.Add(fault.Problem{Code: fault.CodeFileSkipped, Note: true, Place: fault.Place{File: name},
+		Why: "Records are read from .csv, .tsv and .xlsx files, and from .txt files that are named for a table; this one was skipped.",
+		Fix: "If it holds records, save it as .xlsx or .csv; if not, move it out of the records."})
+	return false
+}
+
+// IsText and isBook say how a file of that ending is read.
+func IsText(kind string) bool { return slices.Contains([]string{".csv", ".tsv", ".tab", ".txt"}, kind) }
+func isBook(kind string) bool {
+	return slices.Contains([]string{".xlsx", ".xlsm", ".xltx", ".xltm"}, kind)
 }

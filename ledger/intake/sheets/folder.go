@@ -1,0 +1,164 @@
+package sheets
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+)
+
+// The names that mean something in a books folder.
+const (
+	SettingsFile  = "settings.toml"
+	RecordsFolder = "records"
+	seenFile      = "seen.csv" // notes the owner has seen: no records
+)
+
+// Settings reads settings.toml, nil where there is none.
+func Settings(fsys fs.FS, problems *fault.List) []byte {
+	otherSettings(fsys, problems)
+	b, ok := readFile(fsys, SettingsFile, false, settingsBytes, problems)
+	if !ok {
+		return nil
+	}
+	return b
+}
+
+// Collect reads all record files, in name order. isTable says that a name is a
+// table's. The fingerprint is over the settings too.
+func Collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *fault.List) (files []File, fingerprint string) {
+	total := 0
+	for _, name := range recordNames(fsys, problems) {
+		if !wanted(name, isTable, problems) {
+			continue
+		}
+		if b, ok := readFile(fsys, name, true, fileBytesMax, problems); ok {
+			files = append(files, File{name, b})
+			total += len(b)
+		}
+		if total > allBytesMax {
+			problems.Add(tooBig(name, fmt.Sprintf("The files up to here hold more than %d MB, far above any shop's records, so the others are not read.", allBytesMax>>20),
+				"Take out what is not records."))
+			break
+		}
+	}
+	return files, fingerprintOf(files, settings)
+}
+
+// recordNames lists the files below records/; without that folder, the files
+// directly in the books folder.
+func recordNames(fsys fs.FS, problems *fault.List) []string {
+	root := "."
+	switch info, err := fs.Stat(fsys, RecordsFolder); {
+	case err == nil && info.IsDir():
+		root = RecordsFolder
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
+		problems.Add(notRead(RecordsFolder, linkOut, "Put the folder itself here, or name the folder it leads to as the books."))
+		return nil
+	}
+	var names []string
+	err := fs.WalkDir(fsys, root, func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			problems.Add(notRead(name, "This could not be opened.", "See that it may be read, or take it out of the records."))
+			return nil
+		case d.IsDir() && name != root && (root == "." || strings.HasPrefix(d.Name(), ".")):
+			return fs.SkipDir
+		case d.IsDir() && name != root && slices.Contains(ownFolders, strings.ToLower(d.Name())):
+			ownFolder(name, problems)
+			return fs.SkipDir
+		case d.IsDir() && strings.EqualFold(path.Ext(name), ".numbers"):
+			problems.Add(otherKind(name, ".numbers"))
+			return fs.SkipDir
+		case d.IsDir() && strings.Count(name, "/") > folderDepthMax:
+			problems.Add(tooBig(name, fmt.Sprintf("Folders stand more than %d deep within each other here.", folderDepthMax), "Move the records further up."))
+			return fs.SkipDir
+		case !d.IsDir():
+			names = append(names, name)
+		}
+		if len(names) > filesMax {
+			problems.Add(tooBig(root, fmt.Sprintf("There are more than %d files here, far above any shop's records.", filesMax), "Take out what is not records."))
+			return fs.SkipAll
+		}
+		return nil
+	})
+	if err != nil {
+		problems.Add(notRead(root, "This folder could not be opened.", "See that it may be read."))
+	}
+	slices.Sort(names)
+	noteUnseen(fsys, root, problems)
+	if len(names) == 0 {
+		problems.Add(fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: RecordsFolder},
+			Why: "There are no records here.", Fix: "Put .csv or .xlsx files into the folder records."})
+	}
+	return names
+}
+
+// linkOut is what is told of a link that is not followed.
+const linkOut = "This is a link that leads out of the books folder, or to nothing; what lies there is not read."
+
+// saveAgain is what helps with most files that cannot be read.
+const saveAgain = "Open it in a spreadsheet program and save it as .xlsx, or take it out of the records."
+
+// notRead is a file that cannot be read for what it is.
+func notRead(name, why, fix string) fault.Problem {
+	return fault.Problem{Code: fault.CodeFileNotRead, Place: fault.Place{File: name}, Why: why, Fix: fix}
+}
+
+// readFile reads one file up to a limit; a file that is not there is no
+// problem unless it is listed. What is no file, such as a pipe, is not opened,
+// since that could wait for ever.
+func readFile(fsys fs.FS, name string, listed bool, limit int64, problems *fault.List) ([]byte, bool) {
+	info, err := fs.Stat(fsys, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && !listed:
+		return nil, false
+	case err != nil:
+		problems.Add(notRead(name, linkOut, "Put the file itself here, or take the link out."))
+		return nil, false
+	case info.IsDir():
+		problems.Add(notRead(name, "This is a link to a folder; links to folders are not followed.", "Put the folder itself here, or take the link out."))
+		return nil, false
+	case !info.Mode().IsRegular():
+		problems.Add(notRead(name, "This is no file that can be read.", "Take it out of the records."))
+		return nil, false
+	}
+	f, err := fsys.Open(name)
+	if err != nil {
+		problems.Add(notRead(name, "This file could not be opened.", "Close it in other programs and see that it may be read."))
+		return nil, false
+	}
+	defer f.Close()
+	b, err := io.ReadAll(io.LimitReader(f, limit+1))
+	switch {
+	case err != nil:
+		problems.Add(notRead(name, "This file could not be read to its end.", "Copy it here again."))
+		return nil, false
+	case int64(len(b)) > limit:
+		problems.Add(tooBig(name, fmt.Sprintf("This file is larger than %d MB, far above any shop's records.", limit>>20),
+			"Take out what is not records, or split it into several files."))
+		return nil, false
+	}
+	return b, true
+}
+
+// fingerprintOf is told in Result. Lengths are hashed too, so that no two
+// folders can give the same run of bytes.
+func fingerprintOf(files []File, settings []byte) string {
+	h := sha256.New()
+	if settings != nil {
+		files = append(slices.Clip(files), File{SettingsFile, settings}) // after records/ in name order
+	}
+	for _, f := range files {
+		fmt.Fprintf(h, "%d %s %d ", len(f.Name), f.Name, len(f.Bytes))
+		h.Write(f.Bytes)
+	}
+	return hex.EncodeToString(h.Sum(nil))[:12]
+}
