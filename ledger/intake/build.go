@@ -49,7 +49,7 @@ func (r *reading) build() {
 func each[T any](r *reading, table string, row func(*record) T) []T {
 	var out []T
 	for _, rec := range r.tables[table] {
-		if rec.block.broken || rec.line.Broken {
+		if rec.block.Broken || rec.line.Broken {
 			continue
 		}
 		if v := row(rec); !rec.refused {

@@ -24,7 +24,7 @@ func (r *reading) buildPieces() {
 		if o := r.names.shared[values.Fold(rec.raw("lot"))]; o != nil {
 			o.any = true
 		}
-		if rec.block.broken || rec.line.Broken {
+		if rec.block.Broken || rec.line.Broken {
 			continue
 		}
 		p := r.pieceRow(rec, lots)

@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
@@ -17,11 +18,11 @@ import (
 
 // cell is a column's cell in the row, blank where the column is missing.
 func (rec *record) cell(name string) sheets.Cell {
-	c, there := rec.block.columns[name]
+	c, there := rec.block.Columns[name]
 	if !there {
 		return sheets.Cell{}
 	}
-	return rec.sheet.Cell(rec.line, c.index)
+	return rec.sheet.Cell(rec.line, c.Index)
 }
 
 // text is a cell's text. A needed cell that is blank is told. ok is false
@@ -87,7 +88,7 @@ func (rec *record) fixFor(name string, r *measure.Refusal) string {
 		return fmt.Sprintf("If %s is meant, type that. The units are %s.", unit, strings.Join(measure.UnitNames(), ", "))
 	}
 	switch {
-	case rec.block.table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && r.Free:
+	case rec.block.Table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && r.Free:
 		return fmt.Sprintf("If it was free, leave the price blank and type free under %s.", rec.header("how"))
 	case required && r.FixNeeded != "":
 		return r.FixNeeded
@@ -223,7 +224,7 @@ func (rec *record) hours(name string) *big.Rat {
 // bareMinutes refuses a number without a unit in a column that is named for
 // minutes: read as hours it would be sixty times too much.
 func (rec *record) bareMinutes(name, text string) bool {
-	if !inMinutes(rec.block.columns[name].header) || strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
+	if !headers.InMinutes(rec.block.Columns[name].Header) || strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
 		return false
 	}
 	rec.failColumn(name, fault.CodeHoursNotRead, func(s *cause) (string, string) {

@@ -23,12 +23,12 @@ func (rec *record) choice(name string) string {
 	fix := "Type one of " + strings.Join(words, ", ") + rec.orBlank(name) + "."
 	// The words are listed with the first of a column; the others say which is meant.
 	list := " The words are " + strings.Join(words, ", ") + "."
-	if column := rec.block.table.Name + "." + name; rec.r.listed[column] {
+	if column := rec.block.Table.Name + "." + name; rec.r.listed[column] {
 		list = ""
 	} else {
 		rec.r.listed[column] = true
 	}
-	if meant := rec.r.set.Meant(rec.block.table.Name+"."+name, text); meant != "" {
+	if meant := rec.r.set.Meant(rec.block.Table.Name+"."+name, text); meant != "" {
 		fix = fmt.Sprintf("It belongs to %s most likely: type %s.", meant, meant) + list
 	} else if near := fault.Nearest(text, words); near != "" {
 		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
@@ -48,14 +48,14 @@ func (rec *record) orBlank(name string) string {
 // missing tells that a needed cell is blank, with an example of what to type.
 func (rec *record) missing(name string) {
 	f := rec.field(name)
-	if _, there := rec.block.columns[name]; !there {
+	if _, there := rec.block.Columns[name]; !there {
 		rec.failColumn(name, fault.CodeCellMissing, func(s *cause) (string, string) {
 			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name, strings.TrimSuffix(fault.LowerFirst(f.Description), "."),
-				fault.Plural(len(s.rows), "a line", "lines"), rec.block.table.Title, fault.Plural(len(s.rows), "needs", "need"), rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
+				fault.Plural(len(s.rows), "a line", "lines"), rec.block.Table.Title, fault.Plural(len(s.rows), "needs", "need"), rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
 		})
 		return
 	}
-	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.", rec.place(name).Column, rec.block.table.Title),
+	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.", rec.place(name).Column, rec.block.Table.Title),
 		rec.typeWhat(f))
 }
 
@@ -96,7 +96,7 @@ func (rec *record) typeWhat(f *templates.Field) string {
 // withoutMinus is what to type for an amount below 0: what went back to a
 // buyer is a line of its own.
 func (rec *record) withoutMinus() string {
-	switch rec.block.table.Name {
+	switch rec.block.Table.Name {
 	case "sales":
 		return "If the money went back to the buyer, type refund in the column type (return, if the piece came back too) and the amount without the minus sign. If not, type it without the minus sign."
 	case "pieces":

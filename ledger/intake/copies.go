@@ -100,7 +100,7 @@ func (r *reading) rowsByFile() []*fileRows {
 				f = &fileRows{name: rec.at.File, rows: map[uint64]int{}}
 				files[rec.at.File] = f
 			}
-			f.unknown = f.unknown || rec.block.broken || rec.block.faulty || rec.line.Broken
+			f.unknown = f.unknown || rec.block.Broken || rec.block.Faulty || rec.line.Broken
 			row := rec.rowNumber()
 			if f.count == 0 {
 				f.first = row
@@ -117,9 +117,9 @@ func (r *reading) rowsByFile() []*fileRows {
 // meaning, wherever these stand.
 func (rec *record) rowNumber() uint64 {
 	h := fnv.New64a()
-	fmt.Fprintf(h, "%q", rec.block.table.Name)
-	for i := range rec.block.table.Fields {
-		name := rec.block.table.Fields[i].Name
+	fmt.Fprintf(h, "%q", rec.block.Table.Name)
+	for i := range rec.block.Table.Fields {
+		name := rec.block.Table.Fields[i].Name
 		if text := rec.raw(name); text != "" {
 			fmt.Fprintf(h, "%q%q", name, text)
 		}

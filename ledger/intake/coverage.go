@@ -7,9 +7,9 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
-	"piecebook/ledger/money"
 )
 
 // coverage reads a number above 0 of what the supply is shared by, which may
@@ -43,7 +43,7 @@ func (rec *record) perUnit(field, text string) bool {
 	}
 	of := rec.place(field).Column
 	if _, _, said := measure.SplitPer(text); !said {
-		figure, per, inHeader := headerPer(of)
+		figure, per, inHeader := headers.HeaderPer(of)
 		if !inHeader {
 			return false
 		}
@@ -58,48 +58,11 @@ func (rec *record) perUnit(field, text string) bool {
 	fix := "Type what one container does, or all, or leave the cell blank."
 	style := measure.Style{DecimalComma: rec.r.settings.DecimalComma && !(rec.sheet.InBook && values.IsRaw(rec.raw(field)))}
 	if does, _, ok := measure.CoveragePer(text, style, rec.r.settings.Metric(), container); ok {
-		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, written(does, rec.r.settings))
+		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, headers.Written(does, rec.r.settings))
 	}
-	if named := rec.block.columns[field].header; perHeader(named) {
+	if named := rec.block.Columns[field].Header; headers.PerHeader(named) {
 		fix += " Name the column coverage."
 	}
 	rec.fail(field, fault.CodeCoveragePerUnit, fmt.Sprintf("Coverage is what one whole container does, and this is what one %s does.", per.Name), fix)
 	return true
-}
-
-// written is a figure to two decimals as the owner types it.
-func written(x *big.Rat, s ledger.Settings) string {
-	text := money.AtMost(x, 2)
-	if s.DecimalComma {
-		text = strings.ReplaceAll(text, ".", ",")
-	}
-	return text
-}
-
-// headerPer is the unit that a column's name says its figures are for, and the
-// unit of area before it: `Sq ft per gal`, `Coverage (m²/l)`.
-func headerPer(header string) (area string, per measure.Unit, ok bool) {
-	text := strings.TrimSpace(header)
-	if m := inBrackets.FindStringSubmatch(text); m != nil {
-		text = m[1]
-	}
-	figure, per, ok := measure.SplitPer(text)
-	if !ok {
-		return "", per, false
-	}
-	one := measure.Amount{Value: big.NewRat(1, 1), Unit: per}
-	words := strings.Fields(figure)
-	for i := range words {
-		area = " " + strings.Join(words[i:], " ")
-		if _, _, is := measure.CoveragePer("1"+area+"/"+per.Name, measure.Style{}, false, one); is {
-			return area, per, true
-		}
-	}
-	return "", per, true
-}
-
-// perHeader says that a column's name says what its figures are for.
-func perHeader(header string) bool {
-	_, _, is := headerPer(header)
-	return is
 }

@@ -68,7 +68,7 @@ func (r *reading) claimNames() {
 			return
 		}
 		if first, taken := space[values.Fold(name)]; taken {
-			if !rec.refused || rec.block.faulty {
+			if !rec.refused || rec.block.Faulty {
 				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a record that names it could mean either.", first.what, first.at),
 					"Give one of them another number or name, or take one out if they are the same.")
 			}
@@ -145,7 +145,7 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 func (rec *record) restsOnRefused(field, about string, o *owner) {
 	table := titleOf[o.what]
 	switch {
-	case o.rec != nil && (o.rec.block.broken || o.rec.block.faulty) && rec.restsOn(field, strings.ToLower(table), table):
+	case o.rec != nil && (o.rec.block.Broken || o.rec.block.Faulty) && rec.restsOn(field, strings.ToLower(table), table):
 	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
 		at := o.rec.waits
 		rec.failForCause(field, at.String(), fault.CodeRefusedRow, func(s *cause) (string, string) {

@@ -127,18 +127,3 @@ func TestSettingsThatNameOneThingTwice(t *testing.T) {
 	require.Contains(t, errs[0].Fix, `"Sheet 1" and "sheet1" name the same sheet`)
 	require.Contains(t, errs[1].Fix, `"Wk #" and "wk no" name the same column`)
 }
-
-// Everyday headers that are known, and ones that must not be.
-func TestHeadersAsPeopleWriteThem(t *testing.T) {
-	field := func(table, header string) string {
-		set := templatesOf(t)
-		return intake.FieldFor(set, table, header)
-	}
-	for header, want := range map[string]string{"Item #": "piece", "#": "piece", "No.": "piece", "SKU": "piece", "Bought": "got_on", "Paid": "price", "Paid ($)": "price", "Bought $": "price",
-		"Price (USD)": "price", "Sold": "sold_on", "Sold $": "sold_price", "SOLD FOR": "sold_price", "Fees": "fee", "Fee %": "", "Hrs.": "hours", "Type": "kind", "Where from": "from",
-		"Area (sq ft)": "area", "m²": "area", "Where sold": "channel", "Profit": "", "Name": "", "Delivery": "", "Area (est)": ""} {
-		require.Equal(t, want, field("pieces", header), header)
-	}
-	require.Equal(t, "fee_percent", field("channels", "Fee %"))
-	require.Equal(t, "cost", field("purchases", "Total $"))
-}

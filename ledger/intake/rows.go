@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 )
 
 // rowAt is a place as far as its row.
@@ -29,7 +30,7 @@ func (r *Result) RowText(at fault.Place) string {
 		return ""
 	}
 	var lines []string
-	for _, field := range slices.Sorted(maps.Keys(rec.block.columns)) {
+	for _, field := range slices.Sorted(maps.Keys(rec.block.Columns)) {
 		if text := rec.raw(field); text != "" {
 			lines = append(lines, field+"="+text)
 		}
@@ -54,10 +55,13 @@ func (r *reading) rowsByPlace() map[fault.Place]*record {
 func (r *Result) Named(list fault.List) fault.List {
 	var out fault.List
 	for _, p := range list.All() {
-		if rec := r.rows[rowAt(p.Place)]; rec != nil && p.Place.Column != "" && rec.block.table.Field(p.Place.Column) != nil {
+		if rec := r.rows[rowAt(p.Place)]; rec != nil && p.Place.Column != "" && rec.block.Table.Field(p.Place.Column) != nil {
 			p.Place.Column = rec.header(p.Place.Column)
 		}
 		out.Add(p)
 	}
 	return out
 }
+
+// SettingsLines are the proposals as one block to paste into settings.toml.
+func (r *Result) SettingsLines() []string { return settings.ProposalLines(r.Proposals, r.sections) }

@@ -1,6 +1,8 @@
 package intake_test
 
 import (
+	settingsroom "piecebook/ledger/intake/settings"
+
 	"bytes"
 	"regexp"
 	"strings"
@@ -65,9 +67,9 @@ func TestStarterUntouched(t *testing.T) {
 func TestStarterSettings(t *testing.T) {
 	folder := startFiles(t)
 	res := intake.Read(folder, descriptors(t))
-	require.Equal(t, intake.DefaultSettings(descriptors(t)), withoutColumns(res))
+	require.Equal(t, settingsroom.Default(descriptors(t)), withoutColumns(res))
 	text := string(folder[starter.SettingsName].Data)
-	for _, key := range intake.SettingKeys() {
+	for _, key := range settingsroom.Keys() {
 		assert.Regexp(t, `(?m)^(\[`+key+`(\.\w+)?\]|`+key+` = )`, text)
 	}
 	// Every line has a remark above it.
@@ -97,7 +99,7 @@ func TestStarterSettingsExamples(t *testing.T) {
 	s := res.Books.Settings
 	assert.Equal(t, "2024-05-01", s.InService.String())
 	assert.Equal(t, "14200", s.YearlyTotals["2026"].RatString())
-	assert.Equal(t, map[string]string{"Stuff sold": "sales", "Notes to self": intake.NoTable}, s.Sheets)
+	assert.Equal(t, map[string]string{"Stuff sold": "sales", "Notes to self": settingsroom.NoTable}, s.Sheets)
 	assert.Equal(t, map[string]map[string]string{"sales": {"Amt rec'd": "price"}}, s.Columns)
 }
 

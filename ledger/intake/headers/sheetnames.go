@@ -1,4 +1,4 @@
-package intake
+package headers
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/templates"
@@ -23,10 +24,10 @@ var trailing = regexp.MustCompile(`(?i)^(.*?)(?:[\s\-_.]*(?:\(\s*\d+\s*\)|\d+)|[
 func (r *Reader) tableOf(s *sheets.Sheet) (t *templates.Table, ignored bool) {
 	own := map[string]string{}
 	for name, table := range r.settings.Sheets {
-		own[sheetKey(name)] = table
+		own[settings.SheetKey(name)] = table
 	}
-	if table, is := own[sheetKey(inFile(s))]; is {
-		return r.set.Table(table), table == NoTable
+	if table, is := own[settings.SheetKey(inFile(s))]; is {
+		return r.set.Table(table), table == settings.NoTable
 	}
 	t, ignored = r.tableNamed(s.Known, own)
 	if t != nil || ignored || s.InBook {
@@ -53,7 +54,7 @@ func (r *Reader) sawSheet(s *sheets.Sheet) {
 	}
 	for _, name := range names {
 		for values.Compact(name) != "" {
-			r.seenSheets[sheetKey(name)] = true
+			r.seenSheets[settings.SheetKey(name)] = true
 			m := trailing.FindStringSubmatch(name)
 			if m == nil {
 				break
@@ -65,9 +66,9 @@ func (r *Reader) sawSheet(s *sheets.Sheet) {
 
 // countExports counts the plain files that are named for a workbook and a
 // table, by workbook.
-func (r *Reader) countExports(files []sheets.File) {
+func (r *Reader) CountExports(files []sheets.File) {
 	for _, f := range files {
-		if book, tail := exported(f.Name); book != "" && r.isTable(tail) {
+		if book, tail := exported(f.Name); book != "" && r.IsTable(tail) {
 			r.exports[book]++
 		}
 	}
@@ -86,7 +87,7 @@ func exported(name string) (book, sheet string) {
 
 // isTable says that a plain file of that name, ending apart, has a table or is
 // mapped to none.
-func (r *Reader) isTable(name string) bool {
+func (r *Reader) IsTable(name string) bool {
 	t, ignored := r.tableOf(&sheets.Sheet{File: name + ".", Known: name})
 	return t != nil || ignored
 }
@@ -95,8 +96,8 @@ func (r *Reader) isTable(name string) bool {
 // the tables' own names, as it stands and then without what trails it.
 func (r *Reader) tableNamed(name string, own map[string]string) (t *templates.Table, ignored bool) {
 	for {
-		if table, is := own[sheetKey(name)]; is {
-			return r.set.Table(table), table == NoTable
+		if table, is := own[settings.SheetKey(name)]; is {
+			return r.set.Table(table), table == settings.NoTable
 		}
 		for i := range r.set.Tables {
 			t := &r.set.Tables[i]
@@ -110,11 +111,6 @@ func (r *Reader) tableNamed(name string, own map[string]string) (t *templates.Ta
 		}
 		name = m[1]
 	}
-}
-
-// sheetKey is a sheet's or file's name for comparing; .csv need not be typed.
-func sheetKey(name string) string {
-	return values.Compact(strings.TrimSuffix(strings.ToLower(name), ".csv"))
 }
 
 // inFile names a sheet together with its file, for where two workbooks have a
@@ -140,48 +136,48 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 	head := s.Lines[0]
 	at := s.Place()
 	at.Row = head.Number
-	b := &Block{sheet: s, table: t, columns: map[string]column{}, headers: head.Cells, broken: head.Broken,
-		missing: map[string]bool{}, other: map[string]bool{}, proposed: map[string]bool{}}
+	b := &Block{sheet: s, Table: t, Columns: map[string]Column{}, headers: head.Cells, Broken: head.Broken,
+		Missing: map[string]bool{}, Other: map[string]bool{}, proposed: map[string]bool{}}
 	fields, ignored := r.headerFields(t, head.Cells)
-	var twice []column
+	var twice []Column
 	for i, text := range head.Cells {
 		text = strings.TrimSpace(text)
 		if text == "" {
 			continue
 		}
-		b.width = i + 1
-		r.seenHeaders[t.Name+" "+headerKey(text)] = true
+		b.Width = i + 1
+		r.seenHeaders[t.Name+" "+settings.HeaderKey(text)] = true
 		f := fields[i]
 		if f == nil {
 			if own := r.ownMoney(s, b, fields, i); own != nil && !ignored[i] {
-				twice = append(twice, column{field: own, index: i, header: text})
+				twice = append(twice, Column{Field: own, Index: i, Header: text})
 				continue
 			}
 			if !ignored[i] {
-				b.unknown = append(b.unknown, column{index: i, header: text, table: t.Name})
+				b.unknown = append(b.unknown, Column{Index: i, Header: text, table: t.Name})
 			}
 			continue
 		}
-		if first, twice := b.columns[f.Name]; twice {
-			r.columnTwice(at.At(text), b, first, column{field: f, index: i, header: text})
+		if first, twice := b.Columns[f.Name]; twice {
+			r.columnTwice(at.At(text), b, first, Column{Field: f, Index: i, Header: text})
 			continue
 		}
-		b.columns[f.Name] = column{field: f, index: i, header: text}
+		b.Columns[f.Name] = Column{Field: f, Index: i, Header: text}
 		r.checkHeaderUnit(at.At(text), b, f, text)
 	}
 	for _, c := range twice {
-		r.columnTwice(at.At(c.header), b, b.columns[c.field.Name], c)
+		r.columnTwice(at.At(c.Header), b, b.Columns[c.Field.Name], c)
 	}
 	r.noteBesideMoney(s, at, b)
-	if len(b.columns) > 0 { // else all of them are told as one
+	if len(b.Columns) > 0 { // else all of them are told as one
 		for _, c := range b.unknown {
-			r.unknownHeader(s, at.At(c.header), b, c)
+			r.unknownHeader(s, at.At(c.Header), b, c)
 		}
 	}
 	r.noteBlankHeaders(s, at, b)
 	r.missingColumns(s, at, b)
 	r.otherMeanings(s, at, b)
-	if b.broken || b.faulty {
+	if b.Broken || b.Faulty {
 		r.brokenAt(t, at)
 	}
 	return b
@@ -190,8 +186,8 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 // brokenAt remembers where a table could not be read, so that what rests on it
 // is not told as an error of its own.
 func (r *Reader) brokenAt(t *templates.Table, at fault.Place) {
-	if first, there := r.broken[t.Name]; !there || at.Compare(first) < 0 {
-		r.broken[t.Name] = at
+	if first, there := r.Broken[t.Name]; !there || at.Compare(first) < 0 {
+		r.Broken[t.Name] = at
 	}
 }
 
@@ -200,7 +196,7 @@ func (r *Reader) brokenAt(t *templates.Table, at fault.Place) {
 // behind the last name means that the row's values have shifted, which
 // checkCells refuses.
 func (r *Reader) noteBlankHeaders(s *sheets.Sheet, at fault.Place, b *Block) {
-	width := b.width
+	width := b.Width
 	if s.InBook {
 		for _, l := range s.Lines[1:] {
 			width = max(width, len(l.Cells))
@@ -222,7 +218,7 @@ func (r *Reader) noteBlankHeaders(s *sheets.Sheet, at fault.Place, b *Block) {
 }
 
 // neededColumns are the columns a table cannot do without.
-func neededColumns(t *templates.Table) []string {
+func NeededColumns(t *templates.Table) []string {
 	var names []string
 	for _, f := range t.Fields {
 		if f.Constraints.Required {
@@ -230,12 +226,4 @@ func neededColumns(t *templates.Table) []string {
 		}
 	}
 	return names
-}
-
-// settingsKey is a table's name as a key of settings.toml is written.
-func settingsKey(table string) string {
-	if strings.Contains(table, " ") {
-		return fmt.Sprintf("%q", table)
-	}
-	return table
 }

@@ -1,46 +1,11 @@
-package intake
+package headers
 
 import (
-	"regexp"
 	"slices"
-	"strings"
 
-	"golang.org/x/text/unicode/norm"
-
-	"piecebook/ledger/intake/values"
-	"piecebook/ledger/measure"
+	"piecebook/ledger/intake/settings"
 	"piecebook/templates"
 )
-
-// inBrackets is a remark behind a header: `Area (sq ft)`.
-var inBrackets = regexp.MustCompile(`[(\[]([^()\[\]]*)[)\]]\s*$`)
-
-// remarks are the remarks that change nothing about what a column is.
-var remarks = []string{"sqft", "sqfeet", "squarefeet", "ft2", "sf", "sqm", "m2", "squaremetres", "squaremeters", "in", "inches", "cm",
-	"hrs", "hours", "h", "hr", "miles", "mi", "km", "usd", "eur", "gbp", "cad", "aud", "date", "optional", "ifany"}
-
-// headerKey is a header for comparing: small letters and digits, with what
-// tells columns apart kept: # is `no`, and a currency or percent sign stands
-// at the end as $ or %.
-func headerKey(text string) string {
-	text = norm.NFKC.String(strings.TrimSpace(text))
-	sign := ""
-	for _, c := range text {
-		switch {
-		case strings.ContainsRune(measure.CurrencySigns, c):
-			sign = "$"
-		case c == '%':
-			sign = "%"
-		}
-	}
-	if m := inBrackets.FindStringSubmatchIndex(text); m != nil && (slices.Contains(remarks, values.Compact(text[m[2]:m[3]])) || values.Compact(text[m[2]:m[3]]) == "") {
-		text = text[:m[0]]
-	}
-	if key := values.Compact(strings.ReplaceAll(text, "#", " no ")) + sign; key != "" {
-		return key
-	}
-	return values.Fold(text)
-}
 
 // answers says that a column answers to a header's key under its own name, or
 // (ownOnly false) under one of its other names too. A sign is matched as it
@@ -52,7 +17,7 @@ func answers(f *templates.Field, key string, ownOnly bool) bool {
 	}
 	over := signOf(f)
 	return slices.ContainsFunc(names, func(name string) bool {
-		k := headerKey(name)
+		k := settings.HeaderKey(name)
 		return k == key || over != "" && k+over == key
 	})
 }
@@ -75,16 +40,16 @@ func (r *Reader) headerFields(t *templates.Table, cells []string) (found []*temp
 	found, ignored = make([]*templates.Field, len(cells)), make([]bool, len(cells))
 	mapped := map[string]string{}
 	for header, field := range r.settings.Columns[t.Name] {
-		mapped[headerKey(header)] = field
+		mapped[settings.HeaderKey(header)] = field
 	}
 	own := map[string]bool{}
 	for i, text := range cells {
-		key := headerKey(text)
+		key := settings.HeaderKey(text)
 		if key == "" {
 			continue
 		}
 		if field, is := mapped[key]; is {
-			found[i], ignored[i] = t.Field(field), field == NoTable
+			found[i], ignored[i] = t.Field(field), field == settings.NoTable
 		}
 		for j := range t.Fields {
 			if f := &t.Fields[j]; found[i] == nil && !ignored[i] && answers(f, key, true) {
@@ -97,7 +62,7 @@ func (r *Reader) headerFields(t *templates.Table, cells []string) (found []*temp
 	}
 	for _, bare := range []bool{false, true} {
 		for i, text := range cells {
-			key := headerKey(text)
+			key := settings.HeaderKey(text)
 			if key == "" || slices.Contains(bareNumbers, key) != bare {
 				continue
 			}

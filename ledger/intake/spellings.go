@@ -32,8 +32,8 @@ func (r *reading) claimChannels() {
 	used := map[string]*spelling{}
 	for _, table := range slices.Sorted(maps.Keys(r.tables)) {
 		for _, rec := range r.tables[table] {
-			for i := range rec.block.table.Fields {
-				f := &rec.block.table.Fields[i]
+			for i := range rec.block.Table.Fields {
+				f := &rec.block.Table.Fields[i]
 				if f.Cell != templates.ChannelRef {
 					continue
 				}
@@ -109,7 +109,7 @@ func (r *reading) alike(key string, s *spelling, used map[string]*spelling) stri
 func (r *reading) noteKinds() {
 	used := map[string]*spelling{}
 	for _, rec := range r.tables["pieces"] {
-		if kind := rec.raw("kind"); kind != "" && !rec.block.broken {
+		if kind := rec.raw("kind"); kind != "" && !rec.block.Broken {
 			addSpelling(used, kind, rec, "kind")
 		}
 	}

@@ -3,56 +3,13 @@ package intake
 import (
 	"fmt"
 	"math/big"
-	"slices"
-	"strings"
-
 	"piecebook/ledger/fault"
-	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
+	"slices"
+	"strings"
 )
-
-// dayOrders is what the days of the books show about the order of day and month.
-type dayOrders struct {
-	either    int           // that could be read day or month first
-	eitherAt  fault.Problem // the first of them, by place
-	dots      bool          // one of them is written with full stops, as where days come first
-	semicolon bool          // one of them stands in a plain file whose cells a semicolon separates
-	usual     []fault.Place // that only the shop's order can read
-}
-
-// eitherWay remembers a day that can be read day or month first.
-func (r *reading) eitherWay(rec *record, name string) {
-	p := fault.Problem{Place: rec.place(name), Found: sheets.Shortened(rec.raw(name))}
-	if r.days.either == 0 || p.Place.Compare(r.days.eitherAt.Place) < 0 {
-		r.days.eitherAt = p
-	}
-	r.days.either++
-	r.days.dots = r.days.dots || strings.Contains(rec.raw(name), ".")
-	r.days.semicolon = r.days.semicolon || rec.sheet.Separates == ";"
-}
-
-// noteEitherWay notes, once for the books, days that were read month first
-// though no day says so and other things say that days come first here.
-func (r *reading) noteEitherWay() {
-	s := r.settings
-	if r.days.either == 0 || len(r.days.usual) > 0 || s.DayFirst || r.sections["dates"] ||
-		!r.days.dots && (!r.days.semicolon || r.points > 0) && !s.DecimalComma && !s.Metric() && slices.Contains([]string{"USD", ""}, s.Currency) {
-		return
-	}
-	for key := range r.causes {
-		if key.code == fault.CodeDateOtherOrder {
-			return // told as that
-		}
-	}
-	p := r.days.eitherAt
-	p.Code, p.Note = fault.CodeDateEitherWay, true
-	p.Why = fmt.Sprintf("%d %s, here the first, can be read day or month first and %s read month first; nothing in the records shows which is meant.",
-		r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"))
-	p.Fix = "If the day comes first, put dates = \"dmy\" at the top of settings.toml; if not, put dates = \"mdy\" there."
-	r.heads.propose("", `dates = "dmy"`, p.Place)
-	r.problems.Add(p)
-}
 
 // metricUnits are the units of a shop that works in centimetres and square metres.
 var metricUnits = []string{"ml", "l", "g", "kg", "cm", "m"}
@@ -83,7 +40,7 @@ func (r *reading) noteMetric() {
 	if n < 2 && (n == 0 || r.settings.Currency == "USD") {
 		return
 	}
-	r.heads.propose("", `units = "metric"`, at)
+	r.heads.Propose("", `units = "metric"`, at)
 	r.problems.Add(fault.Problem{Code: fault.CodeUnitsMetric, Note: true, Place: at.At("container"), Found: found,
 		Why: "Containers are in metric units throughout, but settings.toml does not say which units the shop works in, so areas were read as square feet, lengths as inches and distances as miles.",
 		Fix: "If they are square metres, cm and km, put units = \"metric\" at the top of settings.toml; if not, put units = \"us\" there."})
@@ -115,7 +72,44 @@ func (r *reading) noteHoursTwice() {
 			continue
 		}
 		rec.note("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours, new(big.Rat).SetInt64(int64(r.settings.TargetHourly)))).Int64(),
-			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0], written(h.Hours, r.settings), at),
+			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0], headers.Written(h.Hours, r.settings), at),
 			"If these are the same hours, clear them here; if not, nothing need be done.")
 	}
+}
+
+// noteFraction notes a percentage below 1 typed as a bare number: 0.12 is how a
+// calculator has 12 %.
+func (rec *record) noteFraction(field string, x *big.Rat) {
+	show := func(n *big.Rat) string {
+		text := money.AtMost(n, 6)
+		if rec.r.settings.DecimalComma {
+			text = strings.ReplaceAll(text, ".", ",")
+		}
+		return text
+	}
+	meant := show(new(big.Rat).Mul(x, big.NewRat(100, 1)))
+	rec.note(field, fault.CodePercentBelowOne, 0,
+		fmt.Sprintf("This is read as %s %%, which is less than one in a hundred.", show(x)),
+		fmt.Sprintf("If %s %% is meant, type %s; otherwise leave it.", meant, meant))
+}
+
+// Where ounces are doubted: groups sold as liquids, in sizes that cans and
+// bottles of a measured volume have (half a pint to a gallon; common practice,
+// no source). Spray cans, which go by weight, have others: 11, 12, 15 oz.
+var (
+	liquidGroups = []string{"stripper", "cleaner", "primer", "paint", "stain", "topcoat", "solvent"}
+	liquidOunces = []int64{8, 16, 32, 64, 128}
+)
+
+// noteOunces notes a container of a liquid in plain ounces, which are a weight:
+// labels often write oz for the fluid ounces of a can.
+func (rec *record) noteOunces(field, group string, container measure.Amount) {
+	asLiquid := slices.ContainsFunc(liquidOunces, func(n int64) bool { return container.Value.Cmp(big.NewRat(n, 1)) == 0 })
+	if container.Unit.Name != "oz" || !asLiquid || !slices.Contains(liquidGroups, group) {
+		return
+	}
+	size := money.AtMost(container.Value, 0)
+	rec.note(field, fault.CodeOuncesAsWeight, 0,
+		fmt.Sprintf("This is read as %s ounces of weight. A can of that size often holds fluid ounces.", size),
+		fmt.Sprintf("If the label says fluid ounces (fl oz), type %s fl oz; otherwise leave it.", size))
 }

@@ -1,4 +1,4 @@
-package intake
+package headers
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
@@ -19,9 +20,9 @@ import (
 // amounts in it one of the two would be left out without a sign; with the same,
 // or none, it does not matter which is read.
 func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, i int) *templates.Field {
-	key := headerKey(b.headers[i])
-	for j := range b.table.Fields {
-		f := &b.table.Fields[j]
+	key := settings.HeaderKey(b.headers[i])
+	for j := range b.Table.Fields {
+		f := &b.Table.Fields[j]
 		if !isMoney(f.Cell) || !answers(f, key, false) {
 			continue
 		}
@@ -42,28 +43,28 @@ func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, 
 }
 
 // eitherMoney are the lines that would tell two columns of money apart.
-func (r *Reader) eitherMoney(b *Block, first, second column) string {
+func (r *Reader) eitherMoney(b *Block, first, second Column) string {
 	var lines []string
-	line := func(c column, field string) {
-		lines = append(lines, fmt.Sprintf("%s = %s", tomlText(c.header), tomlText(field)))
+	line := func(c Column, field string) {
+		lines = append(lines, fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(field)))
 	}
-	if b.table.Name == "pieces" && second.field.Name == "price" {
-		for _, c := range []column{first, second} {
+	if b.Table.Name == "pieces" && second.Field.Name == "price" {
+		for _, c := range []Column{first, second} {
 			for _, field := range []string{"sold_price", "asking"} {
-				if _, taken := b.columns[field]; !taken && says(c.header, []string{"price"}) {
+				if _, taken := b.Columns[field]; !taken && says(c.Header, []string{"price"}) {
 					line(c, field)
 				}
 			}
 		}
 	}
-	line(first, NoTable)
-	line(second, NoTable)
+	line(first, settings.NoTable)
+	line(second, settings.NoTable)
 	return strings.Join(lines, " or ")
 }
 
 // noteBesideMoney notes columns beside a price that make it mean something else.
 func (r *Reader) noteBesideMoney(s *sheets.Sheet, at fault.Place, b *Block) {
-	if b.broken || b.faulty {
+	if b.Broken || b.Faulty {
 		return
 	}
 	r.noteQuantity(s, at, b)
@@ -76,16 +77,16 @@ var countWords = []string{"qty", "quantity", "count", "howmany", "noof", "units"
 // noteQuantity notes a number of things beside a price in a table whose price
 // is the whole line's. It could move what the others would cost.
 func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
-	price, there := b.columns[map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[b.table.Name]]
+	price, there := b.Columns[map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[b.Table.Name]]
 	if !there {
 		return
 	}
-	many, asked := b.columns["containers"]
-	if asked && !says(price.header, []string{"price", "each", "unit"}) {
+	many, asked := b.Columns["containers"]
+	if asked && !says(price.Header, []string{"price", "each", "unit"}) {
 		return // by its name the line's
 	}
 	if !asked {
-		i := slices.IndexFunc(b.unknown, func(c column) bool { return slices.Contains(countWords, values.Compact(c.header)) })
+		i := slices.IndexFunc(b.unknown, func(c Column) bool { return slices.Contains(countWords, values.Compact(c.Header)) })
 		if i < 0 {
 			return
 		}
@@ -95,16 +96,16 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 	var first sample
 	var cents int64
 	for _, l := range s.Lines[1:] {
-		if max(many.index, price.index) >= len(l.Cells) || isExample(s, l) || saysTotal(l) {
+		if max(many.Index, price.Index) >= len(l.Cells) || isExample(s, l) || saysTotal(l) {
 			continue
 		}
-		n, refusal := measure.Number(l.Cells[many.index], style)
-		c, other := measure.Money(l.Cells[price.index], style)
+		n, refusal := measure.Number(l.Cells[many.Index], style)
+		c, other := measure.Money(l.Cells[price.Index], style)
 		if refusal != nil || other != nil || n.Cmp(big.NewRat(1, 1)) <= 0 || c == 0 {
 			continue
 		}
 		if first.row == 0 {
-			first = sample{s.Cell(l, many.index), l.Number}
+			first = sample{s.Cell(l, many.Index), l.Number}
 		}
 		more := new(big.Rat).Sub(n, big.NewRat(1, 1))
 		cents += money.RoundHalfEven(more.Mul(more, new(big.Rat).SetInt64(int64(c.Abs())))).Int64()
@@ -114,31 +115,31 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 	}
 	fix := "If not, name the column total cost."
 	if !asked {
-		b.count = many.index + 1
-		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", tomlText(many.header), tomlText(NoTable), columnsSection(b.table.Name))
+		b.count = many.Index + 1
+		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(many.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))
 	}
 	at.Row = first.row
-	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.header), Found: first.cell.Text, MoneyCents: cents,
-		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.header, many.header),
+	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.Header), Found: first.cell.Text, MoneyCents: cents,
+		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.Header, many.Header),
 		Fix: "If it is the price of one, type what the whole line came to. " + fix})
 }
 
 // noteSaleTax notes a tax that stands behind the price a piece sold for, and is
 // read as what was paid on buying it.
 func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
-	tax, there := b.columns["tax_paid"]
-	sold, isSold := b.columns["sold_price"]
-	_, told := b.columns["sales_tax"]
-	bought, isBought := b.columns["price"]
-	if b.table.Name != "pieces" || !there || !isSold || told || headerKey(tax.header) == headerKey("tax paid") || tax.index < sold.index ||
-		isBought && bought.index > sold.index && bought.index < tax.index || says(tax.header, []string{"purchase", "bought"}) {
+	tax, there := b.Columns["tax_paid"]
+	sold, isSold := b.Columns["sold_price"]
+	_, told := b.Columns["sales_tax"]
+	bought, isBought := b.Columns["price"]
+	if b.Table.Name != "pieces" || !there || !isSold || told || settings.HeaderKey(tax.Header) == settings.HeaderKey("tax paid") || tax.Index < sold.Index ||
+		isBought && bought.Index > sold.Index && bought.Index < tax.Index || says(tax.Header, []string{"purchase", "bought"}) {
 		return
 	}
-	cents := r.sumOf(s, tax.index)
+	cents := r.sumOf(s, tax.Index)
 	if cents == 0 {
 		return
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: at.At(tax.header), Found: tax.header, MoneyCents: cents,
-		Why: fmt.Sprintf("This column stands behind %q and is read as the tax paid when the piece was bought, which is part of its cost.", sold.header),
-		Fix: fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of settings.toml. If not, name it tax paid.", tomlText(tax.header))})
+	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: at.At(tax.Header), Found: tax.Header, MoneyCents: cents,
+		Why: fmt.Sprintf("This column stands behind %q and is read as the tax paid when the piece was bought, which is part of its cost.", sold.Header),
+		Fix: fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))})
 }

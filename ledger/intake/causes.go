@@ -114,7 +114,7 @@ func rowList(rows []int) string {
 // restsOn refuses a row that names something of a table that could not be
 // read, or is not there at all: one cause for all such rows of the sheet.
 func (rec *record) restsOn(field, table, title string) bool {
-	at, broken := rec.r.heads.broken[table]
+	at, broken := rec.r.heads.Broken[table]
 	_, there := rec.r.tables[table]
 	switch {
 	case broken:

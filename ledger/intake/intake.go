@@ -7,22 +7,10 @@
 // again + rows of sheets that are no table. Blank rows are not counted, nor are
 // titles above the column names.
 //
-// What is read: .csv, .tsv and .tab, .txt where it is named as a table is, and
-// .xlsx, .xlsm and their templates, each by what its bytes are. Plain files are
-// UTF-8 or UTF-16, marked or not, else Windows-1252 with a note; their cells are
-// parted by what parts the column names (comma, semicolon, tab or |), their
-// lines by LF, CRLF or CR; line breaks within quotation marks are kept as they
-// are. In either kind, up to nine rows of titles may stand above the column
-// names, and the names may stand in two rows (title.go says when a row is taken
-// for that). Hidden rows, columns and sheets are read; of merged cells the first
-// has the value; a formula is the value it was saved with.
-//
-// The limits are constants in folder.go: a file of 128 MB and 256 MB in all, a
-// workbook of 512 MB unpacked, 200,000 rows that are not blank and 1,000 columns
-// a sheet, 4 million cells a file, 400,000 rows or 8 million cells in all, 32,767 letters a cell,
-// 10,000 files, folders 20 deep. What is beyond is told, and reading stays
-// under 2 GB of memory (limits_test.go). Links are followed within the books
-// folder, to files only; what is no file is not opened.
+// Files become sheets in intake/sheets, sheets become blocks with a table and
+// columns in intake/headers, a cell's words become a value in intake/values;
+// settings.toml is read in intake/settings. Here rows become records: names are
+// resolved, and one cause that shows in many cells is told once (causes.go).
 package intake
 
 import (
@@ -32,6 +20,8 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/headers"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/templates"
 )
@@ -41,14 +31,14 @@ import (
 type Result struct {
 	Books    ledger.Books
 	Problems fault.List
-	Tally    []TableTally // by file, then place in it
-	Layouts  []Layout     // of the sheets that were read, in the same order
+	Tally    []TableTally     // by file, then place in it
+	Layouts  []headers.Layout // of the sheets that were read, in the same order
 	// Fingerprint is the first 12 hexadecimal digits of SHA-256 over the names
 	// and bytes of all files read, in name order, settings.toml included.
 	Fingerprint string
 	// Proposals are lines for settings.toml that would put problems right, each
 	// once, in the order of the file; SettingsLines is them as one block.
-	Proposals []Proposal
+	Proposals []settings.Proposal
 	sections  map[string]bool // of settings.toml: its keys and sections
 	rows      map[fault.Place]*record
 }
@@ -80,25 +70,25 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
 		listed: map[string]bool{}, examples: map[string]string{}, causes: map[causeKey]*cause{}}
 	text := sheets.Settings(fsys, &r.problems)
-	r.settings, r.sections = readSettings(text, t, &r.problems)
-	r.heads = newReader(t, r.settings, &r.problems)
-	files, fingerprint := sheets.Collect(fsys, text, r.heads.isTable, &r.problems)
-	r.heads.countExports(files)
-	for s := range sheets.Open(files, r.heads.columnNames(), &r.problems) {
+	r.settings, r.sections = settings.Read(text, t, &r.problems)
+	r.heads = headers.New(t, r.settings, &r.problems)
+	files, fingerprint := sheets.Collect(fsys, text, r.heads.IsTable, &r.problems)
+	r.heads.CountExports(files)
+	for s := range sheets.Open(files, r.heads.ColumnNames(), &r.problems) {
 		r.take(s)
 	}
 	r.takeOutCopies()
 	if len(r.tables) == 0 && !r.problems.HasErrors() {
-		r.heads.noTable()
+		r.heads.NoTable()
 	}
-	r.heads.proposeSheets()
+	r.heads.ProposeSheets()
 	r.build()
-	r.heads.noteUnusedSettings(string(text))
+	r.heads.NoteUnusedSettings(string(text))
 	r.noteEitherWay()
 	r.noteMetric()
 	r.tellCauses()
-	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.layouts,
-		Fingerprint: fingerprint, Proposals: r.heads.sortedProposals(), sections: r.sections, rows: r.rowsByPlace()}
+	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
+		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.heads.Proposals), sections: r.sections, rows: r.rowsByPlace()}
 }
 
 // reading is one run of Read.
@@ -106,7 +96,7 @@ type reading struct {
 	set      *templates.Set
 	settings ledger.Settings
 	sections map[string]bool // of settings.toml
-	heads    *Reader
+	heads    *headers.Reader
 	books    ledger.Books
 	problems fault.List
 	tally    []*TableTally

@@ -2,11 +2,56 @@ package intake
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 )
+
+// dayOrders is what the days of the books show about the order of day and month.
+type dayOrders struct {
+	either    int           // that could be read day or month first
+	eitherAt  fault.Problem // the first of them, by place
+	dots      bool          // one of them is written with full stops, as where days come first
+	semicolon bool          // one of them stands in a plain file whose cells a semicolon separates
+	usual     []fault.Place // that only the shop's order can read
+}
+
+// eitherWay remembers a day that can be read day or month first.
+func (r *reading) eitherWay(rec *record, name string) {
+	p := fault.Problem{Place: rec.place(name), Found: sheets.Shortened(rec.raw(name))}
+	if r.days.either == 0 || p.Place.Compare(r.days.eitherAt.Place) < 0 {
+		r.days.eitherAt = p
+	}
+	r.days.either++
+	r.days.dots = r.days.dots || strings.Contains(rec.raw(name), ".")
+	r.days.semicolon = r.days.semicolon || rec.sheet.Separates == ";"
+}
+
+// noteEitherWay notes, once for the books, days that were read month first
+// though no day says so and other things say that days come first here.
+func (r *reading) noteEitherWay() {
+	s := r.settings
+	if r.days.either == 0 || len(r.days.usual) > 0 || s.DayFirst || r.sections["dates"] ||
+		!r.days.dots && (!r.days.semicolon || r.points > 0) && !s.DecimalComma && !s.Metric() && slices.Contains([]string{"USD", ""}, s.Currency) {
+		return
+	}
+	for key := range r.causes {
+		if key.code == fault.CodeDateOtherOrder {
+			return // told as that
+		}
+	}
+	p := r.days.eitherAt
+	p.Code, p.Note = fault.CodeDateEitherWay, true
+	p.Why = fmt.Sprintf("%d %s, here the first, can be read day or month first and %s read month first; nothing in the records shows which is meant.",
+		r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"))
+	p.Fix = "If the day comes first, put dates = \"dmy\" at the top of settings.toml; if not, put dates = \"mdy\" there."
+	r.heads.Propose("", `dates = "dmy"`, p.Place)
+	r.problems.Add(p)
+}
 
 // otherOrder tells a day that only the other order of day and month can read.
 func (rec *record) otherOrder(name string) {
@@ -33,7 +78,7 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 			r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"), order, fault.Plural(r.days.either, "it", "they"))
 	}
 	line := fmt.Sprintf("dates = %q", setting)
-	r.heads.propose("", line, s.first.Place)
+	r.heads.Propose("", line, s.first.Place)
 	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are read anew then. If not, type this one as year-month-day, such as 2026-03-09.", other, line)
 }
 
@@ -42,7 +87,7 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 func (r *reading) otherMark(s *cause, one *measure.Refusal) (why, fix string) {
 	why, fix = one.Why+s.more(), one.Fix
 	if !r.settings.DecimalComma && values.HasComma(s.first.Found) && r.points == 0 {
-		r.heads.propose("", "decimal_comma = true", s.first.Place)
+		r.heads.Propose("", "decimal_comma = true", s.first.Place)
 		fix = "If you write the comma everywhere, put decimal_comma = true into settings.toml. If not, type it with a point, such as 7.50."
 	}
 	return why, fix

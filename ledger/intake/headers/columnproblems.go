@@ -1,4 +1,4 @@
-package intake
+package headers
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/templates"
@@ -14,41 +15,41 @@ import (
 // columnTwice tells that two headers are read as one column, and proposes how
 // settings.toml can tell them apart. Of two that are only remarks (`What is it`
 // and `Notes`) the first is read, with a note.
-func (r *Reader) columnTwice(at fault.Place, b *Block, first, second column) {
-	if f := second.field; f.Cell == templates.Text && !f.Constraints.Required && headerKey(first.header) != headerKey(second.header) {
-		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.header,
-			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", b.table.Title, f.Name, first.header),
+func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
+	if f := second.Field; f.Cell == templates.Text && !f.Constraints.Required && settings.HeaderKey(first.Header) != settings.HeaderKey(second.Header) {
+		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.Header,
+			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", b.Table.Title, f.Name, first.Header),
 			Fix: fmt.Sprintf("Nothing need be done if it is your own. To read this one instead, put %s = %s under [%s] of settings.toml.",
-				tomlText(first.header), tomlText(NoTable), columnsSection(b.table.Name))})
+				settings.TomlText(first.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))})
 		return
 	}
-	b.faulty, b.missing[second.field.Name] = true, true // its cells are not judged either
+	b.Faulty, b.Missing[second.Field.Name] = true, true // its cells are not judged either
 	fix := "Rename one of them."
 	switch {
-	case headerKey(first.header) == headerKey(second.header):
-	case isMoney(second.field.Cell):
+	case settings.HeaderKey(first.Header) == settings.HeaderKey(second.Header):
+	case isMoney(second.Field.Cell):
 		// Which of two amounts counts only the owner knows: nothing is proposed.
-		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", columnsSection(b.table.Name), r.eitherMoney(b, first, second))
+		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", settings.ColumnsSection(b.Table.Name), r.eitherMoney(b, first, second))
 	default:
-		line := fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(NoTable))
+		line := fmt.Sprintf("%s = %s", settings.TomlText(second.Header), settings.TomlText(settings.NoTable))
 		if near := otherwise(second, b); near != "" {
-			line = fmt.Sprintf("%s = %s", tomlText(second.header), tomlText(near))
+			line = fmt.Sprintf("%s = %s", settings.TomlText(second.Header), settings.TomlText(near))
 		}
-		r.propose(columnsSection(b.table.Name), line, at)
-		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", columnsSection(b.table.Name), line)
+		r.Propose(settings.ColumnsSection(b.Table.Name), line, at)
+		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", settings.ColumnsSection(b.Table.Name), line)
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeColumnTwice, Place: at, Found: second.header,
-		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.header, second.field.Name, b.table.Title),
+	r.problems.Add(fault.Problem{Code: fault.CodeColumnTwice, Place: at, Found: second.Header,
+		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.Header, second.Field.Name, b.Table.Title),
 		Fix: fix})
 }
 
 // otherwise is what a second column of one meaning is most likely: the column
 // it is spelled nearest to, or a description beside a piece's number.
-func otherwise(c column, b *Block) string {
-	if near := nearestField(c.header, b); near != "" {
+func otherwise(c Column, b *Block) string {
+	if near := nearestField(c.Header, b); near != "" {
 		return near
 	}
-	if _, taken := b.columns["description"]; b.table.Name == "pieces" && c.field.Name == "piece" && !taken {
+	if _, taken := b.Columns["description"]; b.Table.Name == "pieces" && c.Field.Name == "piece" && !taken {
 		return "description"
 	}
 	return ""
@@ -80,9 +81,9 @@ func nearestField(header string, b *Block) string {
 	slices.Sort(words)
 	fields := map[string]string{}
 	var names []string
-	for i := range b.table.Fields {
-		f := &b.table.Fields[i]
-		if _, taken := b.columns[f.Name]; taken {
+	for i := range b.Table.Fields {
+		f := &b.Table.Fields[i]
+		if _, taken := b.Columns[f.Name]; taken {
 			continue
 		}
 		for _, name := range append([]string{strings.ReplaceAll(f.Name, "_", " "), f.Title}, f.OtherNames...) {
@@ -102,23 +103,23 @@ func nearestField(header string, b *Block) string {
 
 // unknownHeader notes a column that is not read. One that looks like a known
 // one is proposed as that; it could move the money in it.
-func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c column) {
-	t, text := b.table, c.header
-	if b.count == c.index+1 {
+func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Column) {
+	t, text := b.Table, c.Header
+	if b.count == c.Index+1 {
 		return // told beside its price
 	}
 	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
 		Why: fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title),
-		Fix: fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, columnsSection(t.Name))}
+		Fix: fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, settings.ColumnsSection(t.Name))}
 	if why, fix := r.unreadWhy(s, b, c); why != "" {
 		p.Why, p.Fix, p.MoneyCents = why, fix, r.unreadMoney(s, c)
 	} else if near := r.nearestFor(s, c, b); near != "" && !b.proposed[near] {
 		b.proposed[near] = true
 		if isMoney(t.Field(near).Cell) {
-			p.MoneyCents = r.sumOf(s, c.index)
+			p.MoneyCents = r.sumOf(s, c.Index)
 		}
 		line := r.proposeColumn(t.Name, text, near, at)
-		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line, columnsSection(t.Name))
+		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line, settings.ColumnsSection(t.Name))
 	} else if cents := r.unreadMoney(s, c); cents != 0 {
 		p = r.moneyUnread(at, b, c, cents)
 	}
@@ -128,25 +129,25 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c colu
 // missingColumns tells each needed column that is not there; without any
 // known column the row is no header at all.
 func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
-	t := b.table
-	if b.broken && len(b.columns) == 0 {
+	t := b.Table
+	if b.Broken && len(b.Columns) == 0 {
 		return
 	}
-	if len(b.columns) == 0 {
+	if len(b.Columns) == 0 {
 		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at, Found: sheets.Shortened(strings.Join(b.headers, ", ")),
 			Why: fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
 			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for them in [%s] of settings.toml, as in \"My name\" = %s.",
-				strings.Join(neededColumns(t), ", "), columnsSection(t.Name), tomlText(neededColumns(t)[0]))})
-		b.broken = true
+				strings.Join(NeededColumns(t), ", "), settings.ColumnsSection(t.Name), settings.TomlText(NeededColumns(t)[0]))})
+		b.Broken = true
 		return
 	}
-	for _, name := range neededColumns(t) {
-		if _, there := b.columns[name]; !there {
+	for _, name := range NeededColumns(t) {
+		if _, there := b.Columns[name]; !there {
 			f := t.Field(name)
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
 				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name, strings.TrimSuffix(fault.LowerFirst(f.Description), "."), t.Title),
 				Fix: r.missingFix(s, at, b, f)})
-			b.faulty, b.missing[name] = true, true
+			b.Faulty, b.Missing[name] = true, true
 		}
 	}
 }
@@ -158,11 +159,11 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	if len(f.Constraints.Enum) > 0 {
 		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", f.Name, strings.Join(f.Constraints.Enum, ", "))
 	}
-	section := columnsSection(b.table.Name)
+	section := settings.ColumnsSection(b.Table.Name)
 	var could []string
 	for _, c := range b.unknown {
 		if near := r.nearestFor(s, c, b); near == f.Name || near == "" && r.couldBe(s, c, b, f) {
-			could = append(could, c.header)
+			could = append(could, c.Header)
 		}
 	}
 	if len(could) == 0 {
@@ -172,14 +173,14 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	case len(could) == 0:
 		return add
 	case len(could) == 1 && f.Cell != templates.Text:
-		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], r.proposeColumn(b.table.Name, could[0], f.Name, at), section)
+		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], r.proposeColumn(b.Table.Name, could[0], f.Name, at), section)
 	}
 	quoted := make([]string, len(could))
 	for i, header := range could {
 		quoted[i] = fmt.Sprintf("%q", header)
 	}
 	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s = %s.",
-		strings.Join(quoted, " or "), section, tomlText(could[0]), tomlText(f.Name))
+		strings.Join(quoted, " or "), section, settings.TomlText(could[0]), settings.TomlText(f.Name))
 }
 
 // takenCould are the columns read as remarks that could be a needed column of
@@ -189,9 +190,9 @@ func (r *Reader) takenCould(s *sheets.Sheet, b *Block, f *templates.Field) (coul
 		return nil
 	}
 	for _, c := range b.inOrder() {
-		if c.field.Cell == templates.Text && !c.field.Constraints.Required && c.field.Name == "description" &&
-			r.couldBe(s, column{index: c.index, header: c.header, table: b.table.Name}, b, f) {
-			could = append(could, c.header)
+		if c.Field.Cell == templates.Text && !c.Field.Constraints.Required && c.Field.Name == "description" &&
+			r.couldBe(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
+			could = append(could, c.Header)
 		}
 	}
 	return could
@@ -206,10 +207,10 @@ const meaningLeast = 3
 // instead of for each cell.
 func (r *Reader) otherMeanings(s *sheets.Sheet, at fault.Place, b *Block) {
 	for _, c := range b.inOrder() {
-		if c.field.Cell != templates.Date {
+		if c.Field.Cell != templates.Date {
 			continue
 		}
-		cells := samples(s, c.index)
+		cells := samples(s, c.Index)
 		counted := !slices.ContainsFunc(cells, func(x sample) bool {
 			_, is := values.CountedDay(x.cell)
 			return !is
@@ -219,17 +220,17 @@ func (r *Reader) otherMeanings(s *sheets.Sheet, at fault.Place, b *Block) {
 		}) {
 			continue
 		}
-		b.other[c.field.Name] = true
-		section := columnsSection(b.table.Name)
+		b.Other[c.Field.Name] = true
+		section := settings.ColumnsSection(b.Table.Name)
 		fix := "Type days into it. Or, if it is not to be read, put %s under [%s] of settings.toml."
 		field := r.betterField(s, c, b)
-		if field != NoTable {
+		if field != settings.NoTable {
 			fix = fmt.Sprintf("If it is %s, put %%s under [%%s] of settings.toml; if not, type days into it.", field)
 		}
-		fix = fmt.Sprintf(fix, r.proposeColumn(b.table.Name, c.header, field, at), section)
-		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.header), Found: sheets.Shortened(cells[0].cell.Text),
+		fix = fmt.Sprintf(fix, r.proposeColumn(b.Table.Name, c.Header, field, at), section)
+		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.Header), Found: sheets.Shortened(cells[0].cell.Text),
 			Why: fmt.Sprintf("This column is read as %s of %s, which holds days, but none of its %d filled %s is one; this is the first.",
-				c.field.Name, b.table.Title, len(cells), fault.Plural(len(cells), "cell", "cells")), Fix: fix})
+				c.Field.Name, b.Table.Title, len(cells), fault.Plural(len(cells), "cell", "cells")), Fix: fix})
 	}
 }
 
@@ -239,12 +240,12 @@ var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"},
 
 // betterField is the column not there yet that a day column's cells read as;
 // none where there is no such column.
-func (r *Reader) betterField(s *sheets.Sheet, c column, b *Block) string {
-	for _, name := range meantBy[c.field.Name] {
-		f := b.table.Field(name)
-		if _, taken := b.columns[name]; f != nil && !taken && r.couldBe(s, column{index: c.index, header: c.header, table: b.table.Name}, b, f) {
+func (r *Reader) betterField(s *sheets.Sheet, c Column, b *Block) string {
+	for _, name := range meantBy[c.Field.Name] {
+		f := b.Table.Field(name)
+		if _, taken := b.Columns[name]; f != nil && !taken && r.couldBe(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
 			return name
 		}
 	}
-	return NoTable
+	return settings.NoTable
 }

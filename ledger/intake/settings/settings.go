@@ -1,4 +1,4 @@
-package intake
+package settings
 
 import (
 	"fmt"
@@ -60,8 +60,17 @@ var settingsKeys = []setting{
 	{"columns", takeColumns},
 }
 
-// DefaultSettings are the settings of a shop without settings.toml.
-func DefaultSettings(t *templates.Set) ledger.Settings {
+// Keys are all keys of settings.toml, in the order of RECORDS.md.
+func Keys() []string {
+	var keys []string
+	for _, k := range settingsKeys {
+		keys = append(keys, k.key)
+	}
+	return keys
+}
+
+// Default are the settings of a shop without settings.toml.
+func Default(t *templates.Set) ledger.Settings {
 	s := ledger.Settings{Currency: "USD", Units: "us", Paper: "letter", TargetHourly: 2500, OverheadBy: "hours",
 		Coverage: "own", TaxSupplies: "with the piece", TaxStock: "materials", ReceiptsOver: 7500,
 		YearlyTotals: map[string]*big.Rat{}, Sheets: map[string]string{}, Columns: map[string]map[string]string{}}
@@ -71,8 +80,8 @@ func DefaultSettings(t *templates.Set) ledger.Settings {
 
 // readSettings reads settings.toml; without one (nil) all is default.
 // sections are the keys and sections the file has.
-func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Settings, sections map[string]bool) {
-	r := &settingsReading{text: string(b), set: t, s: DefaultSettings(t), problems: problems}
+func Read(b []byte, t *templates.Set, problems *fault.List) (s ledger.Settings, sections map[string]bool) {
+	r := &settingsReading{text: string(b), set: t, s: Default(t), problems: problems}
 	if b == nil {
 		return r.s, map[string]bool{}
 	}
@@ -81,9 +90,6 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Se
 	if _, err := toml.Decode(r.text, &values); err != nil {
 		r.notRead(err)
 		return r.s, map[string]bool{}
-	}
-	for _, k := range settingsKeys {
-		r.keys = append(r.keys, k.key)
 	}
 	for _, k := range settingsKeys {
 		if v, there := values[k.key]; there {
@@ -103,7 +109,7 @@ func readSettings(b []byte, t *templates.Set, problems *fault.List) (s ledger.Se
 }
 
 // settingPlace finds the line that begins with a key, for showing it.
-func settingPlace(text, key string) fault.Place {
+func Place(text, key string) fault.Place {
 	at := fault.Place{File: sheets.SettingsFile}
 	form := regexp.MustCompile(`(?m)^\s*\[?(?:\w+\s*\.\s*)?"?` + regexp.QuoteMeta(key) + `"?\s*[\]=]`)
 	if i := form.FindStringIndex(text); i != nil {
@@ -119,13 +125,13 @@ func (r *settingsReading) unknown(key, found, what string, known []string) {
 	if near := fault.Nearest(found, known); near != "" {
 		fix = fmt.Sprintf("The nearest is %s. Type that, or take it out.", near)
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: settingPlace(r.text, key), Found: found,
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: Place(r.text, key), Found: found,
 		Why: fmt.Sprintf("There is no %s of that name.", what), Fix: fix})
 }
 
 // wrong tells a value that a key cannot have.
 func (r *settingsReading) wrong(key string, value any, fix string) {
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: settingPlace(r.text, key), Found: valueText(value),
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: Place(r.text, key), Found: valueText(value),
 		Why: fmt.Sprintf("%s cannot be this, so its usual value was used.", key), Fix: fix})
 }
 
@@ -290,11 +296,11 @@ func takeSheets(r *settingsReading, key string, value any) {
 	first := map[string]string{}
 	for _, own := range slices.Sorted(maps.Keys(table)) {
 		name := valueText(table[own])
-		if other, twice := first[sheetKey(own)]; twice {
+		if other, twice := first[SheetKey(own)]; twice {
 			r.wrong(own, table[own], fmt.Sprintf("Take one of the two out: %q and %q name the same sheet.", other, own))
 			continue
 		}
-		first[sheetKey(own)] = own
+		first[SheetKey(own)] = own
 		if r.below(own, "sheets", table[own]) {
 			continue
 		}
@@ -344,11 +350,11 @@ func takeColumns(r *settingsReading, key string, value any) {
 			if r.below(header, "columns."+name, headers[header]) {
 				continue
 			}
-			if other, twice := first[headerKey(header)]; twice {
+			if other, twice := first[HeaderKey(header)]; twice {
 				r.wrong(header, headers[header], fmt.Sprintf("Take one of the two out: %q and %q name the same column.", other, header))
 				continue
 			}
-			first[headerKey(header)] = header
+			first[HeaderKey(header)] = header
 			if f := r.column(t, header, valueText(headers[header])); f != "" {
 				columns[header] = f
 			}

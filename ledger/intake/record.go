@@ -1,10 +1,12 @@
 package intake
 
 import (
+	"fmt"
 	"maps"
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/templates"
@@ -14,7 +16,7 @@ import (
 // wrong with them; a record with any error is refused.
 type record struct {
 	r       *reading
-	block   *Block
+	block   *headers.Block
 	sheet   *sheets.Sheet
 	line    sheets.Line
 	at      fault.Place
@@ -29,28 +31,28 @@ type record struct {
 
 // take reads one sheet into records of its table.
 func (r *reading) take(s *sheets.Sheet) {
-	b := r.heads.read(s)
+	b := r.heads.Read(s)
 	if b == nil {
 		return
 	}
-	tally := &TableTally{File: s.File, Sheet: s.Name, Rows: b.tally.rows, Examples: b.tally.examples, NotRecord: b.tally.notRecord, NotTable: b.tally.notTable}
+	tally := &TableTally{File: s.File, Sheet: s.Name, Rows: b.Tally.Rows, Examples: b.Tally.Examples, NotRecord: b.Tally.NotRecord, NotTable: b.Tally.NotTable}
 	r.tally = append(r.tally, tally)
-	if b.table == nil {
+	if b.Table == nil {
 		return
 	}
-	tally.Table = b.table.Name
-	r.tables[b.table.Name] = r.tables[b.table.Name][:len(r.tables[b.table.Name])] // there, even without a row
-	for _, l := range b.records {
-		rec := &record{r: r, block: b, sheet: s, line: l, at: s.Place(), tally: tally, told: maps.Clone(b.missing),
-			refused: b.broken || b.faulty || l.Broken}
+	tally.Table = b.Table.Name
+	r.tables[b.Table.Name] = r.tables[b.Table.Name][:len(r.tables[b.Table.Name])] // there, even without a row
+	for _, l := range b.Records {
+		rec := &record{r: r, block: b, sheet: s, line: l, at: s.Place(), tally: tally, told: maps.Clone(b.Missing),
+			refused: b.Broken || b.Faulty || l.Broken}
 		rec.at.Row = l.Number
 		rec.refused = rec.refused || r.without[rec.at]
 		rec.skipOther()
-		r.tables[b.table.Name] = append(r.tables[b.table.Name], rec)
-		if !l.Broken && len(b.columns) > 0 {
+		r.tables[b.Table.Name] = append(r.tables[b.Table.Name], rec)
+		if !l.Broken && len(b.Columns) > 0 {
 			rec.checkWidth()
 		}
-		if !b.broken && !l.Broken {
+		if !b.Broken && !l.Broken {
 			rec.checkCells()
 		}
 	}
@@ -59,7 +61,7 @@ func (r *reading) take(s *sheets.Sheet) {
 // skipOther refuses a row that has a cell in a column whose cells are all of
 // another kind, which has been told for the column.
 func (rec *record) skipOther() {
-	for name := range rec.block.other {
+	for name := range rec.block.Other {
 		if rec.raw(name) != "" {
 			rec.told[name], rec.refused = true, true
 		}
@@ -68,7 +70,7 @@ func (rec *record) skipOther() {
 
 // checkWidth tells values beyond the last header of a plain file.
 func (rec *record) checkWidth() {
-	extra := rec.line.Cells[min(rec.block.width, len(rec.line.Cells)):]
+	extra := rec.line.Cells[min(rec.block.Width, len(rec.line.Cells)):]
 	if !rec.sheet.InBook && !sheets.Blank(extra) {
 		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: sheets.Shortened(strings.TrimSpace(strings.Join(extra, " "))),
 			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
@@ -80,15 +82,15 @@ func (rec *record) checkWidth() {
 // spreadsheets make of cells, formulas saved without a value.
 func (rec *record) checkCells() {
 	rec.headingOnly()
-	for name, c := range rec.block.columns {
+	for name, c := range rec.block.Columns {
 		cell := rec.cell(name)
-		switch refusal := values.Damaged(cell, c.field.Cell); {
+		switch refusal := values.Damaged(cell, c.Field.Cell); {
 		case refusal != nil:
 			rec.refusal(name, refusal)
 		case rec.noValue(c, cell):
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
 				"Open the workbook in a spreadsheet program and save it once.")
-		case c.field.Cell == templates.Name && values.LooksTurned(cell):
+		case c.Field.Cell == templates.Name && values.LooksTurned(cell):
 			rec.note(name, fault.CodeNameLooksNumber, 0, "A spreadsheet takes this name for a number or a date, and may have changed it or change it when it saves.",
 				"Nothing need be done if it is as you typed it; a letter in front, such as P"+cell.Text+", keeps it as it is.")
 		}
@@ -97,23 +99,23 @@ func (rec *record) checkCells() {
 
 // noValue says that a cell is a formula saved without its value; in a needed
 // column an empty text is none either.
-func (rec *record) noValue(c column, cell sheets.Cell) bool {
-	return cell.Text == "" && (cell.IsUnsaved() || c.field.Constraints.Required && cell.IsFormula())
+func (rec *record) noValue(c headers.Column, cell sheets.Cell) bool {
+	return cell.Text == "" && (cell.IsUnsaved() || c.Field.Constraints.Required && cell.IsFormula())
 }
 
 // raw is a cell's text without outer blanks; empty where the column is missing.
 func (rec *record) raw(field string) string {
-	c, there := rec.block.columns[field]
+	c, there := rec.block.Columns[field]
 	if !there {
 		return ""
 	}
-	return rec.line.Text(c.index)
+	return rec.line.Text(c.Index)
 }
 
 // place is a cell's place, its column by the owner's own header.
 func (rec *record) place(field string) fault.Place {
-	if c, there := rec.block.columns[field]; there {
-		return rec.at.At(withoutStar(c.header))
+	if c, there := rec.block.Columns[field]; there {
+		return rec.at.At(withoutStar(c.Header))
 	}
 	return rec.at.At(field)
 }
@@ -125,10 +127,10 @@ func withoutStar(header string) string { return strings.TrimSpace(strings.TrimSu
 // header is a column's name within a sentence: the owner's own header, or the
 // table's title for a column that is not there.
 func (rec *record) header(field string) string {
-	if c, there := rec.block.columns[field]; there {
-		return withoutStar(c.header)
+	if c, there := rec.block.Columns[field]; there {
+		return withoutStar(c.Header)
 	}
-	if f := rec.block.table.Field(field); f != nil {
+	if f := rec.block.Table.Field(field); f != nil {
 		return f.Title
 	}
 	return field
@@ -165,9 +167,39 @@ func (rec *record) filled(field string) bool { return rec.raw(field) != "" }
 
 // field is the table's description of a column, which must exist.
 func (rec *record) field(name string) *templates.Field {
-	f := rec.block.table.Field(name)
+	f := rec.block.Table.Field(name)
 	if f == nil {
-		panic("no column " + name + " in table " + rec.block.table.Name)
+		panic("no column " + name + " in table " + rec.block.Table.Name)
 	}
 	return f
+}
+
+// headingOnly tells a row that holds one known cell and lacks what the table
+// needs: a heading, such as a month's name, or a line that was only begun. It
+// is told once rather than for each blank cell.
+func (rec *record) headingOnly() {
+	filled := ""
+	for name, c := range rec.block.Columns {
+		if rec.noValue(c, rec.cell(name)) {
+			return // filled, with a value that was not saved, which is told
+		}
+		if rec.raw(name) == "" {
+			continue
+		}
+		if filled != "" {
+			return
+		}
+		filled = name
+	}
+	needed := headers.NeededColumns(rec.block.Table)
+	if filled == "" || len(needed) < 2 || len(rec.block.Columns) < headers.HeadingLeast {
+		return
+	}
+	for i, name := range needed {
+		needed[i] = rec.header(name)
+	}
+	rec.line.Broken = true
+	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: sheets.Shortened(rec.raw(filled)),
+		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.block.Table.Title, strings.Join(needed, ", ")),
+		Fix: "Fill the others in. If it is a heading, begin it with example: and the row is skipped, or take it out."})
 }

@@ -1,13 +1,19 @@
-package intake
+package headers
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
+	"strings"
 
 	"golang.org/x/text/unicode/norm"
 
+	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
@@ -23,7 +29,7 @@ var (
 // miles of a metric shop is read as km, with a note.
 func (r *Reader) checkHeaderUnit(at fault.Place, b *Block, f *templates.Field, text string) {
 	names, metric := []string{values.Compact(norm.NFKC.String(text))}, r.settings.Metric()
-	if m := inBrackets.FindStringSubmatch(text); m != nil {
+	if m := settings.InBrackets.FindStringSubmatch(text); m != nil {
 		names = append(names, values.Compact(norm.NFKC.String(m[1])))
 	}
 	is := func(list []string) bool {
@@ -33,14 +39,51 @@ func (r *Reader) checkHeaderUnit(at fault.Place, b *Block, f *templates.Field, t
 	switch {
 	case wrong:
 		other := map[bool]string{true: "us", false: "metric"}[metric]
-		r.propose("", fmt.Sprintf("units = %q", other), at)
+		r.Propose("", fmt.Sprintf("units = %q", other), at)
 		r.problems.Add(fault.Problem{Code: fault.CodeDistanceUnit, Place: at, Found: text,
 			Why: fmt.Sprintf("The shop works in %s and %s (units in settings.toml), but this column is named for another unit.", r.settings.DistanceUnit(), r.settings.AreaUnit()),
 			Fix: fmt.Sprintf("If the whole shop works in the other units, put units = %q into settings.toml. If not, convert the column and name it %s.", other, f.Name)})
-		b.faulty = true
+		b.Faulty = true
 	case metric && f.Name == "miles" && slices.Contains(milesHeaders, names[0]):
 		r.problems.Add(fault.Problem{Code: fault.CodeDistanceAssumed, Note: true, Place: at, Found: text,
 			Why: "In a metric shop the distances in this column are read as km.",
 			Fix: "Name the column km."})
 	}
+}
+
+// written is a figure to two decimals as the owner types it.
+func Written(x *big.Rat, s ledger.Settings) string {
+	text := money.AtMost(x, 2)
+	if s.DecimalComma {
+		text = strings.ReplaceAll(text, ".", ",")
+	}
+	return text
+}
+
+// headerPer is the unit that a column's name says its figures are for, and the
+// unit of area before it: `Sq ft per gal`, `Coverage (m²/l)`.
+func HeaderPer(header string) (area string, per measure.Unit, ok bool) {
+	text := strings.TrimSpace(header)
+	if m := settings.InBrackets.FindStringSubmatch(text); m != nil {
+		text = m[1]
+	}
+	figure, per, ok := measure.SplitPer(text)
+	if !ok {
+		return "", per, false
+	}
+	one := measure.Amount{Value: big.NewRat(1, 1), Unit: per}
+	words := strings.Fields(figure)
+	for i := range words {
+		area = " " + strings.Join(words[i:], " ")
+		if _, _, is := measure.CoveragePer("1"+area+"/"+per.Name, measure.Style{}, false, one); is {
+			return area, per, true
+		}
+	}
+	return "", per, true
+}
+
+// perHeader says that a column's name says what its figures are for.
+func PerHeader(header string) bool {
+	_, _, is := HeaderPer(header)
+	return is
 }

@@ -1,4 +1,4 @@
-package intake
+package headers
 
 import (
 	"fmt"
@@ -7,26 +7,27 @@ import (
 	"unicode"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/templates"
 )
 
 // columnNames says of a text whether any table has a column of that name.
-func (r *Reader) columnNames() func(string) bool {
+func (r *Reader) ColumnNames() func(string) bool {
 	known := map[string]bool{}
 	for _, t := range r.set.Tables {
 		for i := range t.Fields {
 			for _, name := range append([]string{t.Fields[i].Name, t.Fields[i].Title}, t.Fields[i].OtherNames...) {
-				known[headerKey(name)] = true
-				known[headerKey(name)+signOf(&t.Fields[i])] = true
+				known[settings.HeaderKey(name)] = true
+				known[settings.HeaderKey(name)+signOf(&t.Fields[i])] = true
 			}
 		}
 		for header := range r.settings.Columns[t.Name] {
-			known[headerKey(header)] = true
+			known[settings.HeaderKey(header)] = true
 		}
 	}
 	delete(known, "")
-	return func(text string) bool { return len(text) <= 100 && known[headerKey(text)] }
+	return func(text string) bool { return len(text) <= 100 && known[settings.HeaderKey(text)] }
 }
 
 // takeTitles takes the rows above the column names off a sheet, with a note.
@@ -110,7 +111,7 @@ func (r *Reader) namesIn(t *templates.Table, cells []string) (n int, complete bo
 			named[f.Name] = true
 		}
 	}
-	for _, name := range neededColumns(t) {
+	for _, name := range NeededColumns(t) {
 		if !named[name] {
 			return len(named), false
 		}

@@ -1,4 +1,4 @@
-package intake
+package settings
 
 import (
 	"errors"
@@ -45,7 +45,7 @@ func (r *settingsReading) below(key, section string, value any) bool {
 	if r.set.Table(fmt.Sprint(value)) != nil || strings.HasPrefix(section, "columns.") && r.isColumn(section, value) || fmt.Sprint(value) == NoTable {
 		return false // a sheet or column of that name
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: settingPlace(r.text, key), Found: key,
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: Place(r.text, key), Found: key,
 		Why: fmt.Sprintf("This setting of the whole shop stands below [%s], so it is read as part of that and not as the setting.", section),
 		Fix: "Move this line above the first line in [brackets]."})
 	return true

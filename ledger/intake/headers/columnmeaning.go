@@ -1,4 +1,4 @@
-package intake
+package headers
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
@@ -39,15 +40,15 @@ func says(header string, words []string) bool {
 }
 
 // inMinutes says that a header's figures are minutes: they are no hours.
-func inMinutes(header string) bool { return says(header, minuteWords) }
+func InMinutes(header string) bool { return says(header, minuteWords) }
 
 // channelLeast is how many letters a name needs to be a slip for one of the
 // names of a channel, which are everyday words.
 const channelLeast = 6
 
 // mayBe says that nothing in a header speaks against its column being a field.
-func (r *Reader) mayBe(s *sheets.Sheet, c column, b *Block, f *templates.Field) bool {
-	if s.IsHiddenColumn(c.index) {
+func (r *Reader) mayBe(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
+	if s.IsHiddenColumn(c.Index) {
 		return false
 	}
 	hours := f.Cell == templates.HoursOfAll || f.Cell == templates.HoursOfDay
@@ -55,18 +56,18 @@ func (r *Reader) mayBe(s *sheets.Sheet, c column, b *Block, f *templates.Field) 
 	case isMoney(f.Cell):
 		taxed := slices.ContainsFunc(b.headers, func(h string) bool { return says(h, taxWords) })
 		isTax := strings.Contains(f.Name, "tax")
-		return !says(c.header, eachWords) && !says(c.header, derivedWords) && !inMinutes(c.header) &&
-			says(c.header, taxWords) == isTax && (isTax || !taxed || !says(c.header, grossWords))
+		return !says(c.Header, eachWords) && !says(c.Header, derivedWords) && !InMinutes(c.Header) &&
+			says(c.Header, taxWords) == isTax && (isTax || !taxed || !says(c.Header, grossWords))
 	case f.Cell == templates.Coverage || f.Name == "coverage":
-		return !perHeader(c.header) && !says(c.header, moneyWords)
+		return !PerHeader(c.Header) && !says(c.Header, moneyWords)
 	case hours:
-		return !inMinutes(c.header) && !says(c.header, moneyWords)
-	case f.Cell == templates.ChannelRef && len(values.Compact(c.header)) < channelLeast:
+		return !InMinutes(c.Header) && !says(c.Header, moneyWords)
+	case f.Cell == templates.ChannelRef && len(values.Compact(c.Header)) < channelLeast:
 		return false // Size is no slip for Site
 	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef, templates.SupplyRef, templates.YesNo}, f.Cell):
 		return true // what money is not read as
 	}
-	return !says(c.header, moneyWords)
+	return !says(c.Header, moneyWords)
 }
 
 // yearAlone is a year of four digits.
@@ -74,13 +75,13 @@ var yearAlone = regexp.MustCompile(`^(1[5-9]|20)\d\d$`)
 
 // allRead says that all filled cells of a column read as what a field holds, or
 // that none is filled.
-func (r *Reader) allRead(s *sheets.Sheet, c column, f *templates.Field) bool {
-	cells := samples(s, c.index)
+func (r *Reader) allRead(s *sheets.Sheet, c Column, f *templates.Field) bool {
+	cells := samples(s, c.Index)
 	return len(cells) == 0 || !slices.ContainsFunc(cells, func(x sample) bool { return !r.readsField(c, f, x.cell) })
 }
 
 // readsField is readsAs for every kind of cell.
-func (r *Reader) readsField(c column, f *templates.Field, x sheets.Cell) bool {
+func (r *Reader) readsField(c Column, f *templates.Field, x sheets.Cell) bool {
 	styles := []measure.Style{{Currency: r.settings.Currency}, {DecimalComma: true, Currency: r.settings.Currency}}
 	either := func(read func(measure.Style) bool) bool { return slices.ContainsFunc(styles, read) }
 	switch f.Cell {
@@ -119,14 +120,14 @@ func (r *Reader) readsField(c column, f *templates.Field, x sheets.Cell) bool {
 
 // couldBe says that all filled cells of a column read as what a field holds,
 // that there are some, and that its name does not speak against it.
-func (r *Reader) couldBe(s *sheets.Sheet, c column, b *Block, f *templates.Field) bool {
-	return len(samples(s, c.index)) > 0 && r.allRead(s, c, f) && r.mayBe(s, c, b, f)
+func (r *Reader) couldBe(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
+	return len(samples(s, c.Index)) > 0 && r.allRead(s, c, f) && r.mayBe(s, c, b, f)
 }
 
 // nearestFor is nearestField where neither the name nor the cells speak against it.
-func (r *Reader) nearestFor(s *sheets.Sheet, c column, b *Block) string {
-	near := nearestField(c.header, b)
-	if near == "" || !r.mayBe(s, c, b, b.table.Field(near)) || !r.allRead(s, c, b.table.Field(near)) {
+func (r *Reader) nearestFor(s *sheets.Sheet, c Column, b *Block) string {
+	near := nearestField(c.Header, b)
+	if near == "" || !r.mayBe(s, c, b, b.Table.Field(near)) || !r.allRead(s, c, b.Table.Field(near)) {
 		return ""
 	}
 	return near
@@ -134,50 +135,50 @@ func (r *Reader) nearestFor(s *sheets.Sheet, c column, b *Block) string {
 
 // unreadWhy tells columns whose names say that their figures count something
 // else than the table does; empty for others.
-func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c column) (why, fix string) {
-	t := b.table
-	minutes := t.Field("hours") != nil && inMinutes(c.header)
+func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string) {
+	t := b.Table
+	minutes := t.Field("hours") != nil && InMinutes(c.Header)
 	switch {
 	case minutes:
 		return fmt.Sprintf("%s counts hours and this column minutes, so it is not read.", t.Title),
 			"Add a column hours, with min behind each number, such as 15 min, or the hours, such as 0.25."
-	case t.Field("coverage") != nil && perHeader(c.header):
-		_, per, _ := headerPer(c.header)
+	case t.Field("coverage") != nil && PerHeader(c.Header):
+		_, per, _ := HeaderPer(c.Header)
 		fix = "Add a column coverage with what one whole container does."
 		if x, ok := r.firstCoverage(s, b, c); ok {
 			fix = fmt.Sprintf("Add a column coverage with what one whole container does; %s.", x)
 		}
 		return fmt.Sprintf("Coverage is what one whole container does, and this column says what one %s does, so it is not read.", per.Name), fix
-	case r.unreadMoney(s, c) != 0 && says(c.header, eachWords):
+	case r.unreadMoney(s, c) != 0 && says(c.Header, eachWords):
 		return fmt.Sprintf("This column says the price of one, and %s counts what the whole line came to, so it is not read.", t.Title),
 			"Add a column with what each line came to, or let the spreadsheet work it out."
-	case r.unreadMoney(s, c) != 0 && says(c.header, grossWords) && slices.ContainsFunc(b.headers, func(h string) bool { return says(h, taxWords) }):
+	case r.unreadMoney(s, c) != 0 && says(c.Header, grossWords) && slices.ContainsFunc(b.headers, func(h string) bool { return says(h, taxWords) }):
 		return "This column has the tax in it most likely, which stands in a column of its own, so it is not read.",
 			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s under [%s] of settings.toml.",
-				tomlText(c.header), tomlText(NoTable), columnsSection(t.Name))
+				settings.TomlText(c.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(t.Name))
 	}
 	return "", ""
 }
 
 // firstCoverage works a figure for each unit out for the first row that can be.
-func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c column) (string, bool) {
-	holds, there := b.columns["container"]
-	area, per, _ := headerPer(c.header)
+func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c Column) (string, bool) {
+	holds, there := b.Columns["container"]
+	area, per, _ := HeaderPer(c.Header)
 	if !there {
 		return "", false
 	}
 	for _, l := range s.Lines[1:] {
-		if max(c.index, holds.index) >= len(l.Cells) {
+		if max(c.Index, holds.Index) >= len(l.Cells) {
 			continue
 		}
 		style := measure.Style{DecimalComma: r.settings.DecimalComma && !s.InBook}
-		container, refusal := measure.ReadAmount(l.Cells[holds.index], style)
+		container, refusal := measure.ReadAmount(l.Cells[holds.Index], style)
 		if refusal != nil {
 			continue
 		}
-		figure := strings.TrimSpace(l.Cells[c.index])
+		figure := strings.TrimSpace(l.Cells[c.Index])
 		if does, _, ok := measure.CoveragePer(figure+area+"/"+per.Name, style, r.settings.Metric(), container); ok {
-			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.Cells[holds.index]), figure, l.Number, written(does, r.settings)), true
+			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.Cells[holds.Index]), figure, l.Number, Written(does, r.settings)), true
 		}
 	}
 	return "", false
@@ -185,11 +186,11 @@ func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c column) (string, boo
 
 // unreadMoney is what an unknown column holds in money: where its name or its
 // cells say that it is money, and it is not worked out from other columns.
-func (r *Reader) unreadMoney(s *sheets.Sheet, c column) int64 {
-	if says(c.header, derivedWords) || inMinutes(c.header) || strings.Contains(c.header, "%") {
+func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
+	if says(c.Header, derivedWords) || InMinutes(c.Header) || strings.Contains(c.Header, "%") {
 		return 0
 	}
-	cells, signs := samples(s, c.index), 0
+	cells, signs := samples(s, c.Index), 0
 	for _, x := range cells {
 		if !r.readsAs(templates.Money, x.cell) {
 			return 0
@@ -198,10 +199,10 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c column) int64 {
 			signs++
 		}
 	}
-	if len(cells) == 0 || signs == 0 && !says(c.header, moneyWords) && !says(c.header, spentWords) {
+	if len(cells) == 0 || signs == 0 && !says(c.Header, moneyWords) && !says(c.Header, spentWords) {
 		return 0
 	}
-	return r.sumOf(s, c.index)
+	return r.sumOf(s, c.Index)
 }
 
 // spentWords are what money is spent on or got for, and where it belongs.
@@ -228,13 +229,13 @@ func belongs(header string) string {
 }
 
 // moneyUnread is the note of such a column.
-func (r *Reader) moneyUnread(at fault.Place, b *Block, c column, cents int64) fault.Problem {
-	t, section := b.table, columnsSection(b.table.Name)
+func (r *Reader) moneyUnread(at fault.Place, b *Block, c Column, cents int64) fault.Problem {
+	t, section := b.Table, settings.ColumnsSection(b.Table.Name)
 	fix := fmt.Sprintf("If it counts, rename it for its column of %s, map it in [%s] of settings.toml, or enter it in its own table.", t.Title, section)
-	if where := belongs(c.header); where != "" {
+	if where := belongs(c.Header); where != "" {
 		fix = where
 	}
-	return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: c.header, MoneyCents: cents,
+	return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: c.Header, MoneyCents: cents,
 		Why: fmt.Sprintf("%s has no column of that name, so it is not read, and the money in it is in no figure.", t.Title),
-		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s = %s under [%s].", tomlText(c.header), tomlText(NoTable), section)}
+		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s = %s under [%s].", settings.TomlText(c.Header), settings.TomlText(settings.NoTable), section)}
 }

@@ -1,4 +1,4 @@
-package intake
+package headers
 
 import (
 	"maps"
@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/templates"
 )
@@ -16,64 +17,64 @@ type Reader struct {
 	set      *templates.Set
 	settings ledger.Settings
 	problems *fault.List
-	layouts  []Layout               // of the sheets that were read, in reading order
-	broken   map[string]fault.Place // tables with a sheet that could not be read, by the first
+	Layouts  []Layout               // of the sheets that were read, in reading order
+	Broken   map[string]fault.Place // tables with a sheet that could not be read, by the first
 	tables   map[string]bool        // tables that some sheet is named for
 	// The sheets and headers there are, for settings that name none of them.
 	seenSheets, seenHeaders map[string]bool
 	exports                 map[string]int // plain files by the workbook they are sheets of
 	// proposals are gathered as they are met, fits until all sheets are known.
-	proposals []Proposal
+	Proposals []settings.Proposal
 	fits      []fit
 }
 
 // newReader makes a Reader, whose problems go into the list.
-func newReader(set *templates.Set, settings ledger.Settings, problems *fault.List) *Reader {
-	return &Reader{set: set, settings: settings, problems: problems, broken: map[string]fault.Place{}, tables: map[string]bool{},
+func New(set *templates.Set, settings ledger.Settings, problems *fault.List) *Reader {
+	return &Reader{set: set, settings: settings, problems: problems, Broken: map[string]fault.Place{}, tables: map[string]bool{},
 		seenSheets: map[string]bool{}, seenHeaders: map[string]bool{}, exports: map[string]int{}}
 }
 
 // Block is a sheet whose columns are known: what comes out of this room.
 type Block struct {
 	sheet   *sheets.Sheet
-	table   *templates.Table  // nil: the sheet is no table
-	columns map[string]column // by field
-	records []sheets.Line     // the rows that may be records
-	tally   Tally             // of the others
-	width   int               // columns up to the last with a header
+	Table   *templates.Table  // nil: the sheet is no table
+	Columns map[string]Column // by field
+	Records []sheets.Line     // the rows that may be records
+	Tally   Tally             // of the others
+	Width   int               // columns up to the last with a header
 	headers []string
-	unknown []column // without a field: none of the table's
-	broken  bool     // the rows cannot be read
+	unknown []Column // without a field: none of the table's
+	Broken  bool     // the rows cannot be read
 	// faulty says that all rows are refused for what is wrong with the header,
 	// though their cells are looked at; missing are the needed columns that are
 	// not there, and those that are there twice.
-	faulty  bool
-	missing map[string]bool
+	Faulty  bool
+	Missing map[string]bool
 	// other are the fields whose columns hold something else throughout, which
 	// has been told; proposed are those that an unknown header was taken for.
-	other, proposed map[string]bool
+	Other, proposed map[string]bool
 	count           int // the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
 }
 
 // Tally counts the rows below the column names that are no records.
 type Tally struct {
-	rows      int // not blank in all columns that are read, records too
-	examples  int // first cell begins example:
-	notRecord int // rows of totals and headers that stand there again, each noted
-	notTable  int // of a sheet that is no table
+	Rows      int // not blank in all columns that are read, records too
+	Examples  int // first cell begins example:
+	NotRecord int // rows of totals and headers that stand there again, each noted
+	NotTable  int // of a sheet that is no table
 }
 
 // column is one column of a sheet that the table knows.
-type column struct {
-	field  *templates.Field
-	index  int
-	header string
+type Column struct {
+	Field  *templates.Field
+	Index  int
+	Header string
 	table  string // where it has no field
 }
 
 // inOrder are the known columns as they stand in the sheet.
-func (b *Block) inOrder() []column {
-	return slices.SortedFunc(maps.Values(b.columns), func(a, b column) int { return a.index - b.index })
+func (b *Block) inOrder() []Column {
+	return slices.SortedFunc(maps.Values(b.Columns), func(a, b Column) int { return a.Index - b.Index })
 }
 
 // Layout is how one sheet of a table stands in its file, for describing it to
@@ -95,7 +96,7 @@ type LayoutColumn struct{ Header, Field string }
 
 // read finds a sheet's table, its columns and the rows that may be records.
 // nil: a sheet of guidance, which is neither counted nor told.
-func (r *Reader) read(s *sheets.Sheet) *Block {
+func (r *Reader) Read(s *sheets.Sheet) *Block {
 	if isGuide(s) {
 		return nil
 	}
@@ -106,7 +107,7 @@ func (r *Reader) read(s *sheets.Sheet) *Block {
 	}
 	r.tables[t.Name] = true
 	if len(s.Lines) == 0 {
-		return &Block{sheet: s, table: t}
+		return &Block{sheet: s, Table: t}
 	}
 	r.takeTitles(s, t)
 	b := r.readHeader(s, t)
@@ -118,15 +119,15 @@ func (r *Reader) read(s *sheets.Sheet) *Block {
 			skipped = append(skipped, l.Number)
 			continue
 		case isExample(s, l):
-			b.tally.examples++
+			b.Tally.Examples++
 			skipped = append(skipped, l.Number)
 		case r.notRecord(s, b, l):
-			b.tally.notRecord++
+			b.Tally.NotRecord++
 			skipped = append(skipped, l.Number)
 		default:
-			b.records = append(b.records, l)
+			b.Records = append(b.Records, l)
 		}
-		b.tally.rows++
+		b.Tally.Rows++
 	}
 	r.addLayout(s, b, skipped)
 	return b
@@ -134,15 +135,15 @@ func (r *Reader) read(s *sheets.Sheet) *Block {
 
 // addLayout keeps a sheet's layout. Nothing where its header could not be read.
 func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
-	if b.broken || b.faulty {
+	if b.Broken || b.Faulty {
 		return
 	}
-	l := Layout{File: s.File, Sheet: s.Name, Table: b.table.Name, HeaderRow: s.Lines[0].Number,
+	l := Layout{File: s.File, Sheet: s.Name, Table: b.Table.Name, HeaderRow: s.Lines[0].Number,
 		Separates: s.Separates, Letters: s.Letters, Examples: skipped}
 	for _, c := range b.inOrder() {
-		l.Columns = append(l.Columns, LayoutColumn{c.header, c.field.Name})
+		l.Columns = append(l.Columns, LayoutColumn{c.Header, c.Field.Name})
 	}
-	r.layouts = append(r.layouts, l)
+	r.Layouts = append(r.Layouts, l)
 }
 
 // isExample says that a row is not read, since its first cell begins example:,
@@ -168,11 +169,11 @@ func isGuide(s *sheets.Sheet) bool {
 // holds stands in others, which have been told. A formula without its value is
 // no blank, nor is a value behind the last name of a plain file.
 func (b *Block) holdsNothing(s *sheets.Sheet, l sheets.Line) bool {
-	if l.Broken || b.broken || isExample(s, l) || !s.InBook && !sheets.Blank(l.Cells[min(b.width, len(l.Cells)):]) {
+	if l.Broken || b.Broken || isExample(s, l) || !s.InBook && !sheets.Blank(l.Cells[min(b.Width, len(l.Cells)):]) {
 		return false
 	}
-	for _, c := range b.columns {
-		if cell := s.Cell(l, c.index); cell.Text != "" || cell.IsUnsaved() {
+	for _, c := range b.Columns {
+		if cell := s.Cell(l, c.Index); cell.Text != "" || cell.IsUnsaved() {
 			return false
 		}
 	}

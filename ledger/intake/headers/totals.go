@@ -1,7 +1,6 @@
-package intake
+package headers
 
 import (
-	"fmt"
 	"regexp"
 	"strings"
 
@@ -27,14 +26,14 @@ func saysTotal(l sheets.Line) bool {
 
 // headingLeast is how many columns a table must have for a row with one cell
 // filled to be no record.
-const headingLeast = 3
+const HeadingLeast = 3
 
 // notRecord says that a row is plainly no record, which is told as a note: one
 // of totals, holding nothing but the word and numbers, a month's heading, or the
 // header again. A
 // record needs a name or a day, so nothing that could be one is skipped.
 func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
-	if b.broken || l.Broken || len(b.columns) < headingLeast && !saysTotal(l) {
+	if b.Broken || l.Broken || len(b.Columns) < HeadingLeast && !saysTotal(l) {
 		return false
 	}
 	at := s.Place()
@@ -48,7 +47,7 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why: "This row is the column names again, so it was skipped.",
 			Fix: "Nothing need be done."})
-	case len(neededColumns(b.table)) > 1 && headingWords.MatchString(rowText(l)):
+	case len(NeededColumns(b.Table)) > 1 && headingWords.MatchString(rowText(l)):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why: "This row holds nothing but a heading, so it was skipped.",
 			Fix: "Nothing need be done. If it is a record, fill in its other cells."})
@@ -76,15 +75,15 @@ func rowText(l sheets.Line) string {
 // numbers where numbers stand, and nothing elsewhere.
 func (r *Reader) onlyNumbers(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 	style := values.PlainStyle(r.settings, s.InBook)
-	for _, c := range b.columns {
-		if c.index >= len(l.Cells) {
+	for _, c := range b.Columns {
+		if c.Index >= len(l.Cells) {
 			continue
 		}
-		text := strings.TrimSpace(l.Cells[c.index])
+		text := strings.TrimSpace(l.Cells[c.Index])
 		if text == "" || totalWords.MatchString(text) {
 			continue
 		}
-		switch c.field.Cell {
+		switch c.Field.Cell {
 		case templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber, templates.Whole,
 			templates.HoursOfAll, templates.HoursOfDay, templates.Amount, templates.Coverage, templates.Percent:
 		default:
@@ -114,34 +113,4 @@ func headerAgain(b *Block, l sheets.Line) bool {
 		same++
 	}
 	return same > 1
-}
-
-// headingOnly tells a row that holds one known cell and lacks what the table
-// needs: a heading, such as a month's name, or a line that was only begun. It
-// is told once rather than for each blank cell.
-func (rec *record) headingOnly() {
-	filled := ""
-	for name, c := range rec.block.columns {
-		if rec.noValue(c, rec.cell(name)) {
-			return // filled, with a value that was not saved, which is told
-		}
-		if rec.raw(name) == "" {
-			continue
-		}
-		if filled != "" {
-			return
-		}
-		filled = name
-	}
-	needed := neededColumns(rec.block.table)
-	if filled == "" || len(needed) < 2 || len(rec.block.columns) < headingLeast {
-		return
-	}
-	for i, name := range needed {
-		needed[i] = rec.header(name)
-	}
-	rec.line.Broken = true
-	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: sheets.Shortened(rec.raw(filled)),
-		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.block.table.Title, strings.Join(needed, ", ")),
-		Fix: "Fill the others in. If it is a heading, begin it with example: and the row is skipped, or take it out."})
 }

@@ -1,4 +1,4 @@
-package intake
+package headers
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/templates"
 )
@@ -15,13 +16,13 @@ import (
 // One whose headers fit a table is proposed as that; it could move all the
 // money in it.
 func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
-	b := &Block{sheet: s, tally: Tally{rows: len(s.Lines), notTable: len(s.Lines)}}
+	b := &Block{sheet: s, Tally: Tally{Rows: len(s.Lines), NotTable: len(s.Lines)}}
 	if len(s.Lines) == 0 || ignored {
 		return b
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why: "No table has this name, so it was skipped.",
-		Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", tomlText(s.Known))}
+		Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", settings.TomlText(s.Known))}
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
@@ -29,9 +30,9 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 		r.fits = append(r.fits, fit{s.Known, inFile(s), t.Name, s.Place()})
 		p.MoneyCents = r.moneyOf(s, t, head)
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
-		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, tomlText(s.Known), tomlText(t.Name))
+		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, settings.TomlText(s.Known), settings.TomlText(t.Name))
 	} else if near := r.nearTable(s.Known); near != "" {
-		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, tomlText(s.Known), tomlText(near))
+		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, settings.TomlText(s.Known), settings.TomlText(near))
 	}
 	r.problems.Add(p)
 	return b
@@ -57,11 +58,11 @@ type fit struct {
 
 // proposeSheets proposes the sheets that fit a table. Two sheets of one name
 // that fit different tables are told apart by their files.
-func (r *Reader) proposeSheets() {
+func (r *Reader) ProposeSheets() {
 	tables := map[string]string{}
 	apart := map[string]bool{}
 	for _, f := range r.fits {
-		key := sheetKey(f.known)
+		key := settings.SheetKey(f.known)
 		if t, seen := tables[key]; seen && t != f.table {
 			apart[key] = true
 		}
@@ -69,22 +70,22 @@ func (r *Reader) proposeSheets() {
 	}
 	for _, f := range r.fits {
 		name := f.known
-		if apart[sheetKey(name)] {
+		if apart[settings.SheetKey(name)] {
 			name = f.inFile
 		}
-		r.propose("sheets", fmt.Sprintf("%s = %s", tomlText(name), tomlText(f.table)), f.at)
+		r.Propose("sheets", fmt.Sprintf("%s = %s", settings.TomlText(name), settings.TomlText(f.table)), f.at)
 	}
 }
 
 // noTable tells records without any table, and which of their sheets could be one.
-func (r *Reader) noTable() {
+func (r *Reader) NoTable() {
 	p := fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: sheets.RecordsFolder},
 		Why: "No file or sheet here is named for a table, so there is nothing to read.",
 		Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."}
 	if len(r.fits) > 0 {
 		f := r.fits[0]
 		p.Why = fmt.Sprintf("No file or sheet here is named for a table, but the column names of %s fit %s.", f.at, r.set.Table(f.table).Title)
-		p.Fix = fmt.Sprintf("If it is, write [sheets] into settings.toml and below it %s = %s; or rename it %s.", tomlText(f.known), tomlText(f.table), r.set.Table(f.table).Title)
+		p.Fix = fmt.Sprintf("If it is, write [sheets] into settings.toml and below it %s = %s; or rename it %s.", settings.TomlText(f.known), settings.TomlText(f.table), r.set.Table(f.table).Title)
 	}
 	r.problems.Add(p)
 }
@@ -154,7 +155,7 @@ func hasNeeded(t *templates.Table, found []*templates.Field) bool {
 	has := func(name string) bool {
 		return slices.ContainsFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == name })
 	}
-	for _, name := range neededColumns(t) {
+	for _, name := range NeededColumns(t) {
 		if !has(name) && !(t.Name == "pieces" && name == "kind" && has("price")) {
 			return false
 		}

@@ -1,4 +1,4 @@
-package intake
+package headers
 
 import (
 	"fmt"
@@ -15,14 +15,14 @@ import (
 // or sees otherwise than it is saved (merged), and gives names the zeros that
 // they are shown with.
 func (r *Reader) tellShape(s *sheets.Sheet, b *Block) {
-	if !s.InBook || b.broken {
+	if !s.InBook || b.Broken {
 		return
 	}
 	r.noteHidden(s, b)
 	r.noteMerged(s, b)
-	for _, c := range b.columns {
-		if values.IsName(c.field.Cell) {
-			showZeros(s, c.index)
+	for _, c := range b.Columns {
+		if values.IsName(c.Field.Cell) {
+			showZeros(s, c.Index)
 		}
 	}
 }
@@ -43,7 +43,7 @@ func (r *Reader) noteHidden(s *sheets.Sheet, b *Block) {
 		what = append(what, counted(n, "row", rows))
 	}
 	var columns []string
-	for i := range b.width {
+	for i := range b.Width {
 		if s.IsHiddenColumn(i) && strings.TrimSpace(b.headers[i]) != "" {
 			columns = append(columns, strings.TrimSpace(b.headers[i]))
 		}
@@ -77,7 +77,7 @@ func counted(n int, what string, names []string) string {
 // merged over three rows may be meant for each, and a price is not.
 func (r *Reader) noteMerged(s *sheets.Sheet, b *Block) {
 	for _, a := range s.Merged {
-		if a.Bottom <= s.Lines[0].Number || a.Left >= b.width || a.Top == a.Bottom && a.Left == a.Right {
+		if a.Bottom <= s.Lines[0].Number || a.Left >= b.Width || a.Top == a.Bottom && a.Left == a.Right {
 			continue
 		}
 		i := slices.IndexFunc(s.Lines, func(l sheets.Line) bool { return l.Number == a.Top })

@@ -1,0 +1,45 @@
+package headers
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
+)
+
+// propose adds a proposal.
+func (r *Reader) Propose(section, line string, at fault.Place) {
+	r.Proposals = append(r.Proposals, settings.Proposal{section, line, at})
+}
+
+// proposeColumn proposes that a header is read as a column.
+func (r *Reader) proposeColumn(table, header, field string, at fault.Place) string {
+	line := fmt.Sprintf("%s = %s", settings.TomlText(header), settings.TomlText(field))
+	r.Propose(settings.ColumnsSection(table), line, at)
+	return line
+}
+
+// noteUnusedSettings notes lines of [sheets] and [columns.TABLE] that name a
+// sheet or column that is not there: a slip of the pen, or a name since changed.
+func (r *Reader) NoteUnusedSettings(text string) {
+	at := func(key string) fault.Place { return settings.Place(text, key) }
+	say := func(name, what string) {
+		r.problems.Add(fault.Problem{Code: fault.CodeSettingUnused, Note: true, Place: at(name), Found: name,
+			Why: fmt.Sprintf("There is no %s of this name in the records, so the line does nothing.", what),
+			Fix: "If its name has changed, type the new one; if not, take the line out."})
+	}
+	for _, name := range slices.Sorted(maps.Keys(r.settings.Sheets)) {
+		if !r.seenSheets[settings.SheetKey(name)] {
+			say(name, "sheet or file")
+		}
+	}
+	for _, table := range slices.Sorted(maps.Keys(r.settings.Columns)) {
+		for _, header := range slices.Sorted(maps.Keys(r.settings.Columns[table])) {
+			if r.tables[table] && !r.seenHeaders[table+" "+settings.HeaderKey(header)] {
+				say(header, "column")
+			}
+		}
+	}
+}

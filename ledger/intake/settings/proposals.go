@@ -1,0 +1,48 @@
+package settings
+
+import (
+	"cmp"
+	"fmt"
+	"piecebook/ledger/fault"
+	"slices"
+)
+
+// Proposal is a line for settings.toml that would put problems right, ready to
+// be pasted. It is told and never acted on: only the owner knows what is meant.
+type Proposal struct {
+	Section string      `json:"section,omitempty"` // sheets, columns.sales; empty: above all sections
+	Line    string      `json:"line"`              // "Hrs" = "hours"
+	Place   fault.Place `json:"place"`             // what made it be proposed
+}
+
+// sortedProposals are proposals, each line once: the file's own order, which is
+// settings above sections, then by section, then by line.
+func SortedProposals(proposals []Proposal) []Proposal {
+	out := slices.Clone(proposals)
+	slices.SortStableFunc(out, func(a, b Proposal) int {
+		return cmp.Or(cmp.Compare(a.Section, b.Section), cmp.Compare(a.Line, b.Line), a.Place.Compare(b.Place))
+	})
+	return slices.CompactFunc(out, func(a, b Proposal) bool { return a.Section == b.Section && a.Line == b.Line })
+}
+
+// ProposalLines are proposals as one block to paste into settings.toml: the whole
+// of it where there is none yet. Lines that begin with # say where what follows
+// them goes in a file that has these sections already; settings.toml ignores
+// them. Empty where nothing is proposed.
+func ProposalLines(proposals []Proposal, sections map[string]bool) []string {
+	var out []string
+	section := ""
+	for i, p := range proposals {
+		switch {
+		case i == 0 && p.Section == "":
+			out = append(out, "# Above all lines in [brackets]; a line of the same name is replaced:")
+		case p.Section != section && sections[p.Section]:
+			out = append(out, fmt.Sprintf("# Below the line [%s] that is there:", p.Section))
+		case p.Section != section:
+			out = append(out, fmt.Sprintf("[%s]", p.Section))
+		}
+		section = p.Section
+		out = append(out, p.Line)
+	}
+	return out
+}
