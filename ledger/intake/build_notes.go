@@ -3,12 +3,13 @@ package intake
 import (
 	"fmt"
 	"math/big"
+	"slices"
+	"strings"
+
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
-	"slices"
-	"strings"
 )
 
 // metricUnits are the units of a shop that works in centimetres and square metres.

@@ -31,8 +31,8 @@ import (
 type Result struct {
 	Books    ledger.Books
 	Problems fault.List
-	Tally    []TableTally     // by file, then place in it
-	Layouts  []headers.Layout // of the sheets that were read, in the same order
+	Tally    []TableTally // by file, then place in it
+	Layouts  []Layout     // of the sheets that were read, in the same order
 	// Fingerprint is the first 12 hexadecimal digits of SHA-256 over the names
 	// and bytes of all files read, in name order, settings.toml included.
 	Fingerprint string
@@ -42,6 +42,9 @@ type Result struct {
 	sections  map[string]bool // of settings.toml: its keys and sections
 	rows      map[fault.Place]*record
 }
+
+// Layout is how one sheet of a table stands in its file.
+type Layout = headers.Layout
 
 // TableTally accounts for the rows below the header of one sheet (a plain
 // file is one sheet): Rows = Used + Refused + Examples + NotTable.

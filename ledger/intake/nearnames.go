@@ -1,12 +1,13 @@
 package intake
 
 import (
-	"piecebook/ledger/intake/values"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
+
+	"piecebook/ledger/intake/values"
 )
 
 // zerosAhead are the zeros in front of a number within a name.

@@ -1,8 +1,6 @@
 package intake_test
 
 import (
-	settingsroom "piecebook/ledger/intake/settings"
-
 	"bytes"
 	"regexp"
 	"strings"
@@ -14,6 +12,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"piecebook/ledger/intake"
+	settingsroom "piecebook/ledger/intake/settings"
 	"piecebook/report/starter"
 	"piecebook/templates"
 )

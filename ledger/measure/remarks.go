@@ -2,9 +2,10 @@ package measure
 
 import (
 	"fmt"
-	"piecebook/ledger/fault"
 	"regexp"
 	"strings"
+
+	"piecebook/ledger/fault"
 )
 
 // What people write in a cell beside a number or instead of one.

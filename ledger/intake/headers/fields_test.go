@@ -1,14 +1,13 @@
 package headers
 
 import (
-	"piecebook/ledger/fault"
-	"piecebook/ledger/intake/settings"
-
-	"piecebook/ledger/fault"
-	"piecebook/templates"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
+	"piecebook/templates"
 )
 
 // Everyday headers that are known, and ones that must not be.

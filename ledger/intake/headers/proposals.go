@@ -11,7 +11,7 @@ import (
 
 // propose adds a proposal.
 func (r *Reader) Propose(section, line string, at fault.Place) {
-	r.Proposals = append(r.Proposals, settings.Proposal{section, line, at})
+	r.Proposals = append(r.Proposals, settings.Proposal{Section: section, Line: line, Place: at})
 }
 
 // proposeColumn proposes that a header is read as a column.

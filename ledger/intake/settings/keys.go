@@ -2,13 +2,14 @@ package settings
 
 import (
 	"fmt"
-	"piecebook/ledger/intake/values"
-	"piecebook/ledger/measure"
 	"regexp"
 	"slices"
 	"strings"
 
 	"golang.org/x/text/unicode/norm"
+
+	"piecebook/ledger/intake/values"
+	"piecebook/ledger/measure"
 )
 
 // inBrackets is a remark behind a header: `Area (sq ft)`.

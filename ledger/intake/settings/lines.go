@@ -2,10 +2,11 @@ package settings
 
 import (
 	"fmt"
-	"piecebook/ledger/intake/sheets"
-	"piecebook/ledger/measure"
 	"regexp"
 	"strings"
+
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/measure"
 )
 
 // Lines of settings.toml that cannot be read, as people write them.

@@ -3,8 +3,9 @@ package settings
 import (
 	"cmp"
 	"fmt"
-	"piecebook/ledger/fault"
 	"slices"
+
+	"piecebook/ledger/fault"
 )
 
 // Proposal is a line for settings.toml that would put problems right, ready to

@@ -81,7 +81,7 @@ func Default(t *templates.Set) ledger.Settings {
 // readSettings reads settings.toml; without one (nil) all is default.
 // sections are the keys and sections the file has.
 func Read(b []byte, t *templates.Set, problems *fault.List) (s ledger.Settings, sections map[string]bool) {
-	r := &settingsReading{text: string(b), set: t, s: Default(t), problems: problems}
+	r := &settingsReading{text: string(b), set: t, s: Default(t), problems: problems, keys: Keys()}
 	if b == nil {
 		return r.s, map[string]bool{}
 	}

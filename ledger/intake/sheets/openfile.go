@@ -5,8 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"path"
-	"piecebook/ledger/fault"
 	"strings"
+
+	"piecebook/ledger/fault"
 )
 
 // openFile reads a file into its sheets, by what its bytes are rather than

@@ -3,8 +3,9 @@ package sheets
 import (
 	"errors"
 	"path"
-	"piecebook/ledger/fault"
 	"strings"
+
+	"piecebook/ledger/fault"
 )
 
 // openText reads a plain file. A blank one is a sheet without lines.

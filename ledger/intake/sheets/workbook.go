@@ -7,11 +7,12 @@ import (
 	"errors"
 	"fmt"
 	"path"
-	"piecebook/ledger/fault"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"piecebook/ledger/fault"
 )
 
 // workbook is a workbook whose parts are walked, each once and to its end: a
