@@ -1,7 +1,7 @@
-// Package report composes a period's figures and postings into documents. It
-// decides what is said and in which order; page holds it, and pdf and text
-// give it a form. It works nothing out that figures could: what is summed
-// here are lines that a reader can follow, and each sum meets a figure.
+// Package report holds what the documents of a period are composed from, and
+// the few things more than one of them needs: which pieces belong to the
+// period, notes, reconciliations. The documents themselves are made in the
+// rooms below it, one room a document.
 package report
 
 import (
@@ -13,6 +13,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 	"piecebook/report/page"
 	"piecebook/templates"
 )
@@ -65,9 +66,9 @@ type Input struct {
 	Stamp time.Time
 }
 
-// document is an empty document with what every report of in has.
-func (in *Input) document(title string) page.Document {
-	set := in.settings()
+// Document is an empty document with what every report of in has.
+func (in *Input) Document(title string) page.Document {
+	set := in.Settings()
 	stamp := in.Stamp
 	if stamp.IsZero() {
 		stamp = in.Month.To.Last().Time()
@@ -86,8 +87,8 @@ func (in *Input) document(title string) page.Document {
 	return d
 }
 
-// settings are the shop's, or the zero ones where there are no books.
-func (in *Input) settings() ledger.Settings {
+// Settings are the shop's, or the zero ones where there are no books.
+func (in *Input) Settings() ledger.Settings {
 	if in.Books == nil {
 		return ledger.Settings{}
 	}
@@ -104,4 +105,9 @@ func periodName(f figures.Figures) string {
 		return fmt.Sprint(f.To.Year())
 	}
 	return f.From.Name() + " to " + f.To.Name()
+}
+
+// Spoken is an amount within a sentence.
+func (in *Input) Spoken(c money.Cents) string {
+	return page.Amount(int64(c), page.Sign(in.Month.Currency), true)
 }

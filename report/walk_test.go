@@ -1,4 +1,4 @@
-package report
+package report_test
 
 import (
 	"strings"
@@ -11,7 +11,11 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/month"
 	"piecebook/report/page"
+	"piecebook/report/piece"
+	"piecebook/report/testkit"
 	"piecebook/report/words"
 )
 
@@ -24,7 +28,7 @@ var whyNames = map[string]string{
 	// the roll-forward
 	"Opening": "", "Supplies put in": "supplies", "less: sold": "sold", "less: removed unsold": "removed",
 	// a sheet
-	"less: acquisition": "acquisition", unbroken("Profit, after everything"): "after everything", "Overhead, its share": "overhead", "Book cost so far": "book cost",
+	"less: acquisition": "acquisition", words.Unbroken("Profit, after everything"): "after everything", "Overhead, its share": "overhead", "Book cost so far": "book cost",
 	"Selling costs so far": "selling costs", "Trips so far": "trips", "Overhead so far": "overhead", "Part payments held": "held",
 }
 
@@ -65,7 +69,7 @@ func detail(l *costing.Ledger, of figures.Scope, subject, name string, m calenda
 func tableNamed(t *testing.T, d page.Document, section, caption string) page.Table {
 	t.Helper()
 	var found []page.Table
-	everyBlock(d, func(s string, b page.Block) {
+	testkit.EveryBlock(d, func(s string, b page.Block) {
 		if table, ok := b.(page.Table); ok && (section == "" || s == section) && table.Caption == caption {
 			found = append(found, table)
 		}
@@ -77,7 +81,7 @@ func tableNamed(t *testing.T, d page.Document, section, caption string) page.Tab
 // TestPrintedTotalsToRecords walks from each line printed of the statement, the
 // roll-forward, the shelf and every piece's money to its records.
 func TestPrintedTotalsToRecords(t *testing.T) {
-	ins, l := sampleBooks(t)
+	ins, l := testkit.SampleBooks(t)
 	steps := 0
 	for i, in := range ins {
 		if i%4 != 1 {
@@ -89,7 +93,7 @@ func TestPrintedTotalsToRecords(t *testing.T) {
 				steps++
 			}
 		}
-		d := MonthDoc(in)
+		d := month.Doc(in)
 		for _, row := range tableNamed(t, d, "Statement", "").Rows {
 			count(walked(t, m.String(), row, func(name string) (figures.Detail, bool) { return detail(l, figures.OfStatement, "", name, m) }))
 		}
@@ -113,10 +117,10 @@ func TestPrintedTotalsToRecords(t *testing.T) {
 }
 
 // walkedSheet walks a sheet's money lines.
-func walkedSheet(t *testing.T, in Input, l *costing.Ledger, p figures.Piece) int {
+func walkedSheet(t *testing.T, in report.Input, l *costing.Ledger, p figures.Piece) int {
 	t.Helper()
 	steps := 0
-	for _, row := range in.moneyTable(p, in.of(p.Record.ID)).(page.Table).Rows {
+	for _, row := range tableNamed(t, piece.Sheets(in, []string{p.Record.ID}), "", "Money, and where it went").Rows {
 		if walked(t, p.Record.ID, row, func(name string) (figures.Detail, bool) {
 			return detail(l, figures.OfPiece, p.Record.ID, name, in.Month.To)
 		}) {
@@ -124,40 +128,4 @@ func walkedSheet(t *testing.T, in Input, l *costing.Ledger, p figures.Piece) int
 		}
 	}
 	return steps
-}
-
-// TestPagesAgree: what several pages of a month say is the same on each: the
-// supplies spread, used on the shelf and put into pieces; the money tied up by
-// age and in the table; page 1's net profit, the statement's and the last bar's.
-func TestPagesAgree(t *testing.T) {
-	for _, in := range sampleInputs(t) {
-		d, m := MonthDoc(in), in.Month.To.String()
-		var spread, byAge, inStock []int64
-		everyBlock(d, func(section string, b page.Block) {
-			table, ok := b.(page.Table)
-			if !ok || len(table.Rows) == 0 {
-				return
-			}
-			last := table.Rows[len(table.Rows)-1].Cells
-			switch {
-			case strings.HasPrefix(section, "How supplies") && table.Columns[len(table.Columns)-1].Head == "All supplies":
-				spread = append(spread, last[len(last)-1].Cents)
-			case strings.HasPrefix(table.Caption, "Money tied up"):
-				byAge = append(byAge, last[1].Cents)
-			case section == "Pieces in stock":
-				for _, r := range table.Rows {
-					if strings.Contains(r.Cells[0].Text, "in stock") {
-						inStock = append(inStock, r.Cells[len(r.Cells)-1].Cents)
-					}
-				}
-			}
-		})
-		used := in.Month.Stock.Supplies
-		if len(spread) > 0 {
-			assert.Equal(t, []int64{int64(used)}, spread, m)
-		}
-		assert.Equal(t, inStock, byAge, m)
-		bars := in.monthBars().(page.Uprights)
-		assert.Equal(t, int64(in.Month.Statement.NetProfit), bars.Items[len(bars.Items)-1].Figure.Cents, m)
-	}
 }

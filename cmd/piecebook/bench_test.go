@@ -27,7 +27,7 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/testkit/bigbooks"
-	"piecebook/report"
+	"piecebook/report/figuresjson"
 	"piecebook/templates"
 )
 
@@ -122,7 +122,7 @@ func benchSteps(t *testing.T, made *bigbooks.Books) []step {
 		{"checks across tables", func() (int64, error) { checks.Look(&b.read.Books, b.month); return 0, nil }},
 		{"costing", func() (int64, error) { costing.Run(&b.read.Books, b.month); return 0, nil }},
 		{"figures of the pack", func() (int64, error) { _, err := b.input(); return 0, err }},
-		{"figures.json", func() (int64, error) { text, err := report.FiguresJSON(in.Month); return int64(len(text)), err }},
+		{"figures.json", func() (int64, error) { text, err := figuresjson.Month(in.Month); return int64(len(text)), err }},
 		{"composing the reports", func() (int64, error) { files = packFiles(b, in); return 0, nil }},
 	}
 	for i, f := range files {

@@ -21,6 +21,8 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/report"
+	"piecebook/report/accountant"
+	"piecebook/report/figuresjson"
 	"piecebook/report/xlsx"
 )
 
@@ -70,7 +72,7 @@ func outsideBooks(t *testing.T) map[string]report.Input {
 func monthBook(t testing.TB, in report.Input) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, xlsx.Write(&b, report.MonthBook(in)))
+	require.NoError(t, xlsx.Write(&b, accountant.MonthBook(in)))
 	return b.Bytes()
 }
 
@@ -177,7 +179,7 @@ func table(t *testing.T, f *excelize.File, sheet, key string) map[string]map[str
 // meetsFigures holds what a workbook shows to figures.json to the cent.
 func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) {
 	t.Helper()
-	data, err := report.FiguresJSON(in.Month)
+	data, err := figuresjson.Month(in.Month)
 	require.NoError(t, err)
 	var figures struct {
 		Pieces    []map[string]any

@@ -13,11 +13,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report"
+	"piecebook/report/accountant"
 	"piecebook/report/workbook"
 	"piecebook/report/workbook/recalc"
 )
@@ -52,7 +53,7 @@ func inputOf(t testing.TB, dir string, month calendar.Month) report.Input {
 // beside them come from the ledger.
 func TestMonthBookWorksOut(t *testing.T) {
 	check := func(t *testing.T, dir string, month calendar.Month) {
-		wrong, n := recalc.Check(report.MonthBook(inputOf(t, dir, month)))
+		wrong, n := recalc.Check(accountant.MonthBook(inputOf(t, dir, month)))
 		assert.Greater(t, n, 100)
 		if len(wrong) > 10 {
 			wrong = append(wrong[:10], "and more")
@@ -74,7 +75,7 @@ func TestYearLongBookWorksOut(t *testing.T) {
 	for _, dir := range []string{filepath.Join("..", "..", "sample"), generated(t, 2), generated(t, 6)} {
 		in := inputOf(t, dir, 0)
 		in.Month = figures.For(ledgerOf(t, dir), in.Month.To-3, in.Month.To)
-		b := report.Workbook(in, "Workbook")
+		b := accountant.Workbook(in, "Workbook")
 		wrong, _ := recalc.Check(b)
 		assert.Empty(t, wrong)
 		difference, word := checkCell(t, b)
@@ -105,7 +106,7 @@ func checkCell(t *testing.T, b *workbook.Book) (difference, word string) {
 // Every difference is 0.00 and every word OK, and the Cover says so.
 func TestMonthBookChecksAreZero(t *testing.T) {
 	for _, dir := range []string{filepath.Join("..", "..", "sample"), generated(t, 5), generated(t, 9)} {
-		b := report.MonthBook(inputOf(t, dir, 0))
+		b := accountant.MonthBook(inputOf(t, dir, 0))
 		difference, word := checkCell(t, b)
 		assert.Equal(t, "0", difference)
 		assert.Equal(t, "OK", word)
@@ -148,9 +149,9 @@ func TestOneCentFlipsTheCheck(t *testing.T) {
 		{"Purchases as read", "Cost"}, {"Purchases as read", "Tax paid"}, {"Openings as read", "Cost"}, {"Sales as read", "Price"}, {"Sales as read", "Sales tax"}, {"Tax paid as read", "Amount"},
 		{"Pieces", "Profit per hour"},
 	} {
-		b := report.MonthBook(in)
+		b := accountant.MonthBook(in)
 		if x.head == "Posted besides" || x.head == "Tolls" {
-			b = report.MonthBook(tiny)
+			b = accountant.MonthBook(tiny)
 		}
 		c := cellOf(t, b, x.sheet, x.head)
 		if c.Value != nil {
@@ -160,7 +161,7 @@ func TestOneCentFlipsTheCheck(t *testing.T) {
 		assert.NotEqual(t, "0", difference, "%s, %s", x.sheet, x.head)
 		assert.Equal(t, "LOOK", word, "%s, %s", x.sheet, x.head)
 	}
-	b := report.MonthBook(in)
+	b := accountant.MonthBook(in)
 	cellOf(t, b, "Shares", "Weight").Value = big.NewRat(1, 7)
 	difference, word := checkCell(t, b)
 	assert.NotEqual(t, "0", difference)
@@ -177,7 +178,7 @@ func TestWrongShareShowsWithoutRecalculation(t *testing.T) {
 			break
 		}
 	}
-	b := report.MonthBook(in)
+	b := accountant.MonthBook(in)
 	cover := b.Sheet("Cover").Rows[0]
 	assert.Equal(t, "LOOK", cover.Cells[2].Text)
 	// Its own posting and the total are a cent off each; and half of 7.70 being
@@ -228,7 +229,7 @@ func tinyInput(t *testing.T) report.Input {
 // Goal: every word, formula and figure of the workbook is looked at by a
 // person. Method: the whole of a tiny shop's, as text.
 func TestMonthBookGolden(t *testing.T) {
-	b := report.MonthBook(tinyInput(t))
+	b := accountant.MonthBook(tinyInput(t))
 	wrong, _ := recalc.Check(b)
 	require.Empty(t, wrong)
 	path := filepath.Join("testdata", "month-workbook.txt")

@@ -7,7 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"piecebook/report"
+	"piecebook/report/figuresjson"
 )
 
 // Goal: leaving lines out changes nothing but what rests on them. Method: the
@@ -43,7 +43,7 @@ func TestDraftEqualsBooksWithoutTheLines(t *testing.T) {
 	figures := func(b *books) string {
 		in, err := b.input()
 		require.NoError(t, err)
-		text, err := report.FiguresJSON(in.Month)
+		text, err := figuresjson.Month(in.Month)
 		require.NoError(t, err)
 		return string(text)
 	}

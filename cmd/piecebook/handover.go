@@ -11,9 +11,12 @@ import (
 	"slices"
 	"strings"
 
-	"piecebook/report"
+	"piecebook/report/accountant"
 	"piecebook/report/csvfile"
+	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
+	"piecebook/report/piece"
+	"piecebook/report/year"
 )
 
 type handoverCmd struct {
@@ -22,9 +25,9 @@ type handoverCmd struct {
 
 // handoverAnswer is the command's answer as JSON.
 type handoverAnswer struct {
-	Schema string              `json:"schema"`
-	Year   int                 `json:"year"`
-	Files  []report.HandedFile `json:"files"`
+	Schema string            `json:"schema"`
+	Year   int               `json:"year"`
+	Files  []year.HandedFile `json:"files"`
 }
 
 // Run makes one folder of the year's reports and records.
@@ -54,7 +57,7 @@ func (k handoverCmd) Run(c *cli, w world) error {
 // told in others.
 type handed struct {
 	files []outfile.File
-	list  []report.HandedFile
+	list  []year.HandedFile
 }
 
 // add renders a file and takes it up.
@@ -70,13 +73,13 @@ func (h *handed) add(about string, f outfile.File) error {
 func (h *handed) bytes(about, name string, data []byte) {
 	sum := sha256.Sum256(data)
 	h.files = append(h.files, plainFile(name, data))
-	h.list = append(h.list, report.HandedFile{Name: name, Size: len(data), SHA256: hex.EncodeToString(sum[:]), About: about})
+	h.list = append(h.list, year.HandedFile{Name: name, Size: len(data), SHA256: hex.EncodeToString(sum[:]), About: about})
 }
 
 // handover renders everything that goes into the folder.
 func (c *cli) handover(t *taxYear) (*handed, error) {
 	h := &handed{}
-	figures, err := report.YearJSON(t.in.Tax)
+	figures, err := figuresjson.Year(t.in.Tax)
 	if err != nil {
 		return nil, err
 	}
@@ -86,14 +89,14 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 			return nil, err
 		}
 	}
-	sheets := report.PiecesDoc(t.in.Input)
+	sheets := piece.PeriodSheets(t.in.Input)
 	if err := h.add("the profit sheet of each piece sold or finished in the year", pdfFile("pieces.pdf", sheets)); err != nil {
 		return nil, err
 	}
 	if err := c.addSettings(h); err != nil {
 		return nil, err
 	}
-	for _, r := range report.RecordFiles(t.in.Input) {
+	for _, r := range accountant.RecordFiles(t.in.Input) {
 		var b bytes.Buffer
 		if err := csvfile.Write(&b, r.Rows); err != nil {
 			return nil, err
@@ -105,7 +108,7 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 		return nil, err
 	}
 	// These two tell of the others, so they stand in neither list.
-	h.files = append(h.files, plainFile("READ FIRST.txt", []byte(report.HandoverWords(t.in, h.list))), plainFile("files.sha256", []byte(report.HashList(h.list))))
+	h.files = append(h.files, plainFile("READ FIRST.txt", []byte(year.HandoverWords(t.in, h.list))), plainFile("files.sha256", []byte(year.HashList(h.list))))
 	return h, nil
 }
 
@@ -123,7 +126,7 @@ func addRecords(h *handed, b *books) error {
 			return err
 		}
 		// A workbook dropped on the program stands in no folder of its own.
-		if slices.ContainsFunc(h.list, func(f report.HandedFile) bool { return strings.EqualFold(f.Name, name) }) {
+		if slices.ContainsFunc(h.list, func(f year.HandedFile) bool { return strings.EqualFold(f.Name, name) }) {
 			name = "records/" + name
 		}
 		h.bytes("the owner's own file, as it was read", name, data)

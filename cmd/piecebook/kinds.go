@@ -7,7 +7,7 @@ import (
 
 	"piecebook/ledger/checks"
 	"piecebook/ledger/kinds"
-	"piecebook/report"
+	kindpages "piecebook/report/kinds"
 	"piecebook/report/outfile"
 	"piecebook/report/text"
 )
@@ -30,7 +30,7 @@ func (k kindsCmd) Run(c *cli, w world) error {
 	}
 	r := kinds.Of(b.ledger, scope)
 	if c.JSON {
-		answer, err := report.KindsJSON(r, b.read.Books.Settings.Currency)
+		answer, err := kindpages.JSON(r, b.read.Books.Settings.Currency)
 		if err != nil {
 			return err
 		}
@@ -42,17 +42,17 @@ func (k kindsCmd) Run(c *cli, w world) error {
 		return err
 	}
 	if k.Text {
-		_, err := fmt.Fprint(w.out, text.Render(report.KindsDoc(in, r)))
+		_, err := fmt.Fprint(w.out, text.Render(kindpages.Doc(in, r)))
 		return err
 	}
 	dir := filepath.Join(c.outDir(), b.month.String())
 	if k.Year != 0 {
 		dir = filepath.Join(c.outDir(), fmt.Sprint(k.Year))
 	}
-	if err := c.write(dir, []outfile.File{pdfFile(k.file(), report.KindsDoc(in, r))}); err != nil {
+	if err := c.write(dir, []outfile.File{pdfFile(k.file(), kindpages.Doc(in, r))}); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprint(w.out, text.Render(report.KindsGlance(in, r))); err != nil {
+	if _, err := fmt.Fprint(w.out, text.Render(kindpages.Glance(in, r))); err != nil {
 		return err
 	}
 	fmt.Fprintln(w.err, "\nEvery piece, money, time to sell, channels and coverage by kind are in:")

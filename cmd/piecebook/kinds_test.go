@@ -11,10 +11,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/offer"
-	"piecebook/report"
+	"piecebook/ledger/testkit/bookgen"
+	"piecebook/report/accountant"
+	kindpages "piecebook/report/kinds"
 	"piecebook/report/pdf"
 	"piecebook/report/text"
 	"piecebook/report/workbook"
@@ -33,7 +34,7 @@ func TestKindsSheetsWorkOut(t *testing.T) {
 		in, err := b.input()
 		require.NoError(t, err)
 		book := &workbook.Book{}
-		sheets := report.KindsSheets(in, kinds.Of(b.ledger, kinds.Scope{}))
+		sheets := accountant.KindsSheets(in, kinds.Of(b.ledger, kinds.Scope{}))
 		var added []*workbook.Sheet
 		for _, s := range sheets {
 			added = append(added, book.Add(s.Name, s.Title, s.Columns...))
@@ -57,16 +58,16 @@ func allKinds(t *testing.T, dir string) string {
 	require.NoError(t, err)
 	in.Fingerprint = "" // of the files, which may differ
 	r := kinds.Of(b.ledger, kinds.Scope{})
-	doc := report.KindsDoc(in, r)
+	doc := kindpages.Doc(in, r)
 	require.NoError(t, pdf.Write(io.Discard, doc))
 	words := text.Render(doc)
-	js, err := report.KindsJSON(r, "USD")
+	js, err := kindpages.JSON(r, "USD")
 	require.NoError(t, err)
 	words += string(js) + "\n"
 	for _, k := range append(r.Kinds, kinds.Kind{Name: "never seen"}) {
 		o := offer.Make(b.ledger, offer.Ask{Kind: k.Name})
-		words += text.Render(report.OfferDoc(in, o))
-		js, err := report.OfferJSON(o)
+		words += text.Render(kindpages.OfferDoc(in, o))
+		js, err := kindpages.OfferJSON(o)
 		require.NoError(t, err)
 		words += string(js) + "\n"
 	}

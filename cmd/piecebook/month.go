@@ -8,9 +8,13 @@ import (
 	"piecebook/ledger/checks"
 	"piecebook/ledger/kinds"
 	"piecebook/report"
+	"piecebook/report/accountant"
+	"piecebook/report/figuresjson"
+	"piecebook/report/month"
 	"piecebook/report/outfile"
 	"piecebook/report/page"
 	"piecebook/report/pdf"
+	"piecebook/report/piece"
 	"piecebook/report/workbook"
 	"piecebook/report/xlsx"
 )
@@ -37,7 +41,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	figures, err := report.FiguresJSON(in.Month)
+	figures, err := figuresjson.Month(in.Month)
 	if err != nil {
 		return err
 	}
@@ -80,11 +84,11 @@ const figuresFile = "figures.json"
 
 // packFiles are the month's reports for people, also as a draft.
 func packFiles(b *books, in report.Input) []outfile.File {
-	ranked := report.KindsSheets(in, kinds.Of(b.ledger, kinds.Scope{}))
+	ranked := accountant.KindsSheets(in, kinds.Of(b.ledger, kinds.Scope{}))
 	return []outfile.File{
-		pdfFile("month.pdf", report.MonthDoc(in)),
-		pdfFile("pieces.pdf", report.PiecesDoc(in)),
-		bookFile("month.xlsx", report.MonthBook(in, ranked...)),
+		pdfFile("month.pdf", month.Doc(in)),
+		pdfFile("pieces.pdf", piece.PeriodSheets(in)),
+		bookFile("month.xlsx", accountant.MonthBook(in, ranked...)),
 	}
 }
 

@@ -9,7 +9,7 @@ import (
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/offer"
-	"piecebook/report"
+	kindpages "piecebook/report/kinds"
 	"piecebook/report/text"
 )
 
@@ -39,7 +39,7 @@ func (k offerCmd) Run(c *cli, w world) error {
 		return usage("No piece has been sold yet, so there is nothing to reckon by. Next: write the first sales in Sales.")
 	}
 	if c.JSON {
-		answer, err := report.OfferJSON(o)
+		answer, err := kindpages.OfferJSON(o)
 		if err != nil {
 			return err
 		}
@@ -50,7 +50,7 @@ func (k offerCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprint(w.out, text.Render(report.OfferDoc(in, o)))
+	_, err = fmt.Fprint(w.out, text.Render(kindpages.OfferDoc(in, o)))
 	return err
 }
 

@@ -16,14 +16,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
-	"piecebook/report"
+	"piecebook/ledger/testkit/bookgen"
+	"piecebook/report/figuresjson"
 	"piecebook/templates"
 )
 
@@ -65,7 +65,7 @@ func figuresOf(t testing.TB, books fs.FS) told {
 	slices.Sort(out.problems)
 	var all bytes.Buffer
 	for _, m := range ledger.Months {
-		b, err := report.FiguresJSON(figures.For(ledger, m.Month, m.Month))
+		b, err := figuresjson.Month(figures.For(ledger, m.Month, m.Month))
 		require.NoError(t, err)
 		all.Write(b)
 	}

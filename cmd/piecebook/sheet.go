@@ -11,7 +11,9 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/report"
+	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
+	"piecebook/report/piece"
 	"piecebook/report/text"
 )
 
@@ -43,7 +45,7 @@ func (k sheetCmd) Run(c *cli, w world) error {
 			return usage(fmt.Sprintf("%s has not come by the end of %s, so there is nothing on its sheet. Name a later month.", id, b.month.Name()))
 		}
 	}
-	doc := report.SheetDoc(in, ids)
+	doc := piece.Sheets(in, ids)
 	if k.Text {
 		_, err := fmt.Fprint(w.out, text.Render(doc))
 		return err
@@ -76,7 +78,7 @@ func sheetName(ids []string) string {
 func sheetJSON(w world, in report.Input, ids []string) error {
 	f := in.Month
 	f.Pieces = slices.DeleteFunc(slices.Clone(in.All), func(p figures.Piece) bool { return !slices.Contains(ids, p.Record.ID) })
-	all, err := report.FiguresJSON(f)
+	all, err := figuresjson.Month(f)
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,7 @@ import (
 	"piecebook/report"
 	"piecebook/report/page"
 	"piecebook/report/text"
+	"piecebook/report/trace"
 )
 
 type whyCmd struct {
@@ -19,7 +20,7 @@ type whyCmd struct {
 type answer struct {
 	title  string
 	detail figures.Detail
-	groups []report.WhyGroup // blank: the postings as they are
+	groups []trace.Group // blank: the postings as they are
 	piece  string
 	ratio  *figures.Ratio
 }
@@ -52,11 +53,11 @@ func (a answer) print(w world, in report.Input, detail func(figures.ID) figures.
 	var d page.Document
 	switch {
 	case a.ratio != nil:
-		d = report.WhyRatio(in, a.title, *a.ratio, detail)
+		d = trace.Ratio(in, a.title, *a.ratio, detail)
 	case len(a.groups) > 0:
-		d = report.WhyGroups(in, a.title, a.groups, a.detail.Total)
+		d = trace.Grouped(in, a.title, a.groups, a.detail.Total)
 	default:
-		d = report.WhyDoc(in, a.title, a.detail.Postings, a.detail.Total)
+		d = trace.Doc(in, a.title, a.detail.Postings, a.detail.Total)
 	}
 	_, err := fmt.Fprint(w.out, text.Render(d))
 	return err
@@ -137,7 +138,7 @@ func (b *books) statementAnswer(line string) (answer, bool) {
 	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.month.Name(), plainName(line)), detail: got}
 	if id == figures.LineTiedUp {
 		a.title = "Tied up at the end of " + b.month.Name()
-		pieces, shelf := report.WhyGroup{Title: "Pieces at book cost", Netted: true}, report.WhyGroup{Title: "Supplies on the shelf", Netted: true}
+		pieces, shelf := trace.Group{Title: "Pieces at book cost", Netted: true}, trace.Group{Title: "Supplies on the shelf", Netted: true}
 		for _, p := range got.Postings {
 			if p.Piece != "" {
 				pieces.Postings = append(pieces.Postings, p)
@@ -145,7 +146,7 @@ func (b *books) statementAnswer(line string) (answer, bool) {
 				shelf.Postings = append(shelf.Postings, p)
 			}
 		}
-		a.groups = []report.WhyGroup{pieces, shelf}
+		a.groups = []trace.Group{pieces, shelf}
 	}
 	return a, true
 }

@@ -8,7 +8,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/taxyear"
-	"piecebook/report"
+	"piecebook/report/trace"
 )
 
 // line prints the postings under a line of the tax year's form.
@@ -43,8 +43,8 @@ func (k whyCmd) line(c *cli, w world) error {
 
 // groupsOf are a line's postings by what they are, those of the lines it adds up
 // by what they are there. less: they count against the line asked for.
-func groupsOf(y *taxyear.Year, line *taxyear.Line, postings []ledger.Posting, less bool) []report.WhyGroup {
-	var out []report.WhyGroup
+func groupsOf(y *taxyear.Year, line *taxyear.Line, postings []ledger.Posting, less bool) []trace.Group {
+	var out []trace.Group
 	at := 0
 	for i, t := range line.Terms {
 		part := postings[at:line.Ends[i]]
@@ -59,7 +59,7 @@ func groupsOf(y *taxyear.Year, line *taxyear.Line, postings []ledger.Posting, le
 		if against {
 			title = "less: " + termName(t.Label)
 		}
-		out = append(out, report.WhyGroup{Title: title, Postings: part, Netted: slices.Contains([]string{"opening stock", "closing stock"}, t.Label)})
+		out = append(out, trace.Group{Title: title, Postings: part, Netted: slices.Contains([]string{"opening stock", "closing stock"}, t.Label)})
 	}
 	return out
 }

@@ -14,8 +14,11 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
+	"piecebook/report/accountant"
+	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
 	"piecebook/report/text"
+	"piecebook/report/year"
 	"piecebook/templates"
 )
 
@@ -29,7 +32,7 @@ func (k yearCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	figures, err := report.YearJSON(t.in.Tax)
+	figures, err := figuresjson.Year(t.in.Tax)
 	if err != nil {
 		return err
 	}
@@ -51,8 +54,8 @@ func (k yearCmd) Run(c *cli, w world) error {
 // files are the year's reports.
 func (t *taxYear) files(figures []byte) []outfile.File {
 	return []outfile.File{
-		pdfFile("year.pdf", report.YearDoc(t.in)),
-		bookFile("year.xlsx", report.YearBook(t.in)),
+		pdfFile("year.pdf", year.Doc(t.in)),
+		bookFile("year.xlsx", accountant.YearBook(t.in)),
 		plainFile(figuresFile, figures),
 	}
 }
@@ -144,7 +147,7 @@ func (c *cli) openingWords(y *taxyear.Year) string {
 			Amount money.Cents `json:"amount"`
 		} `json:"tax_lines"`
 	}
-	if json.Unmarshal(text, &handedOut) != nil || handedOut.Schema != report.Schema {
+	if json.Unmarshal(text, &handedOut) != nil || handedOut.Schema != figuresjson.Schema {
 		return ""
 	}
 	for _, l := range handedOut.TaxLines {

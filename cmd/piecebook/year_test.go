@@ -9,12 +9,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/taxyear"
+	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report"
+	"piecebook/report/accountant"
 	"piecebook/report/text"
 	"piecebook/report/workbook/recalc"
+	"piecebook/report/year"
 	"piecebook/templates"
 )
 
@@ -48,7 +50,7 @@ func yearIn(t testing.TB, dir string, year int) report.YearInput {
 // again with fractions, from the sheets alone.
 func TestYearBookWorksOut(t *testing.T) {
 	check := func(t *testing.T, dir string, year int) {
-		wrong, n := recalc.Check(report.YearBook(yearIn(t, dir, year)))
+		wrong, n := recalc.Check(accountant.YearBook(yearIn(t, dir, year)))
 		assert.Greater(t, n, 100)
 		if len(wrong) > 10 {
 			wrong = append(wrong[:10], "and more")
@@ -69,7 +71,7 @@ func TestYearBookWorksOut(t *testing.T) {
 // every amount of its README is in them.
 func TestYearPagesOfEverything(t *testing.T) {
 	golden := filepath.Join("testdata", "year-of-everything.txt")
-	got := text.Render(report.YearDoc(yearIn(t, filepath.Join("..", "..", "ledger", "testdata", "year"), 2022)))
+	got := text.Render(year.Doc(yearIn(t, filepath.Join("..", "..", "ledger", "testdata", "year"), 2022)))
 	if *update {
 		require.NoError(t, os.WriteFile(golden, []byte(got), 0o644))
 	}

@@ -14,7 +14,7 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
-	"piecebook/report"
+	"piecebook/report/figuresjson"
 	"piecebook/templates"
 )
 
@@ -39,7 +39,7 @@ func TestExampleBooks(t *testing.T) {
 			var want, got any
 			require.NoError(t, json.Unmarshal(text, &want))
 			m := month(t, period)
-			out, err := report.FiguresJSON(figures.For(l, m, m))
+			out, err := figuresjson.Month(figures.For(l, m, m))
 			require.NoError(t, err)
 			require.NoError(t, json.Unmarshal(out, &got))
 			n := contains(t, "", want, got)

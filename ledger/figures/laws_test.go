@@ -10,14 +10,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/money"
-	"piecebook/report"
+	"piecebook/ledger/testkit/bookgen"
+	"piecebook/report/figuresjson"
 	"piecebook/templates"
 )
 
@@ -151,7 +151,7 @@ func TestShapeOfTheFilesChangesNoFigure(t *testing.T) {
 }
 
 func figuresText(t *testing.T, l *costing.Ledger, m calendar.Month) string {
-	out, err := report.FiguresJSON(figures.For(l, m, m))
+	out, err := figuresjson.Month(figures.For(l, m, m))
 	require.NoError(t, err)
 	return string(out)
 }

@@ -5,12 +5,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/money"
+	"piecebook/ledger/testkit/bookgen"
 	"piecebook/templates"
 )
 

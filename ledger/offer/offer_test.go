@@ -10,13 +10,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/money"
 	"piecebook/ledger/offer"
+	"piecebook/ledger/testkit/bookgen"
 	"piecebook/templates"
 )
 

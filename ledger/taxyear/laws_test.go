@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
+	"piecebook/ledger/testkit/bookgen"
 	"piecebook/templates"
 )
 

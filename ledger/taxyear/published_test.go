@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/bookgen"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
+	"piecebook/ledger/testkit/bookgen"
 	"piecebook/templates"
 )
 

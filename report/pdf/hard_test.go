@@ -18,7 +18,10 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
+	"piecebook/report/month"
 	"piecebook/report/page"
+	"piecebook/report/piece"
+	"piecebook/report/trace"
 	"piecebook/templates"
 )
 
@@ -137,8 +140,8 @@ func TestHardShop(t *testing.T) {
 	in := hardShop(t)
 	for _, paper := range []string{"letter", "a4"} {
 		in.Books.Settings.Paper = paper
-		for name, d := range map[string]page.Document{"month": report.MonthDoc(in), "pieces": report.PiecesDoc(in), "sheets": report.SheetDoc(in, []string{"P0400", "P0003", "P0000"}),
-			"why": report.WhyDoc(in, "P0003: supplies", in.Postings, 1)} {
+		for name, d := range map[string]page.Document{"month": month.Doc(in), "pieces": piece.PeriodSheets(in), "sheets": piece.Sheets(in, []string{"P0400", "P0003", "P0000"}),
+			"why": trace.Doc(in, "P0003: supplies", in.Postings, 1)} {
 			t.Run(paper+" "+name, func(t *testing.T) { rendered(t, d); kept(t, paper+" "+name, d) })
 		}
 	}
@@ -147,10 +150,10 @@ func TestHardShop(t *testing.T) {
 // TestNothingSold: a month in which nothing happened still has its pages.
 func TestNothingSold(t *testing.T) {
 	in := report.Input{Books: &ledger.Books{Settings: ledger.Settings{Currency: "EUR", Paper: "a4"}}, Month: figures.Figures{From: march, To: march, Currency: "EUR"}}
-	pages := rendered(t, report.MonthDoc(in))
+	pages := rendered(t, month.Doc(in))
 	all := stream(pages)
 	assert.Contains(t, all, packed("sold no piece"))
-	assert.Contains(t, stream(rendered(t, report.PiecesDoc(in))), packed("No piece was sold or finished in March 2026."))
+	assert.Contains(t, stream(rendered(t, piece.PeriodSheets(in))), packed("No piece was sold or finished in March 2026."))
 }
 
 // TestFirstMonth: the books' first month has no month before it and no usual,
@@ -161,12 +164,12 @@ func TestFirstMonth(t *testing.T) {
 	for i := range in.Month.Pieces {
 		in.Month.Pieces[i].Hours, in.Month.Pieces[i].ProfitPerHour = new(big.Rat), nil
 	}
-	all := stream(rendered(t, report.MonthDoc(in)))
+	all := stream(rendered(t, month.Doc(in)))
 	assert.Contains(t, all, packed("It is the first month of the books"))
 	assert.NotContains(t, all, packed("month before -"))
 	assert.NotContains(t, all, packed("median of"))
-	kept(t, "first month", report.MonthDoc(in))
-	assert.Contains(t, stream(rendered(t, report.SheetDoc(in, []string{"P0000"}))), packed("no hours are written down"))
+	kept(t, "first month", month.Doc(in))
+	assert.Contains(t, stream(rendered(t, piece.Sheets(in, []string{"P0000"}))), packed("no hours are written down"))
 }
 
 // kept leaves the files in the folder PIECEBOOK_LOOK names, to be looked at.

@@ -28,13 +28,13 @@ func SupplyShare(p ledger.Posting) (Share, bool) {
 	draw := p.Of.Draw
 	out := Share{Span: ShortSpan(p.Of.Span()), Percent: percentOf(p), Of: p.Of.Total.Grouped()}
 	if p.How.Weight == nil {
-		out.Part = unbroken(inUnits(p.How.Quantity, draw) + " of " + measuredOut(draw.Containers, draw))
+		out.Part = Unbroken(inUnits(p.How.Quantity, draw) + " of " + measuredOut(draw.Containers, draw))
 	} else {
 		unit := map[ledger.ShareBy]string{ledger.ByBench: "bench", ledger.ByPieces: "pieces", ledger.ByHours: "hours"}[draw.By]
 		if unit == "" {
 			unit = draw.Unit
 		}
-		out.Part = unbroken(fmt.Sprintf("%s of %s %s", weight(p.How.Weight, draw), weight(draw.Weight, draw), unit))
+		out.Part = Unbroken(fmt.Sprintf("%s of %s %s", weight(p.How.Weight, draw), weight(draw.Weight, draw), unit))
 	}
 	var rest []string
 	for _, r := range []string{sharing(p), Leftover(p.Of.Lines[p.Line])} {
@@ -135,9 +135,9 @@ func weight(w *big.Rat, d ledger.Draw) string {
 func ShortSpan(first, last calendar.Month) string {
 	switch years := last.Year() - first.Year(); {
 	case first == last:
-		return unbroken(ShortMonth(last))
+		return Unbroken(ShortMonth(last))
 	case years == 0, years == 1 && first.Of() > last.Of():
-		return unbroken(first.Of().String()[:3] + " to " + ShortMonth(last))
+		return Unbroken(first.Of().String()[:3] + " to " + ShortMonth(last))
 	}
 	return ShortMonth(first) + " to " + ShortMonth(last)
 }
@@ -146,6 +146,3 @@ func ShortSpan(first, last calendar.Month) string {
 func ShortMonth(m calendar.Month) string {
 	return fmt.Sprintf("%s %d", m.Of().String()[:3], m.Year())
 }
-
-// unbroken keeps a unit's words on one line.
-func unbroken(s string) string { return strings.ReplaceAll(s, " ", "\u00a0") }

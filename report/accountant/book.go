@@ -1,0 +1,277 @@
+// Package accountant composes the workbooks month.xlsx and year.xlsx: figures as
+// formulas over the postings, the records they rest on, and checks.
+package accountant
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	wb "piecebook/report/workbook"
+)
+
+// MonthBook is the month's workbook (month.xlsx): the figures of the month as
+// formulas over the postings, the postings with their shares, and the records
+// they rest on. Beside each formula stands the figure, which was reached
+// without it.
+func MonthBook(in report.Input, more ...BookSheet) *wb.Book {
+	return Workbook(in, "Month workbook", more...)
+}
+
+// Workbook is the workbook of in's period, a month or several that follow each
+// other, such as a year: in.Month has the figures of the whole period. A
+// second column shows in.Year where that began earlier.
+func Workbook(in report.Input, title string, more ...BookSheet) *wb.Book {
+	b := newBook(&in, title, more)
+	b.fill()
+	return b.book
+}
+
+// BookSheet is a further sheet of a workbook, which stands after the checks:
+// About says on the Cover what it holds, Fill fills it. Fill is called when
+// all other sheets but the Cover are there, and may refer to them.
+type BookSheet struct {
+	Name, Title, About string
+	Columns            []wb.Column
+	Fill               func(book *wb.Book, sheet *wb.Sheet)
+}
+
+// book is a workbook in the making: its sheets by what they are, and where
+// things stand in them.
+type book struct {
+	in   *report.Input
+	book *wb.Book
+
+	cover, statement, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
+	totals, shares, corrections, checks, postings                        *wb.Sheet
+	records                                                              map[string]*wb.Sheet // by table
+	words                                                                map[*wb.Sheet]string // of sheets that a year adds
+	further                                                              []check              // checks that a year adds
+	before                                                               func()               // fills a year's sheets, before the checks
+	coverMore                                                            func()               // a year's rows of the cover, after the net profit
+
+	pieceNo  map[string]int // the numbers that sums go by
+	supplyNo map[string]int
+	rowOf    []int                          // of each posting
+	calls    []*ledger.Shared               // in the order of the postings
+	shareRow map[*ledger.Shared][]int       // of each line
+	totalRow map[*ledger.Shared]int         // of each total
+	posted   map[*ledger.Shared][]posting   // by line: what it was posted as
+	charged  map[[2]string][]ledger.Posting // by supply and piece: shares as they were charged
+	nowSold  map[string]bool                // sold in the period
+	pieceRow map[string]int                 // on the sheet of pieces
+	periods  []period                       // columns of the statement and the roll-forward
+	more     []BookSheet
+	moreAt   []*wb.Sheet // the sheets of more
+}
+
+// posting is a posting with its row.
+type posting struct {
+	ledger.Posting
+	row int
+}
+
+// period is a column of figures.
+type period struct {
+	head string
+	f    figures.Figures
+}
+
+// newBook lays the sheets out in the order they stand in.
+func newBook(in *report.Input, title string, more []BookSheet) *book {
+	d := in.Document(title)
+	b := &book{in: in, book: &wb.Book{Title: d.Title, Shop: d.Shop, Subject: d.Subject, Period: d.Period, Banner: d.Banner,
+		Stamp: d.Stamp, Currency: d.Currency, A4: d.Paper == "a4"}, records: map[string]*wb.Sheet{}, more: more}
+	if d.Fingerprint != "" {
+		b.book.Foot = "Records " + d.Fingerprint
+	}
+	b.periods = []period{{d.Period, in.Month}}
+	if in.Year.From < in.Month.From && in.Year.To == in.Month.To {
+		b.periods = append(b.periods, period{"Year so far", in.Year})
+	}
+	b.book.Period = b.periods[0].head
+	b.number()
+	title = b.book.Period
+	if b.book.Banner != "" {
+		title = b.book.Banner + " · " + title
+	}
+	b.cover = b.book.Add("Cover", title, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
+	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
+	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
+	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
+	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost, from the opening to the closing", b.amountColumns("Line")...)
+	b.shelf = b.book.Add("Shelf", "The shelf, from the opening to the closing", shelfColumns()...)
+	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.Settings().DistanceUnit())...)
+	b.pieces = b.book.Add("Pieces", "Pieces, each over its whole life so far", pieceColumns(in.Settings().AreaUnit())...)
+	b.profit = b.book.Add("Profit to net", "From the profits of the pieces sold to the net profit", profitColumns()...)
+	b.checks = b.book.Add("Checks", "Checks", checkColumns()...)
+	for _, m := range more {
+		b.moreAt = append(b.moreAt, b.book.Add(m.Name, m.Title, m.Columns...))
+	}
+	b.totals = b.book.Add("Shared totals", "Totals that were shared", totalColumns()...)
+	b.shares = b.book.Add("Shares", "Each share, beside its unrounded formula", shareColumns()...)
+	b.corrections = b.book.Add("Count corrections", "What counting moved on earlier uses", correctionColumns()...)
+	b.postings = b.book.Add("Postings", "Postings", postingColumns(in.Settings().AreaUnit())...)
+	b.addRecords()
+	return b
+}
+
+// fill fills the sheets, those that others refer to first.
+func (b *book) fill() {
+	b.fillRecords()
+	b.fillPostings()
+	b.fillShares()
+	b.fillCorrections()
+	b.fillPieces()
+	b.fillSold()
+	b.fillInStock()
+	b.fillStatement()
+	b.fillStock()
+	b.fillShelf()
+	b.fillTrips()
+	b.fillProfit()
+	if b.before != nil {
+		b.before()
+	}
+	b.fillChecks()
+	for i, m := range b.more {
+		m.Fill(b.book, b.moreAt[i])
+	}
+	b.fillCover()
+}
+
+// number gives every piece and supply a number to be summed by: a spreadsheet
+// takes names that look like numbers, patterns or comparisons for those.
+func (b *book) number() {
+	pieces, supplies := map[string]bool{}, map[string]bool{}
+	for _, p := range b.in.All {
+		pieces[p.Record.ID] = true
+	}
+	for _, p := range b.in.Month.Pieces {
+		pieces[p.Record.ID] = true
+	}
+	for _, s := range b.in.Month.Shelf {
+		supplies[s.Supply.Name] = true
+	}
+	for _, p := range b.in.Postings {
+		pieces[p.Piece], supplies[p.Supply] = true, true
+		if p.Of != nil {
+			supplies[p.Of.Supply] = true
+			for _, l := range p.Of.Lines {
+				pieces[l.Piece] = true
+			}
+		}
+	}
+	b.pieceNo, b.supplyNo = numbered(pieces), numbered(supplies)
+}
+
+// numbered counts names in their order; the blank one has no number.
+func numbered(names map[string]bool) map[string]int {
+	delete(names, "")
+	out := map[string]int{}
+	for i, name := range slices.Sorted(maps.Keys(names)) {
+		out[name] = i + 1
+	}
+	return out
+}
+
+// no is a number as a cell, empty for none.
+func no(n int) wb.Cell {
+	if n == 0 {
+		return wb.Cell{}
+	}
+	return wb.Whole(n)
+}
+
+// amountColumns are a line's name and its amount in each period.
+func (b *book) amountColumns(head string) []wb.Column {
+	out := []wb.Column{{Head: head, Width: 46}}
+	for _, p := range b.periods {
+		out = append(out, wb.Column{Head: p.head, Kind: wb.KindMoney, Width: 16})
+	}
+	return out
+}
+
+// The short ways to cells.
+func amount(c money.Cents) wb.Cell { return wb.Money(int64(c)) }
+
+func amountIf(c *money.Cents) wb.Cell { return wb.MoneyIf((*int64)(c)) }
+
+func dayCell(d calendar.Date) wb.Cell { return wb.Date(d.Year, d.Month, d.Day) }
+
+func monthCell(m calendar.Month) wb.Cell { return wb.Month(m.Year(), m.Of()) }
+
+// units are cents as units of the currency, exact.
+func units(cents *big.Rat) *big.Rat { return new(big.Rat).Quo(cents, big.NewRat(100, 1)) }
+
+// flagged is 1 where something is amiss, so that flags can be counted.
+func flagged(amiss bool) wb.Cell {
+	if amiss {
+		return wb.Whole(1)
+	}
+	return wb.Whole(0)
+}
+
+// sumIfs is a SUMIFS over the postings: what is summed, then pairs of a column
+// and its condition.
+func (b *book) sumIfs(column string, conditions ...string) string {
+	return sumIfs(b.postings, column, conditions...)
+}
+
+func sumIfs(s *wb.Sheet, column string, conditions ...string) string {
+	out := "SUMIFS(" + s.All(column)
+	for i := 0; i < len(conditions); i += 2 {
+		out += "," + s.All(conditions[i]) + "," + conditions[i+1]
+	}
+	return out + ")"
+}
+
+// within is the condition of a period whose first and last month stand in two
+// rows of the column that the formula is in.
+func within(sheet *wb.Sheet, head string) []string {
+	return []string{"Month", fmt.Sprintf(`">="&%s`, fixedRow(sheet, head, fromRow)), "Month", fmt.Sprintf(`"<="&%s`, fixedRow(sheet, head, toRow))}
+}
+
+// The first two rows beneath the heads say which months a column holds.
+const (
+	fromRow = iota
+	toRow
+)
+
+// fixedRow is a cell of the same column in one of the first rows: B$5.
+func fixedRow(s *wb.Sheet, head string, offset int) string {
+	cell := s.Here(head, s.FirstRow()+offset)
+	for i, r := range cell {
+		if r >= '0' && r <= '9' {
+			return cell[:i] + "$" + cell[i:]
+		}
+	}
+	return cell
+}
+
+// fillPeriods writes the two rows of months.
+func (b *book) fillPeriods(s *wb.Sheet) {
+	from, to := []wb.Cell{wb.Text("From")}, []wb.Cell{wb.Text("Through")}
+	for _, p := range b.periods {
+		from, to = append(from, monthCell(p.f.From)), append(to, monthCell(p.f.To))
+	}
+	s.Row(wb.Quiet, from...)
+	s.Row(wb.Quiet, to...)
+}
+
+// sortedKeys are a set's members in order.
+func sortedKeys(set map[string]bool) []string { return slices.Sorted(maps.Keys(set)) }
+
+// byDay orders records by day and place.
+func byDay[T any](rows []T, on func(T) calendar.Date, order func(a, b T) int) []T {
+	out := slices.Clone(rows)
+	slices.SortStableFunc(out, func(a, b T) int { return cmp.Or(on(a).Compare(on(b)), order(a, b)) })
+	return out
+}

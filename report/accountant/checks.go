@@ -1,0 +1,278 @@
+package accountant
+
+import (
+	"fmt"
+
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report/words"
+	wb "piecebook/report/workbook"
+)
+
+func checkColumns() []wb.Column {
+	return []wb.Column{{Head: "Check", Width: 62, Wrap: true}, {Head: "Reached", Kind: wb.KindMoney, Width: 16}, {Head: "Against", Kind: wb.KindMoney, Width: 16},
+		{Head: "Difference", Kind: wb.KindMoney, Width: 14}, {Head: "Word", Width: 8}, {Head: "What is held against what", Width: 70, Wrap: true}}
+}
+
+// check is one amount reached in two ways.
+type check struct {
+	name, about string
+	reached     wb.Cell
+	against     wb.Cell
+}
+
+// word is what stands beside a difference.
+func word(c wb.Cell, difference string) wb.Cell {
+	text := "OK"
+	if c.Value.Sign() != 0 {
+		text = "LOOK"
+	}
+	return wb.Text(text).By(fmt.Sprintf(`IF(%s=0,"OK","LOOK")`, difference))
+}
+
+// fillChecks writes the checks and the one cell they roll up to.
+func (b *book) fillChecks() {
+	s := b.checks
+	s.Landscape = true
+	s.Note("Each is one amount reached in two ways. Every difference is 0.00, or something is wrong, here or with what was changed in this workbook. Counts of lines are checked as amounts too.")
+	first := s.NextRow()
+	var all money.Cents
+	for _, c := range b.checkList() {
+		row := s.NextRow()
+		far := differ(c.reached, c.against)
+		all += money.Cents(far.Value.Num().Int64() * (100 / far.Value.Denom().Int64()))
+		far = far.By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", s.Here("Reached", row), s.Here("Against", row)))
+		s.Row(wb.Normal, wb.Text(c.name), c.reached.InFull(), c.against.InFull(), far, word(far, s.Here("Difference", row)), wb.Text(c.about))
+	}
+	last := s.LastRow()
+	total := amount(all).InFull()
+	s.Row(wb.GrandTotal, wb.Text(allChecks), wb.Cell{}, wb.Cell{}, total.By("SUM("+s.HereRange("Difference", first, last)+")"),
+		word(total, s.Here("Difference", s.NextRow())), wb.Text("The sum of the differences, none of which is negative. The Cover shows it."))
+}
+
+const allChecks = "All checks"
+
+// differ is how far two amounts are apart.
+func differ(a, c wb.Cell) wb.Cell {
+	out := a
+	out.Value = money.RoundTo(subtract(a, c), 2)
+	out.Kind, out.Text = wb.KindMoney, ""
+	return out.InFull()
+}
+
+// checkList is every check, from the whole to the single lines.
+func (b *book) checkList() []check {
+	month := b.periods[0].head
+	f := b.in.Month
+	at := func(s *wb.Sheet, head, label string) string { return s.Cell(head, find(s, label)) }
+	shelfAt := b.shelf.Cell("Closing", b.shelf.LastRow())
+	out := []check{
+		{"Net profit", "the statement against the accounts: what came in less what went out, whatever the postings' statement lines say",
+			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), b.profitByAccounts()},
+		{"Net profit as the pages print it", "the statement here against the figure of month.pdf and figures.json",
+			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), amount(f.Statement.NetProfit)},
+		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet))},
+		{"Pieces roll forward", "the closing of the sheet Stock against the book costs of the pieces in stock, one by one",
+			amount(f.Stock.Closing).By(at(b.stock, month, "Closing")), b.heldAt(b.inStock, "Book cost", allBookCost)},
+		{"Cost of pieces sold", "the statement against the sheet Stock: sold, less what came back from cost of sales",
+			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, lineCost)), b.soldLessBack(at(b.stock, month, stockSold))},
+		{"Shelf rolls forward", "the closing of the sheet Shelf against what the purchases still there hold, as the program keeps them",
+			amount(b.shelfClosing()).By(shelfAt), amount(tieOf(f, figures.TieShelf).Against)},
+		{"Trips", "the sheet Trips against the statement", b.heldAt(b.trips, "Cost", allTrips), amount(f.Statement.Trips).By(at(b.statement, month, lineTrips))},
+	}
+	out = append(out, b.recordChecks()...)
+	out = append(out, tieChecks(f)...)
+	out = append(out, b.further...)
+	return append(out, b.lineChecks()...)
+}
+
+// heldAt is a cell of another sheet with what stands in it.
+func (b *book) heldAt(s *wb.Sheet, head, label string) wb.Cell {
+	row := find(s, label)
+	for j, c := range s.Columns {
+		if c.Head == head {
+			held := s.Rows[row-s.FirstRow()].Cells[j]
+			return wb.Cell{Kind: held.Kind, Value: held.Value}.By(s.Cell(head, row))
+		}
+	}
+	return wb.Cell{}
+}
+
+// inPeriod is Σ cents of the period's postings that match.
+func (b *book) inPeriod(match func(ledger.Posting) bool) money.Cents {
+	var sum money.Cents
+	for _, p := range b.in.InMonth() {
+		if match(p) {
+			sum += p.Cents
+		}
+	}
+	return sum
+}
+
+// profitByAccounts is the period's net profit by where money stands.
+func (b *book) profitByAccounts() wb.Cell {
+	when := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
+	sum := func(side string, a ledger.Account) string {
+		return b.sumIfs("Amount", append([]string{side, `"` + string(a) + `"`}, when...)...)
+	}
+	by := ""
+	var profit money.Cents
+	for _, a := range []ledger.Account{ledger.Receipts, ledger.Other, ledger.CostOfSales, ledger.SellingCosts, ledger.Trips, ledger.Expenses, ledger.EquipmentCost, ledger.ShelfLosses, ledger.Lost} {
+		by += "+" + sum("From", a) + "-" + sum("To", a)
+		profit += b.inPeriod(func(p ledger.Posting) bool { return p.From == a }) - b.inPeriod(func(p ledger.Posting) bool { return p.To == a })
+	}
+	return amount(profit).By(by[1:])
+}
+
+// soldLessBack is what left stock for cost of sales, less what came back.
+func (b *book) soldLessBack(sold string) wb.Cell {
+	back := b.inPeriod(func(p ledger.Posting) bool { return p.From == ledger.CostOfSales })
+	return amount(b.in.Month.Stock.Sold - back).By(sold + "-" + b.sumIfs("Amount", "From", `"cost of sales"`, "Month", `">="&`+b.firstDay(), "Month", `"<="&`+b.lastDay()))
+}
+
+func (b *book) shelfClosing() money.Cents {
+	var sum money.Cents
+	for _, l := range b.in.Month.Shelf {
+		sum += l.Closing
+	}
+	return sum
+}
+
+func tieOf(f figures.Figures, name string) figures.Tie {
+	for _, t := range f.TieOut {
+		if t.Name == name {
+			return t
+		}
+	}
+	return figures.Tie{}
+}
+
+// tieChecks are the reconciliations as the pages and figures.json have them.
+func tieChecks(f figures.Figures) []check {
+	var out []check
+	for _, t := range f.TieOut {
+		out = append(out, check{"Reconciliation: " + t.Name, "as printed: the terms added up, against " + t.AgainstIs, amount(t.Reached), amount(t.Against)})
+	}
+	return out
+}
+
+// lineChecks hold whole sheets to their row by row checks.
+func (b *book) lineChecks() []check {
+	sheet := func(name, about string, s *wb.Sheet, head string) check {
+		sum := func(r wb.Row) *wb.Cell {
+			for i, c := range s.Columns {
+				if c.Head == head && i < len(r.Cells) && r.Style != wb.GrandTotal {
+					return &r.Cells[i]
+				}
+			}
+			return nil
+		}
+		total := amount(0)
+		for _, r := range s.Rows {
+			if c := sum(r); c != nil && c.Value != nil {
+				total.Value = plus(total, *c)
+			}
+		}
+		last := s.LastRow()
+		if n := len(s.Rows); n > 0 && s.Rows[n-1].Style == wb.GrandTotal {
+			last--
+		}
+		return check{name, about, total.By("SUM(" + s.Range(head, s.FirstRow(), max(s.FirstRow(), last)) + ")"), amount(0)}
+	}
+	return []check{
+		sheet("Shares a cent or more from their formula", "the count of them against none", b.shares, "A cent or more off"),
+		sheet("Shares against their postings", "the sum of the differences against none", b.shares, "Difference"),
+		sheet("Shares add up to their totals", "the sum of the differences against none", b.totals, "Difference"),
+		sheet("Count corrections against their postings", "the sum of the differences against none", b.corrections, "Difference"),
+		sheet("Trips against their postings", "the sum of the differences against none", b.trips, "Difference"),
+		sheet("Drives over half a cent from their formula", "the count of them against none", b.trips, "Rounded wrong"),
+		sheet("Profits per hour over half a cent from their formula", "the count of them against none", b.pieces, "Rounded wrong"),
+	}
+}
+
+// netWords says what the cover's net profit is.
+func (b *book) netWords() string {
+	if b.coverMore != nil {
+		return "of the months together, before depreciation"
+	}
+	return "of the period, before tax"
+}
+
+// fillCover says what the workbook is, its few figures, and what its sheets hold.
+func (b *book) fillCover() {
+	s := b.cover
+	f := b.in.Month
+	checks := b.checks
+	last := checks.LastRow()
+	total := checks.Rows[len(checks.Rows)-1]
+	s.Row(wb.Subtotal, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)), wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
+	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take their months from here"))
+	s.Row(wb.Normal, wb.Text("Last day"), dayCell(f.To.Last()))
+	head := b.periods[0].head
+	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head, find(b.statement, lineNet))), wb.Text(b.netWords()))
+	if b.coverMore != nil {
+		b.coverMore()
+	}
+	s.Row(wb.Normal, wb.Text("Pieces in stock, at book cost"), amount(f.Stock.Closing).By(b.stock.Cell(head, find(b.stock, "Closing"))), wb.Text("at the last day"))
+	s.Row(wb.Normal, wb.Text("The shelf, at cost"), amount(b.shelfClosing()).By(b.shelf.Cell("Closing", b.shelf.LastRow())), wb.Text("at the last day"))
+	s.Row(wb.Normal, wb.Text("Currency"), wb.Cell{}, wb.Text(f.Currency))
+	s.Row(wb.Normal, wb.Text("Records read"), wb.Cell{}, wb.Text(b.in.Tally))
+	s.Row(wb.Normal, wb.Text("Records' fingerprint"), wb.Cell{}, wb.Text(b.in.Fingerprint))
+	if text := b.in.Cautions.RecordsOnly; text != "" {
+		s.Row(wb.Normal, wb.Text("What this is"), wb.Cell{}, wb.Text(text))
+	}
+	if n := len(b.in.Refused); n > 0 {
+		s.Row(wb.Normal, wb.Text("Left out of this draft"), wb.Cell{}, wb.Text(words.Plural(n, "line", "lines")+" of the records, until they are put right; page 1 of month.pdf lists them"))
+	}
+	s.Row(wb.Group, wb.Text("Sheets"))
+	for _, sheet := range b.book.Sheets[1:] {
+		s.Row(wb.Normal, wb.Text(sheet.Name).To(sheet), wb.Cell{}, wb.Text(b.sheetWords(sheet)))
+	}
+}
+
+// The rows of the Cover that other sheets refer to.
+func (b *book) firstDay() string { return b.cover.Cell("Figure", b.cover.FirstRow()+1) }
+func (b *book) lastDay() string  { return b.cover.Cell("Figure", b.cover.FirstRow()+2) }
+
+// sheetWords says what a sheet holds.
+func (b *book) sheetWords(s *wb.Sheet) string {
+	rows := words.Plural(len(s.Rows), "row", "rows")
+	if text := b.words[s]; text != "" {
+		return text
+	}
+	switch s {
+	case b.statement:
+		return "receipts, costs and net profit of the period"
+	case b.sold:
+		return "the pieces that left in the period, with their profit"
+	case b.inStock:
+		return "the pieces there at the last day, with their age and book cost"
+	case b.stock:
+		return "the pieces' book cost from the opening to the closing"
+	case b.shelf:
+		return "each supply from the opening to the closing, and its coverage"
+	case b.trips:
+		return "the period's drives"
+	case b.pieces:
+		return "each piece's figures over its whole life; Sold and In stock refer to it"
+	case b.profit:
+		return "the differences between the pieces' profits and the statement, each by its name"
+	case b.checks:
+		return "every amount that can be reached in two ways, with its difference"
+	case b.totals:
+		return "each amount that several pieces bear; " + rows
+	case b.shares:
+		return "each share of such an amount, beside its unrounded formula; " + rows
+	case b.corrections:
+		return "what counting moved on earlier months' uses; " + rows
+	case b.postings:
+		return "every movement of money; all figures are sums of it; " + rows
+	}
+	for i, m := range b.more {
+		if b.moreAt[i] == s {
+			return m.About
+		}
+	}
+	return "the records as they were read, with file and row; " + rows
+}

@@ -1,0 +1,123 @@
+package accountant
+
+import (
+	"math/big"
+
+	"piecebook/ledger/kinds"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	wb "piecebook/report/workbook"
+)
+
+// perHourStep is what estimates per hour are rounded to, in cents: they are not
+// sure to the cent.
+const perHourStep = 10
+
+// The names of the sheets.
+const (
+	kindsSheet  = "Kinds"
+	judgedSheet = "Kind pieces"
+)
+
+// KindsSheets are the kinds for a workbook: a row a kind, its sums as formulas
+// over the sheet of the pieces they are made of, its estimates as they are.
+func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
+	unit := in.Settings().AreaUnit()
+	list := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Sold or lost", Kind: wb.KindNumber}, {Head: "Receipts", Kind: wb.KindMoney, Width: 13},
+		{Head: "Sold less bought", Kind: wb.KindMoney, Width: 13}, {Head: "After everything", Kind: wb.KindMoney, Width: 17}, {Head: "Of it with hours", Kind: wb.KindMoney, Width: 17},
+		{Head: "Hours", Kind: wb.KindHours}, {Head: "Profit per hour, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15},
+		{Head: "Place", Kind: wb.KindNumber}, {Head: "Expect per hour", Kind: wb.KindMoney, Width: 11}, {Head: "From", Kind: wb.KindMoney, Width: 11}, {Head: "To", Kind: wb.KindMoney, Width: 11},
+		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "In stock now", Kind: wb.KindNumber}, {Head: "Money tied up", Kind: wb.KindMoney, Width: 13}, {Head: "Hours in them", Kind: wb.KindHours}}
+	pieces := []wb.Column{{Head: "Kind no.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Piece"}, {Head: "How it left"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "One", Kind: wb.KindNumber},
+		{Head: "Receipts", Kind: wb.KindMoney, Width: 13}, {Head: "Acquired for", Kind: wb.KindMoney, Width: 13}, {Head: "Sold less bought", Kind: wb.KindMoney, Width: 13},
+		{Head: "After everything", Kind: wb.KindMoney, Width: 17}, {Head: "Of it with hours", Kind: wb.KindMoney, Width: 17}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15}}
+	return []BookSheet{
+		{Name: kindsSheet, Title: "Kinds, " + r.Scope.String(), About: "each kind's pieces added up, and what the next ones should bring an hour", Columns: list,
+			Fill: func(book *wb.Book, s *wb.Sheet) {
+				judged := book.Sheet(judgedSheet)
+				fillJudged(judged, r, unit)
+				fillKinds(s, judged, r, unit)
+			}},
+		{Name: judgedSheet, Title: "The pieces that kinds are judged by", About: "every piece sold, scrapped or stolen, that the sheet Kinds adds up", Columns: pieces,
+			Fill: func(*wb.Book, *wb.Sheet) {}}, // filled with the sheet that adds it up
+	}
+}
+
+// fillJudged lists every judged piece, kind by kind.
+func fillJudged(s *wb.Sheet, r kinds.Report, unit string) {
+	s.Landscape, s.Filter, s.Freeze = true, true, 3
+	s.Note("Each over its whole life. After everything is profit before overheads, with what was received for a lost one; 'Of it with hours' leaves out pieces without hours, as profit per hour does.")
+	for i, k := range r.Kinds {
+		for _, x := range k.Judged {
+			row := s.NextRow()
+			timed, hours := money.Cents(0), wb.Cell{}
+			if x.Timed() {
+				timed, hours = x.Result, wb.Hours(x.Hours)
+			}
+			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(k.Name), wb.Text(x.Record.ID), wb.Text(x.Status), dayCell(x.Left), wb.Whole(1), amount(x.Receipts), amount(x.Acquisition),
+				amount(x.Receipts-x.Acquisition).By(s.Here("Receipts", row)+"-"+s.Here("Acquired for", row)), amount(x.Result), amount(timed), hours, wb.Number(x.Coated, 2))
+		}
+	}
+}
+
+// fillKinds writes a row a kind, best first, and all of them together.
+func fillKinds(s, judged *wb.Sheet, r kinds.Report, unit string) {
+	s.Landscape, s.Freeze = true, 2
+	s.Note("Sums are over the pieces of the sheet " + judgedSheet + ". Expect, from, to and chance are estimates, rounded: each kind's profit per hour drawn toward the shop's by how few and how scattered its pieces are, and between what it lies with nine chances in ten. Kinds without a place have too few to tell.")
+	first := s.NextRow()
+	for i, k := range r.Kinds {
+		row := s.NextRow()
+		of := func(head string) string {
+			return sumIfs(judged, head, "Kind no.", s.Here("No.", row))
+		}
+		s.Row(wb.Normal, append(kindSums(s, row, wb.Whole(i+1), k, unit, of), kindGuesses(k)...)...)
+	}
+	last, row := s.LastRow(), s.NextRow()
+	of := func(head string) string { return "SUM(" + s.HereRange(countHead(head), first, last) + ")" }
+	if last < first {
+		of = func(string) string { return "0" }
+	}
+	s.Row(wb.GrandTotal, append(kindSums(s, row, wb.Cell{}, r.Shop, unit, of), kindGuesses(kinds.Kind{InStock: r.Shop.InStock, TiedUp: r.Shop.TiedUp, TiedHours: r.Shop.TiedHours})...)...)
+}
+
+// countHead is the column of the kinds that a column of the pieces is summed in.
+func countHead(head string) string {
+	if head == "One" {
+		return "Sold or lost"
+	}
+	return head
+}
+
+// kindSums are a row's sums, by the formula that sums a column of the pieces.
+func kindSums(s *wb.Sheet, row int, number wb.Cell, k kinds.Kind, unit string, of func(head string) string) []wb.Cell {
+	out := []wb.Cell{number, wb.Text(k.Name), wb.Whole(len(k.Judged)).By(of("One")), amount(k.Receipts).By(of("Receipts")),
+		amount(k.SoldLessBought).By(of("Sold less bought")), amount(k.Result).By(of("After everything")), amount(k.TimedResult).By(of("Of it with hours")),
+		wb.Hours(k.Hours).By(of("Hours")), {}, wb.Number(k.Coated, 2).By(of("Coated, " + unit))}
+	if k.Hours.Sign() > 0 {
+		exact := units(new(big.Rat).Quo(k.TimedResult.Rat(), k.Hours))
+		out[8] = wb.Exact(exact).By(s.Here("Of it with hours", row) + "/" + s.Here("Hours", row))
+	}
+	return out
+}
+
+// kindGuesses are a row's estimates, and what the kind holds now.
+func kindGuesses(k kinds.Kind) []wb.Cell {
+	out := make([]wb.Cell, 5)
+	if k.Estimate.Ranked {
+		out[0] = wb.Whole(k.Estimate.Place)
+		if c, ok := kinds.Rounded(k.Estimate.Expected, perHourStep); ok {
+			out[1] = amount(c).InFull()
+		}
+	}
+	if k.Estimate.Ranked && k.Estimate.Known {
+		for i, x := range []float64{k.Estimate.Low, k.Estimate.High} {
+			if c, ok := kinds.Rounded(x, perHourStep); ok {
+				out[2+i] = amount(c).InFull()
+			}
+		}
+		if c, ok := kinds.Rounded(1000*k.Estimate.Beats, 1); ok {
+			out[4] = wb.Percent(big.NewRat(int64(c), 1000))
+		}
+	}
+	return append(out, wb.Whole(k.InStock), amount(k.TiedUp), wb.Hours(k.TiedHours))
+}

@@ -1,0 +1,228 @@
+package accountant
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/words"
+	wb "piecebook/report/workbook"
+)
+
+// pieceColumns are the pieces' columns. Those named for a line of the profit
+// sheet are sums over the postings of that line.
+func pieceColumns(area string) []wb.Column {
+	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Kind"}, {Head: "Description"}, {Head: "Status"},
+		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber, Width: 13}, {Head: "Hours", Kind: wb.KindHours}}
+	for _, head := range []string{words.ReceiptsLine.Name(), "Part payments held", words.AcquisitionLine.Name(), words.PartsLine.Name(), words.OutsideLine.Name(), words.SuppliesLine.Name(), "Supplies staying",
+		"Book cost", words.SellingLine.Name(), words.TripsLine.Name(), "Profit", words.OverheadLine.Name(), "Profit after overhead", "Sold less bought", "Profit per hour"} {
+		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12})
+	}
+	return append(out, wb.Column{Head: "Per hour, unrounded", Kind: wb.KindNumber, Width: 12}, wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
+		wb.Column{Head: "Margin", Kind: wb.KindPercent})
+}
+
+// fillPieces writes the figures of every piece that was in stock, sold or
+// removed in the period, over its whole life.
+func (b *book) fillPieces() {
+	s := b.pieces
+	s.Landscape, s.Filter, s.Freeze = true, true, 2
+	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.periods[0].head + ". Profit is only told of pieces that have left.")
+	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Overhead is a memorandum: it is already in the shop's own costs.")
+	b.pieceRow = map[string]int{}
+	for _, p := range b.in.Month.Pieces {
+		b.pieceRow[p.Record.ID] = b.piece(p)
+	}
+}
+
+func (b *book) piece(p figures.Piece) int {
+	s := b.pieces
+	row := s.NextRow()
+	here := func(head string) string { return s.Here(head, row) }
+	line := func(l words.Line, c money.Cents) wb.Cell {
+		head := fixedHead(s, l.Name())
+		return amount(c).By(b.sumIfs("On the piece", "Piece no.", here("No."), "Piece's line", head))
+	}
+	days, held := wb.Cell{}, amount(0)
+	if p.DaysHeld != nil {
+		days = wb.Whole(*p.DaysHeld)
+		if dayCell(p.Record.GotOn).Value != nil { // a day that spreadsheets know
+			days = days.By(here("Sold on") + "-" + here("Got on"))
+		}
+	}
+	if p.Status == "in stock" || p.Status == "client" {
+		held = amount(p.Held).By(b.sumIfs("Amount", "Piece no.", here("No."), "Why", `"part payment"`))
+	}
+	book := p.Acquisition + p.Parts + p.OutsideWork + p.Supplies
+	cells := []wb.Cell{no(b.pieceNo[p.Record.ID]), wb.Text(p.Record.ID), wb.Text(p.Record.Kind), wb.Text(p.Record.Description), wb.Text(p.Status),
+		dayCell(p.Record.GotOn), dayCell(p.SoldOn), wb.Text(yesNo(b.in.SoldIn(p))), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours),
+		line(words.ReceiptsLine, p.Receipts), held, line(words.AcquisitionLine, p.Acquisition), line(words.PartsLine, p.Parts), line(words.OutsideLine, p.OutsideWork), line(words.SuppliesLine, p.Supplies),
+		amount(p.SuppliesStaying).By(b.sumIfs("On the piece", "Piece no.", here("No."), "Stays on it", `"yes"`)),
+		amount(book).By("SUM(" + here(words.AcquisitionLine.Name()) + "," + here(words.PartsLine.Name()) + "," + here(words.OutsideLine.Name()) + "," + here(words.SuppliesLine.Name()) + ")"),
+		line(words.SellingLine, p.SellingCosts), line(words.TripsLine, p.Trips), wb.Cell{}, line(words.OverheadLine, p.Overhead)}
+	if p.Profit != nil {
+		cells[21] = amountIf(p.Profit).By(here(words.ReceiptsLine.Name()) + "-" + here("Book cost") + "-" + here(words.SellingLine.Name()) + "-" + here(words.TripsLine.Name()))
+		cells = append(cells, amountIf(p.ProfitAfterOverhead).By(here("Profit")+"-"+here(words.OverheadLine.Name())),
+			amountIf(p.SoldLessBought).By(here(words.ReceiptsLine.Name())+"-"+here(words.AcquisitionLine.Name())))
+		cells = append(cells, b.rates(p, here)...)
+	}
+	return s.Row(wb.Normal, cells...)
+}
+
+// rates are a piece's profit per hour, rounded half to even, with its formula
+// beside it, and its margin.
+func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
+	out := make([]wb.Cell, 4)
+	if p.ProfitPerHour != nil {
+		exact := units(new(big.Rat).Quo(p.Profit.Rat(), p.Hours))
+		far := new(big.Rat).Sub(units(p.ProfitPerHour.Rat()), exact)
+		out[0] = amountIf(p.ProfitPerHour)
+		out[1] = wb.Exact(exact).By(here("Profit") + "/" + here("Hours"))
+		out[2] = flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Profit per hour"), here("Per hour, unrounded")))
+	}
+	if p.Margin != nil {
+		out[3] = wb.Percent(p.Margin).By(here("Profit") + "/" + here(words.ReceiptsLine.Name()))
+	}
+	return out
+}
+
+// fixedHead is a column's head as a condition: M$5.
+func fixedHead(s *wb.Sheet, head string) string { return fixedRow(s, head, -1) }
+
+func soldBookColumns() []wb.Column {
+	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "How"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
+	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips", "Profit", "Profit per hour"} {
+		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
+	}
+	return out
+}
+
+// leftOn is the day a piece was sold or removed.
+func leftOn(in *report.Input, p figures.Piece) wb.Cell {
+	if p.Status == "sold" {
+		return dayCell(p.SoldOn)
+	}
+	out := wb.Cell{}
+	for _, r := range in.Books.Removals {
+		if r.Piece == p.Record.ID && r.On.InMonth() <= in.Month.To {
+			out = dayCell(r.On)
+		}
+	}
+	return out
+}
+
+// fillSold lists the pieces that left in the period, with their totals. Each
+// cell leads to the sheet of pieces.
+func (b *book) fillSold() {
+	s := b.sold
+	s.Landscape, s.Freeze = true, 1
+	s.Note("Each piece's whole life, so what it cost and brought in earlier months is in it. Every cell refers to the piece's row on the sheet Pieces. Clients' pieces are in it.")
+	left := b.in.Chosen(func(p figures.Piece) bool { return p.Status != "in stock" && p.Status != "client" }, report.BySale)
+	first := s.NextRow()
+	sums := make([]money.Cents, 6)
+	hours := new(big.Rat)
+	for _, p := range left {
+		row := b.pieceRow[p.Record.ID]
+		at := func(head string) string { return b.pieces.Cell(head, row) }
+		amounts := []money.Cents{p.Receipts, p.Acquisition, p.Parts + p.OutsideWork, p.Supplies, p.SellingCosts + p.Trips}
+		by := []string{at("Receipts"), at("Acquisition"), at("Parts") + "+" + at("Outside work"), at("Supplies"), at("Selling costs") + "+" + at("Trips")}
+		cells := []wb.Cell{wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(p.Status), leftOn(b.in, p), wb.Hours(money.OrZero(p.Hours)).By(at("Hours"))}
+		for i, c := range amounts {
+			cells = append(cells, amount(c).By(by[i]))
+			sums[i] += c
+		}
+		hours.Add(hours, money.OrZero(p.Hours))
+		profit, perHour := wb.Cell{}, wb.Cell{}
+		if p.Profit != nil {
+			profit = amountIf(p.Profit).By(at("Profit"))
+			sums[5] += *p.Profit
+		}
+		if p.ProfitPerHour != nil {
+			perHour = amountIf(p.ProfitPerHour).By(at("Profit per hour"))
+		}
+		s.Row(wb.Normal, append(cells, profit, perHour)...)
+	}
+	if len(left) == 0 {
+		s.Row(wb.Quiet, wb.Text("None"))
+		return
+	}
+	last := s.LastRow()
+	total := []wb.Cell{wb.Text("All"), wb.Text(words.Plural(len(left), "piece", "pieces")), {}, {}, wb.Hours(hours).By("SUM(" + s.HereRange("Hours", first, last) + ")")}
+	for i, c := range sums {
+		total = append(total, amount(c).By("SUM("+s.HereRange(s.Columns[5+i].Head, first, last)+")"))
+	}
+	s.Row(wb.GrandTotal, total...)
+}
+
+func inStockColumns() []wb.Column {
+	return []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "Stage"}, {Head: "Got on", Kind: wb.KindDate}, {Head: "Days", Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours},
+		{Head: "Asking", Kind: wb.KindMoney, Width: 13}, {Head: "Part payments held", Kind: wb.KindMoney, Width: 13}, {Head: "Book cost", Kind: wb.KindMoney, Width: 13}}
+}
+
+// fillInStock lists the pieces in stock, clients' after the shop's own; the
+// total is the closing of the roll-forward.
+func (b *book) fillInStock() {
+	s := b.inStock
+	s.Landscape, s.Freeze = true, 1
+	s.Note("The longest there first. The total is the closing of the sheet Stock. Days are from the day it came to the period's last day, which stands on the Cover.")
+	byAge := func(x, y figures.Piece) int {
+		if c := x.Record.GotOn.Compare(y.Record.GotOn); c != 0 {
+			return c
+		}
+		return slices.Compare([]byte(x.Record.ID), []byte(y.Record.ID))
+	}
+	var sums []string
+	var held, cost money.Cents
+	group := func(status, label string, one, many string) {
+		list := b.in.Chosen(func(p figures.Piece) bool { return p.Status == status }, byAge)
+		if len(list) == 0 {
+			return
+		}
+		s.Row(wb.Group, wb.Text(label))
+		first := s.NextRow()
+		var h, c money.Cents
+		for _, p := range list {
+			b.stocked(p)
+			h, c = h+p.Held, c+p.BookCost
+		}
+		last := s.LastRow()
+		at := s.Row(wb.Subtotal, wb.Text(words.Plural(len(list), one, many)), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{},
+			amount(h).By("SUM("+s.HereRange("Part payments held", first, last)+")"), amount(c).By("SUM("+s.HereRange("Book cost", first, last)+")"))
+		sums = append(sums, fmt.Sprint(at))
+		held, cost = held+h, cost+c
+	}
+	group("in stock", "The shop's own", "piece in stock", "pieces in stock")
+	group("client", "Clients' pieces, not counted as stock; their costs stand here as work in hand", "client's piece", "clients' pieces")
+	all := func(head string) string {
+		letter := s.Here(head, 1)[:1]
+		out := "0"
+		for i, row := range sums {
+			if i == 0 {
+				out = letter + row
+			} else {
+				out += "+" + letter + row
+			}
+		}
+		return out
+	}
+	s.Row(wb.GrandTotal, wb.Text(allBookCost), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, amount(held).By(all("Part payments held")), amount(cost).By(all("Book cost")))
+}
+
+const allBookCost = "All book cost"
+
+// stocked is one piece in stock.
+func (b *book) stocked(p figures.Piece) {
+	s := b.inStock
+	row := b.pieceRow[p.Record.ID]
+	at := func(head string) string { return b.pieces.Cell(head, row) }
+	here := s.NextRow()
+	days := wb.Cell{}
+	if got := dayCell(p.Record.GotOn); got.Value != nil {
+		days = wb.Whole(b.in.Age(p)).By(b.lastDay() + "-" + s.Here("Got on", here))
+	}
+	s.Row(wb.Normal, wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(b.in.Stage(p.Record)), dayCell(p.Record.GotOn), days,
+		wb.Hours(money.OrZero(p.Hours)).By(at("Hours")), amountIf(p.Record.Asking), amount(p.Held).By(at("Part payments held")), amount(p.BookCost).By(at("Book cost")))
+}

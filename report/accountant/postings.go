@@ -1,0 +1,205 @@
+package accountant
+
+import (
+	"piecebook/ledger"
+	"piecebook/ledger/money"
+	"piecebook/report/words"
+	wb "piecebook/report/workbook"
+)
+
+// postingColumns are the postings' columns. The three pairs of 'line' and
+// 'amount' say where a posting counts: sums are made by them.
+func postingColumns(area string) []wb.Column {
+	return []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Date", Kind: wb.KindDate}, {Head: "Month", Kind: wb.KindMonth},
+		{Head: "Amount", Kind: wb.KindMoney}, {Head: "From"}, {Head: "To"}, {Head: "Why"}, {Head: "Group"},
+		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"}, {Head: "How known"},
+		{Head: "Statement line"}, {Head: "In the statement", Kind: wb.KindMoney, Width: 12}, {Head: "Piece's line"}, {Head: "On the piece", Kind: wb.KindMoney, Width: 12},
+		{Head: "Stock line"}, {Head: "In the stock", Kind: wb.KindMoney, Width: 12}, {Head: "Stays on it"}, {Head: "Unfinished"}, {Head: "Sold now"},
+		{Head: "Coated, " + area, Kind: wb.KindNumber, Width: 14}, {Head: "Record", Width: 56, Wrap: true}, {Head: "How it was reached", Width: 90, Wrap: true}}
+}
+
+// fillPostings writes every posting up to the period's end, in the ledger's order.
+func (b *book) fillPostings() {
+	s := b.postings
+	s.Landscape, s.Filter, s.Freeze = true, true, 4
+	s.Note("Every movement of money up to the end of " + b.periods[0].head + ", each once. Every figure in this workbook is a sum of these rows.")
+	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the statement, on its piece, in the stock of pieces.")
+	s.Note("Sums go by the number of a piece or a supply, since names can look like numbers or patterns to a spreadsheet.")
+	gone := b.gone()
+	b.nowSold = map[string]bool{}
+	for _, p := range b.in.Month.Pieces {
+		b.nowSold[p.Record.ID] = b.in.SoldIn(p)
+	}
+	b.posted = map[*ledger.Shared][]posting{}
+	b.charged = map[[2]string][]ledger.Posting{}
+	for i, p := range b.in.Postings {
+		row := s.NextRow()
+		b.rowOf = append(b.rowOf, row)
+		b.point(posting{p, row})
+		if p.Reason == ledger.ReasonSupply {
+			key := [2]string{p.Supply, p.Piece}
+			b.charged[key] = append(b.charged[key], p)
+		}
+		line, sign := statementLine(p)
+		piece, onPiece := "", money.Cents(0)
+		if l, c := words.LineOf(p); l != words.NoLine && p.Piece != "" {
+			piece, onPiece = l.Name(), c
+		}
+		stock, stockSign := stockLine(p)
+		coated := wb.Number(p.Coated, 2)
+		unfinished := ""
+		if p.Reason == ledger.ReasonPartPayment && !gone[p.Piece] {
+			unfinished = "unfinished"
+		}
+		stays := ""
+		if p.To == ledger.Pieces && p.Supply != "" {
+			stays = yesNo(b.stays(p.Supply))
+		}
+		s.Row(wb.Normal, wb.Whole(i+1), dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Reason)), wb.Text(p.Group),
+			no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
+			wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, signOf(p.Cents, onPiece)),
+			wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(unfinished), wb.Text(b.soldNow(p.Piece)),
+			coated, wb.Text(words.Sources(p.Source)), wb.Text(words.How(p)))
+	}
+}
+
+// point remembers which rows the lines of a shared total were posted in.
+func (b *book) point(p posting) {
+	if p.Of == nil {
+		return
+	}
+	if _, known := b.posted[p.Of]; !known {
+		b.calls = append(b.calls, p.Of)
+	}
+	b.posted[p.Of] = append(b.posted[p.Of], p)
+}
+
+// signed is the amount of a row as a line counts it; empty without a line.
+func (b *book) signed(line string, row int, c money.Cents, sign int) wb.Cell {
+	from := b.postings.Here("Amount", row)
+	switch {
+	case line == "":
+		return wb.Cell{}
+	case sign < 0:
+		return amount(-c).By("-" + from)
+	}
+	return amount(c).By(from)
+}
+
+// signOf is the sign that an amount counts with.
+func signOf(c, counted money.Cents) int {
+	if c != 0 && counted == -c {
+		return -1
+	}
+	return 1
+}
+
+// gone are the pieces that have left by the period's end.
+func (b *book) gone() map[string]bool {
+	out := map[string]bool{}
+	for _, p := range b.in.All {
+		out[p.Record.ID] = p.Status != "in stock" && p.Status != "client"
+	}
+	return out
+}
+
+// stays says that a supply stays on the piece.
+func (b *book) stays(name string) bool {
+	for _, s := range b.in.Books.Supplies {
+		if s.Name == name {
+			return s.Stays
+		}
+	}
+	return false
+}
+
+func yesNo(yes bool) string {
+	if yes {
+		return "yes"
+	}
+	return "no"
+}
+
+// The statement's lines, as its sheet and the postings name them.
+const (
+	lineGross     = "Gross receipts"
+	lineRefunds   = "less: refunds and returns"
+	lineCost      = "less: cost of pieces sold"
+	lineSelling   = "less: selling costs"
+	lineTrips     = "Trips"
+	lineEquipment = "Equipment written off at once"
+	lineShelf     = "Shelf losses"
+	lineLost      = "Pieces lost, at book cost"
+	lineOther     = "Other income"
+	lineKept      = "not in it: pieces kept or donated, at book cost"
+)
+
+// statementLine is the line of the statement that a posting counts in, and
+// its sign there; blank where it counts in none.
+func statementLine(p ledger.Posting) (string, int) {
+	switch p.Reason {
+	case ledger.ReasonSale, ledger.ReasonPartPayment:
+		return lineGross, 1
+	case ledger.ReasonRefund, ledger.ReasonReturn:
+		return lineRefunds, 1
+	}
+	if p.To == ledger.Expenses {
+		return expenseLine(p.Group), 1
+	}
+	if p.From == ledger.Other {
+		return lineOther, 1
+	}
+	lines := map[ledger.Account]string{ledger.CostOfSales: lineCost, ledger.SellingCosts: lineSelling, ledger.Trips: lineTrips,
+		ledger.EquipmentCost: lineEquipment, ledger.ShelfLosses: lineShelf, ledger.Lost: lineLost, ledger.Owner: lineKept}
+	if l := lines[p.To]; l != "" {
+		return l, 1
+	}
+	if l := lines[p.From]; l != "" {
+		return l, -1
+	}
+	return "", 0
+}
+
+// expenseLine is a group of expenses as the statement names it.
+func expenseLine(group string) string {
+	if group == "" {
+		return "Expenses of no group"
+	}
+	return words.Capital(group)
+}
+
+// The roll-forward's lines of the stock of pieces.
+const (
+	stockAcquired = "Acquired"
+	stockParts    = "Parts"
+	stockOutside  = "Outside work"
+	stockSupplies = "Supplies put in"
+	stockReturned = "Returned"
+	stockSold     = "less: sold"
+	stockRemoved  = "less: removed unsold"
+)
+
+// stockLine is the line of the roll-forward that a posting counts in, and its
+// sign there: what goes into pieces adds, what goes out takes away.
+func stockLine(p ledger.Posting) (string, int) {
+	if p.To == ledger.Pieces {
+		switch p.Reason {
+		case ledger.ReasonPart, ledger.ReasonMove:
+			return stockParts, 1
+		case ledger.ReasonOutsideWork:
+			return stockOutside, 1
+		case ledger.ReasonSupply, ledger.ReasonRecount:
+			return stockSupplies, 1
+		case ledger.ReasonReturned:
+			return stockReturned, 1
+		}
+		return stockAcquired, 1
+	}
+	switch {
+	case p.From != ledger.Pieces:
+		return "", 0
+	case p.To == ledger.CostOfSales:
+		return stockSold, -1
+	}
+	return stockRemoved, -1
+}

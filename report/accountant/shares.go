@@ -1,0 +1,149 @@
+package accountant
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/money"
+	"piecebook/report/words"
+	wb "piecebook/report/workbook"
+)
+
+func totalColumns() []wb.Column {
+	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Why"}, {Head: "What", Width: 34, Wrap: true}, {Head: "Supply"},
+		{Head: "Total shared", Kind: wb.KindMoney}, {Head: "Weights are"}, {Head: "All weights", Kind: wb.KindNumber},
+		{Head: "All shares", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}, {Head: "Record"}}
+}
+
+func shareColumns() []wb.Column {
+	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Supply or what", Width: 34}, {Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"},
+		{Head: "Work of", Kind: wb.KindMonth}, {Head: "Weight", Kind: wb.KindNumber}, {Head: "Unrounded share", Kind: wb.KindNumber}, {Head: "Share", Kind: wb.KindMoney},
+		{Head: "A cent or more off", Kind: wb.KindNumber, Width: 10}, {Head: "Posted besides", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}}
+}
+
+func correctionColumns() []wb.Column {
+	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Since", Kind: wb.KindMonth}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"},
+		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "By the count", Kind: wb.KindMoney}, {Head: "Charged before", Kind: wb.KindMoney},
+		{Head: "Correction", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}}
+}
+
+// fillShares writes every total that was shared, and beneath each other its
+// shares: weight ÷ all weights × total, and the cents it got. The cents are
+// the floor of the exact share, or the cent above, so that they add up.
+func (b *book) fillShares() {
+	t, s := b.totals, b.shares
+	t.Landscape, t.Filter, t.Freeze = true, true, 1
+	t.Note("One row for each amount that several pieces bear together: a supply drawn from the shelf, a lot, a part, a fee, the month's overheads.")
+	t.Note("What a supply's use cost comes off the oldest purchases on the shelf first. The shares add up to the total, so the difference is 0.00.")
+	s.Landscape, s.Filter, s.Freeze = true, true, 5
+	s.Note("Unrounded share = weight ÷ all weights × total shared. The share is whole cents, the leftover ones going to the largest remainders, so it is under a cent away.")
+	s.Note("'Posted' is the amount of its posting; 'posted besides' is what else is in it: the own price, tax and pickup of a piece of a lot.")
+	s.Note("Work of an earlier month in a counted span is posted as a correction, on the sheet Count corrections; a share of 0.00 is not posted.")
+	b.shareRow, b.totalRow = map[*ledger.Shared][]int{}, map[*ledger.Shared]int{}
+	for i, call := range b.calls {
+		first := s.NextRow()
+		at := t.NextRow()
+		b.totalRow[call] = at
+		for j, l := range call.Lines {
+			b.shareRow[call] = append(b.shareRow[call], b.share(call, i+1, at, j, l))
+		}
+		last := s.LastRow()
+		var got money.Cents
+		for _, l := range call.Lines {
+			got += l.Cents
+		}
+		weights, shares := "0", "0"
+		if len(call.Lines) > 0 {
+			weights = "SUM(" + s.Range("Weight", first, last) + ")"
+			shares = "SUM(" + s.Range("Share", first, last) + ")"
+		}
+		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Reason)), wb.Text(words.Total(call)), wb.Text(call.Supply), amount(call.Total),
+			wb.Text(words.SharedBy(call)), wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
+			amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at), t.Here("All shares", at))), wb.Text(words.Sources(call.Source)))
+	}
+}
+
+// share is one line of a shared total, which stands in the row total of its sheet.
+func (b *book) share(call *ledger.Shared, number, total, line int, l ledger.SharedLine) int {
+	s := b.shares
+	row := s.NextRow()
+	exact := units(new(big.Rat).Quo(new(big.Rat).Mul(l.Weight, call.Total.Rat()), call.Weight()))
+	unrounded := fmt.Sprintf("%s/%s*%s", s.Here("Weight", row), b.totals.Cell("All weights", total), b.totals.Cell("Total shared", total))
+	what := call.Supply
+	if what == "" {
+		what = words.Total(call)
+	}
+	piece := l.Piece
+	if piece == "" {
+		piece = "(no piece)"
+	}
+	off := fmt.Sprintf("IF(ABS(%s-%s)<0.01,0,1)", s.Here("Share", row), s.Here("Unrounded share", row))
+	far := new(big.Rat).Sub(units(l.Cents.Rat()), exact)
+	cells := []wb.Cell{wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]), wb.Text(piece), monthCell(l.Month),
+		wb.Number(l.Weight, 4), wb.Exact(exact).By(unrounded), amount(l.Cents), flagged(far.Abs(far).Cmp(big.NewRat(1, 100)) >= 0).By(off)}
+	if post := b.postOf(call, line); post != nil {
+		apart := wb.Cell{}
+		if l.Apart != 0 {
+			apart = amount(l.Apart)
+		}
+		cells = append(cells, apart, amount(post.Cents).By(b.postings.Cell("Amount", post.row)),
+			amount((l.Cents + l.Apart - post.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s+%s-%s),2)", s.Here("Share", row), s.Here("Posted besides", row), s.Here("Posted", row))))
+	}
+	return s.Row(wb.Normal, cells...)
+}
+
+// postOf is the posting of a share; nil where it was none: a share of 0.00, or
+// of earlier work in a counted span.
+func (b *book) postOf(call *ledger.Shared, line int) *posting {
+	for i := range b.posted[call] {
+		if p := &b.posted[call][i]; p.Line == line {
+			return p
+		}
+	}
+	return nil
+}
+
+// fillCorrections writes what each count moved on a piece for earlier months'
+// uses: their shares by the count, less what was charged for them.
+func (b *book) fillCorrections() {
+	s := b.corrections
+	s.Landscape, s.Filter = true, true
+	s.Note("A count shares the whole span since the last one afresh. For each piece: what its uses of the span's earlier months come to by the count, less what was charged for them.")
+	for _, call := range b.calls {
+		list := slices.Clone(b.posted[call])
+		slices.SortStableFunc(list, func(x, y posting) int { return cmp.Compare(x.row, y.row) })
+		for _, p := range list {
+			if p.Reason == ledger.ReasonRecount {
+				b.correction(call, p)
+			}
+		}
+	}
+}
+
+func (b *book) correction(call *ledger.Shared, p posting) {
+	s := b.corrections
+	row := s.NextRow()
+	here := func(head string) string { return s.Here(head, row) }
+	var fresh money.Cents
+	for _, l := range call.Lines {
+		if l.Piece == p.Piece && call.Earlier(l) {
+			fresh += l.Cents
+		}
+	}
+	var before money.Cents
+	for _, x := range b.charged[[2]string{p.Supply, p.Piece}] {
+		if x.Month >= call.Opened && x.Month < call.Month {
+			before += x.Cents
+		}
+	}
+	byCount := sumIfs(b.shares, "Share", "Total no.", here("Total no."), "Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
+	charged := b.sumIfs("Amount", "Supply no.", here("Supply no."), "Piece no.", here("Piece no."), "Why", `"supply"`,
+		"Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month"))
+	s.Row(wb.Normal, wb.Whole(slices.Index(b.calls, call)+1), monthCell(call.Month), monthCell(call.Opened), no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
+		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(byCount), amount(before).By(charged),
+		amount(fresh-before).By(here("By the count")+"-"+here("Charged before")), amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
+		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"), here("Posted"))))
+}

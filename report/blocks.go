@@ -1,0 +1,68 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// The anchors of the sections that a month and a year both have.
+const (
+	TiesAnchor  = "ties"
+	NotesAnchor = "notes"
+)
+
+// TieBlocks are reconciliations under what they are; the first stands on the
+// page where that is said.
+func TieBlocks(ties []figures.Tie) []page.Block {
+	text := page.Paragraph{Text: "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the program and its makers want to know. Terms of nothing are left out."}
+	if len(ties) == 0 {
+		return []page.Block{text}
+	}
+	out := []page.Block{page.Together{Blocks: []page.Block{text, tieTable(ties[0])}}}
+	for _, tie := range ties[1:] {
+		out = append(out, tieTable(tie))
+	}
+	return out
+}
+
+func tieTable(tie figures.Tie) page.Block {
+	t := page.Table{Caption: words.Capital(tie.Name), Span: 5, Whole: true, NoHead: true,
+		Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+	for _, term := range tie.Terms {
+		if term.Cents != 0 {
+			t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(term.Label)), cells.Money(term.Cents)))
+		}
+	}
+	label := "Difference"
+	if tie.Difference != 0 {
+		label = "Difference: LOOK"
+	}
+	t.Rows = append(t.Rows,
+		page.Styled(page.Subtotal, page.Text("Together"), page.FullMoney(int64(tie.Reached))),
+		page.Line(page.Text(words.Capital(tie.AgainstIs)), page.FullMoney(int64(tie.Against))),
+		page.Styled(page.GrandTotal, page.Text(label), page.FullMoney(int64(tie.Difference))))
+	return t
+}
+
+// NoteBlocks are all notes, the largest in money first, numbered as page 1 names them.
+func (in *Input) NoteBlocks() []page.Block {
+	if len(in.Notes) == 0 {
+		return []page.Block{page.Paragraph{Text: "There are no notes."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 3}, {Head: "At stake", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	for i, n := range in.Notes {
+		row := page.Line(cells.Count(i+1), page.Text(strings.TrimSpace(words.Note(n)+" "+n.Fix)), cells.Money(money.Cents(n.MoneyCents)), page.Text(words.Place(n.Place)))
+		row.Anchor = NoteAnchor(i)
+		t.Rows = append(t.Rows, row)
+	}
+	return []page.Block{t}
+}
+
+// NoteAnchor names a note's row.
+func NoteAnchor(i int) string { return fmt.Sprintf("note-%d", i+1) }

@@ -1,0 +1,250 @@
+package kinds
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/kinds"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// perHourOf is one piece's profit for an hour of its own.
+func perHourOf(x kinds.Life) money.Cents {
+	return money.Round(new(big.Rat).Quo(x.Result.Rat(), x.Hours))
+}
+
+// withShop are the kinds with anything to say, and all of them together last.
+func withShop(r kinds.Report, says func(kinds.Kind) bool) []kinds.Kind {
+	var out []kinds.Kind
+	for _, k := range r.Kinds {
+		if says(k) {
+			out = append(out, k)
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return append(out, r.Shop)
+}
+
+// kindRows makes a table's rows, the shop's as its total.
+func kindRows(t *page.Table, of []kinds.Kind, cells func(kinds.Kind) []page.Cell) {
+	for i, k := range of {
+		row := page.Row{Cells: append([]page.Cell{page.Text(k.Name)}, cells(k)...)}
+		if i == len(of)-1 {
+			row.Style = page.Total
+		}
+		t.Rows = append(t.Rows, row)
+	}
+}
+
+// kindsMoney is what each kind brought, and what it holds now.
+func kindsMoney(in *report.Input, r kinds.Report) []page.Block {
+	judged := withShop(r, func(k kinds.Kind) bool { return len(k.Judged) > 0 })
+	there := withShop(r, func(k kinds.Kind) bool { return k.Got+k.Finished+k.Sold+k.Lost+k.InStock > 0 })
+	if there == nil {
+		return []page.Block{page.Paragraph{Text: "No piece came, was sold or is here in this time."}}
+	}
+	var out []page.Block
+	if judged != nil {
+		brought := page.Table{Caption: "What the pieces sold and lost brought", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
+			{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "After everything", Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
+			{Head: "Lowest", Kind: page.KindMoney}, {Head: "Highest", Kind: page.KindMoney}}}
+		kindRows(&brought, judged, func(k kinds.Kind) []page.Cell {
+			return []page.Cell{cells.Money(k.Receipts), cells.Money(k.SoldLessBought), page.FullMoney(int64(k.Result)), cells.Optional(k.Median), cells.Optional(k.Least), cells.Optional(k.Most)}
+		})
+		brought.Note = "Sold less bought is receipts less what the pieces themselves cost, as most reckon it; after everything takes off parts, supplies, selling costs and trips too, before overheads, and adds what was received for lost ones. Median, lowest and highest are of single pieces, after everything."
+		rates := page.Table{Caption: "The same in proportion", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Margin", Kind: page.KindNumber},
+			{Head: "Return a year", Kind: page.KindNumber}, {Head: "Per " + in.Settings().AreaUnit() + " coated", Kind: page.KindMoney}, {Head: "Sold at a loss", Kind: page.KindText, Align: page.AlignRight}}}
+		kindRows(&rates, judged, func(k kinds.Kind) []page.Cell {
+			return []page.Cell{cells.Hours(k.Hours), page.Number(words.Percent(k.Margin)), page.Number(words.Percent(k.ReturnAYear)), cells.Optional(k.PerCoated),
+				page.Text(ofAll(k.AtALoss, k.Sold))}
+		})
+		rates.Note = "Margin is profit ÷ receipts. Return a year is profit × 365 ÷ (book cost × days held), of the sold."
+		out = append(out, brought, rates)
+	}
+	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
+		{Head: "Sold", Kind: page.KindNumber}, {Head: "Lost", Kind: page.KindNumber}, {Head: "In stock now", Kind: page.KindNumber}, {Head: "Money tied up", Kind: page.KindMoney}, {Head: "Hours in them", Kind: page.KindNumber}}}
+	kindRows(&held, there, func(k kinds.Kind) []page.Cell {
+		return []page.Cell{cells.CountOrDash(k.Got), cells.CountOrDash(k.Finished), cells.CountOrDash(k.Sold), cells.CountOrDash(k.Lost), cells.CountOrDash(k.InStock), cells.Money(k.TiedUp), cells.Hours(k.TiedHours)}
+	})
+	held.Note = "Lost is scrapped or stolen. Kept, donated and returned ones came, and are neither sold nor lost."
+	return append(out, held)
+}
+
+// ofAll is so many of how many.
+func ofAll(n, of int) string {
+	if of == 0 {
+		return page.Dash
+	}
+	return fmt.Sprintf("%d of %d", n, of)
+}
+
+// kindsTime is how long each kind takes on its way to a buyer.
+func kindsTime(in *report.Input, r kinds.Report) []page.Block {
+	listed := withShop(r, func(k kinds.Kind) bool { return k.Listed > 0 || k.Held.N > 0 })
+	if listed == nil {
+		return []page.Block{page.Paragraph{Text: "No piece was listed or sold in this time."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber}, {Head: "Sold in 30 days", Align: page.AlignRight},
+		{Head: "in 60", Align: page.AlignRight}, {Head: "in 90", Align: page.AlignRight}, {Head: "Bench to listing", Align: page.AlignRight}, {Small: true, Paper: true},
+		{Head: "Listing to sale", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Held in all", Align: page.AlignRight}, {Small: true, Paper: true}}}
+	kindRows(&t, listed, func(k kinds.Kind) []page.Cell {
+		cells := []page.Cell{cells.Count(k.Listed)}
+		for _, s := range k.Estimate.Within {
+			cells = append(cells, page.Text(shareSold(s)))
+		}
+		for _, d := range []kinds.Days{k.BenchToListed, k.ListedToSold, k.Held} {
+			middle, ends := daysWords(d)
+			cells = append(cells, page.Text(middle), page.Text(ends))
+		}
+		return cells
+	})
+	t.Note = fmt.Sprintf("Sold in so many days of listing, over all that were listed: those still here count as unsold for as long as they have waited, up to %s, and those taken away unsold up to that day. "+
+		"A dash: none has waited so long yet; 1 of 1 or 0 of 1: a single piece is all that is known. Days are the middle one of the sold, and from the fewest to the most.", words.Day(r.End.Last()))
+	if r.Unlisted > 0 {
+		t.Note += fmt.Sprintf(" %s sold without a day of listing and left out of these shares.", words.Plural(r.Unlisted, "piece was", "pieces were"))
+	}
+	return []page.Block{t}
+}
+
+// shareSold is a share sold in time; one that a single piece stands behind is
+// no percentage.
+func shareSold(s kinds.Sold) string {
+	switch {
+	case !s.Known:
+		return page.Dash
+	case s.Behind == 1:
+		return fmt.Sprintf("%.0f of 1", s.Share)
+	}
+	return fmt.Sprintf("%.0f %%", 100*s.Share)
+}
+
+// daysWords is the middle one, and the fewest and the most where they differ.
+func daysWords(d kinds.Days) (middle, ends string) {
+	switch {
+	case d.N == 0:
+		return page.Dash, ""
+	case d.Least == d.Most:
+		return fmt.Sprint(d.Median), ""
+	}
+	return fmt.Sprint(d.Median), fmt.Sprintf("%d to %d", d.Least, d.Most)
+}
+
+// kindsChannels is what is left where, after fees and the place's own rent.
+func kindsChannels(in *report.Input, r kinds.Report) []page.Block {
+	if len(r.Channels) == 0 {
+		return []page.Block{page.Paragraph{Text: "Nothing was sold anywhere in this time."}}
+	}
+	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney},
+		{Head: "Delivery", Kind: page.KindMoney}, {Head: "Its rent", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindMoney}, {Head: "Of receipts", Kind: page.KindNumber}}}
+	var sum kinds.Channel
+	line := func(c kinds.Channel) page.Row {
+		name := c.Name
+		if name == "" {
+			name = "No channel named"
+		}
+		var share *big.Rat
+		if c.Receipts > 0 {
+			share = new(big.Rat).Quo(c.Left.Rat(), c.Receipts.Rat())
+		}
+		return page.Line(page.Text(name), cells.Count(c.Sold), cells.Money(c.Receipts), cells.Money(c.Fees), cells.Money(c.Delivery), cells.Money(c.Rent), page.FullMoney(int64(c.Left)), page.Number(words.Percent(share)))
+	}
+	for _, c := range r.Channels {
+		t.Rows = append(t.Rows, line(c))
+		sum.Sold, sum.Receipts, sum.Fees, sum.Delivery = sum.Sold+c.Sold, sum.Receipts+c.Receipts, sum.Fees+c.Fees, sum.Delivery+c.Delivery
+		sum.Rent, sum.Left = sum.Rent+c.Rent, sum.Left+c.Left
+	}
+	sum.Name = "Everywhere"
+	total := line(sum)
+	total.Style = page.Total
+	t.Rows = append(t.Rows, total)
+	t.Note = "Left is before what the pieces cost. Rent is every expense that names the channel. Part payments and refunds count where and when they were made; clients' pieces are not in it."
+	return []page.Block{t}
+}
+
+// kindsClients is the work on clients' pieces, which is in no kind.
+func kindsClients(in *report.Input, r kinds.Report) []page.Block {
+	c := r.Clients
+	if c.Done+c.InHand == 0 {
+		return []page.Block{page.Paragraph{Text: "No client's piece was worked on in this time."}}
+	}
+	text := fmt.Sprintf("%s handed over, for %s, which left %s after their costs", words.Plural(c.Done, "client's piece was", "clients' pieces were"), in.Spoken(c.Receipts), in.Spoken(c.Result))
+	if c.PerHour != nil {
+		text += fmt.Sprintf(": %s an hour over %s", in.Spoken(*c.PerHour), words.Hours(c.Hours))
+	}
+	if c.Done == 0 {
+		text = "No client's piece was handed over in this time"
+	}
+	if c.InHand > 0 {
+		text += fmt.Sprintf("; %s in hand", words.Plural(c.InHand, "is", "are"))
+	}
+	return []page.Block{page.Paragraph{Text: text + ". Commissions are in no kind: nobody had to buy the piece or find a buyer."}}
+}
+
+// kindsCoverage is what a container really does against what is stated.
+func kindsCoverage(in *report.Input, r kinds.Report) []page.Block {
+	if len(r.Coverage) == 0 {
+		return []page.Block{page.Paragraph{Text: "No count has shown yet what a container does. Count what is left at a month's end, in Counts; after that the shop's own figure is used."}}
+	}
+	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Shared by"}, {Head: "Own", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber},
+		{Head: "Own, % of stated", Kind: page.KindNumber}, {Head: "Counts", Kind: page.KindNumber}, {Head: "From"}, {Head: "To"}, {Head: "Last price", Kind: page.KindMoney}}}
+	usual := false
+	for _, c := range r.Coverage {
+		stated, u := c.Stated()
+		cell := cells.Number(stated, 1)
+		if u {
+			cell.Text += " *"
+			usual = true
+		}
+		var share *big.Rat
+		if stated != nil && stated.Sign() > 0 {
+			share = new(big.Rat).Quo(c.Own, stated)
+		}
+		name := c.Supply.Name
+		if c.Supply.Container != "" {
+			name += ", " + c.Supply.Container
+		}
+		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), cells.Number(c.Own, 1), cell, cells.WholePercent(share),
+			cells.Count(c.Spans), page.Text(c.From.String()), page.Text(c.To.String()), cells.Optional(c.Newest)))
+	}
+	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the containers it took. Piecebook offer reckons supplies by it."
+	if usual {
+		t.Note += " * is a usual figure, where nothing is stated."
+	}
+	return []page.Block{t}
+}
+
+func sharedBy(in *report.Input, s *ledger.Supply) string {
+	switch s.ShareBy {
+	case ledger.ByHours:
+		return "hours"
+	case ledger.ByPieces:
+		return "pieces"
+	case ledger.ByBench:
+		return "all " + in.Settings().AreaUnit()
+	}
+	return in.Settings().AreaUnit()
+}
+
+// kindsHow says how the figures are reckoned, for the one who wants to know.
+func kindsHow(in *report.Input, r kinds.Report) []page.Block {
+	text := []string{
+		fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost and brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +
+			" Profit an hour is all of a kind's profit ÷ all of its hours, so long jobs count for more than short ones." +
+			" A few pieces may be luck, so 'expect' lies between what the kind has brought and what the whole shop brings: the fewer its pieces, and the more they differ, the nearer to the shop's." +
+			" Give or take, from and to say how far luck alone could have moved it." +
+			" Pieces of a kind that were sold on one line share a price, so they are read as one sale." +
+			" All of it is estimates, rounded, and none of it is in the accounts.",
+	}
+	var out []page.Block
+	for _, w := range text {
+		out = append(out, page.Paragraph{Style: page.Note, Text: w})
+	}
+	return out
+}

@@ -1,0 +1,173 @@
+package piece
+
+import (
+	"fmt"
+	"math/big"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report/page"
+	"piecebook/report/testkit"
+	"piecebook/report/words"
+)
+
+// TestLinesMeetTheFigures: what the sheet's records add up to, line by line,
+// is what its money column says.
+func TestLinesMeetTheFigures(t *testing.T) {
+	in := testkit.SmallShop(t)
+	a := in.Month.Pieces[0]
+	sums := map[words.Line]money.Cents{}
+	for _, p := range postingsOf(&in, "A") {
+		l, c := words.LineOf(p)
+		sums[l] += c
+	}
+	assert.Equal(t, map[words.Line]money.Cents{words.NoLine: 0, words.ReceiptsLine: a.Receipts, words.AcquisitionLine: a.Acquisition, words.SuppliesLine: a.Supplies, words.SellingLine: a.SellingCosts, words.TripsLine: a.Trips, words.OverheadLine: a.Overhead}, sums)
+}
+
+func TestSurety(t *testing.T) {
+	share := func(b ledger.Basis, c money.Cents) figures.Share { return figures.Share{Basis: b, Cost: c} }
+	for text, shares := range map[string][]figures.Share{
+		"How sure the supplies are, by cost: 86 % counted, 14 % estimated.":                {share(ledger.Counted, 600), share(ledger.Stated, 100)},
+		"How sure the supplies are, by cost: 34 % counted, 33 % measured, 33 % estimated.": {share(ledger.Counted, 1), share(ledger.Measured, 1), share(ledger.FromOwn, 1)},
+		"The shares come to nothing, so there is nothing to be sure of.":                   {share(ledger.Counted, 5), share(ledger.Counted, -5)},
+	} {
+		assert.Equal(t, text, surety(figures.Piece{Shares: shares}))
+	}
+	assert.Contains(t, surety(figures.Piece{Shares: []figures.Share{share(ledger.Counted, -5)}}), "cannot be told")
+}
+
+// TestSharesOnACalculator: every share of the sample has its parts, and
+// what its row prints gives its cost: part of all is the percentage, and the
+// percentage of the cost, with the cent told, is the share.
+func TestSharesOnACalculator(t *testing.T) {
+	ins := testkit.SampleInputs(t)
+	in := ins[len(ins)-1]
+	shares := 0
+	ratio := regexp.MustCompile("^([0-9./]+)\u00a0of\u00a0([0-9./]+)")
+	for _, x := range in.Postings {
+		if x.Reason != ledger.ReasonSupply {
+			continue
+		}
+		shares++
+		p, ok := words.SupplyShare(x)
+		if !assert.True(t, ok, words.How(x)) {
+			continue
+		}
+		percent, of := rat(t, p.Percent), rat(t, strings.ReplaceAll(p.Of, ",", ""))
+		if m := ratio.FindStringSubmatch(p.Part); assert.NotNil(t, m, p.Part) && !strings.Contains(p.Rest, "sharing") {
+			exact := new(big.Rat).Mul(new(big.Rat).Quo(rat(t, m[1]), rat(t, m[2])), big.NewRat(100, 1))
+			slack := big.NewRat(6, 1000)
+			assert.True(t, near(exact, percent, slack), "%s %% is not %s", p.Percent, p.Part)
+		}
+		want := new(big.Rat).Mul(percent, of) // in cents
+		if cent := regexp.MustCompile(`[+−]0\.01`).FindString(p.Rest); cent != "" {
+			want.Add(want, new(big.Rat).Mul(rat(t, strings.Replace(cent, "−", "-", 1)), big.NewRat(100, 1)))
+		}
+		// Half a cent, and what the percentage's own rounding makes of the cost.
+		slack := new(big.Rat).Add(big.NewRat(51, 100), new(big.Rat).Mul(of, big.NewRat(1, 200)))
+		assert.True(t, near(want, x.Cents.Rat(), slack), "%s is not %s", x.Cents, words.How(x))
+	}
+	assert.Greater(t, shares, 500)
+}
+
+func rat(t *testing.T, s string) *big.Rat {
+	t.Helper()
+	r, ok := new(big.Rat).SetString(s)
+	require.True(t, ok, s)
+	return r
+}
+
+func near(a, b, by *big.Rat) bool {
+	d := new(big.Rat).Sub(a, b)
+	return d.Abs(d).Cmp(by) <= 0
+}
+
+// TestRecordsAreThere: every record that a sheet names is a row that a posting
+// of the piece rests on.
+func TestRecordsAreThere(t *testing.T) {
+	ins := testkit.SampleInputs(t)
+	in := ins[len(ins)-1]
+	named := 0
+	for _, p := range in.All {
+		rows := map[string]bool{}
+		for _, x := range postingsOf(&in, p.Record.ID) {
+			for _, at := range x.Source {
+				rows[at.Short()] = true
+			}
+		}
+		testkit.EveryBlock(Sheets(in, []string{p.Record.ID}), func(_ string, b page.Block) {
+			table, ok := b.(page.Table)
+			if !ok {
+				return
+			}
+			for c, col := range table.Columns {
+				if col.Head != "Record" && col.Head != "From the records" {
+					continue
+				}
+				for _, r := range table.Rows {
+					if c < len(r.Cells) {
+						for _, row := range rowsNamed(r.Cells[c].Text) {
+							named++
+							assert.True(t, rows[row], "%s: %s of %q", p.Record.ID, row, r.Cells[c].Text)
+						}
+					}
+				}
+			}
+		})
+	}
+	assert.Greater(t, named, 1000)
+}
+
+// rowsNamed undoes sources: 'uses.csv:3, 7-9; sales.csv:2' are five rows.
+func rowsNamed(s string) []string {
+	s = regexp.MustCompile(` and \d+ rows? more$`).ReplaceAllString(s, "")
+	var out []string
+	for part := range strings.SplitSeq(s, "; ") {
+		file, list, ok := strings.Cut(part, ":")
+		if !ok {
+			continue // words: told elsewhere
+		}
+		for run := range strings.SplitSeq(list, ", ") {
+			from, to, many := strings.Cut(run, "-")
+			first, _ := strconv.Atoi(from)
+			last := first
+			if many {
+				last, _ = strconv.Atoi(to)
+			}
+			for row := first; row <= last; row++ {
+				out = append(out, fmt.Sprintf("%s:%d", file, row))
+			}
+		}
+	}
+	return out
+}
+
+// TestRowsNamed: the reader of sources, on which the walk rests.
+func TestRowsNamed(t *testing.T) {
+	places := []fault.Place{{File: "records/uses.csv", Row: 3}, {File: "records/uses.csv", Row: 7}, {File: "records/uses.csv", Row: 8}, {File: "records/Shop book.xlsx", Sheet: "Hours", Row: 2}}
+	assert.ElementsMatch(t, []string{"Shop book.xlsx Hours:2", "uses.csv:3", "uses.csv:7", "uses.csv:8"}, rowsNamed(words.Sources(places)))
+	assert.Empty(t, rowsNamed("told one by one below"))
+}
+
+// A return a year is told from 30 days and 5.00 on; one day and a free table
+// would make thousands of percent.
+func TestReturnAYearNeedsDaysAndCost(t *testing.T) {
+	for _, c := range []struct {
+		days int
+		cost money.Cents
+		told bool
+	}{{30, 500, true}, {29, 500, false}, {30, 499, false}} {
+		p := figures.Piece{DaysHeld: &c.days, BookCost: c.cost, ReturnAYear: big.NewRat(100, 1)}
+		assert.Equal(t, c.told, yearlyReturn(p) != nil, c)
+	}
+	assert.Nil(t, yearlyReturn(figures.Piece{BookCost: 500, ReturnAYear: big.NewRat(100, 1)}), "not sold")
+}

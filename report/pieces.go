@@ -1,0 +1,100 @@
+package report
+
+import (
+	"cmp"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+)
+
+// Find is a piece's figures: the period's where it is among them, else those
+// over its whole life.
+func (in *Input) Find(id string) *figures.Piece {
+	for _, list := range [][]figures.Piece{in.Month.Pieces, in.All} {
+		for i := range list {
+			if list[i].Record.ID == id {
+				return &list[i]
+			}
+		}
+	}
+	return nil
+}
+
+// Within says that a day falls in the period.
+func (in *Input) Within(d calendar.Date) bool {
+	return !d.IsZero() && d.InMonth() >= in.Month.From && d.InMonth() <= in.Month.To
+}
+
+// SoldIn says that a piece was sold in the period and stayed sold.
+func (in *Input) SoldIn(p figures.Piece) bool { return p.Status == "sold" && in.Within(p.SoldOn) }
+
+// InMonth are the period's postings.
+func (in *Input) InMonth() []ledger.Posting {
+	var out []ledger.Posting
+	for _, p := range in.Postings {
+		if p.Month >= in.Month.From && p.Month <= in.Month.To {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Chosen are the period's pieces that match, in the order of the less.
+func (in *Input) Chosen(match func(figures.Piece) bool, order func(a, b figures.Piece) int) []figures.Piece {
+	var out []figures.Piece
+	for _, p := range in.Month.Pieces {
+		if match(p) {
+			out = append(out, p)
+		}
+	}
+	slices.SortStableFunc(out, order)
+	return out
+}
+
+func BySale(a, b figures.Piece) int {
+	return cmp.Or(a.SoldOn.Compare(b.SoldOn), cmp.Compare(a.Record.ID, b.Record.ID))
+}
+
+// Stage is how far a piece in stock is at the period's end.
+func (in *Input) Stage(p *ledger.Piece) string {
+	end := in.Month.To.Last()
+	switch {
+	case !p.ListedOn.IsZero() && !p.ListedOn.After(end):
+		return "listed"
+	case !p.FinishedOn.IsZero() && !p.FinishedOn.After(end):
+		return "finished"
+	case !p.StartedOn.IsZero() && !p.StartedOn.After(end):
+		return atWork
+	case in.workedOn(p.ID):
+		return atWork
+	}
+	return "waiting"
+}
+
+const atWork = "being worked on"
+
+// workedOn says that hours or uses of a piece are written down by the
+// period's end, whether or not the day it was started is.
+func (in *Input) workedOn(id string) bool {
+	return slices.ContainsFunc(in.Books.Hours, func(h ledger.Hours) bool {
+		return h.On.InMonth() <= in.Month.To && slices.Contains(h.Pieces, id)
+	}) || slices.ContainsFunc(in.Books.Uses, func(u ledger.Use) bool {
+		return u.On.InMonth() <= in.Month.To && slices.Contains(u.Pieces, id)
+	})
+}
+
+// Age is a piece's days in stock at the period's end.
+func (in *Input) Age(p figures.Piece) int { return in.Month.To.Last().DaysSince(p.Record.GotOn) }
+
+// AllCosts is what stands between gross profit and net profit before other
+// income.
+func AllCosts(x figures.Statement) money.Cents {
+	sum := x.SellingCosts + x.Trips + x.Equipment + x.ShelfLosses + x.PiecesLost
+	for _, c := range x.Expenses {
+		sum += c
+	}
+	return sum
+}

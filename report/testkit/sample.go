@@ -1,0 +1,88 @@
+package testkit
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/checks"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/intake"
+	"piecebook/report"
+	"piecebook/report/page"
+	"piecebook/templates"
+)
+
+// SampleInputs is every month of the sample shop, as its reports are made.
+func SampleInputs(t *testing.T) []report.Input {
+	ins, _ := SampleBooks(t)
+	return ins
+}
+
+// SampleBooks is SampleInputs with the ledger they are from.
+func SampleBooks(t *testing.T) ([]report.Input, *costing.Ledger) {
+	t.Helper()
+	set, err := templates.Load()
+	require.NoError(t, err)
+	cautions, err := templates.Cautions()
+	require.NoError(t, err)
+	folder := os.DirFS(filepath.Join(top(t), "sample"))
+	read := intake.Read(folder, set)
+	b := &read.Books
+	l := costing.Run(b, checks.LastMonth(b))
+	var out []report.Input
+	var last []figures.Figures
+	for _, r := range l.Months {
+		f := figures.For(l, r.Month, r.Month)
+		in := report.Input{Books: b, Postings: l.Postings(), Month: f, Year: figures.For(l, max(l.Months[0].Month, calendar.MonthOf(r.Month.Year(), 1)), r.Month),
+			All: figures.All(l), HoursByPiece: costing.HoursByPiece(b), Cautions: cautions, Photos: folder}
+		if len(last) > 0 {
+			in.Before = &last[len(last)-1]
+		}
+		last = append(last, f)
+		in.Last = last[max(0, len(last)-12):]
+		out = append(out, in)
+	}
+	require.Len(t, out, 14)
+	return out, l
+}
+
+// top is the folder of go.mod, from whichever room a test runs in.
+func top(t *testing.T) string {
+	t.Helper()
+	dir, err := os.Getwd()
+	require.NoError(t, err)
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			return dir
+		}
+		require.NotEqual(t, dir, filepath.Dir(dir), "no go.mod above the test's folder")
+		dir = filepath.Dir(dir)
+	}
+}
+
+// EveryBlock visits all blocks of a document, what stands instead of charts too.
+func EveryBlock(d page.Document, visit func(section string, b page.Block)) {
+	var walk func(string, []page.Block)
+	walk = func(s string, blocks []page.Block) {
+		for _, b := range blocks {
+			visit(s, b)
+			switch b := b.(type) {
+			case page.Columns:
+				walk(s, b.Left)
+				walk(s, b.Right)
+			case page.Together:
+				walk(s, b.Blocks)
+			default:
+				walk(s, b.Instead())
+			}
+		}
+	}
+	for _, s := range d.Sections {
+		walk(s.Title, s.Blocks)
+	}
+}

@@ -1,0 +1,282 @@
+// Package trace composes the answer to 'why': the postings under a figure, each
+// with how it came about and its records.
+package trace
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// Group is postings of one kind within a figure, told under a subtotal.
+type Group struct {
+	Title    string // blank: the figure's only one
+	Postings []ledger.Posting
+	// Netted tells each piece and supply once, with what its postings come to:
+	// of stock, in which most of what came in has gone out again.
+	Netted bool
+}
+
+// Doc is the postings under a figure, each with its arithmetic and sources.
+// Title names the figure; total is the figure they must add up to, and a
+// difference is printed where they do not. Each posting counts with the sign
+// its Cents have: the caller turns those that go against the figure.
+func Doc(in report.Input, title string, postings []ledger.Posting, total money.Cents) page.Document {
+	return Grouped(in, title, []Group{{Postings: postings}}, total)
+}
+
+// Grouped is WhyDoc with the postings in groups, each with its subtotal.
+func Grouped(in report.Input, title string, groups []Group, total money.Cents) page.Document {
+	d := in.Document("Why")
+	d.Subject = title
+	d.Sections = []page.Section{{Title: title, Blocks: whyBlocks(&in, groups, total)}}
+	if drawn := drawnFrom(&in, groups); len(drawn) > 0 {
+		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
+	}
+	return d
+}
+
+// whyBlocks is the table of postings and what is wrong with it, if anything.
+func whyBlocks(in *report.Input, groups []Group, total money.Cents) []page.Block {
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 3}, {Head: "From → to", Weight: 1},
+		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true, Weight: 1}}}
+	var sum money.Cents
+	lines := 0
+	for _, g := range groups {
+		var part money.Cents
+		for _, p := range g.Postings {
+			part += p.Cents
+		}
+		rows := whyRows(g)
+		lines += len(g.Postings)
+		sum += part
+		if g.Title != "" && len(rows) > 0 {
+			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(g.Title)))
+		}
+		t.Rows = append(t.Rows, rows...)
+		if g.Title != "" && len(rows) > 1 {
+			t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Empty(), page.Text("together"), page.Empty(), page.FullMoney(int64(part))))
+		}
+	}
+	if lines == 0 {
+		return []page.Block{page.Paragraph{Text: "Nothing was posted under it, so it is " + in.Spoken(total) + "."}}
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Empty(), page.FullMoney(int64(sum))))
+	out := []page.Block{t}
+	if sum != total {
+		out = append(out, page.Paragraph{Text: "LOOK: the figure is " + in.Spoken(total) + ", " + in.Spoken(total-sum) + " away from these postings."})
+	}
+	return out
+}
+
+// whyRows are a group's lines.
+func whyRows(g Group) []page.Row {
+	var rows []page.Row
+	if g.Netted {
+		for _, n := range netted(g.Postings) {
+			rows = append(rows, page.Line(page.Empty(), page.Text(n.name), page.Text(words.Plural(n.lines, "line", "lines")), cells.Money(n.cents), page.Empty()))
+		}
+		return rows
+	}
+	for _, p := range g.Postings {
+		row := page.Line(page.Date(p.Date.String()), page.Text(whyWords(p)), page.Text(fromTo(p)), cells.Money(p.Cents), page.Text(words.Sources(p.Source)))
+		row.Note = words.How(p)
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+type net struct {
+	name  string
+	lines int
+	cents money.Cents
+}
+
+// netted is what the postings of each piece, and of each supply, come to; in the
+// order they first come.
+func netted(postings []ledger.Posting) []net {
+	var out []net
+	at := map[string]int{}
+	for _, p := range postings {
+		name := "Piece " + p.Piece
+		if p.Piece == "" {
+			name = p.Supply
+		}
+		i, known := at[name]
+		if !known {
+			i = len(out)
+			at[name] = i
+			out = append(out, net{name: name})
+		}
+		out[i].lines++
+		out[i].cents += p.Cents
+	}
+	return out
+}
+
+// accountWords are the accounts as the owner would call them.
+var accountWords = map[ledger.Account]string{
+	ledger.Paid: "money paid", ledger.Bank: "money in", ledger.Receipts: "sales", ledger.Shelf: "the shelf", ledger.Pieces: "the piece",
+	ledger.CostOfSales: "cost of pieces sold", ledger.Lost: "pieces lost", ledger.Owner: "kept or donated", ledger.ShelfLosses: "supplies lost",
+	ledger.SellingCosts: "selling costs", ledger.Trips: "trips", ledger.Expenses: "expenses", ledger.EquipmentCost: "equipment",
+	ledger.Other: "other income", ledger.TaxOwed: "sales tax owed", ledger.Overheads: "the month's overheads", ledger.Allotted: "its part of overheads",
+	ledger.WrittenOff: "equipment over years",
+}
+
+func fromTo(p ledger.Posting) string { return accountWords[p.From] + " → " + accountWords[p.To] }
+
+// drawnFrom tells, of each shared supply cost in the postings, which purchases it
+// was drawn from.
+func drawnFrom(in *report.Input, groups []Group) []page.Block {
+	seen := map[*ledger.Shared]bool{}
+	t := page.Table{Columns: []page.Column{{Head: "Taken, oldest first", Weight: 1}, {Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	for _, g := range groups {
+		for _, p := range g.Postings {
+			if g.Netted || p.Of == nil || len(p.Of.Drawn) == 0 || seen[p.Of] {
+				continue
+			}
+			seen[p.Of] = true
+			t.Rows = append(t.Rows, drawnRows(in, p.Of)...)
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{t}
+}
+
+// drawnRows are a line for each purchase: what was taken of it, and its cost.
+func drawnRows(in *report.Input, s *ledger.Shared) []page.Row {
+	container := containerOf(in, s.Supply)
+	when := s.Month.Name()
+	if s.Opened != 0 && s.Opened != s.Month {
+		when = s.Opened.Name() + " to " + when
+	}
+	rows := []page.Row{page.Styled(page.Group, page.Text(s.Supply+", "+when))}
+	for _, d := range s.Drawn {
+		text := fmt.Sprintf("%s of %s × %s %s %s for %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container, came(in, d.At), d.On, d.Cost.Grouped())
+		rows = append(rows, page.Line(page.Text(text), cells.Money(d.Cents), page.Text(words.Sources([]fault.Place{d.At}))))
+	}
+	if len(s.Drawn) > 1 {
+		rows = append(rows, page.Styled(page.Subtotal, page.Text("together"), page.FullMoney(int64(s.Total))))
+	}
+	return rows
+}
+
+// came says how what stands on the shelf came there.
+func came(in *report.Input, at fault.Place) string {
+	for _, p := range in.Books.Purchases {
+		if p.At == at {
+			return "bought"
+		}
+	}
+	for _, o := range in.Books.Openings {
+		if o.At == at {
+			return "there on"
+		}
+	}
+	return "found by the count of"
+}
+
+func containerOf(in *report.Input, supply string) string {
+	for _, s := range in.Books.Supplies {
+		if s.Name == supply {
+			return s.Container
+		}
+	}
+	return "container"
+}
+
+// Ratio is a figure that is no sum: what it is worked out of, each part with
+// its own lines. Detail gives the postings of a sum.
+func Ratio(in report.Input, title string, p figures.Ratio, detail func(figures.ID) figures.Detail) page.Document {
+	d := in.Document("Why")
+	d.Subject = title
+	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{page.Paragraph{Style: page.Lead, Text: ratioWords(&in, p)}}}}
+	var groups []Group
+	for _, name := range p.Sums {
+		b := detail(name)
+		groups = append(groups, Group{Postings: b.Postings})
+		d.Sections = append(d.Sections, page.Section{Title: words.Capital(strings.ReplaceAll(string(name), "_", " ")), Blocks: whyBlocks(&in, []Group{{Postings: b.Postings}}, b.Total)})
+	}
+	if len(p.Hours) > 0 {
+		d.Sections = append(d.Sections, page.Section{Title: "Hours", Blocks: []page.Block{hoursTable(p.Hours)}})
+	}
+	if drawn := drawnFrom(&in, groups); len(drawn) > 0 {
+		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
+	}
+	return d
+}
+
+// hoursTable is each record's hours and their sum.
+func hoursTable(hours []figures.HoursRecord) page.Table {
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
+	sum := new(big.Rat)
+	for _, h := range hours {
+		t.Rows = append(t.Rows, page.Line(page.Date(h.On.String()), page.Text(words.Capital(h.Task)), page.Number(money.AtMost(h.Hours, 4)), page.Text(words.Sources([]fault.Place{h.At}))))
+		sum.Add(sum, h.Hours)
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Number(money.AtMost(sum, 4))))
+	return t
+}
+
+// ratioWords is the figure's arithmetic, for a pocket calculator.
+func ratioWords(in *report.Input, p figures.Ratio) string {
+	x := p.Piece
+	hours := money.AtMost(money.OrZero(x.Hours), 4) + " hours"
+	days := ""
+	if x.DaysHeld != nil {
+		days = fmt.Sprintf("%s, from %s to %s", words.Plural(*x.DaysHeld, "day", "days"), x.Record.GotOn, x.SoldOn)
+	}
+	var text string
+	switch {
+	case p.Name == "hours" && len(p.Hours) == 0:
+		return "No hours are written down for it."
+	case p.Name == "hours":
+		return hours + ", as written down:"
+	case p.Name == "days_held" && x.DaysHeld != nil:
+		return days + "."
+	case p.Name == "profit_per_hour" && x.ProfitPerHour != nil:
+		text = fmt.Sprintf("Profit %s ÷ %s = %s an hour.", in.Spoken(*x.Profit), hours, in.Spoken(*x.ProfitPerHour))
+	case p.Name == "margin" && x.Margin != nil:
+		text = fmt.Sprintf("Profit %s ÷ receipts %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.Receipts), words.Percent(x.Margin))
+	case p.Name == "return_on_cost" && x.ReturnOnCost != nil:
+		text = fmt.Sprintf("Profit %s ÷ book cost %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.BookCost), words.Percent(x.ReturnOnCost))
+	case p.Name == "return_a_year" && x.ReturnAYear != nil:
+		text = fmt.Sprintf("Profit %s ÷ book cost %s × 365 ÷ %s = %s a year.", in.Spoken(*x.Profit), in.Spoken(x.BookCost), days, words.Percent(x.ReturnAYear))
+	default:
+		return "It is blank: " + blankBecause(x) + "."
+	}
+	return text
+}
+
+// blankBecause says what a ratio lacks.
+func blankBecause(x figures.Piece) string {
+	switch {
+	case x.Profit == nil:
+		return "the piece has not been sold, so there is no profit to tell"
+	case x.Hours == nil || x.Hours.Sign() == 0:
+		return "no hours are written down, or nothing was taken or paid to divide by"
+	}
+	return "there is nothing to divide by"
+}
+
+// whyWords is a posting's reason with its piece and supply.
+func whyWords(p ledger.Posting) string {
+	text := []string{string(p.Reason)}
+	for _, s := range []string{p.Piece, p.Supply, p.Group} {
+		if s != "" {
+			text = append(text, s)
+		}
+	}
+	return words.Capital(strings.Join(text, ", "))
+}

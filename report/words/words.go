@@ -1,0 +1,217 @@
+package words
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+	"piecebook/report/page"
+)
+
+// Thousands parts a number's whole digits as amounts have theirs: 1,807.1.
+func Thousands(s string) string {
+	whole, decimals, parted := strings.Cut(s, ".")
+	digits := strings.TrimPrefix(whole, "−")
+	sign := strings.TrimSuffix(whole, digits)
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
+	}
+	if parted {
+		digits += "." + decimals
+	}
+	return sign + digits
+}
+
+// Hours is hours in a sentence.
+func Hours(x *big.Rat) string {
+	s := money.AtMost(money.OrZero(x), 2)
+	if s == "1" {
+		return "1 hour"
+	}
+	return s + " hours"
+}
+
+// Negative sets a minus for a hyphen, which is too short to be seen.
+func Negative(s string) string {
+	if rest, ok := strings.CutPrefix(s, "-"); ok {
+		return "−" + rest
+	}
+	return s
+}
+
+// Percent is a ratio as a percentage with one decimal.
+func Percent(x *big.Rat) string {
+	if x == nil {
+		return page.Dash
+	}
+	return Thousands(Negative(money.Fixed(new(big.Rat).Mul(x, big.NewRat(100, 1)), 1))) + " %"
+}
+
+// Day is a date in words: 9 March 2026.
+func Day(d calendar.Date) string {
+	return fmt.Sprintf("%d %s %d", d.Day, d.Month, d.Year)
+}
+
+// Plural is a number with its noun.
+func Plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// Ordinal is 1st, 2nd, 3rd, 4th.
+func Ordinal(n int) string {
+	end := "th"
+	if n%100 < 11 || n%100 > 13 {
+		switch n % 10 {
+		case 1:
+			end = "st"
+		case 2:
+			end = "nd"
+		case 3:
+			end = "rd"
+		}
+	}
+	return fmt.Sprintf("%d%s", n, end)
+}
+
+// List joins words as a sentence has them.
+func List(words []string) string {
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// Capital begins words with a capital.
+func Capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// Piece is a piece as a line names it: its description, else its kind.
+func Piece(p *ledger.Piece) string {
+	if p.Description == "" {
+		return p.Kind
+	}
+	return p.Kind + ", " + p.Description
+}
+
+// mostSources is how many runs of rows are printed beside a line. Months of
+// work can stand behind an overhead; `why` tells them all.
+const mostSources = 8
+
+// Unbroken keeps a unit's words on one line.
+func Unbroken(s string) string { return strings.ReplaceAll(s, " ", "\u00a0") }
+
+// Sources is places as printed beside a figure: rows of one sheet together,
+// rows that follow each other as a run. 'uses.csv:3, 7-9; sales.csv:2'.
+func Sources(places []fault.Place) string { return listSources(places, mostSources) }
+
+// AllSources is sources with every run of rows.
+func AllSources(places []fault.Place) string { return listSources(places, len(places)) }
+
+func listSources(places []fault.Place, most int) string {
+	places = slices.Clone(places)
+	slices.SortFunc(places, fault.Place.Compare)
+	places = slices.CompactFunc(places, func(a, b fault.Place) bool {
+		return a.File == b.File && a.Sheet == b.Sheet && a.Row == b.Row
+	})
+	var b strings.Builder
+	runs := 0
+	for i := 0; i < len(places); {
+		end := i + 1
+		for end < len(places) && sameSheet(places[end], places[i]) && places[end].Row == places[end-1].Row+1 {
+			end++
+		}
+		if runs++; runs > most {
+			fmt.Fprintf(&b, " and %s more", Plural(len(places)-i, "row", "rows"))
+			break
+		}
+		switch {
+		case i > 0 && sameSheet(places[i], places[i-1]):
+			fmt.Fprintf(&b, ", %d", places[i].Row)
+		case i > 0:
+			b.WriteString("; " + places[i].Short())
+		default:
+			b.WriteString(places[i].Short())
+		}
+		if end-i > 1 {
+			fmt.Fprintf(&b, "-%d", places[end-1].Row)
+		}
+		i = end
+	}
+	return b.String()
+}
+
+func sameSheet(a, b fault.Place) bool { return a.File == b.File && a.Sheet == b.Sheet }
+
+// Trip is what a trip was for and where it went, tripFor whose it was.
+func Trip(x ledger.Trip) string {
+	if strings.Contains(strings.ToLower(x.Purpose), strings.ToLower(x.To)) {
+		return x.Purpose // where it says the place itself, or there is none
+	}
+	return x.Purpose + ", to " + x.To
+}
+
+func TripFor(x ledger.Trip) string {
+	if len(x.Pieces) == 0 {
+		return "the shop"
+	}
+	return strings.Join(x.Pieces, ", ")
+}
+
+// Note is a note with what stands there before it.
+func Note(n fault.Problem) string {
+	if n.Found == "" {
+		return n.Why
+	}
+	return fault.Quoted(n.Found) + ": " + n.Why
+}
+
+// Place is a place beside a note, its column too.
+func Place(p fault.Place) string {
+	if p == (fault.Place{}) {
+		return ""
+	}
+	if p.Column != "" {
+		return p.Short() + ", " + p.Column
+	}
+	return p.Short()
+}
+
+// ShelfBasis is basisWords in the width of a column.
+var ShelfBasis = map[ledger.Basis]string{ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own",
+	ledger.Stated: "stated", ledger.Starting: "starting", ledger.UsedUp: "all", ledger.NoBasis: page.Dash}
+
+// Basis says how sure a share is.
+var Basis = map[ledger.Basis]string{
+	ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own", ledger.Stated: "stated",
+	ledger.Starting: "starting", ledger.UsedUp: "used up", ledger.NoBasis: "nothing drawn"}
+
+// Remainder says whether a channel's statement is explained.
+func Remainder(rest money.Cents) string {
+	if rest == 0 {
+		return "Nothing is left"
+	}
+	return "Not explained"
+}
+
+// NetName is what a net figure is called.
+func NetName(c money.Cents) string {
+	if c < 0 {
+		return "net loss"
+	}
+	return "net profit"
+}
