@@ -223,6 +223,7 @@ type Hours struct {
 	Pieces []string
 	Hours  *big.Rat
 	Task   string
+	OwnRow bool // on the piece's own row of Pieces
 }
 
 // Trip is a drive, for pieces or (no pieces) for the shop.

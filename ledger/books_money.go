@@ -83,6 +83,7 @@ type Sale struct {
 	CardFee         *money.Cents
 	DeliveryCost    money.Cents
 	Receipt         string
+	OwnRow          bool // on the piece's own row of Pieces
 }
 
 // OtherIncome is income that is no sale.

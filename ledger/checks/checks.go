@@ -141,15 +141,9 @@ func distinct(pieces []string) []string {
 	return slices.Compact(slices.Sorted(slices.Values(pieces)))
 }
 
-// ownRow says that a record stood on the piece's own Pieces row, whose columns
-// have other names.
-func ownRow(p *ledger.Piece, at fault.Place) bool {
-	return p != nil && p.At.At("") == at.At("")
-}
-
 // saleCell is the cell of a Sales line, by the name it has where it stands.
-func (l *look) saleCell(s *ledger.Sale, column string) fault.Place {
-	if len(s.Pieces) == 1 && ownRow(l.pieces[s.Pieces[0]], s.At) {
+func saleCell(s *ledger.Sale, column string) fault.Place {
+	if s.OwnRow {
 		switch column {
 		case "pieces":
 			column = "piece"

@@ -69,7 +69,7 @@ func saleErrors(lone, pair builder) []testCase {
 		})},
 		{name: "sold-twice: on its own row", books: lone(func(b *ledger.Books) {
 			own := sale(2, "2026-03-15", ledger.SaleLine, 9000, "P1")
-			own.At, b.Pieces[0].SoldOnOwnRow = b.Pieces[0].At, true
+			own.At, own.OwnRow, b.Pieces[0].SoldOnOwnRow = b.Pieces[0].At, true, true
 			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.SaleLine, 9000, "P1"), own}
 		})},
 		{name: "return-not-sold", books: lone(func(b *ledger.Books) {

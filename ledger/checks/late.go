@@ -11,12 +11,10 @@ import (
 
 // touch is a record as far as one of its pieces goes.
 type touch struct {
-	at     fault.Place
-	column string // of the date
-	on     calendar.Date
-	piece  string
-	what   string      // the record in a sentence: use
-	cents  money.Cents // the piece's part of what the line could move, shared equally
+	ledger.Record
+	piece string
+	what  string      // the record in a sentence: use
+	cents money.Cents // the piece's part of what the line could move, shared equally
 	// late says what the line does to a piece that has left; %s is where the
 	// piece's cost went.
 	late string
@@ -28,45 +26,33 @@ const (
 	lateHours  = "they change the piece's profit per hour after it was reckoned up"
 )
 
+// lateWords are the tables whose lines do something to the pieces they name:
+// the line in a sentence, and what it does to a piece that has left.
+var lateWords = map[string][2]string{
+	"uses": {"use", lateCost}, "parts": {"part", lateCost}, "moves": {"move", lateCost},
+	"expenses": {"expense", lateProfit}, "trips": {"trip", lateProfit}, "hours": {"hours", lateHours},
+}
+
 // touches is what Uses, Parts, Moves, Expenses, Trips and Hours do to pieces.
 func (l *look) touches(b *ledger.Books) []touch {
 	var out []touch
-	each := func(pieces []string, t touch) {
-		all := distinct(pieces)
-		t.cents = part(t.cents, len(all))
-		for _, t.piece = range all {
+	for r := range b.Records() {
+		words, does := lateWords[r.Table]
+		if !does || len(r.Pieces) == 0 {
+			continue
+		}
+		t := touch{Record: r, what: words[0], late: words[1]}
+		if p, isPart := r.Row.(*ledger.Part); isPart && p.Outside {
+			t.what = "outside work"
+		}
+		pieces := distinct(r.Pieces)
+		t.cents = l.moves(r)
+		if r.Table != "moves" { // a move's cost leaves the one piece and comes to the other
+			t.cents = part(t.cents, len(pieces))
+		}
+		for _, t.piece = range pieces {
 			out = append(out, t)
 		}
-	}
-	for i := range b.Uses {
-		r := &b.Uses[i]
-		each(r.Pieces, touch{at: r.At, column: "used_on", on: r.On, what: "use", cents: l.useCents(r), late: lateCost})
-	}
-	for i := range b.Parts {
-		r := &b.Parts[i]
-		what := "part"
-		if r.Outside {
-			what = "outside work"
-		}
-		each(r.Pieces, touch{at: r.At, column: "bought_on", on: r.On, what: what, cents: r.Cost + r.TaxPaid, late: lateCost})
-	}
-	for i := range b.Moves {
-		r := &b.Moves[i]
-		for _, id := range distinct([]string{r.From, r.To}) {
-			each([]string{id}, touch{at: r.At, column: "moved_on", on: r.On, what: "move", cents: r.Value, late: lateCost})
-		}
-	}
-	for i := range b.Expenses {
-		r := &b.Expenses[i]
-		each(r.Pieces, touch{at: r.At, column: "paid_on", on: r.On, what: "expense", cents: r.Amount, late: lateProfit})
-	}
-	for i := range b.Trips {
-		r := &b.Trips[i]
-		each(r.Pieces, touch{at: r.At, column: "on", on: r.On, what: "trip", cents: l.tripCents(r), late: lateProfit})
-	}
-	for i := range b.Hours {
-		r := &b.Hours[i]
-		each(r.Pieces, touch{at: r.At, column: "worked_on", on: r.On, what: "hours", cents: l.hoursCents(r), late: lateHours})
 	}
 	return out
 }
@@ -100,7 +86,7 @@ func (l *look) afterItLeft() {
 		if l.leftBefore(t) == (stand{}) {
 			continue
 		}
-		k := once{t.at, t.piece}
+		k := once{t.At, t.piece}
 		if first, seen := notes[k]; seen {
 			t.cents += first.cents
 		} else {
@@ -113,12 +99,12 @@ func (l *look) afterItLeft() {
 		left := l.leftBefore(t)
 		why := fmt.Sprintf("and %s of a later month: %s", thisIs(t.what), t.late)
 		switch {
-		case left.on.InMonth() == t.on.InMonth():
-			why = fmt.Sprintf("and %s of %s, after it had left, counted like any other of the month", thisIs(t.what), t.on)
+		case left.on.InMonth() == t.On.InMonth():
+			why = fmt.Sprintf("and %s of %s, after it had left, counted like any other of the month", thisIs(t.what), t.On)
 		case t.late == lateCost:
 			why = fmt.Sprintf("and %s of a later month: "+lateCost, thisIs(t.what), went(left.how))
 		}
-		l.note(fault.CodeAfterItLeft, l.touchCell(t), t.on.String(),
+		l.note(fault.CodeAfterItLeft, t.dayCell(), t.On.String(),
 			fmt.Sprintf("%s %s on %s (%s), %s.", t.piece, left.left(), left.on, left.at.Short(), why),
 			"Correct the date or the piece if one is wrong; otherwise leave it.", t.cents)
 	}
@@ -128,14 +114,14 @@ func (l *look) afterItLeft() {
 // had not, or only by a line whose day is refused. Trips and expenses in the month of the sale are often what brought
 // the piece to its buyer, so they are not told.
 func (l *look) leftBefore(t touch) stand {
-	m := t.on.InMonth()
+	m := t.On.InMonth()
 	before, then := l.standAt(t.piece, m-1), l.standAt(t.piece, m)
 	switch {
 	case then.how == "", l.early[refusal{then.at, t.piece}], l.early[refusal{before.at, t.piece}]:
 		return stand{}
 	case before.how != "":
 		return before
-	case t.what != "trip" && t.what != "expense" && t.on.After(then.on):
+	case t.what != "trip" && t.what != "expense" && t.On.After(then.on):
 		return then
 	}
 	return stand{}
@@ -154,12 +140,13 @@ func thisIs(what string) string {
 	return "this is a " + what
 }
 
-// touchCell is the date's cell; hours on a piece's own row stand under hours.
-func (l *look) touchCell(t touch) fault.Place {
-	if ownRow(l.pieces[t.piece], t.at) {
-		return t.at.At("hours")
+// dayCell is the cell of the record's day; hours on a piece's own row stand
+// under hours.
+func (t touch) dayCell() fault.Place {
+	if t.DayIn == "" {
+		return t.At.At("hours")
 	}
-	return t.at.At(t.column)
+	return t.At.At(t.DayIn)
 }
 
 // daysAhead is how long before a piece comes something for it is still usual.
@@ -177,7 +164,7 @@ func (l *look) longBefore() {
 		}
 		pieces := distinct(s.Pieces)
 		for _, id := range pieces {
-			touches = append(touches, touch{at: s.At, column: "sold_on", on: s.On, piece: id, what: "part payment",
+			touches = append(touches, touch{Record: ledger.RecordOf(s), piece: id, what: "part payment",
 				cents: part(s.Price+s.DeliveryCharged, len(pieces))})
 		}
 	}
@@ -187,11 +174,11 @@ func (l *look) longBefore() {
 			continue
 		}
 		p := l.pieces[t.piece]
-		if p == nil || p.GotOn.IsZero() || p.GotOn.DaysSince(t.on) <= daysAhead {
+		if p == nil || p.GotOn.IsZero() || p.GotOn.DaysSince(t.On) <= daysAhead {
 			continue
 		}
-		l.note(fault.CodeLongBeforeItCame, l.touchCell(t), t.on.String(),
-			fmt.Sprintf("%s came on %s, and %s of %d days before.", t.piece, p.GotOn, thisIs(t.what), p.GotOn.DaysSince(t.on)),
+		l.note(fault.CodeLongBeforeItCame, t.dayCell(), t.On.String(),
+			fmt.Sprintf("%s came on %s, and %s of %d days before.", t.piece, p.GotOn, thisIs(t.what), p.GotOn.DaysSince(t.On)),
 			fmt.Sprintf("Correct the date here or Got on of %s if one is wrong; otherwise leave it.", l.cameFrom(p)), t.cents)
 	}
 }

@@ -1,8 +1,6 @@
 package checks
 
 import (
-	"slices"
-
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 )
@@ -17,15 +15,15 @@ import (
 func LastMonth(b *ledger.Books) calendar.Month {
 	tables := map[calendar.Month]string{}
 	var two, any calendar.Month
-	for _, r := range (&look{books: b}).rows(b) {
-		if r.on.IsZero() {
+	for r := range b.Records() {
+		if r.Month == 0 {
 			continue
 		}
-		any = max(any, r.month)
-		if first, seen := tables[r.month]; seen && first != r.table {
-			two = max(two, r.month)
+		any = max(any, r.Month)
+		if first, seen := tables[r.Month]; seen && first != r.CountsAs {
+			two = max(two, r.Month)
 		} else {
-			tables[r.month] = r.table
+			tables[r.Month] = r.CountsAs
 		}
 	}
 	if two == 0 {
@@ -34,33 +32,10 @@ func LastMonth(b *ledger.Books) calendar.Month {
 	return two
 }
 
-// upTo is the Books without the records dated after the month through; 0 is
-// no limit. Pieces and lots that come later stay: other records may name them.
+// upTo is the Books without the records that count in a month after through; 0
+// is no limit. Pieces and lots that come later stay: other records may name them.
 func upTo(b *ledger.Books, through calendar.Month) *ledger.Books {
-	past := *b
-	if through == 0 {
-		return &past
-	}
-	in := func(d calendar.Date) bool { return d.InMonth() <= through }
-	past.Purchases = keep(b.Purchases, func(r *ledger.Purchase) bool { return in(r.On) })
-	past.Openings = keep(b.Openings, func(r *ledger.Opening) bool { return in(r.On) })
-	past.Uses = keep(b.Uses, func(r *ledger.Use) bool { return in(r.On) })
-	past.Parts = keep(b.Parts, func(r *ledger.Part) bool { return in(r.On) })
-	past.Hours = keep(b.Hours, func(r *ledger.Hours) bool { return in(r.On) })
-	past.Trips = keep(b.Trips, func(r *ledger.Trip) bool { return in(r.On) })
-	past.Expenses = keep(b.Expenses, func(r *ledger.Expense) bool { return in(r.On) })
-	past.Equipment = keep(b.Equipment, func(r *ledger.Equipment) bool { return in(r.On) })
-	past.Sales = keep(b.Sales, func(r *ledger.Sale) bool { return in(r.On) })
-	past.Counts = keep(b.Counts, func(r *ledger.Count) bool { return r.Closes() <= through })
-	past.Moves = keep(b.Moves, func(r *ledger.Move) bool { return in(r.On) })
-	past.Removals = keep(b.Removals, func(r *ledger.Removal) bool { return in(r.On) })
-	past.OtherIncome = keep(b.OtherIncome, func(r *ledger.OtherIncome) bool { return in(r.On) })
-	past.TaxPaid = keep(b.TaxPaid, func(r *ledger.TaxPaid) bool { return in(r.On) })
-	past.Payouts = keep(b.Payouts, func(r *ledger.Payout) bool { return in(r.On) })
-	return &past
-}
-
-// keep is the rows that pass, in a slice of their own.
-func keep[R any](rows []R, pass func(*R) bool) []R {
-	return slices.DeleteFunc(slices.Clone(rows), func(r R) bool { return !pass(&r) })
+	return b.Where(func(r ledger.Record) bool {
+		return through == 0 || r.Month <= through || r.Table == "pieces" || r.Table == "lots"
+	})
 }

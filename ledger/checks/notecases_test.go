@@ -56,8 +56,8 @@ func pieceNotes(pair builder) []testCase {
 			b.Counts = []ledger.Count{count(2, "2026-04-05", "Rags", "0")}
 			b.Supplies = []ledger.Supply{supply(2, "Rags", "other")}
 			own := sale(3, "2062-03-20", ledger.SaleLine, 5000, "P2")
-			own.At, b.Hours[0].Pieces = b.Pieces[1].At, []string{"P1"}
-			b.Hours = append(b.Hours, ledger.Hours{At: own.At, On: own.On, Pieces: []string{"P2"}, Hours: rat("3")})
+			own.At, own.OwnRow, b.Hours[0].Pieces = b.Pieces[1].At, true, []string{"P1"}
+			b.Hours = append(b.Hours, ledger.Hours{At: own.At, On: own.On, Pieces: []string{"P2"}, Hours: rat("3"), OwnRow: true})
 			b.Sales = []ledger.Sale{own}
 			b.Channels = nil
 		})},

@@ -76,6 +76,6 @@ func (l *look) giveBack(s *ledger.Sale, paid, back map[string]money.Cents) {
 		case len(shares) > 1:
 			fix = fmt.Sprintf("Enter one line for each piece with at most %s for %s, or the payment that is missing in Sales.", l.typed(room), id)
 		}
-		l.fail(fault.CodeRefundAbovePaid, l.saleCell(s, "price"), l.typed(s.Price), why, fix)
+		l.fail(fault.CodeRefundAbovePaid, saleCell(s, "price"), l.typed(s.Price), why, fix)
 	}
 }

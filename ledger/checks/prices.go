@@ -107,7 +107,7 @@ func (l *look) pricesOfKind() {
 			default:
 				continue
 			}
-			l.note(fault.CodePriceFarFromKind, l.saleCell(s.sale, "price"), l.typed(s.sale.Price),
+			l.note(fault.CodePriceFarFromKind, saleCell(s.sale, "price"), l.typed(s.sale.Price),
 				fmt.Sprintf("%s sold for %s, %s %s, the median of the %d other pieces sold of its kind, %s.",
 					s.piece, l.amount(s.price), words, l.amount(money.Round(middle)), len(others), l.pieces[s.piece].Kind),
 				"Correct the price if a digit is wrong or the decimal point has slipped; otherwise leave it.",
@@ -179,7 +179,7 @@ func (l *look) soldForNothing() {
 				moves += p.Price + p.TaxPaid + p.Pickup
 			}
 		}
-		l.note(fault.CodeSoldForNothing, l.saleCell(s, "price"), l.typed(s.Price),
+		l.note(fault.CodeSoldForNothing, saleCell(s, "price"), l.typed(s.Price),
 			fmt.Sprintf("%s was sold for nothing, so all its cost is a loss.", list(distinct(s.Pieces))),
 			"Type the price. If it was given away or thrown out, take the sale out and enter it in Removals as kept, donated or scrapped.", moves)
 	}
@@ -232,7 +232,7 @@ func (l *look) setsShared() {
 		missing := slices.DeleteFunc(slices.Clone(pieces), func(id string) bool {
 			return l.pieces[id] != nil && l.pieces[id].Asking != nil
 		})
-		l.note(fault.CodeSetSharedEqually, l.saleCell(s, "pieces"), list(s.Pieces),
+		l.note(fault.CodeSetSharedEqually, saleCell(s, "pieces"), list(s.Pieces),
 			fmt.Sprintf("Not all of these pieces have an asking price, nor all a worth, so the %s is shared equally over %d.", s.Type, len(pieces)),
 			fmt.Sprintf("Type an asking price (Asking) for %s in Pieces; otherwise leave it.", list(missing)), s.Price+s.DeliveryCharged)
 	}

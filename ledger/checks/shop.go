@@ -83,7 +83,7 @@ func (l *look) feesWorkedOut() {
 			fix = fmt.Sprintf("If it is %s, type that here. If not, type the fee in Fee (0 if there was none), or add %s to Channels.", near, s.Channel)
 		}
 		moves := money.Round(new(big.Rat).Mul((s.Price + s.DeliveryCharged).Rat(), new(big.Rat).Quo(highest, big.NewRat(100, 1))))
-		l.note(fault.CodeNoFeeWorkedOut, l.saleCell(s, "channel"), s.Channel, why, fix, moves)
+		l.note(fault.CodeNoFeeWorkedOut, saleCell(s, "channel"), s.Channel, why, fix, moves)
 	}
 }
 

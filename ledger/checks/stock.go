@@ -140,12 +140,12 @@ func (l *look) refuse(piece string, e event, now stand) {
 		if now.how != "" {
 			why = since + ", so it cannot come back from a sale."
 		}
-		l.fail(fault.CodeReturnNotSold, l.saleCell(e.sale, "pieces"), list(e.sale.Pieces), why,
+		l.fail(fault.CodeReturnNotSold, saleCell(e.sale, "pieces"), list(e.sale.Pieces), why,
 			"Correct Pieces or Sold on here, enter the sale it comes back from, or type refund in Type if only money went back.")
 	case now.how != sold:
 		l.saleOfRemoved(piece, e.sale, now)
 	default:
-		l.fail(fault.CodeSoldTwice, l.saleCell(e.sale, "pieces"), list(e.sale.Pieces),
+		l.fail(fault.CodeSoldTwice, saleCell(e.sale, "pieces"), list(e.sale.Pieces),
 			since+" already, and no return of it is entered in between.",
 			"Delete the line that is wrong, type part payment in Type if it was one, or enter the return in Sales, dated between the two.")
 	}
@@ -153,7 +153,7 @@ func (l *look) refuse(piece string, e event, now stand) {
 
 // saleOfRemoved tells a sale or part payment after the piece was removed.
 func (l *look) saleOfRemoved(piece string, s *ledger.Sale, gone stand) {
-	l.fail(fault.CodeSaleOfRemoved, l.saleCell(s, "pieces"), list(s.Pieces),
+	l.fail(fault.CodeSaleOfRemoved, saleCell(s, "pieces"), list(s.Pieces),
 		fmt.Sprintf("%s %s on %s (%s), before this %s.", piece, gone.left(), gone.on, gone.at.Short(), s.Type),
 		"Correct Pieces or Sold on here, or delete the Removals line if the piece is still there.")
 }

@@ -13,33 +13,34 @@ import (
 )
 
 // sameLineTwice notes lines of a table that hold the same as an earlier one.
-// It could move what the line holds (see value.go). Not looked at: what a
-// check above refuses already, and Schedules, where sanding comes twice by
-// design.
+// It could move what the line holds. Not looked at: tables that are no events
+// (of Schedules sanding comes twice by design), and what a check above refuses.
 func (l *look) sameLineTwice() {
-	type line struct{ table, key string }
-	first := map[line]fault.Place{}
+	lines := saidAgain(l.past, func(r ledger.Record) bool {
+		switch r.Table {
+		case "pieces", "lots", "supplies", "schedules", "channels", "removals":
+			return false
+		}
+		return true
+	})
+	slices.SortStableFunc(lines, func(a, b line) int {
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.says, b.says))
+	})
+	first := map[string]fault.Place{}
 	told := map[fault.Place]bool{}
-	rows := slices.DeleteFunc(l.rows(l.past), func(r row) bool {
-		return r.table == "Pieces" || r.table == "Lots" || r.table == "Removals"
-	})
-	slices.SortStableFunc(rows, func(a, b row) int {
-		return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.key, b.key))
-	})
 	refused := l.stockSales()
-	for _, r := range rows {
-		k := line{r.table, r.key}
-		other, seen := first[k]
+	for _, r := range lines {
+		other, seen := first[r.says]
 		switch {
-		case refused[r.at]:
+		case refused[r.At]:
 		case !seen:
-			first[k] = r.at
-		case other != r.at && !told[r.at]:
+			first[r.says] = r.At
+		case other != r.At && !told[r.At]:
 			// A schedule's line is several records of one place: told once.
-			told[r.at] = true
-			l.note(fault.CodeSameLineTwice, r.at, "",
-				fmt.Sprintf("This line of %s says the same as %s.", r.table, other.Short()),
-				"Delete one of the two if it was entered twice; otherwise leave both.", r.cents)
+			told[r.At] = true
+			l.note(fault.CodeSameLineTwice, r.At, "",
+				fmt.Sprintf("This line of %s says the same as %s.", r.Title(), other.Short()),
+				"Delete one of the two if it was entered twice; otherwise leave both.", l.moves(r.Record))
 		}
 	}
 }
@@ -56,8 +57,8 @@ func (l *look) stockSales() map[fault.Place]bool {
 }
 
 // datesAhead notes dates after the last month that has records of two tables:
-// a year mistyped stands alone. It could move what the line holds (see
-// value.go); a piece's own dates move nothing but days.
+// a year mistyped stands alone. It could move what the line holds; a piece's
+// own dates move nothing but days.
 func (l *look) datesAhead() {
 	last := LastMonth(l.books)
 	if last == 0 {
@@ -69,9 +70,9 @@ func (l *look) datesAhead() {
 	}
 	// Added up by cell, for a schedule's line is several records.
 	cents := map[ahead]money.Cents{}
-	for _, r := range l.rows(l.books) {
-		if r.month > last && r.column != "" {
-			cents[ahead{r.at.At(r.column), r.on}] += r.cents
+	for r := range l.books.Records() {
+		if r.Month > last && r.DayIn != "" {
+			cents[ahead{r.At.At(r.DayIn), r.On}] += l.moves(r)
 		}
 	}
 	for i := range l.books.Pieces {

@@ -43,17 +43,17 @@ func newIndex(b *ledger.Books) *index {
 		counts:    map[calendar.Month]map[string][]ledger.Count{},
 		channels:  map[string][]ledger.Channel{},
 		pieces:    map[calendar.Month][]*ledger.Piece{},
-		uses:      byMonth(b.Uses, func(r ledger.Use) calendar.Date { return r.On }),
-		parts:     byMonth(b.Parts, func(r ledger.Part) calendar.Date { return r.On }),
-		hours:     byMonth(b.Hours, func(r ledger.Hours) calendar.Date { return r.On }),
-		trips:     byMonth(b.Trips, func(r ledger.Trip) calendar.Date { return r.On }),
-		expenses:  byMonth(b.Expenses, func(r ledger.Expense) calendar.Date { return r.On }),
-		equipment: byMonth(b.Equipment, func(r ledger.Equipment) calendar.Date { return r.On }),
-		sales:     byMonth(b.Sales, func(r ledger.Sale) calendar.Date { return r.On }),
-		moves:     byMonth(b.Moves, func(r ledger.Move) calendar.Date { return r.On }),
-		removals:  byMonth(b.Removals, func(r ledger.Removal) calendar.Date { return r.On }),
-		income:    byMonth(b.OtherIncome, func(r ledger.OtherIncome) calendar.Date { return r.On }),
-		taxPaid:   byMonth(b.TaxPaid, func(r ledger.TaxPaid) calendar.Date { return r.On }),
+		uses:      byMonth(b.Uses),
+		parts:     byMonth(b.Parts),
+		hours:     byMonth(b.Hours),
+		trips:     byMonth(b.Trips),
+		expenses:  byMonth(b.Expenses),
+		equipment: byMonth(b.Equipment),
+		sales:     byMonth(b.Sales),
+		moves:     byMonth(b.Moves),
+		removals:  byMonth(b.Removals),
+		income:    byMonth(b.OtherIncome),
+		taxPaid:   byMonth(b.TaxPaid),
 	}
 	ix.readPieces()
 	ix.readSupplies()
@@ -125,15 +125,16 @@ func compareLayers(a, b ledger.Purchase) int {
 	return a.Amount.Cmp(b.Amount)
 }
 
-// byMonth parts records by the month of their date, each month by date.
-func byMonth[R any](records []R, on func(R) calendar.Date) map[calendar.Month][]R {
-	out := map[calendar.Month][]R{}
-	for _, r := range records {
-		m := on(r).InMonth()
-		out[m] = append(out[m], r)
+// byMonth is records by the month they count in, each month's by date.
+func byMonth[R any, P ledger.PointerTo[R]](records []R) map[calendar.Month][]R {
+	dated := make([]ledger.Record, len(records))
+	for i := range records {
+		dated[i] = ledger.RecordOf(P(&records[i]))
 	}
-	for _, list := range out {
-		slices.SortStableFunc(list, func(a, b R) int { return on(a).Compare(on(b)) })
+	slices.SortStableFunc(dated, func(a, b ledger.Record) int { return a.On.Compare(b.On) })
+	out := map[calendar.Month][]R{}
+	for _, r := range dated {
+		out[r.Month] = append(out[r.Month], *r.Row.(P))
 	}
 	return out
 }

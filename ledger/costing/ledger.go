@@ -70,55 +70,19 @@ func (l *Ledger) At(m calendar.Month) State {
 }
 
 // FirstMonth is the month of the earliest record that costing reads, or the
-// given month where there is none earlier.
+// given month where there is none earlier. Openings are on the shelf before
+// the first month whatever day they say, lots count where their pieces do, and
+// a payout is neither income nor expense.
 func FirstMonth(b *ledger.Books, through calendar.Month) calendar.Month {
 	first := through
-	see := func(d calendar.Date) {
-		if !d.IsZero() && d.InMonth() < first {
-			first = d.InMonth()
+	for r := range b.Records() {
+		switch r.Table {
+		case "openings", "lots", "payouts":
+		default:
+			if r.Month != 0 {
+				first = min(first, r.Month)
+			}
 		}
-	}
-	for _, r := range b.Pieces {
-		see(r.GotOn)
-	}
-	for _, r := range b.Purchases {
-		see(r.On)
-	}
-	for _, r := range b.Uses {
-		see(r.On)
-	}
-	for _, r := range b.Parts {
-		see(r.On)
-	}
-	for _, r := range b.Hours {
-		see(r.On)
-	}
-	for _, r := range b.Trips {
-		see(r.On)
-	}
-	for _, r := range b.Expenses {
-		see(r.On)
-	}
-	for _, r := range b.Equipment {
-		see(r.On)
-	}
-	for _, r := range b.Sales {
-		see(r.On)
-	}
-	for _, r := range b.Counts {
-		first = min(first, r.Closes())
-	}
-	for _, r := range b.Moves {
-		see(r.On)
-	}
-	for _, r := range b.Removals {
-		see(r.On)
-	}
-	for _, r := range b.OtherIncome {
-		see(r.On)
-	}
-	for _, r := range b.TaxPaid {
-		see(r.On)
 	}
 	return first
 }

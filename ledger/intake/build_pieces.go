@@ -143,7 +143,7 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 	s := ledger.Sale{At: rec.at, On: rec.date("sold_on"), Pieces: []string{p.ID}, Channel: rec.channel("channel"),
 		Type: ledger.SaleLine, DeliveryCharged: rec.money("delivery_charged"), SalesTax: rec.money("sales_tax"),
-		Fee: rec.moneyIf("fee"), CardFee: rec.moneyIf("card_fee"), DeliveryCost: rec.money("delivery_cost")}
+		Fee: rec.moneyIf("fee"), CardFee: rec.moneyIf("card_fee"), DeliveryCost: rec.money("delivery_cost"), OwnRow: true}
 	price, priced := rec.moneyOr("sold_price", false)
 	s.Price = price
 	sold := rec.filled("sold_on")
@@ -177,7 +177,7 @@ func (r *reading) ownHours(rec *record, p ledger.Piece, sale *ledger.Sale) *ledg
 		day = sale.On
 	}
 	day = firstGiven(day, p.GotOn)
-	return &ledger.Hours{At: rec.at, On: day, Pieces: []string{p.ID}, Hours: hours}
+	return &ledger.Hours{At: rec.at, On: day, Pieces: []string{p.ID}, Hours: hours, OwnRow: true}
 }
 
 // buildSurfaces builds Surfaces and gives each piece its area: its own, else

@@ -19,11 +19,10 @@ func TestExampleBooksReadWhole(t *testing.T) {
 		t.Error(p)
 	}
 	b := res.Books
-	got := map[string]int{"pieces": len(b.Pieces), "lots": len(b.Lots), "surfaces": len(b.Surfaces), "supplies": len(b.Supplies),
-		"purchases": len(b.Purchases), "openings": len(b.Openings), "schedules": len(b.Schedules), "parts": len(b.Parts),
-		"hours": len(b.Hours), "trips": len(b.Trips), "expenses": len(b.Expenses), "equipment": len(b.Equipment),
-		"channels": len(b.Channels), "sales": len(b.Sales), "counts": len(b.Counts), "moves": len(b.Moves),
-		"removals": len(b.Removals), "other income": len(b.OtherIncome), "tax paid": len(b.TaxPaid)}
+	got := map[string]int{}
+	for r := range b.Records() {
+		got[r.Table]++
+	}
 	for _, row := range res.Tally {
 		require.Equal(t, row.Rows, row.Used+row.Refused+row.Examples+row.NotRecord+row.NotTable)
 		require.Equal(t, row.Rows, row.Used, row.File)
@@ -31,7 +30,7 @@ func TestExampleBooksReadWhole(t *testing.T) {
 			require.Equal(t, row.Used, got[row.Table], row.Table)
 		}
 	}
-	t.Log(got, "uses", len(b.Uses), res.Fingerprint)
+	t.Log(got, res.Fingerprint)
 	for _, p := range res.Problems.Notes() {
 		t.Log(p)
 	}

@@ -5,11 +5,11 @@ import (
 	"math/big"
 	"slices"
 	"strings"
+	"time"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
-	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
@@ -145,53 +145,22 @@ func (s *source) salesTax() []figures.Term {
 		term("less: paid over", -paid), term("less: kept as the state's allowance, which is other income", -kept)}
 }
 
-// papers is every money record of the year with its receipt, by table and date.
+// partOf is which of a table's money a paper is about, where it has more.
+var partOf = map[string]string{"trips": ", tolls", "removals": ", received"}
+
+// papers is every money record of the year with its receipt, by table and
+// date. A channel's yearly statement is of the year's last day.
 func (s *source) papers() []Paper {
 	var out []Paper
-	add := func(table string, at fault.Place, on calendar.Date, what string, cents money.Cents, receipt string, cost bool) {
-		if s.inYear(on) && cents != 0 {
-			out = append(out, Paper{At: at, On: on, Table: table, What: what, Cents: cents, Receipt: receipt, Cost: cost})
+	for r := range s.b.Records() {
+		on := r.On
+		if x, yearly := r.Row.(*ledger.Statement); yearly {
+			on = calendar.Date{Year: x.Year, Month: time.December, Day: 31}
 		}
-	}
-	b := s.b
-	for _, x := range b.Pieces {
-		add("Pieces", x.At, x.GotOn, x.ID+", "+x.Kind, x.Price+x.TaxPaid+x.Pickup, x.Receipt, true)
-	}
-	for _, x := range b.Lots {
-		add("Lots", x.At, x.GotOn, x.ID, x.Total(), x.Receipt, true)
-	}
-	for _, x := range b.Purchases {
-		add("Purchases", x.At, x.On, x.Supply, x.Total(), x.Receipt, true)
-	}
-	for _, x := range b.Parts {
-		add("Parts", x.At, x.On, x.What, x.Cost+x.TaxPaid, x.Receipt, true)
-	}
-	for _, x := range b.Trips {
-		add("Trips, tolls", x.At, x.On, x.Purpose, x.Tolls, x.Receipt, true)
-	}
-	for _, x := range b.Expenses {
-		add("Expenses", x.At, x.On, x.What, x.Amount, x.Receipt, true)
-	}
-	for _, x := range b.Equipment {
-		add("Equipment", x.At, x.On, x.What, x.Cost+x.TaxPaid, x.Receipt, true)
-	}
-	for _, x := range b.Sales {
-		add("Sales", x.At, x.On, string(x.Type)+", "+strings.Join(x.Pieces, ", "), x.Price+x.DeliveryCharged, x.Receipt, false)
-	}
-	for _, x := range b.Removals {
-		add("Removals, received", x.At, x.On, x.Piece+", "+x.Why, x.Received, x.Receipt, false)
-	}
-	for _, x := range b.OtherIncome {
-		add("Other income", x.At, x.On, x.What, x.Amount, x.Receipt, false)
-	}
-	for _, x := range b.TaxPaid {
-		add("Tax paid", x.At, x.On, x.Period, x.Amount, x.Receipt, true)
-	}
-	for _, x := range b.Payouts {
-		add("Payouts", x.At, x.On, x.Channel, x.Amount, x.Receipt, false)
-	}
-	for _, x := range b.Statements {
-		add("Statements", x.At, calendar.Date{Year: x.Year, Month: 12, Day: 31}, x.Channel, x.Gross, x.Receipt, false)
+		if r.Cents != 0 && s.inYear(on) {
+			out = append(out, Paper{At: r.At, On: on, Table: r.Title() + partOf[r.Table], What: r.About(), Cents: r.Cents,
+				Receipt: r.Receipt, Cost: r.Paid})
+		}
 	}
 	// The tables stay in this order; within one by date.
 	slices.SortStableFunc(out, func(a, b Paper) int {

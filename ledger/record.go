@@ -1,0 +1,240 @@
+package ledger
+
+import (
+	"iter"
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// Record is one line of any table, so that whoever looks at all tables asks
+// each the same questions. What a table answers stands in columns.go, once.
+type Record struct {
+	Table string // its descriptor's name
+	At    fault.Place
+	// On is the day it is dated, zero where its table has none; DayIn is the
+	// column of that day, blank where the day stands in another record or is
+	// one of several.
+	On    calendar.Date
+	DayIn string
+	Month calendar.Month // that it counts in: On's, for a count the one it closes; 0 without a day
+	// CountsAs is the table it counts as where tables are held against each
+	// other: a lot's pieces came with the lot, and what stands on pieces' own
+	// rows is a table beside Pieces.
+	CountsAs string
+	Cents    money.Cents // that changed hands by this line; negative: the other way
+	Paid     bool        // the shop paid it; else the shop received it
+	Pieces   []string    // that it names, resolved
+	Receipt  string
+	Row      Row    // the line itself
+	about    string // the columns that say what it is about
+}
+
+// Row is a line of one table: *Piece, *Sale ...
+type Row interface {
+	record() Record // without what RecordOf adds
+	cells(c *cells)
+}
+
+// PointerTo is a pointer to a type of rows, for functions of any table.
+type PointerTo[R any] interface {
+	*R
+	Row
+}
+
+// RecordOf is a row as a record.
+func RecordOf(row Row) Record {
+	r := row.record()
+	r.Row = row
+	if r.CountsAs == "" {
+		r.CountsAs = r.Table
+	}
+	if r.Month == 0 && !r.On.IsZero() {
+		r.Month = r.On.InMonth()
+	}
+	return r
+}
+
+// Title is the table's name as the owner sees it: Other income.
+func (r Record) Title() string { return strings.ToUpper(r.Table[:1]) + r.Table[1:] }
+
+// Cells is what stands in the record's columns, in the order of its
+// descriptor. They are appended to a list, so that one list can serve many records.
+func (r Record) Cells(to []Cell) []Cell {
+	c := cells{to}
+	r.Row.cells(&c)
+	return c.list
+}
+
+// About is what the line is about, in the owner's words: the piece and its
+// kind, what was bought.
+func (r Record) About() string {
+	cells := r.Cells(nil)
+	var words []string
+	for _, column := range strings.Fields(r.about) {
+		at := slices.IndexFunc(cells, func(c Cell) bool { return c.Column == column })
+		words = append(words, cells[at].String())
+	}
+	return strings.Join(words, ", ")
+}
+
+// CellKind is what a column holds.
+type CellKind int
+
+// The kinds of cells.
+const (
+	TextCell CellKind = iota
+	MoneyCell
+	NumberCell
+	AreaCell // a number to 0.01
+	HoursCell
+	DayCell
+)
+
+// Cell is one column of a record: the one field that its kind says, blank
+// where that is empty or nil. A number that may also be a word has it in Text.
+type Cell struct {
+	Column string
+	Kind   CellKind
+	Text   string
+	Cents  *money.Cents
+	Number *big.Rat
+	Day    calendar.Date
+}
+
+// String is the cell in one way whatever the owner's was: 12.50, 1/3,
+// 2026-03-09; empty where it is blank.
+func (c Cell) String() string {
+	switch {
+	case c.Cents != nil:
+		return c.Cents.String()
+	case c.Number != nil:
+		return c.Number.RatString()
+	case !c.Day.IsZero():
+		return c.Day.String()
+	}
+	return c.Text
+}
+
+// cells collects the cells of a record.
+type cells struct{ list []Cell }
+
+func (c *cells) text(column, text string) { c.list = append(c.list, Cell{Column: column, Text: text}) }
+
+func (c *cells) names(column string, pieces []string) { c.text(column, strings.Join(pieces, ", ")) }
+
+func (c *cells) yesNo(column string, yes bool) {
+	if yes {
+		c.text(column, "yes")
+	} else {
+		c.text(column, "no")
+	}
+}
+
+func (c *cells) money(column string, cents *money.Cents) {
+	c.list = append(c.list, Cell{Column: column, Kind: MoneyCell, Cents: cents})
+}
+
+func (c *cells) number(column string, x *big.Rat) { c.numberOr(column, x, "") }
+
+// numberOr is a number, or the word that stands for one.
+func (c *cells) numberOr(column string, x *big.Rat, word string) {
+	c.list = append(c.list, Cell{Column: column, Kind: NumberCell, Number: x, Text: word})
+}
+
+// whole is a whole number; 0 is blank.
+func (c *cells) whole(column string, n int) {
+	if n == 0 {
+		c.number(column, nil)
+	} else {
+		c.number(column, big.NewRat(int64(n), 1))
+	}
+}
+
+func (c *cells) area(column string, x *big.Rat) {
+	c.list = append(c.list, Cell{Column: column, Kind: AreaCell, Number: x})
+}
+
+func (c *cells) hours(column string, x *big.Rat) {
+	c.list = append(c.list, Cell{Column: column, Kind: HoursCell, Number: x})
+}
+
+func (c *cells) day(column string, d calendar.Date) {
+	c.list = append(c.list, Cell{Column: column, Kind: DayCell, Day: d})
+}
+
+// Records are the lines of all tables, table by table in the order of the
+// descriptors, each in the order it has in its slice.
+func (b *Books) Records() iter.Seq[Record] {
+	return func(yield func(Record) bool) {
+		for _, t := range b.tables() {
+			if !t.each(yield) {
+				return
+			}
+		}
+	}
+}
+
+// Where is the books without the records that do not pass. Tables all of which
+// pass share their records with b.
+func (b *Books) Where(pass func(Record) bool) *Books {
+	out := *b
+	for _, t := range out.tables() {
+		t.keep(pass)
+	}
+	return &out
+}
+
+// Columns are the columns of each table, by the table's name, in their order.
+func Columns() map[string][]Cell {
+	out := map[string][]Cell{}
+	for _, t := range new(Books).tables() {
+		blank := RecordOf(t.blank())
+		out[blank.Table] = blank.Cells(nil)
+	}
+	return out
+}
+
+// table is a table of the books, whatever its records.
+type table interface {
+	blank() Row
+	each(yield func(Record) bool) bool
+	keep(pass func(Record) bool)
+}
+
+// rows is a slice of the books as a table.
+type rows[R any, P PointerTo[R]] struct{ records *[]R }
+
+func tableOf[R any, P PointerTo[R]](records *[]R) table { return rows[R, P]{records} }
+
+func (s rows[R, P]) blank() Row { return P(new(R)) }
+
+func (s rows[R, P]) each(yield func(Record) bool) bool {
+	for i := range *s.records {
+		if !yield(RecordOf(P(&(*s.records)[i]))) {
+			return false
+		}
+	}
+	return true
+}
+
+func (s rows[R, P]) keep(pass func(Record) bool) {
+	all := *s.records
+	for i := range all {
+		if pass(RecordOf(P(&all[i]))) {
+			continue
+		}
+		kept := slices.Clone(all[:i])
+		for k := i + 1; k < len(all); k++ {
+			if pass(RecordOf(P(&all[k]))) {
+				kept = append(kept, all[k])
+			}
+		}
+		*s.records = kept
+		return
+	}
+}
