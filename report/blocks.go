@@ -24,7 +24,7 @@ func TieBlocks(ties []figures.Tie) []page.Block {
 	if len(ties) == 0 {
 		return []page.Block{text}
 	}
-	out := []page.Block{page.Together{Blocks: []page.Block{text, tieTable(ties[0])}}}
+	out := []page.Block{page.KeepTogether{Blocks: []page.Block{text, tieTable(ties[0])}}}
 	for _, tie := range ties[1:] {
 		out = append(out, tieTable(tie))
 	}

@@ -28,7 +28,7 @@ func coverages(in *report.Input) []page.Block {
 		of := new(big.Rat).Mul(new(big.Rat).Quo(l.Own, l.Supply.Coverage), hundred)
 		at, _ := of.Float64()
 		scale = page.ScaleOf(scale.Lo, scale.Hi, at)
-		t.Rows = append(t.Rows, page.Line(page.Text(l.Supply.Name), cells.Number(l.Own, 1), cells.Number(l.Supply.Coverage, 1), cells.Number(of, 0), page.Draw(page.Drawn{Bar: &page.Reach{To: at}, Pale: true})))
+		t.Rows = append(t.Rows, page.Line(page.Text(l.Supply.Name), cells.Number(l.Own, 1), cells.Number(l.Supply.Coverage, 1), cells.Number(of, 0), page.Draw(page.Drawn{Bar: &page.Interval{To: at}, Pale: true})))
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -91,7 +91,7 @@ func estimating(in *report.Input) []page.Block {
 	if !any {
 		return nil
 	}
-	return []page.Block{page.Together{Blocks: []page.Block{
+	return []page.Block{page.KeepTogether{Blocks: []page.Block{
 		page.Heading{Text: "How far counts moved the shares", Level: 1},
 		page.Columns{LeftSpan: 3, Left: []page.Block{chart}, Right: []page.Block{t}},
 		page.Paragraph{Style: page.Note, Text: "Moved is what counts put on pieces or took off them for what was used in earlier months, both added up, as a percentage of the month's supplies. The lower, the nearer the shares were before they were counted."}}}}

@@ -14,7 +14,7 @@ import (
 // monthBars is the net profit of each of the last months as a standing bar
 // with its amount, the usual as a line across.
 func monthBars(in *report.Input) page.Block {
-	u := page.Uprights{Caption: "Net profit, " + monthsWords(in), Head: "Net profit"}
+	u := page.VerticalBars{Caption: "Net profit, " + monthsWords(in), Head: "Net profit"}
 	var of []money.Cents
 	for i, f := range in.Last {
 		m := f.To
@@ -22,7 +22,7 @@ func monthBars(in *report.Input) page.Block {
 		if i == 0 || strings.HasPrefix(label, "Jan") {
 			label += fmt.Sprintf("\n%d", m.Year())
 		}
-		u.Items = append(u.Items, page.Upright{Label: label, Figure: cells.Money(f.Statement.NetProfit), Strong: i == len(in.Last)-1})
+		u.Items = append(u.Items, page.VerticalBar{Label: label, Figure: cells.Money(f.Statement.NetProfit), Strong: i == len(in.Last)-1})
 		of = append(of, f.Statement.NetProfit)
 	}
 	if usual, ok := money.Median(of); ok && len(of) > 2 {

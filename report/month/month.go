@@ -38,7 +38,7 @@ func Doc(in report.Input) page.Document {
 		{Title: "How supplies were spread over the pieces", Head: "Supplies by piece", Anchor: spreadAnchor, Blocks: spread(&in)},
 		{Title: "Trips", Anchor: tripsAnchor, Blocks: trips(&in)},
 		{Title: "Bank", Anchor: bankAnchor, Blocks: bank(&in)},
-		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: []page.Block{page.Together{Blocks: commissions(&in)}}},
+		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: []page.Block{page.KeepTogether{Blocks: commissions(&in)}}},
 		{Title: "What changed against the month before", Head: "What changed", Anchor: changedAnchor, Blocks: changed(&in)},
 		{Title: "Reconciliations", Anchor: report.TiesAnchor, Blocks: ties(&in)},
 		{Title: "Notes", Anchor: report.NotesAnchor, Blocks: append(in.NoteBlocks(), absentTables(&in)...)},

@@ -129,7 +129,7 @@ func TestPagesAgree(t *testing.T) {
 			assert.Equal(t, []int64{int64(used)}, spread, m)
 		}
 		assert.Equal(t, inStock, byAge, m)
-		bars := monthBars(&in).(page.Uprights)
+		bars := monthBars(&in).(page.VerticalBars)
 		assert.Equal(t, int64(in.Month.Statement.NetProfit), bars.Items[len(bars.Items)-1].Figure.Cents, m)
 	}
 }

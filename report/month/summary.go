@@ -115,37 +115,37 @@ func fiveAnswers(in *report.Input, now summary) page.Block {
 		b := summaryOf(in, *in.Before)
 		before = &b
 	}
-	amounts := func(get func(summary) *money.Cents, text string) page.Answer {
+	amounts := func(get func(summary) *money.Cents, text string) page.KeyFigure {
 		var of []money.Cents
 		for _, s := range all {
 			if v := get(s); v != nil {
 				of = append(of, *v)
 			}
 		}
-		a := page.Answer{Figure: cells.Optional(get(now)), Words: text}
+		a := page.KeyFigure{Figure: cells.Optional(get(now)), Words: text}
 		if before != nil {
-			a.Beside = append(a.Beside, page.Beneath{Label: "month before", Figure: cells.Optional(get(*before))})
+			a.Small = append(a.Small, page.SubFigure{Label: "month before", Figure: cells.Optional(get(*before))})
 		}
 		if usual, ok := money.Median(of); ok && len(of) > 2 {
-			a.Beside = append(a.Beside, page.Beneath{Label: fmt.Sprintf("median of %d", len(of)), Figure: cells.Optional(&usual)})
+			a.Small = append(a.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)), Figure: cells.Optional(&usual)})
 		}
 		return a
 	}
-	numbers := func(get func(summary) *big.Rat, text string) page.Answer {
+	numbers := func(get func(summary) *big.Rat, text string) page.KeyFigure {
 		var of []*big.Rat
 		for _, s := range all {
 			of = append(of, get(s))
 		}
-		a := page.Answer{Figure: page.Number(money.AtMost(get(now), 2)), Words: text}
+		a := page.KeyFigure{Figure: page.Number(money.AtMost(get(now), 2)), Words: text}
 		if before != nil {
-			a.Beside = append(a.Beside, page.Beneath{Label: "month before", Figure: page.Number(money.AtMost(get(*before), 2))})
+			a.Small = append(a.Small, page.SubFigure{Label: "month before", Figure: page.Number(money.AtMost(get(*before), 2))})
 		}
 		if len(of) > 2 {
-			a.Beside = append(a.Beside, page.Beneath{Label: fmt.Sprintf("median of %d", len(of)), Figure: page.Number(money.AtMost(money.MedianRat(of), 2))})
+			a.Small = append(a.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)), Figure: page.Number(money.AtMost(money.MedianRat(of), 2))})
 		}
 		return a
 	}
-	return page.Answers{Items: []page.Answer{
+	return page.KeyFigures{Items: []page.KeyFigure{
 		amounts(func(s summary) *money.Cents { return &s.net }, words.NetName(now.net)),
 		numbers(func(s summary) *big.Rat { return big.NewRat(int64(s.sold), 1) }, "pieces sold"),
 		numbers(func(s summary) *big.Rat { return s.hours }, "hours worked"),

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// The charts. Each says in its Instead the same numbers as a table, and each
+// The charts. Each says in its Fallback the same numbers as a table, and each
 // begins at zero. Bars and Dots are nothing but tables with a drawn column,
 // so they break over pages, repeat their heads and wrap their words as tables do.
 
@@ -30,8 +30,8 @@ type Bars struct {
 	Span    int // of the six columns; 0: all
 }
 
-// Instead is the rows as a table with a drawn column.
-func (b Bars) Instead() []Block {
+// Fallback is the rows as a table with a drawn column.
+func (b Bars) Fallback() []Block {
 	kind := KindMoney
 	values := make([]float64, len(b.Rows))
 	scale := ScaleOf()
@@ -47,7 +47,7 @@ func (b Bars) Instead() []Block {
 	for i, r := range b.Rows {
 		row := Row{Style: r.Style, Note: r.Note, Cells: []Cell{TextTo(r.Label, r.Link), r.Figure}}
 		if !r.Style.Summing() {
-			row.Cells = append(row.Cells, Draw(Drawn{Bar: &Reach{0, values[i]}, Pale: r.Pale}))
+			row.Cells = append(row.Cells, Draw(Drawn{Bar: &Interval{0, values[i]}, Pale: r.Pale}))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -84,9 +84,9 @@ type Dots struct {
 	Rings bool
 }
 
-// Instead is the rows as a table with a drawn column: the number of points,
+// Fallback is the rows as a table with a drawn column: the number of points,
 // the lowest, the median and the highest are printed.
-func (d Dots) Instead() []Block {
+func (d Dots) Fallback() []Block {
 	scale := ScaleOf(d.Target.At)
 	for _, r := range d.Rows {
 		scale = ScaleOf(append(floats(slices.Concat(r.Points, r.Own)), scale.Lo, scale.Hi)...)
@@ -129,27 +129,27 @@ func floats(cents []int64) []float64 {
 	return out
 }
 
-// Upright is one of Uprights: a month with its amount.
-type Upright struct {
+// VerticalBar is one of VerticalBars: a month with its amount.
+type VerticalBar struct {
 	Label  string // under it; a line feed parts two lines
 	Figure Cell   // of money, printed at its end
 	Strong bool   // the one the page is about: solid, where others are pale
 }
 
-// Uprights are standing bars beside each other from one zero line, each with
+// VerticalBars are standing bars beside each other from one zero line, each with
 // its amount printed at its end: twelve months. Level, where it has a Label,
-// is a line across. Where the amounts have no room beside each other, Instead
+// is a line across. Where the amounts have no room beside each other, Fallback
 // is shown.
-type Uprights struct {
+type VerticalBars struct {
 	Caption string
 	Head    string // of the amounts, in the table instead
-	Items   []Upright
+	Items   []VerticalBar
 	Level   Level // in cents
 	Note    string
 }
 
-// Instead is the amounts as a table.
-func (u Uprights) Instead() []Block {
+// Fallback is the amounts as a table.
+func (u VerticalBars) Fallback() []Block {
 	t := Table{Caption: u.Caption, Note: u.Note, Whole: true, Span: 3, Columns: []Column{{Weight: 1}, {Head: u.Head, Kind: KindMoney}}}
 	for _, x := range u.Items {
 		t.Rows = append(t.Rows, Line(Text(oneLine(x.Label)), x.Figure))
@@ -206,8 +206,8 @@ func (l Lines) Table() Table {
 	return t
 }
 
-// Instead is the table.
-func (l Lines) Instead() []Block {
+// Fallback is the table.
+func (l Lines) Fallback() []Block {
 	if l.Beside {
 		return nil
 	}
@@ -227,8 +227,8 @@ type Day struct {
 // Days are dates with a thin line to scale under them.
 type Days struct{ Items []Day }
 
-// Instead is the dates as facts.
-func (d Days) Instead() []Block {
+// Fallback is the dates as facts.
+func (d Days) Fallback() []Block {
 	out := Facts{Columns: max(1, len(d.Items)), Stacked: true}
 	for _, x := range d.Items {
 		out.Items = append(out.Items, Fact{Label: x.Label, Value: x.Value, Under: x.Under})
@@ -251,8 +251,8 @@ type Photos struct {
 	Items   []Photo
 }
 
-// Instead says which pictures there are.
-func (p Photos) Instead() []Block {
+// Fallback says which pictures there are.
+func (p Photos) Fallback() []Block {
 	out := Facts{Columns: 1}
 	for _, x := range p.Items {
 		value := x.Name + " (shown on paper)"

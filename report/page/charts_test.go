@@ -10,7 +10,7 @@ import (
 // only is the one table a block is shown as instead.
 func only(t *testing.T, b Block) Table {
 	t.Helper()
-	blocks := b.Instead()
+	blocks := b.Fallback()
 	require.Len(t, blocks, 1)
 	table, ok := blocks[0].(Table)
 	require.True(t, ok)
@@ -26,14 +26,14 @@ func cells(r Row) []string {
 	return out
 }
 
-// TestBarsInstead: every amount is a cell, the drawn column is on a scale that
+// TestBarsFallback: every amount is a cell, the drawn column is on a scale that
 // holds the bars from zero and not their total, and Plain is without it.
-func TestBarsInstead(t *testing.T) {
+func TestBarsFallback(t *testing.T) {
 	b := Bars{Rows: []Bar{{Label: "a", Figure: Money(500)}, {Label: "b", Figure: Money(-200)}, {Label: "all", Figure: Money(300), Style: Total}, {Label: "sum", Figure: Money(9999), Style: Total}}}
 	table := only(t, b)
 	scale := table.Columns[2].Scale
 	assert.Equal(t, Scale{Lo: -200, Hi: 500}, *scale)
-	assert.Equal(t, &Reach{0, -200}, table.Rows[1].Cells[2].Drawn.Bar)
+	assert.Equal(t, &Interval{0, -200}, table.Rows[1].Cells[2].Drawn.Bar)
 	assert.Len(t, table.Rows[2].Cells, 2, "a total is not drawn")
 	plain := table.Plain()
 	assert.Len(t, plain.Columns, 2)
@@ -42,9 +42,9 @@ func TestBarsInstead(t *testing.T) {
 	assert.Equal(t, 0.0, (*Scale)(nil).Place(3))
 }
 
-// TestDotsInstead: the number, the lowest, the median and the highest are
+// TestDotsFallback: the number, the lowest, the median and the highest are
 // printed of all points, a row's own among them, and each is on the scale.
-func TestDotsInstead(t *testing.T) {
+func TestDotsFallback(t *testing.T) {
 	d := Dots{Points: "Profit", Target: Level{At: 5000, Label: "wanted"}, Rows: []DotRow{{Label: "desk", Points: []int64{-100, 300}, Own: []int64{700}, Median: FullMoney(300)}, {Label: "none"}}}
 	table := only(t, d)
 	assert.Equal(t, []string{"desk", "3", "(1.00)", "3.00", "7.00", ""}, cells(table.Rows[0]))
@@ -56,19 +56,19 @@ func TestDotsInstead(t *testing.T) {
 	assert.Equal(t, Scale{Lo: -100, Hi: 5000, Lines: []Level{{5000, "wanted"}}}, *table.Columns[5].Scale)
 }
 
-// TestOthersInstead: months, lines, dates and photos in words.
-func TestOthersInstead(t *testing.T) {
-	u := only(t, Uprights{Items: []Upright{{Label: "Jan\n2026", Figure: Money(5)}}})
+// TestOthersFallback: months, lines, dates and photos in words.
+func TestOthersFallback(t *testing.T) {
+	u := only(t, VerticalBars{Items: []VerticalBar{{Label: "Jan\n2026", Figure: Money(5)}}})
 	assert.Equal(t, []string{"Jan 2026", "0.05"}, cells(u.Rows[0]))
-	assert.Empty(t, Uprights{}.Instead())
+	assert.Empty(t, VerticalBars{}.Fallback())
 	v := 1.0
 	l := Lines{Of: "Month", Places: []string{"Jan", "Feb"}, Series: []Series{{Name: "x", Points: []*float64{&v, nil}, Figures: []Cell{Number("1")}}}}
 	assert.Equal(t, []string{"Feb", ""}, cells(only(t, l).Rows[1]))
 	l.Beside = true
-	assert.Empty(t, l.Instead())
-	assert.Equal(t, []Block{Facts{Columns: 1, Stacked: true, Items: []Fact{{"Got", "2026-01-01", "first"}}}}, Days{Items: []Day{{Label: "Got", Value: "2026-01-01", Under: "first"}}}.Instead())
+	assert.Empty(t, l.Fallback())
+	assert.Equal(t, []Block{Facts{Columns: 1, Stacked: true, Items: []Fact{{"Got", "2026-01-01", "first"}}}}, Days{Items: []Day{{Label: "Got", Value: "2026-01-01", Under: "first"}}}.Fallback())
 	assert.Equal(t, []Block{Facts{Columns: 1, Items: []Fact{{Label: "Before", Value: "a.jpg (shown on paper)"}, {Label: "After", Value: "b.jpg is gone."}}}},
-		Photos{Items: []Photo{{Caption: "Before", Name: "a.jpg", JPEG: []byte{1}}, {Caption: "After", Name: "b.jpg", Missing: "b.jpg is gone."}}}.Instead())
+		Photos{Items: []Photo{{Caption: "Before", Name: "a.jpg", JPEG: []byte{1}}, {Caption: "After", Name: "b.jpg", Missing: "b.jpg is gone."}}}.Fallback())
 }
 
 // TestPageless: page numbers are for paper.

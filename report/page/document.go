@@ -1,9 +1,9 @@
 // Package page is a report before it has a form: sections of blocks (headings,
-// tables, big answers, ...) that any renderer lays out in its own way. It
+// tables, key figures, ...) that any renderer lays out in its own way. It
 // knows nothing of pieces or postings, of paper or of terminals.
 //
 // A new kind of block needs nothing here but its own file: it implements
-// Block, and a renderer that has not learnt it shows what it names Instead.
+// Block, and a renderer that does not know it shows its Fallback.
 package page
 
 import "time"
@@ -48,16 +48,16 @@ type Section struct {
 
 // Block is one thing on the page, top to bottom in its section.
 type Block interface {
-	// Instead is what a renderer shows that does not know this kind of block:
+	// Fallback is what a renderer shows that does not know this kind of block:
 	// of a chart, its table. The kinds of this package need none.
-	Instead() []Block
+	Fallback() []Block
 }
 
 // known is embedded by the kinds that every renderer must know.
 type known struct{}
 
-// Instead is nothing: there is nothing simpler.
-func (known) Instead() []Block { return nil }
+// Fallback is nothing: there is nothing simpler.
+func (known) Fallback() []Block { return nil }
 
 // Title is the largest line of a page, with a line under it and one at its right.
 type Title struct {
@@ -97,23 +97,23 @@ type Paragraph struct {
 	Link  string // an anchor it leads to; may be blank
 }
 
-// Answer is one big figure with its words.
-type Answer struct {
+// KeyFigure is one big figure with its words.
+type KeyFigure struct {
 	Figure Cell
 	Words  string
-	Beside []Beneath // small comparatives under it
+	Small  []SubFigure // small comparatives under it
 }
 
-// Beneath is a comparative under an answer: 'month before' and its figure.
-type Beneath struct {
+// SubFigure is a comparative under a key figure: 'month before' and its figure.
+type SubFigure struct {
 	Label  string
 	Figure Cell
 }
 
-// Answers is a row of three to five big figures.
-type Answers struct {
+// KeyFigures is a row of three to five big figures.
+type KeyFigures struct {
 	known
-	Items []Answer
+	Items []KeyFigure
 }
 
 // Fact is a labelled value.
@@ -140,8 +140,8 @@ type Columns struct {
 	Right    []Block
 }
 
-// Together keeps its blocks on one page where one page can hold them.
-type Together struct {
+// KeepTogether keeps its blocks on one page where one page can hold them.
+type KeepTogether struct {
 	known
 	Blocks []Block
 }

@@ -8,7 +8,7 @@ import "math"
 type Drawn struct {
 	// Bar is from one value to another; a build-up's bar begins where the last
 	// one ended.
-	Bar *Reach
+	Bar *Interval
 	// Pale is a bar that takes away or stands beside: an outline with a light
 	// fill, where others are solid. Told apart without colour.
 	Pale bool
@@ -21,8 +21,8 @@ type Drawn struct {
 	Tick *float64
 }
 
-// Reach is a stretch of a scale.
-type Reach struct{ From, To float64 }
+// Interval is a stretch of a scale.
+type Interval struct{ From, To float64 }
 
 // Scale is what the cells of a drawn column are drawn on. Zero is always on
 // it, and always marked.
@@ -58,7 +58,7 @@ func (s *Scale) Place(v float64) float64 {
 func Draw(d Drawn) Cell { return Cell{Kind: KindDrawn, Drawn: &d} }
 
 // BarTo is a solid bar from zero.
-func BarTo(v float64) Cell { return Draw(Drawn{Bar: &Reach{0, v}}) }
+func BarTo(v float64) Cell { return Draw(Drawn{Bar: &Interval{0, v}}) }
 
 // Plain is the table without its drawn columns and page numbers, for renderers
 // that cannot draw and have no pages: what is drawn is printed in the other cells.

@@ -57,7 +57,7 @@ func (l layout) blocks(blocks []page.Block, width float64) []strip {
 			gap += float64(b.Thirds) * bodyPitch / 3
 			continue
 		default:
-			strips := l.handy(l.block(b, width))
+			strips := l.splitToPages(l.block(b, width))
 			if len(strips) == 0 {
 				continue
 			}
@@ -70,8 +70,8 @@ func (l layout) blocks(blocks []page.Block, width float64) []strip {
 	return out
 }
 
-// handy parts strips that would not fit on a page at all.
-func (l layout) handy(strips []strip) []strip {
+// splitToPages splits strips that would not fit on a page at all.
+func (l layout) splitToPages(strips []strip) []strip {
 	var out []strip
 	for _, s := range strips {
 		if s.height <= l.sheet.bodyHeight()*0.9 {
@@ -92,26 +92,26 @@ func (l layout) block(b page.Block, width float64) []strip {
 		return l.heading(b, width)
 	case page.Paragraph:
 		return l.paragraph(b, width)
-	case page.Answers:
-		return l.answers(b, width)
+	case page.KeyFigures:
+		return l.keyFigures(b, width)
 	case page.Facts:
 		return l.facts(b, width)
 	case page.Table:
 		return l.table(b, width)
 	case page.Columns:
 		return l.columns(b, width)
-	case page.Uprights:
-		return l.uprights(b, width)
+	case page.VerticalBars:
+		return l.verticalBars(b, width)
 	case page.Lines:
 		return l.lineChart(b, width)
 	case page.Days:
 		return l.days(b, width)
 	case page.Photos:
 		return l.photos(b, width)
-	case page.Together:
+	case page.KeepTogether:
 		return held(l.blocks(b.Blocks, width), l.sheet.bodyHeight())
 	default:
-		return l.blocks(b.Instead(), width)
+		return l.blocks(b.Fallback(), width)
 	}
 }
 

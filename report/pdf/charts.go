@@ -34,9 +34,9 @@ func (l layout) captioned(caption, note string, drawing strip, width float64) []
 	return held(out, l.sheet.bodyHeight())
 }
 
-// uprights are standing bars; where their amounts have no room beside each
+// verticalBars are standing bars; where their amounts have no room beside each
 // other, the table instead.
-func (l layout) uprights(b page.Uprights, width float64) []strip {
+func (l layout) verticalBars(b page.VerticalBars, width float64) []strip {
 	n := len(b.Items)
 	if n == 0 {
 		return nil
@@ -45,7 +45,7 @@ func (l layout) uprights(b page.Uprights, width float64) []strip {
 	room := min(width/float64(n), width/8)
 	size, ok := l.labelSize(b, room)
 	if !ok {
-		return l.blocks(b.Instead(), width)
+		return l.blocks(b.Fallback(), width)
 	}
 	scale := page.ScaleOf(b.Level.At)
 	for _, x := range b.Items {
@@ -66,7 +66,7 @@ func (l layout) uprights(b page.Uprights, width float64) []strip {
 	deep := 0
 	for i, x := range b.Items {
 		left := float64(i) * room
-		bar := l.upright(x, left, room, size, at)
+		bar := l.verticalBar(x, left, room, size, at)
 		if b.Level.Label != "" {
 			bar = append(bar, l.levelPast(bar[len(bar)-1], left, room, at(b.Level.At))...)
 		}
@@ -91,8 +91,8 @@ func (l layout) uprights(b page.Uprights, width float64) []strip {
 	return l.captioned(b.Caption, note, out, width)
 }
 
-// upright is one bar with its amount at its end.
-func (l layout) upright(x page.Upright, left, room, size float64, at func(float64) float64) []op {
+// verticalBar is one bar with its amount at its end.
+func (l layout) verticalBar(x page.VerticalBar, left, room, size float64, at func(float64) float64) []op {
 	var out []op
 	v := float64(x.Figure.Cents)
 	fill, f := pale, l.faces.regular
@@ -127,7 +127,7 @@ func (l layout) levelPast(amount op, left, room, y float64) []op {
 }
 
 // labelSize is the largest size at which every amount has room over its bar.
-func (l layout) labelSize(b page.Uprights, room float64) (float64, bool) {
+func (l layout) labelSize(b page.VerticalBars, room float64) (float64, bool) {
 	for size := noteSize; size >= labelSmallest; size -= 0.5 {
 		fits := true
 		for _, x := range b.Items {

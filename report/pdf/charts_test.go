@@ -30,9 +30,9 @@ func point(v float64) *float64 { return &v }
 // losses, one value, no value, large amounts.
 func charts(t *testing.T) []page.Block {
 	long := strings.Repeat("Szafa gdańska ", 6)
-	months := page.Uprights{Caption: "Net profit, twelve months", Head: "Net profit", Level: page.Level{At: 6400, Label: "the usual, 64.00"}}
+	months := page.VerticalBars{Caption: "Net profit, twelve months", Head: "Net profit", Level: page.Level{At: 6400, Label: "the usual, 64.00"}}
 	for i := range 12 {
-		months.Items = append(months.Items, page.Upright{Label: fmt.Sprintf("M%d\n2025", i), Figure: page.Money([]int64{12345678, -1234567, 0, 999, -6400, 6400}[i%6]), Strong: i == 11})
+		months.Items = append(months.Items, page.VerticalBar{Label: fmt.Sprintf("M%d\n2025", i), Figure: page.Money([]int64{12345678, -1234567, 0, 999, -6400, 6400}[i%6]), Strong: i == 11})
 	}
 	errors := page.Lines{Caption: "Error", Of: "Month", Unit: " %", Places: []string{"Jan\n2025", "Feb", "Mar", "Apr"}, Series: []page.Series{
 		{Name: "estimated " + long, Points: []*float64{point(35), point(20), nil, point(5)}, Figures: []page.Cell{page.Number("35"), page.Number("20"), page.Empty(), page.Number("5")}},
@@ -70,7 +70,7 @@ func TestBarsAreToScale(t *testing.T) {
 	scale := page.ScaleOf(10000)
 	table := page.Table{Columns: []page.Column{{Head: "What"}, {Head: "Amount", Kind: page.KindMoney}, {Kind: page.KindDrawn, Weight: 1, Scale: scale}}, Rows: []page.Row{
 		page.Line(page.Text("receipts"), page.Money(10000), page.BarTo(10000)),
-		page.Line(page.Text("cost"), page.Money(2500), page.Draw(page.Drawn{Bar: &page.Reach{From: 10000, To: 7500}, Pale: true})),
+		page.Line(page.Text("cost"), page.Money(2500), page.Draw(page.Drawn{Bar: &page.Interval{From: 10000, To: 7500}, Pale: true})),
 		page.Line(page.Text("left"), page.Money(7500), page.BarTo(7500))}}
 	var b bytes.Buffer
 	require.NoError(t, write(&b, document(table), false))

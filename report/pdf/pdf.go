@@ -2,7 +2,7 @@
 // knows the PDF library.
 //
 // The way is: blocks become strips (a line of words, a row of a table) with
-// everything on them measured and placed; strips are dealt onto pages, which
+// everything on them measured and placed; strips are put on pages, which
 // says how many there are; then the pages are painted. Nothing is drawn before
 // its room is known, so nothing can fall on its neighbour.
 package pdf
@@ -23,7 +23,7 @@ func write(w io.Writer, d page.Document, compress bool) error {
 		return err
 	}
 	l := layout{faces: canvas.faces, sheet: sheetOf(d.Paper), sign: page.Sign(d.Currency)}
-	pages := deal(l.document(d), l.sheet.bodyHeight())
+	pages := paginate(l.document(d), l.sheet.bodyHeight())
 	canvas.paint(d, l.sheet, pages)
 	return canvas.output(w)
 }

@@ -74,7 +74,7 @@ func TestHeadsRepeatAndTotalsHaveCompany(t *testing.T) {
 			rows = append(rows, page.Line(page.Text(fmt.Sprintf("row %d", i)), page.Money(int64(i))))
 		}
 		rows = append(rows, page.Styled(page.Total, page.Text("total"), page.Money(1)), page.Styled(page.GrandTotal, page.Text("all"), page.Money(1)))
-		pages := deal(layoutOf(t).document(document(moneyTable(rows...))), sheetOf(page.Letter).bodyHeight())
+		pages := paginate(layoutOf(t).document(document(moneyTable(rows...))), sheetOf(page.Letter).bodyHeight())
 		for i, p := range pages {
 			var texts []string
 			for _, o := range p.ops {
@@ -119,8 +119,8 @@ func TestHardWords(t *testing.T) {
 		row.Note = h
 		t4.Rows = append(t4.Rows, row)
 	}
-	blocks = append(blocks, t4, page.Answers{Items: []page.Answer{{Figure: page.Money(math.MinInt64), Words: long}, {Figure: page.Money(1), Words: "b",
-		Beside: []page.Beneath{{Label: long, Figure: page.Money(math.MaxInt64)}}}, {Figure: page.Empty(), Words: ""}, {Words: "d"}, {Words: "e"}}})
+	blocks = append(blocks, t4, page.KeyFigures{Items: []page.KeyFigure{{Figure: page.Money(math.MinInt64), Words: long}, {Figure: page.Money(1), Words: "b",
+		Small: []page.SubFigure{{Label: long, Figure: page.Money(math.MaxInt64)}}}, {Figure: page.Empty(), Words: ""}, {Words: "d"}, {Words: "e"}}})
 	for i, b := range blocks {
 		if f, ok := b.(page.Facts); ok { // cut at bytes above
 			f.Items[0].Value = strings.ToValidUTF8(f.Items[0].Value, "")
@@ -156,7 +156,7 @@ func TestManyColumns(t *testing.T) {
 	}
 }
 
-// TestUnknownBlock: a kind this room has not learnt shows what it names instead.
+// TestUnknownBlock: a kind this room does not know shows its fallback.
 func TestUnknownBlock(t *testing.T) {
 	pages := rendered(t, document(strange{}))
 	find(t, pages, "the table of it")
@@ -164,7 +164,7 @@ func TestUnknownBlock(t *testing.T) {
 
 type strange struct{}
 
-func (strange) Instead() []page.Block { return []page.Block{page.Paragraph{Text: "the table of it"}} }
+func (strange) Fallback() []page.Block { return []page.Block{page.Paragraph{Text: "the table of it"}} }
 
 // TestMetadata: title, author and a date that is the document's, not the clock's.
 func TestMetadata(t *testing.T) {

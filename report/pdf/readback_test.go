@@ -212,7 +212,7 @@ func said(d page.Document, f *face) []string {
 			case page.Columns:
 				walk(b.Left)
 				walk(b.Right)
-			case page.Together:
+			case page.KeepTogether:
 				walk(b.Blocks)
 			}
 		}

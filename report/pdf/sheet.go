@@ -12,8 +12,8 @@ const (
 	noteSize, notePitch   = 7.0, 9.0
 	headSize              = 10.0
 	titleSize             = 17.0
-	answerSize            = 24.0
-	answerSmallest        = 11.0
+	keyFigureSize         = 24.0
+	keyFigureSizeMin      = 11.0
 	columnGap             = 8.0    // between the columns of a table
 	gridGutter            = 4 * mm // between the six columns of the page
 	hairline              = 0.4

@@ -1,7 +1,7 @@
 package pdf
 
 // op is one mark on the paper: words, a line, or a place that leads elsewhere.
-// Its place is from the strip's upper left corner until it is dealt onto a
+// Its place is from the strip's upper left corner until it is put on a
 // page, then from the body's.
 type op struct {
 	x, y float64 // of words: the baseline's left end
@@ -52,20 +52,20 @@ type placed struct {
 	carries bool   // that section began on an earlier page
 }
 
-// dealer puts strips on pages.
-type dealer struct {
+// paginator puts strips on pages.
+type paginator struct {
 	height  float64
 	pages   []placed
 	y       float64
 	section string
 }
 
-// deal puts strips on pages of the given height. Strips that keep together
+// paginate puts strips on pages of the given height. Strips that keep together
 // move to the next page as one; a run that no page can hold is parted between
 // any two of its strips.
-func deal(strips []strip, height float64) []placed {
-	d := dealer{height: height}
-	d.turn(strip{})
+func paginate(strips []strip, height float64) []placed {
+	d := paginator{height: height}
+	d.newPage(strip{})
 	for i := 0; i < len(strips); {
 		end := i + 1
 		for end < len(strips) && strips[end-1].keep {
@@ -78,18 +78,18 @@ func deal(strips []strip, height float64) []placed {
 }
 
 // run places strips that keep together.
-func (d *dealer) run(strips []strip) {
+func (d *paginator) run(strips []strip) {
 	first := strips[0]
 	if first.fresh && d.y > 0 {
-		d.turn(first)
+		d.newPage(first)
 	}
 	if d.y > 0 && d.y+extent(strips) > d.height {
-		d.turn(first)
+		d.newPage(first)
 	}
 	for _, s := range strips {
 		// Only a run taller than a page gets here with no room left.
 		if d.y > 0 && d.y+s.gap+s.height > d.height+0.01 {
-			d.turn(s)
+			d.newPage(s)
 		}
 		d.place(s)
 	}
@@ -104,8 +104,8 @@ func extent(strips []strip) float64 {
 	return sum
 }
 
-// turn begins a page with what must stand above its first strip.
-func (d *dealer) turn(first strip) {
+// newPage begins a page with what must stand above its first strip.
+func (d *paginator) newPage(first strip) {
 	p := placed{anchors: map[string]float64{}, section: d.section, carries: true}
 	if first.begins {
 		p.section, p.carries = first.section, false
@@ -117,7 +117,7 @@ func (d *dealer) turn(first strip) {
 	}
 }
 
-func (d *dealer) place(s strip) {
+func (d *paginator) place(s strip) {
 	p := &d.pages[len(d.pages)-1]
 	if d.y > 0 {
 		d.y += s.gap

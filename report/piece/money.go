@@ -23,14 +23,14 @@ func answer(in *report.Input, p figures.Piece) []page.Block {
 	if p.Profit == nil {
 		return unsold(in, p)
 	}
-	perHour := page.Answer{Figure: cells.Optional(p.ProfitPerHour), Words: "per hour of work, over " + words.Hours(p.Hours)}
+	perHour := page.KeyFigure{Figure: cells.Optional(p.ProfitPerHour), Words: "per hour of work, over " + words.Hours(p.Hours)}
 	if p.ProfitPerHour == nil {
 		perHour.Words = "per hour: no hours are written down"
 	}
-	var profit page.Answer
-	profit.Beside, perHour.Beside = ratios(in, p)
+	var profit page.KeyFigure
+	profit.Small, perHour.Small = ratios(in, p)
 	profit.Figure, profit.Words = cells.Optional(p.Profit), "after everything"
-	out := []page.Block{page.Answers{Items: []page.Answer{profit,
+	out := []page.Block{page.KeyFigures{Items: []page.KeyFigure{profit,
 		perHour,
 		{Figure: cells.Optional(p.SoldLessBought), Words: "sold less bought, as most reckon it"},
 	}}}
@@ -67,7 +67,7 @@ func between(in *report.Input, p figures.Piece) string {
 
 // unsold is the answer for a piece that has no profit to tell.
 func unsold(in *report.Input, p figures.Piece) []page.Block {
-	items := []page.Answer{
+	items := []page.KeyFigure{
 		{Figure: page.FullMoney(int64(p.BookCost)), Words: "book cost so far"},
 		{Figure: page.Number(money.AtMost(money.OrZero(p.Hours), 2)), Words: "hours so far"},
 		{Figure: page.FullMoney(int64(p.Held)), Words: "part payments held"},
@@ -80,7 +80,7 @@ func unsold(in *report.Input, p figures.Piece) []page.Block {
 	case "client":
 		text = "It is a client's and still here, so there is no profit to tell yet."
 	}
-	return []page.Block{page.Answers{Items: items}, page.Paragraph{Text: text}}
+	return []page.Block{page.KeyFigures{Items: items}, page.Paragraph{Text: text}}
 }
 
 // step is a row of the money table: a line with its amount, and the stretch
@@ -157,7 +157,7 @@ func moneyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) page.B
 	t := page.Table{Caption: "Money, and where it went", Columns: []page.Column{
 		{Head: ""}, {Head: "Amount", Kind: page.KindMoney}, {Kind: page.KindDrawn, Weight: 1, Scale: page.ScaleOf(ends...)}, {Head: "From the records", Small: true}}}
 	for i, s := range all {
-		d := page.Drawn{Bar: &page.Reach{From: float64(s.from), To: float64(s.to)}, Pale: !s.solid}
+		d := page.Drawn{Bar: &page.Interval{From: float64(s.from), To: float64(s.to)}, Pale: !s.solid}
 		d.Joined = s.style == page.Normal && i+1 < len(all) && (all[i+1].style == page.Normal || p.Profit != nil || all[i+1].style == page.GrandTotal)
 		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cells.Money(s.cents), page.Draw(d), page.Text(briefSources(from[s.line]))))
 	}
@@ -191,7 +191,7 @@ func timeTable(in *report.Input, p figures.Piece) page.Block {
 	t := page.Table{Caption: "Time", Columns: []page.Column{{Head: ""}, {Head: "Hours", Kind: page.KindNumber}, {Kind: page.KindDrawn, Weight: 1, Scale: scale}}}
 	for _, task := range tasks {
 		hours, _ := byTask[task].Float64()
-		t.Rows = append(t.Rows, page.Line(page.Text(task), cells.Hours(byTask[task]), page.Draw(page.Drawn{Bar: &page.Reach{To: hours}, Pale: true})))
+		t.Rows = append(t.Rows, page.Line(page.Text(task), cells.Hours(byTask[task]), page.Draw(page.Drawn{Bar: &page.Interval{To: hours}, Pale: true})))
 	}
 	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("All hours"), cells.Number(money.OrZero(p.Hours), 2)))
 	return t

@@ -16,17 +16,17 @@ import (
 
 // ratios are how the piece did for its cost and its time, small under the two
 // answers that they are of.
-func ratios(in *report.Input, p figures.Piece) (profit, perHour []page.Beneath) {
-	percentage := func(label string, x *big.Rat) page.Beneath {
-		return page.Beneath{Label: label, Figure: page.Number(words.Percent(x))}
+func ratios(in *report.Input, p figures.Piece) (profit, perHour []page.SubFigure) {
+	percentage := func(label string, x *big.Rat) page.SubFigure {
+		return page.SubFigure{Label: label, Figure: page.Number(words.Percent(x))}
 	}
-	profit = []page.Beneath{{Label: "after its share of overhead", Figure: cells.Optional(p.ProfitAfterOverhead)},
+	profit = []page.SubFigure{{Label: "after its share of overhead", Figure: cells.Optional(p.ProfitAfterOverhead)},
 		percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}
 	if target := in.Settings().TargetHourly; target > 0 {
-		perHour = append(perHour, page.Beneath{Label: "wanted an hour", Figure: cells.Money(target)})
+		perHour = append(perHour, page.SubFigure{Label: "wanted an hour", Figure: cells.Money(target)})
 	}
 	if p.DaysHeld != nil {
-		perHour = append(perHour, page.Beneath{Label: "held", Figure: page.Number(words.Plural(*p.DaysHeld, "day", "days"))}, percentage("return a year", yearlyReturn(p)))
+		perHour = append(perHour, page.SubFigure{Label: "held", Figure: page.Number(words.Plural(*p.DaysHeld, "day", "days"))}, percentage("return a year", yearlyReturn(p)))
 	}
 	return profit, perHour
 }

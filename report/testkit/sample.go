@@ -75,10 +75,10 @@ func EveryBlock(d page.Document, visit func(section string, b page.Block)) {
 			case page.Columns:
 				walk(s, b.Left)
 				walk(s, b.Right)
-			case page.Together:
+			case page.KeepTogether:
 				walk(s, b.Blocks)
 			default:
-				walk(s, b.Instead())
+				walk(s, b.Fallback())
 			}
 		}
 	}

@@ -104,8 +104,8 @@ func (t *writer) blocks(blocks []page.Block) {
 			t.heading(b.Text, under)
 		case page.Paragraph:
 			t.paragraph(b)
-		case page.Answers:
-			t.answers(b)
+		case page.KeyFigures:
+			t.keyFigures(b)
 		case page.Facts:
 			t.facts(b)
 		case page.Table:
@@ -113,12 +113,12 @@ func (t *writer) blocks(blocks []page.Block) {
 		case page.Columns:
 			t.blocks(b.Left)
 			t.blocks(b.Right)
-		case page.Together:
+		case page.KeepTogether:
 			t.blocks(b.Blocks)
 		case page.Break, page.Gap:
 			t.blank()
 		default:
-			t.blocks(b.Instead())
+			t.blocks(b.Fallback())
 		}
 	}
 }
@@ -141,8 +141,8 @@ func (t *writer) paragraph(b page.Paragraph) {
 	}
 }
 
-// answers are told as labelled amounts, comparatives after them.
-func (t *writer) answers(b page.Answers) {
+// keyFigures are told as labelled amounts, comparatives after them.
+func (t *writer) keyFigures(b page.KeyFigures) {
 	t.blank()
 	widest := 0
 	for _, a := range b.Items {
@@ -151,7 +151,7 @@ func (t *writer) answers(b page.Answers) {
 	for _, a := range b.Items {
 		words := a.Words
 		var beside []string
-		for _, x := range a.Beside {
+		for _, x := range a.Small {
 			figure := x.Figure.String(t.sign)
 			if x.Figure.IsEmpty() {
 				figure = page.Dash

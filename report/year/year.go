@@ -95,10 +95,10 @@ func yearSentence(in *report.YearInput) string {
 
 func yearAnswers(in *report.YearInput) page.Block {
 	y := in.Tax
-	answer := func(line, text string) page.Answer {
-		return page.Answer{Figure: page.FullMoney(int64(y.Amount(line))), Words: text + ", line " + line}
+	answer := func(line, text string) page.KeyFigure {
+		return page.KeyFigure{Figure: page.FullMoney(int64(y.Amount(line))), Words: text + ", line " + line}
 	}
-	return page.Answers{Items: []page.Answer{answer(y.Table.Holds.Profit, words.NetName(y.Net())), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
+	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
 		answer("28", "expenses"), answer(y.Table.Holds.Closing, "stock at the end")}}
 }
 

@@ -1,0 +1,70 @@
+package pdf
+
+import "piecebook/report/page"
+
+// keyFigureGap is the least room after a figure, so that two never read as one.
+const keyFigureGap = 10
+
+// keyFigures is a row of big figures, all in the largest size that they all fit.
+func (l layout) keyFigures(b page.KeyFigures, width float64) []strip {
+	n := len(b.Items)
+	if n == 0 {
+		return nil
+	}
+	cell := (width - float64(n-1)*gridGutter) / float64(n)
+	size := keyFigureSize
+	figures := make([]string, n)
+	for i, a := range b.Items {
+		figures[i] = l.faces.bold.clean(l.keyFigureText(a.Figure))
+		for size > keyFigureSizeMin && l.faces.bold.width(figures[i], size) > cell-keyFigureGap {
+			size -= 0.5
+		}
+	}
+	out := strip{gap: bodyPitch}
+	for i, a := range b.Items {
+		ops, height := l.keyFigure(a, figures[i], size, float64(i)*(cell+gridGutter), cell)
+		out.ops = append(out.ops, ops...)
+		out.height = max(out.height, height)
+	}
+	return []strip{out}
+}
+
+// keyFigureText is a figure in full, a dash where there is none.
+func (l layout) keyFigureText(c page.Cell) string {
+	if c.IsEmpty() {
+		return page.Dash
+	}
+	return c.String(l.sign)
+}
+
+func (l layout) keyFigure(a page.KeyFigure, figure string, size, x, width float64) ([]op, float64) {
+	all := l.lines(figure, l.faces.bold, size, size*1.15, x, width, accent)
+	all = append(all, l.lines(a.Words, l.faces.regular, bodySize, bodyPitch, x, width, black)...)
+	all[len(all)-1].height += 2
+	// In a wide cell the figures stand near their labels, not at the far end,
+	// and under each other.
+	wide := 92.0
+	for _, b := range a.Small {
+		wide = max(wide, l.faces.regular.width(l.faces.regular.clean(b.Label), noteSize)+l.faces.regular.width(l.faces.regular.clean(l.keyFigureText(b.Figure)), noteSize)+columnGap)
+	}
+	for _, b := range a.Small {
+		all = append(all, l.subFigure(b, x, min(width, wide))...)
+	}
+	return merged(all)
+}
+
+// subFigure is a comparative: its label left and its figure right on one line
+// where they fit, else under each other.
+func (l layout) subFigure(b page.SubFigure, x, width float64) []strip {
+	f := l.faces.regular
+	figure := f.clean(l.keyFigureText(b.Figure))
+	label := f.clean(b.Label)
+	wide := f.width(figure, noteSize)
+	if f.width(label, noteSize)+wide+3 > width {
+		return append(l.lines(label, f, noteSize, notePitch, x, width, grey),
+			l.lines(figure, f, noteSize, notePitch, x, width, grey)...)
+	}
+	s := l.lines(label, f, noteSize, notePitch, x, width, grey)
+	s[0].ops = append(s[0].ops, op{x: x + width - wide, y: baseline(noteSize, notePitch), text: figure, face: f, size: noteSize, ink: grey})
+	return s
+}
