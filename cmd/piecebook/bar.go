@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"piecebook/report/outfile"
@@ -91,15 +92,17 @@ func (b *bar) end() {
 
 // write writes a set of files, all or none, with the bar moving along.
 func (c *cli) write(dir string, files []outfile.File) error {
-	const before = 0.6 // of the work lies behind when writing begins
+	const before = 0.6 // of the work is done when writing begins
+	var begun atomic.Int64
 	told := slices.Clone(files)
 	for i, f := range files {
 		told[i].Write = func(w io.Writer) error {
-			c.bar.at(before+(1-before)*float64(i)/float64(len(files)), "Writing "+f.Name)
+			share := float64(begun.Add(1)-1) / float64(len(files))
+			c.bar.at(before+(1-before)*share, "Writing "+f.Name)
 			return f.Write(w)
 		}
 	}
-	return outfile.WriteAll(dir, told)
+	return c.stop.writeAll(dir, told)
 }
 
 // afterBar is a writer that takes the bar away before anything is said.

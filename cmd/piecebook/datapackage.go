@@ -44,7 +44,7 @@ func (c *cli) datapackage(w world, b *books) error {
 			files = append(files, plainFile(r.name, r.bytes))
 		}
 	}
-	if err := outfile.WriteAll(dir, files); err != nil {
+	if err := c.stop.writeAll(dir, files); err != nil {
 		return err
 	}
 	fmt.Fprintf(w.err, "%s.\n%d %s of records described for other programs; the copies beside it are theirs, change yours as before. It is in:\n",

@@ -37,6 +37,7 @@ func (c *cli) draft(w world, month calendar.Month) error {
 	if err := c.write(dir, files); err != nil {
 		return err
 	}
+	c.made = made{month: b.month, dir: dir, files: len(files), refused: len(in.Refused)}
 	// Figures of an earlier, whole pack would not belong to this one.
 	stale := filepath.Join(dir, figuresFile)
 	switch err := os.Remove(stale); {

@@ -15,6 +15,7 @@ import (
 	"piecebook/report/csvfile"
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
+	"piecebook/report/page"
 	"piecebook/report/piece"
 	"piecebook/report/year"
 )
@@ -89,7 +90,7 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 			return nil, err
 		}
 	}
-	sheets := piece.PeriodSheets(t.in.Input)
+	sheets := func() page.Document { return piece.PeriodSheets(t.in.Input) }
 	if err := h.add("the profit sheet of each piece sold or finished in the year", pdfFile("pieces.pdf", sheets)); err != nil {
 		return nil, err
 	}

@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger/kinds"
 	kindpages "piecebook/report/kinds"
 	"piecebook/report/outfile"
+	"piecebook/report/page"
 	"piecebook/report/text"
 )
 
@@ -49,7 +50,7 @@ func (k kindsCmd) Run(c *cli, w world) error {
 	if k.Year != 0 {
 		dir = filepath.Join(c.outDir(), fmt.Sprint(k.Year))
 	}
-	if err := c.write(dir, []outfile.File{pdfFile(k.file(), kindpages.Doc(in, r))}); err != nil {
+	if err := c.write(dir, []outfile.File{pdfFile(k.file(), func() page.Document { return kindpages.Doc(in, r) })}); err != nil {
 		return err
 	}
 	if _, err := fmt.Fprint(w.out, text.Render(kindpages.Glance(in, r))); err != nil {

@@ -10,7 +10,7 @@ import (
 
 func main() {
 	os.Exit(run(os.Args[1:], world{out: os.Stdout, err: os.Stderr, env: os.Getenv,
-		outWide: wide(os.Stdout), errWide: wide(os.Stderr)}))
+		outWide: wide(os.Stdout), errWide: wide(os.Stderr), stop: stopOnInterrupt()}))
 }
 
 // wide is how many columns a terminal has; 0 where f is none.

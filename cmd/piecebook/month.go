@@ -5,6 +5,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/kinds"
 	"piecebook/report"
@@ -20,19 +21,24 @@ import (
 )
 
 type monthCmd struct {
-	Month string `arg:"" optional:"" help:"Year and month, as 2026-03. Blank: the last month that has records of two tables."`
-	Draft bool   `help:"Leave out the lines that have problems, list them on page 1, and say DRAFT on every page; write no figures.json."`
+	Words []string `arg:"" optional:"" name:"dir-or-month" help:"Year and month, as 2026-03; blank: the last month that has records of two tables. Books folders before it: the pack of each."`
+	Draft bool     `help:"Leave out the lines that have problems, list them on page 1, and say DRAFT on every page; write no figures.json."`
 }
 
-// Run makes the month-end pack.
+// Run makes the month-end pack, of one books folder or of several.
 func (k monthCmd) Run(c *cli, w world) error {
-	month, err := readMonth(k.Month)
+	folders, month, err := foldersAndMonth(k.Words)
 	if err != nil {
 		return err
 	}
-	if k.Draft {
-		return c.draft(w, month)
+	if len(folders) > 0 {
+		return c.manyPacks(w, folders, month, k.Draft)
 	}
+	return c.packOrDraft(w, month, k.Draft)
+}
+
+// pack makes the month-end pack of the books folder.
+func (c *cli) pack(w world, month calendar.Month) error {
 	b, err := c.ready(w, month)
 	if err != nil {
 		return err
@@ -55,6 +61,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 	if err := c.write(dir, files); err != nil {
 		return err
 	}
+	c.made = made{month: b.month, dir: dir, files: len(files)}
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	tellLeftOut(w, b)
 	if n := len(in.Notes); n > 0 {
@@ -82,13 +89,15 @@ func tellLeftOut(w world, b *books) {
 // figuresFile is the pack's figures for other programs.
 const figuresFile = "figures.json"
 
-// packFiles are the month's reports for people, also as a draft.
+// packFiles are the month's reports for people, also as a draft. Each is
+// composed when it is written, so that they are made side by side.
 func packFiles(b *books, in report.Input) []outfile.File {
-	ranked := accountant.KindsSheets(in, kinds.Of(b.ledger, kinds.Scope{}))
 	return []outfile.File{
-		pdfFile("month.pdf", month.Doc(in)),
-		pdfFile("pieces.pdf", piece.PeriodSheets(in)),
-		bookFile("month.xlsx", accountant.MonthBook(in, ranked...)),
+		pdfFile("month.pdf", func() page.Document { return month.Doc(in) }),
+		pdfFile("pieces.pdf", func() page.Document { return piece.PeriodSheets(in) }),
+		bookFile("month.xlsx", func() *workbook.Book {
+			return accountant.MonthBook(in, accountant.KindsSheets(in, kinds.Of(b.ledger, kinds.Scope{}))...)
+		}),
 	}
 }
 
@@ -99,14 +108,14 @@ func listFiles(w world, dir string, files []outfile.File) {
 	}
 }
 
-// pdfFile renders a document when the file is written.
-func pdfFile(name string, d page.Document) outfile.File {
-	return outfile.File{Name: name, Write: func(w io.Writer) error { return pdf.Write(w, d) }}
+// pdfFile composes and renders a document when the file is written.
+func pdfFile(name string, compose func() page.Document) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { return pdf.Write(w, compose()) }}
 }
 
-// bookFile renders a workbook when the file is written.
-func bookFile(name string, b *workbook.Book) outfile.File {
-	return outfile.File{Name: name, Write: func(w io.Writer) error { return xlsx.Write(w, b) }}
+// bookFile composes and renders a workbook when the file is written.
+func bookFile(name string, compose func() *workbook.Book) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { return xlsx.Write(w, compose()) }}
 }
 
 // plainFile is a file of bytes there are.

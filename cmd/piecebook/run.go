@@ -17,19 +17,21 @@ import (
 
 // Exit statuses, as the help prints them.
 const (
-	exitDone     = 0  // done
-	exitProblems = 1  // problems in the records; no report was written
-	exitUse      = 2  // wrong use of the command
-	exitFiles    = 3  // a file could not be read or written
-	exitBug      = 70 // a defect of piecebook itself
+	exitDone     = 0   // done
+	exitProblems = 1   // problems in the records; no report was written
+	exitUse      = 2   // wrong use of the command
+	exitFiles    = 3   // a file could not be read or written
+	exitBug      = 70  // a defect of piecebook itself
+	exitStopped  = 130 // stopped by Ctrl-C, as shells have it
 )
 
 // world is what a run may touch of the machine besides the books folder.
 type world struct {
 	out, err io.Writer
 	env      func(string) string
-	outWide  int // columns, where out is a terminal
-	errWide  int // the same of err
+	outWide  int   // columns, where out is a terminal
+	errWide  int   // the same of err
+	stop     *stop // nil: nothing stops it
 }
 
 // cli is the command line. Each command's own file has its Run.
@@ -39,7 +41,9 @@ type cli struct {
 	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
 
 	bar     *bar   // nil where no one looks
+	stop    *stop  // nil: nothing stops it
 	command string // as it was given, with what it needs
+	made    made   // the pack that was made, if one was
 
 	Version kong.VersionFlag `help:"Print the version."`
 
@@ -116,6 +120,7 @@ func run(args []string, w world) (status int) {
 	}
 	c.command = ctx.Command()
 	c.find(w)
+	c.stop = w.stop
 	if w.errWide > 0 {
 		c.bar = startBar(w.err, barAfter)
 		defer c.bar.end()
@@ -138,9 +143,12 @@ func version() string {
 func tell(w world, err error) int {
 	var u usage
 	var p problems
+	var e ended
 	switch {
 	case err == nil:
 		return exitDone
+	case errors.As(err, &e):
+		return int(e)
 	case errors.As(err, &p):
 		return exitProblems
 	case errors.As(err, &u):

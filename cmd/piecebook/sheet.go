@@ -13,6 +13,7 @@ import (
 	"piecebook/report"
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
+	"piecebook/report/page"
 	"piecebook/report/piece"
 	"piecebook/report/text"
 )
@@ -52,7 +53,7 @@ func (k sheetCmd) Run(c *cli, w world) error {
 	}
 	name := sheetName(ids)
 	dir := filepath.Join(c.outDir(), b.month.String())
-	if err := c.write(dir, []outfile.File{pdfFile(name, doc)}); err != nil {
+	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintln(w.out, filepath.Join(dir, name))

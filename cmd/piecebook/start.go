@@ -43,7 +43,7 @@ func (k startCmd) Run(c *cli, w world) error {
 	if c.JSON {
 		return writeJSON(w, map[string]any{"schema": "piecebook/start/1", "files": paths})
 	}
-	if err := outfile.WriteAll(k.Dir, out); err != nil {
+	if err := c.stop.writeAll(k.Dir, out); err != nil {
 		return err
 	}
 	for _, path := range paths {

@@ -17,7 +17,9 @@ import (
 	"piecebook/report/accountant"
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
+	"piecebook/report/page"
 	"piecebook/report/text"
+	"piecebook/report/workbook"
 	"piecebook/report/year"
 	"piecebook/templates"
 )
@@ -54,8 +56,8 @@ func (k yearCmd) Run(c *cli, w world) error {
 // files are the year's reports.
 func (t *taxYear) files(figures []byte) []outfile.File {
 	return []outfile.File{
-		pdfFile("year.pdf", year.Doc(t.in)),
-		bookFile("year.xlsx", accountant.YearBook(t.in)),
+		pdfFile("year.pdf", func() page.Document { return year.Doc(t.in) }),
+		bookFile("year.xlsx", func() *workbook.Book { return accountant.YearBook(t.in) }),
 		plainFile(figuresFile, figures),
 	}
 }

@@ -4,12 +4,15 @@ package outfile
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
+	"runtime/debug"
 )
 
 // File is one file of a set. Name is below the folder, with forward slashes.
@@ -24,6 +27,7 @@ type staged struct {
 	temp   string // the new one, beside the target
 	old    string // the one that stood there, set aside; blank: there was none
 	placed bool   // temp has become target
+	open   *os.File
 }
 
 // set is a set of files on its way, with the folders made for it.
@@ -33,18 +37,19 @@ type set struct {
 	rename  func(from, to string) error // os.Rename; tests fail it
 }
 
-// WriteAll writes the files into dir, making folders as needed. Each is first
-// written out beside its target and brought to the disk; only when all are
-// there do they take their places. On any failure what was there before stands
-// again, and nothing else is left behind.
+// WriteAll writes the files into dir, making folders as needed. They are
+// written side by side, each beside its target, and brought to the disk; only
+// when all are there do they take their places. On any failure, and where ctx
+// ends before that, what was there before stands again, and nothing else is
+// left behind; a Write that is still at work then is not waited for.
 //
 // A power cut between two renames can still part a set: no file system of
 // today renames several files at once. Each single file is whole even then.
-func WriteAll(dir string, files []File) error {
-	return writeAll(dir, files, os.Rename)
+func WriteAll(ctx context.Context, dir string, files []File) error {
+	return writeAll(ctx, dir, files, os.Rename)
 }
 
-func writeAll(dir string, files []File, rename func(from, to string) error) (err error) {
+func writeAll(ctx context.Context, dir string, files []File, rename func(from, to string) error) (err error) {
 	s := &set{rename: rename}
 	defer func() {
 		if err != nil {
@@ -57,9 +62,12 @@ func writeAll(dir string, files []File, rename func(from, to string) error) (err
 			return fmt.Errorf("%s: not a name for one file below %s", f.Name, dir)
 		}
 		seen[f.Name] = true
-		if err := s.stage(filepath.Join(dir, filepath.FromSlash(f.Name)), f.Write); err != nil {
+		if err := s.stage(filepath.Join(dir, filepath.FromSlash(f.Name))); err != nil {
 			return err
 		}
+	}
+	if err := s.fill(ctx, files); err != nil {
+		return err
 	}
 	for _, f := range s.files {
 		if err := s.place(f); err != nil {
@@ -70,8 +78,8 @@ func writeAll(dir string, files []File, rename func(from, to string) error) (err
 	return nil
 }
 
-// stage writes one file out beside its target.
-func (s *set) stage(target string, write func(io.Writer) error) error {
+// stage opens a new file beside its target.
+func (s *set) stage(target string) error {
 	folder := filepath.Dir(target)
 	if err := s.makeFolder(folder); err != nil {
 		return err
@@ -83,26 +91,73 @@ func (s *set) stage(target string, write func(io.Writer) error) error {
 	if err != nil {
 		return err
 	}
-	s.files = append(s.files, &staged{target: target, temp: temp.Name()})
-	buffered := bufio.NewWriter(temp)
-	err = write(buffered)
-	if err == nil {
-		err = buffered.Flush()
+	s.files = append(s.files, &staged{target: target, temp: temp.Name(), open: temp})
+	return nil
+}
+
+// fill writes the staged files side by side, as many at once as there are
+// processors. Of several failures the first file's is returned.
+func (s *set) fill(ctx context.Context, files []File) error {
+	failures := make([]error, len(files))
+	left := make(chan struct{}, len(files))
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i := range files {
+		go func() {
+			free <- struct{}{}
+			failures[i] = s.files[i].fill(files[i].Write)
+			<-free
+			left <- struct{}{}
+		}()
 	}
-	if err == nil {
-		err = temp.Sync()
+	for range files {
+		select {
+		case <-left:
+		case <-ctx.Done():
+			return ctx.Err()
+		}
 	}
-	if err == nil {
-		// CreateTemp's files are the owner's alone; reports are to be handed on.
-		err = temp.Chmod(0o644)
-	}
-	if closing := temp.Close(); err == nil {
-		err = closing
-	}
-	if err != nil {
-		return fmt.Errorf("%s: %w", target, err)
+	for _, err := range failures {
+		var p panicked
+		if errors.As(err, &p) {
+			panic(errors.Join(err, s.undo()))
+		}
+		if err != nil {
+			return err
+		}
 	}
 	return nil
+}
+
+// panicked is a panic of a Write, brought over to WriteAll's caller.
+type panicked string
+
+func (p panicked) Error() string { return string(p) }
+
+// fill writes one file and brings it to the disk.
+func (f *staged) fill(write func(io.Writer) error) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = panicked(fmt.Sprintf("%v\n%s", r, debug.Stack()))
+		}
+		if closing := f.open.Close(); err == nil {
+			err = closing
+		}
+		if err != nil {
+			err = fmt.Errorf("%s: %w", f.target, err)
+		}
+	}()
+	buffered := bufio.NewWriter(f.open)
+	if err := write(buffered); err != nil {
+		return err
+	}
+	if err := buffered.Flush(); err != nil {
+		return err
+	}
+	if err := f.open.Sync(); err != nil {
+		return err
+	}
+	// CreateTemp's files are the owner's alone; reports are to be handed on.
+	return f.open.Chmod(0o644)
 }
 
 // makeFolder makes a folder and remembers which of its parents are new.
@@ -159,6 +214,7 @@ func (s *set) undo() error {
 	var failed []error
 	for i := len(s.files) - 1; i >= 0; i-- {
 		f := s.files[i]
+		_ = f.open.Close() // else some systems do not let it go
 		if f.placed {
 			failed = append(failed, os.Remove(f.target))
 		} else if err := os.Remove(f.temp); !errors.Is(err, fs.ErrNotExist) {

@@ -1,10 +1,13 @@
 package outfile
 
 import (
+	"context"
 	"errors"
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,8 +39,8 @@ func tree(t *testing.T, dir string) map[string]string {
 
 func TestWriteAllReplacesAndLeavesNothingElse(t *testing.T) {
 	dir := t.TempDir()
-	require.NoError(t, WriteAll(dir, []File{words("a", "1"), words("2026-03/b", "2")}))
-	require.NoError(t, WriteAll(dir, []File{words("a", "new"), words("c", "3")}))
+	require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "1"), words("2026-03/b", "2")}))
+	require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "new"), words("c", "3")}))
 	assert.Equal(t, map[string]string{"./": "", "a": "new", "2026-03/": "", "2026-03/b": "2", "c": "3"}, tree(t, dir))
 	info, err := os.Stat(filepath.Join(dir, "a"))
 	require.NoError(t, err)
@@ -54,9 +57,9 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 	}
 	t.Run("writing the last", func(t *testing.T) {
 		dir := t.TempDir()
-		require.NoError(t, WriteAll(dir, []File{words("a", "old"), words("b", "old")}))
+		require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("b", "old")}))
 		before := tree(t, dir)
-		err := WriteAll(dir, []File{words("a", "new"), words("sub/x", "new"), {Name: "b", Write: fails}})
+		err := WriteAll(t.Context(), dir, []File{words("a", "new"), words("sub/x", "new"), {Name: "b", Write: fails}})
 		require.ErrorIs(t, err, broken)
 		assert.Equal(t, before, tree(t, dir))
 	})
@@ -64,10 +67,10 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 		// Two renames for each of two old files, one for the new one.
 		for fail := range 5 {
 			dir := t.TempDir()
-			require.NoError(t, WriteAll(dir, []File{words("a", "old"), words("c", "old")}))
+			require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("c", "old")}))
 			before := tree(t, dir)
 			n := 0
-			err := writeAll(dir, []File{words("a", "new"), words("sub/b", "new"), words("c", "new")}, func(from, to string) error {
+			err := writeAll(t.Context(), dir, []File{words("a", "new"), words("sub/b", "new"), words("c", "new")}, func(from, to string) error {
 				if n++; n == fail+1 {
 					return broken
 				}
@@ -80,24 +83,67 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 	t.Run("a folder where the last should be", func(t *testing.T) {
 		dir := t.TempDir()
 		require.NoError(t, os.MkdirAll(filepath.Join(dir, "b"), 0o755))
-		require.NoError(t, WriteAll(dir, []File{words("a", "old"), words("b/kept", "old")}))
+		require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("b/kept", "old")}))
 		before := tree(t, dir)
-		require.Error(t, WriteAll(dir, []File{words("a", "new"), words("b", "new")}))
+		require.Error(t, WriteAll(t.Context(), dir, []File{words("a", "new"), words("b", "new")}))
 		assert.Equal(t, before, tree(t, dir))
 	})
 	t.Run("the first time", func(t *testing.T) {
 		dir := filepath.Join(t.TempDir(), "reports", "2026-03")
-		require.Error(t, WriteAll(dir, []File{words("a", "new"), {Name: "b", Write: fails}}))
+		require.Error(t, WriteAll(t.Context(), dir, []File{words("a", "new"), {Name: "b", Write: fails}}))
 		_, err := os.Stat(filepath.Dir(dir))
 		assert.ErrorIs(t, err, os.ErrNotExist)
 	})
 }
 
+// Goal: stopped in the middle, by its context or by a defect, a set leaves what
+// stood there before and nothing else, and does not wait for what is at work.
+func TestStoppedSetLeavesNothing(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old")}))
+	before := tree(t, dir)
+
+	ctx, stop := context.WithCancel(t.Context())
+	never := make(chan struct{})
+	defer close(never)
+	waits := File{Name: "sub/b", Write: func(w io.Writer) error {
+		_, err := io.WriteString(w, strings.Repeat("half", 10_000))
+		stop()
+		<-never
+		return err
+	}}
+	require.ErrorIs(t, WriteAll(ctx, dir, []File{words("a", "new"), waits}), context.Canceled)
+	assert.Equal(t, before, tree(t, dir))
+
+	breaks := File{Name: "sub/b", Write: func(io.Writer) error { panic("a defect") }}
+	require.Panics(t, func() { _ = WriteAll(t.Context(), dir, []File{words("a", "new"), breaks}) })
+	assert.Equal(t, before, tree(t, dir))
+}
+
+// Goal: the files of a set are written side by side. Method: two that wait for
+// each other.
+func TestFilesAreWrittenSideBySide(t *testing.T) {
+	if runtime.GOMAXPROCS(0) < 2 {
+		t.Skip("one processor writes one file at a time")
+	}
+	met := make(chan struct{})
+	meets := func(name string) File {
+		return File{Name: name, Write: func(io.Writer) error {
+			select {
+			case met <- struct{}{}:
+			case <-met:
+			}
+			return nil
+		}}
+	}
+	require.NoError(t, WriteAll(t.Context(), t.TempDir(), []File{meets("a"), meets("b")}))
+}
+
 func TestNamesOutsideTheFolderAreRefused(t *testing.T) {
 	dir := t.TempDir()
 	for _, name := range []string{"../a", "/a", ""} {
-		require.Error(t, WriteAll(dir, []File{words("ok", "1"), words(name, "2")}), name)
+		require.Error(t, WriteAll(t.Context(), dir, []File{words("ok", "1"), words(name, "2")}), name)
 	}
-	require.Error(t, WriteAll(dir, []File{words("a", "1"), words("a", "2")}))
+	require.Error(t, WriteAll(t.Context(), dir, []File{words("a", "1"), words("a", "2")}))
 	assert.Equal(t, map[string]string{"./": ""}, tree(t, dir))
 }
