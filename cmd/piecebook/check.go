@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
@@ -129,18 +128,16 @@ func waitingLines(waiting []fault.Problem, all bool) []string {
 	if all {
 		return append(out, limited(waiting, true)...)
 	}
-	var whys []string
+	var causes []string
 	places := map[string][]string{}
 	for _, p := range waiting {
-		// The first sentence says what is waited for.
-		why, _, _ := strings.Cut(p.Why, ". ")
-		if places[why] == nil {
-			whys = append(whys, why)
+		if places[p.Cause] == nil {
+			causes = append(causes, p.Cause)
 		}
-		places[why] = append(places[why], p.Place.Short())
+		places[p.Cause] = append(places[p.Cause], p.Place.Short())
 	}
-	for _, why := range whys {
-		out = append(out, fmt.Sprintf("  %s: %s", strings.TrimSuffix(why, "."), firstFew(places[why])))
+	for _, cause := range causes {
+		out = append(out, fmt.Sprintf("  %s Named at %s.", cause, firstFew(places[cause])))
 	}
 	return out
 }

@@ -124,9 +124,9 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 			How: ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{
 				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: d.shelf.Charged[id]}}}, Of: of, Line: -1})
 		if d.state.Pieces[id].Gone() && correction != 0 {
-			d.note(CodeLateCost, countPlaces(d.counts)[0], correction,
-				fmt.Sprintf("The count of %s for %s moves %s on %s, which has left; it goes where the piece went.", d.s.Name, d.m.Name(), correction.Grouped(), id),
-				"Nothing to type; counting sooner keeps such corrections small.")
+			d.problems.Add(fault.Problem{Code: CodeLateCost, Note: true, AsksNothing: true, Place: countPlaces(d.counts)[0], MoneyCents: int64(correction.Abs()),
+				Why: fmt.Sprintf("The count of %s for %s moves %s on %s, which has left; it goes where the piece went.", d.s.Name, d.m.Name(), correction.Grouped(), id),
+				Fix: "Nothing to type; counting sooner keeps such corrections small."})
 		}
 	}
 }

@@ -78,13 +78,11 @@ type Problem struct {
 	Why        string `json:"why"`
 	Fix        string `json:"fix"`
 	MoneyCents int64  `json:"money_cents,omitempty"`
-}
-
-// AsksNothing says that a note only tells how something was read: its Fix
-// says that nothing need be done.
-func (p Problem) AsksNothing() bool {
-	fix := strings.ToLower(p.Fix)
-	return p.Note && (strings.Contains(fix, "nothing need be done") || strings.HasPrefix(fix, "nothing to type"))
+	// AsksNothing says that a note only tells how something was read: nothing
+	// need be done. Cause is, of an error that many cells share, the part of Why
+	// that names what they wait for, without the cells. Neither is printed.
+	AsksNothing bool   `json:"-"`
+	Cause       string `json:"-"`
 }
 
 // String is the house pattern: place, what stands there, why, what to type.

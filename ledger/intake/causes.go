@@ -63,6 +63,9 @@ func (rec *record) failColumn(field string, code fault.Code, say func(s *cause) 
 func (r *reading) tellCauses() {
 	for _, s := range r.causes {
 		s.first.Why, s.first.Fix = s.say(s)
+		alone := *s
+		alone.cells = 1
+		s.first.Cause, _ = s.say(&alone)
 		r.problems.Add(s.first)
 	}
 }

@@ -91,7 +91,7 @@ func (rec *record) checkCells() {
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
 				"Open the workbook in a spreadsheet program and save it once.")
 		case c.Field.Cell == templates.Name && values.LooksTurned(cell):
-			rec.note(name, fault.CodeNameLooksNumber, 0, "A spreadsheet takes this name for a number or a date, and may have changed it or change it when it saves.",
+			rec.noteOnly(name, fault.CodeNameLooksNumber, 0, "A spreadsheet takes this name for a number or a date, and may have changed it or change it when it saves.",
 				"Nothing need be done if it is as you typed it; a letter in front, such as P"+cell.Text+", keeps it as it is.")
 		}
 	}
@@ -159,6 +159,12 @@ func (rec *record) failRow(code fault.Code, why, fix string) {
 // note adds a note at a cell.
 func (rec *record) note(field string, code fault.Code, cents int64, why, fix string) {
 	rec.r.problems.Add(fault.Problem{Code: code, Note: true, Place: rec.place(field), Found: rec.raw(field),
+		Why: why, Fix: fix, MoneyCents: cents})
+}
+
+// noteOnly is note for what asks nothing of the owner.
+func (rec *record) noteOnly(field string, code fault.Code, cents int64, why, fix string) {
+	rec.r.problems.Add(fault.Problem{Code: code, Note: true, AsksNothing: true, Place: rec.place(field), Found: rec.raw(field),
 		Why: why, Fix: fix, MoneyCents: cents})
 }
 

@@ -220,7 +220,7 @@ func longInStock(in *report.Input) []wanting {
 func attentionItems(in *report.Input) []wanting {
 	var out []wanting
 	for i, n := range in.Notes {
-		if n.AsksNothing() {
+		if n.AsksNothing {
 			continue // told on the notes' page
 		}
 		text := words.Note(n)

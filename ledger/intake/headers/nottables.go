@@ -21,17 +21,18 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 		return b
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
-		Why: "No table has this name, so it was skipped.",
-		Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", settings.TomlText(s.Known))}
+		Why:         "No table has this name, so it was skipped.",
+		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", settings.TomlText(s.Known))}
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
 	if t, head := r.fitting(s); t != nil {
 		r.fits = append(r.fits, fit{s.Known, inFile(s), t.Name, s.Place()})
-		p.MoneyCents = r.moneyOf(s, t, head)
+		p.MoneyCents, p.AsksNothing = r.moneyOf(s, t, head), false
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
 		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, settings.TomlText(s.Known), settings.TomlText(t.Name))
 	} else if near := r.nearTable(s.Known); near != "" {
+		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, settings.TomlText(s.Known), settings.TomlText(near))
 	}
 	r.problems.Add(p)

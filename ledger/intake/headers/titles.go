@@ -59,7 +59,7 @@ func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) {
 		fix = "Nothing need be done; to be sure, put all column names into one row."
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place, Found: sheets.Shortened(strings.Join(titles, ", ")),
-		Why: what, Fix: fix})
+		AsksNothing: true, Why: what, Fix: fix})
 	s.Lines = slices.Clone(s.Lines[at:])
 	s.Lines[0].Cells = head
 }

@@ -41,16 +41,16 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 	switch {
 	case saysTotal(l) && r.onlyNumbers(s, b, l):
 		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
-			Why: "This row holds totals and no record, so it was skipped.",
-			Fix: "Nothing need be done. If it is a record, give it its own name and day."})
+			Why:         "This row holds totals and no record, so it was skipped.",
+			AsksNothing: true, Fix: "Nothing need be done. If it is a record, give it its own name and day."})
 	case headerAgain(b, l):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
-			Why: "This row is the column names again, so it was skipped.",
-			Fix: "Nothing need be done."})
+			Why:         "This row is the column names again, so it was skipped.",
+			AsksNothing: true, Fix: "Nothing need be done."})
 	case len(NeededColumns(b.Table)) > 1 && headingWords.MatchString(rowText(l)):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
-			Why: "This row holds nothing but a heading, so it was skipped.",
-			Fix: "Nothing need be done. If it is a record, fill in its other cells."})
+			Why:         "This row holds nothing but a heading, so it was skipped.",
+			AsksNothing: true, Fix: "Nothing need be done. If it is a record, fill in its other cells."})
 	default:
 		return false
 	}

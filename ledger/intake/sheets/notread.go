@@ -52,6 +52,7 @@ func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 	if root == RecordsFolder {
 		p.Why = fmt.Sprintf("Records are read from the folder records only; not read: %s.", list)
 		p.Fix = "If they are records, move them into the folder records; if not, nothing need be done."
+		p.AsksNothing = true
 	}
 	problems.Add(p)
 }
