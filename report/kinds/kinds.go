@@ -147,13 +147,12 @@ func kindsSentence(in *report.Input, r kinds.Report) string {
 	}
 	best := ranked[0]
 	e := best.Estimate
-	verdict := fmt.Sprintf("pays best: expect about %s an hour", guess(in, e.Expected, tenth))
+	verdict, expect := "pays best", fmt.Sprintf("expect about %s an hour", guess(in, e.Expected, tenth))
 	if e.Expected < 0 {
-		verdict = fmt.Sprintf("loses least: expect a loss of about %s an hour", guess(in, -e.Expected, tenth))
+		verdict, expect = "loses least", fmt.Sprintf("expect a loss of about %s an hour", guess(in, -e.Expected, tenth))
 	}
-	text := fmt.Sprintf("Of the %d kinds with enough sold, %s %s", len(ranked), best.Name, verdict)
+	text := fmt.Sprintf("Of the %d kinds with enough sold, %s %s: %s", len(ranked), best.Name, verdict, expect)
 	if len(ranked) == 1 {
-		_, expect, _ := strings.Cut(verdict, ": ")
 		text = fmt.Sprintf("Only %s has enough sold to be told: %s", best.Name, expect)
 	}
 	if !e.Known {

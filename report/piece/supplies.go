@@ -50,17 +50,22 @@ func supplyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) []pag
 		return []page.Block{page.Heading{Text: "Supplies", Level: 1}, page.Paragraph{Text: "No supply has been charged to it."}}
 	}
 	t.Rows = append(t.Rows, total(page.GrandTotal, "All supplies", sum))
-	t.Note = shareNote(in, t) + work.words()
+	t.Note = shareNote(in, t, slices.ContainsFunc(mine, byBench)) + work.words()
 	return []page.Block{t}
 }
 
+// byBench says that a posting is a share by the area coated with all supplies.
+func byBench(p ledger.Posting) bool {
+	return p.How.Method == ledger.UsedSupply && p.How.Weight != nil && p.Of.Draw.By == ledger.ByBench
+}
+
 // shareNote says how a row is read, with one of its own rows as the example.
-func shareNote(in *report.Input, t page.Table) string {
-	out := "Its part of all, as a percentage of the cost to be shared, is its cost. Area counts once a coat."
-	bench := func(r page.Row) bool { return len(r.Cells) > 2 && strings.Contains(r.Cells[2].Text, "bench") }
-	if slices.ContainsFunc(t.Rows, bench) {
-		out = strings.TrimSuffix(out, ".") + "; bench is the " + in.Settings().AreaUnit() + " coated with all supplies."
+func shareNote(in *report.Input, t page.Table, bench bool) string {
+	out := "Its part of all, as a percentage of the cost to be shared, is its cost. Area counts once a coat"
+	if bench {
+		out += "; bench is the " + in.Settings().AreaUnit() + " coated with all supplies"
 	}
+	out += "."
 	for _, r := range t.Rows {
 		if r.Style == page.Normal && len(r.Cells) > 5 && r.Cells[3].Text != "" && r.Cells[3].Text != "100.00" && r.Note == "" {
 			return fmt.Sprintf("%s So for %s: %s, or %s %% of %s, is %s.", out, r.Cells[0].Text, r.Cells[2].Text, r.Cells[3].Text, r.Cells[4].Text, r.Cells[5].String(""))
