@@ -57,6 +57,7 @@ report/accountant: ledger ledger/calendar ledger/fault ledger/figures ledger/kin
 cmd/piecebook: ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/seen ledger/taxyear report report/accountant report/csvfile report/datapackage report/figuresjson report/kinds report/month report/outfile report/page report/pdf report/piece report/starter report/text report/trace report/words report/workbook report/xlsx report/year templates
 
 # What only tests import; no package may list one of them.
+ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates
 ledger/testkit/bigbooks: ledger/calendar ledger/money
 ledger/testkit/bookgen: ledger/calendar ledger/money
 report/testkit: ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/money report report/page templates

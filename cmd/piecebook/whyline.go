@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/taxyear"
 	"piecebook/report/trace"
+	"piecebook/report/words"
 )
 
 // line prints the postings under a line of the tax year's form.
@@ -55,7 +56,7 @@ func groupsOf(y *taxyear.Year, line *taxyear.Line, postings []ledger.Posting, le
 			out = append(out, groupsOf(y, sub, part, against)...)
 			continue
 		}
-		title := capital(termName(t.Label))
+		title := words.Capital(termName(t.Label))
 		if against {
 			title = "less: " + termName(t.Label)
 		}
@@ -90,11 +91,4 @@ func termName(label string) string {
 		return "pieces bought"
 	}
 	return label
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -91,11 +91,16 @@ func (l *look) pricesOfKind() {
 	}
 	for _, of := range kinds {
 		for i, s := range of {
-			others := slices.Delete(slices.Clone(of), i, i+1)
+			var others []*big.Rat
+			for k, other := range of {
+				if k != i {
+					others = append(others, other.price.Rat())
+				}
+			}
 			if len(others) < kindLeast {
 				continue
 			}
-			middle := median(others)
+			middle := money.MedianRat(others)
 			price := s.price.Rat()
 			times := new(big.Rat).SetInt64(farTimes)
 			words := ""
@@ -114,13 +119,6 @@ func (l *look) pricesOfKind() {
 				money.Round(new(big.Rat).Sub(price, middle)))
 		}
 	}
-}
-
-// median is the middle price, of an even number the mean of the middle two.
-func median(of []soldFor) *big.Rat {
-	of = slices.SortedFunc(slices.Values(of), func(a, b soldFor) int { return cmp.Compare(a.price, b.price) })
-	n := len(of)
-	return new(big.Rat).Quo(new(big.Rat).Add(of[(n-1)/2].price.Rat(), of[n/2].price.Rat()), big.NewRat(2, 1))
 }
 
 // soldWithoutHours notes a sold piece that no Hours line names. It could move

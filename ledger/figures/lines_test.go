@@ -10,6 +10,7 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/ledger/testkit"
 )
 
 // Goal: a posting counts once. Method: on generated books, each posting counts
@@ -25,7 +26,7 @@ func TestAPostingCountsOnce(t *testing.T) {
 			assert.NotEqual(t, l.Rules == nil, l.Sum == nil, "%s has either rules or a sum", l.ID)
 		}
 	}
-	everyBook(t, 8, func(t *testing.T, _ uint64, _ map[string][]byte, l *costing.Ledger) {
+	testkit.EveryBook(t, 8, func(t *testing.T, _ uint64, _ map[string][]byte, l *costing.Ledger) {
 		for _, p := range l.Postings() {
 			for _, of := range scopes {
 				var found []figures.ID
@@ -46,7 +47,7 @@ func TestAPostingCountsOnce(t *testing.T) {
 func TestLinesOfNetProfitAreTheAccounts(t *testing.T) {
 	profit := map[ledger.Account]bool{ledger.Receipts: true, ledger.Other: true, ledger.CostOfSales: true, ledger.SellingCosts: true, ledger.Trips: true,
 		ledger.Expenses: true, ledger.EquipmentCost: true, ledger.ShelfLosses: true, ledger.Lost: true}
-	everyBook(t, 8, func(t *testing.T, _ uint64, _ map[string][]byte, l *costing.Ledger) {
+	testkit.EveryBook(t, 8, func(t *testing.T, _ uint64, _ map[string][]byte, l *costing.Ledger) {
 		var want money.Cents
 		for _, p := range l.Postings() {
 			if profit[p.From] {
@@ -74,7 +75,7 @@ func TestLinesOfNetProfitAreTheAccounts(t *testing.T) {
 // Goal: a piece's book cost by its postings is what costing's own state keeps.
 // Method: every piece of generated books at every month's end.
 func TestBookCostIsTheStates(t *testing.T) {
-	everyBook(t, 8, func(t *testing.T, _ uint64, _ map[string][]byte, l *costing.Ledger) {
+	testkit.EveryBook(t, 8, func(t *testing.T, _ uint64, _ map[string][]byte, l *costing.Ledger) {
 		index := figures.NewIndex(l)
 		for _, m := range l.Months {
 			for _, p := range index.For(m.Month, m.Month).Pieces {

@@ -12,6 +12,7 @@ import (
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/testkit"
 	"piecebook/templates"
 )
 
@@ -30,7 +31,7 @@ func TestSampleBooks(t *testing.T) {
 	problems.Join(l.Problems)
 	assert.Empty(t, problems.Errors())
 	assert.InDelta(t, 6, len(problems.Notes()), 3, "a few notes")
-	tied(t, l)
+	testkit.Tied(t, l)
 	assert.Len(t, l.Months, 14)
 
 	assert.InDelta(t, 64, len(b.Pieces), 6)

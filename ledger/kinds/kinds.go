@@ -186,7 +186,8 @@ func (k *Kind) sum() {
 		k.ReturnAYear = new(big.Rat).Quo(new(big.Rat).Mul(tiedResult.Rat(), big.NewRat(365, 1)), tied)
 	}
 	if len(results) > 0 {
-		least, most, middle := slices.Min(results), slices.Max(results), medianOf(results)
+		least, most := slices.Min(results), slices.Max(results)
+		middle, _ := money.Median(results)
 		k.Least, k.Most, k.Median = &least, &most, &middle
 	}
 }
@@ -220,7 +221,8 @@ func daysOf(days []int) Days {
 	for i, d := range days {
 		cents[i] = money.Cents(d)
 	}
-	return Days{len(days), slices.Min(days), int(medianOf(cents)), slices.Max(days)}
+	middle, _ := money.Median(cents)
+	return Days{len(days), slices.Min(days), int(middle), slices.Max(days)}
 }
 
 // per is an amount for one of what there is so much of; nil of none.
@@ -230,17 +232,6 @@ func per(amount money.Cents, of *big.Rat) *money.Cents {
 	}
 	rate := money.Round(new(big.Rat).Quo(amount.Rat(), of))
 	return &rate
-}
-
-// medianOf is the middle one, or half-even between the two in the middle.
-func medianOf(of []money.Cents) money.Cents {
-	s := slices.Clone(of)
-	slices.Sort(s)
-	middle := len(s) / 2
-	if len(s)%2 == 1 {
-		return s[middle]
-	}
-	return money.Round(big.NewRat(int64(s[middle-1]+s[middle]), 2))
 }
 
 // commissionsOf sums up clients' pieces.

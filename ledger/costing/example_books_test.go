@@ -1,4 +1,4 @@
-package figures_test
+package costing_test
 
 import (
 	"encoding/json"
@@ -14,6 +14,7 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/testkit"
 	"piecebook/report/figuresjson"
 	"piecebook/templates"
 )
@@ -46,7 +47,7 @@ func TestExampleBooks(t *testing.T) {
 			assert.Greater(t, n, 200, "keys compared")
 		})
 	}
-	tied(t, l)
+	testkit.Tied(t, l)
 }
 
 // contains asserts that got has all that want has, and counts the values

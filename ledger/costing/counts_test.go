@@ -1,4 +1,4 @@
-package figures_test
+package costing_test
 
 import (
 	"testing"
@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"piecebook/ledger/money"
+	"piecebook/ledger/testkit"
 )
 
 // What a count says is left is brought to its month's end: what is dated the
@@ -53,7 +54,7 @@ counted_on,supply,left,discarded
 			march := shelf(t, l, "Unit", "2026-03")
 			assert.Equal(t, c.left, money.AtMost(march.Left, 4))
 			assert.Equal(t, c.used, march.Used.String())
-			tied(t, l)
+			testkit.Tied(t, l)
 		})
 	}
 }

@@ -1,9 +1,7 @@
-package figures_test
+package costing_test
 
 import (
-	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
@@ -11,36 +9,17 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/testkit/bookgen"
 	"piecebook/templates"
 )
 
-// folder is a books folder in words: a table's name, then its rows, as
-//
-//	pieces
-//	piece,kind,got_on,price
-//	A,chair,2026-03-01,10
-//
-// with a blank line between tables. A first table named settings is settings.toml.
-func folder(words string) fstest.MapFS {
-	out := fstest.MapFS{}
-	for _, block := range strings.Split(strings.TrimSpace(words), "\n\n") {
-		name, rows, _ := strings.Cut(strings.TrimSpace(block), "\n")
-		path := "records/" + name + ".csv"
-		if name == "settings" {
-			path = "settings.toml"
-		}
-		out[path] = &fstest.MapFile{Data: []byte(rows + "\n")}
-	}
-	return out
-}
-
-// costed reads, checks and costs books written in words, through the same
+// costed reads, checks and costs books in words (bookgen.InWords), through the same
 // rooms as the program; an error in them fails the test.
 func costed(t testing.TB, words string, through string) *costing.Ledger {
 	t.Helper()
 	set, err := templates.Load()
 	require.NoError(t, err)
-	read := intake.Read(folder(words), set)
+	read := intake.Read(bookgen.InWords(words), set)
 	require.Empty(t, read.Problems.Errors())
 	l := costing.Run(&read.Books, month(t, through))
 	require.Empty(t, l.Problems.Errors())
@@ -89,14 +68,4 @@ func share(p figures.Piece, supply, m string) string {
 		}
 	}
 	return ""
-}
-
-// tied asserts that every reconciliation of every month is 0.00.
-func tied(t testing.TB, l *costing.Ledger) {
-	t.Helper()
-	for _, r := range l.Months {
-		for _, tie := range figures.For(l, r.Month, r.Month).TieOut {
-			require.Zerof(t, tie.Difference, "%s in %s: %s against %s", tie.Name, r.Month, tie.Reached, tie.Against)
-		}
-	}
 }

@@ -1,4 +1,4 @@
-package figures_test
+package costing_test
 
 import (
 	"testing"
@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
+	"piecebook/ledger/testkit"
 )
 
 // The contract's own examples, worked by hand (COSTING, 'Worked by hand').
@@ -58,7 +59,7 @@ func TestPrimerWorkedByHand(t *testing.T) {
 	april := shelf(t, l, "Primer", "2026-04")
 	assert.Equal(t, "111.5", money.AtMost(april.Own, 4), "what the can did, from May on the supply's own coverage")
 	assert.Zero(t, april.Closing)
-	tied(t, l)
+	testkit.Tied(t, l)
 }
 
 const stripperBooks = `
@@ -98,7 +99,7 @@ func TestStripperWorkedByHand(t *testing.T) {
 	april := shelf(t, l, "Stripper", "2026-04")
 	assert.Equal(t, "16.48", april.Closing.String())
 	assert.Equal(t, ledger.Counted, april.Basis)
-	tied(t, l)
+	testkit.Tied(t, l)
 }
 
 func TestLotWorkedByHand(t *testing.T) {
@@ -116,5 +117,5 @@ C,desk,barn,40
 	for id, want := range map[string]string{"A": "40.00", "B": "33.33", "C": "26.67"} {
 		assert.Equal(t, want, piece(t, l, id, "2026-03").Acquisition.String(), id)
 	}
-	tied(t, l)
+	testkit.Tied(t, l)
 }

@@ -1,4 +1,4 @@
-package figures_test
+package costing_test
 
 import (
 	"flag"
@@ -14,6 +14,7 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/testkit/bookgen"
 	"piecebook/templates"
 )
 
@@ -163,7 +164,7 @@ func TestCostingMessages(t *testing.T) {
 	var b strings.Builder
 	raised := map[fault.Code]bool{}
 	for _, c := range costingCases {
-		read := intake.Read(folder(c.books), set)
+		read := intake.Read(bookgen.InWords(c.books), set)
 		require.Empty(t, read.Problems.Errors(), c.code)
 		l := costing.Run(&read.Books, month(t, c.month))
 		for _, p := range l.Problems.All() {
@@ -178,7 +179,7 @@ func TestCostingMessages(t *testing.T) {
 	for code := range fault.CostingCatalogue {
 		assert.True(t, raised[code], "no case raises %s", code)
 	}
-	golden := filepath.Join("testdata", "costing-messages.golden")
+	golden := filepath.Join("testdata", "messages.golden")
 	if *update {
 		require.NoError(t, os.MkdirAll("testdata", 0o755))
 		require.NoError(t, os.WriteFile(golden, []byte(b.String()), 0o644))

@@ -1,4 +1,4 @@
-package figures_test
+package costing_test
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package figures_test
+package costing_test
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/ledger/testkit"
 )
 
 // Published worked examples put through real books. Each names its source.
@@ -48,7 +49,7 @@ used_on,pieces,supply,amount
 	end := shelf(t, l, "Unit", "2025-03")
 	assert.Equal(t, "8955.00", end.Closing.String())
 	assert.Equal(t, "285", money.AtMost(end.Left, 4))
-	tied(t, l)
+	testkit.Tied(t, l)
 }
 
 // First-in first-out by one count: Accounting Principles: A Business
@@ -78,7 +79,7 @@ counted_on,supply,left
 `), "2025-12")
 	assert.Equal(t, "511.00", piece(t, l, "work", "2025-12").Supplies.String())
 	assert.Equal(t, "179.00", shelf(t, l, "Unit", "2025-12").Closing.String())
-	tied(t, l)
+	testkit.Tied(t, l)
 }
 
 // OpenStax, Principles of Accounting 1, 10.3, exercise inputs (results worked
@@ -145,7 +146,7 @@ counted_on,supply,left
 		line := shelf(t, l, "Unit", "2025-01")
 		assert.Equal(t, money.Cents(c.want*100), line.Used, c.source)
 		assert.Equal(t, money.Cents(c.closing*100), line.Closing, c.source)
-		tied(t, l)
+		testkit.Tied(t, l)
 	}
 }
 
@@ -170,7 +171,7 @@ bought_on,pieces,what,cost
 	assert.Equal(t, "35.00", second.SoldLessBought.String())
 	assert.Equal(t, "60.00", piece(t, l, "first", "2025-01").BookCost.String())
 	assert.Nil(t, piece(t, l, "first", "2025-01").Profit)
-	tied(t, l)
+	testkit.Tied(t, l)
 }
 
 // A job cost sheet: OpenStax, Managerial Accounting 4.2-4.5 (sign shop):
@@ -220,7 +221,7 @@ worked_on,pieces,hours
 	assert.Equal(t, "165.00", job.Overhead.String())
 	assert.Equal(t, "931.00", (job.BookCost + job.Overhead).String())
 	assert.Equal(t, "1069.00", job.ProfitAfterOverhead.String())
-	tied(t, l)
+	testkit.Tied(t, l)
 }
 
 // The furniture maker's job 50: Saylor, Managerial Accounting, Figs. 2.2-2.6:
@@ -281,7 +282,7 @@ sold_on,pieces,channel,price
 	assert.Equal(t, "75000.00", s.Opening.String())
 	assert.Equal(t, "95000.00", s.Sold.String())
 	assert.Equal(t, "43000.00", s.Closing.String())
-	tied(t, l)
+	testkit.Tied(t, l)
 }
 
 // The business mileage rate changed in the middle of 2022, 58.5 to 62.5 cents
@@ -309,5 +310,5 @@ on,miles,purpose,pieces
 		x := month(t, m)
 		assert.Equal(t, want, figures.For(l, x, x).Statement.Trips.String(), m)
 	}
-	tied(t, l)
+	testkit.Tied(t, l)
 }

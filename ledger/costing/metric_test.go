@@ -1,4 +1,4 @@
-package figures_test
+package costing_test
 
 import (
 	"testing"
@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"piecebook/ledger/money"
+	"piecebook/ledger/testkit"
 )
 
 // A metric shop: centimetres and square metres, kilometres, starting figures
@@ -55,5 +56,5 @@ on;km;purpose;pieces
 	assert.Equal(t, "2.67", shelf(t, l, "Primer", "2026-01").Used.String())
 	assert.Equal(t, "45.05", piece(t, l, "A", "2026-01").Trips.String(), "100 km = 62.1371 miles at 0.725")
 	assert.Equal(t, "95.05", piece(t, l, "A", "2026-02").Trips.String(), "the shop's own rate is per km")
-	tied(t, l)
+	testkit.Tied(t, l)
 }
