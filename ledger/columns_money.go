@@ -32,7 +32,7 @@ func (e *Equipment) cells(c *cells) {
 	c.money("tax_paid", &e.TaxPaid)
 	c.text("life", e.Life)
 	c.day("sold_on", e.SoldOn)
-	c.money("sold_for", soldFor)
+	c.optional("sold_for", soldFor)
 	c.text("receipt", e.Receipt)
 }
 
@@ -69,8 +69,8 @@ func (s *Sale) cells(c *cells) {
 	c.money("delivery_charged", &s.DeliveryCharged)
 	c.money("sales_tax", &s.SalesTax)
 	c.money("marketplace_tax", &s.MarketplaceTax)
-	c.money("fee", s.Fee)
-	c.money("card_fee", s.CardFee)
+	c.optional("fee", s.Fee)
+	c.optional("card_fee", s.CardFee)
 	c.money("delivery_cost", &s.DeliveryCost)
 	c.text("receipt", s.Receipt)
 }

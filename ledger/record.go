@@ -104,6 +104,8 @@ type Cell struct {
 	Cents  *money.Cents
 	Number *big.Rat
 	Day    calendar.Date
+	// Optional says of money that nothing written and 0.00 are two things.
+	Optional bool
 }
 
 // String is the cell in one way whatever the owner's was: 12.50, 1/3,
@@ -137,6 +139,10 @@ func (c *cells) yesNo(column string, yes bool) {
 
 func (c *cells) money(column string, cents *money.Cents) {
 	c.list = append(c.list, Cell{Column: column, Kind: MoneyCell, Cents: cents})
+}
+
+func (c *cells) optional(column string, cents *money.Cents) {
+	c.list = append(c.list, Cell{Column: column, Kind: MoneyCell, Cents: cents, Optional: true})
 }
 
 func (c *cells) number(column string, x *big.Rat) { c.numberOr(column, x, "") }

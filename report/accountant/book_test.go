@@ -4,46 +4,12 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
-	"piecebook/report"
 	"piecebook/report/testkit"
 	wb "piecebook/report/workbook"
-	"piecebook/templates"
 )
-
-// elsewhere are the columns that have no column of their own on their table's
-// sheet, and where they are to be found.
-var elsewhere = map[string]string{
-	"pieces sold_on": "Sales as read", "pieces channel": "Sales as read", "pieces sold_price": "Sales as read", "pieces fee": "Sales as read", "pieces card_fee": "Sales as read",
-	"pieces delivery_charged": "Sales as read", "pieces delivery_cost": "Sales as read", "pieces sales_tax": "Sales as read", "pieces hours": "Hours as read",
-	"purchases container": "in the amount, which is in the supply's usual containers",
-}
-
-// Every column that can be written down is on a sheet of the records.
-func TestEveryRecordColumnHasItsPlace(t *testing.T) {
-	set, err := templates.Load()
-	require.NoError(t, err)
-	b := &book{in: &report.Input{Books: &ledger.Books{}, Tables: set.Tables}}
-	got := map[string]bool{}
-	tables := b.recordTables()
-	require.Len(t, tables, len(set.Tables))
-	for _, x := range tables {
-		for _, f := range x.fields {
-			got[x.name+" "+f] = true
-		}
-	}
-	for _, table := range set.Tables {
-		for _, f := range table.Fields {
-			key := table.Name + " " + f.Name
-			assert.NotEqual(t, elsewhere[key] != "", got[key], key)
-			delete(got, key)
-		}
-	}
-	assert.Equal(t, map[string]bool{"pieces area from": true}, got, "columns that are the program's own")
-}
 
 // Every posting that moves a piece's cost has its line of the roll-forward, and
 // only those.

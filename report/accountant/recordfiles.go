@@ -17,17 +17,16 @@ type RecordFile struct {
 // order. Tables without a row are left out. Amounts of supplies are in their
 // usual containers, lists of pieces parted by commas.
 func RecordFiles(in report.Input) []RecordFile {
-	b := &book{in: &in}
 	var out []RecordFile
-	for _, t := range b.recordTables() {
-		if len(t.rows) == 0 {
-			continue
+	for _, t := range recordTables(&in) {
+		head := []string{"file", "sheet", "row"}
+		for _, c := range t.columns {
+			head = append(head, c.Column)
 		}
-		f := RecordFile{Table: t.name, Rows: [][]string{append([]string{"file", "sheet", "row"}, t.fields...)}}
-		for i, cells := range t.rows {
-			at := t.places[i]
-			row := []string{at.File, at.Sheet, fmt.Sprint(at.Row)}
-			for _, c := range cells {
+		f := RecordFile{Table: t.name, Rows: [][]string{head}}
+		for _, r := range t.records {
+			row := []string{r.At.File, r.At.Sheet, fmt.Sprint(r.At.Row)}
+			for _, c := range recordCells(r) {
 				row = append(row, c.String())
 			}
 			f.Rows = append(f.Rows, row)
