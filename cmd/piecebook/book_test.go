@@ -19,8 +19,8 @@ import (
 	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report"
 	"piecebook/report/accountant"
+	"piecebook/report/testkit/recalc"
 	"piecebook/report/workbook"
-	"piecebook/report/workbook/recalc"
 )
 
 // generated writes a generated books folder.

@@ -61,7 +61,7 @@ ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake
 ledger/testkit/bigbooks: ledger/calendar ledger/money
 ledger/testkit/bookgen: ledger/calendar ledger/money
 report/testkit: ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/money report report/page templates
-report/workbook/recalc: report/workbook
+report/testkit/recalc: report/workbook
 `
 
 // allowed reads the policy's lines: a package, a colon, what it may import.

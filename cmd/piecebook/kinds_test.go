@@ -17,9 +17,9 @@ import (
 	"piecebook/report/accountant"
 	kindpages "piecebook/report/kinds"
 	"piecebook/report/pdf"
+	"piecebook/report/testkit/recalc"
 	"piecebook/report/text"
 	"piecebook/report/workbook"
-	"piecebook/report/workbook/recalc"
 )
 
 // Goal: the kinds' sheets add up by their own formulas to what the kinds are

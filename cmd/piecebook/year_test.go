@@ -14,8 +14,8 @@ import (
 	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report"
 	"piecebook/report/accountant"
+	"piecebook/report/testkit/recalc"
 	"piecebook/report/text"
-	"piecebook/report/workbook/recalc"
 	"piecebook/report/year"
 	"piecebook/templates"
 )

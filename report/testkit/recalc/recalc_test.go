@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/report/testkit/recalc"
 	"piecebook/report/workbook"
-	"piecebook/report/workbook/recalc"
 )
 
 // lines is a sheet of three lines: 1.00 of 1, 2.50 of 2, -0.25 of 1.
