@@ -2,6 +2,7 @@ package templates
 
 import (
 	"fmt"
+	"io/fs"
 	"math/big"
 	"strings"
 
@@ -34,19 +35,66 @@ type TaxLines struct {
 	Check   string // what of the year's form was not seen; blank: nothing known
 	Outside string // which lines take nothing from these records
 	Source  string
+	Money   FormMoney
+	Words   FormWords
 	Holds   Holds
 	Lines   []TaxLine
 }
 
-// Holds names the lines that the reconciliations meet.
+// FormMoney is the currency that the lines, limits and rates are in.
+type FormMoney struct {
+	Code string `toml:"code"` // USD
+	Name string `toml:"name"` // US dollars
+}
+
+// FormWords is what pages say of one country's form alone. {unit} stands for
+// the shop's unit of distance.
+type FormWords struct {
+	Net     string       `toml:"net"`     // what the net figure is before: use of the home
+	Numbers string       `toml:"numbers"` // where the line numbers are from
+	Vehicle VehicleWords `toml:"vehicle"`
+}
+
+// VehicleWords is what the form asks of the vehicle; a blank one is not asked.
+type VehicleWords struct {
+	Heading string `toml:"heading"`
+	Service string `toml:"in_service"`
+	Shop    string `toml:"business"`
+	Other   string `toml:"other"`
+	Private string `toml:"private"`
+	Note    string `toml:"note"`
+}
+
+// Holds names the lines of the form that pages tell first. All others are
+// found by what they take.
 type Holds struct {
-	Profit    string `toml:"profit"`
-	Cost      string `toml:"cost"` // of what was sold
-	Opening   string `toml:"opening"`
-	Closing   string `toml:"closing"`
-	Trips     string `toml:"trips"`
-	Equipment string `toml:"equipment"`
-	Supplies  string `toml:"supplies"`
+	Profit   string `toml:"profit"`
+	Cost     string `toml:"cost"`     // of what was sold
+	Expenses string `toml:"expenses"` // all of them
+}
+
+// Under is a line and all that it adds up in the end, in the form's order.
+func (t *TaxLines) Under(line string) []string {
+	in := map[string]bool{}
+	var walk func(number string)
+	walk = func(number string) {
+		l := t.Line(number)
+		if l == nil || in[l.Line] {
+			return
+		}
+		in[l.Line] = true
+		for _, a := range l.Adds {
+			walk(a.Name)
+		}
+	}
+	walk(line)
+	var out []string
+	for _, l := range t.Lines {
+		if in[l.Line] {
+			out = append(out, l.Line)
+		}
+	}
+	return out
 }
 
 // Line is the line of that number; nil where the year has none.
@@ -73,8 +121,29 @@ type Keep struct{ What, Long, Source string }
 // Treatment is one that a key of settings.toml chooses.
 type Treatment struct{ Key, Value, Words, Source string }
 
+// Rule is something that the law of the country says, by a key that the
+// program knows: What and Source for the list of sources, Words for where it
+// is told. A country without the rule says nothing of it.
+type Rule struct {
+	Key    string `toml:"key"`
+	What   string `toml:"what"`
+	Source string `toml:"source"`
+	Words  string `toml:"words"`
+}
+
+// The keys of rules.
+const (
+	RuleAtOnce   = "equipment at once"
+	RuleLog      = "mileage log"
+	RuleSalesTax = "sales tax"
+	RuleChannels = "channel reports"
+	RuleAbove    = "equipment above the limit"
+	RuleOwnGoods = "household goods"
+)
+
 // Tax is everything of one country's tax year.
 type Tax struct {
+	Rules        []Rule
 	Depreciation Depreciation
 	Keep         []Keep
 	Treatments   []Treatment
@@ -92,7 +161,9 @@ type linesFile struct {
 		Year  int    `toml:"year"`
 		Check string `toml:"check"`
 	} `toml:"year"`
-	Holds   Holds `toml:"holds"`
+	Money   FormMoney `toml:"money"`
+	Words   FormWords `toml:"words"`
+	Holds   Holds     `toml:"holds"`
 	Outside struct {
 		Words string `toml:"words"`
 	} `toml:"outside"`
@@ -119,12 +190,16 @@ func (t *Tax) Treatment(key, value string) Treatment {
 	return Treatment{}
 }
 
+// LastYear is the last year that the form's lines are known for.
+func (t *Tax) LastYear() int { return t.lines.LastYear }
+
 // Lines is the lines of a tax year. A year the table does not reach has those
 // of the nearest year, and Check says so.
 func (t *Tax) Lines(year int) TaxLines {
 	f := t.lines
 	of := min(max(year, f.FirstYear), f.LastYear)
-	out := TaxLines{Country: f.Country, Form: f.Form, Year: of, Outside: f.Outside.Words, Source: f.Source, Holds: f.Holds}
+	out := TaxLines{Country: f.Country, Form: f.Form, Year: of, Outside: f.Outside.Words, Source: f.Source,
+		Money: f.Money, Words: f.Words, Holds: f.Holds}
 	for _, y := range f.Year {
 		if y.Year == of {
 			out.Check = y.Check
@@ -152,14 +227,35 @@ func terms(names []string) []Term {
 	return out
 }
 
+// Rule is what the country's law says under a key; the zero one where there is
+// none.
+func (t *Tax) Rule(key string) Rule {
+	for _, r := range t.Rules {
+		if r.Key == key {
+			return r
+		}
+	}
+	return Rule{}
+}
+
 // LoadTax reads a country's tax tables: US is the only one so far.
 func LoadTax(country string) (*Tax, error) {
-	t := &Tax{}
-	end := "-" + strings.ToLower(country) + ".toml"
-	if _, err := toml.DecodeFS(files, "data/lines"+end, &t.lines); err != nil {
+	data, err := fs.Sub(files, "data")
+	if err != nil {
 		return nil, err
 	}
-	if err := t.loadDepreciation("data/depreciation" + end); err != nil {
+	return ReadTax(data, country)
+}
+
+// ReadTax reads a country's tax tables out of a folder: lines-XX.toml,
+// depreciation-XX.toml and records-XX.toml.
+func ReadTax(data fs.FS, country string) (*Tax, error) {
+	t := &Tax{}
+	end := "-" + strings.ToLower(country) + ".toml"
+	if _, err := toml.DecodeFS(data, "lines"+end, &t.lines); err != nil {
+		return nil, err
+	}
+	if err := t.readDepreciation(data, "depreciation"+end); err != nil {
 		return nil, err
 	}
 	var raw struct {
@@ -177,11 +273,12 @@ func LoadTax(country string) (*Tax, error) {
 			Words  string `toml:"words"`
 			Source string `toml:"source"`
 		} `toml:"choice"`
+		Rule []Rule `toml:"rule"`
 	}
-	if _, err := toml.DecodeFS(files, "data/records"+end, &raw); err != nil {
+	if _, err := toml.DecodeFS(data, "records"+end, &raw); err != nil {
 		return nil, err
 	}
-	t.Sources = raw.Sources.Words
+	t.Sources, t.Rules = raw.Sources.Words, raw.Rule
 	for _, k := range raw.Keep {
 		t.Keep = append(t.Keep, Keep(k))
 	}
@@ -191,7 +288,7 @@ func LoadTax(country string) (*Tax, error) {
 	return t, nil
 }
 
-func (t *Tax) loadDepreciation(name string) error {
+func (t *Tax) readDepreciation(data fs.FS, name string) error {
 	var raw struct {
 		Source             string `toml:"source"`
 		LastQuarterPercent string `toml:"last_quarter_percent"`
@@ -201,7 +298,7 @@ func (t *Tax) loadDepreciation(name string) error {
 			Percent []string `toml:"percent"`
 		} `toml:"table"`
 	}
-	if _, err := toml.DecodeFS(files, name, &raw); err != nil {
+	if _, err := toml.DecodeFS(data, name, &raw); err != nil {
 		return err
 	}
 	read := reader{file: name}

@@ -5,17 +5,17 @@ import (
 	"slices"
 	"strings"
 
-	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/taxyear"
 	"piecebook/report/trace"
 	"piecebook/report/words"
+	"piecebook/templates"
 )
 
 // line prints the postings under a line of the tax year's form.
 func (k whyCmd) line(c *cli, w world) error {
 	if len(k.Of) < 2 {
-		return usage("Say which line, and of which year: piecebook why line 42 2026")
+		return sayWhichLine()
 	}
 	year := ""
 	if len(k.Of) > 2 {
@@ -38,57 +38,55 @@ func (k whyCmd) line(c *cli, w world) error {
 	if c.JSON {
 		return writeJSON(w, detailJSON(a.title, a.detail))
 	}
-	a.groups = groupsOf(t.in.Tax, line, line.Postings, false)
+	a.groups = groupsOf(t.in.Tax, line, false)
 	return a.print(w, t.in.Input, nil)
 }
 
+// sayWhichLine asks for a line and a year, with the form's own as the example.
+func sayWhichLine() error {
+	tax, err := templates.LoadTax(country)
+	if err != nil {
+		return err
+	}
+	year := tax.LastYear()
+	return usage(fmt.Sprintf("Say which line, and of which year: piecebook why line %s %d", tax.Lines(year).Holds.Cost, year))
+}
+
 // groupsOf are a line's postings by what they are, those of the lines it adds up
-// by what they are there. less: they count against the line asked for.
-func groupsOf(y *taxyear.Year, line *taxyear.Line, postings []ledger.Posting, less bool) []trace.Group {
+// by what they are there. less: they count against the line asked for, which
+// the cents of the line's own parts then have the wrong sign for.
+func groupsOf(y *taxyear.Year, line *taxyear.Line, less bool) []trace.Group {
 	var out []trace.Group
-	at := 0
-	for i, t := range line.Terms {
-		part := postings[at:line.Ends[i]]
-		at = line.Ends[i]
-		number, adds := strings.CutPrefix(t.Label, "line ")
-		against := less != takenAway(line, t.Label)
-		if sub := y.Line(number); adds && sub != nil {
-			out = append(out, groupsOf(y, sub, part, against)...)
+	for _, part := range line.Parts {
+		against := less != part.Less
+		if sub := y.Line(part.Name); part.Line && sub != nil {
+			out = append(out, groupsOf(y, sub, against)...)
 			continue
 		}
-		title := words.Capital(termName(t.Label))
-		if against {
-			title = "less: " + termName(t.Label)
+		group := trace.Group{Title: words.Capital(partName(part)), Postings: slices.Clone(part.Postings),
+			Netted: part.Amount == figures.LineOpeningStock || part.Amount == figures.LineClosingStock}
+		if less {
+			for i := range group.Postings {
+				group.Postings[i].Cents = -group.Postings[i].Cents
+			}
 		}
-		out = append(out, trace.Group{Title: title, Postings: part, Netted: slices.Contains([]string{"opening stock", "closing stock"}, t.Label)})
+		if against {
+			group.Title = "less: " + partName(part)
+		}
+		out = append(out, group)
 	}
 	return out
 }
 
-// takenAway says that a line takes a term away.
-func takenAway(line *taxyear.Line, label string) bool {
-	for _, t := range line.Takes {
-		if t.Name == label {
-			return t.Less
-		}
-	}
-	for _, t := range line.Adds {
-		if "line "+t.Name == label {
-			return t.Less
-		}
-	}
-	return false
-}
-
-// termName is a term as the owner would call it.
-func termName(label string) string {
-	switch label {
-	case "opening stock":
+// partName is what a line takes, as the owner would call it.
+func partName(p taxyear.Part) string {
+	switch p.Amount {
+	case figures.LineOpeningStock:
 		return "in stock when the year began"
-	case "closing stock":
+	case figures.LineClosingStock:
 		return "in stock when it ended"
-	case "acquired":
+	case figures.LineAcquired:
 		return "pieces bought"
 	}
-	return label
+	return p.Name
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
@@ -108,9 +109,12 @@ func (c *cli) taxYear(w world, text string) (*taxYear, error) {
 	return c.yearOf(b)
 }
 
+// country is whose tax tables are used; templates/data has no others.
+const country = "US"
+
 // yearOf works out the tax year of the books' last month, its December.
 func (c *cli) yearOf(b *books) (*taxYear, error) {
-	tax, err := templates.LoadTax("US")
+	tax, err := templates.LoadTax(country)
 	if err != nil {
 		return nil, err
 	}
@@ -153,7 +157,7 @@ func (c *cli) openingWords(y *taxyear.Year) string {
 		return ""
 	}
 	for _, l := range handedOut.TaxLines {
-		if l.Line == y.Table.Holds.Closing {
+		if l.Line == y.Number(figures.LineClosingStock) {
 			return y.OpeningWords(l.Amount, name)
 		}
 	}

@@ -29,8 +29,12 @@ func DetailOf(l *costing.Ledger, of Scope, subject string, id ID, month calendar
 	case of == OfStatement && id == LineTiedUp:
 		return tiedUp(l, month), true
 	}
+	from := month
+	if of&(OfPiece|OfShelf) != 0 && line.Over != Before {
+		from = 0 // pieces and supplies are asked about over all time
+	}
 	return gather(l, Leaves(of, id), func(p *ledger.Posting) bool {
-		return line.covers(of, p.Month, month) && (of != OfPiece || p.Piece == subject) && (of != OfShelf || p.Supply == subject)
+		return line.Covers(p.Month, from, month) && (of != OfPiece || p.Piece == subject) && (of != OfShelf || p.Supply == subject)
 	}, month), true
 }
 
@@ -43,18 +47,6 @@ func GroupDetail(l *costing.Ledger, group string, month calendar.Month) (Detail,
 	return gather(l, Leaves(OfStatement, LineExpenses), func(p *ledger.Posting) bool {
 		return p.Month == month && strings.EqualFold(p.Group, group)
 	}, month), true
-}
-
-// covers says that a posting's month is in the line's span. Pieces and
-// supplies are asked about over all time.
-func (l *Line) covers(of Scope, m, asked calendar.Month) bool {
-	switch {
-	case l.Over == Before:
-		return m < asked
-	case l.Over == UpTo || of&(OfPiece|OfShelf) != 0:
-		return m <= asked
-	}
-	return m == asked
 }
 
 // gather is the postings that match, each with what it adds to the leaves by

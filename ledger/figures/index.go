@@ -198,8 +198,7 @@ func (t tally) between(from, to calendar.Month) sums {
 func (t tally) over(from, to calendar.Month) sums {
 	out := make(sums, len(Lines))
 	for _, e := range t.of(0, to) {
-		span := Lines[e.line].Over
-		if span == UpTo || (span == Before) == (e.month < from) {
+		if Lines[e.line].Covers(e.month, from, to) {
 			out[e.line] += e.cents
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 )
 
 // ID names a line. It is the line's key in figures.json, and with blanks for
@@ -247,6 +248,18 @@ var Lines = []Line{
 	{ID: LineSoldCost, Of: OfReconciliation, Rules: rules(Rule{To: ledger.CostOfSales, Reasons: []ledger.Reason{ledger.ReasonSold}})},
 	{ID: LineShopExpenses, Of: OfReconciliation, Rules: rules(toExpenses)},
 	{ID: LineShopTrips, Of: OfReconciliation, Rules: rules(toTrips)},
+}
+
+// Covers says that a posting's month is in the line's span, of the period
+// from..to.
+func (l *Line) Covers(m, from, to calendar.Month) bool {
+	switch l.Over {
+	case Before:
+		return m < from
+	case UpTo:
+		return m <= to
+	}
+	return m >= from && m <= to
 }
 
 // terms is what each line of the table adds up: of a sum the places of its

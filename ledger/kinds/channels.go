@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
 
@@ -75,7 +76,11 @@ func (g *gatherer) named(name string) *Channel {
 // post adds one posting. A client's sales are left out; a rent is the
 // channel's whatever it was for.
 func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]string) {
-	if p.Reason == ledger.ReasonExpense {
+	line, sign := figures.LineOf(figures.OfChannel, &p)
+	if line == nil {
+		return
+	}
+	if line.ID == figures.LineExpenses {
 		for _, at := range p.Source {
 			if name := rents[at]; name != "" {
 				g.named(name).Rent += p.Cents
@@ -86,15 +91,17 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 	if client {
 		return
 	}
-	switch p.Reason {
-	case ledger.ReasonSale, ledger.ReasonPartPayment:
-		g.named(p.Group).Receipts += p.Cents
-	case ledger.ReasonRefund, ledger.ReasonReturn:
-		g.named(p.Group).Receipts -= p.Cents
-	case ledger.ReasonFee, ledger.ReasonCardFee:
-		g.named(p.Group).Fees += p.Cents
-	case ledger.ReasonDelivery:
-		g.named(p.Group).Delivery += p.Cents
+	c := g.named(p.Group)
+	cents := money.Cents(sign) * p.Cents
+	switch line.ID {
+	case figures.LineGrossReceipts:
+		c.Receipts += cents
+	case figures.LineRefunds:
+		c.Receipts -= cents
+	case figures.LineFees:
+		c.Fees += cents
+	case figures.LineDelivery:
+		c.Delivery += cents
 	}
 }
 

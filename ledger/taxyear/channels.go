@@ -49,11 +49,12 @@ func (s *source) channels() []Channel {
 		if p.Month < s.from {
 			continue
 		}
-		switch p.Reason {
-		case ledger.ReasonFee, ledger.ReasonCardFee:
-			find(p.Group).Fees += p.Cents
-		case ledger.ReasonDelivery:
-			find(p.Group).DeliveryCost += p.Cents
+		switch line, sign := figures.LineOf(figures.OfChannel, &p); {
+		case line == nil:
+		case line.ID == figures.LineFees:
+			find(p.Group).Fees += money.Cents(sign) * p.Cents
+		case line.ID == figures.LineDelivery:
+			find(p.Group).DeliveryCost += money.Cents(sign) * p.Cents
 		}
 	}
 	slices.SortFunc(out, func(a, b Channel) int { return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name)) })

@@ -5,7 +5,9 @@ import (
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/templates"
 )
 
 // The sections of the year's pages, for what points at them.
@@ -139,11 +141,11 @@ func (s *source) remarks(y *Year) []Missing {
 	if y.Table.Check != "" {
 		l.add("", 0, "%s", y.Table.Check)
 	}
-	if c := y.Figures.Currency; c != "USD" {
-		l.add("", 0, "The lines, limits and built-in rates are those of %s, in US dollars; the books are in %s.", y.Table.Form, c)
+	if c := y.Figures.Currency; c != y.Table.Money.Code {
+		l.add("", 0, "The lines, limits and built-in rates are those of %s, in %s; the books are in %s.", y.Table.Form, y.Table.Money.Name, c)
 	}
 	if held := y.Figures.Statement.PartPaymentsUnfinished; held != 0 {
-		l.add(SecIncome, held, "Line 1 has %s of part payments on pieces that had not left at the year's end: they count on the day the money came.", held.Grouped())
+		l.add(SecIncome, held, "Line %s has %s of part payments on pieces that had not left at the year's end: they count on the day the money came.", y.Number(figures.LineGrossReceipts), held.Grouped())
 	}
 	for _, line := range y.Lines {
 		if line.Check != "" && line.Cents != 0 {
@@ -155,7 +157,7 @@ func (s *source) remarks(y *Year) []Missing {
 			x.All.Grouped(), s.year, x.Last.Grouped(), s.tax.Depreciation.LastQuarterPercent.FloatString(0), x.Source)
 	}
 	s.remarksOnAssets(y, &l)
-	s.remarksOnPieces(y, &l)
+	s.remarksOnPieces(&l)
 	if s.whenUsed {
 		for _, g := range y.Gone {
 			if left := s.outUpTo(g.Piece.Record.ID, s.to); left != 0 && (g.Removal.Why == ledger.Kept || g.Removal.Why == ledger.Donated) {
@@ -170,7 +172,7 @@ func (s *source) remarks(y *Year) []Missing {
 func (s *source) remarksOnAssets(y *Year, l *list) {
 	for _, a := range y.Assets {
 		if a.Above && a.Record.On.Year == s.year {
-			l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a preparer's decision, with Form 4562.", a.Record.What, a.Cost.Grouped())
+			l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a preparer's decision%s.", a.Record.What, a.Cost.Grouped(), after(", ", s.tax.Rule(templates.RuleAbove).Words))
 		}
 	}
 	for _, o := range s.b.OtherIncome {
@@ -180,11 +182,15 @@ func (s *source) remarksOnAssets(y *Year, l *list) {
 	}
 }
 
-func (s *source) remarksOnPieces(y *Year, l *list) {
+func (s *source) remarksOnPieces(l *list) {
+	rule := s.tax.Rule(templates.RuleOwnGoods).Words
+	if rule == "" {
+		return
+	}
 	for _, p := range s.b.Pieces {
 		cost := p.Price + p.TaxPaid + p.Pickup
 		if s.inYear(p.GotOn) && p.How == ledger.Own && cost != 0 {
-			l.add(SecStock, cost, "%s was the household's own and came in at %s; for depreciation the lesser of cost and value counts (Pub. 946, read in 2026), and a preparer may say the same here.", p.ID, cost.Grouped())
+			l.add(SecStock, cost, "%s was the household's own and came in at %s; %s.", p.ID, cost.Grouped(), rule)
 		}
 	}
 }
@@ -204,12 +210,21 @@ func (s *source) remarksOnOpenings(l *list) {
 // OpeningWords compares a year's opening line with the closing line that was
 // handed out for the year before; blank where they agree.
 func (y *Year) OpeningWords(closing money.Cents, from string) string {
-	opening := y.Amount(y.Table.Holds.Opening)
+	_, opening := y.Taking(figures.LineOpeningStock)
 	if opening == closing {
 		return ""
 	}
 	return fmt.Sprintf("The year opens with %s; %s closed %d with %s, %s apart. Records of %d or before were changed since: explain it on the return, or make that year's pages again.",
 		opening.Grouped(), from, y.Year-1, closing.Grouped(), (opening - closing).Grouped(), y.Year-1)
+}
+
+// after is words with what stands between them and what is before; blank where
+// there are none.
+func after(between, words string) string {
+	if words == "" {
+		return ""
+	}
+	return between + words
 }
 
 func first(words []string) string {

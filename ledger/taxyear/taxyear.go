@@ -69,8 +69,8 @@ func (s *source) assemble() (*Year, error) {
 	for m := s.from; m <= s.to; m++ {
 		y.Months = append(y.Months, index.For(m, m))
 	}
-	slots := s.slots()
-	lines, err := s.lines(slots)
+	of := s.amounts()
+	lines, err := s.lines(of)
 	if err != nil {
 		return nil, err
 	}
@@ -89,7 +89,7 @@ func (s *source) assemble() (*Year, error) {
 	y.SalesTax = s.salesTax()
 	y.Papers = s.papers()
 	y.NoReceipt = s.withoutReceipt(y.Papers)
-	y.Ties = append(slices.Clone(y.Figures.TieOut), s.ties(y, slots)...)
+	y.Ties = append(slices.Clone(y.Figures.TieOut), s.ties(y, of)...)
 	y.Missing = s.missing(y)
 	y.Remarks = s.remarks(y)
 	return y, nil
@@ -111,6 +111,30 @@ func (y *Year) Amount(number string) money.Cents {
 		return l.Cents
 	}
 	return 0
+}
+
+// Taking is the number of the line that takes an amount of the books, blank
+// where the year's form has none, and what it takes of it, unsigned.
+func (y *Year) Taking(id figures.ID) (string, money.Cents) {
+	for _, l := range y.Lines {
+		for _, p := range l.Parts {
+			switch {
+			case p.Amount != id:
+			case p.Less:
+				return l.Line, -p.Cents
+			default:
+				return l.Line, p.Cents
+			}
+		}
+	}
+	return "", 0
+}
+
+// Number is the number of the line that takes an amount of the books; blank
+// where the year's form has none.
+func (y *Year) Number(id figures.ID) string {
+	number, _ := y.Taking(id)
+	return number
 }
 
 // Net is the profit that the form's lines come to.

@@ -2,6 +2,7 @@ package taxyear
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
@@ -21,10 +22,17 @@ const (
 	TieEquipment = "equipment register to its lines"
 )
 
-// ties works the year's reconciliations out two ways each.
-func (s *source) ties(y *Year, slots map[string][]ledger.Posting) []figures.Tie {
-	return []figures.Tie{s.tieCost(slots), s.tieMonths(y), s.tieLines(y, slots), s.tieStock(y), s.tieOpening(y), s.tieChannels(y),
-		s.tieMileage(y), s.tieGone(y), s.tieEquipment(y, slots)}
+// ties works the year's reconciliations out two ways each. One that meets an
+// amount that no line of the country's form takes is left out.
+func (s *source) ties(y *Year, of amounts) []figures.Tie {
+	out := []figures.Tie{s.tieCost(of), s.tieMonths(y), s.tieLines(y, of), s.tieStock(y), s.tieOpening(y), s.tieChannels(y),
+		s.tieMileage(y), s.tieGone(y), s.tieEquipment(y, of)}
+	for name, id := range map[string]figures.ID{TieStock: figures.LineClosingStock, TieOpening: figures.LineOpeningStock, TieMileage: figures.LineTrips} {
+		if y.Number(id) == "" {
+			out = slices.DeleteFunc(out, func(t figures.Tie) bool { return t.Name == name })
+		}
+	}
+	return out
 }
 
 func tie(name, againstIs string, against money.Cents, terms ...figures.Term) figures.Tie {
@@ -37,16 +45,16 @@ func tie(name, againstIs string, against money.Cents, terms ...figures.Term) fig
 }
 
 // tieCost holds the roll-forward against what was sold and lost.
-func (s *source) tieCost(slots map[string][]ledger.Posting) figures.Tie {
+func (s *source) tieCost(of amounts) figures.Tie {
 	sold, shelf, lost := s.net(ledger.CostOfSales), s.net(ledger.ShelfLosses), s.net(ledger.Lost)
 	t := tie(TieCost, fmt.Sprintf("cost of pieces sold %s + shelf losses %s + pieces lost %s", sold.Grouped(), shelf.Grouped(), lost.Grouped()), sold+shelf+lost,
-		term("pieces in stock and the shelf at the start", total(slots[slotOpening])),
-		term("pieces acquired", total(slots[slotAcquired])),
-		term("pieces kept or donated, at their whole book cost", -total(slots[slotOwner])),
-		term("supplies bought", total(slots[slotSupplies])),
-		term("parts", total(slots[slotParts])),
-		term("outside work", total(slots[slotOutside])),
-		term("pieces in stock and the shelf at the end", -total(slots[slotClosing])))
+		term("pieces in stock and the shelf at the start", of.of(figures.LineOpeningStock)),
+		term("pieces acquired", of.of(figures.LineAcquired)),
+		term("pieces kept or donated, at their whole book cost", -of.of(figures.LineKept)),
+		term("supplies bought", of.of(figures.LineSuppliesBought)),
+		term("parts", of.of(figures.LineParts)),
+		term("outside work", of.of(figures.LineOutsideWork)),
+		term("pieces in stock and the shelf at the end", -of.of(figures.LineClosingStock)))
 	return t
 }
 
@@ -62,14 +70,14 @@ func (s *source) tieMonths(y *Year) figures.Tie {
 }
 
 // tieLines goes from the books' net profit to the form's.
-func (s *source) tieLines(y *Year, slots map[string][]ledger.Posting) figures.Tie {
+func (s *source) tieLines(y *Year, of amounts) figures.Tie {
 	st := y.Figures.Statement
 	return tie(TieLines, "line "+y.Table.Holds.Profit, y.Net(),
 		term("net profit of the months together", st.NetProfit),
 		term("depreciation", -y.Depreciation),
 		term("supplies that do not stay, as they stand in the cost of pieces sold and lost and in shelf losses",
 			st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost-s.net(ledger.CostOfSales)-s.net(ledger.ShelfLosses)-s.net(ledger.Lost)),
-		term("supplies that do not stay, when they left the shelf", -total(slots[slotWhenUsed])))
+		term("supplies that do not stay, when they left the shelf", -of.of(figures.LineSuppliesUsed)))
 }
 
 func (s *source) tieStock(y *Year) figures.Tie {
@@ -84,7 +92,8 @@ func (s *source) tieStock(y *Year) figures.Tie {
 	for _, x := range y.Shelf {
 		shelf += x.Kept
 	}
-	return tie(TieStock, "line "+y.Table.Holds.Closing, y.Amount(y.Table.Holds.Closing),
+	number, taken := y.Taking(figures.LineClosingStock)
+	return tie(TieStock, "line "+number, taken,
 		term("pieces in stock", own), term("work on clients' pieces", clients), term("the shelf", shelf))
 }
 
@@ -103,7 +112,8 @@ func (s *source) tieOpening(y *Year) figures.Tie {
 			shelf += x.Cents()
 		}
 	}
-	return tie(TieOpening, "line "+y.Table.Holds.Opening, y.Amount(y.Table.Holds.Opening), term("pieces in stock when the year began", pieces), term("the shelf when the year began", shelf))
+	number, taken := y.Taking(figures.LineOpeningStock)
+	return tie(TieOpening, "line "+number, taken, term("pieces in stock when the year began", pieces), term("the shelf when the year began", shelf))
 }
 
 func (s *source) tieChannels(y *Year) figures.Tie {
@@ -115,7 +125,8 @@ func (s *source) tieChannels(y *Year) figures.Tie {
 }
 
 func (s *source) tieMileage(y *Year) figures.Tie {
-	return tie(TieMileage, "line "+y.Table.Holds.Trips, y.Amount(y.Table.Holds.Trips),
+	number, taken := y.Taking(figures.LineTrips)
+	return tie(TieMileage, "line "+number, taken,
 		term("distance at the rates, trip by trip", y.Mileage.Amount), term("tolls", y.Mileage.Tolls))
 }
 
@@ -133,7 +144,7 @@ func (s *source) tieGone(y *Year) figures.Tie {
 	return tie(TieGone, "pieces kept, donated and lost by the statement", y.Figures.Statement.KeptOrDonated+y.Figures.Statement.PiecesLost, terms...)
 }
 
-func (s *source) tieEquipment(y *Year, slots map[string][]ledger.Posting) figures.Tie {
+func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
 	var within, above, over money.Cents
 	for _, a := range y.Assets {
 		switch {
@@ -146,7 +157,7 @@ func (s *source) tieEquipment(y *Year, slots map[string][]ledger.Posting) figure
 			within += a.Cost
 		}
 	}
-	return tie(TieEquipment, "what the lines took", total(slots[slotAtOnce])+total(slots[slotAbove])+total(slots[slotWrittenOff]),
+	return tie(TieEquipment, "what the lines took", of.of(figures.LineAtOnce)+of.of(figures.LineAboveLimit)+of.of(figures.LineDepreciation),
 		term("written off at once within the limit", within), term("written off at once above it", above),
 		term("this year's part of what is written off over years", over))
 }

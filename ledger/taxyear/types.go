@@ -55,8 +55,17 @@ type Line struct {
 	templates.TaxLine
 	Cents    money.Cents
 	Postings []ledger.Posting
-	Terms    []figures.Term // what it took or added, each by its name
-	Ends     []int          // of each term, how many of Postings stand up to its end
+	Parts    []Part
+}
+
+// Part is what a line takes of one amount of the books, or adds of one other
+// line, with its sign there.
+type Part struct {
+	templates.Term            // the amount's name, or the line's number
+	Line           bool       // it is a line
+	Amount         figures.ID // in the table of figures; blank of a line
+	Cents          money.Cents
+	Postings       []ledger.Posting
 }
 
 // Asset is an item of equipment and what is written off of it.

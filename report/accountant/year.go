@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
@@ -53,7 +54,7 @@ func (b *yearBook) fillCoverLine() {
 	line := b.y.Table.Holds.Profit
 	for i, l := range b.y.Lines {
 		if l.Line == line {
-			b.cover.Row(wb.Normal, wb.Text("Line "+line), amount(l.Cents).By(b.lines.Cell("Amount", b.lines.FirstRow()+i)), wb.Text("that less depreciation: net profit or loss by the form, before use of the home"))
+			b.cover.Row(wb.Normal, wb.Text("Line "+line), amount(l.Cents).By(b.lines.Cell("Amount", b.lines.FirstRow()+i)), wb.Text("that less depreciation: net profit or loss by the form"+words.After(", ", b.y.Table.Words.Net)))
 		}
 	}
 }
@@ -95,7 +96,7 @@ func (b *yearBook) add(name, title, about string, columns ...wb.Column) *wb.Shee
 func (b *yearBook) fillParts() {
 	s := b.parts
 	s.Landscape, s.Filter = true, true
-	s.Note("Amounts have the sign that their line counts them with. Lines " + b.y.Table.Holds.Opening + " and " + b.y.Table.Holds.Closing + " are balances: every posting since the books began of what was still there.")
+	s.Note("Amounts have the sign that their line counts them with. Lines " + b.y.Number(figures.LineOpeningStock) + " and " + b.y.Number(figures.LineClosingStock) + " are balances: every posting since the books began of what was still there.")
 	for i, l := range b.y.Lines {
 		if len(l.Takes) == 0 {
 			continue
@@ -305,12 +306,13 @@ func (b *yearBook) yearChecks() []check {
 			equipment += a.Cost
 		}
 	}
+	gross, refunds, trips := b.y.Number(figures.LineGrossReceipts), b.y.Number(figures.LineRefunds), b.y.Number(figures.LineTrips)
 	out := []check{
-		{"Line 1", "the form's line against the statement's gross receipts", line("1"), statement(lineGross, st.GrossReceipts)},
-		{"Line 2", "the form's line against the statement's refunds and returns", line("2"), statement(lineRefunds, st.Refunds)},
-		{"Line " + h.Trips, "the form's line against the statement's trips", line(h.Trips), statement(lineTrips, st.Trips)},
-		{"Income by channel", "the sheet Channels against line 1", last(b.channels, "Received", received), line("1")},
-		{"Given back by channel", "the sheet Channels against line 2", last(b.channels, "Given back", back), line("2")},
+		{"Line " + gross, "the form's line against the statement's gross receipts", line(gross), statement(lineGross, st.GrossReceipts)},
+		{"Line " + refunds, "the form's line against the statement's refunds and returns", line(refunds), statement(lineRefunds, st.Refunds)},
+		{"Line " + trips, "the form's line against the statement's trips", line(trips), statement(lineTrips, st.Trips)},
+		{"Income by channel", "the sheet Channels against line " + gross, last(b.channels, "Received", received), line(gross)},
+		{"Given back by channel", "the sheet Channels against line " + refunds, last(b.channels, "Given back", back), line(refunds)},
 		{"Equipment", "the sheet Equipment against what is written off at once by the statement, and depreciation", last(b.equipment, "This year", equipment), amount(st.Equipment + b.y.Depreciation)},
 	}
 	if !b.y.WhenUsed {

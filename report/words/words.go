@@ -215,3 +215,20 @@ func NetName(c money.Cents) string {
 	}
 	return "net profit"
 }
+
+// After is words with what stands between them and what is before; blank where
+// there are none.
+func After(between, words string) string {
+	if words == "" {
+		return ""
+	}
+	return between + words
+}
+
+// Cited is a source in brackets; blank where there is none.
+func Cited(source string) string {
+	if source == "" {
+		return ""
+	}
+	return " (" + source + ")"
+}

@@ -8,12 +8,14 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/cells"
 	"piecebook/report/page"
 	"piecebook/report/words"
+	"piecebook/templates"
 )
 
 // income is the year's sales money by channel, and income that is no sale.
@@ -28,7 +30,8 @@ func income(in *report.YearInput) []page.Block {
 		all.DeliveryCost, all.SalesTax, all.MarketplaceTax = all.DeliveryCost+c.DeliveryCost, all.SalesTax+c.SalesTax, all.MarketplaceTax+c.MarketplaceTax
 	}
 	t.Rows = append(t.Rows, channelRow(page.GrandTotal, "All channels", all))
-	t.Note = "Received is line 1, given back line 2, fees line 10. Sales counts Sales lines, part payments too. Sales tax collected for the state is neither receipts nor an expense (Pub. 334 (2023), chapters 5 and 8)."
+	t.Note = fmt.Sprintf("Received is line %s, given back line %s, fees line %s. Sales counts Sales lines, part payments too.%s", in.Tax.Number(figures.LineGrossReceipts),
+		in.Tax.Number(figures.LineRefunds), in.Tax.Number(figures.LineFees), words.After(" ", in.Law.Rule(templates.RuleSalesTax).Words))
 	out := []page.Block{cells.WithoutBlank(t, "Delivery cost", "Sales tax collected", "Marketplace tax", "Delivery charged")}
 	return append(out, otherIncome(in))
 }
@@ -38,7 +41,7 @@ func channelRow(style page.RowStyle, name string, c taxyear.Channel) page.Row {
 		cells.Money(c.DeliveryCost), cells.Money(c.SalesTax), cells.Money(c.MarketplaceTax))
 }
 
-// otherIncome is each posting of line 6.
+// otherIncome is each posting of income that is no sale.
 func otherIncome(in *report.YearInput) page.Block {
 	t := page.Table{Caption: "Income that is no sale", Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Group"}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	var sum money.Cents
@@ -53,7 +56,7 @@ func otherIncome(in *report.YearInput) page.Block {
 	if len(t.Rows) == 0 {
 		return page.Paragraph{Text: "There was no income beside sales."}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Line 6"), page.Empty(), page.Empty(), cells.Money(sum)))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Line "+in.Tax.Number(figures.LineOtherIncome)), page.Empty(), page.Empty(), cells.Money(sum)))
 	return t
 }
 
@@ -73,7 +76,7 @@ func reported(in *report.YearInput) []page.Block {
 	if len(in.Tax.Statements) == 0 {
 		return []page.Block{page.Paragraph{Text: "No channel's yearly statement is written down in Statements, so nothing is held against what channels reported."}}
 	}
-	out := []page.Block{page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often with tax in it (IRS page on Form 1099-K, box 1a). Each is taken from what was reported down to 0.00, or to what no line explains."}}
+	out := []page.Block{page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often with tax in it" + words.Cited(in.Law.Rule(templates.RuleChannels).Words) + ". Each is taken from what was reported down to 0.00, or to what no line explains."}}
 	for _, s := range in.Tax.Statements {
 		t := page.Table{Caption: s.Record.Channel, Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
 		for i, x := range s.Terms {
@@ -99,13 +102,14 @@ func receiptWords(receipt string) string {
 	return ", receipt " + receipt
 }
 
-// expenseRecords is every record on the lines of part II that are no log or
-// register of their own, under its line.
+// expenseRecords is every record on the lines that take neither income nor the
+// cost of what was sold, under its line; those with a log or register of their
+// own lead there.
 func expenseRecords(in *report.YearInput) []page.Block {
 	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
 	receipts := receipts(in)
 	for _, l := range in.Tax.Lines {
-		if (l.Part != "II" && l.Part != "V") || len(l.Takes) == 0 || len(l.Postings) == 0 {
+		if len(l.Takes) == 0 || len(l.Postings) == 0 || ofCost(in, l) || ofIncome(in, l) {
 			continue
 		}
 		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text("Line "+l.Line+": "+l.Label)))
@@ -130,12 +134,18 @@ func expenseRecords(in *report.YearInput) []page.Block {
 
 // toldElsewhere is the one row of a line whose records have pages of their own.
 func toldElsewhere(in *report.YearInput, l taxyear.Line) ([]page.Row, bool) {
-	where := map[string][2]string{in.Tax.Table.Holds.Trips: {"Trip by trip in the mileage log", taxyear.SecMileage}, in.Tax.Table.Holds.Equipment: {"Item by item in the equipment register", taxyear.SecEquipment}}
+	where := map[string][2]string{in.Tax.Number(figures.LineTrips): {"Trip by trip in the mileage log", taxyear.SecMileage},
+		in.Tax.Number(figures.LineDepreciation): {"Item by item in the equipment register", taxyear.SecEquipment}}
 	w, ok := where[l.Line]
 	if !ok {
 		return nil, false
 	}
 	return []page.Row{page.Line(page.Empty(), page.TextTo(w[0], w[1]), cells.Money(l.Cents))}, true
+}
+
+// ofIncome says that a line takes income.
+func ofIncome(in *report.YearInput, l taxyear.Line) bool {
+	return slices.Contains([]string{in.Tax.Number(figures.LineGrossReceipts), in.Tax.Number(figures.LineRefunds), in.Tax.Number(figures.LineOtherIncome)}, l.Line)
 }
 
 // yearRecord is the postings of one record and reason that only a sharing over
@@ -220,7 +230,7 @@ func stockList(in *report.YearInput) []page.Block {
 	cols := []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Got on", Kind: page.KindDate}}
 	cols = append(cols, page.Cols(page.KindMoney, "Acquired for", "Parts", "Outside work", "Supplies", "Book cost")...)
 	if in.Tax.WhenUsed {
-		cols = append(cols, page.Column{Head: "Less what does not stay", Kind: page.KindMoney}, page.Column{Head: "In line " + in.Tax.Table.Holds.Closing, Kind: page.KindMoney})
+		cols = append(cols, page.Column{Head: "Less what does not stay", Kind: page.KindMoney}, page.Column{Head: "In line " + in.Tax.Number(figures.LineClosingStock), Kind: page.KindMoney})
 	}
 	t := page.Table{Columns: append(cols, page.Column{Head: "Record", Small: true})}
 	var sum [7]money.Cents
@@ -296,7 +306,7 @@ func shelfList(in *report.YearInput) []page.Block {
 	t.Rows = append(t.Rows, total)
 	t.Note = "Left is in containers, cost by the oldest first."
 	if in.Tax.WhenUsed {
-		t.Note += " Of the cost at the end " + in.Spoken(kept) + " is in line " + in.Tax.Table.Holds.Closing + ": supplies that stay on the piece."
+		t.Note += " Of the cost at the end " + in.Spoken(kept) + " is in line " + in.Tax.Number(figures.LineClosingStock) + ": supplies that stay on the piece."
 	}
 	return []page.Block{t}
 }
@@ -322,6 +332,7 @@ func goneList(in *report.YearInput) []page.Block {
 		cost, received = cost+g.Cost, received+g.Received
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(list), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(cost), page.Empty(), cells.Money(received)))
-	t.Note = fmt.Sprintf("Kept and donated ones are taken out of line 36 at their whole book cost; the others are in line %s. What was received is in line 6. A donated piece's deduction, and a stolen one's loss, are the preparer's to work out.", in.Tax.Table.Holds.Cost)
+	t.Note = fmt.Sprintf("Kept and donated ones are taken out of line %s at their whole book cost; the others are in line %s. What was received is in line %s. A donated piece's deduction, and a stolen one's loss, are the preparer's to work out.",
+		in.Tax.Number(figures.LineKept), in.Tax.Table.Holds.Cost, in.Tax.Number(figures.LineOtherIncome))
 	return []page.Block{t}
 }

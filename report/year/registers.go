@@ -13,6 +13,7 @@ import (
 	"piecebook/report/cells"
 	"piecebook/report/page"
 	"piecebook/report/words"
+	"piecebook/templates"
 )
 
 // mileageLog is the year's trips with the rate of each, and what the form
@@ -34,7 +35,7 @@ func mileageLog(in *report.YearInput) []page.Block {
 			cells.Number(d.Record.Miles, 1), rate, cells.Money(d.Amount), cells.Money(d.Record.Tolls), page.Text(words.Unbroken(d.Record.At.Short()))))
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(), cells.Number(m.Miles, 1), page.Empty(), cells.Money(m.Amount), cells.Money(m.Tolls)))
-	t.Note = "Line " + in.Tax.Table.Holds.Trips + " is amount and tolls together. Rates: " + rateWords(in) + "."
+	t.Note = "Line " + in.Tax.Number(figures.LineTrips) + " is amount and tolls together. Rates: " + rateWords(in) + "."
 	return append([]page.Block{cells.WithoutBlank(t, "Tolls")}, vehicle(in)...)
 }
 
@@ -54,7 +55,7 @@ func rateWords(in *report.YearInput) string {
 	return strings.Join(out, "; ")
 }
 
-// vehicle is what Part IV asks.
+// vehicle is what the form asks of the vehicle.
 func vehicle(in *report.YearInput) []page.Block {
 	m, set := in.Tax.Mileage, in.Settings()
 	unit := set.DistanceUnit()
@@ -69,15 +70,22 @@ func vehicle(in *report.YearInput) []page.Block {
 		total = words.Thousands(money.AtMost(m.Total, 1))
 		other = words.Thousands(money.AtMost(new(big.Rat).Sub(m.Total, m.Miles), 1))
 	}
-	facts := page.Facts{Columns: 1, Items: []page.Fact{
-		{Label: "43, first used for the business", Value: given(set.InService.String())},
-		{Label: "44a, " + unit + " for the business, by the log", Value: words.Thousands(money.AtMost(m.Miles, 1))},
-		{Label: "44b and 44c, commuting and other " + unit + " together", Value: given(other)},
-		{Label: "All " + unit + " of the year", Value: given(total)},
-		{Label: "45 to 47, private use and evidence", Value: "for the owner to answer"},
-	}}
-	return []page.Block{page.Heading{Text: "What Part IV asks of the vehicle", Level: 1}, facts,
-		page.Paragraph{Style: page.Note, Text: "A log has the date, distance and purpose of each trip, and the distance for all use (Temp. Reg. 1.274-5T(b)(6), as read in 2026); the rate stands for the amount only."}}
+	ask := in.Tax.Table.Words.Vehicle
+	if ask.Heading == "" {
+		return nil
+	}
+	facts := page.Facts{Columns: 1}
+	add := func(label, value string) {
+		if label != "" {
+			facts.Items = append(facts.Items, page.Fact{Label: strings.ReplaceAll(label, "{unit}", unit), Value: value})
+		}
+	}
+	add(ask.Service, given(set.InService.String()))
+	add(ask.Shop, words.Thousands(money.AtMost(m.Miles, 1)))
+	add(ask.Other, given(other))
+	add("All {unit} of the year", given(total))
+	add(ask.Private, "for the owner to answer")
+	return []page.Block{page.Heading{Text: ask.Heading, Level: 1}, facts, page.Paragraph{Style: page.Note, Text: ask.Note}}
 }
 
 // equipmentRegister is every tool with what was and will be written off of it.
@@ -106,7 +114,7 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 		cost, before, now, after = cost+a.Cost, before+a.Before, now+this, after+a.After
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All equipment"), page.Empty(), page.Empty(), cells.Money(cost), cells.Money(before), cells.Money(now), cells.Money(after)))
-	t.Note = "Over years by " + in.Law.Depreciation.Source + ". Each year is rounded to the cent, the last takes what is left. An item counts as in use from the day it was bought. At once: within the limit per item of the day it was bought, under the owner's election (Reg. 1.263(a)-1(f); Notice 2015-82)."
+	t.Note = "Over years by " + in.Law.Depreciation.Source + ". Each year is rounded to the cent, the last takes what is left. An item counts as in use from the day it was bought. At once: within the limit per item of the day it was bought" + words.After(", ", in.Law.Rule(templates.RuleAtOnce).Words) + "."
 	out := []page.Block{t}
 	if x := y.LateBuying; x != nil {
 		out = append(out, page.Paragraph{Style: page.Caution, Text: fmt.Sprintf("%s %% of the year's cost to be written off over years was bought from October on. Above %s %% another table takes the place of this one (%s). The amounts here are by this one all the same: the preparer decides.",
@@ -227,12 +235,17 @@ func ruleSources(in *report.YearInput) page.Block {
 	add("Pieces in stock, as chosen", in.Law.Treatment("tax_stock", set.TaxStock).Source)
 	add("Equipment over years", in.Law.Depreciation.Source)
 	add("Another table for late buying", in.Law.Depreciation.LastQuarterSource)
-	add("Equipment at once", "Reg. 1.263(a)-1(f), as read in 2026; Notice 2015-82")
+	rule := func(key string) {
+		if r := in.Law.Rule(key); r.Source != "" {
+			add(r.What, r.Source)
+		}
+	}
+	rule(templates.RuleAtOnce)
 	if len(in.Tax.Mileage.Rates) > 0 {
 		add("Mileage rates", rateWords(in))
 	}
-	add("What a mileage log has", "Temp. Reg. 1.274-5T(b)(6), as the Tax Court applied it in 2000 (Aldea) and 2007 (Xiong)")
-	add("Sales tax", "Pub. 334 (2023), chapters 5 and 8")
+	rule(templates.RuleLog)
+	rule(templates.RuleSalesTax)
 	return t
 }
 

@@ -4,7 +4,9 @@ package year
 
 import (
 	"fmt"
+	"slices"
 
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
@@ -89,8 +91,8 @@ func yearSentence(in *report.YearInput) string {
 			n++
 		}
 	}
-	return fmt.Sprintf("In %d the shop sold %s, received %s and made a %s of %s (line %s, before use of the home).", y.Year, words.Plural(n, "piece", "pieces"),
-		in.Spoken(y.Figures.Statement.GrossReceipts), words.NetName(y.Net()), in.Spoken(y.Net().Abs()), y.Table.Holds.Profit)
+	return fmt.Sprintf("In %d the shop sold %s, received %s and made a %s of %s (line %s%s).", y.Year, words.Plural(n, "piece", "pieces"),
+		in.Spoken(y.Figures.Statement.GrossReceipts), words.NetName(y.Net()), in.Spoken(y.Net().Abs()), y.Table.Holds.Profit, words.After(", ", y.Table.Words.Net))
 }
 
 func yearAnswers(in *report.YearInput) page.Block {
@@ -98,8 +100,8 @@ func yearAnswers(in *report.YearInput) page.Block {
 	answer := func(line, text string) page.KeyFigure {
 		return page.KeyFigure{Figure: page.FullMoney(int64(y.Amount(line))), Words: text + ", line " + line}
 	}
-	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())), answer("1", "received"), answer(y.Table.Holds.Cost, "cost of sales"),
-		answer("28", "expenses"), answer(y.Table.Holds.Closing, "stock at the end")}}
+	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())), answer(y.Number(figures.LineGrossReceipts), "received"), answer(y.Table.Holds.Cost, "cost of sales"),
+		answer(y.Table.Holds.Expenses, "expenses"), answer(y.Number(figures.LineClosingStock), "stock at the end")}}
 }
 
 // missingList tells things, each leading to its pages.
@@ -142,7 +144,7 @@ func formLines(in *report.YearInput) []page.Block {
 		if l.Line == y.Table.Holds.Profit {
 			style = page.GrandTotal
 		}
-		row := page.Styled(style, page.Text(l.Line), page.Text(l.Label), cells.Money(l.Cents), lineLink(l))
+		row := page.Styled(style, page.Text(l.Line), page.Text(l.Label), cells.Money(l.Cents), lineLink(in, l))
 		if l.Check != "" && l.Cents != 0 {
 			row.Note = "Check the printed form. " + l.Check
 		}
@@ -153,23 +155,37 @@ func formLines(in *report.YearInput) []page.Block {
 	if y.Table.Check != "" {
 		out = append(out, page.Paragraph{Style: page.Caution, Text: y.Table.Check})
 	}
-	return append(out, t, page.Paragraph{Style: page.Note, Link: recordsAnchor, Text: "Line numbers from a transcription of the 2023 to 2025 forms; check the printed form. Where each rule and line number comes from is on the page of sources."})
+	return append(out, t, page.Paragraph{Style: page.Note, Link: recordsAnchor, Text: y.Table.Words.Numbers + " Where each rule and line number comes from is on the page of sources."})
+}
+
+// linePages are the pages that have the records of what a line takes.
+var linePages = []struct {
+	id          figures.ID
+	title, page string
+}{
+	{figures.LineGrossReceipts, "Income", taxyear.SecIncome}, {figures.LineRefunds, "Income", taxyear.SecIncome}, {figures.LineOtherIncome, "Income", taxyear.SecIncome},
+	{figures.LineTrips, "Mileage log", taxyear.SecMileage}, {figures.LineDepreciation, "Equipment", taxyear.SecEquipment},
 }
 
 // lineLink leads from a line to the pages with its records.
-func lineLink(l taxyear.Line) page.Cell {
-	where := map[string][2]string{"1": {"Income", taxyear.SecIncome}, "2": {"Income", taxyear.SecIncome}, "6": {"Income", taxyear.SecIncome},
-		"9": {"Mileage log", taxyear.SecMileage}, "13": {"Equipment", taxyear.SecEquipment}}
-	if w, ok := where[l.Line]; ok {
-		return page.TextTo(w[0], w[1])
+func lineLink(in *report.YearInput, l taxyear.Line) page.Cell {
+	for _, x := range linePages {
+		if in.Tax.Number(x.id) == l.Line {
+			return page.TextTo(x.title, x.page)
+		}
 	}
 	switch {
-	case l.Part == "III":
+	case ofCost(in, l):
 		return page.TextTo("Cost of sales", taxyear.SecCost)
 	case len(l.Takes) > 0:
 		return page.TextTo("Expenses", expenseAnchor)
 	}
 	return page.Empty()
+}
+
+// ofCost says that a line is one of those that cost of sales is made of.
+func ofCost(in *report.YearInput, l taxyear.Line) bool {
+	return slices.Contains(in.Tax.Table.Under(in.Tax.Table.Holds.Cost), l.Line)
 }
 
 // costLines is cost of goods sold as a roll-forward on the form's lines, each
@@ -178,7 +194,7 @@ func costLines(in *report.YearInput) []page.Block {
 	y := in.Tax
 	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What", Weight: 1}, {Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}}}
 	for _, l := range y.Lines {
-		if l.Part != "III" {
+		if !ofCost(in, l) {
 			continue
 		}
 		style := page.Normal
@@ -189,8 +205,8 @@ func costLines(in *report.YearInput) []page.Block {
 			style = page.GrandTotal
 		}
 		if len(l.Takes) > 1 {
-			for _, x := range l.Terms {
-				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(x.Label)), cells.Money(x.Cents)))
+			for _, x := range l.Parts {
+				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(x.Name)), cells.Money(x.Cents)))
 			}
 		}
 		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(), cells.Money(l.Cents)))
@@ -227,8 +243,8 @@ func turnover(in *report.YearInput) page.Block {
 	}
 	t.Rows = append(t.Rows, total)
 	t.Note = "As the months' own pages have them."
-	if in.Tax.WhenUsed {
-		t.Note += " Supplies that do not stay on the piece are in these amounts, though not in the form's lines 35 to 42."
+	if lines := in.Tax.Table.Under(in.Tax.Table.Holds.Cost); in.Tax.WhenUsed && len(lines) > 0 {
+		t.Note += fmt.Sprintf(" Supplies that do not stay on the piece are in these amounts, though not in the form's lines %s to %s.", lines[0], lines[len(lines)-1])
 	}
 	return t
 }
