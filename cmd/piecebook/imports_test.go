@@ -59,7 +59,7 @@ cmd/piecebook: ledger ledger/calendar ledger/checks ledger/costing ledger/fault 
 # What only tests import; no package may list one of them.
 ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates
 ledger/testkit/bigbooks: ledger/calendar ledger/money
-ledger/testkit/bookgen: ledger/calendar ledger/money
+ledger/testkit/bookgen: ledger/calendar ledger/money templates
 report/testkit: ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/money report report/page templates
 report/testkit/recalc: report/workbook
 `

@@ -14,42 +14,28 @@ import (
 	"fmt"
 	"maps"
 	"math/rand/v2"
-	"slices"
 	"strings"
 	"time"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/money"
+	"piecebook/templates"
 )
 
-// columns of each table, in the order they are written.
-var columns = map[string][]string{
-	"pieces": {"piece", "kind", "description", "set", "how", "got_on", "from", "price", "tax_paid", "pickup", "lot", "worth", "area",
-		"started_on", "finished_on", "listed_on", "asking", "made", "old_finish", "receipt",
-		"sold_on", "channel", "sold_price", "fee", "card_fee", "delivery_charged", "delivery_cost", "sales_tax", "hours"},
-	"lots":     {"lot", "got_on", "from", "price", "fees", "tax_paid", "pickup", "share_by", "receipt"},
-	"surfaces": {"piece", "part", "shape", "count", "width", "height", "top", "bottom", "sides", "faces", "relief"},
-	"supplies": {"supply", "group", "container", "share_by", "coverage", "stays", "caution"},
-	"purchases": {"bought_on", "supply", "containers", "container", "cost", "tax_paid",
-		"from", "receipt"},
-	"openings":  {"on", "supply", "amount", "cost", "deducted"},
-	"schedules": {"schedule", "supply", "coats"},
-	"uses":      {"used_on", "pieces", "supply", "schedule", "area", "coats", "amount"},
-	"parts":     {"bought_on", "pieces", "what", "cost", "tax_paid", "type", "from", "receipt"},
-	"hours":     {"worked_on", "pieces", "hours", "task"},
-	"trips":     {"on", "miles", "purpose", "to", "tolls", "pieces", "receipt"},
-	"expenses":  {"paid_on", "what", "group", "amount", "channel", "pieces", "receipt"},
-	"equipment": {"bought_on", "what", "cost", "tax_paid", "life", "receipt"},
-	"channels":  {"channel", "from_date", "fee_percent", "fee_fixed", "fee_least", "card_percent", "card_fixed"},
-	"sales": {"sold_on", "pieces", "channel", "type", "price", "delivery_charged", "sales_tax", "marketplace_tax", "fee", "card_fee",
-		"delivery_cost", "receipt"},
-	"counts":       {"counted_on", "supply", "left", "discarded"},
-	"moves":        {"moved_on", "from_piece", "to_piece", "what", "value"},
-	"removals":     {"removed_on", "piece", "why", "received", "value", "receipt"},
-	"other income": {"got_on", "what", "group", "amount", "receipt"},
-	"tax paid":     {"paid_on", "period", "amount", "kept", "receipt"},
-	"payouts":      {"paid_on", "channel", "amount", "through", "rent", "other", "receipt"},
-	"statements":   {"year", "channel", "gross", "receipt"},
+// tables describes every table; its columns are written in the descriptor's order.
+var tables = func() *templates.Set {
+	set, err := templates.Load()
+	must(err)
+	return set
+}()
+
+// columns are a table's columns.
+func columns(table *templates.Table) []string {
+	var out []string
+	for _, f := range table.Fields {
+		out = append(out, f.Name)
+	}
+	return out
 }
 
 // row is one line of a table, by column; what is not in it is blank.
@@ -88,7 +74,7 @@ func Years(seed uint64) map[string][]byte {
 			m.add("statements", row{"year": fmt.Sprint(year), "channel": channel, "gross": m.cents(100, 4000).String()})
 		}
 	}
-	files["records/statements.csv"] = encode(columns["statements"], m.rows["statements"])
+	files["records/statements.csv"] = encode(columns(tables.Table("statements")), m.rows["statements"])
 	return files
 }
 
@@ -119,10 +105,12 @@ func (m *maker) make() map[string][]byte {
 	m.lateCosts()
 	m.moves()
 	m.shop()
+	m.details()
 
 	out := map[string][]byte{"settings.toml": m.settings()}
-	for table, header := range columns {
-		out["records/"+table+".csv"] = encode(header, m.rows[table])
+	for i := range tables.Tables {
+		t := &tables.Tables[i]
+		out["records/"+t.Name+".csv"] = encode(columns(t), m.rows[t.Name])
 	}
 	return out
 }
@@ -148,7 +136,7 @@ func encode(header []string, rows []row) []byte {
 // add appends a line; a column the table does not have is a defect of ours.
 func (m *maker) add(table string, r row) {
 	for column := range r {
-		if !slices.Contains(columns[table], column) {
+		if tables.Table(table).Field(column) == nil {
 			panic("bookgen: no column " + column + " in " + table)
 		}
 	}

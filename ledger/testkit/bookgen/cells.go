@@ -3,30 +3,28 @@ package bookgen
 import (
 	"fmt"
 	"math/big"
-	"slices"
 	"strconv"
 	"strings"
 
 	"piecebook/ledger/calendar"
+	"piecebook/templates"
 )
 
 // kindOf is what a cell of a column holds, as far as there are other ways of
 // writing it.
 func kindOf(table, column string) string {
-	switch {
-	case strings.HasSuffix(column, "_on") || column == "on" || column == "from_date" || column == "through":
+	switch tables.Table(table).Field(column).Cell {
+	case templates.Date:
 		return "date"
-	case column == "hours":
+	case templates.HoursOfAll, templates.HoursOfDay:
 		return "hours"
-	case column == "pieces":
+	case templates.PieceList:
 		return "list"
-	case (column == "amount" && (table == "openings" || table == "uses")) || table == "counts" && (column == "left" || column == "discarded"):
+	case templates.Amount:
 		return "amount"
-	case slices.Contains([]string{"area", "coats", "miles", "width", "height", "top", "bottom"}, column):
+	case templates.Number, templates.Length:
 		return "number"
-	case slices.Contains([]string{"price", "tax_paid", "pickup", "worth", "asking", "sold_price", "fee", "card_fee", "delivery_charged",
-		"delivery_cost", "sales_tax", "marketplace_tax", "fees", "cost", "amount", "tolls", "fee_fixed", "fee_least", "card_fixed", "value",
-		"received", "kept", "rent", "other", "gross"}, column):
+	case templates.Money, templates.SignedMoney:
 		return "money"
 	}
 	return "text"

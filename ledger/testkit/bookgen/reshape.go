@@ -35,7 +35,7 @@ func Reshape(files map[string][]byte, seed uint64) map[string][]byte {
 	var book []sheet
 	for _, path := range slices.Sorted(maps.Keys(files)) {
 		table, isTable := strings.CutPrefix(strings.TrimSuffix(path, ".csv"), "records/")
-		if _, known := columns[table]; !isTable || !known {
+		if !isTable || tables.Table(table) == nil {
 			r.out[path] = files[path]
 			continue
 		}

@@ -245,3 +245,20 @@ func (m *maker) shop() {
 	}
 	m.add("statements", row{"year": fmt.Sprint(m.start.Year()), "channel": "market", "gross": m.cents(100, 4000).String()})
 }
+
+// details fills in columns that change no other line, last of all, so that the
+// books of a seed keep what they had.
+func (m *maker) details() {
+	for _, p := range m.pieces {
+		p.row["condition"] = m.pick("", "good", "fair", "rough")
+		if p.hasArea && m.chance(20) {
+			p.row["schedule"] = m.pick("Paint it", "STRIP AND CLEAR")
+		}
+	}
+	for _, r := range m.rows["expenses"] {
+		r["to"] = m.pick("", "", "market hall")
+	}
+	bought := m.day(m.month(1), 1, 31)
+	m.add("equipment", row{"bought_on": bought.String(), "what": "lathe", "cost": m.cents(50, 4000).String(), "life": "first year",
+		"sold_on": m.within(bought, m.end()).String(), "sold_for": m.cents(0, 900).String()})
+}
