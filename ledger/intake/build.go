@@ -3,7 +3,6 @@ package intake
 import (
 	"fmt"
 	"math/big"
-	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -156,9 +155,9 @@ func (r *reading) saleRow(rec *record) ledger.Sale {
 	if s.Type == "" {
 		s.Type = ledger.SaleLine
 	}
-	for _, p := range r.books.Pieces {
-		if s.Type == ledger.SaleLine && p.SoldOnOwnRow && slices.Contains(s.Pieces, p.ID) {
-			rec.failName("pieces", p.ID, fault.CodeSoldOnBoth, fmt.Sprintf("%s is sold here and on its own row too, at %s.", p.ID, p.At),
+	for _, id := range s.Pieces {
+		if own := r.pieceRows[id]; s.Type == ledger.SaleLine && own != nil && own.filled("sold_on") {
+			rec.failName("pieces", id, fault.CodeSoldOnBoth, fmt.Sprintf("%s is sold here and on its own row too, at %s.", id, own.at),
 				"Take one of the two out.")
 		}
 	}

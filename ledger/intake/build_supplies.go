@@ -263,7 +263,7 @@ func (r *reading) useRow(rec *record, areas map[string]bool, lines map[string][]
 	case !hasSupply && !hasSchedule && !rec.told["supply"] && !rec.told["schedule"]:
 		rec.failRow(fault.CodeSupplyOrSchedule, "This use names neither a supply nor a schedule.", "Type one of the two.")
 	case hasSchedule && rec.filled("amount"):
-		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so an amount cannot be told apart.", "Leave the amount blank, or write a line for each supply.")
+		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so it is not clear which of them the amount is of.", "Leave the amount blank, or write a line for each supply.")
 	case hasSupply:
 		u.Amount, u.Bare = rec.amountOf("amount", s, false), rec.isBare("amount")
 	}

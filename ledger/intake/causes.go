@@ -16,8 +16,10 @@ type causeKey struct {
 	about       string // what it is about: a name, a table
 }
 
-// shared is such a cause with the cells it shows in. It is told once, at the
-// first of them: what is put right by one thing is one thing to read.
+// cause is one with the cells it shows in: the order of day and month, the
+// decimal mark, a name whose line was refused, a table that could not be read, a
+// column of counted days. It is told once, at the first of them, and lists the
+// rows of the others: what is put right by one thing is one thing to read.
 type cause struct {
 	first fault.Problem
 	rows  []int
@@ -114,9 +116,9 @@ func rowList(rows []int) string {
 	return fault.Plural(len(rows), "row ", "rows ") + list
 }
 
-// restsOn refuses a row that names something of a table that could not be
+// dependsOn refuses a row that names something of a table that could not be
 // read, or is not there at all: one cause for all such rows of the sheet.
-func (rec *record) restsOn(field, table, title string) bool {
+func (rec *record) dependsOn(field, table, title string) bool {
 	at, broken := rec.r.heads.Broken[table]
 	_, there := rec.r.tables[table]
 	switch {

@@ -33,7 +33,7 @@ func (rec *record) choice(name string) string {
 	} else if near := fault.Nearest(text, words); near != "" {
 		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
 	}
-	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is none of the words that %s takes.", rec.header(name)), fix)
+	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is not one of the words that %s takes.", rec.header(name)), fix)
 	return ""
 }
 

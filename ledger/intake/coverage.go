@@ -30,7 +30,7 @@ func (rec *record) coverage(field string, by ledger.ShareBy) (figure *big.Rat, a
 	}
 	x := rec.unitted(field, read)
 	if x != nil && x.Sign() <= 0 {
-		rec.fail(field, fault.CodeNumberOutOfRange, "A container that does nothing cannot be shared out by what it does.", "Type what one container does, such as 100, or all, or leave the cell blank.")
+		rec.fail(field, fault.CodeNumberOutOfRange, "The coverage of a container must be above 0.", "Type what one container does, such as 100, or all, or leave the cell blank.")
 	}
 	return x, false
 }

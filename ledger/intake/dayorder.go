@@ -79,7 +79,7 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 	}
 	line := fmt.Sprintf("dates = %q", setting)
 	r.heads.Propose("", line, s.first.Place)
-	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are read anew then. If not, type this one as year-month-day, such as 2026-03-09.", other, line)
+	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are then read again. If not, type this one as year-month-day, such as 2026-03-09.", other, line)
 }
 
 // otherMark words the numbers of a sheet with the other decimal mark. A

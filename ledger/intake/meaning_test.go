@@ -70,7 +70,7 @@ func TestScheduleWithRefusedLineIsRefused(t *testing.T) {
 	require.Len(t, res.Problems.Errors(), 2)
 }
 
-// A refused piece refuses what rests on it, and not the others of its lot.
+// A refused piece refuses what depends on it, and not the others of its lot.
 func TestRefusedPieceOfALot(t *testing.T) {
 	res := read(t, with(map[string]string{
 		"records/pieces.csv": "piece,kind,got_on,price,lot,area\nP1,chair,2026-01-05,40,,12\nP3,stool,,,L1,wide\nP4,stool,,,L1,8\n",

@@ -128,24 +128,24 @@ func knownNames(space map[string]*owner) []string {
 func (rec *record) refer(field, name, what string, space map[string]*owner, code fault.Code, table string) *owner {
 	o := space[values.Fold(name)]
 	switch {
-	case o == nil && rec.restsOn(field, strings.ToLower(table), table):
+	case o == nil && rec.dependsOn(field, strings.ToLower(table), table):
 		return nil
 	case o == nil:
-		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), rec.meant(name, what, space, code, table))
+		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), rec.fixForUnknown(name, what, space, code, table))
 		return nil
 	case o.refused:
-		rec.restsOnRefused(field, what+" "+values.Fold(name), o)
+		rec.dependsOnRefused(field, what+" "+values.Fold(name), o)
 		return nil
 	}
 	return o
 }
 
-// restsOnRefused refuses a row that names something refused: one cause for all
+// dependsOnRefused refuses a row that names something refused: one cause for all
 // rows of the sheet that wait for the same thing to be put right.
-func (rec *record) restsOnRefused(field, about string, o *owner) {
+func (rec *record) dependsOnRefused(field, about string, o *owner) {
 	table := titleOf[o.what]
 	switch {
-	case o.rec != nil && (o.rec.block.Broken || o.rec.block.Faulty) && rec.restsOn(field, strings.ToLower(table), table):
+	case o.rec != nil && (o.rec.block.Broken || o.rec.block.Faulty) && rec.dependsOn(field, strings.ToLower(table), table):
 	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
 		at := o.rec.waits
 		rec.failForCause(field, at.String(), fault.CodeRefusedRow, func(s *cause) (string, string) {
@@ -164,18 +164,18 @@ func (rec *record) restsOnRefused(field, about string, o *owner) {
 // titleOf is the table that names something.
 var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots", "supply": "Supplies", "schedule": "Schedules"}
 
-// meant says what to type for a name that is unknown: the nearest there is,
+// fixForUnknown says what to type for a name that is unknown: the nearest there is,
 // the one piece of that kind, or a line of its own.
-func (rec *record) meant(name, what string, space map[string]*owner, code fault.Code, table string) string {
+func (rec *record) fixForUnknown(name, what string, space map[string]*owner, code fault.Code, table string) string {
 	fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
 	if code == fault.CodePieceUnknown {
 		if of := rec.r.piecesOfKind(name); len(of) == 1 {
 			return fmt.Sprintf("The one %s is %s: type that. Pieces are named by what stands under Piece in Pieces.", strings.TrimSpace(name), of[0])
 		} else if len(of) > 1 {
-			return fmt.Sprintf("Type which one: %s. Pieces are named by what stands under Piece in Pieces.", few(of))
+			return fmt.Sprintf("Type which one: %s. Pieces are named by what stands under Piece in Pieces.", upToFive(of))
 		}
 		if strings.ContainsAny(strings.TrimSpace(name), " &/") {
-			fix += " If it is several pieces, part them by a semicolon, as in P1; P2."
+			fix += " If it is several pieces, separate them with a semicolon, as in P1; P2."
 		}
 	}
 	near := rec.r.names.near(what, name, space)
@@ -192,8 +192,8 @@ func (rec *record) meant(name, what string, space map[string]*owner, code fault.
 	return fix
 }
 
-// few is up to five of a list.
-func few(all []string) string {
+// upToFive is up to five of a list.
+func upToFive(all []string) string {
 	if n := len(all) - 5; n > 0 {
 		return fmt.Sprintf("%s or %d more", strings.Join(all[:5], ", "), n)
 	}
@@ -282,7 +282,7 @@ func (rec *record) piece(field string) string {
 }
 
 // pieces resolves a list of pieces, lots and sets to pieces, each once, by
-// name. A cell that is wholly one name is that name before it is parted.
+// name. A cell that is wholly one name is that name before it is split.
 func (rec *record) pieces(field string) []string {
 	text, ok := rec.text(field)
 	if !ok {

@@ -12,11 +12,11 @@ import (
 
 // spelling is a free word (a kind, a channel) as it is used.
 type spelling struct {
-	word  string // the spelling used most, the last by letters of those used as often
-	spelt map[string]int
-	times int
-	first *record
-	field string
+	word      string // the spelling used most, the last by letters of those used as often
+	spellings map[string]int
+	times     int
+	first     *record
+	field     string
 }
 
 // claimChannels gives each channel one spelling wherever it is named: that of
@@ -69,12 +69,12 @@ func (r *reading) claimChannels() {
 func addSpelling(used map[string]*spelling, word string, rec *record, field string) {
 	s := used[values.Fold(word)]
 	if s == nil {
-		s = &spelling{spelt: map[string]int{}, first: rec, field: field}
+		s = &spelling{spellings: map[string]int{}, first: rec, field: field}
 		used[values.Fold(word)] = s
 	}
 	s.times++
-	s.spelt[word]++
-	if s.spelt[word] > s.spelt[s.word] || s.spelt[word] == s.spelt[s.word] && word > s.word {
+	s.spellings[word]++
+	if s.spellings[word] > s.spellings[s.word] || s.spellings[word] == s.spellings[s.word] && word > s.word {
 		s.word = word
 	}
 }
@@ -104,7 +104,7 @@ func (r *reading) alike(key string, s *spelling, used map[string]*spelling) stri
 }
 
 // noteKinds notes a kind that is spelled nearly like another one, so that
-// pieces which belong together are told apart. Kinds that have a usual area
+// pieces which belong together would count as two kinds. Kinds that have a usual area
 // are words of their own.
 func (r *reading) noteKinds() {
 	used := map[string]*spelling{}

@@ -61,7 +61,7 @@ func whyNoAmount(text, number, unit string, style Style) *Refusal {
 	return refuse(fault.CodeAmountNotRead, "This is not an amount.", "Type a number and a unit, such as 8 fl oz, or a bare number of containers.")
 }
 
-// splitUnit parts a text before the first letter or inch or foot mark.
+// splitUnit splits a text before the first letter or inch or foot mark.
 func splitUnit(text string) (number, unit string) {
 	at := strings.IndexFunc(text, func(r rune) bool {
 		return unicode.IsLetter(r) || strings.ContainsRune("\"'″′”’", r)
@@ -181,7 +181,7 @@ func noLength() *Refusal {
 	return refuse(fault.CodeLengthNotRead, "This is not a length.", "Type a number, or a number with in, ft, yd, cm or m, such as 36 or 3' 6\".")
 }
 
-// splitFeet parts `3' 6"` and `3 ft 6 in` after the feet; the second part
+// splitFeet splits `3' 6"` and `3 ft 6 in` after the feet; the second part
 // must say inches or be bare.
 func splitFeet(text string) (feet, inches string, ok bool) {
 	low := strings.ToLower(text)

@@ -72,7 +72,7 @@ func plainBlanks(text string) string {
 	}, text))
 }
 
-// onlyDigits drops what parts thousands.
+// onlyDigits drops what separates thousands.
 func onlyDigits(r rune) rune {
 	if r < '0' || r > '9' {
 		return -1
@@ -122,5 +122,5 @@ func otherMark(style Style) *Refusal {
 	if style.DecimalComma {
 		return refuse(fault.CodeDecimalMark, "The decimal mark here is a point, but decimal_comma = true in settings.toml says it is a comma.", "Type it with a comma, such as 7,50, or change the setting.")
 	}
-	return refuse(fault.CodeDecimalMark, "The comma here does not part thousands, and the decimal mark is a point (decimal_comma in settings.toml).", "Type it with a point, such as 7.50, or set decimal_comma = true in settings.toml.")
+	return refuse(fault.CodeDecimalMark, "The comma here does not separate thousands, and the decimal mark is a point (decimal_comma in settings.toml).", "Type it with a point, such as 7.50, or set decimal_comma = true in settings.toml.")
 }

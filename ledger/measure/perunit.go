@@ -11,7 +11,7 @@ import (
 // perForm is a figure for each unit: `12 m²/l`, `400 sq ft per gal`, `400/gal`.
 var perForm = regexp.MustCompile(`(?i)^(.*?)\s*(?:/|\bper\b|\ban?\b)\s*(?:1\s*)?([a-z][a-z. ]*)$`)
 
-// SplitPer parts a text that says a figure for each unit of volume, weight or
+// SplitPer splits a text that says a figure for each unit of volume, weight or
 // count before the unit; ok is false where it says none.
 func SplitPer(text string) (figure string, per Unit, ok bool) {
 	m := perForm.FindStringSubmatch(plainBlanks(text))

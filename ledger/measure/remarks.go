@@ -42,7 +42,7 @@ func remark(code fault.Code, text, what string, style Style) *Refusal {
 		r.Why, r.Fix = fmt.Sprintf("This is a mark for a blank cell and not %s.", what), "Leave the cell blank, or type 0 if it was nothing."
 		r.FixNeeded = "Type what it was, or 0 if it was nothing."
 	case aDay.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("This looks like a day and not like %s.", what), "Look whether the cell stands in the wrong column, and type the number."
+		r.Why, r.Fix = fmt.Sprintf("This looks like a day and not like %s.", what), "See whether the cell is in the wrong column, and type the number."
 	case plusTax.MatchString(text):
 		r.Why, r.Fix = "Tax has a column of its own, and this cell can hold one number only.", fmt.Sprintf("Type %s here, and the tax in its column.", alone)
 	case percentage.MatchString(text):

@@ -49,7 +49,7 @@ var units = []struct {
 	name   string
 	kind   Kind
 	base   string
-	spelt  string // other spellings, parted by commas; plurals are found without
+	spelt  string // other spellings, separated by commas; plurals are found without
 	plural string
 }{
 	{"fl oz", Volume, "29.5735295625", "floz,fluid ounce,fluid oz,fl ounce,oz fl", ""},

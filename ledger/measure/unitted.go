@@ -10,7 +10,7 @@ import (
 )
 
 // written is a unit that may stand behind a number whose unit is the shop's
-// anyway: it is read over where it is the shop's own.
+// anyway: it is ignored where it is the shop's own.
 type written struct {
 	name   string   // as printed
 	metric bool     // of a metric shop

@@ -85,7 +85,7 @@ type Layout struct {
 	HeaderRow   int   // as the spreadsheet numbers it
 	Examples    []int // rows that are no records: examples, totals, column names again
 	Columns     []LayoutColumn
-	// Of a plain file: what parts its cells, and the name of its letters'
+	// Of a plain file: what separates its cells, and the name of its letters'
 	// encoding as registered with IANA.
 	Separates, Letters string
 }

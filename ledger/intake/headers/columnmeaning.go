@@ -34,40 +34,40 @@ func allWords(text string) []string {
 	return strings.FieldsFunc(text, func(c rune) bool { return c != '$' && values.Compact(string(c)) == "" })
 }
 
-// says says that a header has one of some words.
-func says(header string, words []string) bool {
+// hasWord says that a header has one of some words.
+func hasWord(header string, words []string) bool {
 	return slices.ContainsFunc(allWords(header), func(w string) bool { return slices.Contains(words, w) })
 }
 
 // inMinutes says that a header's figures are minutes: they are no hours.
-func InMinutes(header string) bool { return says(header, minuteWords) }
+func InMinutes(header string) bool { return hasWord(header, minuteWords) }
 
 // channelLeast is how many letters a name needs to be a slip for one of the
 // names of a channel, which are everyday words.
 const channelLeast = 6
 
-// mayBe says that nothing in a header speaks against its column being a field.
-func (r *Reader) mayBe(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
+// nameAllows says that nothing in a header speaks against its column being a field.
+func (r *Reader) nameAllows(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
 	if s.IsHiddenColumn(c.Index) {
 		return false
 	}
 	hours := f.Cell == templates.HoursOfAll || f.Cell == templates.HoursOfDay
 	switch {
 	case isMoney(f.Cell):
-		taxed := slices.ContainsFunc(b.headers, func(h string) bool { return says(h, taxWords) })
+		taxed := slices.ContainsFunc(b.headers, func(h string) bool { return hasWord(h, taxWords) })
 		isTax := strings.Contains(f.Name, "tax")
-		return !says(c.Header, eachWords) && !says(c.Header, derivedWords) && !InMinutes(c.Header) &&
-			says(c.Header, taxWords) == isTax && (isTax || !taxed || !says(c.Header, grossWords))
+		return !hasWord(c.Header, eachWords) && !hasWord(c.Header, derivedWords) && !InMinutes(c.Header) &&
+			hasWord(c.Header, taxWords) == isTax && (isTax || !taxed || !hasWord(c.Header, grossWords))
 	case f.Cell == templates.Coverage || f.Name == "coverage":
-		return !PerHeader(c.Header) && !says(c.Header, moneyWords)
+		return !PerHeader(c.Header) && !hasWord(c.Header, moneyWords)
 	case hours:
-		return !InMinutes(c.Header) && !says(c.Header, moneyWords)
+		return !InMinutes(c.Header) && !hasWord(c.Header, moneyWords)
 	case f.Cell == templates.ChannelRef && len(values.Compact(c.Header)) < channelLeast:
 		return false // Size is no slip for Site
 	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef, templates.SupplyRef, templates.YesNo}, f.Cell):
 		return true // what money is not read as
 	}
-	return !says(c.Header, moneyWords)
+	return !hasWord(c.Header, moneyWords)
 }
 
 // yearAlone is a year of four digits.
@@ -118,16 +118,16 @@ func (r *Reader) readsField(c Column, f *templates.Field, x sheets.Cell) bool {
 	return r.readsAs(f.Cell, x)
 }
 
-// couldBe says that all filled cells of a column read as what a field holds,
+// couldHold says that all filled cells of a column read as what a field holds,
 // that there are some, and that its name does not speak against it.
-func (r *Reader) couldBe(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
-	return len(samples(s, c.Index)) > 0 && r.allRead(s, c, f) && r.mayBe(s, c, b, f)
+func (r *Reader) couldHold(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
+	return len(samples(s, c.Index)) > 0 && r.allRead(s, c, f) && r.nameAllows(s, c, b, f)
 }
 
 // nearestFor is nearestField where neither the name nor the cells speak against it.
 func (r *Reader) nearestFor(s *sheets.Sheet, c Column, b *Block) string {
 	near := nearestField(c.Header, b)
-	if near == "" || !r.mayBe(s, c, b, b.Table.Field(near)) || !r.allRead(s, c, b.Table.Field(near)) {
+	if near == "" || !r.nameAllows(s, c, b, b.Table.Field(near)) || !r.allRead(s, c, b.Table.Field(near)) {
 		return ""
 	}
 	return near
@@ -149,10 +149,10 @@ func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string
 			fix = fmt.Sprintf("Add a column coverage with what one whole container does; %s.", x)
 		}
 		return fmt.Sprintf("Coverage is what one whole container does, and this column says what one %s does, so it is not read.", per.Name), fix
-	case r.unreadMoney(s, c) != 0 && says(c.Header, eachWords):
+	case r.unreadMoney(s, c) != 0 && hasWord(c.Header, eachWords):
 		return fmt.Sprintf("This column says the price of one, and %s counts what the whole line came to, so it is not read.", t.Title),
 			"Add a column with what each line came to, or let the spreadsheet work it out."
-	case r.unreadMoney(s, c) != 0 && says(c.Header, grossWords) && slices.ContainsFunc(b.headers, func(h string) bool { return says(h, taxWords) }):
+	case r.unreadMoney(s, c) != 0 && hasWord(c.Header, grossWords) && slices.ContainsFunc(b.headers, func(h string) bool { return hasWord(h, taxWords) }):
 		return "This column has the tax in it most likely, which stands in a column of its own, so it is not read.",
 			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s under [%s] of settings.toml.",
 				settings.TomlText(c.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(t.Name))
@@ -187,7 +187,7 @@ func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c Column) (string, boo
 // unreadMoney is what an unknown column holds in money: where its name or its
 // cells say that it is money, and it is not worked out from other columns.
 func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
-	if says(c.Header, derivedWords) || InMinutes(c.Header) || strings.Contains(c.Header, "%") {
+	if hasWord(c.Header, derivedWords) || InMinutes(c.Header) || strings.Contains(c.Header, "%") {
 		return 0
 	}
 	cells, signs := samples(s, c.Index), 0
@@ -199,7 +199,7 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
 			signs++
 		}
 	}
-	if len(cells) == 0 || signs == 0 && !says(c.Header, moneyWords) && !says(c.Header, spentWords) {
+	if len(cells) == 0 || signs == 0 && !hasWord(c.Header, moneyWords) && !hasWord(c.Header, spentWords) {
 		return 0
 	}
 	return r.sumOf(s, c.Index)
@@ -221,7 +221,7 @@ func belongs(header string) string {
 		{[]string{"delivery", "shipping", "postage"}, "What the buyer paid for it is delivery_charged, what it cost the shop delivery_cost."},
 		{[]string{"booth", "rent"}, "Rent belongs in Expenses."},
 	} {
-		if says(header, b.words) {
+		if hasWord(header, b.words) {
 			return b.where
 		}
 	}

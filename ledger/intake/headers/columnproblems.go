@@ -163,7 +163,7 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	section := settings.ColumnsSection(b.Table.Name)
 	var could []string
 	for _, c := range b.unknown {
-		if near := r.nearestFor(s, c, b); near == f.Name || near == "" && r.couldBe(s, c, b, f) {
+		if near := r.nearestFor(s, c, b); near == f.Name || near == "" && r.couldHold(s, c, b, f) {
 			could = append(could, c.Header)
 		}
 	}
@@ -192,7 +192,7 @@ func (r *Reader) takenCould(s *sheets.Sheet, b *Block, f *templates.Field) (coul
 	}
 	for _, c := range b.inOrder() {
 		if c.Field.Cell == templates.Text && !c.Field.Constraints.Required && c.Field.Name == "description" &&
-			r.couldBe(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
+			r.couldHold(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
 			could = append(could, c.Header)
 		}
 	}
@@ -244,7 +244,7 @@ var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"},
 func (r *Reader) betterField(s *sheets.Sheet, c Column, b *Block) string {
 	for _, name := range meantBy[c.Field.Name] {
 		f := b.Table.Field(name)
-		if _, taken := b.Columns[name]; f != nil && !taken && r.couldBe(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
+		if _, taken := b.Columns[name]; f != nil && !taken && r.couldHold(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
 			return name
 		}
 	}

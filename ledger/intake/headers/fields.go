@@ -7,10 +7,10 @@ import (
 	"piecebook/templates"
 )
 
-// answers says that a column answers to a header's key under its own name, or
+// hasName says that a column has a header's key under its own name, or
 // (ownOnly false) under one of its other names too. A sign is matched as it
-// stands, or read over where the column is of that kind anyway.
-func answers(f *templates.Field, key string, ownOnly bool) bool {
+// stands, or ignored where the column is of that kind anyway.
+func hasName(f *templates.Field, key string, ownOnly bool) bool {
 	names := []string{f.Name, f.Title}
 	if !ownOnly {
 		names = append(names, f.OtherNames...)
@@ -52,7 +52,7 @@ func (r *Reader) headerFields(t *templates.Table, cells []string) (found []*temp
 			found[i], ignored[i] = t.Field(field), field == settings.NoTable
 		}
 		for j := range t.Fields {
-			if f := &t.Fields[j]; found[i] == nil && !ignored[i] && answers(f, key, true) {
+			if f := &t.Fields[j]; found[i] == nil && !ignored[i] && hasName(f, key, true) {
 				found[i] = f
 			}
 		}
@@ -68,7 +68,7 @@ func (r *Reader) headerFields(t *templates.Table, cells []string) (found []*temp
 			}
 			for j := range t.Fields {
 				f := &t.Fields[j]
-				if found[i] == nil && !ignored[i] && !own[f.Name] && answers(f, key, false) {
+				if found[i] == nil && !ignored[i] && !own[f.Name] && hasName(f, key, false) {
 					found[i] = f
 				}
 			}

@@ -23,7 +23,7 @@ func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, 
 	key := settings.HeaderKey(b.headers[i])
 	for j := range b.Table.Fields {
 		f := &b.Table.Fields[j]
-		if !isMoney(f.Cell) || !answers(f, key, false) {
+		if !isMoney(f.Cell) || !hasName(f, key, false) {
 			continue
 		}
 		at := slices.Index(fields, f)
@@ -51,7 +51,7 @@ func (r *Reader) eitherMoney(b *Block, first, second Column) string {
 	if b.Table.Name == "pieces" && second.Field.Name == "price" {
 		for _, c := range []Column{first, second} {
 			for _, field := range []string{"sold_price", "asking"} {
-				if _, taken := b.Columns[field]; !taken && says(c.Header, []string{"price"}) {
+				if _, taken := b.Columns[field]; !taken && hasWord(c.Header, []string{"price"}) {
 					line(c, field)
 				}
 			}
@@ -82,7 +82,7 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 		return
 	}
 	many, asked := b.Columns["containers"]
-	if asked && !says(price.Header, []string{"price", "each", "unit"}) {
+	if asked && !hasWord(price.Header, []string{"price", "each", "unit"}) {
 		return // by its name the line's
 	}
 	if !asked {
@@ -132,7 +132,7 @@ func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 	_, told := b.Columns["sales_tax"]
 	bought, isBought := b.Columns["price"]
 	if b.Table.Name != "pieces" || !there || !isSold || told || settings.HeaderKey(tax.Header) == settings.HeaderKey("tax paid") || tax.Index < sold.Index ||
-		isBought && bought.Index > sold.Index && bought.Index < tax.Index || says(tax.Header, []string{"purchase", "bought"}) {
+		isBought && bought.Index > sold.Index && bought.Index < tax.Index || hasWord(tax.Header, []string{"purchase", "bought"}) {
 		return
 	}
 	cents := r.sumOf(s, tax.Index)
@@ -140,6 +140,6 @@ func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 		return
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: at.At(tax.Header), Found: tax.Header, MoneyCents: cents,
-		Why: fmt.Sprintf("This column stands behind %q and is read as the tax paid when the piece was bought, which is part of its cost.", sold.Header),
+		Why: fmt.Sprintf("This column comes after %q and is read as the tax paid when the piece was bought, which is part of its cost.", sold.Header),
 		Fix: fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))})
 }

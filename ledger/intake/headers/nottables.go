@@ -22,7 +22,7 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why:         "No table has this name, so it was skipped.",
-		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a word.", settings.TomlText(s.Known))}
+		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a note.", settings.TomlText(s.Known))}
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
@@ -58,7 +58,7 @@ type fit struct {
 }
 
 // proposeSheets proposes the sheets that fit a table. Two sheets of one name
-// that fit different tables are told apart by their files.
+// that fit different tables are named with their files.
 func (r *Reader) ProposeSheets() {
 	tables := map[string]string{}
 	apart := map[string]bool{}
@@ -99,7 +99,7 @@ const fitLeast = 3
 // table has; nil where there is none. head is which line the headers are.
 func (r *Reader) fitting(s *sheets.Sheet) (t *templates.Table, head int) {
 	for i := range min(len(s.Lines), sheets.TitleRowsMax) {
-		if !titles(s.Lines[:i]) {
+		if !canBeTitles(s.Lines[:i]) {
 			break // a record, below which no header is looked for
 		}
 		if t := r.fittingRow(s.Lines[i].Cells); t != nil {

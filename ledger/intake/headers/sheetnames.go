@@ -74,7 +74,7 @@ func (r *Reader) CountExports(files []sheets.File) {
 	}
 }
 
-// exported parts the name of a plain file into its workbook's, with the
+// exported splits the name of a plain file into its workbook's, with the
 // folder, and its sheet's; nothing where it has no hyphen.
 func exported(name string) (book, sheet string) {
 	bare := strings.TrimSuffix(name, path.Ext(name))
@@ -183,7 +183,7 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 	return b
 }
 
-// brokenAt remembers where a table could not be read, so that what rests on it
+// brokenAt remembers where a table could not be read, so that what depends on it
 // is not told as an error of its own.
 func (r *Reader) brokenAt(t *templates.Table, at fault.Place) {
 	if first, there := r.Broken[t.Name]; !there || at.Compare(first) < 0 {

@@ -30,10 +30,11 @@ func (r *Reader) ColumnNames() func(string) bool {
 	return func(text string) bool { return len(text) <= 100 && known[settings.HeaderKey(text)] }
 }
 
-// takeTitles takes the rows above the column names off a sheet, with a note.
+// takeTitles takes up to nine rows above the column names off a sheet, with a note.
 // The first row is the header unless it names too few of the columns the table
 // needs and a row shortly below names them; rows above that may be records
-// leave the first row standing, which is then told.
+// leave the first row as the header, whose problems are then told. Column names
+// may be in two rows.
 func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) {
 	at, head := r.headerRow(s, t)
 	if at == 0 {
@@ -73,8 +74,8 @@ func (r *Reader) headerRow(s *sheets.Sheet, t *templates.Table) (at int, names [
 	if s.Lines[0].Broken {
 		return 0, first
 	}
-	if len(s.Lines) > 1 && titles(s.Lines[:1]) && r.allNames(t, s.Lines[1].Cells) && (!complete || r.apart(t, first, s.Lines[1].Cells)) {
-		both := under(first, s.Lines[1].Cells)
+	if len(s.Lines) > 1 && canBeTitles(s.Lines[:1]) && r.allNames(t, s.Lines[1].Cells) && (!complete || r.blankBelow(t, first, s.Lines[1].Cells)) {
+		both := joinedNames(first, s.Lines[1].Cells)
 		if n, all := r.namesIn(t, both); all && n > known {
 			return 1, both
 		}
@@ -84,7 +85,7 @@ func (r *Reader) headerRow(s *sheets.Sheet, t *templates.Table) (at int, names [
 	}
 	lone := filledCells(first) == 1
 	for i := 1; i < min(len(s.Lines), sheets.TitleRowsMax); i++ {
-		if s.Lines[i].Broken || !titles(s.Lines[:i]) {
+		if s.Lines[i].Broken || !canBeTitles(s.Lines[:i]) {
 			return 0, first
 		}
 		cells := s.Lines[i].Cells
@@ -92,7 +93,7 @@ func (r *Reader) headerRow(s *sheets.Sheet, t *templates.Table) (at int, names [
 		if n >= 2 && n > known && (complete || (lone || known == 0) && 2*n >= filledCells(cells)) {
 			return i, cells
 		}
-		if both := under(s.Lines[i-1].Cells, cells); r.allNames(t, cells) {
+		if both := joinedNames(s.Lines[i-1].Cells, cells); r.allNames(t, cells) {
 			if _, complete := r.namesIn(t, both); complete {
 				return i, both
 			}
@@ -133,9 +134,9 @@ func (r *Reader) allNames(t *templates.Table, cells []string) bool {
 	return n >= 2 && n+none == filledCells(cells)
 }
 
-// apart says that a row has nothing below the columns that another names, as
+// blankBelow says that a row has nothing below the columns that another names, as
 // the second row of column names has not and every record has.
-func (r *Reader) apart(t *templates.Table, names, lower []string) bool {
+func (r *Reader) blankBelow(t *templates.Table, names, lower []string) bool {
 	found, _ := r.headerFields(t, names)
 	for i, f := range found {
 		if f != nil && i < len(lower) && strings.TrimSpace(lower[i]) != "" {
@@ -145,8 +146,8 @@ func (r *Reader) apart(t *templates.Table, names, lower []string) bool {
 	return true
 }
 
-// under is the lower of two rows, with the upper's where it is blank.
-func under(upper, lower []string) []string {
+// joinedNames is the lower of two rows, with the upper's where it is blank.
+func joinedNames(upper, lower []string) []string {
 	both := slices.Clone(lower)
 	for i, c := range upper {
 		if i >= len(both) {
@@ -158,10 +159,10 @@ func under(upper, lower []string) []string {
 	return both
 }
 
-// titles says that no row looks like a record: none has a cell that begins
+// canBeTitles says that no row looks like a record: none has a cell that begins
 // like a number or a date, but for a lone cell, and one behind its word
 // (printed on, 2026-03-01).
-func titles(lines []sheets.Line) bool {
+func canBeTitles(lines []sheets.Line) bool {
 	for _, l := range lines {
 		filled, first := filledCells(l.Cells), true
 		if l.Broken {

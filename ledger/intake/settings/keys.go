@@ -56,7 +56,8 @@ func settingsKey(table string) string {
 }
 
 // NoTable is what [sheets] and [columns.TABLE] of settings.toml map a sheet or
-// a column to that is not to be read: "Notes to self" = "none".
+// a column to that is not to be read: "Notes to self" = "none". It is then skipped
+// without a note.
 const NoTable = "none"
 
 // columnsSection is the section of a table's columns.

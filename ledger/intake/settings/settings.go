@@ -287,7 +287,7 @@ func takeVehicle(r *settingsReading, key string, value any) {
 	}
 }
 
-// takeSheets takes the owner's names of sheets and files; none is read over.
+// takeSheets takes the owner's names of sheets and files; "none" is a sheet not to be read.
 func takeSheets(r *settingsReading, key string, value any) {
 	table, isTable := value.(map[string]any)
 	if !isTable {

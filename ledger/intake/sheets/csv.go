@@ -22,11 +22,11 @@ type splitter struct {
 	filled   int // cells so far
 }
 
-// splitText parts a plain file into rows, in the manner of RFC 4180: cells in
+// splitText splits a plain file into rows, in the manner of RFC 4180: cells in
 // quotation marks may hold the separator, line breaks and doubled quotation
 // marks. A quotation mark inside a cell that does not begin with one is
 // itself (36"), as in every spreadsheet program; blanks outside the marks are
-// read over. Lines end in LF, CRLF or CR. known says that a text is a column
+// ignored. Lines end in LF, CRLF or CR. known says that a text is a column
 // name, which finds the separator; it is given back.
 func splitText(text string, place fault.Place, known func(string) bool, problems *fault.List) ([]Line, byte) {
 	text, sep := sepLine(text)

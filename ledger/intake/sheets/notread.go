@@ -77,7 +77,7 @@ func otherSettings(fsys fs.FS, problems *fault.List) {
 	if err != nil {
 		return // told when the records are looked for
 	}
-	_, missing := fs.Stat(fsys, SettingsFile) // there under any case where a system reads over case
+	_, missing := fs.Stat(fsys, SettingsFile) // there under any case where a system ignores case
 	for _, e := range entries {
 		if e.IsDir() || e.Name() == SettingsFile || missing == nil && strings.EqualFold(e.Name(), SettingsFile) || !settingsNamed(e.Name()) {
 			continue
@@ -103,7 +103,7 @@ func otherKind(name, kind string) fault.Problem {
 }
 
 // wanted says whether a file is read as records. What is of another kind is
-// told, but for the litter that programs leave: hidden and lock files. A .txt
+// told, but for what programs leave behind: hidden and lock files. A .txt
 // file is read where it is named as a table is, since spreadsheet programs
 // save text with tabs so.
 func wanted(name string, isTable func(string) bool, problems *fault.List) bool {

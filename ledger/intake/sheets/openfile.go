@@ -29,7 +29,7 @@ func openFile(f File, known func(string) bool, problems *fault.List) []*Sheet {
 	case len(f.Bytes) == 0:
 		problems.Add(notRead(f.Name, "This file is empty.", "Copy it here again, or take it out of the records."))
 	case !isZip:
-		problems.Add(notRead(f.Name, "This file is named as a workbook but is none.", saveAgain))
+		problems.Add(notRead(f.Name, "This file is named as a workbook but is not one.", saveAgain))
 	default:
 		return openWorkbook(f, problems)
 	}

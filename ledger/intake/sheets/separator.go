@@ -6,13 +6,13 @@ import (
 	"piecebook/ledger/fault"
 )
 
-// separators part the cells of plain files, the usual one first.
+// separators separate the cells of plain files, the usual one first.
 const separators = ",;\t|"
 
 // headBytesMax is how much of a file is tried for its separator.
 const headBytesMax = 64 << 10
 
-// separator finds what parts the cells: the one by which some row near the
+// separator finds what separates the cells: the one by which some row near the
 // top has most column names in it; where none has any, the one that is
 // commonest in the first line that is not blank; a comma where there is none.
 func separator(text string, known func(string) bool) byte {

@@ -20,15 +20,16 @@ import (
 // workbook is read whole or not at all. The parts are those of ECMA-376 part 1,
 // 18 (SpreadsheetML); what cells do not come from (pictures, charts) is not unpacked.
 type workbook struct {
-	file   string
-	parts  map[string]*zip.File // by name in small letters
-	main   string               // the list of sheets
-	is1904 bool                 // its count of days begins in 1904
-	styles []style              // how cells are shown
-	texts  []string             // the list of texts that cells refer to
-	sheets []*sheetPart         // those with cells, in the workbook's order
-	cells  int                  // so far, blank ones before a filled one too
-	long   fault.List           // cells that are too long
+	file     string
+	parts    map[string]*zip.File // by name in small letters
+	main     string               // the list of sheets
+	is1904   bool                 // its count of days begins in 1904
+	styles   []style              // how cells are shown
+	texts    []string             // the list of texts that cells refer to
+	sheets   []*sheetPart         // those with cells, in the workbook's order
+	elements int                  // of its parts, so far
+	cells    int                  // so far, blank ones before a filled one too
+	long     fault.List           // cells that are too long
 }
 
 // Why a workbook cannot be read.
@@ -77,18 +78,27 @@ func workbookProblem(name string, err error) fault.Problem {
 	return notRead(name, "This workbook is damaged or only half there.", saveAgain)
 }
 
-// readWorkbook reads all sheets of a workbook that have cells, in its order.
-// Single cells that are too long are among the problems.
-func readWorkbook(f File, problems *fault.List) ([]*Sheet, error) {
+// newWorkbook lists the parts of a workbook; nil where it is no zip file.
+func newWorkbook(f File) *workbook {
 	z, err := zip.NewReader(bytes.NewReader(f.Bytes), int64(len(f.Bytes)))
 	if err != nil {
-		return nil, errDamaged
+		return nil
 	}
 	w := &workbook{file: f.Name, parts: map[string]*zip.File{}}
 	for _, part := range z.File {
 		w.parts[partKey(part.Name)] = part
 	}
 	w.main = w.mainPart()
+	return w
+}
+
+// readWorkbook reads all sheets of a workbook that have cells, in its order.
+// Single cells that are too long are among the problems.
+func readWorkbook(f File, problems *fault.List) ([]*Sheet, error) {
+	w := newWorkbook(f)
+	if w == nil {
+		return nil, errDamaged
+	}
 	switch {
 	case w.parts["mimetype"] != nil:
 		return nil, otherBookError(".ods")

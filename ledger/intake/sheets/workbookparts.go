@@ -87,7 +87,7 @@ func (w *workbook) read(name string, each func(xml.Token) error) error {
 		}
 		return e.NewDecoder().Reader(in), nil
 	}
-	elements, depth := 0, 0
+	before, depth := w.elements, 0
 	for {
 		token, err := d.Token() // also holds each tag to its end
 		if errors.Is(err, io.EOF) {
@@ -99,7 +99,7 @@ func (w *workbook) read(name string, each func(xml.Token) error) error {
 		g.run = 0
 		switch token.(type) {
 		case xml.StartElement:
-			elements++
+			w.elements++
 			depth++
 		case xml.EndElement:
 			depth--
@@ -107,14 +107,14 @@ func (w *workbook) read(name string, each func(xml.Token) error) error {
 		switch {
 		case depth > depthMax:
 			return errDamaged
-		case elements > elementsMax:
+		case w.elements > elementsMax:
 			return errTooBig
 		}
 		if err := each(token); err != nil {
 			return err
 		}
 	}
-	if elements == 0 {
+	if w.elements == before {
 		return fmt.Errorf("%s: %w", name, io.ErrUnexpectedEOF)
 	}
 	return nil

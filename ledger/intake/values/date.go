@@ -68,7 +68,7 @@ const (
 	OtherOrder       // only the order that the shop does not use gives a day
 )
 
-// Date reads a date; where slashes, hyphens or dots part three numbers, day and
+// Date reads a date; where slashes, hyphens or dots separate three numbers, day and
 // month stand as dayFirst says, and the order tells what else they can be. With
 // OtherOrder there is no date and no refusal.
 func Date(c sheets.Cell, dayFirst bool) (calendar.Date, Order, *measure.Refusal) {
