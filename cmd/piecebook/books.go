@@ -54,7 +54,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if len(b.read.Tally) == 0 {
 		b.nothing = c.nothingHere()
 	}
-	return b, b.hush(folder)
+	return b, b.quietSeen(folder)
 }
 
 // readBooks reads, checks and costs, but for the rows at the places without.
@@ -78,8 +78,8 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, wi
 	return b
 }
 
-// hush takes out the notes that seen.csv quiets.
-func (b *books) hush(folder fs.FS) error {
+// quietSeen takes out the notes that seen.csv quiets.
+func (b *books) quietSeen(folder fs.FS) error {
 	text, err := fs.ReadFile(folder, seen.File)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil

@@ -89,6 +89,6 @@ func (c *cli) openDraft(month calendar.Month) (*books, error) {
 			continue
 		}
 		b.refused = refused
-		return b, b.hush(folder)
+		return b, b.quietSeen(folder)
 	}
 }

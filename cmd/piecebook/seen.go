@@ -27,12 +27,12 @@ func (k seenCmd) Run(c *cli, w world) error {
 	}
 	place := strings.Join(k.Place, " ")
 	var found []seen.Entry
-	var loud fault.List
+	var told fault.List
 	for _, p := range b.problems.All() {
 		if p.Note && string(p.Code) == k.Code && seen.At(p.Place, place) {
 			found = append(found, seen.Of(p, b.read.RowText(p.Place)))
 		} else {
-			loud.Add(p)
+			told.Add(p)
 		}
 	}
 	if len(found) == 0 {
@@ -47,7 +47,7 @@ func (k seenCmd) Run(c *cli, w world) error {
 	for _, e := range found {
 		fmt.Fprintf(w.err, "Quiet until a cell it rests on changes: %s [%s]\n", e.Place, e.Code)
 	}
-	left := len(loud.Notes())
+	left := len(told.Notes())
 	fmt.Fprintf(w.err, "%d %s left. To hear of it again, delete its line in %s.\n", left, plural(left, "note is", "notes are"), filepath.Join(dir, seen.File))
 	return nil
 }

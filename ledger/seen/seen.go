@@ -1,6 +1,6 @@
 // Package seen keeps the notes that the owner has looked at and wants quiet.
 // They stand in seen.csv beside settings.toml, a line each, which the owner may
-// read and delete. A quiet note speaks up again as soon as a cell it rests on
+// read and delete. A quiet note is told again as soon as a cell it rests on
 // changes: each line carries a fingerprint of the row the note stands at and of
 // the note's own words, which name what it rests on elsewhere.
 package seen
@@ -54,9 +54,9 @@ func Of(note fault.Problem, rowText string) Entry {
 		Fingerprint: hex.EncodeToString(sum.Sum(nil))[:fingerprintLen]}
 }
 
-// Split parts notes into those still loud and those the entries quiet. Errors
-// are always loud.
-func Split(problems fault.List, entries []Entry, rowText func(fault.Place) string) (loud, quiet fault.List) {
+// Split divides notes into those still told and those the entries quiet. Errors
+// are always told.
+func Split(problems fault.List, entries []Entry, rowText func(fault.Place) string) (told, quiet fault.List) {
 	type key struct {
 		code        fault.Code
 		fingerprint string
@@ -69,10 +69,10 @@ func Split(problems fault.List, entries []Entry, rowText func(fault.Place) strin
 		if p.Note && len(known) > 0 && known[key{p.Code, Of(p, rowText(p.Place)).Fingerprint}] {
 			quiet.Add(p)
 		} else {
-			loud.Add(p)
+			told.Add(p)
 		}
 	}
-	return loud, quiet
+	return told, quiet
 }
 
 // Read reads seen.csv. A line that is not as piecebook writes it quiets
