@@ -93,7 +93,7 @@ func problemLines(b *books, all bool) []string {
 		out = append(out, "")
 	}
 	if len(notes) > 0 {
-		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), plural(len(notes), "note", "notes")))
+		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), fault.Plural(len(notes), "note", "notes")))
 		out = append(out, limited(notes, all)...)
 		out = append(out, fmt.Sprintf("  To quiet one: %s seen %s %q", b.self, notes[0].Code, notes[0].Place.Short()))
 	}
@@ -165,9 +165,9 @@ func quietLines(b *books, all bool) []string {
 	case n == 0:
 		return nil
 	case all:
-		return append([]string{fmt.Sprintf("%d quiet %s", n, plural(n, "note", "notes"))}, limited(quiet, true)...)
+		return append([]string{fmt.Sprintf("%d quiet %s", n, fault.Plural(n, "note", "notes"))}, limited(quiet, true)...)
 	}
-	return []string{fmt.Sprintf("%d %s quiet (%s); piecebook check --all prints %s.", n, plural(n, "note is", "notes are"), seen.File, plural(n, "it", "them"))}
+	return []string{fmt.Sprintf("%d %s quiet (%s); piecebook check --all prints %s.", n, fault.Plural(n, "note is", "notes are"), seen.File, fault.Plural(n, "it", "them"))}
 }
 
 // grouped prints problems under their files.
@@ -234,7 +234,7 @@ func tallyLines(b *books) []string {
 	case b.nothing != "":
 		out = []string{b.nothing}
 	case errs > 0:
-		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, plural(errs, "problem", "problems")))
+		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, fault.Plural(errs, "problem", "problems")))
 	case nothingFilledIn(b.read.Tally):
 		out = append(out, "Nothing is filled in yet. Next: write down your first pieces, one line each, on Pieces.")
 	case b.month == 0:
@@ -243,13 +243,6 @@ func tallyLines(b *books) []string {
 		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s month makes the pack of %s.", b.self, b.month.Name()))
 	}
 	return append(out, totalLine(b.read.Tally))
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }
 
 // tellProblems prints all problems where people read.

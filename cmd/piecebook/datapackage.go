@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
 	"piecebook/report/datapackage"
 	"piecebook/report/outfile"
@@ -48,7 +49,7 @@ func (c *cli) datapackage(w world, b *books) error {
 		return err
 	}
 	fmt.Fprintf(w.err, "%s.\n%d %s of records described for other programs; the copies beside it are theirs, change yours as before. It is in:\n",
-		totalLine(b.read.Tally), len(sheets), plural(len(sheets), "sheet", "sheets"))
+		totalLine(b.read.Tally), len(sheets), fault.Plural(len(sheets), "sheet", "sheets"))
 	fmt.Fprintln(w.out, filepath.Join(dir, "datapackage.json"))
 	return nil
 }

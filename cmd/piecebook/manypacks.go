@@ -14,6 +14,7 @@ import (
 	"sync/atomic"
 
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
 )
 
 // made is a pack that was made.
@@ -161,7 +162,7 @@ func (c *cli) onePack(w world, month calendar.Month, draft bool) (o outcome) {
 		n := len(p.list.Errors())
 		o.status = exitProblems
 		o.line = fmt.Sprintf("%s: %d %s in the records, no report written: %s check tells %s", c.Books, n,
-			plural(n, "problem", "problems"), c.self(), plural(n, "it", "them"))
+			fault.Plural(n, "problem", "problems"), c.self(), fault.Plural(n, "it", "them"))
 	default:
 		var said bytes.Buffer
 		o.status = tell(world{err: &said}, err)

@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/kinds"
 	"piecebook/report"
 	"piecebook/report/accountant"
@@ -65,7 +66,7 @@ func (c *cli) pack(w world, month calendar.Month) error {
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	tellLeftOut(w, b)
 	if n := len(in.Notes); n > 0 {
-		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, plural(n, "note is", "notes are"), b.self)
+		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is", "notes are"), b.self)
 	}
 	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
 	listFiles(w, dir, files)

@@ -48,7 +48,7 @@ func (k seenCmd) Run(c *cli, w world) error {
 		fmt.Fprintf(w.err, "Quiet until a cell it rests on changes: %s [%s]\n", e.Place, e.Code)
 	}
 	left := len(told.Notes())
-	fmt.Fprintf(w.err, "%d %s left. To hear of it again, delete its line in %s.\n", left, plural(left, "note is", "notes are"), filepath.Join(dir, seen.File))
+	fmt.Fprintf(w.err, "%d %s left. To hear of it again, delete its line in %s.\n", left, fault.Plural(left, "note is", "notes are"), filepath.Join(dir, seen.File))
 	return nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
 	"piecebook/templates"
 )
@@ -43,7 +44,7 @@ func sheetLines(tally []intake.TableTally) []string {
 			out = append(out, tallyLine(t))
 		}
 		if sheets > 0 {
-			out = append(out, fmt.Sprintf("%s, %d %s with nothing filled in: %s", file, sheets, plural(sheets, "sheet", "sheets"), rowWords(empty)))
+			out = append(out, fmt.Sprintf("%s, %d %s with nothing filled in: %s", file, sheets, fault.Plural(sheets, "sheet", "sheets"), rowWords(empty)))
 		}
 		tally = tally[end:]
 	}
@@ -72,7 +73,7 @@ func totalLine(tally []intake.TableTally) string {
 
 // rowWords is `12 rows read = 10 used + 2 skipped (1 refused, 1 example)`.
 func rowWords(t intake.TableTally) string {
-	words := fmt.Sprintf("%d %s read = %d used + %d skipped", t.Rows, plural(t.Rows, "row", "rows"), t.Used, t.Rows-t.Used)
+	words := fmt.Sprintf("%d %s read = %d used + %d skipped", t.Rows, fault.Plural(t.Rows, "row", "rows"), t.Used, t.Rows-t.Used)
 	var why []string
 	for _, x := range []struct {
 		n    int

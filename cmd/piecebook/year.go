@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
@@ -73,7 +74,7 @@ func tellYear(w world, t *taxYear) {
 	fmt.Fprintf(w.err, "%d: net %s %s %s, line %s.\nThese are records for a licensed preparer, no tax advice.\n", y.Year, word, y.Net().Abs().Grouped(), y.Figures.Currency, y.Table.Holds.Profit)
 	missing := t.in.Missing()
 	if n := len(missing); n > 0 {
-		fmt.Fprintf(w.err, "%d %s missing:\n", n, plural(n, "thing is", "things are"))
+		fmt.Fprintf(w.err, "%d %s missing:\n", n, fault.Plural(n, "thing is", "things are"))
 	}
 	for _, m := range missing {
 		fmt.Fprintf(w.err, "  %s\n", strings.Join(text.Fold(m.Words, 76), "\n    "))

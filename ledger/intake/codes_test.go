@@ -260,14 +260,6 @@ func row(f *excelize.File, number int, cells ...any) {
 	_ = f.SetSheetRow(f.GetSheetName(0), fmt.Sprintf("A%d", number), &cells)
 }
 
-// templatesOf is the tables and figures.
-func templatesOf(t testing.TB) *templates.Set {
-	t.Helper()
-	set, err := templates.Load()
-	require.NoError(t, err)
-	return set
-}
-
 // read reads base with some files replaced.
 func read(t testing.TB, files map[string]string) *intake.Result {
 	t.Helper()

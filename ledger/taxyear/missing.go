@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/templates"
@@ -59,7 +60,7 @@ func (s *source) missing(y *Year) []Missing {
 				cents += x.Line.Closing
 			}
 		}
-		l.add(SecShelf, cents, "The shelf was not counted at the year's end for %s: %s. A count of 1 to 5 January still closes December.", plural(len(uncounted), "supply", "supplies"), names(uncounted))
+		l.add(SecShelf, cents, "The shelf was not counted at the year's end for %d %s: %s. A count of 1 to 5 January still closes December.", len(uncounted), fault.Plural(len(uncounted), "supply", "supplies"), names(uncounted))
 	}
 	return l
 }
@@ -85,7 +86,7 @@ func (s *source) missingPapers(y *Year, l *list) {
 		for _, p := range y.NoReceipt {
 			sum += p.Cents
 		}
-		l.add(SecPapers, sum, "%s above %s %s no receipt: %s together.", plural(n, "cost", "costs"), s.b.Settings.ReceiptsOver.Grouped(), verb(n, "names", "name"), sum.Grouped())
+		l.add(SecPapers, sum, "%d %s above %s %s no receipt: %s together.", n, fault.Plural(n, "cost", "costs"), s.b.Settings.ReceiptsOver.Grouped(), fault.Plural(n, "names", "name"), sum.Grouped())
 	}
 	for _, w := range y.Workers {
 		if w.Name == "" {
@@ -232,20 +233,6 @@ func first(words []string) string {
 		return ""
 	}
 	return words[0]
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
-func verb(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }
 
 // names is up to six names.

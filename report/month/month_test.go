@@ -77,19 +77,21 @@ func TestSpreadTies(t *testing.T) {
 	assert.Equal(t, rows, columns)
 }
 
-// Page 1 tells what can be done, each thing with what stands there; a column
-// of the owner's own, of which nothing need be done, is told with the notes.
-func TestWhatWantsDoingCanBeDone(t *testing.T) {
+// Page 1 lists what can be done, each thing with what the cell holds; a column
+// of the owner's own, which may stay as it is, is among the notes only.
+func TestPageOneListsWhatCanBeDone(t *testing.T) {
 	at := fault.Place{File: "records/pieces.csv", Row: 1}
 	unknown := func(column, fix string) fault.Problem {
 		return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at.At(column), Found: column,
 			Why: "Pieces has no column of that name, so it is not read.", Fix: fix}
 	}
+	own := unknown("Style", "A column of your own may stay.")
+	own.AsksNothing = true
 	in := report.Input{Books: &ledger.Books{}, Notes: []fault.Problem{
-		unknown("Style", "Nothing need be done if it is your own."),
+		own,
 		unknown("piecs", "It looks like piece. If it is, rename it."),
 		unknown("colr", "It looks like color. If it is, rename it."),
-		{Note: true, Place: at, Why: "The count moves 0.29.", Fix: "Nothing to type; counting sooner keeps such corrections small."},
+		{Note: true, AsksNothing: true, Place: at, Why: "The count moves 0.29.", Fix: "Nothing to type; counting sooner keeps such corrections small."},
 	}}
 	items := attentionItems(&in)
 	require.Len(t, items, 2)

@@ -57,9 +57,6 @@ func (s *Scale) Place(v float64) float64 {
 // Draw is a drawn cell.
 func Draw(d Drawn) Cell { return Cell{Kind: KindDrawn, Drawn: &d} }
 
-// BarTo is a solid bar from zero.
-func BarTo(v float64) Cell { return Draw(Drawn{Bar: &Interval{0, v}}) }
-
 // Plain is the table without its drawn columns and page numbers, for renderers
 // that cannot draw and have no pages: what is drawn is printed in the other cells.
 func (t Table) Plain() Table {

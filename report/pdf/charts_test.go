@@ -69,9 +69,9 @@ func TestCharts(t *testing.T) {
 func TestBarsAreToScale(t *testing.T) {
 	scale := page.ScaleOf(10000)
 	table := page.Table{Columns: []page.Column{{Head: "What"}, {Head: "Amount", Kind: page.KindMoney}, {Kind: page.KindDrawn, Weight: 1, Scale: scale}}, Rows: []page.Row{
-		page.Line(page.Text("receipts"), page.Money(10000), page.BarTo(10000)),
+		page.Line(page.Text("receipts"), page.Money(10000), page.Draw(page.Drawn{Bar: &page.Interval{To: 10000}})),
 		page.Line(page.Text("cost"), page.Money(2500), page.Draw(page.Drawn{Bar: &page.Interval{From: 10000, To: 7500}, Pale: true})),
-		page.Line(page.Text("left"), page.Money(7500), page.BarTo(7500))}}
+		page.Line(page.Text("left"), page.Money(7500), page.Draw(page.Drawn{Bar: &page.Interval{To: 7500}}))}}
 	var b bytes.Buffer
 	require.NoError(t, write(&b, document(table), false))
 	var boxes []drawnMark

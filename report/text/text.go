@@ -4,7 +4,6 @@
 package text
 
 import (
-	"io"
 	"strings"
 
 	"piecebook/report/page"
@@ -35,12 +34,6 @@ func Render(d page.Document) string {
 		out.WriteByte('\n')
 	}
 	return out.String()
-}
-
-// Write renders d to w.
-func Write(w io.Writer, d page.Document) error {
-	_, err := io.WriteString(w, Render(d))
-	return err
 }
 
 // top says what on paper the running head and foot say.

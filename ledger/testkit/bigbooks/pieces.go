@@ -22,7 +22,6 @@ type job struct {
 	left       calendar.Date // sold or removed; zero: still here
 	asking     money.Cents   // for all
 	oldFinish  string
-	moved      bool
 	hasSurface bool
 }
 
