@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math/big"
+	"sync"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
@@ -28,6 +29,9 @@ type Shared struct {
 	// before Month are lines too; what their pieces were charged then, against
 	// what these lines come to, is posted as count corrections.
 	Opened calendar.Month
+
+	summed sync.Once
+	weight *big.Rat // what Weight gives
 }
 
 // Drawn is what a supply's shared total took of one purchase on the shelf (or
@@ -56,13 +60,16 @@ type SharedLine struct {
 	Apart money.Cents
 }
 
-// Weight is the sum of the lines' weights.
+// Weight is the sum of the lines' weights, not to be changed. The lines must
+// all be there by the first call.
 func (s *Shared) Weight() *big.Rat {
-	sum := new(big.Rat)
-	for _, l := range s.Lines {
-		sum.Add(sum, l.Weight)
-	}
-	return sum
+	s.summed.Do(func() {
+		s.weight = new(big.Rat)
+		for _, l := range s.Lines {
+			s.weight.Add(s.weight, l.Weight)
+		}
+	})
+	return s.weight
 }
 
 // Earlier says that a line is an earlier month's use in a span counted now.

@@ -16,6 +16,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/testkit/bigbooks"
 	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report"
 	"piecebook/report/accountant"
@@ -143,6 +144,7 @@ func cellOf(t *testing.T, b *workbook.Book, sheet, head string) *workbook.Cell {
 // formulas are worked out again.
 func TestOneCentFlipsTheCheck(t *testing.T) {
 	in, tiny := inputOf(t, filepath.Join("..", "..", "sample"), 0), tinyInput(t)
+	first := inputOf(t, filepath.Join("..", "..", "sample"), calendar.MonthOf(2025, 12)) // Openings stand in the books' first year
 	cent := big.NewRat(1, 100)
 	for _, x := range []struct{ sheet, head string }{
 		{"Postings", "Amount"}, {"Shares", "Share"}, {"Shares", "Posted besides"}, {"Shared totals", "Total shared"}, {"Trips", "Drive"}, {"Trips", "Tolls"},
@@ -150,8 +152,11 @@ func TestOneCentFlipsTheCheck(t *testing.T) {
 		{"Pieces", "Profit per hour"},
 	} {
 		b := accountant.MonthBook(in)
-		if x.head == "Posted besides" || x.head == "Tolls" {
+		switch {
+		case x.head == "Posted besides" || x.head == "Tolls":
 			b = accountant.MonthBook(tiny)
+		case x.sheet == "Openings as read":
+			b = accountant.MonthBook(first)
 		}
 		c := cellOf(t, b, x.sheet, x.head)
 		if c.Value != nil {
@@ -239,6 +244,23 @@ func TestMonthBookGolden(t *testing.T) {
 	want, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, string(want), b.String())
+}
+
+// Goal: the month's workbook is as large as a year's work, however many years
+// lie before it, and still comes to its figures by its formulas.
+func TestMonthBookDoesNotGrowWithTheYears(t *testing.T) {
+	rows := map[int]int{}
+	for _, years := range []int{1, 4} {
+		dir := t.TempDir()
+		writeBooks(t, dir, bigbooks.Make(1, bigbooks.Size{Pieces: 48, Years: years}).CSV())
+		book := accountant.MonthBook(inputOf(t, dir, bigbooks.LastMonth))
+		wrong, _ := recalc.Check(book)
+		require.Empty(t, wrong)
+		for _, sheet := range book.Sheets {
+			rows[years] += len(sheet.Rows)
+		}
+	}
+	assert.Less(t, rows[4], rows[1]*3/2)
 }
 
 // BenchmarkMonthBook writes the workbooks of the sample and of a big shop.

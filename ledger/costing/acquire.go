@@ -43,7 +43,7 @@ func (r *run) lotCall(lot *ledger.Lot, shares map[string]money.Part) *ledger.Sha
 	for i, id := range ids {
 		parts[i] = shares[id]
 	}
-	return r.sharing(ledger.Shared{Reason: ledger.ReasonAcquired, How: ledger.Derivation{Method: ledger.LotPrice, Words: lot.ID}, Total: lot.Total(), By: basis, Source: []fault.Place{lot.At}}, ids, weights, parts)
+	return r.sharing(&ledger.Shared{Reason: ledger.ReasonAcquired, How: ledger.Derivation{Method: ledger.LotPrice, Words: lot.ID}, Total: lot.Total(), By: basis, Source: []fault.Place{lot.At}}, ids, weights, parts)
 }
 
 func (ix *index) lot(id string) *ledger.Lot {
@@ -90,7 +90,7 @@ func (r *run) partsAndMoves() {
 		how := ledger.Derivation{Method: ledger.Typed, Words: p.What}
 		var of *ledger.Shared
 		if len(ids) > 1 && p.Cost+p.TaxPaid != 0 {
-			of = r.sharing(ledger.Shared{Reason: why, How: how, Total: p.Cost + p.TaxPaid, By: basis, Source: []fault.Place{p.At}}, ids, weights, parts)
+			of = r.sharing(&ledger.Shared{Reason: why, How: how, Total: p.Cost + p.TaxPaid, By: basis, Source: []fault.Place{p.At}}, ids, weights, parts)
 		}
 		for i, part := range parts {
 			r.post(ledger.Posting{Date: p.On, Cents: part.Cents, From: ledger.Paid, To: ledger.Pieces, Piece: ids[i],

@@ -94,7 +94,7 @@ func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, bas
 // containers; where all lines share by the same thing and nothing was lost,
 // that thing, which stands in the records, tells more.
 func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, from drawing, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
-	s := ledger.Shared{Reason: ledger.ReasonSupply, Supply: d.s.Name, Total: cost, By: ledger.ByContainers, Unit: d.s.Container}
+	s := &ledger.Shared{Reason: ledger.ReasonSupply, Supply: d.s.Name, Total: cost, By: ledger.ByContainers, Unit: d.s.Container}
 	by, unit := d.sharedBy()
 	s.Draw = ledger.Draw{Container: d.s.Container, Size: d.s.Size, Containers: from.drawn, Rest: from.rest, By: by, Unit: unit, Weight: from.weight}
 	if lossWeight == nil && len(lines) > 0 && !slices.ContainsFunc(lines, func(l Line) bool { return l.Measured }) {

@@ -59,7 +59,7 @@ func (r *run) post(p ledger.Posting) {
 // sharing is a total as it was shared over lines, for the postings to point
 // to. Where all weights are zero the
 // lines were taken as equal, so equal weights stand.
-func (r *run) sharing(s ledger.Shared, ids []string, weights []*big.Rat, parts []money.Part) *ledger.Shared {
+func (r *run) sharing(s *ledger.Shared, ids []string, weights []*big.Rat, parts []money.Part) *ledger.Shared {
 	if sum(weights).Sign() == 0 {
 		weights, s.By, s.Unit = ledger.EqualWeights(len(weights)), ledger.Equally, ""
 	}
@@ -75,7 +75,7 @@ func (r *run) sharing(s ledger.Shared, ids []string, weights []*big.Rat, parts [
 		}
 		s.Lines = append(s.Lines, line)
 	}
-	return &s
+	return s
 }
 
 func (r *run) note(code fault.Code, at fault.Place, cents money.Cents, why, fix string) {

@@ -38,7 +38,7 @@ func (r *run) overEqual(total money.Cents, pieces []string, how ledger.Derivatio
 	weights := ledger.EqualWeights(len(ids))
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(ledger.Shared{Reason: p.Reason, How: how, Total: total, By: ledger.Equally, Source: p.Source}, ids, weights, parts)
+		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: how, Total: total, By: ledger.Equally, Source: p.Source}, ids, weights, parts)
 	}
 	for i, part := range parts {
 		p.Piece, p.Cents, p.Line = ids[i], part.Cents, i
@@ -108,7 +108,7 @@ func (r *run) postOverheads() {
 		return
 	}
 	parts := money.Share(total, weights)
-	p.Of = r.sharing(ledger.Shared{Reason: p.Reason, How: p.How, Total: total, By: by, Unit: r.b.Settings.AreaUnit()}, ids, weights, parts)
+	p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: p.How, Total: total, By: by, Unit: r.b.Settings.AreaUnit()}, ids, weights, parts)
 	for i, part := range parts {
 		p.Piece, p.Cents, p.Source, p.Line = ids[i], part.Cents, r.work.rows[ids[i]], i
 		r.post(p)

@@ -41,7 +41,7 @@ func (r *run) overPieces(s ledger.Sale, total money.Cents, how ledger.Derivation
 	weights, basis := ledger.SaleWeights(r.piece, ids)
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(ledger.Shared{Reason: p.Reason, How: how, Total: total, By: basis, Source: []fault.Place{s.At}}, ids, weights, parts)
+		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: how, Total: total, By: basis, Source: []fault.Place{s.At}}, ids, weights, parts)
 	}
 	for i, part := range parts {
 		p.Date, p.Piece, p.Cents, p.Source, p.Line = s.On, ids[i], part.Cents, []fault.Place{s.At}, i

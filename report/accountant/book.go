@@ -57,13 +57,19 @@ type book struct {
 	before                                                               func()               // fills a year's sheets, before the checks
 	coverMore                                                            func()               // a year's rows of the cover, after the net profit
 
+	from     calendar.Month    // the tax year's first month
+	carried  bool              // the books began before it
+	year     []numberedPosting // the tax year's postings
+	openings []opening         // what stood when it began
+	kept     map[string]bool   // pieces with postings in it, or shown
+	tables   []recordTable     // the records that are shown
+
 	pieceNo  map[string]int // the numbers that sums go by
 	supplyNo map[string]int
-	rowOf    []int                          // of each posting
 	calls    []*ledger.Shared               // in the order of the postings
 	shareRow map[*ledger.Shared][]int       // of each line
 	totalRow map[*ledger.Shared]int         // of each total
-	posted   map[*ledger.Shared][]posting   // by line: what it was posted as
+	parts    map[*ledger.Shared][]posting   // what each total was posted as
 	charged  map[[2]string][]ledger.Posting // by supply and piece: shares as they were charged
 	nowSold  map[string]bool                // sold in the period
 	pieceRow map[string]int                 // on the sheet of pieces
@@ -93,10 +99,14 @@ func newBook(in *report.Input, title string, more []BookSheet) *book {
 		b.book.Foot = "Records " + d.Fingerprint
 	}
 	b.periods = []period{{d.Period, in.Month}}
+	if in.Before != nil {
+		b.periods = append(b.periods, period{in.Before.To.Name(), *in.Before})
+	}
 	if in.Year.From < in.Month.From && in.Year.To == in.Month.To {
 		b.periods = append(b.periods, period{"Year so far", in.Year})
 	}
 	b.book.Period = b.periods[0].head
+	b.carry()
 	b.number()
 	title = b.book.Period
 	if b.book.Banner != "" {
@@ -119,6 +129,7 @@ func newBook(in *report.Input, title string, more []BookSheet) *book {
 	b.shares = b.book.Add("Shares", "Each share, beside its unrounded formula", shareColumns()...)
 	b.corrections = b.book.Add("Count corrections", "What counting moved on earlier uses", correctionColumns()...)
 	b.postings = b.book.Add("Postings", "Postings", postingColumns(in.Settings().AreaUnit())...)
+	b.tables = recordTables(b.recordsShown())
 	b.addRecords()
 	return b
 }
@@ -160,7 +171,10 @@ func (b *book) number() {
 	for _, s := range b.in.Month.Shelf {
 		supplies[s.Supply.Name] = true
 	}
-	for _, p := range b.in.Postings {
+	for _, o := range b.openings {
+		pieces[o.Piece], supplies[o.Supply] = true, true
+	}
+	for _, p := range b.year {
 		pieces[p.Piece], supplies[p.Supply] = true, true
 		if p.Of != nil {
 			supplies[p.Of.Supply] = true
@@ -254,6 +268,25 @@ func fixedRow(s *wb.Sheet, head string, offset int) string {
 		}
 	}
 	return cell
+}
+
+// older says that a column's period lies before the tax year, so that its
+// postings are not here: its amounts stand as values.
+func (b *book) older(head string) bool { return b.period(head).f.From < b.from }
+
+// period is a column's period.
+func (b *book) period(head string) period {
+	return b.periods[slices.IndexFunc(b.periods, func(p period) bool { return p.head == head })]
+}
+
+// posted is a formula over the postings, none where the column has none.
+func (b *book) posted(by func(head string) string) func(head string) string {
+	return func(head string) string {
+		if b.older(head) {
+			return ""
+		}
+		return by(head)
+	}
 }
 
 // fillPeriods writes the two rows of months.

@@ -209,6 +209,7 @@ func (b *book) fillCover() {
 	s.Row(wb.Subtotal, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)), wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
 	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take their months from here"))
 	s.Row(wb.Normal, wb.Text("Last day"), dayCell(f.To.Last()))
+	s.Row(wb.Normal, wb.Text("Tax year from"), dayCell(b.from.First()), wb.Text("its postings are here one by one, what stood before as opening balances"))
 	head := b.periods[0].head
 	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head, find(b.statement, lineNet))), wb.Text(b.netWords()))
 	if b.coverMore != nil {
@@ -234,6 +235,7 @@ func (b *book) fillCover() {
 // The rows of the Cover that other sheets refer to.
 func (b *book) firstDay() string { return b.cover.Cell("Figure", b.cover.FirstRow()+1) }
 func (b *book) lastDay() string  { return b.cover.Cell("Figure", b.cover.FirstRow()+2) }
+func (b *book) yearDay() string  { return b.cover.Cell("Figure", b.cover.FirstRow()+3) }
 
 // sheetWords says what a sheet holds.
 func (b *book) sheetWords(s *wb.Sheet) string {
@@ -267,7 +269,7 @@ func (b *book) sheetWords(s *wb.Sheet) string {
 	case b.corrections:
 		return "what counting moved on earlier months' uses; " + rows
 	case b.postings:
-		return "every movement of money; all figures are sums of it; " + rows
+		return "every movement of money of the tax year, after the opening balances; all figures are sums of it; " + rows
 	}
 	for i, m := range b.more {
 		if b.moreAt[i] == s {

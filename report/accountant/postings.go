@@ -18,11 +18,15 @@ func postingColumns(area string) []wb.Column {
 		{Head: "Coated, " + area, Kind: wb.KindNumber, Width: 14}, {Head: "Record", Width: 56, Wrap: true}, {Head: "How it was reached", Width: 90, Wrap: true}}
 }
 
-// fillPostings writes every posting up to the period's end, in the ledger's order.
+// fillPostings writes the opening balances and every posting of the tax year up
+// to the period's end, in the ledger's order.
 func (b *book) fillPostings() {
 	s := b.postings
 	s.Landscape, s.Filter, s.Freeze = true, true, 4
-	s.Note("Every movement of money up to the end of " + b.periods[0].head + ", each once. Every figure in this workbook is a sum of these rows.")
+	s.Note("Every movement of money of " + words.Months(b.from, b.in.Month.To) + ", each once. Every figure in this workbook is a sum of these rows.")
+	if b.carried {
+		s.Note("Rows without a number are opening balances: what earlier years left in pieces, on the shelf and in sales tax owed, by piece, line and supply, and what else was posted on pieces that are here or left in the year.")
+	}
 	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the statement, on its piece, in the stock of pieces.")
 	s.Note("Sums go by the number of a piece or a supply, since names can look like numbers or patterns to a spreadsheet.")
 	gone := b.gone()
@@ -30,37 +34,49 @@ func (b *book) fillPostings() {
 	for _, p := range b.in.Month.Pieces {
 		b.nowSold[p.Record.ID] = b.in.SoldIn(p)
 	}
-	b.posted = map[*ledger.Shared][]posting{}
+	b.parts = map[*ledger.Shared][]posting{}
 	b.charged = map[[2]string][]ledger.Posting{}
-	for i, p := range b.in.Postings {
-		row := s.NextRow()
-		b.rowOf = append(b.rowOf, row)
-		b.point(posting{p, row})
-		if p.Reason == ledger.ReasonSupply {
-			key := [2]string{p.Supply, p.Piece}
-			b.charged[key] = append(b.charged[key], p)
-		}
-		line, sign := statementLine(p)
-		piece, onPiece := "", money.Cents(0)
-		if l, c := words.LineOf(p); l != words.NoLine && p.Piece != "" {
-			piece, onPiece = l.Name(), c
-		}
-		stock, stockSign := stockLine(p)
-		coated := wb.Number(p.Coated, 2)
-		unfinished := ""
-		if p.Reason == ledger.ReasonPartPayment && !gone[p.Piece] {
-			unfinished = "unfinished"
-		}
-		stays := ""
-		if p.To == ledger.Pieces && p.Supply != "" {
-			stays = yesNo(b.stays(p.Supply))
-		}
-		s.Row(wb.Normal, wb.Whole(i+1), dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Reason)), wb.Text(p.Group),
-			no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
-			wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, signOf(p.Cents, onPiece)),
-			wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(unfinished), wb.Text(b.soldNow(p.Piece)),
-			coated, wb.Text(words.Sources(p.Source)), wb.Text(words.How(p)))
+	for _, o := range b.openings {
+		o.Date = o.Month.Last()
+		b.posting(o.Posting, wb.Cell{}, openingWords(o), gone)
 	}
+	for _, p := range b.year {
+		b.point(posting{p.Posting, s.NextRow()})
+		b.posting(p.Posting, wb.Whole(p.number), words.How(p.Posting), gone)
+	}
+}
+
+// posting writes one row.
+func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[string]bool) {
+	s := b.postings
+	row := s.NextRow()
+	if p.Reason == ledger.ReasonSupply {
+		key := [2]string{p.Supply, p.Piece}
+		b.charged[key] = append(b.charged[key], p)
+	}
+	line, sign := "", 0
+	if p.Month >= b.from {
+		line, sign = statementLine(p)
+	}
+	piece, onPiece := "", money.Cents(0)
+	if l, c := words.LineOf(p); l != words.NoLine && p.Piece != "" {
+		piece, onPiece = l.Name(), c
+	}
+	stock, stockSign := stockLine(p)
+	coated := wb.Number(p.Coated, 2)
+	unfinished := ""
+	if p.Reason == ledger.ReasonPartPayment && !gone[p.Piece] {
+		unfinished = "unfinished"
+	}
+	stays := ""
+	if p.To == ledger.Pieces && p.Supply != "" {
+		stays = yesNo(b.stays(p.Supply))
+	}
+	s.Row(wb.Normal, number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Reason)), wb.Text(p.Group),
+		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
+		wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, signOf(p.Cents, onPiece)),
+		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(unfinished), wb.Text(b.soldNow(p.Piece)),
+		coated, wb.Text(words.Sources(p.Source)), wb.Text(how))
 }
 
 // point remembers which rows the lines of a shared total were posted in.
@@ -68,10 +84,10 @@ func (b *book) point(p posting) {
 	if p.Of == nil {
 		return
 	}
-	if _, known := b.posted[p.Of]; !known {
+	if _, known := b.parts[p.Of]; !known {
 		b.calls = append(b.calls, p.Of)
 	}
-	b.posted[p.Of] = append(b.posted[p.Of], p)
+	b.parts[p.Of] = append(b.parts[p.Of], p)
 }
 
 // signed is the amount of a row as a line counts it; empty without a line.

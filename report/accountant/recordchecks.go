@@ -4,41 +4,75 @@ import (
 	"math/big"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	wb "piecebook/report/workbook"
 )
 
-// recordChecks hold the postings against the records themselves, over all time
-// up to the last day.
+// recordChecks hold the postings against the records themselves, over the tax
+// year up to the last day.
 func (b *book) recordChecks() []check {
 	f := b.in.Month
 	out := []check{}
+	inYear := []string{"Month", `">="&` + b.yearDay()}
 	if t := tieOf(f, figures.TieBought); t.Name != "" {
-		reached := b.sumIfs("Amount", "From", `"shelf"`, "To", `"pieces"`) + "+" + b.sumIfs("Amount", "To", `"shelf losses"`) + "+" + b.shelf.Cell("Closing", b.shelf.LastRow())
-		paid := b.recordSum("purchases", "cost", "bought_on", "") + "+" + b.recordSum("purchases", "tax_paid", "bought_on", "") + "+" + b.recordSum("openings", "cost", "", "no")
-		out = append(out, check{"Every cent of supplies bought", "put into pieces, lost, and on the shelf, over all time, against what the records of purchases and openings say was paid",
-			amount(t.Reached).By(reached), amount(t.Against).By(paid)})
+		reached := b.sumIfs("Amount", append([]string{"From", `"shelf"`, "To", `"pieces"`}, inYear...)...) + "+" +
+			b.sumIfs("Amount", append([]string{"To", `"shelf losses"`}, inYear...)...) + "+" + b.shelf.Cell("Closing", b.shelf.LastRow())
+		paid := b.recordSum("purchases", "cost", "bought_on", "") + "+" + b.recordSum("purchases", "tax_paid", "bought_on", "") + "+"
+		if b.carried {
+			paid += b.openingFormula(ledger.Shelf, "To")
+		} else {
+			paid += b.recordSum("openings", "cost", "", "no")
+		}
+		used := b.sumYear(func(p ledger.Posting) bool {
+			return p.From == ledger.Shelf && p.To == ledger.Pieces || p.To == ledger.ShelfLosses
+		})
+		out = append(out, check{"Every cent of supplies bought", "put into pieces, lost, and on the shelf, against the shelf's opening and what the records of purchases and openings say was paid in the tax year",
+			amount(used + b.shelfClosing()).By(reached), amount(b.openingBalance(ledger.Shelf) + b.suppliesPaid()).By(paid)})
 	}
 	if t := tieOf(f, figures.TieSalesTax); t.Name != "" {
-		owed := ""
+		owed := b.openingFormula(ledger.TaxOwed, "From")
 		for _, x := range []struct{ sign, kind string }{{"+", "sale"}, {"+", "part payment"}, {"-", "refund"}, {"-", "return"}} {
 			owed += x.sign + b.recordSum("sales", "sales_tax", "sold_on", x.kind)
 		}
 		owed += "-" + b.recordSum("tax paid", "amount", "paid_on", "") + "-" + b.recordSum("tax paid", "kept", "paid_on", "")
-		out = append(out, check{"Sales tax owed", "collected, less given back, paid over and kept, by the records, against the statement",
-			amount(t.Reached).By(owed[1:]), amount(t.Against).By(b.statement.Cell(b.periods[0].head, find(b.statement, lineTaxOwed)))})
+		out = append(out, check{"Sales tax owed", "owed when the tax year began, collected, less given back, paid over and kept, by the records, against the statement",
+			amount(t.Reached).By(owed), amount(t.Against).By(b.statement.Cell(b.periods[0].head, find(b.statement, lineTaxOwed)))})
 	}
 	return append(out, b.receiptsCheck())
 }
 
-// receiptsCheck holds all receipts ever posted against the Sales records.
+// inYear says that a day is in the tax year so far.
+func (b *book) inYear(on calendar.Date) bool {
+	return on.InMonth() >= b.from && on.InMonth() <= b.in.Month.To
+}
+
+// suppliesPaid is what the records say was paid for supplies in the tax year.
+func (b *book) suppliesPaid() money.Cents {
+	var sum money.Cents
+	for _, p := range b.in.Books.Purchases {
+		if b.inYear(p.On) {
+			sum += p.Total()
+		}
+	}
+	if !b.carried {
+		for _, o := range b.in.Books.Openings {
+			if !o.Deducted {
+				sum += o.Cost
+			}
+		}
+	}
+	return sum
+}
+
+// receiptsCheck holds the tax year's receipts against the Sales records.
 func (b *book) receiptsCheck() check {
-	posted, records, by := amount(0), "", ""
-	var written money.Cents
+	records, by := "", ""
+	var posted, written money.Cents
 	for _, x := range b.in.Books.Sales {
 		switch {
-		case x.On.InMonth() > b.in.Month.To:
+		case !b.inYear(x.On):
 		case x.Type == ledger.Refund || x.Type == ledger.Return:
 			written -= x.Price + x.DeliveryCharged
 		default:
@@ -49,24 +83,21 @@ func (b *book) receiptsCheck() check {
 		sign string
 		why  ledger.Reason
 	}{{"+", ledger.ReasonSale}, {"+", ledger.ReasonPartPayment}, {"-", ledger.ReasonRefund}, {"-", ledger.ReasonReturn}} {
-		by += x.sign + b.sumIfs("Amount", "Why", `"`+string(x.why)+`"`)
+		by += x.sign + b.sumIfs("Amount", "Why", `"`+string(x.why)+`"`, "Month", `">="&`+b.yearDay())
 		for _, column := range []string{"price", "delivery_charged"} {
 			records += x.sign + b.recordSum("sales", column, "sold_on", string(x.why))
 		}
-		for _, p := range b.in.Postings {
-			if p.Reason == x.why {
-				c := p.Cents
-				if x.sign == "-" {
-					c = -c
-				}
-				posted.Value = plus(posted, amount(c))
-			}
+		sum := b.sumYear(func(p ledger.Posting) bool { return p.Reason == x.why })
+		if x.sign == "-" {
+			sum = -sum
 		}
+		posted += sum
 	}
-	return check{"Receipts", "sales and part payments less refunds and returns, over all time: the postings against the records of sales", posted.By(by[1:]), amount(written).By(records[1:])}
+	return check{"Receipts", "sales and part payments less refunds and returns, over the tax year: the postings against the records of sales",
+		amount(posted).By(by[1:]), amount(written).By(records[1:])}
 }
 
-// recordSum is the sum of a money column of the records up to the last day;
+// recordSum is the sum of a money column of the tax year's records up to the last day;
 // only of one kind where that is said: the type of a sale, deducted or not.
 func (b *book) recordSum(table, column, on, kind string) string {
 	s := b.records[table]
@@ -80,7 +111,7 @@ func (b *book) recordSum(table, column, on, kind string) string {
 		conditions = append(conditions, title(which), `"`+kind+`"`)
 	}
 	if on != "" {
-		conditions = append(conditions, title(on), `"<="&`+b.lastDay())
+		conditions = append(conditions, title(on), `">="&`+b.yearDay(), title(on), `"<="&`+b.lastDay())
 	}
 	return sumIfs(s, title(column), conditions...)
 }

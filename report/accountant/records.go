@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"piecebook/ledger"
-	"piecebook/report"
 	"piecebook/report/words"
 	wb "piecebook/report/workbook"
 )
@@ -19,13 +18,13 @@ type recordTable struct {
 
 // recordTables are the tables that have records, in the order of their
 // descriptors.
-func recordTables(in *report.Input) []recordTable {
-	if in.Books == nil {
+func recordTables(books *ledger.Books) []recordTable {
+	if books == nil {
 		return nil
 	}
 	columns := ledger.Columns()
 	var out []recordTable
-	for r := range in.Books.Records() {
+	for r := range books.Records() {
 		if len(out) == 0 || out[len(out)-1].name != r.Table {
 			out = append(out, recordTable{name: r.Table, columns: columns[r.Table]})
 		}
@@ -73,7 +72,7 @@ func recordCells(r ledger.Record) []wb.Cell {
 
 // addRecords lays out a sheet for each table that has rows.
 func (b *book) addRecords() {
-	for _, t := range recordTables(b.in) {
+	for _, t := range b.tables {
 		cols := []wb.Column{{Head: "File"}, {Head: "Sheet"}, {Head: "Row", Kind: wb.KindNumber}}
 		for _, c := range t.columns {
 			cols = append(cols, wb.Column{Head: b.fieldTitle(t.name, c.Column), Kind: recordKind[c.Kind]})
@@ -104,10 +103,10 @@ func (b *book) fieldTitle(table, name string) string {
 
 // fillRecords writes the records with their places.
 func (b *book) fillRecords() {
-	for _, t := range recordTables(b.in) {
+	for _, t := range b.tables {
 		s := b.records[t.name]
 		s.Landscape, s.Filter, s.Freeze = true, true, 3
-		s.Note("Every row of this table that was read, also those after the period, with where it stands. Names and lists are resolved; amounts of supplies are in their usual containers.")
+		s.Note("The rows of this table of the tax year, also those after the period, and those of pieces still here, with where each stands. Names and lists are resolved; amounts of supplies are in their usual containers.")
 		for _, r := range t.records {
 			s.Row(wb.Normal, append([]wb.Cell{wb.Text(r.At.File), wb.Text(r.At.Sheet), no(r.At.Row)}, recordCells(r)...)...)
 		}

@@ -1,10 +1,8 @@
 package accountant
 
 import (
-	"cmp"
 	"fmt"
 	"math/big"
-	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
@@ -44,11 +42,12 @@ func (b *book) fillShares() {
 	s.Note("Work of an earlier month in a counted span is posted as a correction, on the sheet Count corrections; a share of 0.00 is not posted.")
 	b.shareRow, b.totalRow = map[*ledger.Shared][]int{}, map[*ledger.Shared]int{}
 	for i, call := range b.calls {
+		posts := byLine(call, b.parts[call])
 		first := s.NextRow()
 		at := t.NextRow()
 		b.totalRow[call] = at
 		for j, l := range call.Lines {
-			b.shareRow[call] = append(b.shareRow[call], b.share(call, i+1, at, j, l))
+			b.shareRow[call] = append(b.shareRow[call], b.share(call, i+1, at, l, posts[j]))
 		}
 		last := s.LastRow()
 		var got money.Cents
@@ -66,8 +65,9 @@ func (b *book) fillShares() {
 	}
 }
 
-// share is one line of a shared total, which stands in the row total of its sheet.
-func (b *book) share(call *ledger.Shared, number, total, line int, l ledger.SharedLine) int {
+// share is one line of a shared total, which stands in the row total of its
+// sheet; post is its posting, nil where it was none.
+func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine, post *posting) int {
 	s := b.shares
 	row := s.NextRow()
 	exact := units(new(big.Rat).Quo(new(big.Rat).Mul(l.Weight, call.Total.Rat()), call.Weight()))
@@ -84,7 +84,7 @@ func (b *book) share(call *ledger.Shared, number, total, line int, l ledger.Shar
 	far := new(big.Rat).Sub(units(l.Cents.Rat()), exact)
 	cells := []wb.Cell{wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]), wb.Text(piece), monthCell(l.Month),
 		wb.Number(l.Weight, 4), wb.Exact(exact).By(unrounded), amount(l.Cents), flagged(far.Abs(far).Cmp(big.NewRat(1, 100)) >= 0).By(off)}
-	if post := b.postOf(call, line); post != nil {
+	if post != nil {
 		apart := wb.Cell{}
 		if l.Apart != 0 {
 			apart = amount(l.Apart)
@@ -95,15 +95,16 @@ func (b *book) share(call *ledger.Shared, number, total, line int, l ledger.Shar
 	return s.Row(wb.Normal, cells...)
 }
 
-// postOf is the posting of a share; nil where it was none: a share of 0.00, or
-// of earlier work in a counted span.
-func (b *book) postOf(call *ledger.Shared, line int) *posting {
-	for i := range b.posted[call] {
-		if p := &b.posted[call][i]; p.Line == line {
-			return p
+// byLine are the postings of a shared total's lines; nil where a line was
+// posted as none: a share of 0.00, or of earlier work in a counted span.
+func byLine(call *ledger.Shared, parts []posting) []*posting {
+	out := make([]*posting, len(call.Lines))
+	for i := range parts {
+		if line := parts[i].Line; line >= 0 {
+			out[line] = &parts[i]
 		}
 	}
-	return nil
+	return out
 }
 
 // fillCorrections writes what each count moved on a piece for earlier months'
@@ -112,27 +113,25 @@ func (b *book) fillCorrections() {
 	s := b.corrections
 	s.Landscape, s.Filter = true, true
 	s.Note("A count shares the whole span since the last one afresh. For each piece: what its uses of the span's earlier months come to by the count, less what was charged for them.")
-	for _, call := range b.calls {
-		list := slices.Clone(b.posted[call])
-		slices.SortStableFunc(list, func(x, y posting) int { return cmp.Compare(x.row, y.row) })
-		for _, p := range list {
+	for i, call := range b.calls {
+		fresh := map[string]money.Cents{} // by piece: earlier uses by the count
+		for _, l := range call.Lines {
+			if call.Earlier(l) {
+				fresh[l.Piece] += l.Cents
+			}
+		}
+		for _, p := range b.parts[call] {
 			if p.Reason == ledger.ReasonRecount {
-				b.correction(call, p)
+				b.correction(call, i+1, p, fresh[p.Piece])
 			}
 		}
 	}
 }
 
-func (b *book) correction(call *ledger.Shared, p posting) {
+func (b *book) correction(call *ledger.Shared, number int, p posting, fresh money.Cents) {
 	s := b.corrections
 	row := s.NextRow()
 	here := func(head string) string { return s.Here(head, row) }
-	var fresh money.Cents
-	for _, l := range call.Lines {
-		if l.Piece == p.Piece && call.Earlier(l) {
-			fresh += l.Cents
-		}
-	}
 	var before money.Cents
 	for _, x := range b.charged[[2]string{p.Supply, p.Piece}] {
 		if x.Month >= call.Opened && x.Month < call.Month {
@@ -142,7 +141,7 @@ func (b *book) correction(call *ledger.Shared, p posting) {
 	byCount := sumIfs(b.shares, "Share", "Total no.", here("Total no."), "Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
 	charged := b.sumIfs("Amount", "Supply no.", here("Supply no."), "Piece no.", here("Piece no."), "Why", `"supply"`,
 		"Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month"))
-	s.Row(wb.Normal, wb.Whole(slices.Index(b.calls, call)+1), monthCell(call.Month), monthCell(call.Opened), no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
+	s.Row(wb.Normal, wb.Whole(number), monthCell(call.Month), monthCell(call.Opened), no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(byCount), amount(before).By(charged),
 		amount(fresh-before).By(here("By the count")+"-"+here("Charged before")), amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
 		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"), here("Posted"))))

@@ -76,13 +76,15 @@ func (b *book) fillTrips() {
 	s.Landscape, s.Freeze = true, 1
 	s.Note("A trip costs its distance × the rate of its date, rounded, and its tolls. 'Posted' adds up its postings, one for each piece it was for.")
 	rows := map[string][]posting{}
-	for i, p := range b.in.Postings {
+	first := b.postings.FirstRow() + len(b.openings)
+	for i, p := range b.year {
 		if p.Reason == ledger.ReasonTrip && len(p.Source) > 0 {
-			rows[p.Source[0].String()] = append(rows[p.Source[0].String()], posting{p, b.rowOf[i]})
+			at := p.Source[0].String()
+			rows[at] = append(rows[at], posting{p.Posting, first + i})
 		}
 	}
 	trips := byDay(b.in.Books.Trips, func(t ledger.Trip) calendar.Date { return t.On }, func(x, y ledger.Trip) int { return x.At.Compare(y.At) })
-	first := s.NextRow()
+	first = s.NextRow()
 	var sums [5]money.Cents
 	for _, t := range trips {
 		if b.in.Within(t.On) {

@@ -25,13 +25,14 @@ func (b *book) fillStatement() {
 	s := b.statement
 	s.Note("Amounts in " + b.in.Month.Currency + ". Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets mean that a line goes against its usual way.")
 	s.Note("Each amount is the sum of the postings whose 'Statement line' is the line's name, of the months above.")
+	b.noteOlder(s)
 	b.fillPeriods(s)
 	row := s.NextRow
 	line := func(style wb.Style, label string, get func(figures.Statement) money.Cents) int {
 		at := row()
-		return b.amounts(s, style, label, func(f figures.Figures) money.Cents { return get(f.Statement) }, func(head string) string {
+		return b.amounts(s, style, label, func(f figures.Figures) money.Cents { return get(f.Statement) }, b.posted(func(head string) string {
 			return b.sumIfs("In the statement", append([]string{"Statement line", fmt.Sprintf("$A%d", at)}, within(s, head)...)...)
-		})
+		}))
 	}
 	sum := func(style wb.Style, label string, get func(figures.Statement) money.Cents, by func(head string) string) int {
 		return b.amounts(s, style, label, func(f figures.Figures) money.Cents { return get(f.Statement) }, by)
@@ -55,14 +56,17 @@ func (b *book) fillStatement() {
 	sum(wb.GrandTotal, lineNet, func(x st) money.Cents { return x.NetProfit }, func(head string) string {
 		return s.Here(head, profit) + "-" + s.Here(head, all) + "+" + s.Here(head, other)
 	})
-	sum(wb.Quiet, lineUnfinished, func(x st) money.Cents { return x.PartPaymentsUnfinished }, func(head string) string {
+	sum(wb.Quiet, lineUnfinished, func(x st) money.Cents { return x.PartPaymentsUnfinished }, b.posted(func(head string) string {
+		if b.period(head).f.To != b.in.Month.To {
+			return "" // the postings say what is unfinished at the end
+		}
 		return b.sumIfs("Amount", append([]string{"Unfinished", `"unfinished"`}, within(s, head)...)...)
-	})
+	}))
 	line(wb.Quiet, lineKept, func(x st) money.Cents { return x.KeptOrDonated })
-	sum(wb.Quiet, lineTaxOwed, func(x st) money.Cents { return x.SalesTaxOwed }, func(head string) string {
+	sum(wb.Quiet, lineTaxOwed, func(x st) money.Cents { return x.SalesTaxOwed }, b.posted(func(head string) string {
 		until := fmt.Sprintf(`"<="&%s`, fixedRow(s, head, toRow))
 		return b.sumIfs("Amount", "From", `"tax owed"`, "Month", until) + "-" + b.sumIfs("Amount", "To", `"tax owed"`, "Month", until)
-	})
+	}))
 }
 
 // Lines that other sheets look for.
@@ -71,6 +75,15 @@ const (
 	lineUnfinished = "included above: part payments on unfinished work"
 	lineTaxOwed    = "not in it: sales tax owed at the end"
 )
+
+// noteOlder marks columns whose amounts are values.
+func (b *book) noteOlder(s *wb.Sheet) {
+	for _, p := range b.periods {
+		if b.older(p.head) {
+			s.Note(p.head + " is before the tax year: its amounts are values as they were printed, not sums of postings.")
+		}
+	}
+}
 
 // groups are the groups of expenses with an amount in one of the columns.
 func (b *book) groups() []string {
@@ -103,6 +116,7 @@ func find(s *wb.Sheet, label string) int {
 func (b *book) fillStock() {
 	s := b.stock
 	s.Note("Each amount is the sum of the postings whose 'Stock line' is the line's name, of the months above. The opening is all that came before them.")
+	b.noteOlder(s)
 	b.fillPeriods(s)
 	type st = figures.Stock
 	sum := func(style wb.Style, label string, get func(st) money.Cents, by func(head string) string) int {
@@ -110,13 +124,13 @@ func (b *book) fillStock() {
 	}
 	line := func(label, sign string, get func(st) money.Cents) int {
 		at := s.NextRow()
-		return sum(wb.Normal, label, get, func(head string) string {
+		return sum(wb.Normal, label, get, b.posted(func(head string) string {
 			return sign + b.sumIfs("In the stock", append([]string{"Stock line", fmt.Sprintf("$A%d", at)}, within(s, head)...)...)
-		})
+		}))
 	}
-	opening := sum(wb.First, "Opening", func(x st) money.Cents { return x.Opening }, func(head string) string {
+	opening := sum(wb.First, "Opening", func(x st) money.Cents { return x.Opening }, b.posted(func(head string) string {
 		return b.sumIfs("In the stock", "Month", fmt.Sprintf(`"<"&%s`, fixedRow(s, head, fromRow)))
-	})
+	}))
 	line(stockAcquired, "", func(x st) money.Cents { return x.Acquired })
 	line(stockParts, "", func(x st) money.Cents { return x.Parts })
 	line(stockOutside, "", func(x st) money.Cents { return x.OutsideWork })

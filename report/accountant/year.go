@@ -29,7 +29,7 @@ func YearBook(in report.YearInput) *wb.Book {
 	over := in.Input
 	over.Month = y.Figures
 	over.Month.From = y.Months[0].From // sums start where the books do: openings stand before it
-	over.Year = over.Month
+	over.Year, over.Before = over.Month, nil
 	b := &yearBook{book: newBook(&over, "Year workbook", nil), y: y}
 	b.lay()
 	b.before, b.coverMore = b.fillYear, b.fillCoverLine
