@@ -162,6 +162,7 @@ type Purchase struct {
 	On      calendar.Date
 	Supply  string
 	Amount  *big.Rat // containers of the supply's usual size; negative: taken back
+	Holds   *big.Rat // what one of the line's containers holds, in those of the usual size; nil: one
 	Cost    money.Cents
 	TaxPaid money.Cents
 	From    string

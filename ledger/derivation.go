@@ -31,32 +31,32 @@ type Method string
 
 // The methods. The fields that each uses besides Words are named with it.
 const (
-	Typed          Method = "typed"               // as the record says; Words or Field
-	PaidBack       Method = "given back"          // as a refund or return says; Field
-	FeeWorkedOut   Method = "fee worked out"      // Field; AmountBase × Rate % + AmountFixed, rounded half to even
-	FeeLeast       Method = "least fee"           // Field; AmountLeast, which is above what the percentage gives
-	OwnPrice       Method = "own price"           // a piece's; Amounts, Came
-	LotPrice       Method = "lot"                 // a lot's whole cost; Words is the lot
-	MovedTo        Method = "moved to"            // Other
-	MovedFrom      Method = "moved from"          // Other
-	Driven         Method = "driven"              // Quantity in Unit × Rate + AmountTolls
-	AtOnce         Method = "written off at once" // equipment
-	OfTable        Method = "of a table"          // equipment: AmountCost × Rate %, in year Quantity of Whole, life Unit
-	RestOfTable    Method = "rest of a table"     // the same in its last year: what is left of AmountCost
-	FirstYear      Method = "first year"          // equipment: AmountCost, all of it in the year bought
-	StockedBefore  Method = "there at the start"  // AmountDeducted where it was deducted before
-	BoughtSupply   Method = "supply bought"       // Quantity of Unit; AmountCost, AmountTax
-	SentBack       Method = "supply taken back"   // Quantity of Unit; AmountRefund, AmountHeld
-	SentBackLoss   Method = "loss on taking back" // AmountRefund
-	SentBackSpan   Method = "loss of a span"      // AmountLoss of the span; AmountBefore of it was posted
-	UsedSupply     Method = "supply used"         // Quantity containers; Weight
-	LostSupply     Method = "supply lost"         // Quantity containers
-	CountedAnew    Method = "counted anew"        // AmountCounted less AmountBefore
-	CountedAbove   Method = "counted above"       // Quantity of Unit
-	BookCost       Method = "book cost"           // at the end of the posting's month
-	BookCostBefore Method = "book cost before"    // at the end of the month before it
-	CostAfter      Method = "cost after"          // of the month, on a piece that has left
-	Overhead       Method = "overheads"           // of the posting's month
+	Typed           Method = "typed"               // as the record says; Words or Field
+	PaidBack        Method = "given back"          // as a refund or return says; Field
+	FeeWorkedOut    Method = "fee worked out"      // Field; AmountBase × Rate % + AmountFixed, rounded half to even
+	FeeLeast        Method = "least fee"           // Field; AmountLeast, which is above what the percentage gives
+	OwnPrice        Method = "own price"           // a piece's; Amounts, Came
+	LotPrice        Method = "lot"                 // a lot's whole cost; Words is the lot
+	MovedTo         Method = "moved to"            // Other
+	MovedFrom       Method = "moved from"          // Other
+	Driven          Method = "driven"              // Quantity in Unit × Rate + AmountTolls
+	AtOnce          Method = "written off at once" // equipment
+	OfTable         Method = "of a table"          // equipment: AmountCost × Rate %, in year Quantity of Whole, life Unit
+	RestOfTable     Method = "rest of a table"     // the same in its last year: what is left of AmountCost
+	FirstYear       Method = "first year"          // equipment: AmountCost, all of it in the year bought
+	StockedBefore   Method = "there at the start"  // AmountDeducted where it was deducted before
+	BoughtSupply    Method = "supply bought"       // Quantity of Unit; AmountCost, AmountTax
+	SentBack        Method = "supply taken back"   // Quantity of Unit; AmountRefund, AmountHeld
+	SentBackLoss    Method = "loss on taking back" // AmountRefund
+	UsedSupply      Method = "supply used"         // Quantity containers; Weight
+	LostSupply      Method = "supply lost"         // Quantity containers
+	CountedAnew     Method = "counted anew"        // AmountCounted less AmountBefore
+	EstimatedAfresh Method = "estimated afresh"    // AmountFresh less AmountBefore
+	CountedAbove    Method = "counted above"       // Quantity of Unit
+	BookCost        Method = "book cost"           // at the end of the posting's month
+	BookCostBefore  Method = "book cost before"    // at the end of the month before it
+	CostAfter       Method = "cost after"          // of the month, on a piece that has left
+	Overhead        Method = "overheads"           // of the posting's month
 )
 
 // Field is which amount of a record a Derivation is about.
@@ -96,9 +96,9 @@ const (
 	AmountLeast    AmountName = "least"   // a channel's least fee
 	AmountRefund   AmountName = "refund"  // what came for a supply taken back
 	AmountHeld     AmountName = "held"    // what the shelf held that at
-	AmountLoss     AmountName = "loss"    // held less refund
 	AmountBefore   AmountName = "before"  // posted in earlier months
 	AmountCounted  AmountName = "counted" // what earlier uses cost by the count
+	AmountFresh    AmountName = "afresh"  // what earlier uses cost by the fresh estimate
 	AmountDeducted AmountName = "deducted"
 )
 

@@ -51,6 +51,7 @@ const (
 	ReasonOutsideWork  Reason = "outside work"
 	ReasonSupply       Reason = "supply"
 	ReasonRecount      Reason = "count correction"
+	ReasonBoughtAgain  Reason = "bought again" // what a fresh estimate of the open span moves
 	ReasonDiscarded    Reason = "discarded or unexplained"
 	ReasonSurplus      Reason = "count above the records"
 	ReasonSold         Reason = "sold"
@@ -82,13 +83,14 @@ type Basis string
 
 // The bases, surest first.
 const (
-	Counted  Basis = "counted"
-	Measured Basis = "measured"
-	FromOwn  Basis = "own"      // the shop's own pooled coverage
-	Stated   Basis = "stated"   // as the Supplies row says
-	Starting Basis = "starting" // the group's usual figure
-	UsedUp   Basis = "all"      // coverage `all`
-	NoBasis  Basis = "none"     // nothing was drawn
+	Counted    Basis = "counted"
+	Measured   Basis = "measured"
+	FromOwn    Basis = "own"      // the shop's own pooled coverage
+	FromBuying Basis = "bought"   // what buying again tells of the cans before
+	Stated     Basis = "stated"   // as the Supplies row says
+	Starting   Basis = "starting" // the group's usual figure
+	UsedUp     Basis = "all"      // coverage `all`
+	NoBasis    Basis = "none"     // nothing was drawn
 )
 
 // Posting moves Cents from one account to another for a reason. Every figure

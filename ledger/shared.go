@@ -25,10 +25,13 @@ type Shared struct {
 	Source []fault.Place // the records the total rests on; none for supplies, whose total the shelf gives
 	Draw   Draw          // of supplies
 	Drawn  []Drawn       // of supplies, the purchases it was drawn from, oldest first
-	// Opened is, of a counted span, its first month. A span's uses of months
-	// before Month are lines too; what their pieces were charged then, against
-	// what these lines come to, is posted as count corrections.
+	// Opened is, of a span shared afresh, its first month. Of a counted span the
+	// uses of months before Month are lines too; of one estimated afresh, whose
+	// months are each shared by themselves, they are those of Months. What their
+	// pieces were charged before, against what these lines come to, is posted as
+	// corrections.
 	Opened calendar.Month
+	Months []*Shared // of a span estimated afresh, its earlier months in order
 
 	summed sync.Once
 	weight *big.Rat // what Weight gives
@@ -72,5 +75,24 @@ func (s *Shared) Weight() *big.Rat {
 	return s.weight
 }
 
-// Earlier says that a line is an earlier month's use in a span counted now.
-func (s *Shared) Earlier(l SharedLine) bool { return s.Opened != 0 && l.Month < s.Month }
+// Calls are the shared totals that hold the lines of earlier months: of a span
+// estimated afresh one a month, else itself.
+func (s *Shared) Calls() []*Shared {
+	if s.Reason == ReasonBoughtAgain {
+		return s.Months
+	}
+	return []*Shared{s}
+}
+
+// Earlier is, by piece, what uses of the span's earlier months come to.
+func (s *Shared) Earlier() map[string]money.Cents {
+	out := map[string]money.Cents{}
+	for _, call := range s.Calls() {
+		for _, l := range call.Lines {
+			if l.Month < s.Month {
+				out[l.Piece] += l.Cents
+			}
+		}
+	}
+	return out
+}

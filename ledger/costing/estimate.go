@@ -10,63 +10,100 @@ import (
 	"piecebook/ledger/money"
 )
 
-// coverage is what one container is taken to do this month, and where that
-// comes from: own counts first (unless the settings put the stated first),
-// then what the Supplies row says, then the group's usual figure.
-func (d *shelfMonth) coverage() (*big.Rat, ledger.Basis) {
-	if d.s.UseAll {
-		return nil, ledger.UsedUp
-	}
-	own := d.shelf.OwnCoverage()
-	switch {
-	case d.b.Settings.Coverage == "stated" && d.s.Coverage != nil:
-		return d.s.Coverage, ledger.Stated
-	case own != nil:
-		return own, ledger.FromOwn
-	case d.s.Coverage != nil:
-		return d.s.Coverage, ledger.Stated
-	case d.s.Starting != nil:
-		return d.s.Starting, ledger.Starting
-	}
-	return nil, ledger.NoBasis
-}
-
-// estimate draws what the month's uses are taken to have used, at most what
-// is there, and shares its cost over them.
+// estimate draws what the month's uses are taken to have used, at most what is
+// there, and shares its cost over them; where a purchase or take-back shows that
+// earlier estimates were off, it estimates the whole open span again.
 func (d *shelfMonth) estimate() {
-	lines := append(d.measured(d.s), d.weights(d.s)...)
-	measured, weight, anyMeasured := totals(lines)
-	available := d.shelf.Left()
-	per, basis := d.coverage()
-	want := measured
-	switch {
-	case d.s.UseAll && (weight.Sign() > 0 || anyMeasured):
-		want = available
-	case per != nil && per.Sign() > 0:
-		want = add(measured, quo(weight, per))
+	now := append(d.measured(d.s), d.weights(d.s)...)
+	span := d.openSpan(now)
+	d.buy()
+	d.learn(span)
+	per, basis := d.shelf.Coverage(d.b.Settings.Coverage, d.s)
+	e := d.asUsual(now, per)
+	afresh := false
+	if basis == ledger.FromBuying && d.shopped() {
+		again := d.again(span, per)
+		if afresh = e.back.missing() || differ(again.layers, e.layers); afresh {
+			e = again
+		}
 	}
-	drawn := lesser(want, available)
-	if weight.Sign() == 0 || per == nil && !d.s.UseAll {
+	month := e.months[len(e.months)-1]
+	switch {
+	case afresh:
+	case month.drawn.Sign() == 0:
+		basis = ledger.NoBasis
+	case month.weight.Sign() == 0 || per == nil && !d.s.UseAll:
 		basis = ledger.Measured
 	}
 	d.basis[d.s.Name] = basis
-	if drawn.Sign() == 0 {
-		d.basis[d.s.Name] = ledger.NoBasis
+	d.postTakeBacks(e.back)
+	if afresh {
+		d.postAfresh(span.from, e.months)
 	}
-	cost, taken := draw(d.shelf.Layers, drawn)
-	sharing, weights := spread(lines, sub(drawn, measured))
-	if len(sharing) > 0 {
-		parts, _ := charge(cost, weights, nil)
-		from := drawing{drawn, sub(drawn, measured), weight}
-		of := d.supplyCall(sharing, weights, parts, cost, from, nil, money.Part{})
-		of.Drawn = taken
-		for i, part := range parts {
-			d.shelf.Charged[sharing[i].Key.Piece] += part.Cents
-			d.postShare(sharing[i], part, weights[i], basis, of, i)
-		}
+	d.postMonth(month, basis)
+	d.shelf.Layers = e.layers
+	d.shelf.Lines = append(d.shelf.Lines, now...)
+}
+
+// estimated is a way to estimate the month: the layers as it leaves them, what
+// went back off them before, and what was drawn, this month's last.
+type estimated struct {
+	layers []Layer
+	back   takenBacks
+	months []monthDrawing
+}
+
+// asUsual estimates the month from what earlier estimates left.
+func (d *shelfMonth) asUsual(now []Line, per *big.Rat) estimated {
+	e := estimated{layers: slices.Clone(d.shelf.Layers)}
+	e.back = d.takeBacks(e.layers)
+	e.months = []monthDrawing{d.drawMonth(now, e.layers, per)}
+	return e
+}
+
+// monthDrawing is one month's drawing by an estimate, and its shares.
+type monthDrawing struct {
+	drawing
+	lines   []Line // the month's uses
+	sharing []Line // those that share, in order
+	weights []*big.Rat
+	parts   []money.Part
+	of      *ledger.Shared
+	want    *big.Rat // what the uses are taken to have used
+	there   *big.Rat // what there was
+	per     *big.Rat
+}
+
+// drawMonth draws on the layers what the uses of a month are taken to have
+// used by a coverage, at most what is there, and shares its cost over them.
+func (d *shelfMonth) drawMonth(lines []Line, layers []Layer, per *big.Rat) monthDrawing {
+	measured, weight, anyMeasured := totals(lines)
+	out := monthDrawing{lines: lines, want: measured, there: left(layers), per: per}
+	switch {
+	case d.s.UseAll && (weight.Sign() > 0 || anyMeasured):
+		out.want = out.there
+	case per != nil && per.Sign() > 0:
+		out.want = add(measured, quo(weight, per))
 	}
-	d.shelf.Lines = append(d.shelf.Lines, lines...)
-	d.tellShortage(lines, measured, want, available, per)
+	drawn := lesser(out.want, out.there)
+	cost, taken := draw(layers, drawn)
+	out.drawing = drawing{drawn, sub(drawn, measured), weight}
+	out.sharing, out.weights = spread(lines, out.rest)
+	if len(out.sharing) > 0 {
+		out.parts, _ = charge(cost, out.weights, nil)
+		out.of = d.supplyCall(out.sharing, out.weights, out.parts, cost, out.drawing, nil, money.Part{})
+		out.of.Drawn = taken
+	}
+	return out
+}
+
+// postMonth posts the shares of this month's drawing, and notes what it lacked.
+func (d *shelfMonth) postMonth(m monthDrawing, basis ledger.Basis) {
+	for i, part := range m.parts {
+		d.shelf.Charged[m.sharing[i].Key.Piece] += part.Cents
+		d.postShare(m.sharing[i], part, m.weights[i], basis, m.of, i)
+	}
+	d.tellShortage(m)
 }
 
 // drawing is what a share call shared, for telling how a share was reached.
@@ -128,21 +165,20 @@ func (d *shelfMonth) sharedBy() (ledger.ShareBy, string) {
 }
 
 // tellShortage notes uses that nothing could be drawn for.
-func (d *shelfMonth) tellShortage(lines []Line, measured, want, available, per *big.Rat) {
-	if len(lines) == 0 {
+func (d *shelfMonth) tellShortage(m monthDrawing) {
+	if len(m.lines) == 0 {
 		return
 	}
-	at := lines[0].Source[0]
-	_, weight, _ := totals(lines)
-	if per == nil && !d.s.UseAll && weight.Sign() > 0 {
+	at := m.lines[0].Source[0]
+	if m.per == nil && !d.s.UseAll && m.weight.Sign() > 0 {
 		d.note(CodeNoCoverage, d.s.At.At("coverage"), d.shelf.Cents(),
 			fmt.Sprintf("%s was used in %s, and nothing says how much one container does, so only measured uses of it were costed.", d.s.Name, d.m.Name()),
 			"Type what one container covers under Coverage in Supplies, or count it at the month's end in Counts.")
 	}
-	if want.Cmp(available) <= 0 || len(d.shelf.Layers) == 0 {
+	if m.want.Cmp(m.there) <= 0 || len(d.shelf.Layers) == 0 {
 		return
 	}
-	short := sub(want, available)
+	short := sub(m.want, m.there)
 	why := fmt.Sprintf("The uses of %s in %s want %s more than is left of it.", d.s.Name, d.m.Name(), containers(short, d.s))
 	if u := d.largestBare(); u != nil {
 		at, why = u.At.At("amount"), why+likeUnits(u.Amount, d.s)

@@ -98,24 +98,38 @@ func undraw(layers []Layer, amount *big.Rat) (money.Cents, *big.Rat) {
 	return gain, rest
 }
 
+// layerPart is what a take-back took of one layer.
+type layerPart struct {
+	layer  int // its place among the layers
+	amount *big.Rat
+	cents  money.Cents
+}
+
 // takeBack takes an amount off the newest layers for good: each loses
 // round(its cost left × amount ÷ its amount left) and shrinks by both. It
-// returns what the layers lost and the amount that was not there.
-func takeBack(layers []Layer, amount *big.Rat) (money.Cents, *big.Rat) {
-	var lost money.Cents
+// returns what it took of each and the amount that was not there.
+func takeBack(layers []Layer, amount *big.Rat) ([]layerPart, *big.Rat) {
+	var parts []layerPart
 	rest := amount
 	for i := len(layers) - 1; i >= 0 && rest.Sign() > 0; i-- {
-		l := &layers[i]
-		there := sub(l.Amount, l.Drawn)
+		there := sub(layers[i].Amount, layers[i].Drawn)
 		take := lesser(rest, there)
 		if take.Sign() <= 0 {
 			continue
 		}
-		cents := money.Round(quo(mul((l.Cents-l.DrawnCents).Rat(), take), there))
-		l.Amount = sub(l.Amount, take)
-		l.Cents -= cents
-		lost += cents
+		cents := money.Round(quo(mul((layers[i].Cents-layers[i].DrawnCents).Rat(), take), there))
+		parts = append(parts, layerPart{i, take, cents})
 		rest = sub(rest, take)
 	}
-	return lost, rest
+	shrink(layers, parts)
+	return parts, rest
+}
+
+// shrink takes parts off their layers, amount and cost.
+func shrink(layers []Layer, parts []layerPart) {
+	for _, p := range parts {
+		l := &layers[p.layer]
+		l.Amount = sub(l.Amount, p.amount)
+		l.Cents -= p.cents
+	}
 }

@@ -22,6 +22,7 @@ type run struct {
 	into     map[string]money.Cents // what the month put into each piece
 	basis    map[string]ledger.Basis
 	movedOut map[string]ledger.Move // the last part moved from a piece this month
+	late     []lateCost             // what buying again moved on pieces that have left
 	work     work
 }
 
@@ -34,6 +35,7 @@ func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List
 	r.partsAndMoves()
 	r.work = r.gatherWork()
 	r.shelves()
+	r.tellLate()
 	r.salesMoney()
 	r.standings()
 	r.postTrips()
@@ -80,6 +82,11 @@ func (r *run) sharing(s *ledger.Shared, ids []string, weights []*big.Rat, parts 
 
 func (r *run) note(code fault.Code, at fault.Place, cents money.Cents, why, fix string) {
 	r.problems.Add(fault.Problem{Code: code, Note: true, Place: at, Why: why, Fix: fix, MoneyCents: int64(cents.Abs())})
+}
+
+// noteLate tells of a late cost, for which nothing is to be typed.
+func (r *run) noteLate(at fault.Place, cents money.Cents, why, fix string) {
+	r.problems.Add(fault.Problem{Code: CodeLateCost, Note: true, AsksNothing: true, Place: at, Why: why, Fix: fix, MoneyCents: int64(cents.Abs())})
 }
 
 func (r *run) fail(code fault.Code, at fault.Place, found, why, fix string) {
@@ -157,3 +164,10 @@ func split(total *big.Rat, weights []*big.Rat) []*big.Rat {
 
 // keys is a map's keys in order.
 func keys[K cmp.Ordered, V any](m map[K]V) []K { return slices.Sorted(maps.Keys(m)) }
+
+// union holds the keys of both maps.
+func union[K cmp.Ordered, V any](a, b map[K]V) map[K]V {
+	out := maps.Clone(a)
+	maps.Copy(out, b)
+	return out
+}

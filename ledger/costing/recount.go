@@ -16,6 +16,8 @@ import (
 // all the span's uses. What each piece was charged before comes off, and the
 // difference is posted now, never to an earlier month.
 func (d *shelfMonth) recount() {
+	d.buy()
+	d.postTakeBacks(d.takeBacks(slices.Clone(d.shelf.Base)))
 	d.basis[d.s.Name] = ledger.Counted
 	now := append(d.measured(d.s), d.weights(d.s)...)
 	lines := append(slices.Clone(d.shelf.Lines), now...)
@@ -30,8 +32,8 @@ func (d *shelfMonth) recount() {
 	}
 	d.shelf.Layers, d.shelf.Base = layers, slices.Clone(layers)
 	d.shelf.Lines, d.shelf.Charged = nil, map[string]money.Cents{}
-	d.shelf.TakeBack, d.shelf.TakeBackNow = 0, 0
 	d.shelf.Counted, d.shelf.Opened = d.m, d.m+1
+	d.shelf.Bought, d.shelf.Afresh = nil, 0
 }
 
 // counted is what the month's counts say is left at the month's end, and the
@@ -110,23 +112,16 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 		}
 		d.postShare(l, parts[i], weights[i], ledger.Counted, of, i)
 	}
-	pieces := map[string]bool{}
-	for id := range fresh {
-		pieces[id] = true
-	}
-	for id := range d.shelf.Charged {
-		pieces[id] = true
-	}
-	for _, id := range keys(pieces) {
+	for _, id := range keys(union(fresh, d.shelf.Charged)) {
 		correction := fresh[id] - d.shelf.Charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id), Source: countPlaces(d.counts),
 			How: ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{
 				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: d.shelf.Charged[id]}}}, Of: of, Line: -1})
-		if d.state.Pieces[id].Gone() && correction != 0 {
-			d.problems.Add(fault.Problem{Code: CodeLateCost, Note: true, AsksNothing: true, Place: countPlaces(d.counts)[0], MoneyCents: int64(correction.Abs()),
-				Why: fmt.Sprintf("The count of %s for %s moves %s on %s, which has left; it goes where the piece went.", d.s.Name, d.m.Name(), correction.Grouped(), id),
-				Fix: "Nothing to type; counting sooner keeps such corrections small."})
+		if d.state.Pieces[id].Gone() && correction.Abs() >= noteFrom {
+			d.noteLate(countPlaces(d.counts)[0], correction,
+				fmt.Sprintf("The count of %s for %s moves %s on %s, which has left; it goes where the piece went.", d.s.Name, d.m.Name(), correction.Grouped(), id),
+				"Nothing to type; counting sooner keeps such corrections small.")
 		}
 	}
 }

@@ -22,7 +22,11 @@ func (r *run) shelves() {
 			shelf.Opened = r.m
 		}
 		d := &shelfMonth{run: r, s: s, shelf: &shelf, counts: r.index.counts[r.m][name]}
-		d.settle()
+		if len(d.counts) > 0 {
+			d.recount()
+		} else {
+			d.estimate()
+		}
 		if known || len(shelf.Layers) > 0 || len(shelf.Lines) > 0 {
 			r.state.Shelf[name] = shelf
 		}
@@ -35,18 +39,6 @@ type shelfMonth struct {
 	s      *ledger.Supply
 	shelf  *Shelf
 	counts []ledger.Count
-}
-
-// settle buys, then takes back, then draws: by the count where there is one,
-// else by an estimate.
-func (d *shelfMonth) settle() {
-	d.buy()
-	d.takeBacks()
-	if len(d.counts) > 0 {
-		d.recount()
-		return
-	}
-	d.estimate()
 }
 
 // buy lays the month's purchases on the shelf, in layer order.
@@ -68,57 +60,61 @@ func boughtAs(s *ledger.Supply, p ledger.Purchase) ledger.Derivation {
 		Amounts: []ledger.Amount{{Name: ledger.AmountCost, Cents: p.Cost}, {Name: ledger.AmountTax, Cents: p.TaxPaid}}}
 }
 
-// takeBacks takes what went back to the supplier off the newest layers. In a
-// month without a count it comes off what the estimates so far leave; with
-// one, off the layers as they stood when the span opened. Base follows along
-// in either case, so that a later count starts from the right layers.
-func (d *shelfMonth) takeBacks() {
+// takenBack is one line of what went back to the supplier: what it took of which
+// layer, and the amount that was not there.
+type takenBack struct {
+	line   ledger.Purchase
+	parts  []layerPart
+	lacked *big.Rat
+}
+
+// takenBacks are a month's, in the order they come off the layers.
+type takenBacks []takenBack
+
+// missing says that something that went back was not there.
+func (t takenBacks) missing() bool {
+	return slices.ContainsFunc(t, func(b takenBack) bool { return b.lacked.Sign() > 0 })
+}
+
+// takeBacks takes what went back to the supplier this month off the newest
+// layers.
+func (d *shelfMonth) takeBacks(layers []Layer) takenBacks {
+	var out takenBacks
 	for _, p := range d.purchases[d.s.Name] {
 		if p.On.InMonth() != d.m || p.Amount.Sign() >= 0 {
 			continue
 		}
-		amount, refund := new(big.Rat).Neg(p.Amount), -p.Total()
-		fromBase, reallyMissing := takeBack(d.shelf.Base, amount)
-		d.shelf.TakeBackNow += fromBase - refund
-		lost, missing := fromBase, reallyMissing
-		if len(d.counts) == 0 {
-			lost, missing = takeBack(d.shelf.Layers, amount)
-			d.shelf.TakeBack += lost - refund
-			d.postTakeBackLoss(lost-refund, p)
-		}
-		if missing.Sign() > 0 {
-			d.refuseTakeBack(p, missing, reallyMissing.Sign() == 0)
-		}
-		d.post(ledger.Posting{Date: p.On, Cents: -refund, From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
-			Reason: ledger.ReasonTakenBack, Source: []fault.Place{p.At},
-			How: ledger.Derivation{Method: ledger.SentBack, Quantity: amount, Unit: d.s.Container,
-				Amounts: []ledger.Amount{{Name: ledger.AmountRefund, Cents: refund}, {Name: ledger.AmountHeld, Cents: lost}}}})
-	}
-	if len(d.counts) > 0 && d.shelf.TakeBackNow != d.shelf.TakeBack {
-		// What the span's take-backs lose by the count's layers, less what was
-		// posted for them before: in a span of one month all of it.
-		d.post(ledger.Posting{Date: d.m.Last(), Cents: d.shelf.TakeBackNow - d.shelf.TakeBack, From: ledger.Shelf, To: ledger.ShelfLosses,
-			Supply: d.s.Name, Reason: ledger.ReasonTakeBackGain, Source: d.takeBackPlaces(),
-			How: ledger.Derivation{Method: ledger.SentBackSpan, Amounts: []ledger.Amount{
-				{Name: ledger.AmountLoss, Cents: d.shelf.TakeBackNow}, {Name: ledger.AmountBefore, Cents: d.shelf.TakeBack}}}})
-	}
-}
-
-func (d *shelfMonth) postTakeBackLoss(loss money.Cents, p ledger.Purchase) {
-	d.post(ledger.Posting{Date: p.On, Cents: loss, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
-		Reason: ledger.ReasonTakeBackGain, Source: []fault.Place{p.At},
-		How: ledger.Derivation{Method: ledger.SentBackLoss, Amounts: []ledger.Amount{{Name: ledger.AmountRefund, Cents: -p.Total()}}}})
-}
-
-// takeBackPlaces is the rows of the span's take-backs.
-func (d *shelfMonth) takeBackPlaces() []fault.Place {
-	var out []fault.Place
-	for _, p := range d.purchases[d.s.Name] {
-		if m := p.On.InMonth(); p.Amount.Sign() < 0 && m >= d.shelf.Opened && m <= d.m {
-			out = append(out, p.At)
-		}
+		parts, lacked := takeBack(layers, new(big.Rat).Neg(p.Amount))
+		out = append(out, takenBack{p, parts, lacked})
 	}
 	return out
+}
+
+// postTakeBacks posts what came for what went back, and what the layers lost
+// above that as a shelf loss; the same comes off the layers that the span starts
+// from. What was not there is refused, whether only by the estimates or not even
+// by all that the span had.
+func (d *shelfMonth) postTakeBacks(backs takenBacks) {
+	base := slices.Clone(d.shelf.Base)
+	for _, b := range backs {
+		var lost money.Cents
+		for _, p := range b.parts {
+			lost += p.cents
+		}
+		refund := -b.line.Total()
+		d.post(ledger.Posting{Date: b.line.On, Cents: lost - refund, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
+			Reason: ledger.ReasonTakeBackGain, Source: []fault.Place{b.line.At},
+			How: ledger.Derivation{Method: ledger.SentBackLoss, Amounts: []ledger.Amount{{Name: ledger.AmountRefund, Cents: refund}}}})
+		amount := new(big.Rat).Neg(b.line.Amount)
+		if _, really := takeBack(base, amount); b.lacked.Sign() > 0 {
+			d.refuseTakeBack(b.line, b.lacked, really.Sign() == 0)
+		}
+		d.post(ledger.Posting{Date: b.line.On, Cents: -refund, From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
+			Reason: ledger.ReasonTakenBack, Source: []fault.Place{b.line.At},
+			How: ledger.Derivation{Method: ledger.SentBack, Quantity: amount, Unit: d.s.Container,
+				Amounts: []ledger.Amount{{Name: ledger.AmountRefund, Cents: refund}, {Name: ledger.AmountHeld, Cents: lost}}}})
+		shrink(d.shelf.Base, b.parts)
+	}
 }
 
 // refuseTakeBack tells that more went back than there is; where only the

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"slices"
 
+	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
@@ -67,18 +68,23 @@ type Key struct {
 
 // Shelf is one supply's shelf. Layers is how it stands by the estimates since
 // the last count. Base is how it stood when the span opened, with what was
-// bought and taken back since but nothing drawn: what a count starts from.
+// bought and taken back since but nothing drawn: what a count, and a fresh
+// estimate of the span, start from. Both have the same layers in the same order.
 type Shelf struct {
-	Layers      []Layer                `json:"layers"`
-	Base        []Layer                `json:"base"`
-	Lines       []Line                 `json:"lines"`          // the span's uses so far
-	Charged     map[string]money.Cents `json:"charged"`        // the span's shares so far, by piece
-	TakeBack    money.Cents            `json:"take_back"`      // loss (gain negative) on taking back, as posted in the span
-	TakeBackNow money.Cents            `json:"take_back_base"` // the same worked out on Base
-	PoolWeight  *big.Rat               `json:"pool_weight"`    // own coverage: weights of the counted spans
-	PoolRest    *big.Rat               `json:"pool_rest"`      // and the containers they took
-	Counted     calendar.Month         `json:"counted"`        // last counted month; 0 none
-	Opened      calendar.Month         `json:"opened"`         // first month of the open span
+	Layers     []Layer                `json:"layers"`
+	Base       []Layer                `json:"base"`
+	Lines      []Line                 `json:"lines"`       // the span's uses so far
+	Charged    map[string]money.Cents `json:"charged"`     // the span's shares so far, by piece
+	PoolWeight *big.Rat               `json:"pool_weight"` // own coverage: weights of the counted spans
+	PoolRest   *big.Rat               `json:"pool_rest"`   // and the containers they took
+	Counted    calendar.Month         `json:"counted"`     // last counted month; 0 none
+	Opened     calendar.Month         `json:"opened"`      // first month of the open span
+	// Bought is the coverage a container that buying again tells of the open
+	// span; nil where it tells none, or another coverage goes before it.
+	Bought *big.Rat `json:"bought_coverage,omitempty"`
+	// Afresh is the last month whose purchases had the open span estimated
+	// again; 0 none.
+	Afresh calendar.Month `json:"estimated_afresh,omitempty"`
 }
 
 // clone copies a shelf so that a month never changes the one before. Fractions
@@ -124,4 +130,29 @@ func (s Shelf) OwnCoverage() *big.Rat {
 		return nil
 	}
 	return new(big.Rat).Quo(s.PoolWeight, s.PoolRest)
+}
+
+// Coverage is what one container of the supply is taken to do in a month
+// without a count, in what it is shared by, and where that comes from: the
+// shop's own counts, what buying again tells, the Supplies row, the group's
+// starting figure; with the setting `coverage = "stated"` the row goes first.
+// Nil with UsedUp and NoBasis.
+func (s Shelf) Coverage(prefer string, supply *ledger.Supply) (*big.Rat, ledger.Basis) {
+	known := func(x *big.Rat) bool { return x != nil && x.Sign() > 0 }
+	own := s.OwnCoverage()
+	switch {
+	case supply.UseAll:
+		return nil, ledger.UsedUp
+	case prefer == "stated" && known(supply.Coverage):
+		return supply.Coverage, ledger.Stated
+	case known(own):
+		return own, ledger.FromOwn
+	case known(s.Bought):
+		return s.Bought, ledger.FromBuying
+	case known(supply.Coverage):
+		return supply.Coverage, ledger.Stated
+	case known(supply.Starting):
+		return supply.Starting, ledger.Starting
+	}
+	return nil, ledger.NoBasis
 }

@@ -17,7 +17,7 @@ var CostingCatalogue = map[Code]string{
 	UsedMore:       "the month's uses of a supply want more than is left of it",
 	NoCoverage:     "a supply was used and nothing says how much one container does",
 	CountAbove:     "a count is above all that the records explain",
-	LateCost:       "a count moves cost on a piece that has left",
+	LateCost:       "a count, or a supply bought again, moves cost on a piece that has left",
 	MovedAboveCost: "more was moved from a piece than it had cost by the month's end",
 	NoMileageRate:  "no mileage rate is known for a trip's date",
 }

@@ -197,6 +197,7 @@ func (s *source) shelf() []ShelfLine {
 			Left:    shelf.Left(),
 			Basis:   cmp.Or(last.Basis[supply.Name], ledger.NoBasis),
 			Own:     shelf.OwnCoverage(),
+			Again:   shelf.Bought,
 		}
 		out = append(out, line)
 	}

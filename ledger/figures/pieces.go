@@ -113,8 +113,11 @@ func (p *Piece) outcome(standing costing.Standing, mine sums) {
 	after, less := mine.get(OfPiece, LineAfterOverhead), mine.get(OfPiece, LineSoldLess)
 	p.Profit, p.ProfitAfterOverhead, p.SoldLessBought = &profit, &after, &less
 	if p.Hours.Sign() > 0 {
-		perHour := money.Round(new(big.Rat).Quo(profit.Rat(), p.Hours))
-		p.ProfitPerHour = &perHour
+		anHour := func(c money.Cents) *money.Cents {
+			rounded := money.Round(new(big.Rat).Quo(c.Rat(), p.Hours))
+			return &rounded
+		}
+		p.ProfitPerHour, p.ProfitPerHourAfterOverhead = anHour(profit), anHour(after)
 	}
 	if p.Receipts != 0 {
 		p.Margin = new(big.Rat).Quo(profit.Rat(), p.Receipts.Rat())
@@ -144,7 +147,8 @@ func status(rec *ledger.Piece, st costing.Standing) string {
 }
 
 // shares is one entry per supply and month posted whose cost is not 0.00. A
-// share of a span that has since been counted is counted.
+// share of a span that has since been counted is counted, and one of a span that
+// buying again has since estimated afresh is bought.
 func (s *source) shares(mine []*ledger.Posting) []Share {
 	type key struct {
 		supply string
@@ -169,8 +173,11 @@ func (s *source) shares(mine []*ledger.Posting) []Share {
 		if x.Basis != ledger.Measured {
 			out[i].Basis = x.Basis
 		}
-		if s.closing.Shelf[x.Supply].Counted >= x.Month {
+		switch shelf := s.closing.Shelf[x.Supply]; {
+		case shelf.Counted >= x.Month:
 			out[i].Basis = ledger.Counted
+		case shelf.Afresh >= x.Month && out[i].Basis != ledger.Measured:
+			out[i].Basis = ledger.FromBuying
 		}
 	}
 	out = slices.DeleteFunc(out, func(x Share) bool { return x.Cost == 0 })

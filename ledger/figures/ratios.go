@@ -35,12 +35,13 @@ var ratios = map[string]struct {
 	sums        []ID
 	hours, days bool
 }{
-	"hours":           {hours: true},
-	"profit_per_hour": {sums: []ID{LineProfit}, hours: true},
-	"margin":          {sums: []ID{LineProfit, LineReceipts}},
-	"return_on_cost":  {sums: []ID{LineProfit, LineBookCost}},
-	"return_a_year":   {sums: []ID{LineProfit, LineBookCost}, days: true},
-	"days_held":       {days: true},
+	"hours":                          {hours: true},
+	"profit_per_hour":                {sums: []ID{LineProfit}, hours: true},
+	"profit_per_hour_after_overhead": {sums: []ID{LineAfterOverhead}, hours: true},
+	"margin":                         {sums: []ID{LineProfit, LineReceipts}},
+	"return_on_cost":                 {sums: []ID{LineProfit, LineBookCost}},
+	"return_a_year":                  {sums: []ID{LineProfit, LineBookCost}, days: true},
+	"days_held":                      {days: true},
 }
 
 // RatioNames are the figures of a piece that are worked out of others.

@@ -53,13 +53,16 @@ type Piece struct {
 	Profit              *money.Cents
 	ProfitAfterOverhead *money.Cents
 	ProfitPerHour       *money.Cents
-	Margin              *big.Rat
-	ReturnOnCost        *big.Rat
-	ReturnAYear         *big.Rat
-	DaysHeld            *int
-	SoldLessBought      *money.Cents
-	ReceivedWhenLost    money.Cents
-	Shares              []Share
+	// ProfitPerHourAfterOverhead is ProfitAfterOverhead ÷ Hours, rounded half to
+	// even; nil where ProfitPerHour is.
+	ProfitPerHourAfterOverhead *money.Cents
+	Margin                     *big.Rat
+	ReturnOnCost               *big.Rat
+	ReturnAYear                *big.Rat
+	DaysHeld                   *int
+	SoldLessBought             *money.Cents
+	ReceivedWhenLost           money.Cents
+	Shares                     []Share
 }
 
 // ShelfLine is one supply over the period.
@@ -75,6 +78,9 @@ type ShelfLine struct {
 	// Own is the supply's own pooled coverage a container, from counts up to
 	// the period's end; nil where there is none yet.
 	Own *big.Rat
+	// Again is the coverage that buying again tells of the months since the last
+	// count; nil where it tells none, or own or stated coverage goes before it.
+	Again *big.Rat
 }
 
 // Statement is the period's income statement.

@@ -35,6 +35,7 @@ func (r *reading) build() {
 	r.books.Expenses = each(r, "expenses", expenseRow)
 	r.books.Equipment = each(r, "equipment", r.equipmentRow)
 	r.books.Sales = append(r.books.Sales, each(r, "sales", r.saleRow)...)
+	r.usePieceSchedules()
 	r.books.Moves = each(r, "moves", moveRow)
 	r.books.Removals = each(r, "removals", removalRow)
 	r.books.OtherIncome = each(r, "other income", incomeRow)

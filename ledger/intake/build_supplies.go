@@ -143,6 +143,7 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 			rec.refusal("container", refusal)
 		} else if p.Amount != nil {
 			p.Amount.Mul(p.Amount, size)
+			p.Holds = size
 		}
 	}
 	return p
@@ -243,17 +244,13 @@ func (r *reading) buildUses() {
 	for _, p := range r.books.Pieces {
 		areas[p.ID] = p.Area != nil
 	}
-	lines := map[string][]ledger.ScheduleLine{}
-	for _, l := range r.books.Schedules {
-		lines[l.Schedule] = append(lines[l.Schedule], l)
-	}
-	for _, uses := range each(r, "uses", func(rec *record) []ledger.Use { return r.useRow(rec, areas, lines) }) {
+	for _, uses := range each(r, "uses", func(rec *record) []ledger.Use { return r.useRow(rec, areas) }) {
 		r.books.Uses = append(r.books.Uses, uses...)
 	}
 }
 
 // useRow reads a row of Uses.
-func (r *reading) useRow(rec *record, areas map[string]bool, lines map[string][]ledger.ScheduleLine) []ledger.Use {
+func (r *reading) useRow(rec *record, areas map[string]bool) []ledger.Use {
 	u := ledger.Use{At: rec.at, On: rec.date("used_on"), Pieces: rec.pieces("pieces"), Area: rec.unitted("area", measure.ReadArea), Coats: rec.numberOrOne("coats")}
 	s := r.supplyOf(rec, "supply")
 	schedule := rec.schedule("schedule")
@@ -281,12 +278,18 @@ func (r *reading) useRow(rec *record, areas map[string]bool, lines map[string][]
 		}
 		return []ledger.Use{u}
 	}
+	return r.bySchedule(u, schedule.name)
+}
+
+// bySchedule is a use of a schedule as one of each of its lines.
+func (r *reading) bySchedule(u ledger.Use, schedule string) []ledger.Use {
 	var uses []ledger.Use
-	for _, l := range lines[schedule.name] {
-		one := u
-		one.Supply, one.Schedule = l.Supply, schedule.name
-		one.Coats = new(big.Rat).Mul(u.Coats, l.Coats)
-		uses = append(uses, one)
+	for _, l := range r.books.Schedules {
+		if l.Schedule == schedule {
+			one := u
+			one.Supply, one.Schedule, one.Coats = l.Supply, schedule, new(big.Rat).Mul(u.Coats, l.Coats)
+			uses = append(uses, one)
+		}
 	}
 	return uses
 }

@@ -67,7 +67,7 @@ purchases
 bought_on,supply,containers,cost
 2026-01-02,Primer,2,40
 2026-01-02,Discs,9,18
-2026-03-02,Primer,1,24
+2026-01-09,Primer,1,24
 
 uses
 used_on,pieces,supply
@@ -141,10 +141,20 @@ func TestOwnCoverageIsUsed(t *testing.T) {
 	o := offer.Make(costed(t, alike+`
 counts
 counted_on,supply,left
-2026-01-31,Primer,1
+2026-01-31,Primer,2
 `, "2026-03"), offer.Ask{Kind: "chair"})
 	assert.InDelta(t, 7600, o.Even.At, 1e-6)
 	assert.Equal(t, "own", string(o.Supplies[0].Basis))
+}
+
+// So does what buying again tells: bought in March, the two cans of January had
+// half a can left of them, so 60 sq ft took 1.5; with the label as one can more,
+// (60 + 80) ÷ 2.5 = 56 a can. Primer is 20 ÷ 56 × 24.00 = 8.57.
+func TestBoughtAgainIsUsed(t *testing.T) {
+	again := strings.Replace(alike, "2026-01-09,Primer", "2026-03-02,Primer", 1)
+	o := offer.Make(costed(t, again, "2026-03"), offer.Ask{Kind: "chair"})
+	assert.Equal(t, "bought", string(o.Supplies[0].Basis))
+	assert.Equal(t, money.Cents(857), o.Supplies[0].Cents)
 }
 
 // What the owner gives wins: twice the area is twice the primer, hours are

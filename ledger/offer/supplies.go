@@ -17,7 +17,7 @@ type Supply struct {
 	Work  *big.Rat     // what it is expected to do on the piece: area × coats, hours, or 1 for the piece's months
 	Unit  string       // area, hours or pieces; blank: not worked out by its work
 	Does  *big.Rat     // what a container does
-	Basis ledger.Basis // own, stated or starting; NoBasis where it is what pieces bore
+	Basis ledger.Basis // own, bought, stated or starting; NoBasis where it is what pieces bore
 	Price money.Cents  // of a container, as last bought
 	Cents money.Cents  // Work ÷ Does × Price, rounded once
 }
@@ -157,7 +157,7 @@ func (w *work) supply(l *costing.Ledger, s *ledger.Supply, end costing.MonthResu
 	case ledger.ByPieces:
 		x.Unit, done, scale = "pieces", w.worked[s.Name], 1/w.pieces
 	}
-	does, basis := inForce(l.Books.Settings.Coverage, s, end.Closing.Shelf[s.Name].OwnCoverage())
+	does, basis := end.Closing.Shelf[s.Name].Coverage(l.Books.Settings.Coverage, s)
 	price := kinds.Newest(l.Books, s.Name, end.Month)
 	if does == nil || price == nil || w.measured[s.Name] || s.UseAll {
 		x.Cents, x.Unit = money.Round(rounded(w.bore[s.Name]*scale, 0)), ""
@@ -192,21 +192,6 @@ func (w *work) scale(size, sum float64) float64 {
 		return 1 / w.pieces
 	}
 	return size / sum
-}
-
-// inForce is the coverage that costing would use next month.
-func inForce(prefer string, s *ledger.Supply, own *big.Rat) (*big.Rat, ledger.Basis) {
-	switch {
-	case prefer == "stated" && s.Coverage != nil:
-		return s.Coverage, ledger.Stated
-	case own != nil && own.Sign() > 0:
-		return own, ledger.FromOwn
-	case s.Coverage != nil && s.Coverage.Sign() > 0:
-		return s.Coverage, ledger.Stated
-	case s.Starting != nil && s.Starting.Sign() > 0:
-		return s.Starting, ledger.Starting
-	}
-	return nil, ledger.NoBasis
 }
 
 // PerCoated is what the supplies come to for a unit of area put on once, over

@@ -64,18 +64,19 @@ type book struct {
 	kept     map[string]bool   // pieces with postings in it, or shown
 	tables   []recordTable     // the records that are shown
 
-	pieceNo  map[string]int // the numbers that sums go by
-	supplyNo map[string]int
-	calls    []*ledger.Shared               // in the order of the postings
-	shareRow map[*ledger.Shared][]int       // of each line
-	totalRow map[*ledger.Shared]int         // of each total
-	parts    map[*ledger.Shared][]posting   // what each total was posted as
-	charged  map[[2]string][]ledger.Posting // by supply and piece: shares as they were charged
-	nowSold  map[string]bool                // sold in the period
-	pieceRow map[string]int                 // on the sheet of pieces
-	periods  []period                       // columns of the statement and the roll-forward
-	more     []BookSheet
-	moreAt   []*wb.Sheet // the sheets of more
+	pieceNo   map[string]int // the numbers that sums go by
+	supplyNo  map[string]int
+	calls     []*ledger.Shared               // in the order of the postings
+	shareRow  map[*ledger.Shared][]int       // of each line
+	totalRow  map[*ledger.Shared]int         // of each total
+	parts     map[*ledger.Shared][]posting   // what each total was posted as
+	charged   map[[2]string][]ledger.Posting // by supply and piece: shares as they were charged
+	corrected []posting                      // what counts and supplies bought again moved on earlier uses
+	nowSold   map[string]bool                // sold in the period
+	pieceRow  map[string]int                 // on the sheet of pieces
+	periods   []period                       // columns of the statement and the roll-forward
+	more      []BookSheet
+	moreAt    []*wb.Sheet // the sheets of more
 }
 
 // posting is a posting with its row.
@@ -127,7 +128,7 @@ func newBook(in *report.Input, title string, more []BookSheet) *book {
 	}
 	b.totals = b.book.Add("Shared totals", "Totals that were shared", totalColumns()...)
 	b.shares = b.book.Add("Shares", "Each share, beside its unrounded formula", shareColumns()...)
-	b.corrections = b.book.Add("Count corrections", "What counting moved on earlier uses", correctionColumns()...)
+	b.corrections = b.book.Add("Corrections", "What counting and buying again moved on earlier uses", correctionColumns()...)
 	b.postings = b.book.Add("Postings", "Postings", postingColumns(in.Settings().AreaUnit())...)
 	b.tables = recordTables(b.recordsShown())
 	b.addRecords()
@@ -178,8 +179,10 @@ func (b *book) number() {
 		pieces[p.Piece], supplies[p.Supply] = true, true
 		if p.Of != nil {
 			supplies[p.Of.Supply] = true
-			for _, l := range p.Of.Lines {
-				pieces[l.Piece] = true
+			for _, call := range p.Of.Calls() {
+				for _, l := range call.Lines {
+					pieces[l.Piece] = true
+				}
 			}
 		}
 	}

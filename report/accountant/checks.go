@@ -184,7 +184,7 @@ func (b *book) lineChecks() []check {
 		sheet("Shares a cent or more from their formula", "the count of them against none", b.shares, "A cent or more off"),
 		sheet("Shares against their postings", "the sum of the differences against none", b.shares, "Difference"),
 		sheet("Shares add up to their totals", "the sum of the differences against none", b.totals, "Difference"),
-		sheet("Count corrections against their postings", "the sum of the differences against none", b.corrections, "Difference"),
+		sheet("Corrections against their postings", "the sum of the differences against none", b.corrections, "Difference"),
 		sheet("Trips against their postings", "the sum of the differences against none", b.trips, "Difference"),
 		sheet("Drives over half a cent from their formula", "the count of them against none", b.trips, "Rounded wrong"),
 		sheet("Profits per hour over half a cent from their formula", "the count of them against none", b.pieces, "Rounded wrong"),
@@ -267,7 +267,7 @@ func (b *book) sheetWords(s *wb.Sheet) string {
 	case b.shares:
 		return "each share of such an amount, beside its unrounded formula; " + rows
 	case b.corrections:
-		return "what counting moved on earlier months' uses; " + rows
+		return "what counting and buying again moved on earlier months' uses; " + rows
 	case b.postings:
 		return "every movement of money of the tax year, after the opening balances; all figures are sums of it; " + rows
 	}

@@ -50,7 +50,7 @@ func (b *book) fillPostings() {
 func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[string]bool) {
 	s := b.postings
 	row := s.NextRow()
-	if p.Reason == ledger.ReasonSupply {
+	if p.Reason == ledger.ReasonSupply || p.Reason == ledger.ReasonBoughtAgain {
 		key := [2]string{p.Supply, p.Piece}
 		b.charged[key] = append(b.charged[key], p)
 	}
@@ -85,9 +85,12 @@ func (b *book) point(p posting) {
 		return
 	}
 	if _, known := b.parts[p.Of]; !known {
-		b.calls = append(b.calls, p.Of)
+		b.calls = append(b.calls, p.Of.Calls()...)
 	}
 	b.parts[p.Of] = append(b.parts[p.Of], p)
+	if p.Line < 0 {
+		b.corrected = append(b.corrected, p)
+	}
 }
 
 // signed is the amount of a row as a line counts it; empty without a line.
@@ -204,7 +207,7 @@ func stockLine(p ledger.Posting) (string, int) {
 			return stockParts, 1
 		case ledger.ReasonOutsideWork:
 			return stockOutside, 1
-		case ledger.ReasonSupply, ledger.ReasonRecount:
+		case ledger.ReasonSupply, ledger.ReasonRecount, ledger.ReasonBoughtAgain:
 			return stockSupplies, 1
 		case ledger.ReasonReturned:
 			return stockReturned, 1

@@ -3,6 +3,8 @@ package accountant
 import (
 	"fmt"
 	"math/big"
+	"strconv"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
@@ -23,8 +25,8 @@ func shareColumns() []wb.Column {
 }
 
 func correctionColumns() []wb.Column {
-	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Since", Kind: wb.KindMonth}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"},
-		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "By the count", Kind: wb.KindMoney}, {Head: "Charged before", Kind: wb.KindMoney},
+	return []wb.Column{{Head: "Totals from no.", Kind: wb.KindNumber}, {Head: "To no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Since", Kind: wb.KindMonth}, {Head: "By"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"},
+		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Afresh", Kind: wb.KindMoney}, {Head: "Charged before", Kind: wb.KindMoney},
 		{Head: "Correction", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}}
 }
 
@@ -39,7 +41,7 @@ func (b *book) fillShares() {
 	s.Landscape, s.Filter, s.Freeze = true, true, 5
 	s.Note("Unrounded share = weight ÷ all weights × total shared. The share is whole cents, the leftover ones going to the largest remainders, so it is under a cent away.")
 	s.Note("'Posted' is the amount of its posting; 'posted besides' is what else is in it: the own price, tax and pickup of a piece of a lot.")
-	s.Note("Work of an earlier month in a counted span is posted as a correction, on the sheet Count corrections; a share of 0.00 is not posted.")
+	s.Note("Work of an earlier month in a span shared afresh is posted as a correction, on the sheet Corrections; a share of 0.00 is not posted.")
 	b.shareRow, b.totalRow = map[*ledger.Shared][]int{}, map[*ledger.Shared]int{}
 	for i, call := range b.calls {
 		posts := byLine(call, b.parts[call])
@@ -96,7 +98,7 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 }
 
 // byLine are the postings of a shared total's lines; nil where a line was
-// posted as none: a share of 0.00, or of earlier work in a counted span.
+// posted as none: a share of 0.00, or of earlier work in a span shared afresh.
 func byLine(call *ledger.Shared, parts []posting) []*posting {
 	out := make([]*posting, len(call.Lines))
 	for i := range parts {
@@ -107,42 +109,52 @@ func byLine(call *ledger.Shared, parts []posting) []*posting {
 	return out
 }
 
-// fillCorrections writes what each count moved on a piece for earlier months'
-// uses: their shares by the count, less what was charged for them.
+// fillCorrections writes what each count, and each supply bought again, moved on
+// a piece for earlier months' uses: their shares afresh, less what was charged
+// for them.
 func (b *book) fillCorrections() {
 	s := b.corrections
 	s.Landscape, s.Filter = true, true
-	s.Note("A count shares the whole span since the last one afresh. For each piece: what its uses of the span's earlier months come to by the count, less what was charged for them.")
+	s.Note("A count shares the whole span since the last one afresh; a supply bought again may have the months since estimated afresh. For each piece: what its uses of the span's earlier months come to afresh, less what was charged for them.")
+	number := map[*ledger.Shared]int{}
 	for i, call := range b.calls {
-		fresh := map[string]money.Cents{} // by piece: earlier uses by the count
-		for _, l := range call.Lines {
-			if call.Earlier(l) {
-				fresh[l.Piece] += l.Cents
-			}
+		number[call] = i + 1
+	}
+	var of *ledger.Shared
+	var fresh map[string]money.Cents // by piece
+	for _, p := range b.corrected {
+		if p.Of != of {
+			of, fresh = p.Of, p.Of.Earlier()
 		}
-		for _, p := range b.parts[call] {
-			if p.Reason == ledger.ReasonRecount {
-				b.correction(call, i+1, p, fresh[p.Piece])
-			}
+		// The totals of a span stand beneath each other, one or one a month.
+		var from, to int
+		if calls := of.Calls(); len(calls) > 0 {
+			from, to = number[calls[0]], number[calls[len(calls)-1]]
 		}
+		b.correction(p, from, to, fresh[p.Piece])
 	}
 }
 
-func (b *book) correction(call *ledger.Shared, number int, p posting, fresh money.Cents) {
-	s := b.corrections
+// correction writes one; its span's shared totals have the numbers from..to.
+func (b *book) correction(p posting, from, to int, fresh money.Cents) {
+	s, of := b.corrections, p.Of
 	row := s.NextRow()
 	here := func(head string) string { return s.Here(head, row) }
 	var before money.Cents
 	for _, x := range b.charged[[2]string{p.Supply, p.Piece}] {
-		if x.Month >= call.Opened && x.Month < call.Month {
+		if x.Month >= of.Opened && x.Month < of.Month {
 			before += x.Cents
 		}
 	}
-	byCount := sumIfs(b.shares, "Share", "Total no.", here("Total no."), "Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
-	charged := b.sumIfs("Amount", "Supply no.", here("Supply no."), "Piece no.", here("Piece no."), "Why", `"supply"`,
-		"Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month"))
-	s.Row(wb.Normal, wb.Whole(number), monthCell(call.Month), monthCell(call.Opened), no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
-		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(byCount), amount(before).By(charged),
-		amount(fresh-before).By(here("By the count")+"-"+here("Charged before")), amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
+	afresh := sumIfs(b.shares, "Share", "Total no.", `">="&`+here("Totals from no."), "Total no.", `"<="&`+here("To no."),
+		"Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
+	var charged []string
+	for _, reason := range []ledger.Reason{ledger.ReasonSupply, ledger.ReasonBoughtAgain} {
+		charged = append(charged, b.sumIfs("Amount", "Supply no.", here("Supply no."), "Piece no.", here("Piece no."), "Why", strconv.Quote(string(reason)),
+			"Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month")))
+	}
+	s.Row(wb.Normal, wb.Whole(from), wb.Whole(to), monthCell(of.Month), monthCell(of.Opened), wb.Text(string(p.Reason)), no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
+		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(afresh), amount(before).By(strings.Join(charged, "+")),
+		amount(fresh-before).By(here("Afresh")+"-"+here("Charged before")), amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
 		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"), here("Posted"))))
 }

@@ -51,6 +51,7 @@ type pieceOut struct {
 	Overhead            money.Cents  `json:"overhead"`
 	ProfitAfterOverhead *money.Cents `json:"profit_after_overhead"`
 	ProfitPerHour       *money.Cents `json:"profit_per_hour"`
+	PerHourAfter        *money.Cents `json:"profit_per_hour_after_overhead"`
 	Margin              *string      `json:"margin"`
 	DaysHeld            *int         `json:"days_held"`
 	SoldLessBought      *money.Cents `json:"sold_less_bought"`
@@ -154,7 +155,8 @@ func pieceJSON(p figures.Piece) pieceOut {
 		Receipts: p.Receipts, Held: p.Held, Acquisition: p.Acquisition, Parts: p.Parts, OutsideWork: p.OutsideWork,
 		Supplies: p.Supplies, SuppliesStaying: p.SuppliesStaying, BookCost: p.BookCost, SellingCosts: p.SellingCosts, Trips: p.Trips,
 		Profit: p.Profit, Overhead: p.Overhead, ProfitAfterOverhead: p.ProfitAfterOverhead, ProfitPerHour: p.ProfitPerHour,
-		Margin: fixed(p.Margin, 4), DaysHeld: p.DaysHeld, SoldLessBought: p.SoldLessBought, SupplyShares: []shareOut{},
+		PerHourAfter: p.ProfitPerHourAfterOverhead,
+		Margin:       fixed(p.Margin, 4), DaysHeld: p.DaysHeld, SoldLessBought: p.SoldLessBought, SupplyShares: []shareOut{},
 	}
 	if h := atMost(p.Hours, 4); h != nil {
 		out.Hours = *h

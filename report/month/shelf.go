@@ -24,6 +24,7 @@ func shelf(in *report.Input) []page.Block {
 		{Head: "Used", Kind: page.KindMoney}, {Head: "Lost", Kind: page.KindMoney}, {Head: "Closing", Kind: page.KindMoney},
 		{Head: "Left", Kind: page.KindNumber}, {Head: "Own coverage", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber}, {Head: "How known"}}}
 	var opening, bought, used, lost, closing money.Cents
+	again := false
 	for _, l := range in.Month.Shelf {
 		stated := cells.Number(l.Supply.Coverage, 1)
 		if l.Supply.UseAll {
@@ -33,8 +34,13 @@ func shelf(in *report.Input) []page.Block {
 		if l.Supply.Container != "" {
 			name += ", " + l.Supply.Container
 		}
+		known := words.ShelfBasis[l.Basis]
+		if l.Basis == ledger.FromBuying && l.Again != nil {
+			known += ", " + money.Fixed(l.Again, 1)
+			again = true
+		}
 		row := page.Line(page.Text(name), cells.Money(l.Opening), cells.Money(l.Bought), cells.Money(l.Used), cells.Money(l.Lost), cells.Money(l.Closing),
-			cells.Number(l.Left, 2), cells.Number(l.Own, 1), stated, page.Text(words.ShelfBasis[l.Basis]))
+			cells.Number(l.Left, 2), cells.Number(l.Own, 1), stated, page.Text(known))
 		if c := shelfCautions(in, l.Supply); len(c) > 0 {
 			row.Note = "take care: " + strings.Join(c, "; ")
 		}
@@ -44,19 +50,24 @@ func shelf(in *report.Input) []page.Block {
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("The whole shelf"), cells.Money(opening), cells.Money(bought), cells.Money(used), cells.Money(lost), cells.Money(closing)))
 	t.Note = "Left is in containers. Coverage is what one container does, in " + in.Settings().AreaUnit() +
 		" coated, hours or pieces as the supply is shared; own is from the shop's counts. How known is how the month's use was drawn."
+	if again {
+		t.Note += " Bought, with its coverage, is from what was used before it was bought again."
+	}
 	out := []page.Block{t}
-	if text := counting(in); text != "" {
+	out = append(out, page.Paragraph{Text: movedBy(in, ledger.ReasonRecount)})
+	if text := movedBy(in, ledger.ReasonBoughtAgain); text != "" {
 		out = append(out, page.Paragraph{Text: text})
 	}
 	return append(append(out, coverages(in)...), estimating(in)...)
 }
 
-// counting says how much the month's counts moved.
-func counting(in *report.Input) string {
+// movedBy says how much the month's counts, or supplies bought again, moved of
+// what earlier months' uses cost; empty where nothing was bought again.
+func movedBy(in *report.Input, by ledger.Reason) string {
 	var up, down money.Cents
 	supplies := map[string]bool{}
 	for _, p := range in.InMonth() {
-		if p.Reason != ledger.ReasonRecount {
+		if p.Reason != by {
 			continue
 		}
 		supplies[p.Supply] = true
@@ -66,8 +77,12 @@ func counting(in *report.Input) string {
 			down -= p.Cents
 		}
 	}
-	if len(supplies) == 0 {
+	doing := map[ledger.Reason]string{ledger.ReasonRecount: "Counting", ledger.ReasonBoughtAgain: "Buying again"}[by]
+	switch {
+	case len(supplies) == 0 && by == ledger.ReasonRecount:
 		return "The month's counts changed nothing of what earlier months' uses cost."
+	case len(supplies) == 0:
+		return ""
 	}
 	var text []string
 	if up != 0 {
@@ -76,7 +91,7 @@ func counting(in *report.Input) string {
 	if down != 0 {
 		text = append(text, "took "+in.Spoken(down)+" off pieces for what was used in earlier months")
 	}
-	return fmt.Sprintf("Counting %s %s.", words.Plural(len(supplies), "supply", "supplies"), words.List(text))
+	return fmt.Sprintf("%s %s %s.", doing, words.Plural(len(supplies), "supply", "supplies"), words.List(text))
 }
 
 // spreadColumns is how many supplies stand beside each other in the spread at most.

@@ -36,9 +36,9 @@ func TestLinesMeetTheFigures(t *testing.T) {
 func TestSurety(t *testing.T) {
 	share := func(b ledger.Basis, c money.Cents) figures.Share { return figures.Share{Basis: b, Cost: c} }
 	for text, shares := range map[string][]figures.Share{
-		"How sure the supplies are, by cost: 86 % counted, 14 % estimated.":                {share(ledger.Counted, 600), share(ledger.Stated, 100)},
-		"How sure the supplies are, by cost: 34 % counted, 33 % measured, 33 % estimated.": {share(ledger.Counted, 1), share(ledger.Measured, 1), share(ledger.FromOwn, 1)},
-		"The shares come to nothing, so there is nothing to be sure of.":                   {share(ledger.Counted, 5), share(ledger.Counted, -5)},
+		"How sure the supplies are, by cost: 86 % counted, 14 % estimated from stated or starting coverage.": {share(ledger.Counted, 600), share(ledger.Stated, 100)},
+		"How sure the supplies are, by cost: 34 % counted, 33 % measured, 33 % estimated from own coverage.": {share(ledger.Counted, 1), share(ledger.Measured, 1), share(ledger.FromOwn, 1)},
+		"The shares come to nothing, so there is nothing to be sure of.":                                     {share(ledger.Counted, 5), share(ledger.Counted, -5)},
 	} {
 		assert.Equal(t, text, surety(figures.Piece{Shares: shares}))
 	}

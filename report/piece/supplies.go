@@ -110,8 +110,8 @@ func shareRows(in *report.Input, p figures.Piece, mine []ledger.Posting, work wo
 func shareRow(in *report.Input, p figures.Piece, x ledger.Posting, work workRows) page.Row {
 	known, from := nowKnown(p, x), work.brief(x.Month, words.AllSources(x.Source))
 	parts, ok := words.SupplyShare(x)
-	if x.Reason == ledger.ReasonRecount {
-		known, ok = "count correction", false
+	if x.Reason == ledger.ReasonRecount || x.Reason == ledger.ReasonBoughtAgain {
+		known, ok = string(x.Reason), false
 	}
 	if !ok {
 		row := page.Line(page.Text(x.Supply), page.Text(words.ShortMonth(x.Month)), page.Empty(), page.Empty(), page.Empty(), cells.Money(x.Cents), page.Text(known), page.Text(from))
@@ -150,15 +150,18 @@ func (w workRows) words() string {
 	return b.String()
 }
 
-// nowKnown is how a share was known, and whether a later count has since
-// closed its span.
+// nowKnown is how a share was known, and whether a later count has since closed
+// its span, or buying again had it estimated afresh.
 func nowKnown(p figures.Piece, x ledger.Posting) string {
 	known := words.Basis[x.Basis]
 	if x.Basis == ledger.Counted {
 		return known
 	}
-	if now, ok := basisNow(p, x.Supply, x.Month); ok && now == ledger.Counted {
+	switch now, _ := basisNow(p, x.Supply, x.Month); {
+	case now == ledger.Counted:
 		return "counted since"
+	case now == ledger.FromBuying && x.Basis != now && x.Basis != ledger.Measured:
+		return "bought since"
 	}
 	return known
 }
@@ -175,25 +178,21 @@ func basisNow(p figures.Piece, supply string, month calendar.Month) (ledger.Basi
 // surety says in one line how sure the supplies are, as they stand now: whole
 // percents of their cost that add up to 100.
 func surety(p figures.Piece) string {
-	names := []string{"counted", "measured", "estimated", "taken as used up"}
+	names := []string{"counted", "measured", "estimated from own coverage", "estimated from buying again", "estimated from stated or starting coverage", "taken as used up"}
+	place := map[ledger.Basis]int{ledger.Counted: 0, ledger.Measured: 1, ledger.FromOwn: 2, ledger.FromBuying: 3, ledger.UsedUp: 5}
 	sums := make([]money.Cents, len(names))
 	for _, s := range p.Shares {
-		switch s.Basis {
-		case ledger.Counted:
-			sums[0] += s.Cost
-		case ledger.Measured:
-			sums[1] += s.Cost
-		case ledger.UsedUp:
-			sums[3] += s.Cost
-		default:
-			sums[2] += s.Cost
+		at, known := place[s.Basis]
+		if !known {
+			at = 4
 		}
+		sums[at] += s.Cost
 	}
 	weights := make([]*big.Rat, len(sums))
 	var all money.Cents
 	for i, c := range sums {
 		if c < 0 {
-			return "How sure they are cannot be told in parts: a count took back more than was charged."
+			return "How sure they are cannot be told in parts: a count, or buying again, took back more than was charged."
 		}
 		weights[i] = c.Rat()
 		all += c

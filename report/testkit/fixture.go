@@ -85,11 +85,11 @@ func smallBooks() *ledger.Books {
 func smallPieces(b *ledger.Books) []figures.Piece {
 	days := 17
 	a := figures.Piece{Record: &b.Pieces[0], Status: "sold", SoldOn: On(9), Hours: big.NewRat(3, 1), Receipts: 30000, Acquisition: 5000, Supplies: 936, SuppliesStaying: 636, BookCost: 5936, SellingCosts: 2000, Trips: 725, Overhead: 3600,
-		Profit: cents(21339), ProfitAfterOverhead: cents(17739), ProfitPerHour: cents(7113), Margin: big.NewRat(21339, 30000), ReturnOnCost: big.NewRat(21339, 5936), ReturnAYear: big.NewRat(21339*365, 5936*17), DaysHeld: &days, SoldLessBought: cents(25000),
+		Profit: cents(21339), ProfitAfterOverhead: cents(17739), ProfitPerHour: cents(7113), ProfitPerHourAfterOverhead: cents(5913), Margin: big.NewRat(21339, 30000), ReturnOnCost: big.NewRat(21339, 5936), ReturnAYear: big.NewRat(21339*365, 5936*17), DaysHeld: &days, SoldLessBought: cents(25000),
 		Shares: []figures.Share{{Supply: "Primer, oil", Month: March, Coated: big.NewRat(63, 2), Cost: 636, Basis: ledger.Stated}, {Supply: "Stripper", Month: March, Coated: big.NewRat(63, 2), Cost: 300, Basis: ledger.Counted}}}
 	short := 7
 	bad := figures.Piece{Record: &b.Pieces[1], Status: "sold", SoldOn: On(9), Hours: big.NewRat(1, 1), Receipts: 6000, Acquisition: 8000, Supplies: 808, SuppliesStaying: 808, BookCost: 8808,
-		Profit: cents(-2808), ProfitAfterOverhead: cents(-2808), ProfitPerHour: cents(-2808), Margin: big.NewRat(-2808, 6000), DaysHeld: &short, SoldLessBought: cents(-2000),
+		Profit: cents(-2808), ProfitAfterOverhead: cents(-2808), ProfitPerHour: cents(-2808), ProfitPerHourAfterOverhead: cents(-2808), Margin: big.NewRat(-2808, 6000), DaysHeld: &short, SoldLessBought: cents(-2000),
 		Shares: []figures.Share{{Supply: "Primer, oil", Month: March, Coated: big.NewRat(40, 1), Cost: 808, Basis: ledger.Stated}}}
 	return []figures.Piece{a, bad, {Record: &b.Pieces[2], Status: "in stock", Hours: new(big.Rat), BookCost: 7000, Held: 5000, Receipts: 5000}, {Record: &b.Pieces[3], Status: "client", BookCost: 1000}}
 }

@@ -52,8 +52,8 @@ func Record(p ledger.Posting) string {
 // WithoutSupply is How for where the supply is named beside it.
 func WithoutSupply(p ledger.Posting) string {
 	switch {
-	case p.How.Method == ledger.CountedAnew:
-		return recount(p.How)
+	case p.How.Method == ledger.CountedAnew, p.How.Method == ledger.EstimatedAfresh:
+		return chargedAnew(p.How)
 	case p.How.Method == ledger.UsedSupply && p.Of != nil:
 		return supplyShare(p)
 	}
@@ -126,8 +126,8 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 		return "cost of the month, after the piece left"
 	case ledger.Overhead:
 		return "no piece was worked on this month, so its overheads stay with none"
-	case ledger.CountedAnew:
-		return p.Supply + ": " + recount(d)
+	case ledger.CountedAnew, ledger.EstimatedAfresh:
+		return p.Supply + ": " + chargedAnew(d)
 	}
 	return onShelf(d)
 }
@@ -151,9 +151,6 @@ func onShelf(d ledger.Derivation) string {
 			d.Amount(ledger.AmountRefund).Grouped(), d.Amount(ledger.AmountHeld).Grouped())
 	case ledger.SentBackLoss:
 		return fmt.Sprintf("cost of what was taken back less the %s that came for it", d.Amount(ledger.AmountRefund).Grouped())
-	case ledger.SentBackSpan:
-		return fmt.Sprintf("cost of what was taken back less what came for it, over the span: %s, less %s posted before",
-			d.Amount(ledger.AmountLoss).Grouped(), d.Amount(ledger.AmountBefore).Grouped())
 	case ledger.CountedAbove:
 		return fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost", containers(d.Quantity, d.Unit))
 	}

@@ -45,7 +45,7 @@ func LineOf(p ledger.Posting) (Line, money.Cents) {
 		return PartsLine, p.Cents
 	case ledger.ReasonOutsideWork:
 		return OutsideLine, p.Cents
-	case ledger.ReasonSupply, ledger.ReasonRecount:
+	case ledger.ReasonSupply, ledger.ReasonRecount, ledger.ReasonBoughtAgain:
 		return SuppliesLine, p.Cents
 	case ledger.ReasonFee, ledger.ReasonCardFee, ledger.ReasonDelivery, ledger.ReasonExpense:
 		return SellingLine, p.Cents

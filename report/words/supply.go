@@ -86,9 +86,13 @@ func lost(p ledger.Posting) string {
 		measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l))
 }
 
-func recount(d ledger.Derivation) string {
-	return fmt.Sprintf("by the count its uses before this month cost %s, %s was charged for them",
-		d.Amount(ledger.AmountCounted).Grouped(), d.Amount(ledger.AmountBefore).Grouped())
+// chargedAnew tells what a count, or a supply bought again, moves on a piece.
+func chargedAnew(d ledger.Derivation) string {
+	by, now := "by the count", d.Amount(ledger.AmountCounted)
+	if d.Method == ledger.EstimatedAfresh {
+		by, now = "bought again, so by the fresh estimate", d.Amount(ledger.AmountFresh)
+	}
+	return fmt.Sprintf("%s its uses before this month cost %s, %s was charged for them", by, now.Grouped(), d.Amount(ledger.AmountBefore).Grouped())
 }
 
 // containers prints an amount in containers of a supply: `0.285 × 1 qt`.

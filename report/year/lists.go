@@ -205,7 +205,7 @@ func expenseWords(p yearRecord) string {
 		if p.pieces != "" {
 			text += ", for " + p.pieces
 		}
-	case ledger.ReasonSupply, ledger.ReasonRecount:
+	case ledger.ReasonSupply, ledger.ReasonRecount, ledger.ReasonBoughtAgain:
 		text = p.pieces + ": " + text
 	case ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonTakeBackGain:
 		text = p.Supply + ": " + text

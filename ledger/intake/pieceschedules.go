@@ -1,0 +1,45 @@
+package intake
+
+import (
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+)
+
+// usePieceSchedules adds, for each piece that has a schedule and that no line of
+// Uses names, the use of that schedule that its row stands for: once over, on the
+// day it was finished, else listed, else first sold. With none of these days
+// nothing is used yet. It is to be called when Uses and Sales have been read.
+func (r *reading) usePieceSchedules() {
+	named := map[string]bool{}
+	for _, u := range r.books.Uses {
+		for _, id := range u.Pieces {
+			named[id] = true
+		}
+	}
+	firstSale := map[string]calendar.Date{}
+	for _, s := range r.books.Sales {
+		for _, id := range s.Pieces {
+			if day, sold := firstSale[id]; s.Type == ledger.SaleLine && (!sold || s.On.Before(day)) {
+				firstSale[id] = s.On
+			}
+		}
+	}
+	for _, p := range r.books.Pieces {
+		on := firstGiven(p.FinishedOn, p.ListedOn, firstSale[p.ID])
+		if p.Schedule == "" || named[p.ID] || on.IsZero() {
+			continue
+		}
+		if p.Area == nil {
+			r.pieceRows[p.ID].fail("area", fault.CodeAreaMissing,
+				fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and its kind has no usual one.", p.ID),
+				"Type the area, or measure the piece in Surfaces.")
+			continue
+		}
+		u := ledger.Use{At: p.At, On: on, Pieces: []string{p.ID}, Coats: big.NewRat(1, 1)}
+		r.books.Uses = append(r.books.Uses, r.bySchedule(u, p.Schedule)...)
+	}
+}
