@@ -47,7 +47,7 @@ type Input struct {
 	// Absent says of each table that is not there what that leaves out, one
 	// line each.
 	Absent []string
-	// Notes are the notes, largest in money first.
+	// Notes are those that belong to the period, largest in money first.
 	Notes []fault.Problem
 	// Refused are the problems whose rows a draft leaves out; with any, every
 	// page says DRAFT.

@@ -74,7 +74,7 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, wi
 	c.bar.at(0.5, "Costing the months")
 	b.ledger = costing.Run(&b.read.Books, b.month)
 	b.problems.Join(b.read.Named(b.ledger.Problems))
-	b.problems = figures.WithMoney(b.ledger, b.problems)
+	b.problems = figures.Complete(b.ledger, b.problems)
 	return b
 }
 
@@ -186,7 +186,7 @@ func (b *books) input() (report.Input, error) {
 		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.month, b.month),
 		Year: index.For(january, b.month), All: index.All(), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
-		Notes: b.problems.Notes(), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.folder), Stamp: b.stamp,
+		Notes: figures.OfPeriod(b.problems.Notes(), b.month), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.folder), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, index.For(m, m))

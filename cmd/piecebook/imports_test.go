@@ -18,7 +18,7 @@ const policy = `
 templates:
 ledger/calendar:
 ledger/money:
-ledger/fault:
+ledger/fault: ledger/calendar
 ledger/measure: ledger/fault ledger/money
 ledger: ledger/calendar ledger/fault ledger/money
 ledger/intake/sheets: ledger/fault

@@ -65,7 +65,7 @@ func (c *cli) pack(w world, month calendar.Month) error {
 	c.made = made{month: b.month, dir: dir, files: len(files)}
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	tellLeftOut(w, b)
-	if n := len(in.Notes); n > 0 {
+	if n := len(b.problems.Notes()); n > 0 {
 		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is", "notes are"), b.self)
 	}
 	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())

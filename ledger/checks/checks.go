@@ -84,6 +84,9 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	l.soldForNothing()
 	l.feesWorkedOut()
 	l.rentInExpenses()
+	l.balanceOrWhole()
+	l.expenseMissing()
+	l.yearsEarlier()
 	return l.withoutRefusedLines()
 }
 
@@ -108,10 +111,16 @@ func (l *look) fail(code fault.Code, at fault.Place, found, why, fix string) {
 	l.found.Add(fault.Problem{Code: code, Place: at, Found: found, Why: why, Fix: fix})
 }
 
-// note adds a note that could move the given money.
+// note adds a note that could move the given money; it belongs to the month of
+// the record it stands at.
 func (l *look) note(code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
+	l.noteIn(0, code, at, found, why, fix, moves)
+}
+
+// noteIn is note for one that belongs to another month than its record's.
+func (l *look) noteIn(m calendar.Month, code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
 	l.found.Add(fault.Problem{Code: code, Note: true, Place: at, Found: found, Why: why, Fix: fix,
-		MoneyCents: int64(moves.Abs())})
+		MoneyCents: int64(moves.Abs()), Month: m})
 }
 
 // typed is money as the owner would have typed it.

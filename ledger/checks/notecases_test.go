@@ -2,6 +2,7 @@ package checks_test
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
@@ -18,7 +19,46 @@ func noteCases() []testCase {
 			build(b)
 		})
 	}
-	return append(append(pieceNotes(pair), saleNotes(pair)...), shelfNotes(pair)...)
+	return slices.Concat(pieceNotes(pair), saleNotes(pair), shelfNotes(pair), monthNotes(pair))
+}
+
+// monthNotes are about what a month or a year lacks, or has in the wrong place.
+func monthNotes(pair builder) []testCase {
+	expense := func(row int, on, what, group, to string, amount money.Cents) ledger.Expense {
+		return ledger.Expense{At: at("expenses", row), On: day(on), What: what, Group: group, To: to, Amount: amount}
+	}
+	return []testCase{
+		{name: "balance-or-whole-price", books: pair(func(b *ledger.Books) {
+			b.Pieces[0].Asking, b.Pieces[1].Asking = cents(20000), cents(10000)
+			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.PartPayment, 5000, "P1"), sale(3, "2026-03-20", ledger.SaleLine, 20000, "P1"),
+				sale(4, "2026-03-10", ledger.PartPayment, 3000, "P2"), sale(5, "2026-03-20", ledger.SaleLine, 7000, "P2")}
+		})},
+		{name: "balance-or-whole-price: of a set, a part given back, and sold before", books: pair(func(b *ledger.Books) {
+			b.Pieces[0].Asking, b.Pieces[1].Asking = cents(20000), cents(10000)
+			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.PartPayment, 9000, "P1", "P2"), sale(3, "2026-03-11", ledger.Refund, 3000, "P1", "P2"),
+				sale(4, "2026-03-20", ledger.SaleLine, 30000, "P1", "P2"), sale(5, "2026-03-25", ledger.Return, 36000, "P1", "P2"),
+				sale(6, "2026-03-28", ledger.SaleLine, 30000, "P1", "P2")}
+		})},
+		{name: "expense-missing", through: "2026-06", books: pair(func(b *ledger.Books) {
+			b.Hours = append(b.Hours, hours(9, "2026-06-20"))
+			for i, m := range []string{"2026-03", "2026-04", "2026-05"} {
+				b.Expenses = append(b.Expenses, expense(3*i+2, m+"-01", "Insurance, "+day(m+"-01").Month.String(), "insurance", "", 4200),
+					expense(3*i+3, m+"-05", "rent", "storage", "Hill Storage", 6000+money.Cents(100*i)),
+					expense(3*i+4, m+"-28", "phone", "office", "", 2500)) // not due yet by the 20th
+			}
+			b.Expenses = append(b.Expenses, expense(20, "2026-06-01", "storage, June", "storage", "Hill Storage", 6300))
+		})},
+		{name: "year-earlier", through: "2026-04", books: pair(func(b *ledger.Books) {
+			for i, on := range []string{"2026-03-02", "2026-03-09", "2025-03-10", "2026-03-20", "2026-03-25", "2026-04-02", "2025-04-03"} {
+				p := part(i+2, on, 1000, "P1")
+				p.What = on
+				b.Parts = append(b.Parts, p)
+			}
+			b.Pieces[0].GotOn, b.Pieces[1].GotOn = day("2024-12-02"), day("2026-03-03")
+			b.Trips = []ledger.Trip{{At: at("trips", 2), On: day("2025-06-01"), Miles: rat("12")}}
+			b.Hours = append(b.Hours, hours(9, "2026-04-20"))
+		})},
+	}
 }
 
 // pieceNotes are about a piece's dates.

@@ -50,7 +50,7 @@ func (l *look) neverBought() {
 	}
 	uses := pointers(l.past.Uses)
 	byDateThenPlace(uses, func(u *ledger.Use) (calendar.Date, fault.Place) { return u.On, u.At })
-	first := map[string]*ledger.Use{}
+	first, last := map[string]*ledger.Use{}, map[string]*ledger.Use{}
 	lines := map[string]int{}
 	cents := map[string]money.Cents{}
 	for _, u := range uses {
@@ -60,6 +60,7 @@ func (l *look) neverBought() {
 		if first[u.Supply] == nil {
 			first[u.Supply] = u
 		}
+		last[u.Supply] = u
 		lines[u.Supply]++
 		cents[u.Supply] += l.useCents(u)
 	}
@@ -68,7 +69,7 @@ func (l *look) neverBought() {
 		if u.Schedule != "" {
 			cell, found = u.At.At("schedule"), u.Schedule
 		}
-		l.note(fault.CodeSupplyNeverBought, cell, found,
+		l.noteIn(last[supply].On.InMonth(), fault.CodeSupplyNeverBought, cell, found,
 			fmt.Sprintf("%s is used here%s but was never bought and was not there at the start, so its uses cost nothing.", supply, andMore(lines[supply]-1)),
 			"Enter what was bought in Purchases, or what was there when the books began in Openings.", cents[supply])
 	}
@@ -85,8 +86,12 @@ func andMore(n int) string {
 	return fmt.Sprintf(" and in %d more lines", n)
 }
 
-// idleMonths is how long a supply may stand before it is worth a look.
-const idleMonths = 3
+// idleMonths is how long a supply may stand before it is worth a look; after
+// that it is each time as long as idleAgain.
+const (
+	idleMonths = 3
+	idleAgain  = 6
+)
 
 // idle notes a supply bought and then for three months neither used nor
 // counted. It could move what was paid for it since it was last touched.
@@ -116,7 +121,9 @@ func (l *look) idle() {
 		if first == nil || amount.Sign() <= 0 || l.through-first.On.InMonth() < idleMonths {
 			continue
 		}
-		l.note(fault.CodeSupplyIdle, first.At.At("supply"), s.Name,
+		since := first.On.InMonth()
+		told := since + max(idleMonths, (l.through-since)/idleAgain*idleAgain)
+		l.noteIn(told, fault.CodeSupplyIdle, first.At.At("supply"), s.Name,
 			fmt.Sprintf("%s was bought on %s and has neither been used nor counted since, up to the end of %s.", s.Name, first.On, l.through.Name()),
 			"Enter its uses in Uses, or what is left of it in Counts.", cents)
 	}

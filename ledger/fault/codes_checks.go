@@ -28,6 +28,9 @@ const (
 	CodeSoldForNothing    Code = "sold-for-nothing"
 	CodeNoFeeWorkedOut    Code = "no-fee-worked-out"
 	CodeRentNotInExpenses Code = "rent-not-in-expenses"
+	CodeBalanceOrWhole    Code = "balance-or-whole-price"
+	CodeExpenseMissing    Code = "expense-missing"
+	CodeYearEarlier       Code = "year-earlier"
 )
 
 // ChecksCatalogue says in a line what each code of the checks across tables
@@ -59,4 +62,7 @@ var ChecksCatalogue = map[Code]string{
 	CodeSoldForNothing:    "a sale at 0.00 that no part payment came before",
 	CodeNoFeeWorkedOut:    "a sale whose fee is blank on a channel without terms",
 	CodeRentNotInExpenses: "rent withheld from a payout that is no Expenses line",
+	CodeBalanceOrWhole:    "a sale after part payments where both together pass the asking price",
+	CodeExpenseMissing:    "an expense that came in each of the three months before and not in this one",
+	CodeYearEarlier:       "a day in an earlier year than the rows around it, or long before the books begin",
 }

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"piecebook/ledger/calendar"
 )
 
 // Place is where something stands, as the owner finds it again: the file
@@ -83,6 +85,9 @@ type Problem struct {
 	// that names what they wait for, without the cells. Neither is printed.
 	AsksNothing bool   `json:"-"`
 	Cause       string `json:"-"`
+	// Month is the one that a note belongs to: reports of later months leave it
+	// out. 0: it belongs to all, until it is put right.
+	Month calendar.Month `json:"-"`
 }
 
 // String is the house pattern: place, what stands there, why, what to type.

@@ -2,28 +2,75 @@ package figures
 
 import (
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 )
 
-// WithMoney gives notes on usual areas the money they could move, which only
-// costing knows: all that supplies have put into the piece so far.
-func WithMoney(l *costing.Ledger, notes fault.List) fault.List {
-	supplies := map[fault.Place]int64{}
-	byPiece := map[string]int64{}
+// Complete gives notes what only costing knows. A note on a usual area gets the
+// money it could move: all that supplies have put into the piece so far. A note
+// without a month gets the one it belongs to: that of the record it stands at;
+// on a piece's row the last in which anything was posted for the piece; on a
+// starting coverage the first that was estimated by it. What no record stands
+// behind keeps none.
+func Complete(l *costing.Ledger, notes fault.List) fault.List {
+	seen := complete(l)
+	var out fault.List
+	for _, n := range notes.All() {
+		at := n.Place.At("")
+		if n.Code == fault.CodeTypicalArea && n.MoneyCents == 0 {
+			n.MoneyCents = max(0, seen.supplies[at])
+		}
+		if n.Note && n.Month == 0 {
+			n.Month = seen.months[at]
+		}
+		out.Add(n)
+	}
+	return out
+}
+
+// known is what the costed ledger tells by the place of a record.
+type known struct {
+	supplies map[fault.Place]int64 // of a piece: cents of supplies put into it
+	months   map[fault.Place]calendar.Month
+}
+
+func complete(l *costing.Ledger) known {
+	k := known{supplies: map[fault.Place]int64{}, months: map[fault.Place]calendar.Month{}}
+	byPiece, last := map[string]int64{}, map[string]calendar.Month{}
 	put := Find(OfPiece, LineSupplies)
 	each(l, func(p *ledger.Posting) {
 		byPiece[p.Piece] += int64(put.Sign(p)) * int64(p.Cents)
+		last[p.Piece] = max(last[p.Piece], p.Month)
 	})
-	for _, p := range l.Books.Pieces {
-		supplies[p.At.At("")] = byPiece[p.ID]
+	for r := range l.Books.Records() {
+		at := r.At.At("")
+		k.months[at] = max(k.months[at], r.Month)
 	}
-	var out fault.List
-	for _, n := range notes.All() {
-		if n.Code == fault.CodeTypicalArea && n.MoneyCents == 0 {
-			n.MoneyCents = max(0, supplies[n.Place.At("")])
+	for i := range l.Books.Pieces {
+		p := &l.Books.Pieces[i]
+		k.supplies[p.At.At("")], k.months[p.At.At("")] = byPiece[p.ID], last[p.ID]
+	}
+	for i := range l.Books.Supplies {
+		s := &l.Books.Supplies[i]
+		for _, m := range l.Months {
+			if m.Basis[s.Name] == ledger.Starting {
+				k.months[s.At.At("")] = m.Month
+				break
+			}
 		}
-		out.Add(n)
+	}
+	return k
+}
+
+// OfPeriod is the notes that belong to a period from a month on: those of
+// earlier months have been told in theirs.
+func OfPeriod(notes []fault.Problem, from calendar.Month) []fault.Problem {
+	var out []fault.Problem
+	for _, n := range notes {
+		if n.Month == 0 || n.Month >= from {
+			out = append(out, n)
+		}
 	}
 	return out
 }

@@ -1,0 +1,40 @@
+package figures_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+)
+
+// TestNotesBelongToMonths: a note stands with its record's month, one on a
+// piece's row with the last in which the piece was worked on, one that no record
+// stands behind with every month; packs of later months leave out the earlier.
+func TestNotesBelongToMonths(t *testing.T) {
+	day := func(m calendar.Month) calendar.Date { return m.First().AddDays(9) }
+	march := calendar.MonthOf(2026, 3)
+	at := func(table string) fault.Place { return fault.Place{File: table, Row: 2} }
+	b := ledger.Books{
+		Pieces:   []ledger.Piece{{At: at("pieces"), ID: "A", Kind: "chair", GotOn: day(march - 1), Price: 1000}},
+		Parts:    []ledger.Part{{At: at("parts"), On: day(march), Pieces: []string{"A"}, What: "knob", Cost: 300}},
+		Openings: nil,
+	}
+	var notes fault.List
+	for _, p := range []fault.Place{at("pieces").At("area"), at("parts").At("cost"), {File: "settings.toml"}} {
+		notes.Add(fault.Problem{Code: "x", Note: true, Place: p, Why: "w"})
+	}
+	notes.Add(fault.Problem{Code: "y", Note: true, Place: at("parts"), Why: "w", Month: march - 1})
+	done := figures.Complete(costing.Run(&b, march+1), notes)
+	months := map[string]calendar.Month{}
+	for _, n := range done.Notes() {
+		months[n.Place.File+string(n.Code)] = n.Month
+	}
+	assert.Equal(t, map[string]calendar.Month{"piecesx": march, "partsx": march, "settings.tomlx": 0, "partsy": march - 1}, months)
+	assert.Len(t, figures.OfPeriod(done.Notes(), march), 3)
+	assert.Len(t, figures.OfPeriod(done.Notes(), march+1), 1)
+}
