@@ -93,7 +93,7 @@ func (c *cli) readyThrough(w world, scope kinds.Scope) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	end := scope.End(checks.LastMonth(&b.read.Books))
+	end := scope.End(kinds.Through(&b.read.Books, checks.LastMonth(&b.read.Books)))
 	switch {
 	case end == b.month:
 		return b, nil

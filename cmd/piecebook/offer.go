@@ -2,28 +2,33 @@ package main
 
 import (
 	"fmt"
-	"math/big"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
 	"piecebook/ledger/offer"
 	kindpages "piecebook/report/kinds"
 	"piecebook/report/text"
 )
 
 type offerCmd struct {
-	Kind  string `required:"" help:"What kind it is: dresser, side chair ..." placeholder:"K"`
-	Area  string `help:"The area to be finished, in square feet (square metres in a metric shop)." placeholder:"A"`
-	Hours string `help:"The hours you think it takes: 7.5 or 7:30." placeholder:"H"`
-	New   bool   `help:"It is a kind that the books do not know, though its name is nearly that of one they do."`
-	Price string `help:"What you think it sells for." placeholder:"P"`
+	Kind      string `required:"" help:"What kind it is: dresser, side chair ..." placeholder:"K"`
+	Area      string `help:"The area to be finished, in square feet (square metres in a metric shop)." placeholder:"A"`
+	Condition string `help:"Its condition: good, fair or rough." placeholder:"C"`
+	Channel   string `help:"Where you would sell it." placeholder:"C"`
+	Hours     string `help:"The hours you think it takes: 7.5 or 7:30." placeholder:"H"`
+	Parts     string `help:"What you think parts and outside work cost." placeholder:"M"`
+	SellsFor  string `help:"What you think it sells for." placeholder:"M"`
+	Asked     string `help:"What the seller asks, all there is to pay: the answer is then yes or no." placeholder:"M"`
+	New       bool   `help:"It is a kind that the books do not know, though its name is nearly that of one they do."`
 }
 
 // Run tells the most to pay for a piece in view.
 func (k offerCmd) Run(c *cli, w world) error {
-	b, err := c.ready(w, 0)
+	b, err := c.readyThrough(w, kinds.Scope{})
 	if err != nil {
 		return err
 	}
@@ -36,7 +41,7 @@ func (k offerCmd) Run(c *cli, w world) error {
 	}
 	o := offer.Make(b.ledger, ask)
 	if len(o.Past)+o.Others == 0 {
-		return usage("No piece has been sold yet, so there is nothing to reckon by. Next: write the first sales in Sales.")
+		return usage("No piece has been sold yet, so there is nothing to go by. Next: write the first sales in Sales.")
 	}
 	if c.JSON {
 		answer, err := kindpages.OfferJSON(o)
@@ -57,9 +62,12 @@ func (k offerCmd) Run(c *cli, w world) error {
 // ask reads what the owner says of the piece.
 func (k offerCmd) ask(b *books) (offer.Ask, error) {
 	set := b.read.Books.Settings
-	ask := offer.Ask{Kind: strings.TrimSpace(k.Kind), Usual: b.usualArea(k.Kind)}
+	ask := offer.Ask{Kind: strings.TrimSpace(k.Kind), Condition: k.Condition, Channel: k.Channel}
 	if ask.Kind == "" {
 		return ask, usage("Say what kind of piece it is, as in --kind dresser.")
+	}
+	if !slices.Contains([]string{"", "good", "fair", "rough"}, strings.ToLower(strings.TrimSpace(k.Condition))) {
+		return ask, usage(fmt.Sprintf("%q is no condition. Type good, fair or rough, as in --condition rough.", k.Condition))
 	}
 	style := measure.Style{DecimalComma: set.DecimalComma, Currency: set.Currency}
 	if k.Area != "" {
@@ -76,23 +84,20 @@ func (k offerCmd) ask(b *books) (offer.Ask, error) {
 		}
 		ask.Hours = hours
 	}
-	if k.Price != "" {
-		price, refused := measure.Money(k.Price, style)
-		if refused != nil || price < 0 {
-			return ask, usage(fmt.Sprintf("%q is no price. Type it as in --price 240.", k.Price))
+	for _, m := range []struct {
+		flag, text string
+		into       **money.Cents
+	}{{"--parts", k.Parts, &ask.Parts}, {"--sells-for", k.SellsFor, &ask.SellsFor}, {"--asked", k.Asked, &ask.Asked}} {
+		if m.text == "" {
+			continue
 		}
-		ask.Price = &price
+		amount, refused := measure.Money(m.text, style)
+		if refused != nil || amount < 0 {
+			return ask, usage(fmt.Sprintf("%q is no amount. Type it as in %s 240.", m.text, m.flag))
+		}
+		*m.into = &amount
 	}
 	return ask, nil
-}
-
-// usualArea is a kind's usual area in the shop's unit; nil where none is known.
-func (b *books) usualArea(kind string) *big.Rat {
-	area := b.set.Area(kind)
-	if area == nil || !b.read.Books.Settings.Metric() {
-		return area
-	}
-	return new(big.Rat).Mul(area, measure.SqFtInSqM())
 }
 
 // quoted is a word as a terminal takes it.

@@ -207,7 +207,7 @@ var Lines = []Line{
 	{ID: LineGrossProfit, Of: OfStatement, Sum: sum(add(LineNetReceipts), subtract(LineCostOfSales))},
 	{ID: LineSellingCosts, Of: OfStatement, Rules: rules(toSelling)},
 	{ID: LineSellingCosts, Of: OfPiece, Rules: rules(toSelling, toExpenses)},
-	{ID: LineTrips, Of: OfPiece | OfStatement | OfTaxYear, Rules: rules(toTrips)},
+	{ID: LineTrips, Of: OfPiece | OfStatement | OfTaxYear | OfChannel, Rules: rules(toTrips)},
 	{ID: LineExpenses, Of: OfStatement | OfTaxYear | OfChannel, Rules: rules(toExpenses), ByGroup: true},
 	{ID: LineEquipment, Of: OfStatement, Rules: rules(Rule{To: ledger.EquipmentCost})},
 	{ID: LineShelfLosses, Of: OfStatement, Rules: gain(ledger.ShelfLosses, Always)},

@@ -2,6 +2,7 @@ package kinds
 
 import (
 	"cmp"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -23,12 +24,16 @@ type Channel struct {
 	Fees     money.Cents // its own and the card's, less what it gave back
 	Delivery money.Cents
 	Rent     money.Cents // expenses that name the channel
+	Trips    money.Cents // for pieces sold there
 	Left     money.Cents
+	Hours    *big.Rat     // worked on the pieces sold there in the scope
+	PerPiece *money.Cents // left; nil where nothing was sold
+	PerHour  *money.Cents // left; nil without hours
 }
 
 // channelsOf sums up each channel from the postings of the scope.
-func channelsOf(l *costing.Ledger, scope Scope, end calendar.Month) []Channel {
-	g := gatherer{at: map[string]int{}}
+func channelsOf(l *costing.Ledger, lives []Life, scope Scope, end calendar.Month) []Channel {
+	g := gatherer{at: map[string]int{}, sold: map[string]string{}}
 	clients := map[string]bool{}
 	for _, p := range l.Books.Pieces {
 		clients[p.ID] = p.How == ledger.Client
@@ -37,6 +42,16 @@ func channelsOf(l *costing.Ledger, scope Scope, end calendar.Month) []Channel {
 	for _, e := range l.Books.Expenses {
 		if e.Channel != "" {
 			rents[e.At] = e.Channel
+		}
+	}
+	for _, x := range lives {
+		if !x.Sold() || x.Client() {
+			continue
+		}
+		g.sold[x.Record.ID] = x.Channel
+		if scope.Has(x.Left) {
+			c := g.named(x.Channel)
+			c.Hours.Add(c.Hours, x.Hours)
 		}
 	}
 	for _, p := range l.Postings() {
@@ -51,16 +66,32 @@ func channelsOf(l *costing.Ledger, scope Scope, end calendar.Month) []Channel {
 	}
 	for i := range g.out {
 		c := &g.out[i]
-		c.Left = c.Receipts - c.Fees - c.Delivery - c.Rent
+		c.Left = c.Receipts - c.Fees - c.Delivery - c.Rent - c.Trips
+		c.PerPiece, c.PerHour = per(c.Left, big.NewRat(int64(c.Sold), 1)), per(c.Left, c.Hours)
 	}
-	out := slices.DeleteFunc(g.out, func(c Channel) bool { return c == Channel{Name: c.Name} })
+	out := slices.DeleteFunc(g.out, func(c Channel) bool {
+		return c.Sold == 0 && c.Receipts == 0 && c.Fees == 0 && c.Delivery == 0 && c.Rent == 0 && c.Trips == 0 && c.Hours.Sign() == 0
+	})
 	slices.SortFunc(out, func(a, b Channel) int { return cmp.Or(cmp.Compare(b.Left, a.Left), cmp.Compare(a.Name, b.Name)) })
 	return out
 }
 
+// Everywhere is the channels' sum.
+func Everywhere(channels []Channel) Channel {
+	sum := Channel{Hours: new(big.Rat)}
+	for _, c := range channels {
+		sum.Sold, sum.Receipts, sum.Fees, sum.Delivery = sum.Sold+c.Sold, sum.Receipts+c.Receipts, sum.Fees+c.Fees, sum.Delivery+c.Delivery
+		sum.Rent, sum.Trips, sum.Left = sum.Rent+c.Rent, sum.Trips+c.Trips, sum.Left+c.Left
+		sum.Hours.Add(sum.Hours, c.Hours)
+	}
+	sum.PerPiece, sum.PerHour = per(sum.Left, big.NewRat(int64(sum.Sold), 1)), per(sum.Left, sum.Hours)
+	return sum
+}
+
 type gatherer struct {
-	out []Channel
-	at  map[string]int
+	out  []Channel
+	at   map[string]int
+	sold map[string]string // the channel of each piece sold
 }
 
 // named is the channel of that name, made where it is new.
@@ -68,13 +99,13 @@ func (g *gatherer) named(name string) *Channel {
 	key := strings.ToLower(strings.TrimSpace(name))
 	if _, ok := g.at[key]; !ok {
 		g.at[key] = len(g.out)
-		g.out = append(g.out, Channel{Name: strings.TrimSpace(name)})
+		g.out = append(g.out, Channel{Name: strings.TrimSpace(name), Hours: new(big.Rat)})
 	}
 	return &g.out[g.at[key]]
 }
 
 // post adds one posting. A client's sales are left out; a rent is the
-// channel's whatever it was for.
+// channel's whatever it was for; a trip is that of the piece's sale.
 func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]string) {
 	line, sign := figures.LineOf(figures.OfChannel, &p)
 	if line == nil {
@@ -88,10 +119,17 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 		}
 		return
 	}
+	channel := p.Group
+	if line.ID == figures.LineTrips {
+		sold := false
+		if channel, sold = g.sold[p.Piece]; !sold {
+			return
+		}
+	}
 	if client {
 		return
 	}
-	c := g.named(p.Group)
+	c := g.named(channel)
 	cents := money.Cents(sign) * p.Cents
 	switch line.ID {
 	case figures.LineGrossReceipts:
@@ -102,6 +140,8 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 		c.Fees += cents
 	case figures.LineDelivery:
 		c.Delivery += cents
+	case figures.LineTrips:
+		c.Trips += cents
 	}
 }
 

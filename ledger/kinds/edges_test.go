@@ -93,8 +93,8 @@ func TestEdges(t *testing.T) {
 	})
 }
 
-// Four chairs sold as one set are one reading: they are ranked, but drawn in
-// as one sale is, and how far they scatter is not known.
+// Four chairs sold as one set are one reading: drawn in as one sale is, and
+// how far they scatter is not known.
 func TestSoldTogether(t *testing.T) {
 	books := func(set bool) string {
 		words := shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2})
@@ -107,7 +107,8 @@ func TestSoldTogether(t *testing.T) {
 	one, four := kinds.Of(costed(t, books(true), "2026-01"), kinds.Scope{}), kinds.Of(costed(t, books(false), "2026-01"), kinds.Scope{})
 	set, apart := of(t, one, "chair"), of(t, four, "chair")
 	assert.Equal(t, apart.PerHour, set.PerHour)
-	assert.True(t, set.Estimate.Ranked)
+	assert.False(t, set.Estimate.Ranked, "four sold as one are one sale")
+	assert.Equal(t, 1, set.Estimate.Sales)
 	assert.True(t, math.IsNaN(set.Estimate.Error))
 	assert.Zero(t, apart.Estimate.Error)
 	assert.Less(t, set.Estimate.Kept, apart.Estimate.Kept)

@@ -15,58 +15,94 @@ import (
 // Level is how much of the chance the intervals hold.
 const Level = 0.9
 
-// Estimate is what is judged of a kind from its pieces. Amounts are cents, not
-// rounded; NaN and false are 'not known'.
+// Estimate is what is judged of a kind from its pieces: its long-run average
+// profit an hour, before shop costs. Amounts are cents, not rounded; NaN and
+// false are 'not known'.
 type Estimate struct {
 	// Error is the standard error of profit per hour as it was, by ratio
 	// linearisation over sales; NaN of one sale.
 	Error  float64
-	Sales  int  // how many readings there are: pieces with hours, those of one sale once
-	Ranked bool // at least FewestSales pieces with hours
+	Sales  int  // how many readings there are: pieces that count by the hour, those of one sale once
+	Ranked bool // at least FewestSales readings
 	Place  int  // from 1; 0 where not ranked
 	// Known: there was scatter to judge by, so Expected is drawn in and has an
 	// interval; else it is the profit per hour as it was.
 	Known     bool
-	Expected  float64 // profit per hour of its next pieces
+	Expected  float64 // the kind's long-run average
 	Low, High float64 // between which it lies with a chance of Level
-	Beats     float64 // the chance that it is above the shop's target
+	Beats     float64 // the chance that it reaches the shop's target after usual shop costs
+	Best      float64 // the chance that no other kind's is higher
 	Kept      float64 // how much of its distance from the shop's was kept: 1 all, 0 none
-	Within    [3]Sold // by Windows
+	// Next is where the next one piece would lie, NextFive the next five
+	// together, with a chance of Level.
+	Next, NextFive statistics.Interval
+	Within         [3]Sold // by Windows
 }
 
-// Sold is the share of listed pieces sold within so many days.
+// Sold is the share of listed pieces sold within so many days, those of one
+// sale counting once, and where it lies with a chance of Level.
 type Sold struct {
-	Days  int
-	Share float64
-	Known bool // some piece was watched as long
-	// Behind is how many pieces it is known of: sold by then, or watched longer.
-	Behind int
+	Days int
+	statistics.Arrived
+	// Watched is how many sales and pieces it is known of: sold by then, or
+	// watched longer.
+	Watched int
 }
+
+// Trend is how prices have moved, by the same share in every kind.
+type Trend struct {
+	Known  bool
+	Share  float64 // of receipts, for each year; drawn hard toward none
+	Chance float64 // that there is a trend at all
+}
+
+// Matters says that a trend is likelier than not, so that it is told.
+func (t Trend) Matters() bool { return t.Known && t.Chance > 0.5 }
+
+// How hard a trend is drawn toward none. Both are chosen by what the simulator
+// shows (ledger/offer/testdata), not by a source.
+const (
+	// TrendNone is the chance, before anything is seen, that there is no trend.
+	TrendNone = 0.7
+	// TrendEffect is how far a year moves a piece of usual receipts where there
+	// is one, in units of the usual difference between pieces of one kind.
+	TrendEffect = 1.0
+)
 
 // estimate judges every kind, ranks those that can be, and puts the kinds in order.
 func (r *Report) estimate() {
-	groups := make([][]float64, len(r.Kinds))
+	groups, dates := make([][]float64, len(r.Kinds)), make([][]float64, len(r.Kinds))
+	judged := make([][]Life, len(r.Kinds))
 	for i := range r.Kinds {
 		k := &r.Kinds[i]
-		k.Estimate.Error, k.Estimate.Expected = math.NaN(), math.NaN()
-		if ratio, ok := perHour(k.Judged); ok {
-			groups[i] = ratio.Readings
-			k.Estimate.Sales = len(ratio.Readings)
-			k.Estimate.Error, k.Estimate.Expected = ratio.Error, ratio.Of
+		var ratio statistics.Ratio
+		ratio, dates[i] = k.Estimate.asItWas(k.Judged, r.End)
+		groups[i], judged[i] = ratio.Readings, k.Judged
+		k.Estimate.Ranked = k.Estimate.Sales >= FewestSales
+	}
+	sizes := SizesOf(judged)
+	for i := range dates {
+		for j := range dates[i] {
+			dates[i][j] *= sizes.Trend[i]
 		}
-		k.Estimate.Ranked = k.Timed >= FewestSales
 	}
-	r.Shop.Estimate.Error, r.Shop.Estimate.Expected = math.NaN(), math.NaN()
-	if ratio, ok := perHour(r.Shop.Judged); ok {
-		r.Shop.Estimate.Error, r.Shop.Estimate.Expected = ratio.Error, ratio.Of
-	}
-	if h, ok := statistics.Draw(groups); ok {
+	r.Shop.Estimate.asItWas(r.Shop.Judged, r.End)
+	trend := statistics.Column{X: dates, None: TrendNone, Effect: TrendEffect}
+	if h, ok := (statistics.Model{Groups: groups, Scatter: sizes.Scatter, Columns: []statistics.Column{trend}}).Draw(); ok {
+		best := h.Best()
+		wanted := float64(r.Target + r.Costs.AnHour)
 		for i := range r.Kinds {
-			if r.Kinds[i].Timed > 0 {
-				r.Kinds[i].Estimate.draw(h.Mean(i), h.Kept(i), float64(r.Target))
+			if e := &r.Kinds[i].Estimate; e.Sales > 0 {
+				e.draw(h.Mean(i), wanted)
+				e.Kept, e.Best = h.Kept(i), best[i]
+				e.Next, e.NextFive = h.Next(i, 1).Within(Level), h.Next(i, 5).Within(Level)
 			}
 		}
-		r.Shop.Estimate.draw(h.Common(), 1, float64(r.Target))
+		r.Shop.Estimate.draw(h.Common(), wanted)
+		r.Shop.Estimate.Kept = 1
+		r.Trend.Known = true
+		by, chance := h.Effect(0)
+		r.Trend.Share, r.Trend.Chance = by/sizes.Receipts, chance
 	}
 	slices.SortStableFunc(r.Kinds, inRank)
 	for i := range r.Kinds {
@@ -76,11 +112,43 @@ func (r *Report) estimate() {
 	}
 }
 
-// draw fills what the drawing in says.
-func (e *Estimate) draw(b statistics.Belief, kept, target float64) {
+// asItWas fills what the pieces show undrawn, and gives its readings and their
+// dates, in years before the end.
+func (e *Estimate) asItWas(pieces []Life, end calendar.Month) (statistics.Ratio, []float64) {
+	e.Error, e.Expected = math.NaN(), math.NaN()
+	none := statistics.Interval{Low: math.NaN(), High: math.NaN()}
+	e.Next, e.NextFive = none, none
+	ratio, dates, ok := perHour(pieces, end)
+	if ok {
+		e.Sales, e.Error, e.Expected = len(ratio.Readings), ratio.Error, ratio.Of
+	}
+	return ratio, dates
+}
+
+// draw fills what is believed of the long-run average.
+func (e *Estimate) draw(b statistics.Belief, wanted float64) {
 	in := b.Within(Level)
 	e.Known, e.Expected, e.Low, e.High = true, b.Centre(), in.Low, in.High
-	e.Beats, e.Kept = b.Above(target), kept
+	e.Beats = b.Above(wanted)
+}
+
+// Contenders are the fewest kinds that hold the best one with a chance of
+// Level, the likeliest first, of those that have readings.
+func (r Report) Contenders() []Kind {
+	var out []Kind
+	for _, k := range r.Kinds {
+		if k.Estimate.Known {
+			out = append(out, k)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Kind) int { return cmp.Compare(b.Estimate.Best, a.Estimate.Best) })
+	sum := 0.0
+	for i, k := range out {
+		if sum += k.Estimate.Best; sum >= Level {
+			return out[:i+1]
+		}
+	}
+	return out
 }
 
 // inRank puts ranked kinds first, the best first, then kinds with fewer
@@ -98,14 +166,15 @@ func inRank(a, b Kind) int {
 	return cmp.Or(cmp.Compare(len(b.Judged), len(a.Judged)), cmp.Compare(a.Name, b.Name))
 }
 
-// perHour is Σ profit ÷ Σ hours of the pieces that have hours, with a reading
-// for each sale: pieces sold on one line share its price and say as much as
-// one. Where they stand in the order of the pieces decides the sales' order.
-func perHour(pieces []Life) (statistics.Ratio, bool) {
-	var results, hours []float64
+// perHour is Σ profit ÷ Σ hours of the pieces that count by the hour, with a
+// reading for each sale, and when each was, in years before the end: pieces
+// sold on one line share its price and say as much as one. Where they stand in
+// the order of the pieces decides the sales' order.
+func perHour(pieces []Life, end calendar.Month) (statistics.Ratio, []float64, bool) {
+	var results, hours, dates []float64
 	at := map[fault.Place]int{}
 	for _, x := range pieces {
-		if !x.Timed() {
+		if !x.ByHour() {
 			continue
 		}
 		h, _ := x.Hours.Float64()
@@ -113,41 +182,103 @@ func perHour(pieces []Life) (statistics.Ratio, bool) {
 		if !together || x.Sale == (fault.Place{}) {
 			i = len(results)
 			at[x.Sale] = i
-			results, hours = append(results, 0), append(hours, 0)
+			results, hours, dates = append(results, 0), append(hours, 0), append(dates, Years(x.Left, end))
 		}
 		results[i] += float64(x.Result)
 		hours[i] += h
 	}
-	return statistics.RatioOf(results, hours)
+	ratio, ok := statistics.RatioOf(results, hours)
+	return ratio, dates, ok
 }
 
-// waitsOf is how long the pieces listed in the scope waited. One still here
-// waits up to the end; one taken away unsold, for whatever reason, was watched
-// up to that day and says nothing about later ones.
-func waitsOf(pieces []Life, scope Scope, end calendar.Month) []statistics.Wait {
-	var out []statistics.Wait
+// Sizes are what an hour on each kind's pieces moves over what an hour on the
+// shop's does, 1 where it is not known.
+type Sizes struct {
+	// Scatter is how far profit an hour may be expected to differ: as the book
+	// cost an hour and the shop's average profit do. The kind's own receipts are
+	// not asked, since luck is in them.
+	Scatter []float64
+	// Trend is what a trend of prices counts for: receipts an hour.
+	Trend []float64
+	// Hours are those of a piece.
+	Hours []float64
+	// Receipts an hour of the whole shop, cents, and hours of a piece; NaN without hours.
+	Receipts, Usual float64
+}
+
+// SizesOf are the sizes by the sold pieces of each kind that have hours.
+func SizesOf(kinds [][]Life) Sizes {
+	type sums struct{ cost, hours, receipts, result, pieces float64 }
+	each, all := make([]sums, len(kinds)), sums{}
+	for i, pieces := range kinds {
+		for _, x := range pieces {
+			if x.Sold() && x.Timed() {
+				h, _ := x.Hours.Float64()
+				for _, s := range []*sums{&each[i], &all} {
+					s.cost, s.hours, s.pieces = s.cost+float64(x.BookCost), s.hours+h, s.pieces+1
+					s.receipts, s.result = s.receipts+float64(x.Receipts), s.result+float64(x.Result)
+				}
+			}
+		}
+	}
+	rate := math.Max(0, all.result/all.hours)
+	ratio := func(a, b float64) float64 {
+		if x := a / b; x > 0 {
+			return math.Min(widest, math.Max(1/widest, x))
+		}
+		return 1
+	}
+	out := Sizes{Receipts: all.receipts / all.hours, Usual: all.hours / all.pieces}
+	for _, s := range each {
+		out.Scatter = append(out.Scatter, ratio(s.cost/s.hours+rate, all.cost/all.hours+rate))
+		out.Trend = append(out.Trend, ratio(s.receipts/s.hours, out.Receipts))
+		out.Hours = append(out.Hours, ratio(s.hours/s.pieces, all.hours/all.pieces))
+	}
+	return out
+}
+
+// widest: no kind's size counts as so many times more or less than usual.
+const widest = 4.0
+
+// Years is a day in years after a month's end, below zero for one before it.
+func Years(day calendar.Date, end calendar.Month) float64 {
+	return float64(day.DaysSince(end.Last())) / 365.25
+}
+
+// waitsOf is how long what was listed in the scope waited; pieces sold on one
+// line waited once, from the first's listing. One still here waits up to the
+// end; one taken away unsold, for whatever reason, was watched up to that day
+// and says nothing about later ones.
+func waitsOf(pieces []Life, scope Scope, end calendar.Month) (waits []statistics.Wait, listed int) {
+	at := map[fault.Place]int{}
 	for _, x := range pieces {
-		listed := x.Record.ListedOn
-		if !scope.Has(listed) || listed.InMonth() > end {
+		on := x.Record.ListedOn
+		if !scope.Has(on) || on.InMonth() > end {
 			continue
 		}
+		listed++
 		until := x.Left
 		if x.Status == costing.InStock || until.IsZero() {
 			until = end.Last()
 		}
-		out = append(out, statistics.Wait{Days: max(0, until.DaysSince(listed)), Came: x.Sold()})
+		w := statistics.Wait{Days: max(0, until.DaysSince(on)), Came: x.Sold()}
+		if i, together := at[x.Sale]; together && x.Sale != (fault.Place{}) {
+			waits[i].Days = max(waits[i].Days, w.Days)
+			continue
+		}
+		at[x.Sale] = len(waits)
+		waits = append(waits, w)
 	}
-	return out
+	return waits, listed
 }
 
 func within(waits []statistics.Wait) [3]Sold {
 	var out [3]Sold
 	for i, days := range Windows {
-		share, known := statistics.CameWithin(waits, days)
-		out[i] = Sold{Days: days, Share: share, Known: known}
+		out[i] = Sold{Days: days, Arrived: statistics.CameWithin(waits, days, Level)}
 		for _, w := range waits {
 			if w.Days >= days || w.Came {
-				out[i].Behind++
+				out[i].Watched++
 			}
 		}
 	}

@@ -8,23 +8,26 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/money"
+	"piecebook/ledger/statistics"
 )
 
-// FewestSales is how many pieces with hours a kind must have sold (or lost)
-// to be ranked; under it, it is told apart as too few to tell.
+// FewestSales is how many sales with hours (or losses) a kind must have to be
+// ranked; under it, it stands below the ranking with its interval.
 const FewestSales = 3
 
 // Windows are the days from listing after which the share sold is told.
 var Windows = [3]int{30, 60, 90}
 
-// Report is the kinds held against each other, as they stand at the end of a month.
+// Report is the kinds beside each other, as they stand at the end of a month.
 type Report struct {
 	Scope    Scope
 	End      calendar.Month
 	Target   money.Cents // an hour
-	Kinds    []Kind      // ranked ones first, best first; then the others by name
-	Shop     Kind        // all kinds together
-	Channels []Channel   // by what is left, most first
+	Costs    ShopCosts   // usual, of an hour
+	Trend    Trend
+	Kinds    []Kind    // ranked ones first, best first; then the others by name
+	Shop     Kind      // all kinds together
+	Channels []Channel // by what is left, most first
 	Clients  Commissions
 	Coverage []Coverage // by supply
 	Unlisted int        // sold in the scope without a day of listing
@@ -42,7 +45,7 @@ type Kind struct {
 
 	Result         money.Cents // Σ profit, with what was received for lost ones
 	Hours          *big.Rat    // Σ, of those that have any
-	Timed          int         // how many have any
+	Timed          int         // how many count by the hour: with hours, or lost before any work
 	TimedResult    money.Cents // Σ profit of those
 	PerHour        *money.Cents
 	Median         *money.Cents // of the pieces' profits
@@ -52,7 +55,6 @@ type Kind struct {
 	Receipts       money.Cents
 	SoldLessBought money.Cents // Σ receipts - acquisition
 	Margin         *big.Rat    // Σ profit ÷ Σ receipts
-	ReturnAYear    *big.Rat    // Σ profit × 365 ÷ Σ (book cost × days held), of the sold
 	AtALoss        int         // sold for less than everything cost
 
 	BenchToListed Days
@@ -82,7 +84,7 @@ type Commissions struct {
 	PerHour  *money.Cents
 }
 
-// Of holds the kinds against each other. The ledger is costed up to the month
+// Of puts the kinds beside each other. The ledger is costed up to the month
 // whose end it is; the scope says which pieces count.
 func Of(l *costing.Ledger, scope Scope) Report {
 	lives := Lives(l)
@@ -102,6 +104,7 @@ func Of(l *costing.Ledger, scope Scope) Report {
 			r.Unlisted++
 		}
 	}
+	r.Costs = CostsOf(l)
 	r.Shop = kindOf("All kinds", all, scope, r.End)
 	for name, pieces := range byKind {
 		r.Kinds = append(r.Kinds, kindOf(name, pieces, scope, r.End))
@@ -110,7 +113,7 @@ func Of(l *costing.Ledger, scope Scope) Report {
 	// of floats come out the same each time.
 	slices.SortFunc(r.Kinds, func(a, b Kind) int { return cmp.Compare(a.Name, b.Name) })
 	r.estimate()
-	r.Channels = channelsOf(l, scope, r.End)
+	r.Channels = channelsOf(l, lives, scope, r.End)
 	r.Clients = commissionsOf(lives, scope)
 	r.Coverage = CoverageOf(l)
 	return r
@@ -138,8 +141,8 @@ func kindOf(name string, pieces []Life, scope Scope, end calendar.Month) Kind {
 	slices.SortFunc(k.Judged, ByLeaving)
 	k.sum()
 	k.days()
-	waits := waitsOf(pieces, scope, end)
-	k.Listed = len(waits)
+	var waits []statistics.Wait
+	waits, k.Listed = waitsOf(pieces, scope, end)
 	k.Estimate.Within = within(waits)
 	return k
 }
@@ -148,8 +151,6 @@ func kindOf(name string, pieces []Life, scope Scope, end calendar.Month) Kind {
 func (k *Kind) sum() {
 	var results []money.Cents
 	var coatedResult money.Cents
-	tied := new(big.Rat) // cents × days
-	var tiedResult money.Cents
 	for _, x := range k.Judged {
 		results = append(results, x.Result)
 		k.Result += x.Result
@@ -163,7 +164,7 @@ func (k *Kind) sum() {
 		} else {
 			k.Lost++
 		}
-		if x.Timed() {
+		if x.ByHour() {
 			k.Timed++
 			k.TimedResult += x.Result
 			k.Hours.Add(k.Hours, x.Hours)
@@ -172,18 +173,11 @@ func (k *Kind) sum() {
 			k.Coated.Add(k.Coated, x.Coated)
 			coatedResult += x.Result
 		}
-		if x.DaysHeld != nil && *x.DaysHeld > 0 && x.BookCost > 0 {
-			tied.Add(tied, new(big.Rat).Mul(x.BookCost.Rat(), big.NewRat(int64(*x.DaysHeld), 1)))
-			tiedResult += x.Result
-		}
 	}
 	k.PerHour = per(k.TimedResult, k.Hours)
 	k.PerCoated = per(coatedResult, k.Coated)
 	if k.Receipts > 0 {
 		k.Margin = new(big.Rat).Quo(k.Result.Rat(), k.Receipts.Rat())
-	}
-	if tied.Sign() > 0 {
-		k.ReturnAYear = new(big.Rat).Quo(new(big.Rat).Mul(tiedResult.Rat(), big.NewRat(365, 1)), tied)
 	}
 	if len(results) > 0 {
 		least, most := slices.Min(results), slices.Max(results)

@@ -3,11 +3,13 @@ package kinds_test
 import (
 	"math"
 	"math/big"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/money"
@@ -61,6 +63,11 @@ removed_on,piece,why,received
 2026-02-10,C,stolen,12
 2026-02-11,G,donated,
 
+trips
+on,miles,purpose,tolls,pieces
+2026-02-20,0,delivery,1.50,F
+2026-02-20,0,shopping,3,
+
 expenses
 paid_on,what,group,amount,channel,pieces
 2026-01-02,rent,booth rent,25,MALL,
@@ -86,8 +93,6 @@ func TestAKindByHand(t *testing.T) {
 	assert.Equal(t, kinds.Days{N: 2, Least: 7, Median: 12, Most: 17}, k.BenchToListed)
 	assert.Equal(t, kinds.Days{N: 3, Least: 20, Median: 30, Most: 32}, k.ListedToSold)
 	assert.Equal(t, kinds.Days{N: 3, Least: 29, Median: 42, Most: 51}, k.Held)
-	// Book cost × days: A 12 × 29, B 23 × 51; D cost nothing.
-	assert.Equal(t, big.NewRat(8350*365, 1200*29+2300*51), k.ReturnAYear)
 	// By linearisation: off 9.357 an hour by 41.286, -13.929, -27.357; √(Σ² ÷ 2) ÷ (√3 × 7/3).
 	assert.InDelta(t, 100*math.Sqrt((41.2857*41.2857+13.9286*13.9286+27.3571*27.3571)/2)/(math.Sqrt(3)*7/3), k.Estimate.Error, 0.1)
 	assert.True(t, k.Estimate.Ranked)
@@ -96,7 +101,7 @@ func TestAKindByHand(t *testing.T) {
 	f := of(t, r, "table")
 	assert.False(t, f.Estimate.Ranked, "one is too few to tell")
 	assert.Equal(t, []int{2, 1, 0, 0}, []int{f.Got, f.Sold, f.Lost, f.InStock}, "a donated piece is neither sold nor lost")
-	assert.Equal(t, "10.00", text(f.PerHour))
+	assert.Equal(t, "9.70", text(f.PerHour), "(100 - 10 - 40 - 1.50) ÷ 5")
 
 	assert.Equal(t, kinds.Commissions{Done: 1, InHand: 1, Receipts: 9000, Result: 9000, Hours: big.NewRat(2, 1), PerHour: cents(4500)}, r.Clients)
 }
@@ -145,12 +150,17 @@ removed_on,piece,why
 	assert.InDelta(t, 0.5, k.Estimate.Within[1].Share, 1e-12, "on day 35 two were watched, not three")
 }
 
-// What is left in the mall: 80 + 60 + 100 - fees 24 - delivery 6 - rent 26.50.
+// What is left in the mall: 80 + 60 + 100 - fees 24 - delivery 6 - rent 26.50 - F's
+// toll 1.50, over three pieces and 2 + 4 + 5 hours.
 func TestChannels(t *testing.T) {
 	r := kinds.Of(costed(t, twoKinds, "2026-02"), kinds.Scope{})
 	require.Len(t, r.Channels, 2)
-	assert.Equal(t, kinds.Channel{Name: "Mall", Sold: 3, Receipts: 24000, Fees: 2400, Delivery: 600, Rent: 2650, Left: 18350}, r.Channels[0])
-	assert.Equal(t, kinds.Channel{Name: "fair", Sold: 1, Receipts: 1200, Left: 1200}, r.Channels[1], "the client's sale is in none")
+	assert.Equal(t, kinds.Channel{Name: "Mall", Sold: 3, Receipts: 24000, Fees: 2400, Delivery: 600, Rent: 2650, Trips: 150, Left: 18200,
+		Hours: big.NewRat(11, 1), PerPiece: cents(6067), PerHour: cents(1655)}, r.Channels[0])
+	fair := r.Channels[1]
+	assert.Equal(t, "fair", fair.Name)
+	assert.Equal(t, []money.Cents{1200, 1200, 1200}, []money.Cents{fair.Receipts, fair.Left, *fair.PerPiece}, "the client's sale is in none")
+	assert.Nil(t, fair.PerHour)
 }
 
 // The scope chooses by the day a piece left, came or was listed; stock is
@@ -188,4 +198,68 @@ func TestSumsMeetTheFigures(t *testing.T) {
 	}
 	assert.Equal(t, []money.Cents{profits, profits, stock, stock}, []money.Cents{result, r.Shop.Result, tied, r.Shop.TiedUp})
 	assert.Zero(t, hours.Cmp(r.Shop.Hours))
+}
+
+// The overheads of January and February, 25 + 9 + 3 of tolls, over the hours on
+// pieces, the client's too: 37.00 ÷ 17.
+func TestUsualShopCosts(t *testing.T) {
+	l := costed(t, twoKinds, "2026-02")
+	c := kinds.CostsOf(l)
+	assert.Equal(t, "37.00", c.Overheads.String())
+	assert.Equal(t, "17", money.AtMost(c.Hours, 4))
+	assert.Equal(t, "2.18", c.AnHour.String())
+	r := kinds.Of(l, kinds.Scope{})
+	k := of(t, r, "chair")
+	assert.Greater(t, k.Estimate.Beats, 0.0)
+	cheaper := kinds.Of(costed(t, strings.Replace(twoKinds, "rent,booth rent,25", "rent,booth rent,0.01", 1), "2026-02"), kinds.Scope{})
+	assert.Greater(t, of(t, cheaper, "chair").Estimate.Beats, k.Estimate.Beats, "the target is judged after shop costs")
+	none := kinds.CostsOf(costed(t, "pieces\npiece,kind,got_on,price\nA,chair,2026-01-01,5", "2026-01"))
+	assert.False(t, none.Known)
+	assert.Zero(t, none.AnHour)
+}
+
+// Pieces scrapped before any work count with their loss: five that brought
+// 20 an hour in 5 hours each, and three that cost 80 each, are (500 - 240) ÷ 25.
+func TestUnworkedFailuresCount(t *testing.T) {
+	var pieces [][4]any
+	for range 5 {
+		pieces = append(pieces, [4]any{"chair", 10, 110, 5})
+	}
+	words := shop(pieces...)
+	words = strings.Replace(words, "\n\nhours", "\nX,chair,2026-01-01,80\nY,chair,2026-01-01,80\nZ,chair,2026-01-01,80\n\nhours", 1)
+	words += "\n\nremovals\nremoved_on,piece,why\n2026-01-20,X,scrapped\n2026-01-20,Y,scrapped\n2026-01-21,Z,scrapped\n"
+	k := of(t, kinds.Of(costed(t, words, "2026-01"), kinds.Scope{}), "chair")
+	assert.Equal(t, "10.40", text(k.PerHour))
+	assert.Equal(t, 8, k.Timed)
+	assert.Equal(t, 8, k.Estimate.Sales)
+}
+
+// A month that has only sales is looked at, one after a gap is not.
+func TestThrough(t *testing.T) {
+	l := costed(t, twoKinds, "2026-02")
+	assert.Equal(t, "2026-02", kinds.Through(l.Books, calendar.MonthOf(2026, 1)).String())
+	assert.Equal(t, "2025-11", kinds.Through(l.Books, calendar.MonthOf(2025, 11)).String())
+}
+
+// The chances to be best add up to one, and the contenders are the fewest that
+// hold nine tenths of it.
+func TestContenders(t *testing.T) {
+	r := kinds.Of(costed(t, shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3}, [4]any{"chair", 5, 25, 2},
+		[4]any{"chair", 5, 35, 2}, [4]any{"chair", 5, 15, 2}, [4]any{"stool", 5, 60, 2}), "2026-01"), kinds.Scope{})
+	var sum float64
+	for _, k := range r.Kinds {
+		sum += k.Estimate.Best
+		assert.False(t, math.IsNaN(k.Estimate.Next.Low))
+		assert.LessOrEqual(t, k.Estimate.Next.Low, k.Estimate.NextFive.Low)
+		assert.GreaterOrEqual(t, k.Estimate.Next.High, k.Estimate.NextFive.High)
+	}
+	assert.InDelta(t, 1, sum, 1e-9)
+	contenders := r.Contenders()
+	require.NotEmpty(t, contenders)
+	held := 0.0
+	for _, k := range contenders {
+		held += k.Estimate.Best
+	}
+	assert.GreaterOrEqual(t, held, kinds.Level)
+	assert.Less(t, held-contenders[len(contenders)-1].Estimate.Best, kinds.Level)
 }

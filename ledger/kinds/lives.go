@@ -27,11 +27,16 @@ type Life struct {
 	Coated *big.Rat // sq ft (sq m) × coats over all uses; zero where none
 	// Sale is the Sales line it is sold by; pieces that share it share its
 	// price. Zero where it is not sold.
-	Sale fault.Place
+	Sale    fault.Place
+	Channel string // of that line; blank where none is named or it is not sold
 }
 
 // Timed says that hours are written down for it.
 func (l Life) Timed() bool { return l.Hours != nil && l.Hours.Sign() > 0 }
+
+// ByHour says that it counts in profit an hour: hours are written down, or it
+// was lost before any work, with its loss and no hours.
+func (l Life) ByHour() bool { return l.Judged && (l.Timed() || !l.Sold()) }
 
 // Sold says that it is sold and has not come back.
 func (l Life) Sold() bool { return l.Status == costing.Sold }
@@ -77,7 +82,7 @@ func Lives(l *costing.Ledger) []Life {
 		}
 		life.Judged = !life.Client() && slices.Contains([]string{costing.Sold, ledger.Scrapped, ledger.Stolen}, p.Status)
 		if p.Status == costing.Sold {
-			life.Sale = sale[p.Record.ID]
+			life.Sale, life.Channel = sale[p.Record.ID].At, strings.TrimSpace(sale[p.Record.ID].Channel)
 		}
 		if p.Profit != nil {
 			life.Result = *p.Profit + p.ReceivedWhenLost
@@ -88,22 +93,23 @@ func Lives(l *costing.Ledger) []Life {
 }
 
 // standingSales is each piece's last sale line up to a month.
-func standingSales(b *ledger.Books, end calendar.Month) map[string]fault.Place {
-	out, on := map[string]fault.Place{}, map[string]calendar.Date{}
-	for _, s := range b.Sales {
+func standingSales(b *ledger.Books, end calendar.Month) map[string]*ledger.Sale {
+	out := map[string]*ledger.Sale{}
+	for i := range b.Sales {
+		s := &b.Sales[i]
 		if s.Type != ledger.SaleLine || s.On.InMonth() > end {
 			continue
 		}
 		for _, id := range s.Pieces {
-			if !s.On.Before(on[id]) {
-				out[id], on[id] = s.At, s.On
+			if before := out[id]; before == nil || !s.On.Before(before.On) {
+				out[id] = s
 			}
 		}
 	}
 	return out
 }
 
-// foldKind is what kinds are told apart by: case and outer blanks do not count.
+// foldKind is what kinds are compared by: case and outer blanks do not count.
 func foldKind(kind string) string { return strings.ToLower(strings.TrimSpace(kind)) }
 
 // SameKind says that two names are one kind's.

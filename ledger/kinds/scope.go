@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 )
 
@@ -79,6 +80,20 @@ func (s Scope) End(last calendar.Month) calendar.Month {
 		month = s.Last
 	}
 	return min(last, calendar.MonthOf(s.Year, month))
+}
+
+// Through is the month up to which kinds and offers look: the books' last
+// month, and after it every month without a gap that has sales, though it has
+// nothing else.
+func Through(b *ledger.Books, last calendar.Month) calendar.Month {
+	sold := map[calendar.Month]bool{}
+	for _, s := range b.Sales {
+		sold[s.On.InMonth()] = true
+	}
+	for sold[last+1] {
+		last++
+	}
+	return last
 }
 
 // String is the scope in words: all time, 2026, spring (March to May).

@@ -3,7 +3,6 @@ package offer
 import (
 	"math"
 	"math/big"
-	"slices"
 
 	"piecebook/ledger/costing"
 	"piecebook/ledger/kinds"
@@ -11,186 +10,204 @@ import (
 	"piecebook/ledger/statistics"
 )
 
-// Level is the chance that the intervals hold.
+// Level is the chance that the ranges hold.
 const Level = kinds.Level
 
-// Ask is the piece in view. What is nil is taken from the past.
+// Ask is the piece in view. What is nil or blank is not known of it.
 type Ask struct {
-	Kind  string
-	Area  *big.Rat // sq ft (sq m)
-	Usual *big.Rat // the area used where Area is nil and the kind has no past
-	Hours *big.Rat
-	Price *money.Cents // what it is expected to sell for
+	Kind      string
+	Area      *big.Rat // sq ft (sq m)
+	Condition string
+	Channel   string
+	Hours     *big.Rat     // the owner's guesses
+	Parts     *money.Cents // with outside work
+	SellsFor  *money.Cents
+	Asked     *money.Cents // what the seller wants, all told
 }
 
 // Offer is the answer. Amounts are cents.
 type Offer struct {
-	Kind     string
-	Target   money.Cents // an hour
-	Past     []Past      // the kind's pieces it rests on, by the day they left
-	Others   int         // pieces of other kinds that steadied it
-	Inputs   []Input
-	Coated   float64 // its area × all coats of all supplies
-	Supplies []Supply
-	// Lines go from receipts down to the top offer, which is the last one: each
-	// amount is whole cents, and the two most to pay are the sums of what stands
-	// above them.
-	Lines  []Line
-	Top    Answer  // at the target
-	Even   Answer  // at break-even: working for nothing
-	Swings []Swing // largest first
+	Kind   string // as the books spell it
+	Target money.Cents
+	Costs  kinds.ShopCosts
+	Past   []Past // the kind's pieces, by the day they left
+	Sales  int    // of the kind: sales and losses it rests on
+	Others int    // of other kinds
+	// Lines go from what such pieces brought down to the top offer, which is the
+	// last one: each is whole cents, and the sums are sums of what stands above.
+	Lines []Line
+	Known []Known // what is known of this one, and what each moves
+	Top   Price   // at the target, after usual shop costs
+	// Idle is the expected worth at the target before shop costs, for an hour
+	// that would else bring nothing; Even that of working for nothing.
+	Idle, Even float64
+	Asked      *Asked
 	// NoHours: no hours are written down for any piece and none were given, so
-	// the hours count for nothing and only break-even can be told.
+	// only Even can be told.
 	NoHours bool
 }
 
-// Answer is a most to pay and where, for a single piece, it would turn out to
-// have been. Where Known is false there was too little to tell how sure it is.
-type Answer struct {
-	At        float64
+// Price is a most to pay, and where the worth of the one next piece lies.
+// Where Known is false there was too little to tell how sure it is.
+type Price struct {
+	At        float64 // the expected worth
 	Known     bool
 	Low, High float64 // with a chance of Level
-	// Cautious is what leaves three chances in four of doing at least so well.
+	// Cautious is what leaves three chances in four that the piece is worth it.
 	Cautious float64
 }
 
-// WalkAway says that not even a free piece would pay the target.
+// Asked is the answer to what the seller wants.
+type Asked struct {
+	Price  money.Cents
+	Buy    bool    // no more than the top offer
+	Chance float64 // that the piece is worth it; NaN where not known
+}
+
+// WalkAway says that not even a free piece would reach the target.
 func (o Offer) WalkAway() bool { return o.Top.At <= 0 }
 
 // New says that no piece of the kind has been sold yet.
 func (o Offer) New() bool {
-	return !slices.ContainsFunc(o.Past, func(p Past) bool { return p.Life.Sold() })
+	for _, p := range o.Past {
+		if p.Life.Sold() {
+			return false
+		}
+	}
+	return true
 }
 
-// Past is a piece of the kind and what it would have been worth paying.
+// Past is a piece of the kind and what it would have been right to pay.
 type Past struct {
 	Life  kinds.Life
-	Timed bool
-	Worth float64 // at the target, known afterwards; only where Timed
+	Timed bool    // counts by the hour
+	Worth float64 // at the target after usual shop costs; only where Timed
 }
-
-// Line is one step from what it brings to what it is worth.
-type Line struct {
-	Label string
-	Cents money.Cents
-	How   string
-}
-
-// Swing is what one usual difference of an input does to the top offer.
-type Swing struct {
-	What   string
-	By     float64 // the usual difference: the scatter of past pieces
-	Unit   string  // of By: money, hours, area
-	Change float64 // of the top offer, either way
-}
-
-// The labels of inputs.
-const (
-	Receipts = "what it sells for"
-	Selling  = "selling costs"
-	Parts    = "parts and outside work"
-	Trips    = "trips"
-	Lost     = "never sold"
-	Hours    = "hours of work"
-	Area     = "area"
-	Supplies = "supplies"
-)
 
 // Make works the offer out from all the ledger's pieces that have left.
-func Make(l *costing.Ledger, ask Ask) Offer {
-	p := gather(l, ask.Kind)
-	o := Offer{Kind: p.name, Target: l.Books.Settings.TargetHourly, Others: len(p.all) - len(p.mine)}
-	in := p.inputs(ask)
-	o.Inputs = in.list()
-	target := float64(o.Target)
-	o.Supplies, o.Coated = p.supplies(l, in.area.Used, in.hours.Used)
-	var supplies money.Cents
-	for _, s := range o.Supplies {
-		supplies += s.Cents
-	}
-	o.NoHours = in.hours.N == 0 && math.IsNaN(in.hours.Shop) && !in.hours.Given
-	o.lines(in, supplies, p)
-	for _, x := range p.mine {
-		past := Past{Life: x, Timed: x.Timed()}
-		if past.Timed {
-			past.Worth = worth(x, target)
+func Make(l *costing.Ledger, ask Ask) Offer { return HistoryOf(l).Offer(ask) }
+
+// Offer works out the most to pay for a piece.
+func (h History) Offer(ask Ask) Offer {
+	o := Offer{Kind: ask.Kind, Target: h.Target, Costs: h.Costs}
+	for i, group := range h.groups {
+		if i == h.group(ask.Kind) {
+			o.Kind, o.Sales = h.names[i], len(group)
+		} else {
+			o.Others += len(group)
 		}
-		o.Past = append(o.Past, past)
 	}
-	p.sure(&o.Top, target)
-	p.sure(&o.Even, 0)
-	o.swing(in, float64(supplies))
+	anHour := float64(h.Target + h.Costs.AnHour)
+	for _, x := range h.pieces[o.Kind] {
+		p := Past{Life: x, Timed: x.ByHour()}
+		if p.Timed {
+			hours, _ := x.Hours.Float64()
+			p.Worth = float64(x.Result+x.Acquisition) - anHour*hours
+		}
+		o.Past = append(o.Past, p)
+	}
+	o.NoHours = ask.Hours == nil && !h.timed()
+	guesses := h.guesses(ask)
+	top := h.valueOf(ask, guesses, anHour)
+	o.Top = top.price()
+	o.Idle = h.valueOf(ask, guesses, float64(h.Target)).at
+	o.Even = h.valueOf(ask, guesses, 0).at
+	o.Known = top.known
+	o.lines(top)
+	if ask.Asked != nil {
+		o.Asked = &Asked{*ask.Asked, float64(*ask.Asked) <= o.Top.At, math.NaN()}
+		if o.Top.Known {
+			o.Asked.Chance = top.belief.Above(float64(*ask.Asked))
+		}
+	}
 	return o
 }
 
-// worth is what it would have been right to pay for a piece that has left.
-func worth(x kinds.Life, target float64) float64 {
-	h, _ := x.Hours.Float64()
-	return float64(x.Result+x.Acquisition) - target*h
-}
-
-// past is the pieces an offer rests on.
-type past struct {
-	name   string       // of the kind, as the books spell it
-	all    []kinds.Life // that count for kinds, of every kind
-	mine   []kinds.Life
-	groups [][]kinds.Life // all by kind, by name; mine first
-}
-
-func gather(l *costing.Ledger, kind string) past {
-	p := past{name: kind, groups: [][]kinds.Life{nil}}
-	var names []string
-	byName := map[string][]kinds.Life{}
-	for _, x := range kinds.Lives(l) {
-		if kinds.SameKind(x.Kind, kind) {
-			p.name = x.Kind
-		}
-		if !x.Judged {
-			continue
-		}
-		p.all = append(p.all, x)
-		if kinds.SameKind(x.Kind, kind) {
-			p.mine = append(p.mine, x)
-			continue
-		}
-		if byName[x.Kind] == nil {
-			names = append(names, x.Kind)
-		}
-		byName[x.Kind] = append(byName[x.Kind], x)
-	}
-	slices.SortFunc(p.mine, kinds.ByLeaving)
-	p.groups[0] = p.mine
-	slices.Sort(names)
-	for _, n := range names {
-		p.groups = append(p.groups, byName[n])
-	}
-	return p
-}
-
-// readings are a figure of each kind's pieces, where it has one.
-func (p past) readings(of func(kinds.Life) (float64, bool)) [][]float64 {
-	out := make([][]float64, len(p.groups))
-	for i, pieces := range p.groups {
-		for _, x := range pieces {
-			if v, ok := of(x); ok {
-				out[i] = append(out[i], v)
+// timed says that hours are written down for something sold.
+func (h History) timed() bool {
+	for _, group := range h.groups {
+		for _, o := range group {
+			if o.sold && o.timed {
+				return true
 			}
 		}
 	}
-	return out
+	return false
 }
 
-// sure puts an interval round an answer: as wide as one more piece of the
-// kind scatters by what its pieces were worth, known afterwards.
-func (p past) sure(a *Answer, target float64) {
-	h, ok := statistics.Draw(p.readings(func(x kinds.Life) (float64, bool) { return worth(x, target), x.Timed() || target == 0 }))
-	if !ok {
-		return
+// How far pieces of one kind usually differ in what they were worth, as a
+// share of the shop's usual receipts for one, and how many readings that
+// counts for beside the shop's own: common practice, no source.
+const (
+	usualScatter  = 0.30
+	usualReadings = 4
+)
+
+// value is the worth of the piece in view at so much an hour, and how it came about.
+type value struct {
+	anHour  float64
+	from    []outcome // whose average it starts at: the kind's, or where it has none the shop's
+	average float64   // their worth
+	drawn   float64   // after drawing toward the shop's
+	today   float64   // after the trend up to the day it may be sold
+	at      float64   // after what is known of this one
+	known   []Known
+	fitted  bool // there was scatter to judge by
+	belief  statistics.Belief
+}
+
+// valueOf draws the worth of the piece in view.
+func (h History) valueOf(ask Ask, all guesses, anHour float64) value {
+	has := byHour
+	if anHour == 0 || !h.timed() {
+		has = any
 	}
-	next := h.Next(0)
-	middle := next.Centre()
-	in := next.Within(Level)
-	a.Known = true
-	a.Low, a.High = a.At+in.Low-middle, a.At+in.High-middle
-	a.Cautious = a.At + next.Quantile(0.25) - middle
+	g := all.at(anHour, h.sellingShare())
+	v := value{anHour: anHour}
+	readings, from := h.readings(ask.Kind, has, func(o outcome) float64 { return o.worth(anHour) })
+	rest := g.without(readings, from)
+	v.from = from[0]
+	if len(v.from) == 0 {
+		for _, group := range from {
+			v.from = append(v.from, group...)
+		}
+	}
+	v.average = mean(v.from, func(o outcome) float64 { return o.worth(anHour) })
+	if len(v.from) == 0 {
+		v.average = 0
+	}
+	columns := h.columns(ask, from)
+	usual := usualScatter * columns.sizes.Receipts * columns.sizes.Usual
+	if len(g) > 0 {
+		usual = 0 // the guesses take the most of it away
+	}
+	fit, ok := columns.fit(rest, usual)
+	ordinary, moved, variance := g.total()
+	if !ok {
+		v.drawn, v.today, v.at, v.known = v.average, v.average, v.average+moved, g.known()
+		return v
+	}
+	v.fitted = true
+	v.drawn = fit.next(columns.usual()).Centre() + ordinary
+	v.belief = fit.next(columns.here).Moved(ordinary+moved, variance)
+	v.at = v.belief.Centre()
+	v.known = append(fit.known(), g.known()...)
+	if h.sizedByHours(ask) {
+		size := columns.sizes.Hours[0]
+		k := Known{What: Hours, Moves: v.drawn - v.drawn/size, Usual: columns.sizes.Usual, Taken: size * columns.sizes.Usual, Off: usualHoursOff}
+		v.drawn -= k.Moves
+		v.known = append(v.known, k)
+	}
+	v.today = v.drawn + fit.moved(0)
+	return v
+}
+
+// price is the value as a most to pay.
+func (v value) price() Price {
+	p := Price{At: v.at, Known: v.fitted, Low: math.NaN(), High: math.NaN(), Cautious: math.NaN()}
+	if v.fitted {
+		in := v.belief.Within(Level)
+		p.Low, p.High, p.Cautious = in.Low, in.High, v.belief.Quantile(0.25)
+	}
+	return p
 }

@@ -1,14 +1,18 @@
 package statistics
 
 import (
+	"bytes"
+	"flag"
 	"fmt"
 	"io"
 	"math"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -99,7 +103,7 @@ func (c cell) shop(rng *rand.Rand) (truth []float64, groups [][]float64) {
 	return truth, groups
 }
 
-// judge draws one shop together and holds it against its truth. A shop with
+// judge draws one shop together and compares it with its truth. A shop with
 // nothing to judge scatter by is told nothing, and scores nothing.
 func judge(truth []float64, groups [][]float64) score {
 	h, ok := Draw(groups)
@@ -197,7 +201,7 @@ func TestCalibrationCanFail(t *testing.T) {
 	for _, c := range cells(normal) {
 		for shop := range 20 {
 			truth, groups := c.shop(rand.New(rand.NewPCG(uint64(shop), 7)))
-			h, ok := drawOver(groups, nodes, 1e-3, steadying)
+			h, ok := Model{Groups: groups}.drawOver(nodes, 1e-3, steadying)
 			if !ok {
 				continue
 			}
@@ -217,16 +221,27 @@ func TestCalibrationCanFail(t *testing.T) {
 	assert.True(t, narrow.coverage() < 0.82 || drawnOver.error() > 1.03, "%v %v", narrow.coverage(), drawnOver.error())
 }
 
-// BenchmarkCalibration is the whole simulator, 500 shops a cell. It prints the
-// tables of the guide and fails where the normal cells do not hold.
+var update = flag.Bool("update", false, "write the golden file anew")
+
+// BenchmarkCalibration is the whole simulator, 500 shops a cell. With -update it
+// writes testdata/calibration.txt; it fails where the normal cells do not hold.
 func BenchmarkCalibration(b *testing.B) {
+	path := filepath.Join("testdata", "calibration.txt")
 	for b.Loop() {
-		each, all := calibrate(os.Stdout, normal, 500)
+		var out bytes.Buffer
+		each, all := calibrate(&out, normal, 500)
 		hold(b, each, all, 0)
 		b.ReportMetric(100*all.coverage(), "covered_%")
 		b.ReportMetric(all.error(), "squared_error_x")
-		calibrate(os.Stdout, skewed, 500)
-		calibrate(os.Stdout, uneven, 500)
+		calibrate(&out, skewed, 500)
+		calibrate(&out, uneven, 500)
+		if *update {
+			require.NoError(b, os.MkdirAll("testdata", 0o755))
+			require.NoError(b, os.WriteFile(path, out.Bytes(), 0o644))
+		}
+		want, err := os.ReadFile(path)
+		require.NoError(b, err)
+		assert.Equal(b, string(want), out.String())
 	}
 }
 
@@ -243,7 +258,7 @@ func TestNextPieceIsCovered(t *testing.T) {
 				continue
 			}
 			for k := range truth {
-				p := h.Next(k).Below(truth[k] + rng.NormFloat64())
+				p := h.Next(k, 1).Below(truth[k] + rng.NormFloat64())
 				seen++
 				if p >= 0.05 && p <= 0.95 {
 					covered++

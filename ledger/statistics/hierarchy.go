@@ -15,87 +15,150 @@ const (
 	// family for a hierarchy's spread: Gelman, Bayesian Analysis 1 (2006); from
 	// memory.)
 	spreadScale = 1.0
-	// steadying: each group's own scatter is read as if so many more readings
+	// steadying: each group's own scatter is taken as if so many more readings
 	// of the scatter common to all stood beside its own.
 	steadying = 6.0
 	// nodes of Gauss-Legendre in each panel of the grid over the spread. Twice
-	// as many change no result by 1e-9.
-	nodes = 32
+	// as many change nothing printed by 1e-3 of its range.
+	nodes = 8
 	// panels of the grid: the first from no spread to the prior's scale, the
-	// others each so many times further, to e^24 of it.
-	panels     = 17
+	// others each so many times further, to e^9 of it.
+	panels     = 7
 	panelWidth = 1.5 // of the logarithm
 	// smallest: readings of one group that are equal are taken as equal to a
 	// thousandth of what all readings differ by, so that a tie is not certainty.
 	smallest = 1e-6 // of Σ squares
+	// faint: what weighs less than this part of the whole is left out.
+	faint = 1e-6
 )
 
+// Column is a thing known of each reading that may move it, alike in every
+// group: its date, its size. By how much is drawn toward nothing: with chance
+// None it moves nothing, else one unit of it moves a reading by a normal
+// amount of mean zero and deviation Effect, in units of the scatter within
+// groups (a spike and a slab: Mitchell and Beauchamp, Journal of the American
+// Statistical Association 83 (1988); from memory).
+type Column struct {
+	X      [][]float64 // by group, then by reading, as the readings are
+	None   float64     // 0 <= None < 1
+	Effect float64     // above zero
+}
+
 // Hierarchy is groups of readings taken as draws around their groups' means,
-// and the means as draws around a common one: reading = mean + scatter, mean =
-// common + spread, both normal. The common mean and the logarithm of the
-// scatter have flat priors, which integrate in closed form for each spread;
-// the spread is integrated over a grid.
+// and the means as draws around a common one: reading = mean + columns +
+// scatter, mean = common + spread, all normal. The common mean and the
+// logarithm of the scatter have flat priors, which integrate in closed form
+// for each spread, as the columns' effects do; the spread is integrated over a
+// grid, and whether each column moves anything is summed over.
 type Hierarchy struct {
 	groups  []summary
+	columns []Column
+	usual   float64 // Σ squares held beforehand
+	centre  float64 // taken off every reading, for the sake of digits
 	freedom float64
-	grid    []spread
+	grid    []node
 }
 
+// summary is what is kept of a group: z is 1, the columns and the reading.
 type summary struct {
 	n       float64
-	mean    float64
-	noise   float64 // variance of the group's mean ÷ the common variance
-	scatter float64 // variance of one reading ÷ the common variance
+	mean    []float64 // of z
+	within  []float64 // Σ (z - mean)(z - mean)', row by row
+	noise   float64   // variance of the group's mean ÷ the common variance
+	scatter float64   // variance of one reading ÷ the common variance
 }
 
-// spread is a point of the grid and what follows there.
-type spread struct {
-	weight    float64 // of the posterior
-	variance  float64 // between groups ÷ the common variance within
-	common    float64 // mean
-	certainty float64 // of the common mean, × the common variance
-	unit      float64 // the common variance: its scale in the t distributions
+// node is a point of the grid and what follows there.
+type node struct {
+	weight   float64   // of the posterior
+	variance float64   // between groups ÷ the common variance within
+	unit     float64   // the common variance: its scale in the t distributions
+	effects  []float64 // of 1 and the columns
+	sure     []float64 // their covariance ÷ the common variance, row by row
+	moved    int       // bit i: column i moves readings
+}
+
+// Model is readings by group and what is held of them beforehand. The zero
+// values of all but Groups hold nothing beforehand.
+type Model struct {
+	Groups  [][]float64
+	Columns []Column
+	// Scatter is each group's expected scatter in units of the common one, above
+	// zero; nil: all alike.
+	Scatter []float64
+	// Usual is what the common scatter usually is, which counts as UsualReadings
+	// readings beside those there are.
+	Usual, UsualReadings float64
 }
 
 // Draw fits the hierarchy. Groups without readings take no part. It is false
 // where there is nothing to judge scatter by: under two readings in all, or
 // all of them equal.
-func Draw(groups [][]float64) (*Hierarchy, bool) {
-	return drawOver(groups, nodes, spreadScale, steadying)
+func (m Model) Draw() (*Hierarchy, bool) { return m.drawOver(nodes, spreadScale, steadying) }
+
+// Draw fits readings of which nothing is held beforehand.
+func Draw(groups [][]float64, columns ...Column) (*Hierarchy, bool) {
+	return Model{Groups: groups, Columns: columns}.Draw()
 }
 
-func drawOver(groups [][]float64, nodes int, scale, steadying float64) (*Hierarchy, bool) {
-	h := &Hierarchy{groups: make([]summary, len(groups))}
-	within, readings := h.summarise(groups, steadying)
-	h.freedom = readings - 1
+func (m Model) drawOver(nodes int, scale, steadying float64) (*Hierarchy, bool) {
+	h := &Hierarchy{groups: make([]summary, len(m.Groups)), columns: m.Columns, usual: m.UsualReadings * m.Usual * m.Usual}
+	for i := range h.groups {
+		h.groups[i].scatter = 1
+		if m.Scatter != nil {
+			h.groups[i].scatter = m.Scatter[i] * m.Scatter[i]
+		}
+	}
+	readings := h.summarise(m.Groups, steadying)
 	if readings < 2 {
 		return nil, false
 	}
+	h.freedom = readings - 1 + m.UsualReadings
 	variances, weights := gridOver(nodes, scale)
-	logs := make([]float64, len(variances))
-	h.grid = make([]spread, len(variances))
+	var logs []float64
 	top := math.Inf(-1)
-	for i, variance := range variances {
-		g, log, ok := h.at(variance, within)
-		if !ok {
-			return nil, false
+	for moved := range 1 << len(m.Columns) {
+		prior := 0.0
+		for i, c := range m.Columns {
+			if moved>>i&1 == 1 {
+				prior += math.Log1p(-c.None)
+			} else {
+				prior += math.Log(c.None)
+			}
 		}
-		h.grid[i], logs[i] = g, log+math.Log(weights[i])
-		top = math.Max(top, logs[i])
+		if math.IsInf(prior, -1) {
+			continue
+		}
+		for i, variance := range variances {
+			n, log, ok := h.at(variance, moved)
+			if !ok {
+				return nil, false
+			}
+			h.grid, logs = append(h.grid, n), append(logs, log+math.Log(weights[i])+prior)
+			top = math.Max(top, logs[len(logs)-1])
+		}
 	}
-	var sum float64
+	h.weigh(logs, top)
+	return h, true
+}
+
+// weigh turns logarithms into weights that add up to one and leaves out what is faint.
+func (h *Hierarchy) weigh(logs []float64, top float64) {
+	var sum, left float64
 	for _, l := range logs {
 		sum += math.Exp(l - top)
 	}
 	kept := h.grid[:0]
-	for i, g := range h.grid {
-		// What weighs under 1e-14 of the whole changes nothing that is printed.
-		if g.weight = math.Exp(logs[i]-top) / sum; g.weight > 1e-14 {
-			kept = append(kept, g)
+	for i, n := range h.grid {
+		if n.weight = math.Exp(logs[i]-top) / sum; n.weight > faint {
+			kept = append(kept, n)
+			left += n.weight
 		}
 	}
 	h.grid = kept
-	return h, true
+	for i := range h.grid {
+		h.grid[i].weight /= left
+	}
 }
 
 // gridOver is the grid: variances between groups and what each weighs by the
@@ -124,115 +187,119 @@ func gridOver(nodes int, scale float64) (variances, weights []float64) {
 	return variances, weights
 }
 
-// summarise fills the groups and gives Σ squares within them, each in units
-// of its own scatter, and how many readings there are.
-func (h *Hierarchy) summarise(groups [][]float64, steadying float64) (within, readings float64) {
-	squares := make([]float64, len(groups))
-	var all, freedom float64
+// summarise fills the groups and gives how many readings there are.
+func (h *Hierarchy) summarise(groups [][]float64, steadying float64) float64 {
 	var pooled []float64
-	for i, x := range groups {
+	for _, x := range groups {
 		pooled = append(pooled, x...)
-		n := float64(len(x))
-		h.groups[i] = summary{n: n, scatter: 1}
-		if n == 0 {
-			continue
-		}
-		readings += n
-		h.groups[i].mean = Mean(x)
-		if n > 1 {
-			squares[i] = (n - 1) * stat.Variance(x, nil)
-			all, freedom = all+squares[i], freedom+n-1
+	}
+	readings := float64(len(pooled))
+	if readings < 2 {
+		return readings
+	}
+	h.centre = Mean(pooled)
+	last := len(h.columns) + 1 // where z has the reading
+	squares := last*(last+1) + last
+	var all, freedom float64
+	for i, y := range groups {
+		g := &h.groups[i]
+		h.summariseGroup(g, i, y)
+		if g.n > 1 {
+			all, freedom = all+g.within[squares]/g.scatter, freedom+g.n-1
 		}
 	}
+	var within float64
 	for i := range h.groups {
 		g := &h.groups[i]
+		if g.n == 0 {
+			continue
+		}
 		if all > 0 && g.n > 1 {
-			g.scatter = (steadying + squares[i]/(all/freedom)) / (steadying + g.n - 1)
+			own := g.within[squares] / (all / freedom)
+			g.scatter = (steadying*g.scatter + own) / (steadying + g.n - 1)
 		}
-		if g.n > 0 {
-			within += squares[i] / g.scatter
-			g.noise = g.scatter / g.n
+		g.noise = g.scatter / g.n
+		within += g.within[squares] / g.scatter
+	}
+	if short := smallest*(readings-1)*stat.Variance(pooled, nil) - within; short > 0 {
+		for i := range h.groups {
+			if g := &h.groups[i]; g.n > 0 {
+				g.within[squares] += short * g.scatter * g.n / readings
+			}
 		}
 	}
-	if readings > 1 {
-		within = max(within, smallest*(readings-1)*stat.Variance(pooled, nil))
-	}
-	return within, readings
+	return readings
 }
 
-// at is the grid's point for a variance between groups, and the logarithm of
-// its likelihood; false where there is no scatter at all.
-func (h *Hierarchy) at(variance, within float64) (spread, float64, bool) {
-	s := spread{variance: variance}
-	var log, weighted float64
-	for _, g := range h.groups {
-		if g.n > 0 {
-			v := variance + g.noise
-			s.certainty += 1 / v
-			weighted += g.mean / v
-			log -= math.Log(v) / 2
+// summariseGroup sums up one group.
+func (h *Hierarchy) summariseGroup(g *summary, group int, y []float64) {
+	size := len(h.columns) + 2
+	g.n, g.mean, g.within = float64(len(y)), make([]float64, size), make([]float64, size*size)
+	z := make([][]float64, len(y))
+	for k := range y {
+		z[k] = append(z[k], 1)
+		for _, c := range h.columns {
+			z[k] = append(z[k], c.X[group][k])
+		}
+		z[k] = append(z[k], y[k]-h.centre)
+		for i, v := range z[k] {
+			g.mean[i] += v / g.n
 		}
 	}
-	s.common = weighted / s.certainty
-	squares := within
-	for _, g := range h.groups {
-		if g.n > 0 {
-			squares += (g.mean - s.common) * (g.mean - s.common) / (variance + g.noise)
+	for k := range z {
+		for i := 1; i < size; i++ {
+			for j := 1; j < size; j++ {
+				g.within[i*size+j] += (z[k][i] - g.mean[i]) * (z[k][j] - g.mean[j])
+			}
 		}
+	}
+}
+
+// at is the grid's point for a variance between groups and the columns that
+// move something, and the logarithm of its likelihood; false where there is no
+// scatter at all.
+func (h *Hierarchy) at(variance float64, moved int) (node, float64, bool) {
+	size := len(h.columns) + 2
+	last := size - 1
+	sums := make([]float64, size*size) // Z' V⁻¹ Z, in units of the common variance
+	var log float64
+	for _, g := range h.groups {
+		if g.n == 0 {
+			continue
+		}
+		v := variance + g.noise
+		log -= math.Log(v) / 2
+		for i := range size {
+			for j := range size {
+				sums[i*size+j] += g.within[i*size+j]/g.scatter + g.mean[i]*g.mean[j]/v
+			}
+		}
+	}
+	used := make([]int, 1, last) // 1 and the columns that move something
+	for i := 1; i < last; i++ {
+		if moved>>(i-1)&1 == 1 {
+			used = append(used, i)
+			precision := 1 / (h.columns[i-1].Effect * h.columns[i-1].Effect)
+			sums[i*size+i] += precision
+			log += math.Log(precision) / 2
+		}
+	}
+	n := node{variance: variance, moved: moved, effects: make([]float64, last)}
+	root, ok := choleskyOf(sums, size, used)
+	if !ok {
+		return n, 0, false
+	}
+	n.sure = root.inverse(last, used)
+	squares := sums[last*size+last] + h.usual
+	for i := range last {
+		for j := range last {
+			n.effects[i] += n.sure[i*last+j] * sums[j*size+last]
+		}
+		squares -= n.effects[i] * sums[i*size+last]
 	}
 	if !(squares > 0) {
-		return s, 0, false
+		return n, 0, false
 	}
-	s.unit = squares / h.freedom
-	return s, log - math.Log(s.certainty)/2 - h.freedom/2*math.Log(squares), true
-}
-
-// Mean is what is believed of a group's mean; of a group without readings,
-// what is believed of a new group's.
-func (h *Hierarchy) Mean(group int) Belief { return h.belief(h.groups[group], 0) }
-
-// Next is what is believed of a group's next reading.
-func (h *Hierarchy) Next(group int) Belief {
-	return h.belief(h.groups[group], h.groups[group].scatter)
-}
-
-// Kept is how much of a group's distance from the common mean is kept: 1 none
-// drawn in, 0 wholly.
-func (h *Hierarchy) Kept(group int) float64 {
-	var kept float64
-	for _, s := range h.grid {
-		kept += s.weight * s.kept(h.groups[group])
-	}
-	return kept
-}
-
-// Common is what is believed of the mean of all groups.
-func (h *Hierarchy) Common() Belief {
-	b := Belief{freedom: h.freedom}
-	for _, s := range h.grid {
-		b.parts = append(b.parts, part{s.weight, s.common, math.Sqrt(s.unit / s.certainty)})
-	}
-	return b
-}
-
-func (s spread) kept(g summary) float64 {
-	if g.n == 0 {
-		return 0
-	}
-	return s.variance / (s.variance + g.noise)
-}
-
-// belief is that of a group's mean, with the variance of so much more scatter.
-func (h *Hierarchy) belief(g summary, more float64) Belief {
-	b := Belief{freedom: h.freedom, parts: make([]part, 0, len(h.grid))}
-	for _, s := range h.grid {
-		kept := s.kept(g)
-		own := s.variance // of a group not seen
-		if g.n > 0 {
-			own = kept * g.noise
-		}
-		variance := s.unit * (own + (1-kept)*(1-kept)/s.certainty + more)
-		b.parts = append(b.parts, part{s.weight, s.common + kept*(g.mean-s.common), math.Sqrt(variance)})
-	}
-	return b
+	n.unit = squares / h.freedom
+	return n, log - root.halfLogDet() - h.freedom/2*math.Log(squares), true
 }

@@ -24,6 +24,39 @@ func (b Belief) Centre() float64 {
 	return sum
 }
 
+// Moved is the belief of the number with another added to it, independent of
+// it and near normal, of which the mean and the variance are given.
+func (b Belief) Moved(by, variance float64) Belief {
+	out := Belief{b.freedom, make([]part, len(b.parts))}
+	for i, p := range b.parts {
+		out.parts[i] = part{p.weight, p.centre + by, math.Sqrt(p.scale*p.scale + variance)}
+	}
+	return out
+}
+
+// Times is the belief of so many times the number, above zero.
+func (b Belief) Times(factor float64) Belief {
+	out := Belief{b.freedom, make([]part, len(b.parts))}
+	for i, p := range b.parts {
+		out.parts[i] = part{p.weight, factor * p.centre, factor * p.scale}
+	}
+	return out
+}
+
+// Variance is that of the mixture; that of the parts by their scale, as if
+// they were normal, where under five readings leave them no steady one.
+func (b Belief) Variance() float64 {
+	centre, longer := b.Centre(), 1.0
+	if b.freedom > 4 {
+		longer = b.freedom / (b.freedom - 2)
+	}
+	var sum float64
+	for _, p := range b.parts {
+		sum += p.weight * (p.scale*p.scale*longer + (p.centre-centre)*(p.centre-centre))
+	}
+	return sum
+}
+
 // Below is the chance that the number is under x.
 func (b Belief) Below(x float64) float64 {
 	var sum float64
@@ -37,7 +70,7 @@ func (b Belief) Below(x float64) float64 {
 func (b Belief) Above(x float64) float64 { return 1 - b.Below(x) }
 
 // Quantile is the number under which it lies with chance p, 0 < p < 1, to
-// 1e-11 of the scale of its weightiest part: Newton's steps, halving instead
+// 1e-9 of the scale of its weightiest part: Newton's steps, halving instead
 // where one would leave what is known to hold the answer.
 func (b Belief) Quantile(p float64) float64 {
 	t := tQuantile(b.freedom, p)
@@ -63,7 +96,7 @@ func (b Belief) Quantile(p float64) float64 {
 		if !(next > low && next < high) {
 			next = low + (high-low)/2
 		}
-		if math.Abs(next-x) <= 1e-11*heaviest.scale {
+		if math.Abs(next-x) <= 1e-9*heaviest.scale {
 			return next
 		}
 		x = next

@@ -193,8 +193,9 @@ func TestWilson(t *testing.T) {
 }
 
 // Remission in weeks of 21 children on 6-mercaptopurine (Freireich and others,
-// Blood 21 (1963)), the usual textbook table: days of a step, how many were at
-// risk, what share was still waiting. Data and table from memory.
+// Blood 21 (1963)), the usual textbook table: when, how many were at risk, what
+// share was still waiting, Greenwood's standard error, and the 95 % interval on
+// the log(-log) scale as statistics packages print it. Data and table from memory.
 func TestKaplanMeierOnRemissions(t *testing.T) {
 	var waits []Wait
 	for _, w := range strings.Fields("6 6 6 6+ 7 9+ 10 10+ 11+ 13 16 17+ 19+ 20+ 22 23 25+ 32+ 32+ 34+ 35+") {
@@ -204,17 +205,27 @@ func TestKaplanMeierOnRemissions(t *testing.T) {
 		waits = append(waits, Wait{n, !watched})
 	}
 	steps := StillWaiting(waits)
-	want := []Survivors{{6, 21, 3, 0.857}, {7, 17, 1, 0.807}, {10, 15, 1, 0.753}, {13, 12, 1, 0.690}, {16, 11, 1, 0.627}, {22, 7, 1, 0.538}, {23, 6, 1, 0.448}}
+	want := []struct {
+		days, risk, came          int
+		waiting, error, low, high float64
+	}{
+		{6, 21, 3, .8571, .0764, .6197, .9516}, {7, 17, 1, .8067, .0869, .5631, .9228}, {10, 15, 1, .7529, .0963, .5032, .8894},
+		{13, 12, 1, .6902, .1068, .4316, .8491}, {16, 11, 1, .6275, .1141, .3675, .8049}, {22, 7, 1, .5378, .1282, .2678, .7468},
+		{23, 6, 1, .4482, .1346, .1881, .6801},
+	}
 	require.Len(t, steps, len(want))
 	for i, s := range steps {
-		assert.Equal(t, [3]int{want[i].Days, want[i].AtRisk, want[i].Came}, [3]int{s.Days, s.AtRisk, s.Came})
-		assert.InDelta(t, want[i].Waiting, s.Waiting, 5e-4)
+		w := want[i]
+		assert.Equal(t, [3]int{w.days, w.risk, w.came}, [3]int{s.Days, s.AtRisk, s.Came})
+		assert.InDelta(t, w.waiting, s.Waiting, 5e-5)
+		assert.InDelta(t, w.error, s.Waiting*math.Sqrt(s.Unsure), 5e-5)
+		got := CameWithin(waits, s.Days, 0.95)
+		assert.True(t, got.Known)
+		assert.InDelta(t, 1-w.waiting, got.Share, 5e-5)
+		assert.InDelta(t, 1-w.high, got.Low, 5e-5)
+		assert.InDelta(t, 1-w.low, got.High, 5e-5)
 	}
-	share, known := CameWithin(waits, 22)
-	assert.True(t, known)
-	assert.InDelta(t, 1-0.538, share, 5e-4)
-	_, known = CameWithin(waits, 36)
-	assert.False(t, known, "nobody was watched that long")
+	assert.False(t, CameWithin(waits, 36, 0.95).Known, "nobody was watched that long")
 }
 
 // batters is the table of Efron and Morris, Scientific American 236 (May

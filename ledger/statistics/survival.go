@@ -2,7 +2,10 @@ package statistics
 
 import (
 	"cmp"
+	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Wait is how long something was watched, in days, and whether what was
@@ -19,6 +22,9 @@ type Survivors struct {
 	AtRisk  int // watched up to this day
 	Came    int // on this day
 	Waiting float64
+	// Unsure is Greenwood's sum up to here, Σ came ÷ (at risk × (at risk - came)):
+	// the variance of the share ÷ its square. Infinite where none waits on.
+	Unsure float64
 }
 
 // StillWaiting is the estimate of Kaplan and Meier (Journal of the American
@@ -29,7 +35,7 @@ func StillWaiting(waits []Wait) []Survivors {
 	w := slices.Clone(waits)
 	slices.SortFunc(w, func(a, b Wait) int { return cmp.Compare(a.Days, b.Days) })
 	var out []Survivors
-	waiting := 1.0
+	waiting, unsure := 1.0, 0.0
 	for i := 0; i < len(w); {
 		day, came, end := w[i].Days, 0, i
 		for ; end < len(w) && w[end].Days == day; end++ {
@@ -38,29 +44,56 @@ func StillWaiting(waits []Wait) []Survivors {
 			}
 		}
 		if came > 0 {
-			waiting *= 1 - float64(came)/float64(len(w)-i)
-			out = append(out, Survivors{day, len(w) - i, came, waiting})
+			there := float64(len(w) - i)
+			waiting *= 1 - float64(came)/there
+			unsure += float64(came) / (there * (there - float64(came)))
+			out = append(out, Survivors{day, len(w) - i, came, waiting, unsure})
 		}
 		i = end
 	}
 	return out
 }
 
-// CameWithin is the share that has come by the end of so many days. It is not
-// known, and false, where nothing was watched that long while something was
-// still waiting.
-func CameWithin(waits []Wait, days int) (float64, bool) {
+// Arrived is the share that has come by the end of so many days, and where it
+// lies with the chance of level.
+type Arrived struct {
+	Share float64
+	Interval
+	// Known is false where nothing was watched that long while something was
+	// still waiting.
+	Known bool
+}
+
+// CameWithin is the share that has come by the end of so many days. Its
+// interval is Greenwood's variance on the scale of log(-log(share waiting))
+// (Kalbfleisch and Prentice, The Statistical Analysis of Failure Time Data
+// (1980); from memory); where none has come, or all, it is Wilson's.
+func CameWithin(waits []Wait, days int, level float64) Arrived {
 	if len(waits) == 0 {
-		return 0, false
+		return Arrived{}
 	}
-	waiting, longest := 1.0, 0
+	at, longest, came, watched := Survivors{Waiting: 1}, 0, 0, 0
 	for _, w := range waits {
 		longest = max(longest, w.Days)
+		if w.Came && w.Days <= days {
+			came++
+		}
+		if w.Came || w.Days >= days {
+			watched++
+		}
 	}
 	for _, s := range StillWaiting(waits) {
 		if s.Days <= days {
-			waiting = s.Waiting
+			at = s
 		}
 	}
-	return 1 - waiting, longest >= days || waiting == 0
+	out := Arrived{Share: 1 - at.Waiting, Known: longest >= days || at.Waiting == 0}
+	if at.Waiting == 0 || at.Waiting == 1 {
+		out.Interval = Wilson(came, watched, level)
+		return out
+	}
+	z := distuv.UnitNormal.Quantile((1 + level) / 2)
+	width := math.Exp(z * math.Sqrt(at.Unsure) / math.Abs(math.Log(at.Waiting)))
+	out.Interval = Interval{1 - math.Pow(at.Waiting, 1/width), 1 - math.Pow(at.Waiting, width)}
+	return out
 }

@@ -24,15 +24,15 @@ const (
 func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 	unit := in.Settings().AreaUnit()
 	list := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Sold or lost", Kind: wb.KindNumber}, {Head: "Receipts", Kind: wb.KindMoney, Width: 13},
-		{Head: "Sold less bought", Kind: wb.KindMoney, Width: 13}, {Head: "After everything", Kind: wb.KindMoney, Width: 17}, {Head: "Of it with hours", Kind: wb.KindMoney, Width: 17},
+		{Head: "Sold less bought", Kind: wb.KindMoney, Width: 13}, {Head: "Profit before shop costs", Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney, Width: 17},
 		{Head: "Hours", Kind: wb.KindHours}, {Head: "Profit per hour, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15},
-		{Head: "Place", Kind: wb.KindNumber}, {Head: "Expect per hour", Kind: wb.KindMoney, Width: 11}, {Head: "From", Kind: wb.KindMoney, Width: 11}, {Head: "To", Kind: wb.KindMoney, Width: 11},
-		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "In stock now", Kind: wb.KindNumber}, {Head: "Money tied up", Kind: wb.KindMoney, Width: 13}, {Head: "Hours in them", Kind: wb.KindHours}}
+		{Head: "Place", Kind: wb.KindNumber}, {Head: "Long-run average an hour", Kind: wb.KindMoney, Width: 11}, {Head: "From", Kind: wb.KindMoney, Width: 11}, {Head: "To", Kind: wb.KindMoney, Width: 11},
+		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "Chance to be best", Kind: wb.KindPercent, Width: 11}, {Head: "In stock now", Kind: wb.KindNumber}, {Head: "Money tied up", Kind: wb.KindMoney, Width: 13}, {Head: "Hours in them", Kind: wb.KindHours}}
 	pieces := []wb.Column{{Head: "Kind no.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Piece"}, {Head: "How it left"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "One", Kind: wb.KindNumber},
 		{Head: "Receipts", Kind: wb.KindMoney, Width: 13}, {Head: "Acquired for", Kind: wb.KindMoney, Width: 13}, {Head: "Sold less bought", Kind: wb.KindMoney, Width: 13},
-		{Head: "After everything", Kind: wb.KindMoney, Width: 17}, {Head: "Of it with hours", Kind: wb.KindMoney, Width: 17}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15}}
+		{Head: "Profit before shop costs", Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney, Width: 17}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15}}
 	return []BookSheet{
-		{Name: kindsSheet, Title: "Kinds, " + r.Scope.String(), About: "each kind's pieces added up, and what the next ones should bring an hour", Columns: list,
+		{Name: kindsSheet, Title: "Kinds, " + r.Scope.String(), About: "each kind's pieces added up, and what an hour on it brings in the long run", Columns: list,
 			Fill: func(book *wb.Book, s *wb.Sheet) {
 				judged := book.Sheet(judgedSheet)
 				fillJudged(judged, r, unit)
@@ -46,12 +46,12 @@ func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 // fillJudged lists every judged piece, kind by kind.
 func fillJudged(s *wb.Sheet, r kinds.Report, unit string) {
 	s.Landscape, s.Filter, s.Freeze = true, true, 3
-	s.Note("Each over its whole life. After everything is profit before overheads, with what was received for a lost one; 'Of it with hours' leaves out pieces without hours, as profit per hour does.")
+	s.Note("Each over its whole life. Profit before shop costs has what was received for a lost one in it; 'Counted by the hour' leaves out pieces sold without hours, as profit per hour does.")
 	for i, k := range r.Kinds {
 		for _, x := range k.Judged {
 			row := s.NextRow()
 			timed, hours := money.Cents(0), wb.Cell{}
-			if x.Timed() {
+			if x.ByHour() {
 				timed, hours = x.Result, wb.Hours(x.Hours)
 			}
 			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(k.Name), wb.Text(x.Record.ID), wb.Text(x.Status), dayCell(x.Left), wb.Whole(1), amount(x.Receipts), amount(x.Acquisition),
@@ -63,7 +63,7 @@ func fillJudged(s *wb.Sheet, r kinds.Report, unit string) {
 // fillKinds writes a row a kind, best first, and all of them together.
 func fillKinds(s, judged *wb.Sheet, r kinds.Report, unit string) {
 	s.Landscape, s.Freeze = true, 2
-	s.Note("Sums are over the pieces of the sheet " + judgedSheet + ". Expect, from, to and chance are estimates, rounded: each kind's profit per hour drawn toward the shop's by how few and how scattered its pieces are, and between what it lies with nine chances in ten. Kinds without a place have too few to tell.")
+	s.Note("Sums are over the pieces of the sheet " + judgedSheet + ". The long-run average an hour before shop costs, from, to and the chances are estimates, rounded: each kind's profit per hour drawn toward the shop's by how few and how scattered its sales are, and between what it lies with nine chances in ten; the target is judged after usual shop costs. Kinds without a place have too few sales to rank.")
 	first := s.NextRow()
 	for i, k := range r.Kinds {
 		row := s.NextRow()
@@ -91,32 +91,31 @@ func countHead(head string) string {
 // kindSums are a row's sums, by the formula that sums a column of the pieces.
 func kindSums(s *wb.Sheet, row int, number wb.Cell, k kinds.Kind, unit string, of func(head string) string) []wb.Cell {
 	out := []wb.Cell{number, wb.Text(k.Name), wb.Whole(len(k.Judged)).By(of("One")), amount(k.Receipts).By(of("Receipts")),
-		amount(k.SoldLessBought).By(of("Sold less bought")), amount(k.Result).By(of("After everything")), amount(k.TimedResult).By(of("Of it with hours")),
+		amount(k.SoldLessBought).By(of("Sold less bought")), amount(k.Result).By(of("Profit before shop costs")), amount(k.TimedResult).By(of("Counted by the hour")),
 		wb.Hours(k.Hours).By(of("Hours")), {}, wb.Number(k.Coated, 2).By(of("Coated, " + unit))}
 	if k.Hours.Sign() > 0 {
 		exact := units(new(big.Rat).Quo(k.TimedResult.Rat(), k.Hours))
-		out[8] = wb.Exact(exact).By(s.Here("Of it with hours", row) + "/" + s.Here("Hours", row))
+		out[8] = wb.Exact(exact).By(s.Here("Counted by the hour", row) + "/" + s.Here("Hours", row))
 	}
 	return out
 }
 
 // kindGuesses are a row's estimates, and what the kind holds now.
 func kindGuesses(k kinds.Kind) []wb.Cell {
-	out := make([]wb.Cell, 5)
-	if k.Estimate.Ranked {
-		out[0] = wb.Whole(k.Estimate.Place)
-		if c, ok := kinds.Rounded(k.Estimate.Expected, perHourStep); ok {
-			out[1] = amount(c).InFull()
-		}
+	out, e := make([]wb.Cell, 6), k.Estimate
+	if e.Ranked {
+		out[0] = wb.Whole(e.Place)
 	}
-	if k.Estimate.Ranked && k.Estimate.Known {
-		for i, x := range []float64{k.Estimate.Low, k.Estimate.High} {
+	if e.Known {
+		for i, x := range []float64{e.Expected, e.Low, e.High} {
 			if c, ok := kinds.Rounded(x, perHourStep); ok {
-				out[2+i] = amount(c).InFull()
+				out[1+i] = amount(c).InFull()
 			}
 		}
-		if c, ok := kinds.Rounded(1000*k.Estimate.Beats, 1); ok {
-			out[4] = wb.Percent(big.NewRat(int64(c), 1000))
+		for i, x := range []float64{e.Beats, e.Best} {
+			if c, ok := kinds.Rounded(1000*x, 1); ok {
+				out[4+i] = wb.Percent(big.NewRat(int64(c), 1000))
+			}
 		}
 	}
 	return append(out, wb.Whole(k.InStock), amount(k.TiedUp), wb.Hours(k.TiedHours))

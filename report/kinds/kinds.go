@@ -3,6 +3,7 @@
 package kinds
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -58,19 +59,30 @@ func chance(x float64) string {
 	return fmt.Sprintf("%.0f %%", 100*x)
 }
 
-// Doc is which kinds are worth flipping (kinds.pdf): the answer and its
-// ranking, then money, time, channels, commissions and coverage.
+// chanceCell is a chance in a table.
+func chanceCell(x float64) string {
+	switch {
+	case x < 0.01:
+		return "< 1 %"
+	case x > 0.99:
+		return "> 99 %"
+	}
+	return chance(x)
+}
+
+// Doc is which kinds are worth flipping (kinds.pdf): the answer, the ranking
+// and the channels, then every piece, money, time, commissions and coverage.
 func Doc(in report.Input, r kinds.Report) page.Document {
 	d := kindsDocument(&in, r)
 	d.Sections = []page.Section{
 		{Title: "Which kinds are worth it", Head: "At a glance", Untitled: true, Blocks: append([]page.Block{kindsTitle(&in, r)}, kindsAnswer(&in, r)...)},
-		{Title: "Every piece", Anchor: "every-piece", Blocks: everyPiece(&in, r)},
-		{Title: "Money by kind", Anchor: "kinds-money", NewPage: true, Blocks: kindsMoney(&in, r)},
-		{Title: "How fast they sell", Anchor: "kinds-time", Blocks: kindsTime(&in, r)},
 		{Title: "Where they sell", Anchor: "kinds-channels", Blocks: kindsChannels(&in, r)},
+		{Title: "Every piece", Anchor: "every-piece", Blocks: everyPiece(&in, r)},
+		{Title: "Money by kind", Anchor: "kinds-money", Blocks: kindsMoney(&in, r)},
+		{Title: "How fast they sell", Anchor: "kinds-time", Blocks: kindsTime(&in, r)},
 		{Title: "Commissions", Anchor: "kinds-commissions", Blocks: kindsClients(&in, r)},
 		{Title: "What a container really does", Head: "Coverage", Anchor: "kinds-coverage", Blocks: kindsCoverage(&in, r)},
-		{Title: "How it is reckoned", Anchor: "kinds-how", Blocks: kindsHow(&in, r)},
+		{Title: "How it is worked out", Anchor: "kinds-how", Blocks: kindsHow(&in, r)},
 	}
 	return d
 }
@@ -94,17 +106,21 @@ func kindsTitle(in *report.Input, r kinds.Report) page.Block {
 		Right: words.Capital(r.Scope.String()) + ", up to the end of " + r.End.Name()}
 }
 
-// kindsAnswer is the answer in words, the ranking, and the kinds too few to tell.
+// kindsAnswer is the answer in words, the ranking, what the next ones may
+// bring, and the kinds with few sales.
 func kindsAnswer(in *report.Input, r kinds.Report) []page.Block {
 	out := []page.Block{page.Paragraph{Style: page.Lead, Text: kindsSentence(in, r)}}
-	if ranked := rankedOf(r); len(ranked) > 0 {
-		out = append(out, ranking(in, r, ranked))
-		if text := drawingWords(in, r, ranked); text != "" {
-			out = append(out, page.Paragraph{Text: text})
-		}
+	if costs := costsWords(in, r); costs != "" {
+		out = append(out, page.Paragraph{Text: costs})
 	}
-	if few := fewOf(r); len(few) > 0 {
-		out = append(out, tooFew(in, few))
+	if ranked := kindsWhere(r, true); len(ranked) > 0 {
+		out = append(out, ranking(in, r, ranked))
+	}
+	if few := kindsWhere(r, false); len(few) > 0 {
+		out = append(out, fewSales(in, r, few))
+	}
+	if known := knownOf(r); len(known) > 0 {
+		out = append(out, nextOnes(in, r, known))
 	}
 	if text := untimed(r); text != "" {
 		out = append(out, page.Paragraph{Style: page.Note, Text: text})
@@ -112,134 +128,156 @@ func kindsAnswer(in *report.Input, r kinds.Report) []page.Block {
 	return out
 }
 
-func rankedOf(r kinds.Report) []kinds.Kind {
+// kindsWhere are the kinds with something sold or lost that are ranked, or not.
+func kindsWhere(r kinds.Report, ranked bool) []kinds.Kind {
 	var out []kinds.Kind
 	for _, k := range r.Kinds {
-		if k.Estimate.Ranked {
+		if k.Estimate.Ranked == ranked && len(k.Judged) > 0 {
 			out = append(out, k)
 		}
 	}
 	return out
 }
 
-// fewOf are the kinds with something sold or lost, too little to rank.
-func fewOf(r kinds.Report) []kinds.Kind {
+// knownOf are the kinds whose long-run average has a range.
+func knownOf(r kinds.Report) []kinds.Kind {
 	var out []kinds.Kind
 	for _, k := range r.Kinds {
-		if !k.Estimate.Ranked && len(k.Judged) > 0 {
+		if k.Estimate.Known {
 			out = append(out, k)
 		}
 	}
 	return out
 }
+
+// after is an amount an hour less the usual shop costs of one.
+func after(r kinds.Report, cents float64) float64 { return cents - float64(r.Costs.AnHour) }
 
 // kindsSentence is the answer in words.
 func kindsSentence(in *report.Input, r kinds.Report) string {
-	ranked := rankedOf(r)
-	target := in.Spoken(r.Target)
+	ranked := kindsWhere(r, true)
 	switch {
 	case len(r.Shop.Judged) == 0:
-		return fmt.Sprintf("Nothing has been sold yet in this time (%s), so no kind can be told from another.", r.Scope)
+		return fmt.Sprintf("Nothing has been sold yet in this time (%s), so there is nothing to compare.", r.Scope)
 	case r.Shop.Timed == 0:
 		return "No hours are written down for any piece sold, so nothing can be said of an hour. The money by kind is below; write hours in Hours to have the kinds ranked."
 	case len(ranked) == 0:
-		return fmt.Sprintf("No kind has %d sold with hours yet: too few to tell one from another.", kinds.FewestSales)
+		return fmt.Sprintf("No kind has %d sales with hours yet, too few to rank them.", kinds.FewestSales)
 	}
 	best := ranked[0]
 	e := best.Estimate
-	verdict, expect := "pays best", fmt.Sprintf("expect about %s an hour", guess(in, e.Expected, tenth))
+	verdict, average := "pays best", fmt.Sprintf("about %s an hour before shop costs, %s after", guess(in, e.Expected, tenth), guess(in, after(r, e.Expected), tenth))
 	if e.Expected < 0 {
-		verdict, expect = "loses least", fmt.Sprintf("expect a loss of about %s an hour", guess(in, -e.Expected, tenth))
+		verdict, average = "loses least", fmt.Sprintf("a loss of about %s an hour before shop costs, %s after", guess(in, -e.Expected, tenth), guess(in, -after(r, e.Expected), tenth))
 	}
-	text := fmt.Sprintf("Of the %d kinds with enough sold, %s %s: %s", len(ranked), best.Name, verdict, expect)
+	text := fmt.Sprintf("Of the %d kinds with enough sales, %s %s in the long run: %s", len(ranked), best.Name, verdict, average)
 	if len(ranked) == 1 {
-		text = fmt.Sprintf("Only %s has enough sold to be told: %s", best.Name, expect)
+		text = fmt.Sprintf("Only %s has enough sales to be ranked: in the long run %s", best.Name, average)
 	}
 	if !e.Known {
-		return text + "; all pieces brought the same, so how sure that is cannot be told."
+		return text + "; all pieces brought the same, so there is no telling how sure that is."
 	}
-	text += fmt.Sprintf(", between %s and %s with nine chances in ten. ", guess(in, e.Low, tenth), guess(in, e.High, tenth))
-	likely := 0
+	text += fmt.Sprintf(" (between %s and %s after, with nine chances in ten). ", guess(in, after(r, e.Low), tenth), guess(in, after(r, e.High), tenth))
+	return text + targetWords(in, r, ranked) + contenderWords(r)
+}
+
+// targetWords says which kinds reach the wanted rate.
+func targetWords(in *report.Input, r kinds.Report, ranked []kinds.Kind) string {
+	var likely []string
 	for _, k := range ranked {
 		if k.Estimate.Beats > 0.5 {
-			likely++
+			likely = append(likely, k.Name)
 		}
 	}
-	switch {
+	wanted := fmt.Sprintf("your %s an hour after shop costs", in.Spoken(r.Target))
+	switch best := ranked[0]; {
 	case len(ranked) == 1:
-		text += fmt.Sprintf("The chance that it pays your %s an hour is %s.", target, chance(e.Beats))
-	case likely == 0:
-		text += fmt.Sprintf("No kind is more likely than not to pay your %s an hour; for %s the chance is %s.", target, best.Name, chance(e.Beats))
-	case likely == len(ranked):
-		text += fmt.Sprintf("Every one of them is likelier than not to pay your %s an hour.", target)
-	default:
-		text += fmt.Sprintf("%s more likely than not to pay your %s an hour.", oneOrMore(likely, ranked), target)
+		return fmt.Sprintf("The chance that it reaches %s is %s.", wanted, chance(best.Estimate.Beats))
+	case len(likely) == 0:
+		return fmt.Sprintf("No kind is more likely than not to reach %s; for %s the chance is %s.", wanted, best.Name, chance(best.Estimate.Beats))
+	case len(likely) == len(ranked):
+		return fmt.Sprintf("Each of them is more likely than not to reach %s.", wanted)
+	case len(likely) == 1:
+		return fmt.Sprintf("Only %s is more likely than not to reach %s.", likely[0], wanted)
 	}
-	return text
+	return fmt.Sprintf("%s are more likely than not to reach %s.", words.Capital(words.List(likely)), wanted)
 }
 
-func oneOrMore(n int, ranked []kinds.Kind) string {
+// contenderWords says that several kinds may yet be the best one.
+func contenderWords(r kinds.Report) string {
+	contenders := r.Contenders()
+	if len(contenders) < 2 {
+		return ""
+	}
 	var names []string
-	for _, k := range ranked {
-		if k.Estimate.Beats > 0.5 {
-			names = append(names, k.Name)
-		}
+	for _, k := range contenders {
+		names = append(names, k.Name)
 	}
-	if n == 1 {
-		return "Only " + names[0] + " is"
-	}
-	return words.Capital(words.List(names)) + " are"
+	return fmt.Sprintf(" It is too early to say which kind is best: with nine chances in ten it is one of these %d: %s.", len(names), words.List(names))
 }
 
-// ranking is the kinds with enough sold, best first.
-func ranking(in *report.Input, r kinds.Report, ranked []kinds.Kind) page.Block {
-	t := page.Table{Caption: "Profit an hour, best first", Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Pieces", Kind: page.KindNumber},
-		{Head: "As it was", Kind: page.KindMoney}, {Head: "Give or take", Kind: page.KindMoney}, {Head: "Expect", Kind: page.KindMoney},
-		{Head: "From", Kind: page.KindMoney}, {Head: "To", Kind: page.KindMoney}, {Head: "Chance of " + guess(in, float64(r.Target), whole), Kind: page.KindNumber}}}
-	for _, k := range ranked {
-		e := k.Estimate
-		row := page.Line(page.Text(k.Name), cells.Count(k.Timed), cells.Optional(k.PerHour), estimated(e.Error, tenth), estimated(e.Expected, tenth),
-			page.Empty(), page.Empty(), page.Empty())
-		if e.Known {
-			row.Cells[5], row.Cells[6], row.Cells[7] = estimated(e.Low, tenth), estimated(e.High, tenth), page.Text(chance(e.Beats))
-		}
-		t.Rows = append(t.Rows, row)
+// costsWords says what the usual shop costs are, and of a trend.
+func costsWords(in *report.Input, r kinds.Report) string {
+	if !r.Costs.Known {
+		return ""
 	}
-	t.Columns[7].Kind, t.Columns[7].Align = page.KindText, page.AlignRight
-	t.Note = "As it was: profit of all its pieces ÷ their hours, failures included, give or take what its pieces' own scatter makes of it. " +
-		"Expect: what the next ones should bring, which is what to buy by; from and to hold it with nine chances in ten."
+	text := fmt.Sprintf("Usual shop costs are %s an hour: %s of rent, trips for nobody and the like over %s on pieces, %s to %s.",
+		in.Spoken(r.Costs.AnHour), in.Spoken(r.Costs.Overheads), words.Hours(r.Costs.Hours), r.Costs.From.Name(), r.Costs.To.Name())
+	if !r.Trend.Matters() {
+		return text
+	}
+	way := "risen"
+	if r.Trend.Share < 0 {
+		way = "fallen"
+	}
+	return text + fmt.Sprintf(" Prices have %s by about %.0f %% a year in all kinds together (the chance that there is such a trend is %s); the averages are those of today.",
+		way, 100*math.Abs(r.Trend.Share), chance(r.Trend.Chance))
+}
+
+// ranking is the kinds with enough sales, best first.
+func ranking(in *report.Input, r kinds.Report, ranked []kinds.Kind) page.Block {
+	t := page.Table{Caption: "Profit an hour in the long run, best first"}
+	averages(in, r, &t, ranked)
+	t.Note = "As it was: profit before shop costs of all its pieces ÷ their hours, failures included. Before and after shop costs: the kind's long-run average, drawn toward the shop's" +
+		drawnWords(in, r, ranked) + ". From and to hold the average after shop costs with nine chances in ten. Best: the chance that no other kind's average is higher."
 	return t
 }
 
-// drawingWords says in two sentences what the drawing in did.
-func drawingWords(in *report.Input, r kinds.Report, ranked []kinds.Kind) string {
+// averages fills a table of long-run averages.
+func averages(in *report.Input, r kinds.Report, t *page.Table, of []kinds.Kind) {
+	scale := page.ScaleOf(float64(r.Target))
+	for _, k := range of {
+		if k.Estimate.Known {
+			scale = page.ScaleOf(scale.Lo, scale.Hi, after(r, k.Estimate.Low), after(r, k.Estimate.High))
+		}
+	}
+	scale.Lines = []page.Level{{At: float64(r.Target), Label: "wanted " + guess(in, float64(r.Target), whole)}}
+	t.Columns = []page.Column{{Head: "Kind"}, {Head: "Sales", Kind: page.KindNumber}, {Head: "As it was", Kind: page.KindMoney},
+		{Head: "Before shop costs", Kind: page.KindMoney}, {Head: "After shop costs", Kind: page.KindMoney}, {Head: "From", Kind: page.KindMoney}, {Head: "To", Kind: page.KindMoney},
+		{Head: "From and to", Kind: page.KindDrawn, Weight: 1, Scale: scale}, {Head: "Reaches " + guess(in, float64(r.Target), whole), Align: page.AlignRight}, {Head: "Best", Align: page.AlignRight}}
+	for _, k := range of {
+		e := k.Estimate
+		row := page.Line(page.Text(k.Name), cells.Count(e.Sales), cells.Optional(k.PerHour), estimated(e.Expected, tenth), estimated(after(r, e.Expected), tenth))
+		if e.Known {
+			middle := after(r, e.Expected)
+			bar := page.Draw(page.Drawn{Bar: &page.Interval{From: after(r, e.Low), To: after(r, e.High)}, Pale: true, Tick: &middle})
+			row.Cells = append(row.Cells, estimated(after(r, e.Low), tenth), estimated(after(r, e.High), tenth), bar, page.Text(chanceCell(e.Beats)), page.Text(chanceCell(e.Best)))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+}
+
+// drawnWords says toward what the averages are drawn, and which moved most.
+func drawnWords(in *report.Input, r kinds.Report, ranked []kinds.Kind) string {
 	if !r.Shop.Estimate.Known || len(ranked) < 2 {
 		return ""
 	}
-	most := slices.MaxFunc(ranked, func(a, b kinds.Kind) int { return byMove(a, b) })
-	move := drawnBy(most)
-	shop := guess(in, r.Shop.Estimate.Expected, tenth)
-	first := fmt.Sprintf("A few sales can flatter a kind or wrong it, so each is drawn toward the shop's own average over its kinds, %s an hour: the further, the fewer and the more scattered its pieces are.", shop)
-	if math.Abs(move) < tenth {
-		return first + " It moved no kind by as much as ten cents."
+	text := fmt.Sprintf(" (%s before shop costs) the more, the fewer its sales and the more they differ", guess(in, r.Shop.Estimate.Expected, tenth))
+	most := slices.MaxFunc(ranked, byMove)
+	if math.Abs(drawnBy(most)) < tenth {
+		return text
 	}
-	return fmt.Sprintf("%s It moved %s most, from %s to %s, because %s.", first, most.Name,
-		in.Spoken(*most.PerHour), guess(in, most.Estimate.Expected, tenth), fewness(most))
-}
-
-// fewness is why a kind was drawn in.
-func fewness(k kinds.Kind) string {
-	text := fmt.Sprintf("only %d were sold", k.Timed)
-	switch {
-	case k.Estimate.Sales < k.Timed:
-		text = fmt.Sprintf("its %d pieces went in only %s", k.Timed, words.Plural(k.Estimate.Sales, "sale", "sales"))
-	case k.Sold != k.Timed:
-		text = fmt.Sprintf("it rests on only %d pieces", k.Timed)
-	}
-	if k.Estimate.Error > 0 {
-		text += " and they differ"
-	}
-	return text
+	return text + fmt.Sprintf("; %s moved most, from %s to %s", most.Name, in.Spoken(*most.PerHour), guess(in, most.Estimate.Expected, tenth))
 }
 
 // drawnBy is how far the drawing in moved a kind, in cents.
@@ -251,24 +289,45 @@ func drawnBy(k kinds.Kind) float64 {
 }
 
 func byMove(a, b kinds.Kind) int {
-	x, y := math.Abs(drawnBy(a)), math.Abs(drawnBy(b))
-	switch {
-	case x < y:
-		return -1
-	case x > y:
-		return 1
-	}
-	return strings.Compare(b.Name, a.Name)
+	return cmp.Or(cmp.Compare(math.Abs(drawnBy(a)), math.Abs(drawnBy(b))), strings.Compare(b.Name, a.Name))
 }
 
-// tooFew are the kinds that are told apart, unranked.
-func tooFew(in *report.Input, few []kinds.Kind) page.Block {
-	t := page.Table{Caption: "Too few to tell", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Sold or lost", Kind: page.KindNumber},
-		{Head: "Profit", Kind: page.KindMoney}, {Head: "Hours", Kind: page.KindNumber}, {Head: "An hour", Kind: page.KindMoney}}}
+// tryAgain is the least chance of reaching the wanted rate that makes a kind
+// with few sales worth another try.
+const tryAgain = 0.2
+
+// fewSales are the kinds with too few sales to rank, with their wide ranges.
+func fewSales(in *report.Input, r kinds.Report, few []kinds.Kind) page.Block {
+	t := page.Table{Caption: fmt.Sprintf("Kinds with under %d sales", kinds.FewestSales), Whole: true}
+	averages(in, r, &t, few)
+	var worth []string
+	known := false
 	for _, k := range few {
-		t.Rows = append(t.Rows, page.Line(page.Text(k.Name), cells.Count(len(k.Judged)), page.FullMoney(int64(k.Result)), cells.Hours(k.Hours), cells.Optional(k.PerHour)))
+		known = known || k.Estimate.Known
+		if k.Estimate.Known && k.Estimate.Beats >= tryAgain {
+			worth = append(worth, k.Name)
+		}
 	}
-	t.Note = fmt.Sprintf("Under %d with hours, luck weighs more than the kind.", kinds.FewestSales)
+	switch {
+	case len(worth) > 0:
+		t.Note = fmt.Sprintf("Worth another try, with one chance in five or more to reach what you want: %s.", words.List(worth))
+	case known:
+		t.Note = "None of them has one chance in five of reaching what you want."
+	}
+	return t
+}
+
+// nextOnes is where the next pieces would lie, and what is unsold.
+func nextOnes(in *report.Input, r kinds.Report, known []kinds.Kind) page.Block {
+	t := page.Table{Caption: "What the next ones may bring, an hour after shop costs", Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Next piece, from", Kind: page.KindMoney},
+		{Head: "to", Kind: page.KindMoney}, {Head: "Next five, from", Kind: page.KindMoney}, {Head: "to", Kind: page.KindMoney},
+		{Head: "Unsold here", Kind: page.KindNumber}, {Head: "Money in them", Kind: page.KindMoney}}}
+	for _, k := range known {
+		e := k.Estimate
+		t.Rows = append(t.Rows, page.Line(page.Text(k.Name), estimated(after(r, e.Next.Low), tenth), estimated(after(r, e.Next.High), tenth),
+			estimated(after(r, e.NextFive.Low), tenth), estimated(after(r, e.NextFive.High), tenth), cells.CountOrDash(k.InStock), cells.Money(k.TiedUp)))
+	}
+	t.Note = "With nine chances in ten; the next five together. Pieces still unsold are in none of these figures, which flatters a kind that has many of them."
 	return t
 }
 
@@ -278,7 +337,7 @@ func untimed(r kinds.Report) string {
 	if n == 0 || r.Shop.Timed == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s no hours written down: left out of everything that is told by the hour, and in everything else.", words.Plural(n, "piece sold has", "pieces sold have"))
+	return fmt.Sprintf("%s no hours written down: left out of every figure an hour, and in every other.", words.Plural(n, "piece sold has", "pieces sold have"))
 }
 
 // everyPiece is every judged piece of every kind as a dot.

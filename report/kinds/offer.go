@@ -3,9 +3,7 @@ package kinds
 import (
 	"fmt"
 	"math"
-	"math/big"
 
-	"piecebook/ledger/money"
 	"piecebook/ledger/offer"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -14,47 +12,84 @@ import (
 )
 
 // OfferDoc is the most to pay for a piece in view: the answer, how it was
-// reached, how sure it is, what it rests on and what would change it most.
+// reached, what is known of the piece and what the answer rests on.
 func OfferDoc(in report.Input, o offer.Offer) page.Document {
 	d := in.Document("The most to pay for a piece in view")
 	d.Period = "records up to the end of " + in.Month.To.Name()
-	d.Sections = []page.Section{{Title: words.Capital(o.Kind), Blocks: offerAnswer(&in, o)},
-		{Title: "How it was reached", Blocks: offerWay(&in, o)},
-		{Title: "What it rests on", Blocks: offerPast(&in, o)}}
-	if len(o.Swings) > 0 {
-		d.Sections = append(d.Sections, page.Section{Title: "What would change it most", Blocks: offerSwings(&in, o)})
+	d.Sections = []page.Section{{Title: words.Capital(o.Kind), Blocks: offerAnswer(&in, o)}}
+	if !o.NoHours {
+		d.Sections = append(d.Sections, page.Section{Title: "How it was reached", Blocks: offerWay(&in, o)})
 	}
+	d.Sections = append(d.Sections, page.Section{Title: "What it rests on", Blocks: offerPast(&in, o)})
 	return d
 }
 
 // offerAnswer is what to pay in words.
 func offerAnswer(in *report.Input, o offer.Offer) []page.Block {
-	target := in.Spoken(o.Target)
-	var text string
-	switch {
-	case o.NoHours && o.Even.At <= 0:
-		text = "Walk away even when it is free: it would not bring back what it costs. No hours are written down, so your work is not even counted."
-	case o.NoHours:
-		text = fmt.Sprintf("To come out even, pay at most %s. No hours are written down for any piece, so what your work should bring cannot be taken off: give --hours.", atMost(in, o.Even.At))
-	case o.Even.At <= 0:
-		text = fmt.Sprintf("Walk away even when it is free: it would not bring back what it costs, let alone %s an hour.", target)
-	case o.WalkAway():
-		text = fmt.Sprintf("Walk away even when it is free, if your hours are to bring %s: it %s. Working for nothing you would come out even at %s.",
-			target, short(in, -o.Top.At), atMost(in, o.Even.At))
-	default:
-		text = fmt.Sprintf("Pay at most %s, tax and pickup included, for your hours to bring %s each. To come out even, working for nothing: %s.",
-			atMost(in, o.Top.At), target, atMost(in, o.Even.At))
-	}
-	out := []page.Block{page.Paragraph{Style: page.Lead, Text: text}}
+	out := []page.Block{page.Paragraph{Style: page.Lead, Text: offerWords(in, o)}}
 	if o.New() {
-		out = append(out, page.Paragraph{Text: fmt.Sprintf("No %s has been sold yet. This uses all %s of the shop instead, and is less sure for it. Give --price, --hours and --area to make it this piece's own.",
-			o.Kind, words.Plural(len(o.Past)+o.Others, "piece", "pieces"))})
+		out = append(out, page.Paragraph{Text: fmt.Sprintf("No %s has been sold yet. This rests on %s of the shop's other kinds and is less sure for it. Give --sells-for and --hours to make it this piece's own.",
+			o.Kind, words.Plural(o.Others, "sale", "sales"))})
+	}
+	if o.NoHours {
+		return out
 	}
 	return append(out, page.Paragraph{Text: sureness(in, o)})
 }
 
-// atMost is a most to pay: whole units, never more than the steps come to; its
-// cents where it is less than one.
+// offerWords is the answer: to what the seller asks where that is known, else
+// the most to pay.
+func offerWords(in *report.Input, o offer.Offer) string {
+	if o.NoHours {
+		const give = "No hours are written down for any piece, so what your work should bring cannot be taken off: give --hours."
+		if o.Even <= 0 {
+			return "Walk away even when it is free: it would not bring back what it costs. " + give
+		}
+		return fmt.Sprintf("To break even, pay at most %s. %s", atMost(in, o.Even), give)
+	}
+	text := ""
+	wanted := fmt.Sprintf("%s an hour%s", in.Spoken(o.Target), afterCosts(in, o))
+	if o.Asked != nil {
+		answer := "No"
+		if o.Asked.Buy {
+			answer = "Yes"
+		}
+		text = fmt.Sprintf("%s, for %s, all there is to pay: ", answer, in.Spoken(o.Asked.Price))
+		if !math.IsNaN(o.Asked.Chance) {
+			text += fmt.Sprintf("the chance that the piece turns out to be worth that is %s. ", chance(o.Asked.Chance))
+		}
+	}
+	if o.WalkAway() {
+		text += fmt.Sprintf("Walk away even when it is free: at %s it %s.", wanted, short(in, -o.Top.At))
+	} else {
+		text += fmt.Sprintf("Pay at most %s, tax and pickup included, for your work to bring %s.", atMost(in, o.Top.At), wanted)
+	}
+	return text + idleWords(in, o)
+}
+
+// afterCosts says that the target is judged after the usual shop costs.
+func afterCosts(in *report.Input, o offer.Offer) string {
+	if o.Costs.AnHour == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" after usual shop costs of %s", in.Spoken(o.Costs.AnHour))
+}
+
+// idleWords says what would still pay for itself where the hours would else
+// bring nothing, and what only breaks even.
+func idleWords(in *report.Input, o offer.Offer) string {
+	text := ""
+	if o.Costs.AnHour != 0 && o.Idle > 0 {
+		text += fmt.Sprintf(" In an idle week, when shop costs run on anyway, up to %s still brings %s an hour.", atMost(in, o.Idle), in.Spoken(o.Target))
+	}
+	if o.Even <= 0 {
+		return text + " It would not even bring back what it costs."
+	}
+	return text + fmt.Sprintf(" To break even, working for nothing: %s.", atMost(in, o.Even))
+}
+
+// atMost is a most to pay: whole units, rounded down; its cents where it is
+// less than one.
 func atMost(in *report.Input, cents float64) string {
 	if math.Abs(cents) < whole {
 		return guess(in, cents, 1)
@@ -68,186 +103,103 @@ func short(in *report.Input, cents float64) string {
 	case cents == 0:
 		return "leaves just nothing to pay for it"
 	case cents < whole:
-		return "falls just short of that, by " + guess(in, cents, 1)
+		return "falls just short, by " + guess(in, cents, 1)
 	}
-	return fmt.Sprintf("falls %s short of that", guess(in, cents, 1))
+	return fmt.Sprintf("falls %s short", guess(in, cents, whole))
 }
 
-// sureness says how far a single piece can lie off.
+// sureness says between what the worth of the one next piece lies.
 func sureness(in *report.Input, o offer.Offer) string {
-	a, what := o.Top, "your target"
-	if o.NoHours {
-		a, what = o.Even, "coming out even"
-	}
+	a := o.Top
 	if !a.Known {
-		return "How sure this is cannot be told: there are too few pieces, or all brought the same."
+		return "There is no telling how sure this is: too few pieces have been sold."
 	}
-	text := fmt.Sprintf("How sure: known afterwards, the right price for one such piece lies between %s and %s with nine chances in ten.", guess(in, a.Low, whole), guess(in, a.High, whole))
+	text := fmt.Sprintf("One such piece turns out to be worth between %s and %s with nine chances in ten.", guess(in, a.Low, whole), guess(in, a.High, whole))
 	if a.Low < 0 {
 		text += " Brackets are below nothing."
 	}
-	if a.At <= 0 {
+	switch {
+	case a.At <= 0:
 		return text
+	case a.Cautious < whole:
+		return text + " For three chances in four of reaching the target it would have to be free, or nearly so."
 	}
-	if a.Cautious < whole {
-		return text + fmt.Sprintf(" To have three chances in four of %s, it would have to be free, or nearly so.", what)
-	}
-	return text + fmt.Sprintf(" For three chances in four of %s, pay at most %s.", what, atMost(in, a.Cautious))
+	return text + fmt.Sprintf(" For three chances in four of reaching the target, pay at most %s.", atMost(in, a.Cautious))
 }
 
-// offerWay is the way from what it brings to the most to pay, and where each
-// figure comes from.
+// steps are the labels of the way to an offer.
+var steps = map[offer.Step]string{
+	offer.StepReceipts: "What such pieces brought", offer.StepSelling: "Selling costs", offer.StepParts: "Parts and outside work",
+	offer.StepSupplies: "Supplies", offer.StepTrips: "Trips", offer.StepHours: "Your hours", offer.StepAverage: "What they were worth",
+	offer.StepDrawn: "Drawn toward the shop's other kinds", offer.StepTrend: "Prices since then", offer.StepKnown: "What is known of this one",
+	offer.StepTop: "The most to pay",
+}
+
+// offerWay is the way from what such pieces brought to the most to pay.
 func offerWay(in *report.Input, o offer.Offer) []page.Block {
 	t := page.Table{Columns: []page.Column{{Head: "Step", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}}}
-	lines := o.Lines
-	if o.NoHours {
-		lines = lines[:len(lines)-2]
-	}
-	for i, l := range lines {
-		row := page.Line(page.Text(l.Label), page.FullMoney(int64(l.Cents)))
-		row.Note = l.How
-		switch {
-		case i == len(o.Lines)-1:
-			row.Style = page.GrandTotal
-		case l.Label == offer.StepEven:
-			row.Style = page.Subtotal
-		}
-		switch l.Label {
+	for _, l := range o.Lines {
+		row := page.Line(page.Text(steps[l.Step]), page.FullMoney(int64(l.Cents)))
+		switch l.Step {
 		case offer.StepReceipts:
-			row.Note = receiptsWords(in, o)
+			row.Note = fmt.Sprintf("on average, over %s of its kind, failures included", words.Plural(o.Sales, "sale", "sales"))
+			if o.Sales == 0 {
+				row.Note = fmt.Sprintf("on average, over %s of all kinds, failures included", words.Plural(o.Others, "sale", "sales"))
+			}
 		case offer.StepHours:
-			row.Note = fmt.Sprintf("%s hours × %s", hoursText(inputOf(o, offer.Hours)), in.Spoken(o.Target))
-		case offer.StepSupplies:
-			row.Note = suppliesWords(in, o)
+			row.Note = fmt.Sprintf("%.2f hours at %s: %s wanted and %s of shop costs", l.Hours, in.Spoken(o.Target+o.Costs.AnHour), in.Spoken(o.Target), in.Spoken(o.Costs.AnHour))
+		case offer.StepAverage:
+			row.Style = page.Subtotal
+		case offer.StepTop:
+			row.Style = page.GrandTotal
+		case offer.StepDrawn:
+			row.Note = "a few sales may be luck"
+		case offer.StepTrend, offer.StepKnown:
+			if l.Cents == 0 {
+				continue
+			}
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	out := []page.Block{t, offerInputs(in, o)}
-	if len(o.Supplies) > 0 {
-		out = append(out, offerSupplies(in, o))
+	out := []page.Block{t}
+	if len(o.Known) > 0 {
+		out = append(out, offerKnown(in, o))
 	}
 	return out
 }
 
-func inputOf(o offer.Offer, label string) offer.Input {
-	for _, i := range o.Inputs {
-		if i.Label == label {
-			return i
-		}
-	}
-	return offer.Input{}
-}
+// knownLabels are the labels of what is known of a piece.
+var knownLabels = map[string]string{offer.Area: "Area", offer.Condition: "Condition", offer.Channel: "Channel",
+	offer.SellsFor: "Sells for", offer.Hours: "Hours", offer.Parts: "Parts and outside work"}
 
-// hoursText and areaText are what is reckoned with, in full: two and one
-// decimals, more where the owner gave more.
-func hoursText(i offer.Input) string { return decimalsOf(i.Exact(), 2) }
-func areaText(i offer.Input) string  { return decimalsOf(i.Exact(), 1) }
-
-func decimalsOf(x *big.Rat, least int) string {
-	if money.RoundTo(x, least).Cmp(x) == 0 {
-		return x.FloatString(least)
-	}
-	return money.AtMost(x, 4)
-}
-
-// receiptsWords says why the expected price is not what the kind's pieces
-// brought: few sales may be luck.
-func receiptsWords(in *report.Input, o offer.Offer) string {
-	i := inputOf(o, offer.Receipts)
-	apart := math.Abs(i.Own-i.Used) >= 1
-	switch {
-	case i.Given:
-		return "as you gave it"
-	case i.N == 0:
-		return fmt.Sprintf("what the shop's pieces bring: no %s has been sold yet", o.Kind)
-	case i.N == 1 && apart:
-		return fmt.Sprintf("The one %s sold brought %s. One sale may be luck, so this is drawn toward the %s that the shop's pieces bring.", o.Kind, guess(in, i.Own, 1), guess(in, i.Shop, 1))
-	case apart:
-		return fmt.Sprintf("The %d sold of its kind brought %s on average. So few may be luck, so this is drawn a little toward the %s that the shop's pieces bring.", i.N, guess(in, i.Own, 1), guess(in, i.Shop, 1))
-	}
-	return ""
-}
-
-func suppliesWords(in *report.Input, o offer.Offer) string {
-	unit := in.Settings().AreaUnit()
-	text := fmt.Sprintf("for %s %s, each supply listed below", areaText(inputOf(o, offer.Area)), unit)
-	if rate, ok := o.PerCoated(); ok {
-		text += fmt.Sprintf("; all coats together do about %.0f %s, for about %s each", o.Coated, unit, guess(in, rate, 1))
-	}
-	return text
-}
-
-// offerInputs shows each figure's sources beside each other.
-func offerInputs(in *report.Input, o offer.Offer) page.Block {
-	t := page.Table{Caption: "Where the figures come from", Columns: []page.Column{{Head: "Figure", Weight: 1}, {Head: "Its kind's", Align: page.AlignRight},
-		{Head: "Pieces", Kind: page.KindNumber}, {Head: "The shop's", Align: page.AlignRight}, {Head: "Used", Align: page.AlignRight}}}
-	for _, i := range o.Inputs {
-		used := inUnit(in, i.Used, i.Unit)
-		switch i.Unit {
-		case "hours":
-			used = hoursText(i) + " h"
-		case "area":
-			used = areaText(i) + " " + in.Settings().AreaUnit()
-		}
-		if i.Given {
-			used += ", given"
-		}
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(i.Label)), page.Text(inUnit(in, i.Own, i.Unit)), cells.Count(i.N), page.Text(inUnit(in, i.Shop, i.Unit)), page.Text(used)))
-	}
-	t.Note = "Used lies between the kind's own average and the shop's: a few pieces may be luck, so the fewer the kind has sold, and the more they differ, the nearer it is to the shop's. What you give is used as it is."
-	return t
-}
-
-// inUnit is an input's figure in its unit.
-func inUnit(in *report.Input, x float64, unit string) string {
-	if math.IsNaN(x) {
-		return page.Dash
-	}
-	switch unit {
-	case "money":
-		return guess(in, x, 1)
-	case "share":
-		return fmt.Sprintf("%.1f %%", 100*x)
-	case "area":
-		return fmt.Sprintf("%.1f %s", x, in.Settings().AreaUnit())
-	}
-	return fmt.Sprintf("%.2f h", x)
-}
-
-// mostSupplies is how many supplies an offer lists; the small ones stand in one line.
-const mostSupplies = 8
-
-// offerSupplies is what the supplies' cost is made of.
-func offerSupplies(in *report.Input, o offer.Offer) page.Block {
-	t := page.Table{Caption: "Supplies", Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Does on it", Align: page.AlignRight}, {Head: "A container does", Align: page.AlignRight},
-		{Head: "By"}, {Head: "Costs now", Kind: page.KindMoney}, {Head: "Comes to", Kind: page.KindMoney}}}
-	var rest, sum money.Cents
-	for i, s := range o.Supplies {
-		sum += s.Cents
-		if i >= mostSupplies {
-			rest += s.Cents
-			continue
-		}
-		row := page.Line(page.Text(s.Name), page.Text(page.Dash), page.Text(page.Dash), page.Text("what pieces bore"), page.Empty(), page.FullMoney(int64(s.Cents)))
-		if s.Unit != "" {
-			unit := map[string]string{"area": in.Settings().AreaUnit(), "hours": "h", "pieces": "pieces"}[s.Unit]
-			row.Cells[1], row.Cells[2] = page.Text(money.AtMost(s.Work, 4)+" "+unit), page.Text(money.AtMost(s.Does, 4))
-			row.Cells[3], row.Cells[4] = page.Text(words.ShelfBasis[s.Basis]), page.FullMoney(int64(s.Price))
+// offerKnown is what is known of this piece and what each moves.
+func offerKnown(in *report.Input, o offer.Offer) page.Block {
+	t := page.Table{Caption: "What is known of this one", Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "On record", Kind: page.KindNumber},
+		{Head: "Such guesses are off by", Align: page.AlignRight}, {Head: "Such pieces have", Align: page.AlignRight}, {Head: "Counted on", Align: page.AlignRight}, {Head: "Moves the offer by", Kind: page.KindMoney}}}
+	for _, k := range o.Known {
+		row := page.Line(page.Text(knownLabels[k.What]), cells.CountOrDash(k.On), page.Empty(), page.Empty(), page.Empty(), estimated(k.Moves, 1))
+		if k.Off > 0 {
+			row.Cells[2] = page.Text(fmt.Sprintf("%.0f %%", 100*k.Off))
+			row.Cells[3], row.Cells[4] = page.Text(figure(in, k, k.Usual)), page.Text(figure(in, k, k.Taken))
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	if n := len(o.Supplies) - mostSupplies; n > 0 {
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(n, "smaller one", "smaller ones")), page.Empty(), page.Empty(), page.Empty(), page.Empty(), page.FullMoney(int64(rest))))
-	}
-	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("Supplies"), page.Empty(), page.Empty(), page.Empty(), page.Empty(), page.FullMoney(int64(sum))))
-	t.Note = "Comes to is does on it ÷ a container does × costs now. What such pieces had put on, brought to this one's size, by what a container really does (own: from the shop's counts) and what it cost last."
+	t.Note = "On record: sales that show what it does, or earlier guesses (asking prices and worths against sales). A guess is counted on as far as such guesses hold; the rest is what such pieces usually have."
 	return t
+}
+
+// figure is a guessed figure in its unit.
+func figure(in *report.Input, k offer.Known, x float64) string {
+	if k.What == offer.Hours {
+		return fmt.Sprintf("%.2f h", x)
+	}
+	return guess(in, x, 1)
 }
 
 // offerPast are the kind's pieces.
 func offerPast(in *report.Input, o offer.Offer) []page.Block {
 	if len(o.Past) == 0 {
-		return []page.Block{page.Paragraph{Text: fmt.Sprintf("No piece of its kind; %s of other kinds.", words.Plural(o.Others, "piece", "pieces"))}}
+		return []page.Block{page.Paragraph{Text: fmt.Sprintf("No piece of its kind; %s of other kinds.", words.Plural(o.Others, "sale", "sales"))}}
 	}
 	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Left", Kind: page.KindDate}, {Head: "Paid", Kind: page.KindMoney}, {Head: "Receipts", Kind: page.KindMoney},
 		{Head: "Hours", Kind: page.KindNumber}, {Head: "Was worth", Kind: page.KindMoney}}}
@@ -255,7 +207,7 @@ func offerPast(in *report.Input, o offer.Offer) []page.Block {
 	for _, p := range past {
 		x := p.Life
 		what := x.Record.Description
-		if x.Status != "sold" {
+		if !x.Sold() {
 			what = words.Capital(x.Status) + ": " + what
 		}
 		row := page.Line(page.Text(x.Record.ID), page.Text(what), page.Date(x.Left.String()), cells.Money(x.Acquisition), cells.Money(x.Receipts), cells.Hours(x.Hours), page.Empty())
@@ -264,7 +216,7 @@ func offerPast(in *report.Input, o offer.Offer) []page.Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = fmt.Sprintf("Paid is price, tax and pickup. Was worth: what it would have been right to pay, known afterwards, for %s an hour. The scatter of these, steadied by the shop's, is how sure the answer is.", in.Spoken(o.Target))
+	t.Note = fmt.Sprintf("Paid is price, tax and pickup. Was worth: what it would have been right to pay, known afterwards, for %s an hour%s.", in.Spoken(o.Target), afterCosts(in, o))
 	if n := len(o.Past) - len(past); n > 0 {
 		t.Note = fmt.Sprintf("The last %d; it rests on %s too. ", len(past), words.Plural(n, "earlier one", "earlier ones")) + t.Note
 	}
@@ -273,13 +225,3 @@ func offerPast(in *report.Input, o offer.Offer) []page.Block {
 
 // mostPast is how many past pieces are listed.
 const mostPast = 20
-
-// offerSwings are the usual differences and what each does.
-func offerSwings(in *report.Input, o offer.Offer) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "If this differs", Weight: 1}, {Head: "As pieces usually do, by", Align: page.AlignRight}, {Head: "The offer moves by", Kind: page.KindMoney}}}
-	for _, s := range o.Swings {
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(s.What)), page.Text(inUnit(in, s.By, s.Unit)), estimated(s.Change, 1)))
-	}
-	t.Note = "The usual difference is the standard deviation of the kind's own pieces, or, under three of them, of pieces within the shop's kinds."
-	return []page.Block{t}
-}

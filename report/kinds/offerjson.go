@@ -11,44 +11,45 @@ type offerJSON struct {
 	Schema   string       `json:"schema"`
 	Kind     string       `json:"kind"`
 	Target   money.Cents  `json:"target_hourly"`
-	Top      *answerJSON  `json:"most_to_pay"`
-	Even     answerJSON   `json:"break_even"`
+	Costs    *money.Cents `json:"usual_shop_costs_per_hour"`
+	Top      *priceJSON   `json:"most_to_pay"`
+	Idle     *money.Cents `json:"most_to_pay_in_an_idle_week"`
+	Even     *money.Cents `json:"break_even"`
+	Asked    *askedJSON   `json:"asked"`
 	WalkAway bool         `json:"walk_away_even_when_free"`
 	New      bool         `json:"no_history_of_the_kind"`
 	Lines    []lineJSON   `json:"lines"`
-	Inputs   []inputJSON  `json:"inputs"`
-	Supplies []supplyJSON `json:"supplies"`
+	Known    []knownJSON  `json:"known_of_this_piece"`
 	Past     []pastJSON   `json:"past_pieces"`
-	Others   int          `json:"pieces_of_other_kinds"`
-	Swings   []swingJSON  `json:"sensitivities"`
+	Sales    int          `json:"sales_of_the_kind"`
+	Others   int          `json:"sales_of_other_kinds"`
 }
 
-type answerJSON struct {
+type priceJSON struct {
 	At       *money.Cents `json:"amount"`
 	Low      *money.Cents `json:"low"`
 	High     *money.Cents `json:"high"`
 	Cautious *money.Cents `json:"three_chances_in_four"`
 }
 
+type askedJSON struct {
+	Price  money.Cents `json:"price"`
+	Buy    bool        `json:"buy"`
+	Chance *string     `json:"chance"`
+}
+
 type lineJSON struct {
-	Label  string       `json:"label"`
-	Amount *money.Cents `json:"amount"`
+	Step   offer.Step  `json:"step"`
+	Amount money.Cents `json:"amount"`
 }
 
-type inputJSON struct {
-	Label string  `json:"label"`
-	Unit  string  `json:"unit"`
-	N     int     `json:"pieces"`
-	Own   *string `json:"own"`
-	Shop  *string `json:"shop"`
-	Used  *string `json:"used"`
-	Given bool    `json:"given"`
-}
-
-type supplyJSON struct {
-	Supply string       `json:"supply"`
-	Amount *money.Cents `json:"amount"`
-	Basis  string       `json:"basis"`
+type knownJSON struct {
+	What  string       `json:"what"`
+	On    int          `json:"on_record"`
+	Off   *string      `json:"guesses_off_by"`
+	Usual *string      `json:"usual"`
+	Taken *string      `json:"counted_on"`
+	Moves *money.Cents `json:"moves_the_offer_by"`
 }
 
 type pastJSON struct {
@@ -59,32 +60,29 @@ type pastJSON struct {
 	Worth    *money.Cents `json:"was_worth"`
 }
 
-type swingJSON struct {
-	What   string       `json:"what"`
-	Unit   string       `json:"unit"`
-	By     *string      `json:"usual_difference"`
-	Change *money.Cents `json:"offer_moves_by"`
-}
-
-// OfferJSON is an offer for other programs.
+// OfferJSON is an offer for other programs. What rests on hours is null where
+// none are written down and none were given.
 func OfferJSON(o offer.Offer) ([]byte, error) {
-	out := offerJSON{Schema: OfferSchema, Kind: o.Kind, Target: o.Target, Even: answerToJSON(o.Even), WalkAway: o.WalkAway(), New: o.New(), Others: o.Others,
-		Lines: []lineJSON{}, Inputs: []inputJSON{}, Supplies: []supplyJSON{}, Past: []pastJSON{}, Swings: []swingJSON{}}
-	lines := o.Lines
-	if o.NoHours {
-		lines = lines[:len(lines)-2]
-	} else {
-		top := answerToJSON(o.Top)
-		out.Top = &top
+	out := offerJSON{Schema: OfferSchema, Kind: o.Kind, Target: o.Target, Even: centsOf(o.Even), WalkAway: o.WalkAway(), New: o.New(),
+		Sales: o.Sales, Others: o.Others, Lines: []lineJSON{}, Known: []knownJSON{}, Past: []pastJSON{}}
+	if o.Costs.Known {
+		out.Costs = &o.Costs.AnHour
 	}
-	for _, l := range lines {
-		out.Lines = append(out.Lines, lineJSON{l.Label, &l.Cents})
+	if !o.NoHours {
+		out.Top, out.Idle = &priceJSON{centsOf(o.Top.At), centsOf(o.Top.Low), centsOf(o.Top.High), centsOf(o.Top.Cautious)}, centsOf(o.Idle)
+		for _, l := range o.Lines {
+			out.Lines = append(out.Lines, lineJSON{l.Step, l.Cents})
+		}
 	}
-	for _, i := range o.Inputs {
-		out.Inputs = append(out.Inputs, inputJSON{i.Label, i.Unit, i.N, inputText(i.Own, i.Unit), inputText(i.Shop, i.Unit), inputText(i.Used, i.Unit), i.Given})
+	if o.Asked != nil {
+		out.Asked = &askedJSON{o.Asked.Price, o.Asked.Buy, shareText(o.Asked.Chance, true)}
 	}
-	for _, s := range o.Supplies {
-		out.Supplies = append(out.Supplies, supplyJSON{s.Name, &s.Cents, string(s.Basis)})
+	for _, k := range o.Known {
+		x := knownJSON{What: k.What, On: k.On, Moves: centsOf(k.Moves)}
+		if k.Off > 0 {
+			x.Off, x.Usual, x.Taken = shareText(k.Off, true), guessedText(k, k.Usual), guessedText(k, k.Taken)
+		}
+		out.Known = append(out.Known, x)
 	}
 	for _, p := range o.Past {
 		x := pastJSON{p.Life.Record.ID, p.Life.Acquisition, p.Life.Receipts, money.AtMost(p.Life.Hours, 4), nil}
@@ -93,24 +91,12 @@ func OfferJSON(o offer.Offer) ([]byte, error) {
 		}
 		out.Past = append(out.Past, x)
 	}
-	for _, s := range o.Swings {
-		out.Swings = append(out.Swings, swingJSON{s.What, s.Unit, inputText(s.By, s.Unit), centsOf(s.Change)})
-	}
 	return json.MarshalIndent(out, "", "  ")
 }
 
-func answerToJSON(a offer.Answer) answerJSON {
-	out := answerJSON{At: centsOf(a.At)}
-	if a.Known {
-		out.Low, out.High, out.Cautious = centsOf(a.Low), centsOf(a.High), centsOf(a.Cautious)
-	}
-	return out
-}
-
-// inputText is an input in its own unit: money as amounts are, the rest to
-// four decimals.
-func inputText(x float64, unit string) *string {
-	if unit != "money" {
+// guessedText is a guessed figure: money as amounts are, hours to four decimals.
+func guessedText(k offer.Known, x float64) *string {
+	if k.What == offer.Hours {
 		return shareText(x, true)
 	}
 	c := centsOf(x)

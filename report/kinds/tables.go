@@ -3,6 +3,7 @@ package kinds
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/kinds"
@@ -53,19 +54,19 @@ func kindsMoney(in *report.Input, r kinds.Report) []page.Block {
 	var out []page.Block
 	if judged != nil {
 		brought := page.Table{Caption: "What the pieces sold and lost brought", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
-			{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "After everything", Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
+			{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
 			{Head: "Lowest", Kind: page.KindMoney}, {Head: "Highest", Kind: page.KindMoney}}}
 		kindRows(&brought, judged, func(k kinds.Kind) []page.Cell {
 			return []page.Cell{cells.Money(k.Receipts), cells.Money(k.SoldLessBought), page.FullMoney(int64(k.Result)), cells.Optional(k.Median), cells.Optional(k.Least), cells.Optional(k.Most)}
 		})
-		brought.Note = "Sold less bought is receipts less what the pieces themselves cost, as most reckon it; after everything takes off parts, supplies, selling costs and trips too, before overheads, and adds what was received for lost ones. Median, lowest and highest are of single pieces, after everything."
+		brought.Note = "Sold less bought is receipts less what the pieces themselves cost. Profit before shop costs takes off parts, supplies, selling costs and trips too, and adds what was received for lost ones. Median, lowest and highest are of single pieces."
 		rates := page.Table{Caption: "The same in proportion", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Margin", Kind: page.KindNumber},
-			{Head: "Return a year", Kind: page.KindNumber}, {Head: "Per " + in.Settings().AreaUnit() + " coated", Kind: page.KindMoney}, {Head: "Sold at a loss", Kind: page.KindText, Align: page.AlignRight}}}
+			{Head: "Per " + in.Settings().AreaUnit() + " coated", Kind: page.KindMoney}, {Head: "Sold at a loss", Kind: page.KindText, Align: page.AlignRight}}}
 		kindRows(&rates, judged, func(k kinds.Kind) []page.Cell {
-			return []page.Cell{cells.Hours(k.Hours), page.Number(words.Percent(k.Margin)), page.Number(words.Percent(k.ReturnAYear)), cells.Optional(k.PerCoated),
+			return []page.Cell{cells.Hours(k.Hours), page.Number(words.Percent(k.Margin)), cells.Optional(k.PerCoated),
 				page.Text(ofAll(k.AtALoss, k.Sold))}
 		})
-		rates.Note = "Margin is profit ÷ receipts. Return a year is profit × 365 ÷ (book cost × days held), of the sold."
+		rates.Note = "Margin is profit before shop costs ÷ receipts."
 		out = append(out, brought, rates)
 	}
 	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
@@ -91,13 +92,14 @@ func kindsTime(in *report.Input, r kinds.Report) []page.Block {
 	if listed == nil {
 		return []page.Block{page.Paragraph{Text: "No piece was listed or sold in this time."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber}, {Head: "Sold in 30 days", Align: page.AlignRight},
-		{Head: "in 60", Align: page.AlignRight}, {Head: "in 90", Align: page.AlignRight}, {Head: "Bench to listing", Align: page.AlignRight}, {Small: true, Paper: true},
+	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber}, {Head: "Sold in 30 days", Align: page.AlignRight}, {Small: true, Paper: true},
+		{Head: "in 60", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "in 90", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Bench to listing", Align: page.AlignRight}, {Small: true, Paper: true},
 		{Head: "Listing to sale", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Held in all", Align: page.AlignRight}, {Small: true, Paper: true}}}
 	kindRows(&t, listed, func(k kinds.Kind) []page.Cell {
 		cells := []page.Cell{cells.Count(k.Listed)}
 		for _, s := range k.Estimate.Within {
-			cells = append(cells, page.Text(shareSold(s)))
+			share, between := shareSold(s)
+			cells = append(cells, page.Text(share), page.Text(between))
 		}
 		for _, d := range []kinds.Days{k.BenchToListed, k.ListedToSold, k.Held} {
 			middle, ends := daysWords(d)
@@ -106,23 +108,23 @@ func kindsTime(in *report.Input, r kinds.Report) []page.Block {
 		return cells
 	})
 	t.Note = fmt.Sprintf("Sold in so many days of listing, over all that were listed: those still here count as unsold for as long as they have waited, up to %s, and those taken away unsold up to that day. "+
-		"A dash: none has waited so long yet; 1 of 1 or 0 of 1: a single piece is all that is known. Days are the middle one of the sold, and from the fewest to the most.", words.Day(r.End.Last()))
+		"Pieces sold on one line count once. On paper, beside each share, between what it lies with nine chances in ten. A dash: none has waited so long yet; 1 of 1 or 0 of 1: a single piece is all that is known. Days are the middle one of the sold, and from the fewest to the most.", words.Day(r.End.Last()))
 	if r.Unlisted > 0 {
 		t.Note += fmt.Sprintf(" %s sold without a day of listing and left out of these shares.", words.Plural(r.Unlisted, "piece was", "pieces were"))
 	}
 	return []page.Block{t}
 }
 
-// shareSold is a share sold in time; one that a single piece stands behind is
+// shareSold is a share sold in time and where it lies; of a single piece it is
 // no percentage.
-func shareSold(s kinds.Sold) string {
+func shareSold(s kinds.Sold) (share, between string) {
 	switch {
 	case !s.Known:
-		return page.Dash
-	case s.Behind == 1:
-		return fmt.Sprintf("%.0f of 1", s.Share)
+		return page.Dash, ""
+	case s.Watched == 1:
+		return fmt.Sprintf("%.0f of 1", s.Share), ""
 	}
-	return fmt.Sprintf("%.0f %%", 100*s.Share)
+	return fmt.Sprintf("%.0f %%", 100*s.Share), fmt.Sprintf("%.0f to %.0f", 100*s.Low, 100*s.High)
 }
 
 // daysWords is the middle one, and the fewest and the most where they differ.
@@ -136,36 +138,48 @@ func daysWords(d kinds.Days) (middle, ends string) {
 	return fmt.Sprint(d.Median), fmt.Sprintf("%d to %d", d.Least, d.Most)
 }
 
-// kindsChannels is what is left where, after fees and the place's own rent.
+// kindsChannels is what each channel leaves of its receipts.
 func kindsChannels(in *report.Input, r kinds.Report) []page.Block {
 	if len(r.Channels) == 0 {
 		return []page.Block{page.Paragraph{Text: "Nothing was sold anywhere in this time."}}
 	}
-	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney},
-		{Head: "Delivery", Kind: page.KindMoney}, {Head: "Its rent", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindMoney}, {Head: "Of receipts", Kind: page.KindNumber}}}
-	var sum kinds.Channel
-	line := func(c kinds.Channel) page.Row {
-		name := c.Name
-		if name == "" {
-			name = "No channel named"
-		}
-		var share *big.Rat
-		if c.Receipts > 0 {
-			share = new(big.Rat).Quo(c.Left.Rat(), c.Receipts.Rat())
-		}
-		return page.Line(page.Text(name), cells.Count(c.Sold), cells.Money(c.Receipts), cells.Money(c.Fees), cells.Money(c.Delivery), cells.Money(c.Rent), page.FullMoney(int64(c.Left)), page.Number(words.Percent(share)))
-	}
+	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney},
+		{Head: "Costs there", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindMoney}, {Head: "Of receipts", Kind: page.KindNumber},
+		{Head: "A piece", Kind: page.KindMoney}, {Head: "An hour", Kind: page.KindMoney}}}
 	for _, c := range r.Channels {
-		t.Rows = append(t.Rows, line(c))
-		sum.Sold, sum.Receipts, sum.Fees, sum.Delivery = sum.Sold+c.Sold, sum.Receipts+c.Receipts, sum.Fees+c.Fees, sum.Delivery+c.Delivery
-		sum.Rent, sum.Left = sum.Rent+c.Rent, sum.Left+c.Left
+		t.Rows = append(t.Rows, channelRow(c))
 	}
-	sum.Name = "Everywhere"
-	total := line(sum)
-	total.Style = page.Total
+	everywhere := kinds.Everywhere(r.Channels)
+	everywhere.Name = "Everywhere"
+	total := channelRow(everywhere)
+	total.Style, total.Note = page.Total, ""
 	t.Rows = append(t.Rows, total)
-	t.Note = "Left is before what the pieces cost. Rent is every expense that names the channel. Part payments and refunds count where and when they were made; clients' pieces are not in it."
+	t.Note = "Left is before what the pieces cost; a piece, and an hour of work on the pieces sold there. Its rent is every expense that names the channel, trips are those for pieces sold there. Part payments and refunds count where and when they were made; clients' pieces are not in it."
 	return []page.Block{t}
+}
+
+func channelRow(c kinds.Channel) page.Row {
+	name := c.Name
+	if name == "" {
+		name = "No channel named"
+	}
+	var share *big.Rat
+	if c.Receipts > 0 {
+		share = new(big.Rat).Quo(c.Left.Rat(), c.Receipts.Rat())
+	}
+	row := page.Line(page.Text(name), cells.Count(c.Sold), cells.Money(c.Receipts), cells.Money(c.Receipts-c.Left),
+		page.FullMoney(int64(c.Left)), page.Number(words.Percent(share)), cells.Optional(c.PerPiece), cells.Optional(c.PerHour))
+	var parts []string
+	for _, p := range []struct {
+		what  string
+		cents money.Cents
+	}{{"fees", c.Fees}, {"delivery", c.Delivery}, {"its rent", c.Rent}, {"trips", c.Trips}} {
+		if p.cents != 0 {
+			parts = append(parts, p.what+" "+p.cents.Grouped())
+		}
+	}
+	row.Note = strings.Join(parts, ", ")
+	return row
 }
 
 // kindsClients is the work on clients' pieces, which is in no kind.
@@ -213,7 +227,7 @@ func kindsCoverage(in *report.Input, r kinds.Report) []page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), cells.Number(c.Own, 1), cell, cells.WholePercent(share),
 			cells.Count(c.Spans), page.Text(c.From.String()), page.Text(c.To.String()), cells.Optional(c.Newest)))
 	}
-	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the containers it took. Piecebook offer reckons supplies by it."
+	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the containers it took."
 	if usual {
 		t.Note += " * is a usual figure, where nothing is stated."
 	}
@@ -232,19 +246,12 @@ func sharedBy(in *report.Input, s *ledger.Supply) string {
 	return in.Settings().AreaUnit()
 }
 
-// kindsHow says how the figures are reckoned, for the one who wants to know.
+// kindsHow says how the figures are worked out, for the one who wants to know.
 func kindsHow(in *report.Input, r kinds.Report) []page.Block {
-	text := []string{
-		fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost and brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +
-			" Profit an hour is all of a kind's profit ÷ all of its hours, so long jobs count for more than short ones." +
-			" A few pieces may be luck, so 'expect' lies between what the kind has brought and what the whole shop brings: the fewer its pieces, and the more they differ, the nearer to the shop's." +
-			" Give or take, from and to say how far luck alone could have moved it." +
-			" Pieces of a kind that were sold on one line share a price, so they are read as one sale." +
-			" All of it is estimates, rounded, and none of it is in the accounts.",
-	}
-	var out []page.Block
-	for _, w := range text {
-		out = append(out, page.Paragraph{Style: page.Note, Text: w})
-	}
-	return out
+	text := fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost and brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +
+		" Profit an hour is all of a kind's profit ÷ all of its hours, so long jobs count for more than short ones; a piece lost before any work counts with its loss." +
+		" A few sales may be luck, so the long-run average lies between what the kind has brought and what the whole shop brings: the fewer its sales, and the more they differ, the nearer to the shop's." +
+		" Pieces of a kind that were sold on one line share a price and count as one sale." +
+		" All of it is estimates, rounded, and none of it is in the accounts."
+	return []page.Block{page.Paragraph{Style: page.Note, Text: text}}
 }
