@@ -33,7 +33,7 @@ ledger/figures: ledger ledger/calendar ledger/costing ledger/fault ledger/money
 ledger/taxyear: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money templates
 ledger/statistics:
 ledger/kinds: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics
-ledger/offer: ledger ledger/costing ledger/kinds ledger/money ledger/statistics
+ledger/offer: ledger/calendar ledger/costing ledger/fault ledger/kinds ledger/money ledger/statistics
 report/page:
 report/pdf: report/page
 report/text: report/page
