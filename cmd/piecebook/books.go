@@ -69,10 +69,11 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, wi
 	if b.month == 0 {
 		return b
 	}
-	c.bar.at(0.4, "Checking across the tables")
-	b.problems.Join(b.read.Named(checks.Look(&b.read.Books, b.month)))
-	c.bar.at(0.5, "Costing the months")
-	b.ledger = costing.Run(&b.read.Books, b.month)
+	c.bar.at(0.4, "Checking the records and costing the months")
+	var found fault.List
+	together(func() { found = checks.Look(&b.read.Books, b.month) },
+		func() { b.ledger = costing.Run(&b.read.Books, b.month) })
+	b.problems.Join(b.read.Named(found))
 	b.problems.Join(b.read.Named(b.ledger.Problems))
 	b.problems = figures.Complete(b.ledger, b.problems)
 	return b

@@ -90,17 +90,16 @@ func (l *look) pricesOfKind() {
 		}
 	}
 	for _, of := range kinds {
+		prices := make([]money.Cents, len(of))
 		for i, s := range of {
-			var others []*big.Rat
-			for k, other := range of {
-				if k != i {
-					others = append(others, other.price.Rat())
-				}
-			}
-			if len(others) < kindLeast {
+			prices[i] = s.price
+		}
+		slices.Sort(prices)
+		for _, s := range of {
+			if len(of)-1 < kindLeast {
 				continue
 			}
-			middle := money.MedianRat(others)
+			middle := medianWithout(prices, s.price)
 			price := s.price.Rat()
 			times := new(big.Rat).SetInt64(farTimes)
 			words := ""
@@ -114,11 +113,28 @@ func (l *look) pricesOfKind() {
 			}
 			l.note(fault.CodePriceFarFromKind, saleCell(s.sale, "price"), l.typed(s.sale.Price),
 				fmt.Sprintf("%s sold for %s, %s %s, the median of the %d other pieces sold of its kind, %s.",
-					s.piece, l.amount(s.price), words, l.amount(money.Round(middle)), len(others), l.pieces[s.piece].Kind),
+					s.piece, l.amount(s.price), words, l.amount(money.Round(middle)), len(of)-1, l.pieces[s.piece].Kind),
 				"Correct the price if a digit is wrong or the decimal point has slipped; otherwise leave it.",
 				money.Round(new(big.Rat).Sub(price, middle)))
 		}
 	}
+}
+
+// medianWithout is the median of sorted prices but for one of them.
+func medianWithout(sorted []money.Cents, one money.Cents) *big.Rat {
+	at, _ := slices.BinarySearch(sorted, one)
+	other := func(i int) *big.Rat {
+		if i >= at {
+			i++
+		}
+		return sorted[i].Rat()
+	}
+	n := len(sorted) - 1
+	if n%2 == 1 {
+		return other(n / 2)
+	}
+	sum := new(big.Rat).Add(other(n/2-1), other(n/2))
+	return sum.Quo(sum, big.NewRat(2, 1))
 }
 
 // soldWithoutHours notes a sold piece that no Hours line names. It could move

@@ -127,14 +127,20 @@ func compareLayers(a, b ledger.Purchase) int {
 
 // byMonth is records by the month they count in, each month's by date.
 func byMonth[R any, P ledger.PointerTo[R]](records []R) map[calendar.Month][]R {
-	dated := make([]ledger.Record, len(records))
-	for i := range records {
-		dated[i] = ledger.RecordOf(P(&records[i]))
+	type dated struct {
+		on    calendar.Date
+		month calendar.Month
+		at    int
 	}
-	slices.SortStableFunc(dated, func(a, b ledger.Record) int { return a.On.Compare(b.On) })
+	all := make([]dated, len(records))
+	for i := range records {
+		r := ledger.RecordOf(P(&records[i]))
+		all[i] = dated{r.On, r.Month, i}
+	}
+	slices.SortStableFunc(all, func(a, b dated) int { return a.on.Compare(b.on) })
 	out := map[calendar.Month][]R{}
-	for _, r := range dated {
-		out[r.Month] = append(out[r.Month], *r.Row.(P))
+	for _, d := range all {
+		out[d.month] = append(out[d.month], records[d.at])
 	}
 	return out
 }

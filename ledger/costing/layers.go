@@ -41,11 +41,17 @@ func sum(rats []*big.Rat) *big.Rat {
 func left(layers []Layer) *big.Rat {
 	total := new(big.Rat)
 	for _, l := range layers {
-		total.Add(total, l.Amount)
-		total.Sub(total, l.Drawn)
+		if !l.empty() {
+			total.Add(total, l.Amount)
+			total.Sub(total, l.Drawn)
+		}
 	}
 	return total
 }
+
+// empty says at a glance that nothing is left of a layer: draw makes the two
+// one fraction then. Another layer may be empty too.
+func (l Layer) empty() bool { return l.Drawn == l.Amount }
 
 // drawnCents is what drawing so much of a layer has cost: round(cost × drawn
 // ÷ amount), so that an empty layer has cost exactly what was paid.
@@ -64,11 +70,18 @@ func draw(layers []Layer, amount *big.Rat) (money.Cents, []ledger.Drawn) {
 	need := amount
 	for i := range layers {
 		l := &layers[i]
-		take := lesser(need, sub(l.Amount, l.Drawn))
+		if l.empty() {
+			continue
+		}
+		there := sub(l.Amount, l.Drawn)
+		take := lesser(need, there)
 		if take.Sign() <= 0 {
 			continue
 		}
-		drawn := add(l.Drawn, take)
+		drawn := l.Amount
+		if take != there {
+			drawn = add(l.Drawn, take)
+		}
 		cents := l.drawnCents(drawn)
 		cost += cents - l.DrawnCents
 		taken = append(taken, ledger.Drawn{Amount: take, Cents: cents - l.DrawnCents, Of: l.Amount, Cost: l.Cents, On: l.On, At: l.At})

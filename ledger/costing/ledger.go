@@ -17,6 +17,8 @@ type Ledger struct {
 	Before   MonthResult   // what was there before the first month: the Openings table
 	Months   []MonthResult // every month from the first record's to the last asked for, in order
 	Problems fault.List    // errors and notes met while costing
+
+	postings []ledger.Posting // of Before and all Months
 }
 
 // MonthResult is one month of the fold.
@@ -47,15 +49,26 @@ func (l *Ledger) Resume(closing State, through calendar.Month) {
 		l.Problems.Join(problems)
 		closing = result.Closing
 	}
+	l.join()
 }
 
 // Postings is every posting up to and with the last month, openings first.
-func (l *Ledger) Postings() []ledger.Posting {
-	all := slices.Clone(l.Before.Postings)
+// They are the ledger's own, not to be changed.
+func (l *Ledger) Postings() []ledger.Posting { return slices.Clip(l.postings) }
+
+// join lays the postings of all months end to end, so that they are held once.
+func (l *Ledger) join() {
+	n := len(l.Before.Postings)
 	for _, m := range l.Months {
-		all = append(all, m.Postings...)
+		n += len(m.Postings)
 	}
-	return all
+	l.postings = append(make([]ledger.Posting, 0, n), l.Before.Postings...)
+	for i := range l.Months {
+		m := &l.Months[i]
+		from := len(l.postings)
+		l.postings = append(l.postings, m.Postings...)
+		m.Postings = slices.Clip(l.postings[from:])
+	}
 }
 
 // At is the closing of a month; months before the first have the openings only.

@@ -4,6 +4,7 @@ import (
 	"math/big"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 )
 
@@ -101,7 +102,8 @@ func (ix *index) splitHours(h ledger.Hours) map[string]*big.Rat {
 // HoursByPiece is each Hours line's exact hours for each of its pieces, in the
 // order of Books.Hours.
 func HoursByPiece(b *ledger.Books) []map[string]*big.Rat {
-	ix := newIndex(b)
+	ix := &index{b: b, piece: map[string]*ledger.Piece{}, lotPieces: map[string][]string{}, pieces: map[calendar.Month][]*ledger.Piece{}}
+	ix.readPieces()
 	out := make([]map[string]*big.Rat, len(b.Hours))
 	for i, h := range b.Hours {
 		out[i] = ix.splitHours(h)

@@ -150,9 +150,11 @@ func bankNotArrived(in *report.Input) []wanting {
 	for _, channel := range slices.Sorted(maps.Keys(all)) {
 		var last calendar.Date
 		for _, p := range all[channel] {
-			t := took(in, channel, last, coveredTo(p))
-			if off := p.Amount - (t.left() - p.Rent - p.Other); off != 0 && in.Within(p.On) {
-				out = append(out, wanting{fmt.Sprintf("The payout of %s on %s differs from its sales.", channel, p.On), off.Abs(), "Bank", bankAnchor})
+			if in.Within(p.On) {
+				t := took(in, channel, last, coveredTo(p))
+				if off := p.Amount - (t.left() - p.Rent - p.Other); off != 0 {
+					out = append(out, wanting{fmt.Sprintf("The payout of %s on %s differs from its sales.", channel, p.On), off.Abs(), "Bank", bankAnchor})
+				}
 			}
 			last = later(last, coveredTo(p))
 		}

@@ -3,6 +3,8 @@ package xlsx
 import (
 	"fmt"
 	"math"
+	"math/big"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -172,8 +174,8 @@ func shown(c workbook.Cell) float64 {
 	case c.Kind == workbook.KindMonth:
 		return 7
 	}
-	whole, _, _ := strings.Cut(c.Value.FloatString(0), ".")
-	n := float64(len(whole)) + float64(len(whole))/3
+	digits := wholeDigits(c.Value)
+	n := float64(digits) + float64(digits)/3
 	switch c.Kind {
 	case workbook.KindMoney:
 		return n + 4
@@ -181,6 +183,22 @@ func shown(c workbook.Cell) float64 {
 		return n + math.Abs(float64(c.Decimals))
 	}
 	return n + 3
+}
+
+// wholeDigits is how many characters x has as a whole number, its sign too.
+func wholeDigits(x *big.Rat) int {
+	if !x.Num().IsInt64() || !x.Denom().IsInt64() {
+		return len(x.FloatString(0))
+	}
+	num, denom := x.Num().Int64(), x.Denom().Int64()
+	if most := int64(1) << 61; num < -most || num > most || denom > most {
+		return len(x.FloatString(0))
+	}
+	sign := 0
+	if num < 0 {
+		sign, num = 1, -num
+	}
+	return sign + len(strconv.FormatInt((2*num+denom)/(2*denom), 10))
 }
 
 func longestWord(head string) float64 {
@@ -244,9 +262,22 @@ func wrapped(words string, width float64) float64 {
 // longestText is what a cell holds; the library would cut more off without a word.
 const longestText = 32767
 
+// plain says that words are printable ASCII and not long: nothing to clean.
+func plain(words string) bool {
+	for i := range len(words) {
+		if words[i] < ' ' || words[i] > '~' {
+			return false
+		}
+	}
+	return len(words) <= longestText/2
+}
+
 // clean is words as a cell keeps them: without the control characters that the
 // format cannot hold, and no longer than it can.
 func clean(words string) string {
+	if plain(words) {
+		return words
+	}
 	words = strings.Map(func(r rune) rune {
 		if r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF {
 			return ' '

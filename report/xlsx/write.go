@@ -198,6 +198,21 @@ func (w *writer) cells(s *workbook.Sheet, i int) ([]any, error) {
 	return out, nil
 }
 
+// smallCents is an amount in cents where it is whole and of few enough digits
+// for its hundredth to be the binary number nearest to it: both are exact, and
+// division rounds to the nearest.
+func smallCents(x *big.Rat) (int64, bool) {
+	if !x.Num().IsInt64() || !x.Denom().IsInt64() {
+		return 0, false
+	}
+	num, denom := x.Num().Int64(), x.Denom().Int64()
+	const most = 1_000_000_000_000_000 / 100 // 15 digits in cents
+	if 100%denom != 0 || num <= -most || num >= most {
+		return 0, false
+	}
+	return num * (100 / denom), true
+}
+
 // mostDigits is how many decimal digits a number keeps on its way through a
 // spreadsheet's binary ones.
 const mostDigits = 15
@@ -217,6 +232,9 @@ func stored(c workbook.Cell) (any, error) {
 	if c.Kind != workbook.KindMoney {
 		f, _ := c.Value.Float64()
 		return f, nil
+	}
+	if cents, ok := smallCents(c.Value); ok {
+		return float64(cents) / 100, nil
 	}
 	if !new(big.Rat).Mul(c.Value, big.NewRat(100, 1)).IsInt() {
 		return nil, fmt.Errorf("%s is money finer than the currency's hundredths", c.Value.RatString())
