@@ -70,9 +70,13 @@ func channelsOf(l *costing.Ledger, lives []Life, scope Scope, end calendar.Month
 		c.PerPiece, c.PerHour = per(c.Left, big.NewRat(int64(c.Sold), 1)), per(c.Left, c.Hours)
 	}
 	out := slices.DeleteFunc(g.out, func(c Channel) bool {
-		return c.Sold == 0 && c.Receipts == 0 && c.Fees == 0 && c.Delivery == 0 && c.Rent == 0 && c.Trips == 0 && c.Hours.Sign() == 0
+		return c.Sold == 0 && c.Receipts == 0 && c.Fees == 0 && c.Delivery == 0 && c.Rent == 0 && c.Trips == 0 &&
+			c.Hours.Sign() == 0
 	})
-	slices.SortFunc(out, func(a, b Channel) int { return cmp.Or(cmp.Compare(b.Left, a.Left), cmp.Compare(a.Name, b.Name)) })
+	slices.SortFunc(out, func(a, b Channel) int {
+		return cmp.Or(cmp.Compare(b.Left, a.Left), cmp.Compare(a.Name,
+			b.Name))
+	})
 	return out
 }
 

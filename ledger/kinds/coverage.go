@@ -47,7 +47,8 @@ func CoverageOf(l *costing.Ledger) []Coverage {
 		if own == nil || s.UseAll {
 			continue
 		}
-		c := Coverage{Supply: s, Own: own, Worked: shelf.PoolWeight, Containers: shelf.PoolRest, Newest: Newest(l.Books, s.Name, closing.Month)}
+		c := Coverage{Supply: s, Own: own, Worked: shelf.PoolWeight, Containers: shelf.PoolRest, Newest: Newest(l.Books,
+			s.Name, closing.Month)}
 		c.spans(l)
 		out = append(out, c)
 	}

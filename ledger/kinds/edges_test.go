@@ -57,7 +57,8 @@ func TestEdges(t *testing.T) {
 		assert.Less(t, k.Estimate.Low, k.Estimate.Expected)
 	})
 	t.Run("all losses", func(t *testing.T) {
-		r := report(t, [4]any{"chair", 60, 50, 4}, [4]any{"chair", 90, 60, 4}, [4]any{"chair", 70, 30, 4}, [4]any{"desk", 90, 30, 2}, [4]any{"desk", 90, 35, 2}, [4]any{"desk", 90, 10, 2})
+		r := report(t, [4]any{"chair", 60, 50, 4}, [4]any{"chair", 90, 60, 4}, [4]any{"chair", 70, 30, 4}, [4]any{"desk",
+			90, 30, 2}, [4]any{"desk", 90, 35, 2}, [4]any{"desk", 90, 10, 2})
 		k := of(t, r, "chair")
 		assert.Equal(t, 3, k.AtALoss)
 		assert.Negative(t, k.Estimate.Expected)
@@ -97,14 +98,16 @@ func TestEdges(t *testing.T) {
 // how far they scatter is not known.
 func TestSoldTogether(t *testing.T) {
 	books := func(set bool) string {
-		words := shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2})
+		words := shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3}, [4]any{"chair", 5,
+			25, 2}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2}, [4]any{"chair", 5, 25, 2})
 		if set {
 			before, _, _ := strings.Cut(words, "2026-01-20,P03")
 			words = before + "2026-01-20,P03; P04; P05; P06,fair,100\n"
 		}
 		return words
 	}
-	one, four := kinds.Of(costed(t, books(true), "2026-01"), kinds.Scope{}), kinds.Of(costed(t, books(false), "2026-01"), kinds.Scope{})
+	one, four := kinds.Of(costed(t, books(true), "2026-01"), kinds.Scope{}), kinds.Of(costed(t, books(false), "2026-01"),
+		kinds.Scope{})
 	set, apart := of(t, one, "chair"), of(t, four, "chair")
 	assert.Equal(t, apart.PerHour, set.PerHour)
 	assert.False(t, set.Estimate.Ranked, "four sold as one are one sale")
@@ -117,7 +120,8 @@ func TestSoldTogether(t *testing.T) {
 
 // Two kinds alike but for their spelling are one, by the commoner spelling.
 func TestSpelling(t *testing.T) {
-	r := kinds.Of(costed(t, shop([4]any{"Side Chair", 1, 0, 0}, [4]any{"side chair", 1, 0, 0}, [4]any{"side chair", 1, 0, 0}), "2026-01"), kinds.Scope{})
+	r := kinds.Of(costed(t, shop([4]any{"Side Chair", 1, 0, 0}, [4]any{"side chair", 1, 0, 0}, [4]any{"side chair", 1, 0,
+		0}), "2026-01"), kinds.Scope{})
 	require.Len(t, r.Kinds, 1)
 	assert.Equal(t, "side chair", r.Kinds[0].Name)
 	assert.True(t, kinds.SameKind(" SIDE chair", "side chair"))
@@ -216,7 +220,8 @@ func TestRounded(t *testing.T) {
 		unit int64
 		want money.Cents
 		ok   bool
-	}{{1938.4, 10, 1940, true}, {1945, 10, 1940, true}, {-151, 100, -200, true}, {math.NaN(), 10, 0, false}, {math.Inf(1), 10, 0, false}} {
+	}{{1938.4, 10, 1940, true}, {1945, 10, 1940, true}, {-151, 100, -200, true}, {math.NaN(), 10, 0,
+		false}, {math.Inf(1), 10, 0, false}} {
 		got, ok := kinds.Rounded(c.x, c.unit)
 		assert.Equal(t, c.ok, ok)
 		assert.Equal(t, c.want, got, c.x)

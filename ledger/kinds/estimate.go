@@ -88,7 +88,8 @@ func (r *Report) estimate() {
 	}
 	r.Shop.Estimate.asItWas(r.Shop.Judged, r.End)
 	trend := statistics.Column{X: dates, None: TrendNone, Effect: TrendEffect}
-	if h, ok := (statistics.Model{Groups: groups, Scatter: sizes.Scatter, Columns: []statistics.Column{trend}}).Draw(); ok {
+	if h, ok := (statistics.Model{Groups: groups, Scatter: sizes.Scatter,
+		Columns: []statistics.Column{trend}}).Draw(); ok {
 		best := h.Best()
 		wanted := float64(r.Target + r.Costs.AnHour)
 		for i := range r.Kinds {

@@ -94,7 +94,8 @@ func TestAKindByHand(t *testing.T) {
 	assert.Equal(t, kinds.Days{N: 3, Least: 20, Median: 30, Most: 32}, k.ListedToSold)
 	assert.Equal(t, kinds.Days{N: 3, Least: 29, Median: 42, Most: 51}, k.Held)
 	// By linearisation: off 9.357 an hour by 41.286, -13.929, -27.357; √(Σ² ÷ 2) ÷ (√3 × 7/3).
-	assert.InDelta(t, 100*math.Sqrt((41.2857*41.2857+13.9286*13.9286+27.3571*27.3571)/2)/(math.Sqrt(3)*7/3), k.Estimate.Error, 0.1)
+	assert.InDelta(t, 100*math.Sqrt((41.2857*41.2857+13.9286*13.9286+27.3571*27.3571)/2)/(math.Sqrt(3)*7/3),
+		k.Estimate.Error, 0.1)
 	assert.True(t, k.Estimate.Ranked)
 	assert.Equal(t, 1, k.Estimate.Place)
 
@@ -103,7 +104,8 @@ func TestAKindByHand(t *testing.T) {
 	assert.Equal(t, []int{2, 1, 0, 0}, []int{f.Got, f.Sold, f.Lost, f.InStock}, "a donated piece is neither sold nor lost")
 	assert.Equal(t, "9.70", text(f.PerHour), "(100 - 10 - 40 - 1.50) ÷ 5")
 
-	assert.Equal(t, kinds.Commissions{Done: 1, InHand: 1, Receipts: 9000, Result: 9000, Hours: big.NewRat(2, 1), PerHour: cents(4500)}, r.Clients)
+	assert.Equal(t, kinds.Commissions{Done: 1, InHand: 1, Receipts: 9000, Result: 9000, Hours: big.NewRat(2, 1),
+		PerHour: cents(4500)}, r.Clients)
 }
 
 func cents(c money.Cents) *money.Cents { return &c }
@@ -155,11 +157,13 @@ removed_on,piece,why
 func TestChannels(t *testing.T) {
 	r := kinds.Of(costed(t, twoKinds, "2026-02"), kinds.Scope{})
 	require.Len(t, r.Channels, 2)
-	assert.Equal(t, kinds.Channel{Name: "Mall", Sold: 3, Receipts: 24000, Fees: 2400, Delivery: 600, Rent: 2650, Trips: 150, Left: 18200,
+	assert.Equal(t, kinds.Channel{Name: "Mall", Sold: 3, Receipts: 24000, Fees: 2400, Delivery: 600, Rent: 2650,
+		Trips: 150, Left: 18200,
 		Hours: big.NewRat(11, 1), PerPiece: cents(6067), PerHour: cents(1655)}, r.Channels[0])
 	fair := r.Channels[1]
 	assert.Equal(t, "fair", fair.Name)
-	assert.Equal(t, []money.Cents{1200, 1200, 1200}, []money.Cents{fair.Receipts, fair.Left, *fair.PerPiece}, "the client's sale is in none")
+	assert.Equal(t, []money.Cents{1200, 1200, 1200}, []money.Cents{fair.Receipts, fair.Left, *fair.PerPiece},
+		"the client's sale is in none")
 	assert.Nil(t, fair.PerHour)
 }
 
@@ -196,7 +200,8 @@ func TestSumsMeetTheFigures(t *testing.T) {
 			profits += *p.Profit + p.ReceivedWhenLost
 		}
 	}
-	assert.Equal(t, []money.Cents{profits, profits, stock, stock}, []money.Cents{result, r.Shop.Result, tied, r.Shop.TiedUp})
+	assert.Equal(t, []money.Cents{profits, profits, stock, stock}, []money.Cents{result, r.Shop.Result, tied,
+		r.Shop.TiedUp})
 	assert.Zero(t, hours.Cmp(r.Shop.Hours))
 }
 
@@ -211,7 +216,8 @@ func TestUsualShopCosts(t *testing.T) {
 	r := kinds.Of(l, kinds.Scope{})
 	k := of(t, r, "chair")
 	assert.Greater(t, k.Estimate.Beats, 0.0)
-	cheaper := kinds.Of(costed(t, strings.Replace(twoKinds, "rent,booth rent,25", "rent,booth rent,0.01", 1), "2026-02"), kinds.Scope{})
+	cheaper := kinds.Of(costed(t, strings.Replace(twoKinds, "rent,booth rent,25", "rent,booth rent,0.01", 1), "2026-02"),
+		kinds.Scope{})
 	assert.Greater(t, of(t, cheaper, "chair").Estimate.Beats, k.Estimate.Beats, "the target is judged after shop costs")
 	none := kinds.CostsOf(costed(t, "pieces\npiece,kind,got_on,price\nA,chair,2026-01-01,5", "2026-01"))
 	assert.False(t, none.Known)
@@ -226,7 +232,8 @@ func TestUnworkedFailuresCount(t *testing.T) {
 		pieces = append(pieces, [4]any{"chair", 10, 110, 5})
 	}
 	words := shop(pieces...)
-	words = strings.Replace(words, "\n\nhours", "\nX,chair,2026-01-01,80\nY,chair,2026-01-01,80\nZ,chair,2026-01-01,80\n\nhours", 1)
+	words = strings.Replace(words, "\n\nhours",
+		"\nX,chair,2026-01-01,80\nY,chair,2026-01-01,80\nZ,chair,2026-01-01,80\n\nhours", 1)
 	words += "\n\nremovals\nremoved_on,piece,why\n2026-01-20,X,scrapped\n2026-01-20,Y,scrapped\n2026-01-21,Z,scrapped\n"
 	k := of(t, kinds.Of(costed(t, words, "2026-01"), kinds.Scope{}), "chair")
 	assert.Equal(t, "10.40", text(k.PerHour))
@@ -244,7 +251,8 @@ func TestThrough(t *testing.T) {
 // The chances to be best add up to one, and the contenders are the fewest that
 // hold nine tenths of it.
 func TestContenders(t *testing.T) {
-	r := kinds.Of(costed(t, shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3}, [4]any{"chair", 5, 25, 2},
+	r := kinds.Of(costed(t, shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3},
+		[4]any{"chair", 5, 25, 2},
 		[4]any{"chair", 5, 35, 2}, [4]any{"chair", 5, 15, 2}, [4]any{"stool", 5, 60, 2}), "2026-01"), kinds.Scope{})
 	var sum float64
 	for _, k := range r.Kinds {

@@ -21,7 +21,8 @@ type Scope struct {
 
 // seasons are by the northern calendar; months can be typed instead.
 var seasons = map[string][2]time.Month{"spring": {time.March, time.May}, "summer": {time.June, time.August},
-	"autumn": {time.September, time.November}, "fall": {time.September, time.November}, "winter": {time.December, time.February}}
+	"autumn": {time.September, time.November}, "fall": {time.September, time.November},
+	"winter": {time.December, time.February}}
 
 // ParseSeason reads spring, summer, autumn, fall or winter, or months as 3-5,
 // mar-may or 11; false for anything else.

@@ -217,7 +217,8 @@ func (c came) table(m market, each float64) string {
 	}
 	row("kind alone", c.plain)
 	row("more known", c.known)
-	fmt.Fprintf(&b, "kinds: %.0f, range %.1f %%, squared error %.2f of the raw means' and %.2f of that without a trend\n", c.kinds.kinds,
+	fmt.Fprintf(&b, "kinds: %.0f, range %.1f %%, squared error %.2f of the raw means' and "+
+		"%.2f of that without a trend\n", c.kinds.kinds,
 		c.kinds.range90(), c.kinds.drawn/c.kinds.raw, c.kinds.drawn/c.kinds.trendless)
 	fmt.Fprintf(&b, "  chance of the target %s\n  chance to be best    %s\n", c.kinds.target, c.kinds.best)
 	for _, l := range c.limits(m) {

@@ -49,7 +49,8 @@ type columns struct {
 type column struct {
 	statistics.Column
 	what string
-	on   int
+	on   int     // pieces or sales that show it
+	here float64 // where the piece in view stands
 	own  float64 // the mean of the asked kind's
 }
 
@@ -59,7 +60,8 @@ func (h History) columns(ask Ask, from [][]outcome) *columns {
 		hours, _ := ask.Hours.Float64()
 		c.sizes.Hours[0] = hours / c.sizes.Usual
 	}
-	c.add(Trend, from, kinds.TrendNone, kinds.TrendEffect, c.sizes.Trend[0]*h.wait, 0, func(i int, o outcome) float64 { return c.sizes.Trend[i] * o.years })
+	c.add(column{what: Trend, here: c.sizes.Trend[0] * h.wait, Column: prior(kinds.TrendNone, kinds.TrendEffect)}, from,
+		func(i int, o outcome) float64 { return c.sizes.Trend[i] * o.years })
 	if ask.Area != nil {
 		area, _ := ask.Area.Float64()
 		c.area(area, from)
@@ -69,8 +71,14 @@ func (h History) columns(ask Ask, from [][]outcome) *columns {
 	return c
 }
 
-func (c *columns) add(what string, from [][]outcome, none, effect, here float64, on int, of func(group int, o outcome) float64) {
-	x := column{Column: statistics.Column{X: make([][]float64, len(from)), None: none, Effect: effect}, what: what, on: on}
+// prior is a column's chance to move nothing, and how far it moves else.
+func prior(none, effect float64) statistics.Column {
+	return statistics.Column{None: none, Effect: effect}
+}
+
+// add fills a column with what stands in it for each outcome.
+func (c *columns) add(x column, from [][]outcome, of func(kind int, o outcome) float64) {
+	x.X = make([][]float64, len(from))
 	for i, group := range from {
 		for _, o := range group {
 			x.X[i] = append(x.X[i], of(i, o))
@@ -79,7 +87,7 @@ func (c *columns) add(what string, from [][]outcome, none, effect, here float64,
 	if len(from[0]) > 0 {
 		x.own = statistics.Mean(x.X[0])
 	}
-	c.list, c.here = append(c.list, x), append(c.here, here)
+	c.list, c.here = append(c.list, x), append(c.here, x.here)
 }
 
 // area counts in usual differences from the kind's usual area, by the kind's
@@ -96,8 +104,9 @@ func (c *columns) area(area float64, from [][]outcome) {
 		return
 	}
 	far := func(a float64) float64 { return math.Max(-farArea, math.Min(farArea, (a-usual)/step)) }
-	c.add(Area, from, someNone, areaEffect, far(area), len(areas), func(group int, o outcome) float64 {
-		if group > 0 || math.IsNaN(o.area) {
+	x := column{what: Area, here: far(area), on: len(areas), Column: prior(someNone, areaEffect)}
+	c.add(x, from, func(kind int, o outcome) float64 {
+		if kind > 0 || math.IsNaN(o.area) {
 			return 0
 		}
 		return far(o.area)
@@ -127,7 +136,8 @@ func (c *columns) named(what, name string, from [][]outcome, of func(outcome) st
 		return
 	}
 	share := with / all
-	c.add(what, from, someNone, restEffect, 1-share, int(with), func(_ int, o outcome) float64 {
+	x := column{what: what, here: 1 - share, on: int(with), Column: prior(someNone, restEffect)}
+	c.add(x, from, func(_ int, o outcome) float64 {
 		switch of(o) {
 		case "":
 			return 0

@@ -14,7 +14,7 @@
 // What is known of the piece narrows it. Area, condition and channel move its
 // worth as the pieces on record show, drawn toward nothing: area by the kind's
 // own pieces, the others over all kinds. A guess (what it sells for, hours,
-// parts) is weighed against what such pieces have by how far guesses are off,
+// parts) is combined with what such pieces have by how far guesses are off,
 // and moves the worth as the shop's pieces show, drawn toward plain accounting.
 // Of a kind never sold the hours given say how large it is. What the seller
 // asks is all there is to pay: tax and pickup are in it.

@@ -155,7 +155,7 @@ func (h History) sizes(kind string) kinds.Sizes {
 
 // readings are a figure of the outcomes that have it, the asked kind's first,
 // and those outcomes.
-func (h History) readings(kind string, has func(outcome) bool, of func(outcome) float64) (readings [][]float64, from [][]outcome) {
+func (h History) readings(kind string, has func(outcome) bool, of figure) (readings [][]float64, from [][]outcome) {
 	mine := h.group(kind)
 	readings, from = make([][]float64, 1), make([][]outcome, 1)
 	for i, group := range h.groups {
@@ -172,6 +172,9 @@ func (h History) readings(kind string, has func(outcome) bool, of func(outcome) 
 	}
 	return readings, from
 }
+
+// figure is one figure of an outcome.
+type figure func(outcome) float64
 
 func byHour(o outcome) bool { return o.timed }
 func sold(o outcome) bool   { return o.sold }

@@ -194,7 +194,8 @@ func (h History) valueOf(ask Ask, all guesses, anHour float64) value {
 	v.known = append(fit.known(), g.known()...)
 	if h.sizedByHours(ask) {
 		size := columns.sizes.Hours[0]
-		k := Known{What: Hours, Moves: v.drawn - v.drawn/size, Usual: columns.sizes.Usual, Taken: size * columns.sizes.Usual, Off: usualHoursOff}
+		k := Known{What: Hours, Moves: v.drawn - v.drawn/size, Usual: columns.sizes.Usual,
+			Taken: size * columns.sizes.Usual, Off: usualHoursOff}
 		v.drawn -= k.Moves
 		v.known = append(v.known, k)
 	}

@@ -103,14 +103,16 @@ func TestByHand(t *testing.T) {
 	for _, l := range o.Lines {
 		steps[l.Step] = l.Cents
 	}
-	assert.Equal(t, map[offer.Step]money.Cents{offer.StepReceipts: 10000, offer.StepSelling: -1000, offer.StepParts: -500, offer.StepSupplies: -600,
+	assert.Equal(t, map[offer.Step]money.Cents{offer.StepReceipts: 10000, offer.StepSelling: -1000,
+		offer.StepParts: -500, offer.StepSupplies: -600,
 		offer.StepTrips: 0, offer.StepHours: -5400, offer.StepAverage: 2500, offer.StepDrawn: 0, offer.StepTrend: 0, offer.StepKnown: 0, offer.StepTop: 2500}, steps)
 }
 
 // Every step is whole cents, and the sums are the sums of the steps above them.
 func TestStepsAddUp(t *testing.T) {
 	price, hours := money.Cents(24000), big.NewRat(7, 1)
-	for _, ask := range []offer.Ask{{Kind: "dresser"}, {Kind: "side chair", SellsFor: &price}, {Kind: "nightstand", Hours: hours, Area: big.NewRat(12, 1)}, {Kind: "nothing like it"}} {
+	for _, ask := range []offer.Ask{{Kind: "dresser"}, {Kind: "side chair", SellsFor: &price}, {Kind: "nightstand",
+		Hours: hours, Area: big.NewRat(12, 1)}, {Kind: "nothing like it"}} {
 		o := offer.Make(sample(t), ask)
 		var sum money.Cents
 		for _, l := range o.Lines {
@@ -181,7 +183,8 @@ func TestNoHours(t *testing.T) {
 func TestAsked(t *testing.T) {
 	top := offer.Make(sample(t), offer.Ask{Kind: "dresser"}).Top
 	chance := 1.0
-	for i, asked := range []money.Cents{money.Cents(top.Low), money.Cents(top.At) - 1, money.Cents(top.At) + 1, money.Cents(top.High)} {
+	for i, asked := range []money.Cents{money.Cents(top.Low), money.Cents(top.At) - 1, money.Cents(top.At) + 1,
+		money.Cents(top.High)} {
 		o := offer.Make(sample(t), offer.Ask{Kind: "dresser", Asked: &asked})
 		assert.Equal(t, float64(asked) <= top.At, o.Asked.Buy, i)
 		assert.LessOrEqual(t, o.Asked.Chance, chance)
@@ -255,7 +258,8 @@ func TestWhatIsKnownMovesTheWorth(t *testing.T) {
 
 // A set sold for one price is one sale, worth the average of its pieces.
 func TestASetIsOneSale(t *testing.T) {
-	words := strings.Replace(alike, "2026-01-30,A,fair,100,10\n2026-01-30,B,fair,100,10\n2026-01-30,C,fair,100,10", "2026-01-30,A; B; C,fair,300,30", 1)
+	words := strings.Replace(alike, "2026-01-30,A,fair,100,10\n2026-01-30,B,fair,100,10\n2026-01-30,C,fair,100,10",
+		"2026-01-30,A; B; C,fair,300,30", 1)
 	o := offer.Make(costed(t, words, "2026-03"), offer.Ask{Kind: "chair"})
 	assert.Equal(t, 1, o.Sales)
 	assert.Len(t, o.Past, 3)

@@ -32,7 +32,8 @@ type market struct {
 	drift  float64 // prices fall by so much a year, as a share
 }
 
-var markets = []market{{name: "normal"}, {name: "skewed", skewed: true}, {name: "seasonal", season: 0.2}, {name: "drift", drift: 0.25}}
+var markets = []market{{name: "normal"}, {name: "skewed", skewed: true}, {name: "seasonal", season: 0.2},
+	{name: "drift", drift: 0.25}}
 
 const (
 	target    = 20.0 // an hour
@@ -176,17 +177,18 @@ func (s *simShop) books(each float64) fstest.MapFS {
 	cans := math.Ceil(coated/100) + 1
 	file := func(text string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(text)} }
 	return fstest.MapFS{
-		"settings.toml":         file(fmt.Sprintf("target_hourly = %g\n", target)),
-		"records/pieces.csv":    file("piece,kind,got_on,price,area\n" + pieces.String()),
-		"records/hours.csv":     file("worked_on,pieces,hours\n" + hours.String()),
-		"records/parts.csv":     file("bought_on,pieces,what,cost\n" + parts.String()),
-		"records/sales.csv":     file("sold_on,pieces,channel,price\n" + sales.String()),
-		"records/removals.csv":  file("removed_on,piece,why\n" + removals.String()),
-		"records/expenses.csv":  file("paid_on,what,group,amount\n" + expenses.String()),
-		"records/channels.csv":  file("channel,fee_percent\nBooth,10\n"),
-		"records/supplies.csv":  file("supply,group,container,coverage\nFinish,primer,1 qt,100\n"),
-		"records/purchases.csv": file(fmt.Sprintf("bought_on,supply,containers,cost\n%s,Finish,%.0f,%.2f\n", first, cans, cans*100*perCoat)),
-		"records/uses.csv":      file("used_on,pieces,supply,coats\n" + uses.String()),
+		"settings.toml":        file(fmt.Sprintf("target_hourly = %g\n", target)),
+		"records/pieces.csv":   file("piece,kind,got_on,price,area\n" + pieces.String()),
+		"records/hours.csv":    file("worked_on,pieces,hours\n" + hours.String()),
+		"records/parts.csv":    file("bought_on,pieces,what,cost\n" + parts.String()),
+		"records/sales.csv":    file("sold_on,pieces,channel,price\n" + sales.String()),
+		"records/removals.csv": file("removed_on,piece,why\n" + removals.String()),
+		"records/expenses.csv": file("paid_on,what,group,amount\n" + expenses.String()),
+		"records/channels.csv": file("channel,fee_percent\nBooth,10\n"),
+		"records/supplies.csv": file("supply,group,container,coverage\nFinish,primer,1 qt,100\n"),
+		"records/purchases.csv": file(fmt.Sprintf("bought_on,supply,containers,cost\n%s,Finish,%.0f,%.2f\n", first, cans,
+			cans*100*perCoat)),
+		"records/uses.csv": file("used_on,pieces,supply,coats\n" + uses.String()),
 	}
 }
 

@@ -172,7 +172,8 @@ func calibrate(w io.Writer, errors errorsOf, shops int) (map[cell]score, score) 
 			fmt.Fprintln(w, "|")
 		}
 	}
-	fmt.Fprintf(w, "| all together | %.1f %%, %.2fx | best picked | %.1f %%, raw %.1f %% |\n", 100*all.coverage(), all.error(),
+	fmt.Fprintf(w, "| all together | %.1f %%, %.2fx | best picked | %.1f %%, raw %.1f %% |\n", 100*all.coverage(),
+		all.error(),
 		100*all.picked(all.drawTop), 100*all.picked(all.rawTop))
 	return each, all
 }

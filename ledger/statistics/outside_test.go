@@ -62,7 +62,8 @@ func TestNISTReferenceSets(t *testing.T) {
 // Hyndman and Fan's definitions, The American Statistician 50 (1996).
 func TestQuantileTypes(t *testing.T) {
 	x := numbers(t, "95.1772 95.1567 95.1937 95.1959 95.1442 95.0610 95.1591 95.1195 95.1065 95.0925 95.1990 95.1682")
-	for by, want := range map[QuantileType]float64{1: 95.1959, 2: 95.1959, 3: 95.1959, 4: 95.19546, 5: 95.19683, Weibull: 95.19807, Usual: 95.19568, Unbiased: 95.197243333, 9: 95.19714} {
+	for by, want := range map[QuantileType]float64{1: 95.1959, 2: 95.1959, 3: 95.1959, 4: 95.19546, 5: 95.19683,
+		Weibull: 95.19807, Usual: 95.19568, Unbiased: 95.197243333, 9: 95.19714} {
 		assert.InDelta(t, want, Quantile(x, 0.9, by), 1e-6, "type %d", by)
 	}
 	assert.True(t, math.IsNaN(Quantile(x, 0.9, 10)))
@@ -89,7 +90,8 @@ func TestQuantilesOfCarWeights(t *testing.T) {
 // medians of the halves, which types 1, 2 and 5 meet here; 6 and 7 worked out.
 func TestQuartilesOfFourteen(t *testing.T) {
 	x := numbers(t, "1 1 2 2 4 6 6.8 7.2 8 8.3 9 10 10 11.5")
-	for by, want := range map[QuantileType][2]float64{1: {2, 9}, 2: {2, 9}, 5: {2, 9}, Weibull: {2, 9.25}, Usual: {2.5, 8.825}} {
+	for by, want := range map[QuantileType][2]float64{1: {2, 9}, 2: {2, 9}, 5: {2, 9}, Weibull: {2, 9.25}, Usual: {2.5,
+		8.825}} {
 		assert.InDelta(t, want[0], Quantile(x, 0.25, by), 1e-12, "type %d", by)
 		assert.InDelta(t, want[1], Quantile(x, 0.75, by), 1e-12, "type %d", by)
 	}
@@ -147,7 +149,8 @@ func TestRatioOfOnes(t *testing.T) {
 // Car weights over made-up bottoms: the linearised error against
 // the jackknife (leave each out in turn), another way to the same thing.
 func TestRatioAgainstTheJackknife(t *testing.T) {
-	top := numbers(t, "1.513 1.615 1.835 1.935 2.140 2.200 2.320 2.465 2.620 2.770 2.780 2.875 3.150 3.170 3.190 3.215 3.435 3.440 3.440 3.440")
+	top := numbers(t, "1.513 1.615 1.835 1.935 2.140 2.200 2.320 2.465 2.620 2.770 2.780 2.875 3.150 3.170 3.190 "+
+		"3.215 3.435 3.440 3.440 3.440")
 	bottom := numbers(t, "3.4 2.9 3.1 4.2 3.9 3.3 2.8 4.0 3.6 4.4 3.7 4.1 4.9 3.2 4.6 5.0 4.3 4.8 3.5 4.7")
 	r, ok := RatioOf(top, bottom)
 	require.True(t, ok)
@@ -209,8 +212,10 @@ func TestKaplanMeierOnRemissions(t *testing.T) {
 		days, risk, came          int
 		waiting, error, low, high float64
 	}{
-		{6, 21, 3, .8571, .0764, .6197, .9516}, {7, 17, 1, .8067, .0869, .5631, .9228}, {10, 15, 1, .7529, .0963, .5032, .8894},
-		{13, 12, 1, .6902, .1068, .4316, .8491}, {16, 11, 1, .6275, .1141, .3675, .8049}, {22, 7, 1, .5378, .1282, .2678, .7468},
+		{6, 21, 3, .8571, .0764, .6197, .9516}, {7, 17, 1, .8067, .0869, .5631, .9228}, {10, 15, 1, .7529, .0963, .5032,
+			.8894},
+		{13, 12, 1, .6902, .1068, .4316, .8491}, {16, 11, 1, .6275, .1141, .3675, .8049}, {22, 7, 1, .5378, .1282, .2678,
+			.7468},
 		{23, 6, 1, .4482, .1346, .1881, .6801},
 	}
 	require.Len(t, steps, len(want))
@@ -235,9 +240,12 @@ var batters = []struct {
 	player string
 	hits   int
 	rest   float64
-}{{"Clemente", 18, .346}, {"F. Robinson", 17, .298}, {"Howard", 16, .276}, {"Johnstone", 15, .222}, {"Berry", 14, .273}, {"Spencer", 14, .270},
-	{"Kessinger", 13, .265}, {"Alvarado", 12, .210}, {"Santo", 11, .269}, {"Swoboda", 11, .230}, {"Petrocelli", 10, .264}, {"E. Rodriguez", 10, .226},
-	{"Scott", 10, .303}, {"Unser", 10, .264}, {"Williams", 10, .330}, {"Campaneris", 9, .285}, {"Munson", 8, .316}, {"Alvis", 7, .200}}
+}{{"Clemente", 18, .346}, {"F. Robinson", 17, .298}, {"Howard", 16, .276}, {"Johnstone", 15, .222}, {"Berry", 14,
+	.273}, {"Spencer", 14, .270},
+	{"Kessinger", 13, .265}, {"Alvarado", 12, .210}, {"Santo", 11, .269}, {"Swoboda", 11, .230}, {"Petrocelli", 10,
+		.264}, {"E. Rodriguez", 10, .226},
+	{"Scott", 10, .303}, {"Unser", 10, .264}, {"Williams", 10, .330}, {"Campaneris", 9, .285}, {"Munson", 8,
+		.316}, {"Alvis", 7, .200}}
 
 // The published factor is .212 and the mean .265. The published totals of
 // squared errors are not asserted: tables disagree on two players' rest of

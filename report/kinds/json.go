@@ -136,9 +136,12 @@ type coverageJSON struct {
 
 // JSON is the kinds for other programs.
 func JSON(r kinds.Report, currency string) ([]byte, error) {
-	out := kindsJSON{Schema: KindsSchema, Scope: r.Scope.String(), Through: r.End.String(), Currency: currency, Target: r.Target,
-		Kinds: []kindJSON{}, Shop: kindToJSON(r.Shop, r), Channels: []channelJSON{}, Coverage: []coverageJSON{}, Unlisted: r.Unlisted,
-		Client: clientJSON{r.Clients.Done, r.Clients.InHand, r.Clients.Receipts, r.Clients.Result, money.AtMost(r.Clients.Hours, 4), r.Clients.PerHour}}
+	out := kindsJSON{Schema: KindsSchema, Scope: r.Scope.String(), Through: r.End.String(), Currency: currency,
+		Target: r.Target,
+		Kinds:  []kindJSON{}, Shop: kindToJSON(r.Shop,
+			r), Channels: []channelJSON{}, Coverage: []coverageJSON{}, Unlisted: r.Unlisted,
+		Client: clientJSON{r.Clients.Done, r.Clients.InHand, r.Clients.Receipts, r.Clients.Result,
+			money.AtMost(r.Clients.Hours, 4), r.Clients.PerHour}}
 	if r.Costs.Known {
 		out.Costs = &r.Costs.AnHour
 	}
@@ -149,11 +152,13 @@ func JSON(r kinds.Report, currency string) ([]byte, error) {
 		out.Kinds = append(out.Kinds, kindToJSON(k, r))
 	}
 	for _, c := range r.Channels {
-		out.Channels = append(out.Channels, channelJSON{c.Name, c.Sold, c.Receipts, c.Fees, c.Delivery, c.Rent, c.Trips, c.Left, money.AtMost(c.Hours, 4), c.PerPiece, c.PerHour})
+		out.Channels = append(out.Channels, channelJSON{c.Name, c.Sold, c.Receipts, c.Fees, c.Delivery, c.Rent, c.Trips,
+			c.Left, money.AtMost(c.Hours, 4), c.PerPiece, c.PerHour})
 	}
 	for _, c := range r.Coverage {
 		stated, usual := c.Stated()
-		out.Coverage = append(out.Coverage, coverageJSON{c.Supply.Name, string(c.Supply.ShareBy), money.AtMost(c.Own, 4), ratText(stated), usual,
+		out.Coverage = append(out.Coverage, coverageJSON{c.Supply.Name, string(c.Supply.ShareBy), money.AtMost(c.Own, 4),
+			ratText(stated), usual,
 			c.Spans, c.From.String(), c.To.String(), c.Newest})
 	}
 	return json.MarshalIndent(out, "", "  ")
@@ -162,7 +167,8 @@ func JSON(r kinds.Report, currency string) ([]byte, error) {
 // kindToJSON is a kind.
 func kindToJSON(k kinds.Kind, r kinds.Report) kindJSON {
 	e := k.Estimate
-	out := kindJSON{Kind: k.Name, Got: k.Got, Finished: k.Finished, Sold: k.Sold, Lost: k.Lost, InStock: k.InStock, WithHours: k.Timed, Sales: k.Estimate.Sales,
+	out := kindJSON{Kind: k.Name, Got: k.Got, Finished: k.Finished, Sold: k.Sold, Lost: k.Lost, InStock: k.InStock,
+		WithHours: k.Timed, Sales: k.Estimate.Sales,
 		Hours: money.AtMost(k.Hours, 4), Receipts: k.Receipts, SoldLessBought: k.SoldLessBought, Profit: k.Result, Median: k.Median, Least: k.Least, Most: k.Most,
 		PerHour: k.PerHour, Error: centsOf(e.Error), PerCoated: k.PerCoated, Margin: ratText(k.Margin),
 		AtALoss: k.AtALoss, Listed: k.Listed, Within: []soldJSON{}, BenchToListed: daysToJSON(k.BenchToListed), ListedToSold: daysToJSON(k.ListedToSold),
@@ -171,12 +177,15 @@ func kindToJSON(k kinds.Kind, r kinds.Report) kindJSON {
 		out.Place = &e.Place
 	}
 	if e.Known {
-		out.Expected, out.Low, out.High, out.After = centsOf(e.Expected), centsOf(e.Low), centsOf(e.High), centsOf(after(r, e.Expected))
-		out.Beats, out.Best, out.Kept = shareText(e.Beats, true), shareText(e.Best, k.Name != r.Shop.Name), shareText(e.Kept, true)
+		out.Expected, out.Low, out.High, out.After = centsOf(e.Expected), centsOf(e.Low), centsOf(e.High), centsOf(after(r,
+			e.Expected))
+		out.Beats, out.Best, out.Kept = shareText(e.Beats, true), shareText(e.Best,
+			k.Name != r.Shop.Name), shareText(e.Kept, true)
 		out.Next, out.NextFive = rangeToJSON(e.Next.Low, e.Next.High), rangeToJSON(e.NextFive.Low, e.NextFive.High)
 	}
 	for _, s := range e.Within {
-		out.Within = append(out.Within, soldJSON{s.Days, shareText(s.Share, s.Known), shareText(s.Low, s.Known), shareText(s.High, s.Known)})
+		out.Within = append(out.Within, soldJSON{s.Days, shareText(s.Share, s.Known), shareText(s.Low, s.Known),
+			shareText(s.High, s.Known)})
 	}
 	for _, x := range k.Judged {
 		out.Pieces = append(out.Pieces, x.Record.ID)

@@ -75,8 +75,10 @@ func chanceCell(x float64) string {
 func Doc(in report.Input, r kinds.Report) page.Document {
 	d := kindsDocument(&in, r)
 	d.Sections = []page.Section{
-		{Title: "Which kinds are worth it", Head: "At a glance", Untitled: true, Blocks: append([]page.Block{kindsTitle(&in, r)}, kindsAnswer(&in, r)...)},
+		{Title: "Which kinds are worth it", Head: "At a glance", Untitled: true, Blocks: append([]page.Block{kindsTitle(&in,
+			r)}, kindsAnswer(&in, r)...)},
 		{Title: "Where they sell", Anchor: "kinds-channels", Blocks: kindsChannels(&in, r)},
+		{Title: "The next ones", Anchor: "kinds-next", Blocks: nextOnes(&in, r)},
 		{Title: "Every piece", Anchor: "every-piece", Blocks: everyPiece(&in, r)},
 		{Title: "Money by kind", Anchor: "kinds-money", Blocks: kindsMoney(&in, r)},
 		{Title: "How fast they sell", Anchor: "kinds-time", Blocks: kindsTime(&in, r)},
@@ -87,10 +89,10 @@ func Doc(in report.Input, r kinds.Report) page.Document {
 	return d
 }
 
-// Glance is the answer and the ranking alone, for a terminal.
+// Glance is the answer, the ranking and the channels alone, for a terminal.
 func Glance(in report.Input, r kinds.Report) page.Document {
 	d := kindsDocument(&in, r)
-	d.Sections = []page.Section{{Blocks: kindsAnswer(&in, r)}}
+	d.Sections = []page.Section{{Blocks: kindsAnswer(&in, r)}, {Title: "Where they sell", Blocks: kindsChannels(&in, r)}}
 	return d
 }
 
@@ -106,8 +108,7 @@ func kindsTitle(in *report.Input, r kinds.Report) page.Block {
 		Right: words.Capital(r.Scope.String()) + ", up to the end of " + r.End.Name()}
 }
 
-// kindsAnswer is the answer in words, the ranking, what the next ones may
-// bring, and the kinds with few sales.
+// kindsAnswer is the answer in words, the ranking, and the kinds with few sales.
 func kindsAnswer(in *report.Input, r kinds.Report) []page.Block {
 	out := []page.Block{page.Paragraph{Style: page.Lead, Text: kindsSentence(in, r)}}
 	if costs := costsWords(in, r); costs != "" {
@@ -118,9 +119,6 @@ func kindsAnswer(in *report.Input, r kinds.Report) []page.Block {
 	}
 	if few := kindsWhere(r, false); len(few) > 0 {
 		out = append(out, fewSales(in, r, few))
-	}
-	if known := knownOf(r); len(known) > 0 {
-		out = append(out, nextOnes(in, r, known))
 	}
 	if text := untimed(r); text != "" {
 		out = append(out, page.Paragraph{Style: page.Note, Text: text})
@@ -139,17 +137,6 @@ func kindsWhere(r kinds.Report, ranked bool) []kinds.Kind {
 	return out
 }
 
-// knownOf are the kinds whose long-run average has a range.
-func knownOf(r kinds.Report) []kinds.Kind {
-	var out []kinds.Kind
-	for _, k := range r.Kinds {
-		if k.Estimate.Known {
-			out = append(out, k)
-		}
-	}
-	return out
-}
-
 // after is an amount an hour less the usual shop costs of one.
 func after(r kinds.Report, cents float64) float64 { return cents - float64(r.Costs.AnHour) }
 
@@ -160,24 +147,29 @@ func kindsSentence(in *report.Input, r kinds.Report) string {
 	case len(r.Shop.Judged) == 0:
 		return fmt.Sprintf("Nothing has been sold yet in this time (%s), so there is nothing to compare.", r.Scope)
 	case r.Shop.Timed == 0:
-		return "No hours are written down for any piece sold, so nothing can be said of an hour. The money by kind is below; write hours in Hours to have the kinds ranked."
+		return "No hours are written down for any piece sold, so nothing can be said of an hour. The money by kind is " +
+			"below; write hours in Hours to have the kinds ranked."
 	case len(ranked) == 0:
 		return fmt.Sprintf("No kind has %d sales with hours yet, too few to rank them.", kinds.FewestSales)
 	}
 	best := ranked[0]
 	e := best.Estimate
-	verdict, average := "pays best", fmt.Sprintf("about %s an hour before shop costs, %s after", guess(in, e.Expected, tenth), guess(in, after(r, e.Expected), tenth))
+	verdict, average := "pays best", fmt.Sprintf("about %s an hour before shop costs, %s after", guess(in, e.Expected,
+		tenth), guess(in, after(r, e.Expected), tenth))
 	if e.Expected < 0 {
-		verdict, average = "loses least", fmt.Sprintf("a loss of about %s an hour before shop costs, %s after", guess(in, -e.Expected, tenth), guess(in, -after(r, e.Expected), tenth))
+		verdict, average = "loses least", fmt.Sprintf("a loss of about %s an hour before shop costs, %s after", guess(in,
+			-e.Expected, tenth), guess(in, -after(r, e.Expected), tenth))
 	}
-	text := fmt.Sprintf("Of the %d kinds with enough sales, %s %s in the long run: %s", len(ranked), best.Name, verdict, average)
+	text := fmt.Sprintf("Of the %d kinds with enough sales, %s %s in the long run: %s", len(ranked), best.Name, verdict,
+		average)
 	if len(ranked) == 1 {
 		text = fmt.Sprintf("Only %s has enough sales to be ranked: in the long run %s", best.Name, average)
 	}
 	if !e.Known {
 		return text + "; all pieces brought the same, so there is no telling how sure that is."
 	}
-	text += fmt.Sprintf(" (between %s and %s after, with nine chances in ten). ", guess(in, after(r, e.Low), tenth), guess(in, after(r, e.High), tenth))
+	text += fmt.Sprintf(" (between %s and %s after, with nine chances in ten). ", guess(in, after(r, e.Low), tenth),
+		guess(in, after(r, e.High), tenth))
 	return text + targetWords(in, r, ranked) + contenderWords(r)
 }
 
@@ -194,7 +186,8 @@ func targetWords(in *report.Input, r kinds.Report, ranked []kinds.Kind) string {
 	case len(ranked) == 1:
 		return fmt.Sprintf("The chance that it reaches %s is %s.", wanted, chance(best.Estimate.Beats))
 	case len(likely) == 0:
-		return fmt.Sprintf("No kind is more likely than not to reach %s; for %s the chance is %s.", wanted, best.Name, chance(best.Estimate.Beats))
+		return fmt.Sprintf("No kind is more likely than not to reach %s; for %s the chance is %s.", wanted, best.Name,
+			chance(best.Estimate.Beats))
 	case len(likely) == len(ranked):
 		return fmt.Sprintf("Each of them is more likely than not to reach %s.", wanted)
 	case len(likely) == 1:
@@ -213,7 +206,8 @@ func contenderWords(r kinds.Report) string {
 	for _, k := range contenders {
 		names = append(names, k.Name)
 	}
-	return fmt.Sprintf(" It is too early to say which kind is best: with nine chances in ten it is one of these %d: %s.", len(names), words.List(names))
+	return fmt.Sprintf(" It is too early to say which kind is best: with nine chances in ten it is one of these %d: %s.",
+		len(names), words.List(names))
 }
 
 // costsWords says what the usual shop costs are, and of a trend.
@@ -221,7 +215,8 @@ func costsWords(in *report.Input, r kinds.Report) string {
 	if !r.Costs.Known {
 		return ""
 	}
-	text := fmt.Sprintf("Usual shop costs are %s an hour: %s of rent, trips for nobody and the like over %s on pieces, %s to %s.",
+	text := fmt.Sprintf("Usual shop costs are %s an hour: %s of rent, trips for nobody and the like over %s on "+
+		"pieces, %s to %s.",
 		in.Spoken(r.Costs.AnHour), in.Spoken(r.Costs.Overheads), words.Hours(r.Costs.Hours), r.Costs.From.Name(), r.Costs.To.Name())
 	if !r.Trend.Matters() {
 		return text
@@ -230,7 +225,8 @@ func costsWords(in *report.Input, r kinds.Report) string {
 	if r.Trend.Share < 0 {
 		way = "fallen"
 	}
-	return text + fmt.Sprintf(" Prices have %s by about %.0f %% a year in all kinds together (the chance that there is such a trend is %s); the averages are those of today.",
+	return text + fmt.Sprintf(" Prices have %s by about %.0f %% a year in all kinds together (the chance that "+
+		"there is such a trend is %s); the averages are those of today.",
 		way, 100*math.Abs(r.Trend.Share), chance(r.Trend.Chance))
 }
 
@@ -238,8 +234,10 @@ func costsWords(in *report.Input, r kinds.Report) string {
 func ranking(in *report.Input, r kinds.Report, ranked []kinds.Kind) page.Block {
 	t := page.Table{Caption: "Profit an hour in the long run, best first"}
 	averages(in, r, &t, ranked)
-	t.Note = "As it was: profit before shop costs of all its pieces ÷ their hours, failures included. Before and after shop costs: the kind's long-run average, drawn toward the shop's" +
-		drawnWords(in, r, ranked) + ". From and to hold the average after shop costs with nine chances in ten. Best: the chance that no other kind's average is higher."
+	t.Note = "As it was: profit before shop costs of all its pieces ÷ their hours, failures included. Before and " +
+		"after shop costs: the kind's long-run average, drawn toward the shop's" +
+		drawnWords(in, r, ranked) + ". From and to hold the average after shop costs with nine chances in ten. Best: " +
+		"the chance that no other kind's average is higher."
 	return t
 }
 
@@ -252,16 +250,22 @@ func averages(in *report.Input, r kinds.Report, t *page.Table, of []kinds.Kind) 
 		}
 	}
 	scale.Lines = []page.Level{{At: float64(r.Target), Label: "wanted " + guess(in, float64(r.Target), whole)}}
-	t.Columns = []page.Column{{Head: "Kind"}, {Head: "Sales", Kind: page.KindNumber}, {Head: "As it was", Kind: page.KindMoney},
-		{Head: "Before shop costs", Kind: page.KindMoney}, {Head: "After shop costs", Kind: page.KindMoney}, {Head: "From", Kind: page.KindMoney}, {Head: "To", Kind: page.KindMoney},
-		{Head: "From and to", Kind: page.KindDrawn, Weight: 1, Scale: scale}, {Head: "Reaches " + guess(in, float64(r.Target), whole), Align: page.AlignRight}, {Head: "Best", Align: page.AlignRight}}
+	t.Columns = []page.Column{{Head: "Kind"}, {Head: "Sales", Kind: page.KindNumber}, {Head: "As it was",
+		Kind: page.KindMoney},
+		{Head: "Before shop costs", Kind: page.KindMoney}, {Head: "After shop costs", Kind: page.KindMoney}, {Head: "From",
+			Kind: page.KindMoney}, {Head: "To", Kind: page.KindMoney},
+		{Head: "From and to", Kind: page.KindDrawn, Weight: 1, Scale: scale}, {Head: "Reaches " + guess(in,
+			float64(r.Target), whole), Align: page.AlignRight}, {Head: "Best", Align: page.AlignRight}}
 	for _, k := range of {
 		e := k.Estimate
-		row := page.Line(page.Text(k.Name), cells.Count(e.Sales), cells.Optional(k.PerHour), estimated(e.Expected, tenth), estimated(after(r, e.Expected), tenth))
+		row := page.Line(page.Text(k.Name), cells.Count(e.Sales), cells.Optional(k.PerHour), estimated(e.Expected, tenth),
+			estimated(after(r, e.Expected), tenth))
 		if e.Known {
 			middle := after(r, e.Expected)
-			bar := page.Draw(page.Drawn{Bar: &page.Interval{From: after(r, e.Low), To: after(r, e.High)}, Pale: true, Tick: &middle})
-			row.Cells = append(row.Cells, estimated(after(r, e.Low), tenth), estimated(after(r, e.High), tenth), bar, page.Text(chanceCell(e.Beats)), page.Text(chanceCell(e.Best)))
+			bar := page.Draw(page.Drawn{Bar: &page.Interval{From: after(r, e.Low), To: after(r, e.High)}, Pale: true,
+				Tick: &middle})
+			row.Cells = append(row.Cells, estimated(after(r, e.Low), tenth), estimated(after(r, e.High), tenth), bar,
+				page.Text(chanceCell(e.Beats)), page.Text(chanceCell(e.Best)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -272,12 +276,14 @@ func drawnWords(in *report.Input, r kinds.Report, ranked []kinds.Kind) string {
 	if !r.Shop.Estimate.Known || len(ranked) < 2 {
 		return ""
 	}
-	text := fmt.Sprintf(" (%s before shop costs) the more, the fewer its sales and the more they differ", guess(in, r.Shop.Estimate.Expected, tenth))
+	text := fmt.Sprintf(" (%s before shop costs) the more, the fewer its sales and the more they differ", guess(in,
+		r.Shop.Estimate.Expected, tenth))
 	most := slices.MaxFunc(ranked, byMove)
 	if math.Abs(drawnBy(most)) < tenth {
 		return text
 	}
-	return text + fmt.Sprintf("; %s moved most, from %s to %s", most.Name, in.Spoken(*most.PerHour), guess(in, most.Estimate.Expected, tenth))
+	return text + fmt.Sprintf("; %s moved most, from %s to %s", most.Name, in.Spoken(*most.PerHour), guess(in,
+		most.Estimate.Expected, tenth))
 }
 
 // drawnBy is how far the drawing in moved a kind, in cents.
@@ -310,7 +316,8 @@ func fewSales(in *report.Input, r kinds.Report, few []kinds.Kind) page.Block {
 	}
 	switch {
 	case len(worth) > 0:
-		t.Note = fmt.Sprintf("Worth another try, with one chance in five or more to reach what you want: %s.", words.List(worth))
+		t.Note = fmt.Sprintf("Worth another try, with one chance in five or more to reach what you want: %s.",
+			words.List(worth))
 	case known:
 		t.Note = "None of them has one chance in five of reaching what you want."
 	}
@@ -318,17 +325,28 @@ func fewSales(in *report.Input, r kinds.Report, few []kinds.Kind) page.Block {
 }
 
 // nextOnes is where the next pieces would lie, and what is unsold.
-func nextOnes(in *report.Input, r kinds.Report, known []kinds.Kind) page.Block {
-	t := page.Table{Caption: "What the next ones may bring, an hour after shop costs", Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Next piece, from", Kind: page.KindMoney},
-		{Head: "to", Kind: page.KindMoney}, {Head: "Next five, from", Kind: page.KindMoney}, {Head: "to", Kind: page.KindMoney},
+func nextOnes(in *report.Input, r kinds.Report) []page.Block {
+	t := page.Table{Caption: "What they may bring an hour, after shop costs", Columns: []page.Column{{Head: "Kind",
+		Weight: 1}, {Head: "Next piece, from", Kind: page.KindMoney},
+		{Head: "to", Kind: page.KindMoney}, {Head: "Next five, from", Kind: page.KindMoney}, {Head: "to",
+			Kind: page.KindMoney},
 		{Head: "Unsold here", Kind: page.KindNumber}, {Head: "Money in them", Kind: page.KindMoney}}}
-	for _, k := range known {
+	for _, k := range r.Kinds {
 		e := k.Estimate
-		t.Rows = append(t.Rows, page.Line(page.Text(k.Name), estimated(after(r, e.Next.Low), tenth), estimated(after(r, e.Next.High), tenth),
-			estimated(after(r, e.NextFive.Low), tenth), estimated(after(r, e.NextFive.High), tenth), cells.CountOrDash(k.InStock), cells.Money(k.TiedUp)))
+		if !e.Known {
+			continue
+		}
+		t.Rows = append(t.Rows, page.Line(page.Text(k.Name), estimated(after(r, e.Next.Low), tenth), estimated(after(r,
+			e.Next.High), tenth),
+			estimated(after(r, e.NextFive.Low), tenth), estimated(after(r, e.NextFive.High),
+				tenth), cells.CountOrDash(k.InStock), cells.Money(k.TiedUp)))
 	}
-	t.Note = "With nine chances in ten; the next five together. Pieces still unsold are in none of these figures, which flatters a kind that has many of them."
-	return t
+	t.Note = "With nine chances in ten; the next five together. Pieces still unsold are in none of these figures, " +
+		"which flatters a kind that has many of them."
+	if len(t.Rows) == 0 {
+		return []page.Block{page.Paragraph{Text: "Too little has been sold to say where the next ones may lie."}}
+	}
+	return []page.Block{t}
 }
 
 // untimed says what pieces without hours do to the figures.
@@ -337,12 +355,17 @@ func untimed(r kinds.Report) string {
 	if n == 0 || r.Shop.Timed == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s no hours written down: left out of every figure an hour, and in every other.", words.Plural(n, "piece sold has", "pieces sold have"))
+	return fmt.Sprintf("%s no hours written down: left out of every figure an hour, and in every other.", words.Plural(n,
+		"piece sold has", "pieces sold have"))
 }
 
 // everyPiece is every judged piece of every kind as a dot.
 func everyPiece(in *report.Input, r kinds.Report) []page.Block {
-	d := page.Dots{Of: "Kind", Points: "Profit per hour", Rings: true, Target: page.Level{At: float64(r.Target), Label: "wanted " + guess(in, float64(r.Target), whole)}}
+	wanted := page.Level{At: float64(r.Target + r.Costs.AnHour), Label: "wanted " + guess(in, float64(r.Target), whole)}
+	if r.Costs.AnHour != 0 {
+		wanted.Label += " and shop costs"
+	}
+	d := page.Dots{Of: "Kind", Points: "Profit an hour before shop costs", Rings: true, Target: wanted}
 	for _, k := range r.Kinds {
 		row := page.DotRow{Label: k.Name}
 		var rates []money.Cents
@@ -358,7 +381,8 @@ func everyPiece(in *report.Input, r kinds.Report) []page.Block {
 		}
 	}
 	if len(d.Rows) == 0 {
-		return []page.Block{page.Paragraph{Text: "No piece with hours has been sold, so there is nothing to show by the hour."}}
+		return []page.Block{page.Paragraph{Text: "No piece with hours has been sold, so there is nothing to show by " +
+			"the hour."}}
 	}
 	return []page.Block{d}
 }

@@ -154,10 +154,12 @@ func TestFirstSentence(t *testing.T) {
 		return words + times + sales
 	}
 	for _, c := range []struct{ name, books, want string }{
-		{"nothing sold", "pieces\npiece,kind,got_on,price\nA,chair,2026-01-01,5\n", "Nothing has been sold yet in this time (all time)"},
+		{"nothing sold", "pieces\npiece,kind,got_on,price\nA,chair,2026-01-01,5\n",
+			"Nothing has been sold yet in this time (all time)"},
 		{"no hours", sold("", "90 95 99"), "No hours are written down"},
 		{"two sold", sold("2", "90 95"), "No kind has 3 sales with hours yet"},
-		{"one kind", sold("2", "90 95 99"), "Only chair has enough sales to be ranked: in the long run about $22.30 an hour before shop costs, $22.30 after (between"},
+		{"one kind", sold("2", "90 95 99"), "Only chair has enough sales to be ranked: in the long run about $22.30 " +
+			"an hour before shop costs, $22.30 after (between"},
 		{"identical", sold("2", "90 90 90"), "all pieces brought the same, so there is no telling how sure that is"},
 		{"all losses", sold("2", "10 15 20"), "in the long run a loss of about $17.50 an hour before shop costs"},
 	} {

@@ -28,7 +28,8 @@ func OfferDoc(in report.Input, o offer.Offer) page.Document {
 func offerAnswer(in *report.Input, o offer.Offer) []page.Block {
 	out := []page.Block{page.Paragraph{Style: page.Lead, Text: offerWords(in, o)}}
 	if o.New() {
-		out = append(out, page.Paragraph{Text: fmt.Sprintf("No %s has been sold yet. This rests on %s of the shop's other kinds and is less sure for it. Give --sells-for and --hours to make it this piece's own.",
+		out = append(out, page.Paragraph{Text: fmt.Sprintf("No %s has been sold yet. This rests on %s of the shop's "+
+			"other kinds and is less sure for it. Give --sells-for and --hours to make it this piece's own.",
 			o.Kind, words.Plural(o.Others, "sale", "sales"))})
 	}
 	if o.NoHours {
@@ -41,7 +42,8 @@ func offerAnswer(in *report.Input, o offer.Offer) []page.Block {
 // the most to pay.
 func offerWords(in *report.Input, o offer.Offer) string {
 	if o.NoHours {
-		const give = "No hours are written down for any piece, so what your work should bring cannot be taken off: give --hours."
+		const give = "No hours are written down for any piece, so what your work should bring cannot be taken off: " +
+			"give --hours."
 		if o.Even <= 0 {
 			return "Walk away even when it is free: it would not bring back what it costs. " + give
 		}
@@ -62,7 +64,8 @@ func offerWords(in *report.Input, o offer.Offer) string {
 	if o.WalkAway() {
 		text += fmt.Sprintf("Walk away even when it is free: at %s it %s.", wanted, short(in, -o.Top.At))
 	} else {
-		text += fmt.Sprintf("Pay at most %s, tax and pickup included, for your work to bring %s.", atMost(in, o.Top.At), wanted)
+		text += fmt.Sprintf("Pay at most %s, tax and pickup included, for your work to bring %s.", atMost(in, o.Top.At),
+			wanted)
 	}
 	return text + idleWords(in, o)
 }
@@ -80,7 +83,8 @@ func afterCosts(in *report.Input, o offer.Offer) string {
 func idleWords(in *report.Input, o offer.Offer) string {
 	text := ""
 	if o.Costs.AnHour != 0 && o.Idle > 0 {
-		text += fmt.Sprintf(" In an idle week, when shop costs run on anyway, up to %s still brings %s an hour.", atMost(in, o.Idle), in.Spoken(o.Target))
+		text += fmt.Sprintf(" In an idle week, when shop costs run on anyway, up to %s still brings %s an hour.", atMost(in,
+			o.Idle), in.Spoken(o.Target))
 	}
 	if o.Even <= 0 {
 		return text + " It would not even bring back what it costs."
@@ -114,7 +118,8 @@ func sureness(in *report.Input, o offer.Offer) string {
 	if !a.Known {
 		return "There is no telling how sure this is: too few pieces have been sold."
 	}
-	text := fmt.Sprintf("One such piece turns out to be worth between %s and %s with nine chances in ten.", guess(in, a.Low, whole), guess(in, a.High, whole))
+	text := fmt.Sprintf("One such piece turns out to be worth between %s and %s with nine chances in ten.", guess(in,
+		a.Low, whole), guess(in, a.High, whole))
 	if a.Low < 0 {
 		text += " Brackets are below nothing."
 	}
@@ -129,9 +134,12 @@ func sureness(in *report.Input, o offer.Offer) string {
 
 // steps are the labels of the way to an offer.
 var steps = map[offer.Step]string{
-	offer.StepReceipts: "What such pieces brought", offer.StepSelling: "Selling costs", offer.StepParts: "Parts and outside work",
-	offer.StepSupplies: "Supplies", offer.StepTrips: "Trips", offer.StepHours: "Your hours", offer.StepAverage: "What they were worth",
-	offer.StepDrawn: "Drawn toward the shop's other kinds", offer.StepTrend: "Prices since then", offer.StepKnown: "What is known of this one",
+	offer.StepReceipts: "What such pieces brought", offer.StepSelling: "Selling costs", offer.StepParts: "Parts " +
+		"and outside work",
+	offer.StepSupplies: "Supplies", offer.StepTrips: "Trips", offer.StepHours: "Your " +
+		"hours", offer.StepAverage: "What they were worth",
+	offer.StepDrawn: "Drawn toward the shop's other kinds", offer.StepTrend: "Prices since " +
+		"then", offer.StepKnown: "What is known of this one",
 	offer.StepTop: "The most to pay",
 }
 
@@ -144,10 +152,12 @@ func offerWay(in *report.Input, o offer.Offer) []page.Block {
 		case offer.StepReceipts:
 			row.Note = fmt.Sprintf("on average, over %s of its kind, failures included", words.Plural(o.Sales, "sale", "sales"))
 			if o.Sales == 0 {
-				row.Note = fmt.Sprintf("on average, over %s of all kinds, failures included", words.Plural(o.Others, "sale", "sales"))
+				row.Note = fmt.Sprintf("on average, over %s of all kinds, failures included", words.Plural(o.Others, "sale",
+					"sales"))
 			}
 		case offer.StepHours:
-			row.Note = fmt.Sprintf("%.2f hours at %s: %s wanted and %s of shop costs", l.Hours, in.Spoken(o.Target+o.Costs.AnHour), in.Spoken(o.Target), in.Spoken(o.Costs.AnHour))
+			row.Note = fmt.Sprintf("%.2f hours at %s: %s wanted and %s of shop costs", l.Hours,
+				in.Spoken(o.Target+o.Costs.AnHour), in.Spoken(o.Target), in.Spoken(o.Costs.AnHour))
 		case offer.StepAverage:
 			row.Style = page.Subtotal
 		case offer.StepTop:
@@ -174,17 +184,22 @@ var knownLabels = map[string]string{offer.Area: "Area", offer.Condition: "Condit
 
 // offerKnown is what is known of this piece and what each moves.
 func offerKnown(in *report.Input, o offer.Offer) page.Block {
-	t := page.Table{Caption: "What is known of this one", Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "On record", Kind: page.KindNumber},
-		{Head: "Such guesses are off by", Align: page.AlignRight}, {Head: "Such pieces have", Align: page.AlignRight}, {Head: "Counted on", Align: page.AlignRight}, {Head: "Moves the offer by", Kind: page.KindMoney}}}
+	t := page.Table{Caption: "What is known of this one", Columns: []page.Column{{Head: "What", Weight: 1},
+		{Head: "On record", Kind: page.KindNumber},
+		{Head: "Such guesses are off by", Align: page.AlignRight}, {Head: "Such pieces have",
+			Align: page.AlignRight}, {Head: "Counted on", Align: page.AlignRight}, {Head: "Moves the offer " +
+			"by", Kind: page.KindMoney}}}
 	for _, k := range o.Known {
-		row := page.Line(page.Text(knownLabels[k.What]), cells.CountOrDash(k.On), page.Empty(), page.Empty(), page.Empty(), estimated(k.Moves, 1))
+		row := page.Line(page.Text(knownLabels[k.What]), cells.CountOrDash(k.On), page.Empty(), page.Empty(), page.Empty(),
+			estimated(k.Moves, 1))
 		if k.Off > 0 {
 			row.Cells[2] = page.Text(fmt.Sprintf("%.0f %%", 100*k.Off))
 			row.Cells[3], row.Cells[4] = page.Text(figure(in, k, k.Usual)), page.Text(figure(in, k, k.Taken))
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = "On record: sales that show what it does, or earlier guesses (asking prices and worths against sales). A guess is counted on as far as such guesses hold; the rest is what such pieces usually have."
+	t.Note = "On record: sales that show what it does, or earlier guesses (asking prices and worths against " +
+		"sales). A guess is counted on as far as such guesses hold; the rest is what such pieces usually have."
 	return t
 }
 
@@ -199,9 +214,11 @@ func figure(in *report.Input, k offer.Known, x float64) string {
 // offerPast are the kind's pieces.
 func offerPast(in *report.Input, o offer.Offer) []page.Block {
 	if len(o.Past) == 0 {
-		return []page.Block{page.Paragraph{Text: fmt.Sprintf("No piece of its kind; %s of other kinds.", words.Plural(o.Others, "sale", "sales"))}}
+		return []page.Block{page.Paragraph{Text: fmt.Sprintf("No piece of its kind; %s of other kinds.",
+			words.Plural(o.Others, "sale", "sales"))}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Left", Kind: page.KindDate}, {Head: "Paid", Kind: page.KindMoney}, {Head: "Receipts", Kind: page.KindMoney},
+	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Left",
+		Kind: page.KindDate}, {Head: "Paid", Kind: page.KindMoney}, {Head: "Receipts", Kind: page.KindMoney},
 		{Head: "Hours", Kind: page.KindNumber}, {Head: "Was worth", Kind: page.KindMoney}}}
 	past := o.Past[max(0, len(o.Past)-mostPast):]
 	for _, p := range past {
@@ -210,15 +227,18 @@ func offerPast(in *report.Input, o offer.Offer) []page.Block {
 		if !x.Sold() {
 			what = words.Capital(x.Status) + ": " + what
 		}
-		row := page.Line(page.Text(x.Record.ID), page.Text(what), page.Date(x.Left.String()), cells.Money(x.Acquisition), cells.Money(x.Receipts), cells.Hours(x.Hours), page.Empty())
+		row := page.Line(page.Text(x.Record.ID), page.Text(what), page.Date(x.Left.String()), cells.Money(x.Acquisition),
+			cells.Money(x.Receipts), cells.Hours(x.Hours), page.Empty())
 		if p.Timed {
 			row.Cells[6] = estimated(p.Worth, 1)
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = fmt.Sprintf("Paid is price, tax and pickup. Was worth: what it would have been right to pay, known afterwards, for %s an hour%s.", in.Spoken(o.Target), afterCosts(in, o))
+	t.Note = fmt.Sprintf("Paid is price, tax and pickup. Was worth: what it would have been right to pay, known "+
+		"afterwards, for %s an hour%s.", in.Spoken(o.Target), afterCosts(in, o))
 	if n := len(o.Past) - len(past); n > 0 {
-		t.Note = fmt.Sprintf("The last %d; it rests on %s too. ", len(past), words.Plural(n, "earlier one", "earlier ones")) + t.Note
+		t.Note = fmt.Sprintf("The last %d; it rests on %s too. ", len(past), words.Plural(n, "earlier one",
+			"earlier ones")) + t.Note
 	}
 	return []page.Block{cells.WithoutBlank(t, "What")}
 }

@@ -63,13 +63,15 @@ type pastJSON struct {
 // OfferJSON is an offer for other programs. What rests on hours is null where
 // none are written down and none were given.
 func OfferJSON(o offer.Offer) ([]byte, error) {
-	out := offerJSON{Schema: OfferSchema, Kind: o.Kind, Target: o.Target, Even: centsOf(o.Even), WalkAway: o.WalkAway(), New: o.New(),
+	out := offerJSON{Schema: OfferSchema, Kind: o.Kind, Target: o.Target, Even: centsOf(o.Even), WalkAway: o.WalkAway(),
+		New:   o.New(),
 		Sales: o.Sales, Others: o.Others, Lines: []lineJSON{}, Known: []knownJSON{}, Past: []pastJSON{}}
 	if o.Costs.Known {
 		out.Costs = &o.Costs.AnHour
 	}
 	if !o.NoHours {
-		out.Top, out.Idle = &priceJSON{centsOf(o.Top.At), centsOf(o.Top.Low), centsOf(o.Top.High), centsOf(o.Top.Cautious)}, centsOf(o.Idle)
+		out.Top, out.Idle = &priceJSON{centsOf(o.Top.At), centsOf(o.Top.Low), centsOf(o.Top.High),
+			centsOf(o.Top.Cautious)}, centsOf(o.Idle)
 		for _, l := range o.Lines {
 			out.Lines = append(out.Lines, lineJSON{l.Step, l.Cents})
 		}

@@ -53,15 +53,22 @@ func kindsMoney(in *report.Input, r kinds.Report) []page.Block {
 	}
 	var out []page.Block
 	if judged != nil {
-		brought := page.Table{Caption: "What the pieces sold and lost brought", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
-			{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
-			{Head: "Lowest", Kind: page.KindMoney}, {Head: "Highest", Kind: page.KindMoney}}}
+		brought := page.Table{Caption: "What the pieces sold and lost brought", Whole: true,
+			Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
+				{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "Profit before shop costs",
+					Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
+				{Head: "Lowest", Kind: page.KindMoney}, {Head: "Highest", Kind: page.KindMoney}}}
 		kindRows(&brought, judged, func(k kinds.Kind) []page.Cell {
-			return []page.Cell{cells.Money(k.Receipts), cells.Money(k.SoldLessBought), page.FullMoney(int64(k.Result)), cells.Optional(k.Median), cells.Optional(k.Least), cells.Optional(k.Most)}
+			return []page.Cell{cells.Money(k.Receipts), cells.Money(k.SoldLessBought), page.FullMoney(int64(k.Result)),
+				cells.Optional(k.Median), cells.Optional(k.Least), cells.Optional(k.Most)}
 		})
-		brought.Note = "Sold less bought is receipts less what the pieces themselves cost. Profit before shop costs takes off parts, supplies, selling costs and trips too, and adds what was received for lost ones. Median, lowest and highest are of single pieces."
-		rates := page.Table{Caption: "The same in proportion", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Margin", Kind: page.KindNumber},
-			{Head: "Per " + in.Settings().AreaUnit() + " coated", Kind: page.KindMoney}, {Head: "Sold at a loss", Kind: page.KindText, Align: page.AlignRight}}}
+		brought.Note = "Sold less bought is receipts less what the pieces themselves cost. Profit before shop costs " +
+			"takes off parts, supplies, selling costs and trips too, and adds what was received for lost ones. Median, " +
+			"lowest and highest are of single pieces."
+		rates := page.Table{Caption: "The same in proportion", Whole: true, Columns: []page.Column{{Head: "Kind",
+			Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Margin", Kind: page.KindNumber},
+			{Head: "Per " + in.Settings().AreaUnit() + " coated", Kind: page.KindMoney}, {Head: "Sold at a loss",
+				Kind: page.KindText, Align: page.AlignRight}}}
 		kindRows(&rates, judged, func(k kinds.Kind) []page.Cell {
 			return []page.Cell{cells.Hours(k.Hours), page.Number(words.Percent(k.Margin)), cells.Optional(k.PerCoated),
 				page.Text(ofAll(k.AtALoss, k.Sold))}
@@ -69,10 +76,14 @@ func kindsMoney(in *report.Input, r kinds.Report) []page.Block {
 		rates.Note = "Margin is profit before shop costs ÷ receipts."
 		out = append(out, brought, rates)
 	}
-	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
-		{Head: "Sold", Kind: page.KindNumber}, {Head: "Lost", Kind: page.KindNumber}, {Head: "In stock now", Kind: page.KindNumber}, {Head: "Money tied up", Kind: page.KindMoney}, {Head: "Hours in them", Kind: page.KindNumber}}}
+	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1},
+		{Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
+		{Head: "Sold", Kind: page.KindNumber}, {Head: "Lost", Kind: page.KindNumber}, {Head: "In stock now",
+			Kind: page.KindNumber}, {Head: "Money tied up", Kind: page.KindMoney}, {Head: "Hours in " +
+			"them", Kind: page.KindNumber}}}
 	kindRows(&held, there, func(k kinds.Kind) []page.Cell {
-		return []page.Cell{cells.CountOrDash(k.Got), cells.CountOrDash(k.Finished), cells.CountOrDash(k.Sold), cells.CountOrDash(k.Lost), cells.CountOrDash(k.InStock), cells.Money(k.TiedUp), cells.Hours(k.TiedHours)}
+		return []page.Cell{cells.CountOrDash(k.Got), cells.CountOrDash(k.Finished), cells.CountOrDash(k.Sold),
+			cells.CountOrDash(k.Lost), cells.CountOrDash(k.InStock), cells.Money(k.TiedUp), cells.Hours(k.TiedHours)}
 	})
 	held.Note = "Lost is scrapped or stolen. Kept, donated and returned ones came, and are neither sold nor lost."
 	return append(out, held)
@@ -92,9 +103,13 @@ func kindsTime(in *report.Input, r kinds.Report) []page.Block {
 	if listed == nil {
 		return []page.Block{page.Paragraph{Text: "No piece was listed or sold in this time."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber}, {Head: "Sold in 30 days", Align: page.AlignRight}, {Small: true, Paper: true},
-		{Head: "in 60", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "in 90", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Bench to listing", Align: page.AlignRight}, {Small: true, Paper: true},
-		{Head: "Listing to sale", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Held in all", Align: page.AlignRight}, {Small: true, Paper: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber},
+		{Head: "Sold in 30 days", Align: page.AlignRight}, {Small: true, Paper: true},
+		{Head: "in 60", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "in 90",
+			Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Bench to " +
+			"listing", Align: page.AlignRight}, {Small: true, Paper: true},
+		{Head: "Listing to sale", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Held in all",
+			Align: page.AlignRight}, {Small: true, Paper: true}}}
 	kindRows(&t, listed, func(k kinds.Kind) []page.Cell {
 		cells := []page.Cell{cells.Count(k.Listed)}
 		for _, s := range k.Estimate.Within {
@@ -107,10 +122,14 @@ func kindsTime(in *report.Input, r kinds.Report) []page.Block {
 		}
 		return cells
 	})
-	t.Note = fmt.Sprintf("Sold in so many days of listing, over all that were listed: those still here count as unsold for as long as they have waited, up to %s, and those taken away unsold up to that day. "+
-		"Pieces sold on one line count once. On paper, beside each share, between what it lies with nine chances in ten. A dash: none has waited so long yet; 1 of 1 or 0 of 1: a single piece is all that is known. Days are the middle one of the sold, and from the fewest to the most.", words.Day(r.End.Last()))
+	t.Note = fmt.Sprintf("Sold in so many days of listing, over all that were listed: those still here count as "+
+		"unsold for as long as they have waited, up to %s, and those taken away unsold up to that day. "+
+		"Pieces sold on one line count once. On paper, beside each share, between what it lies with nine chances in "+
+		"ten. A dash: none has waited so long yet; 1 of 1 or 0 of 1: a single piece is all that is known. Days are "+
+		"the middle one of the sold, and from the fewest to the most.", words.Day(r.End.Last()))
 	if r.Unlisted > 0 {
-		t.Note += fmt.Sprintf(" %s sold without a day of listing and left out of these shares.", words.Plural(r.Unlisted, "piece was", "pieces were"))
+		t.Note += fmt.Sprintf(" %s sold without a day of listing and left out of these shares.", words.Plural(r.Unlisted,
+			"piece was", "pieces were"))
 	}
 	return []page.Block{t}
 }
@@ -143,8 +162,10 @@ func kindsChannels(in *report.Input, r kinds.Report) []page.Block {
 	if len(r.Channels) == 0 {
 		return []page.Block{page.Paragraph{Text: "Nothing was sold anywhere in this time."}}
 	}
-	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney},
-		{Head: "Costs there", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindMoney}, {Head: "Of receipts", Kind: page.KindNumber},
+	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Sold",
+		Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney},
+		{Head: "Costs there", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindMoney}, {Head: "Of receipts",
+			Kind: page.KindNumber},
 		{Head: "A piece", Kind: page.KindMoney}, {Head: "An hour", Kind: page.KindMoney}}}
 	for _, c := range r.Channels {
 		t.Rows = append(t.Rows, channelRow(c))
@@ -154,7 +175,9 @@ func kindsChannels(in *report.Input, r kinds.Report) []page.Block {
 	total := channelRow(everywhere)
 	total.Style, total.Note = page.Total, ""
 	t.Rows = append(t.Rows, total)
-	t.Note = "Left is before what the pieces cost; a piece, and an hour of work on the pieces sold there. Its rent is every expense that names the channel, trips are those for pieces sold there. Part payments and refunds count where and when they were made; clients' pieces are not in it."
+	t.Note = "Left is before what the pieces cost; a piece, and an hour of work on the pieces sold there. Its rent " +
+		"is every expense that names the channel, trips are those for pieces sold there. Part payments and refunds " +
+		"count where and when they were made; clients' pieces are not in it."
 	return []page.Block{t}
 }
 
@@ -188,7 +211,8 @@ func kindsClients(in *report.Input, r kinds.Report) []page.Block {
 	if c.Done+c.InHand == 0 {
 		return []page.Block{page.Paragraph{Text: "No client's piece was worked on in this time."}}
 	}
-	text := fmt.Sprintf("%s handed over, for %s, which left %s after their costs", words.Plural(c.Done, "client's piece was", "clients' pieces were"), in.Spoken(c.Receipts), in.Spoken(c.Result))
+	text := fmt.Sprintf("%s handed over, for %s, which left %s after their costs", words.Plural(c.Done,
+		"client's piece was", "clients' pieces were"), in.Spoken(c.Receipts), in.Spoken(c.Result))
 	if c.PerHour != nil {
 		text += fmt.Sprintf(": %s an hour over %s", in.Spoken(*c.PerHour), words.Hours(c.Hours))
 	}
@@ -198,16 +222,20 @@ func kindsClients(in *report.Input, r kinds.Report) []page.Block {
 	if c.InHand > 0 {
 		text += fmt.Sprintf("; %s in hand", words.Plural(c.InHand, "is", "are"))
 	}
-	return []page.Block{page.Paragraph{Text: text + ". Commissions are in no kind: nobody had to buy the piece or find a buyer."}}
+	return []page.Block{page.Paragraph{Text: text + ". Commissions are in no kind: nobody had to buy the piece or " +
+		"find a buyer."}}
 }
 
 // kindsCoverage is what a container really does against what is stated.
 func kindsCoverage(in *report.Input, r kinds.Report) []page.Block {
 	if len(r.Coverage) == 0 {
-		return []page.Block{page.Paragraph{Text: "No count has shown yet what a container does. Count what is left at a month's end, in Counts; after that the shop's own figure is used."}}
+		return []page.Block{page.Paragraph{Text: "No count has shown yet what a container does. Count what is left at " +
+			"a month's end, in Counts; after that the shop's own figure is used."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Shared by"}, {Head: "Own", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber},
-		{Head: "Own, % of stated", Kind: page.KindNumber}, {Head: "Counts", Kind: page.KindNumber}, {Head: "From"}, {Head: "To"}, {Head: "Last price", Kind: page.KindMoney}}}
+	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Shared by"}, {Head: "Own",
+		Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber},
+		{Head: "Own, % of stated", Kind: page.KindNumber}, {Head: "Counts",
+			Kind: page.KindNumber}, {Head: "From"}, {Head: "To"}, {Head: "Last price", Kind: page.KindMoney}}}
 	usual := false
 	for _, c := range r.Coverage {
 		stated, u := c.Stated()
@@ -224,10 +252,12 @@ func kindsCoverage(in *report.Input, r kinds.Report) []page.Block {
 		if c.Supply.Container != "" {
 			name += ", " + c.Supply.Container
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), cells.Number(c.Own, 1), cell, cells.WholePercent(share),
+		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), cells.Number(c.Own, 1), cell,
+			cells.WholePercent(share),
 			cells.Count(c.Spans), page.Text(c.From.String()), page.Text(c.To.String()), cells.Optional(c.Newest)))
 	}
-	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the containers it took."
+	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the " +
+		"containers it took."
 	if usual {
 		t.Note += " * is a usual figure, where nothing is stated."
 	}
@@ -248,9 +278,12 @@ func sharedBy(in *report.Input, s *ledger.Supply) string {
 
 // kindsHow says how the figures are worked out, for the one who wants to know.
 func kindsHow(in *report.Input, r kinds.Report) []page.Block {
-	text := fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost and brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +
-		" Profit an hour is all of a kind's profit ÷ all of its hours, so long jobs count for more than short ones; a piece lost before any work counts with its loss." +
-		" A few sales may be luck, so the long-run average lies between what the kind has brought and what the whole shop brings: the fewer its sales, and the more they differ, the nearer to the shop's." +
+	text := fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost "+
+		"and brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +
+		" Profit an hour is all of a kind's profit ÷ all of its hours, so long jobs count for more than short ones; a " +
+		"piece lost before any work counts with its loss." +
+		" A few sales may be luck, so the long-run average lies between what the kind has brought and what the whole " +
+		"shop brings: the fewer its sales, and the more they differ, the nearer to the shop's." +
 		" Pieces of a kind that were sold on one line share a price and count as one sale." +
 		" All of it is estimates, rounded, and none of it is in the accounts."
 	return []page.Block{page.Paragraph{Style: page.Note, Text: text}}
