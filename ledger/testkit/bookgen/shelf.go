@@ -116,17 +116,17 @@ func (m *maker) stockShelf() {
 func (m *maker) buy(s *supply, had bool) []flow {
 	var out []flow
 	first := 0
-	if had {
+	if had || m.shopping {
 		first = m.IntN(3)
 	}
 	for i := first; i < m.months; i++ {
-		if i > first && m.chance(55) {
+		if i > first && m.chance(m.unless(40, 55)) {
 			continue
 		}
 		on := m.day(m.month(i), 1, 31)
 		for range m.pickInt(1, 1, 1, 2) {
-			containers, size, text := m.between(1, 3), parts, ""
-			if s.other != "" && m.chance(30) {
+			containers, size, text := m.between(1, m.unless(2, 3)), parts, ""
+			if s.other != "" && m.chance(m.unless(40, 30)) {
 				size, text = s.otherParts, s.other
 			}
 			n := containers * size
@@ -139,6 +139,14 @@ func (m *maker) buy(s *supply, had bool) []flow {
 		}
 	}
 	return out
+}
+
+// unless is the first where the shop goes shopping, else the second.
+func (m *maker) unless(shopping, otherwise int) int {
+	if m.shopping {
+		return shopping
+	}
+	return otherwise
 }
 
 func (m *maker) pickInt(from ...int) int { return from[m.IntN(len(from))] }
@@ -168,11 +176,14 @@ func (m *maker) runShelf(s *supply, opening int, flows []flow) {
 		// Without a count only what this month brought is there for sure,
 		// unless nothing of it has been used yet.
 		room := bought
-		if len(days) > 0 || i < s.quiet {
+		if len(days) > 0 || i < s.quiet || m.shopping {
 			room = now.opened + now.bought - now.back
 		}
-		if room > 0 && m.chance(20) {
+		if room > 0 && m.chance(m.unless(8, 20)) {
 			n := m.between(1, room)
+			if m.shopping && bought > 0 && m.chance(50) {
+				n = bought // all that the month brought
+			}
 			on := m.takenBack(s, month, n)
 			flows = append(flows, flow{on, -n})
 			now.back += n
@@ -200,6 +211,9 @@ func (m *maker) takenBack(s *supply, month calendar.Month, n int) calendar.Date 
 func (m *maker) countDays() map[calendar.Month][]calendar.Date {
 	out := map[calendar.Month][]calendar.Date{}
 	percent := m.pickInt(0, 15, 30, 60)
+	if m.shopping {
+		percent = m.pickInt(0, 0, 0, 12)
+	}
 	for i := range m.months {
 		for m.chance(percent) && len(out[m.month(i)]) < 3 {
 			d := m.day(m.month(i), 6, 31)
