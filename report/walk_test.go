@@ -22,14 +22,10 @@ import (
 // whyNames is what `why` is asked for each printed line; a line that is not
 // here is asked by its own words, and a blank is a sum of lines above it.
 var whyNames = map[string]string{
-	"less: refunds and returns": "refunds", "less: cost of pieces sold": "cost of pieces sold", "less: selling costs": "selling costs",
-	"Equipment written off at once": "equipment", "Pieces lost, at book cost": "pieces lost", "All these costs": "",
-	"included above: part payments on unfinished work": "", "not in it: pieces kept or donated, at book cost": "kept or donated", "not in it: sales tax owed at the end": "sales tax owed",
-	// the roll-forward
-	"Opening": "", "Supplies put in": "supplies", "less: sold": "sold", "less: removed unsold": "removed",
+	"All these costs": "", "included above: part payments on unfinished work": "", "Opening": "",
 	// a sheet
-	"less: acquisition": "acquisition", words.Unbroken("Profit, after everything"): "after everything", "Overhead, its share": "overhead", "Book cost so far": "book cost",
-	"Selling costs so far": "selling costs", "Trips so far": "trips", "Overhead so far": "overhead", "Part payments held": "held",
+	"less: acquisition": "acquisition", words.Unbroken("Profit, after everything"): "after everything", "Book cost so far": "book cost",
+	"Selling costs so far": "selling costs", "Trips so far": "trips", "Overhead so far": "overhead",
 }
 
 // walked asks why of a printed line and holds the postings to what is printed;
@@ -58,11 +54,10 @@ func walked(t *testing.T, where string, row page.Row, ask func(string) (figures.
 
 // detail is what is under the figure of that name; an expense group goes by its own.
 func detail(l *costing.Ledger, of figures.Scope, subject, name string, m calendar.Month) (figures.Detail, bool) {
-	id, ok := figures.Named(of, name)
-	if !ok {
-		return figures.GroupDetail(l, name, m)
+	if got, ok := figures.DetailOf(l, of, subject, words.Asked(of, name), m); ok {
+		return got, true
 	}
-	return figures.DetailOf(l, of, subject, id, m)
+	return figures.GroupDetail(l, name, m)
 }
 
 // tableNamed is the first table of a section whose caption is the given one.

@@ -44,7 +44,7 @@ report/datapackage: templates
 report/workbook:
 report/csvfile:
 report/photo:
-report/words: ledger ledger/calendar ledger/fault ledger/money report/page
+report/words: ledger ledger/calendar ledger/fault ledger/figures ledger/money report/page
 report/cells: ledger/money report/page report/words
 report/figuresjson: ledger/calendar ledger/figures ledger/money ledger/taxyear
 report: ledger ledger/calendar ledger/fault ledger/figures ledger/money ledger/taxyear report/cells report/page report/words templates

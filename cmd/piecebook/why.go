@@ -10,6 +10,7 @@ import (
 	"piecebook/report/page"
 	"piecebook/report/text"
 	"piecebook/report/trace"
+	"piecebook/report/words"
 )
 
 type whyCmd struct {
@@ -71,11 +72,7 @@ func (b *books) pieceDetail(piece string, id figures.ID) figures.Detail {
 // asked is what is under the figure that somebody names; false where the scope
 // has none of the name.
 func (b *books) asked(of figures.Scope, subject, figure string) (figures.Detail, bool) {
-	id, ok := figures.Named(of, figure)
-	if !ok {
-		return figures.Detail{}, false
-	}
-	return figures.DetailOf(b.ledger, of, subject, id, b.month)
+	return figures.DetailOf(b.ledger, of, subject, words.Asked(of, figure), b.month)
 }
 
 // answer finds the figure asked for.
@@ -119,7 +116,7 @@ func (b *books) pieceAnswer(id, figure string) (answer, error) {
 	if got, ok := b.asked(figures.OfPiece, id, figure); ok {
 		return answer{title: title, detail: got, piece: id}, nil
 	}
-	if ratio, ok := figures.RatioOf(b.ledger, id, figure, b.month); ok {
+	if ratio, ok := figures.RatioOf(b.ledger, id, string(words.Asked(figures.OfPiece, figure)), b.month); ok {
 		return answer{title: title, piece: id, ratio: &ratio}, nil
 	}
 	return answer{}, noFigure("A piece has no figure", figure, append(figures.Names(figures.OfPiece), figures.RatioNames()...))
@@ -127,7 +124,7 @@ func (b *books) pieceAnswer(id, figure string) (answer, error) {
 
 // statementAnswer is a line of the month's statement.
 func (b *books) statementAnswer(line string) (answer, bool) {
-	id, _ := figures.Named(figures.OfStatement, line)
+	id := words.Asked(figures.OfStatement, line)
 	got, ok := figures.DetailOf(b.ledger, figures.OfStatement, "", id, b.month)
 	if !ok {
 		got, ok = figures.GroupDetail(b.ledger, plainName(line), b.month)

@@ -84,37 +84,3 @@ func Names(of Scope) []string {
 	slices.Sort(out)
 	return out
 }
-
-// Named is the scope's line that somebody asks for: by its own name or by what
-// pages call it, in any case, with blanks or dashes for underscores.
-func Named(of Scope, figure string) (ID, bool) {
-	id := ID(key(figure))
-	return id, Find(of, id) != nil
-}
-
-// key takes a figure's name as it is printed: with spaces or dashes for
-// underscores, in any case, with the less: or apart: before it.
-func key(figure string) string {
-	k := strings.ToLower(strings.TrimSpace(figure))
-	for _, before := range []string{"less:", "apart:", "in it:"} {
-		if rest, ok := strings.CutPrefix(k, before); ok {
-			k = strings.TrimSpace(rest)
-		}
-	}
-	k = strings.NewReplacer(" ", "_", "-", "_").Replace(k)
-	if name, ok := printedAs[k]; ok {
-		return name
-	}
-	return k
-}
-
-// printedAs is what pages call a figure where figures.json has another name.
-var printedAs = map[string]string{
-	"after_everything": "profit", "after_overhead": "profit_after_overhead", "after_its_share_of_overhead": "profit_after_overhead",
-	"overheads": "overhead", "share_of_overhead": "overhead", "book_cost_so_far": "book_cost", "part_payments_held": "held",
-	"per_hour": "profit_per_hour", "an_hour": "profit_per_hour", "hourly": "profit_per_hour", "profit_an_hour": "profit_per_hour", "per_hour_of_work": "profit_per_hour",
-	"return": "return_on_cost", "return_per_year": "return_a_year", "held_days": "days_held", "days": "days_held", "hours_so_far": "hours",
-	"money_tied_up": "tied_up", "tied_up_in_pieces_and_shelf": "tied_up",
-	"refunds_and_returns": "refunds", "equipment_written_off_at_once": "equipment", "pieces_lost,_at_book_cost": "pieces_lost",
-	"pieces_kept_or_donated,_at_book_cost": "kept_or_donated", "sales_tax_owed_at_the_end": "sales_tax_owed", "removed_unsold": "removed",
-}

@@ -10,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
@@ -18,15 +17,6 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
-
-// detail is what is under the figure of that name.
-func detail(l *costing.Ledger, of figures.Scope, subject, name string, m calendar.Month) (figures.Detail, bool) {
-	id, ok := figures.Named(of, name)
-	if !ok {
-		return figures.Detail{}, false
-	}
-	return figures.DetailOf(l, of, subject, id, m)
-}
 
 // Goal: what `why` shows under a figure adds up to the figure, and rests on
 // records. Method: every figure of the sample that is a sum of postings, in
@@ -47,36 +37,36 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 			}
 		}
 		st, k := f.Statement, f.Stock
-		for name, want := range map[string]money.Cents{"gross_receipts": st.GrossReceipts, "refunds": st.Refunds, "net_receipts": st.NetReceipts,
+		for name, want := range map[figures.ID]money.Cents{"gross_receipts": st.GrossReceipts, "refunds": st.Refunds, "net_receipts": st.NetReceipts,
 			"cost_of_pieces_sold": st.CostOfPiecesSold, "gross_profit": st.GrossProfit, "selling_costs": st.SellingCosts, "trips": st.Trips,
 			"equipment": st.Equipment, "shelf_losses": st.ShelfLosses, "pieces_lost": st.PiecesLost, "other_income": st.OtherIncome,
 			"net_profit": st.NetProfit, "kept_or_donated": st.KeptOrDonated, "sales_tax_owed": st.SalesTaxOwed} {
-			got, ok := detail(l, figures.OfStatement, "", name, r.Month)
-			same(want, name, got, ok)
+			got, ok := figures.DetailOf(l, figures.OfStatement, "", name, r.Month)
+			same(want, string(name), got, ok)
 		}
 		for group, want := range st.Expenses {
 			got, ok := figures.GroupDetail(l, group, r.Month)
 			same(want, group, got, ok)
 		}
-		for name, want := range map[string]money.Cents{"acquired": k.Acquired, "parts": k.Parts, "outside_work": k.OutsideWork,
+		for name, want := range map[figures.ID]money.Cents{"acquired": k.Acquired, "parts": k.Parts, "outside_work": k.OutsideWork,
 			"supplies": k.Supplies, "returned": k.Returned, "sold": k.Sold, "removed": k.Removed, "closing": k.Closing} {
-			got, ok := detail(l, figures.OfStock, "", name, r.Month)
-			same(want, name, got, ok)
+			got, ok := figures.DetailOf(l, figures.OfStock, "", name, r.Month)
+			same(want, string(name), got, ok)
 		}
 		for _, p := range f.Pieces {
-			for name, want := range map[string]money.Cents{"receipts": p.Receipts, "acquisition": p.Acquisition, "parts": p.Parts,
+			for name, want := range map[figures.ID]money.Cents{"receipts": p.Receipts, "acquisition": p.Acquisition, "parts": p.Parts,
 				"outside_work": p.OutsideWork, "supplies": p.Supplies, "book_cost": p.BookCost, "selling_costs": p.SellingCosts,
 				"trips": p.Trips, "overhead": p.Overhead} {
-				got, ok := detail(l, figures.OfPiece, p.Record.ID, name, r.Month)
-				same(want, p.Record.ID+" "+name, got, ok)
+				got, ok := figures.DetailOf(l, figures.OfPiece, p.Record.ID, name, r.Month)
+				same(want, p.Record.ID+" "+string(name), got, ok)
 			}
 			if p.Profit != nil {
-				got, ok := detail(l, figures.OfPiece, p.Record.ID, "after everything", r.Month)
+				got, ok := figures.DetailOf(l, figures.OfPiece, p.Record.ID, figures.LineProfit, r.Month)
 				same(*p.Profit, p.Record.ID+" profit", got, ok)
 			}
 		}
 		for _, s := range f.Shelf {
-			got, ok := detail(l, figures.OfShelf, s.Supply.Name, "closing", r.Month)
+			got, ok := figures.DetailOf(l, figures.OfShelf, s.Supply.Name, "closing", r.Month)
 			same(s.Closing, s.Supply.Name, got, ok)
 		}
 	}
@@ -93,7 +83,7 @@ func TestWhyPartsAddUp(t *testing.T) {
 	l := costing.Run(&read.Books, end)
 	timed := 0
 	for _, p := range figures.All(l) {
-		parts, ok := figures.RatioOf(l, p.Record.ID, "Profit an hour", end)
+		parts, ok := figures.RatioOf(l, p.Record.ID, "profit_per_hour", end)
 		require.True(t, ok)
 		assert.Equal(t, p.ProfitPerHour, parts.Piece.ProfitPerHour)
 		sum := new(big.Rat)
@@ -118,7 +108,7 @@ func TestWhyPartsAddUp(t *testing.T) {
 		assert.Equal(t, p.Of.Total, cost, p.Of.Supply)
 	}
 	assert.Greater(t, len(seen), 100)
-	held, ok := detail(l, figures.OfStatement, "", "Tied up", end)
+	held, ok := figures.DetailOf(l, figures.OfStatement, "", figures.LineTiedUp, end)
 	require.True(t, ok)
 	f := figures.For(l, end, end)
 	want := f.Stock.Closing

@@ -48,13 +48,13 @@ var ratios = map[string]struct {
 func RatioNames() []string { return slices.Sorted(maps.Keys(ratios)) }
 
 // RatioOf is what a piece's ratio is worked out of, over its life up to the
-// month; false where the figure is none.
+// month; false where the figure is none of RatioNames.
 func RatioOf(l *costing.Ledger, piece, figure string, to calendar.Month) (Ratio, bool) {
-	r, ok := ratios[key(figure)]
+	r, ok := ratios[figure]
 	if !ok || len(l.Months) == 0 {
 		return Ratio{}, false
 	}
-	p := Ratio{Name: key(figure), Sums: r.sums, Days: r.days}
+	p := Ratio{Name: figure, Sums: r.sums, Days: r.days}
 	for _, x := range For(l, l.Months[0].Month, to).Pieces {
 		if x.Record.ID == piece {
 			p.Piece = x

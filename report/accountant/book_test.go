@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
 	"piecebook/report/testkit"
 	wb "piecebook/report/workbook"
 )
@@ -17,7 +18,7 @@ func TestStockLineOfEveryPosting(t *testing.T) {
 	for _, c := range []struct {
 		p    ledger.Posting
 		line string
-		sign int
+		sign figures.Sign
 	}{
 		{ledger.Posting{From: ledger.Paid, To: ledger.Pieces, Reason: ledger.ReasonAcquired}, "Acquired", 1},
 		{ledger.Posting{From: ledger.Paid, To: ledger.Pieces, Reason: ledger.ReasonMove}, "Parts", 1},
@@ -27,7 +28,7 @@ func TestStockLineOfEveryPosting(t *testing.T) {
 		{ledger.Posting{From: ledger.Pieces, To: ledger.Owner, Reason: ledger.ReasonRemoved}, "less: removed unsold", -1},
 		{ledger.Posting{From: ledger.Paid, To: ledger.Shelf, Reason: ledger.ReasonPurchase}, "", 0},
 	} {
-		line, sign := stockLine(c.p)
+		line, sign := stockLine(&c.p)
 		assert.Equal(t, c.line, line)
 		assert.Equal(t, c.sign, sign)
 	}

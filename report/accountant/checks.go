@@ -69,17 +69,17 @@ func (b *book) checkList() []check {
 	shelfAt := b.shelf.Cell("Closing", b.shelf.LastRow())
 	out := []check{
 		{"Net profit", "the statement against the accounts: what came in less what went out, whatever the postings' statement lines say",
-			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), b.profitByAccounts()},
+			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))), b.profitByAccounts()},
 		{"Net profit as the pages print it", "the statement here against the figure of month.pdf and figures.json",
-			amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet)), amount(f.Statement.NetProfit)},
-		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, lineNet))},
+			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))), amount(f.Statement.NetProfit)},
+		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit)))},
 		{"Pieces roll forward", "the closing of the sheet Stock against the book costs of the pieces in stock, one by one",
-			amount(f.Stock.Closing).By(at(b.stock, month, "Closing")), b.heldAt(b.inStock, "Book cost", allBookCost)},
+			amount(f.Stock.Closing).By(at(b.stock, month, words.Label(figures.OfStock, figures.LineClosing))), b.heldAt(b.inStock, "Book cost", allBookCost)},
 		{"Cost of pieces sold", "the statement against the sheet Stock: sold, less what came back from cost of sales",
-			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, lineCost)), b.soldLessBack(at(b.stock, month, stockSold))},
+			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, statementLabel(figures.LineCostOfSales))), b.soldLessBack(at(b.stock, month, words.Label(figures.OfStock, figures.LineSold)))},
 		{"Shelf rolls forward", "the closing of the sheet Shelf against what the purchases still there hold, as the program keeps them",
 			amount(b.shelfClosing()).By(shelfAt), amount(tieOf(f, figures.TieShelf).Against)},
-		{"Trips", "the sheet Trips against the statement", b.heldAt(b.trips, "Cost", allTrips), amount(f.Statement.Trips).By(at(b.statement, month, lineTrips))},
+		{"Trips", "the sheet Trips against the statement", b.heldAt(b.trips, "Cost", allTrips), amount(f.Statement.Trips).By(at(b.statement, month, statementLabel(figures.LineTrips)))},
 	}
 	out = append(out, b.recordChecks()...)
 	out = append(out, tieChecks(f)...)
@@ -211,7 +211,7 @@ func (b *book) fillCover() {
 	s.Row(wb.Normal, wb.Text("Last day"), dayCell(f.To.Last()))
 	s.Row(wb.Normal, wb.Text("Tax year from"), dayCell(b.from.First()), wb.Text("its postings are here one by one, what stood before as opening balances"))
 	head := b.periods[0].head
-	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head, find(b.statement, lineNet))), wb.Text(b.netWords()))
+	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head, find(b.statement, statementLabel(figures.LineNetProfit)))), wb.Text(b.netWords()))
 	if b.coverMore != nil {
 		b.coverMore()
 	}

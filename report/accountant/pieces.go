@@ -17,13 +17,22 @@ import (
 func pieceColumns(area string) []wb.Column {
 	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Kind"}, {Head: "Description"}, {Head: "Status"},
 		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber, Width: 13}, {Head: "Hours", Kind: wb.KindHours}}
-	for _, head := range []string{words.ReceiptsLine.Name(), "Part payments held", words.AcquisitionLine.Name(), words.PartsLine.Name(), words.OutsideLine.Name(), words.SuppliesLine.Name(), "Supplies staying",
-		"Book cost", words.SellingLine.Name(), words.TripsLine.Name(), "Profit", words.OverheadLine.Name(), "Profit after overhead", "Sold less bought", "Profit per hour"} {
-		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12})
+	column := func(head string) { out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12}) }
+	for _, id := range pieceMoney {
+		column(words.Label(figures.OfPiece, id))
+		if id == figures.LineSupplies {
+			column("Supplies staying")
+		}
 	}
+	column("Profit per hour")
 	return append(out, wb.Column{Head: "Per hour, unrounded", Kind: wb.KindNumber, Width: 12}, wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
 		wb.Column{Head: "Margin", Kind: wb.KindPercent})
 }
+
+// pieceMoney are the lines of a piece with a column of their own, in order.
+var pieceMoney = []figures.ID{figures.LineReceipts, figures.LineHeld, figures.LineAcquisition, figures.LineParts, figures.LineOutsideWork,
+	figures.LineSupplies, figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips, figures.LineProfit, figures.LineOverhead,
+	figures.LineAfterOverhead, figures.LineSoldLess}
 
 // fillPieces writes the figures of every piece that was in stock, sold or
 // removed in the period, over its whole life.
@@ -42,34 +51,42 @@ func (b *book) piece(p figures.Piece) int {
 	s := b.pieces
 	row := s.NextRow()
 	here := func(head string) string { return s.Here(head, row) }
-	line := func(l words.Line, c money.Cents) wb.Cell {
-		head := fixedHead(s, l.Name())
-		return amount(c).By(b.sumIfs("On the piece", "Piece no.", here("No."), "Piece's line", head))
-	}
-	days, held := wb.Cell{}, amount(0)
+	days := wb.Cell{}
 	if p.DaysHeld != nil {
 		days = wb.Whole(*p.DaysHeld)
 		if dayCell(p.Record.GotOn).Value != nil { // a day that spreadsheets know
 			days = days.By(here("Sold on") + "-" + here("Got on"))
 		}
 	}
-	if p.Status == "in stock" || p.Status == "client" {
-		held = amount(p.Held).By(b.sumIfs("Amount", "Piece no.", here("No."), "Why", `"part payment"`))
-	}
-	book := p.Acquisition + p.Parts + p.OutsideWork + p.Supplies
 	cells := []wb.Cell{no(b.pieceNo[p.Record.ID]), wb.Text(p.Record.ID), wb.Text(p.Record.Kind), wb.Text(p.Record.Description), wb.Text(p.Status),
-		dayCell(p.Record.GotOn), dayCell(p.SoldOn), wb.Text(yesNo(b.in.SoldIn(p))), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours),
-		line(words.ReceiptsLine, p.Receipts), held, line(words.AcquisitionLine, p.Acquisition), line(words.PartsLine, p.Parts), line(words.OutsideLine, p.OutsideWork), line(words.SuppliesLine, p.Supplies),
-		amount(p.SuppliesStaying).By(b.sumIfs("On the piece", "Piece no.", here("No."), "Stays on it", `"yes"`)),
-		amount(book).By("SUM(" + here(words.AcquisitionLine.Name()) + "," + here(words.PartsLine.Name()) + "," + here(words.OutsideLine.Name()) + "," + here(words.SuppliesLine.Name()) + ")"),
-		line(words.SellingLine, p.SellingCosts), line(words.TripsLine, p.Trips), wb.Cell{}, line(words.OverheadLine, p.Overhead)}
+		dayCell(p.Record.GotOn), dayCell(p.SoldOn), wb.Text(yesNo(b.in.SoldIn(p))), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours)}
+	for _, id := range pieceMoney {
+		cells = append(cells, b.pieceAmount(p, id, here))
+		if id == figures.LineSupplies {
+			cells = append(cells, amount(p.SuppliesStaying).By(b.sumIfs("On the piece", "Piece no.", here("No."), "Stays on it", `"yes"`)))
+		}
+	}
 	if p.Profit != nil {
-		cells[21] = amountIf(p.Profit).By(here(words.ReceiptsLine.Name()) + "-" + here("Book cost") + "-" + here(words.SellingLine.Name()) + "-" + here(words.TripsLine.Name()))
-		cells = append(cells, amountIf(p.ProfitAfterOverhead).By(here("Profit")+"-"+here(words.OverheadLine.Name())),
-			amountIf(p.SoldLessBought).By(here(words.ReceiptsLine.Name())+"-"+here(words.AcquisitionLine.Name())))
 		cells = append(cells, b.rates(p, here)...)
 	}
 	return s.Row(wb.Normal, cells...)
+}
+
+// pieceAmount is a line of a piece; blank where a piece that has not left has none.
+func (b *book) pieceAmount(p figures.Piece, id figures.ID, here func(string) string) wb.Cell {
+	l, label := figures.Find(figures.OfPiece, id), words.Label(figures.OfPiece, id)
+	out := amount(p.Amount(id))
+	switch {
+	case id == figures.LineHeld && p.Status != "in stock" && p.Status != "client":
+		return out
+	case l.Again:
+		return out.By(b.byRules(l, "Piece no.", here("No.")))
+	case l.Sum == nil:
+		return out.By(b.sumIfs("On the piece", "Piece no.", here("No."), "Piece's line", fixedHead(b.pieces, label)))
+	case id != figures.LineBookCost && p.Profit == nil:
+		return wb.Cell{}
+	}
+	return out.By(added(l, func(id figures.ID) string { return here(words.Label(figures.OfPiece, id)) }))
 }
 
 // rates are a piece's profit per hour, rounded half to even, with its formula
@@ -84,7 +101,7 @@ func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
 		out[2] = flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Profit per hour"), here("Per hour, unrounded")))
 	}
 	if p.Margin != nil {
-		out[3] = wb.Percent(p.Margin).By(here("Profit") + "/" + here(words.ReceiptsLine.Name()))
+		out[3] = wb.Percent(p.Margin).By(here("Profit") + "/" + here(words.Label(figures.OfPiece, figures.LineReceipts)))
 	}
 	return out
 }
@@ -128,7 +145,9 @@ func (b *book) fillSold() {
 		row := b.pieceRow[p.Record.ID]
 		at := func(head string) string { return b.pieces.Cell(head, row) }
 		amounts := []money.Cents{p.Receipts, p.Acquisition, p.Parts + p.OutsideWork, p.Supplies, p.SellingCosts + p.Trips}
-		by := []string{at("Receipts"), at("Acquisition"), at("Parts") + "+" + at("Outside work"), at("Supplies"), at("Selling costs") + "+" + at("Trips")}
+		line := func(id figures.ID) string { return at(words.Label(figures.OfPiece, id)) }
+		by := []string{line(figures.LineReceipts), line(figures.LineAcquisition), line(figures.LineParts) + "+" + line(figures.LineOutsideWork),
+			line(figures.LineSupplies), line(figures.LineSellingCosts) + "+" + line(figures.LineTrips)}
 		cells := []wb.Cell{wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(p.Status), leftOn(b.in, p), wb.Hours(money.OrZero(p.Hours)).By(at("Hours"))}
 		for i, c := range amounts {
 			cells = append(cells, amount(c).By(by[i]))

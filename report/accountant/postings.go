@@ -2,6 +2,7 @@ package accountant
 
 import (
 	"piecebook/ledger"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/words"
 	wb "piecebook/report/workbook"
@@ -54,19 +55,16 @@ func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[st
 		key := [2]string{p.Supply, p.Piece}
 		b.charged[key] = append(b.charged[key], p)
 	}
-	line, sign := "", 0
-	if p.Month >= b.from {
-		line, sign = statementLine(p)
+	line, sign := statementLine(&p)
+	if p.Month < b.from {
+		line = ""
 	}
-	piece, onPiece := "", money.Cents(0)
-	if l, c := words.LineOf(p); l != words.NoLine && p.Piece != "" {
-		piece, onPiece = l.Name(), c
-	}
-	stock, stockSign := stockLine(p)
+	piece, onPiece := pieceLine(&p)
+	stock, stockSign := stockLine(&p)
 	coated := wb.Number(p.Coated, 2)
-	unfinished := ""
+	open := ""
 	if p.Reason == ledger.ReasonPartPayment && !gone[p.Piece] {
-		unfinished = "unfinished"
+		open = unfinished
 	}
 	stays := ""
 	if p.To == ledger.Pieces && p.Supply != "" {
@@ -74,8 +72,8 @@ func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[st
 	}
 	s.Row(wb.Normal, number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Reason)), wb.Text(p.Group),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
-		wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, signOf(p.Cents, onPiece)),
-		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(unfinished), wb.Text(b.soldNow(p.Piece)),
+		wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, onPiece),
+		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(open), wb.Text(b.soldNow(p.Piece)),
 		coated, wb.Text(words.Sources(p.Source)), wb.Text(how))
 }
 
@@ -94,7 +92,7 @@ func (b *book) point(p posting) {
 }
 
 // signed is the amount of a row as a line counts it; empty without a line.
-func (b *book) signed(line string, row int, c money.Cents, sign int) wb.Cell {
+func (b *book) signed(line string, row int, c money.Cents, sign figures.Sign) wb.Cell {
 	from := b.postings.Here("Amount", row)
 	switch {
 	case line == "":
@@ -105,13 +103,8 @@ func (b *book) signed(line string, row int, c money.Cents, sign int) wb.Cell {
 	return amount(c).By(from)
 }
 
-// signOf is the sign that an amount counts with.
-func signOf(c, counted money.Cents) int {
-	if c != 0 && counted == -c {
-		return -1
-	}
-	return 1
-}
+// unfinished marks a part payment on a piece that has not left.
+const unfinished = "unfinished"
 
 // gone are the pieces that have left by the period's end.
 func (b *book) gone() map[string]bool {
@@ -137,88 +130,4 @@ func yesNo(yes bool) string {
 		return "yes"
 	}
 	return "no"
-}
-
-// The statement's lines, as its sheet and the postings name them.
-const (
-	lineGross     = "Gross receipts"
-	lineRefunds   = "less: refunds and returns"
-	lineCost      = "less: cost of pieces sold"
-	lineSelling   = "less: selling costs"
-	lineTrips     = "Trips"
-	lineEquipment = "Equipment written off at once"
-	lineShelf     = "Shelf losses"
-	lineLost      = "Pieces lost, at book cost"
-	lineOther     = "Other income"
-	lineKept      = "not in it: pieces kept or donated, at book cost"
-)
-
-// statementLine is the line of the statement that a posting counts in, and
-// its sign there; blank where it counts in none.
-func statementLine(p ledger.Posting) (string, int) {
-	switch p.Reason {
-	case ledger.ReasonSale, ledger.ReasonPartPayment:
-		return lineGross, 1
-	case ledger.ReasonRefund, ledger.ReasonReturn:
-		return lineRefunds, 1
-	}
-	if p.To == ledger.Expenses {
-		return expenseLine(p.Group), 1
-	}
-	if p.From == ledger.Other {
-		return lineOther, 1
-	}
-	lines := map[ledger.Account]string{ledger.CostOfSales: lineCost, ledger.SellingCosts: lineSelling, ledger.Trips: lineTrips,
-		ledger.EquipmentCost: lineEquipment, ledger.ShelfLosses: lineShelf, ledger.Lost: lineLost, ledger.Owner: lineKept}
-	if l := lines[p.To]; l != "" {
-		return l, 1
-	}
-	if l := lines[p.From]; l != "" {
-		return l, -1
-	}
-	return "", 0
-}
-
-// expenseLine is a group of expenses as the statement names it.
-func expenseLine(group string) string {
-	if group == "" {
-		return "Expenses of no group"
-	}
-	return words.Capital(group)
-}
-
-// The roll-forward's lines of the stock of pieces.
-const (
-	stockAcquired = "Acquired"
-	stockParts    = "Parts"
-	stockOutside  = "Outside work"
-	stockSupplies = "Supplies put in"
-	stockReturned = "Returned"
-	stockSold     = "less: sold"
-	stockRemoved  = "less: removed unsold"
-)
-
-// stockLine is the line of the roll-forward that a posting counts in, and its
-// sign there: what goes into pieces adds, what goes out takes away.
-func stockLine(p ledger.Posting) (string, int) {
-	if p.To == ledger.Pieces {
-		switch p.Reason {
-		case ledger.ReasonPart, ledger.ReasonMove:
-			return stockParts, 1
-		case ledger.ReasonOutsideWork:
-			return stockOutside, 1
-		case ledger.ReasonSupply, ledger.ReasonRecount, ledger.ReasonBoughtAgain:
-			return stockSupplies, 1
-		case ledger.ReasonReturned:
-			return stockReturned, 1
-		}
-		return stockAcquired, 1
-	}
-	switch {
-	case p.From != ledger.Pieces:
-		return "", 0
-	case p.To == ledger.CostOfSales:
-		return stockSold, -1
-	}
-	return stockRemoved, -1
 }

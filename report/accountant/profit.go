@@ -1,8 +1,6 @@
 package accountant
 
 import (
-	"fmt"
-
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/words"
@@ -20,15 +18,11 @@ const profitTotal = "Together: net profit"
 func (b *book) fillProfit() {
 	s := b.profit
 	s.Note("A piece's profit is over its whole life; the statement is of one period. These are the differences, by the postings' 'Sold now': the pieces sold in the period (yes), other pieces (no), no piece (shop).")
-	formulas := b.profitTerms()
 	var reached money.Cents
 	first := s.NextRow()
 	terms := tieOf(b.in.Month, figures.TieProfit).Terms
 	for i, t := range terms {
-		if i >= len(formulas) {
-			panic("the reconciliation of profit has a term that the workbook has no formula for: " + t.Label)
-		}
-		s.Row(wb.Normal, wb.Text(t.Label), amount(t.Cents).By(formulas[i]))
+		s.Row(wb.Normal, wb.Text(t.Label), amount(t.Cents).By(b.profitTerm(figures.ProfitTerms[i])))
 		reached += t.Cents
 	}
 	if len(terms) == 0 {
@@ -37,41 +31,38 @@ func (b *book) fillProfit() {
 	s.Row(wb.GrandTotal, wb.Text(profitTotal), amount(reached).By("SUM("+s.HereRange("Amount", first, s.LastRow())+")"))
 }
 
-// profitTerms are the formulas of the terms, in the reconciliation's order.
-func (b *book) profitTerms() []string {
-	when := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
-	by := func(column string, conditions ...string) string {
-		return b.sumIfs(column, append(conditions, when...)...)
+// profitTerm is the formula of a term: its parts, each with its sign.
+func (b *book) profitTerm(t figures.ProfitTerm) string {
+	out := ""
+	for _, part := range t.Parts {
+		sign := "+"
+		if part.Less {
+			sign = "-"
+		}
+		out += sign + b.profitPart(part)
 	}
-	counted := func(name, sold string) string {
-		return by("In the statement", "Sold now", `"`+sold+`"`, "Statement line", `"`+name+`"`)
+	return withoutPlus(out)
+}
+
+// profitPart is one line of the pieces that a term is of.
+func (b *book) profitPart(part figures.ProfitPart) string {
+	label := words.Label(part.Of, part.ID)
+	sold := map[figures.Whose]string{figures.SoldNow: "yes", figures.Others: "no", figures.Shop: "shop"}[part.Whose]
+	when := []string{"Sold now", `"` + sold + `"`, "Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
+	named := func(column, line string) string {
+		return b.sumIfs(column, append([]string{line, `"` + label + `"`}, when...)...)
 	}
-	onPiece := func(l words.Line, sold string) string {
-		return by("On the piece", "Sold now", `"`+sold+`"`, "Piece's line", `"`+l.Name()+`"`)
+	switch {
+	case part.Whose == figures.SoldLife:
+		return sumIfs(b.pieces, label, "Sold now", `"yes"`)
+	case part.Whose == figures.Everyone:
+		return b.statement.Cell(b.periods[0].head, find(b.statement, label))
+	case part.Of == figures.OfStatement:
+		return named("In the statement", "Statement line")
+	case part.Of == figures.OfPiece:
+		return named("On the piece", "Piece's line")
 	}
-	why := func(why, side, account string) string {
-		return by("Amount", "Sold now", `"no"`, "Why", `"`+why+`"`, side, `"`+account+`"`)
-	}
-	life := func(head string) string { return sumIfs(b.pieces, head, "Sold now", `"yes"`) }
-	at := func(label string) string { return b.statement.Cell(b.periods[0].head, find(b.statement, label)) }
-	return []string{
-		life("Profit"),
-		fmt.Sprintf("%s-%s-%s", counted(lineGross, "yes"), counted(lineRefunds, "yes"), life("Receipts")),
-		at(lineUnfinished),
-		"-" + counted(lineRefunds, "no"),
-		counted(lineGross, "no") + "-" + at(lineUnfinished),
-		life("Book cost") + "-" + counted(lineCost, "yes"),
-		why("returned", "From", "cost of sales"),
-		"-" + why("late cost", "To", "cost of sales"),
-		"-" + why("sold", "To", "cost of sales"),
-		life("Selling costs") + "-" + onPiece(words.SellingLine, "yes"),
-		"-" + onPiece(words.SellingLine, "no"),
-		life("Trips") + "-" + onPiece(words.TripsLine, "yes"),
-		"-" + onPiece(words.TripsLine, "no"),
-		"-" + by("Amount", "Sold now", `"shop"`, "To", `"expenses"`),
-		"-" + by("Amount", "Sold now", `"shop"`, "To", `"trips"`),
-		"-" + at(lineEquipment), "-" + at(lineShelf), "-" + at(lineLost), at(lineOther),
-	}
+	return b.byRules(figures.Find(part.Of, part.ID), when...)
 }
 
 // soldNow says of a posting's piece whether it was sold in the period.

@@ -38,7 +38,7 @@ func (b *book) recordChecks() []check {
 		}
 		owed += "-" + b.recordSum("tax paid", "amount", "paid_on", "") + "-" + b.recordSum("tax paid", "kept", "paid_on", "")
 		out = append(out, check{"Sales tax owed", "owed when the tax year began, collected, less given back, paid over and kept, by the records, against the statement",
-			amount(t.Reached).By(owed), amount(t.Against).By(b.statement.Cell(b.periods[0].head, find(b.statement, lineTaxOwed)))})
+			amount(t.Reached).By(owed), amount(t.Against).By(b.statement.Cell(b.periods[0].head, find(b.statement, statementLabel(figures.LineSalesTaxOwed))))})
 	}
 	return append(out, b.receiptsCheck())
 }

@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/words"
 	wb "piecebook/report/workbook"
@@ -32,20 +33,19 @@ func (b *book) fillShelf() {
 	for _, l := range b.in.Month.Shelf {
 		row := s.NextRow()
 		number := s.Here("No.", row)
-		of := func(account, is string, when ...string) string {
-			return b.sumIfs("Amount", append([]string{"Supply no.", number, account, `"` + is + `"`}, when...)...)
+		of := func(id figures.ID, when ...string) string {
+			return b.byRules(figures.Find(figures.OfShelf, id), append([]string{"Supply no.", number}, when...)...)
 		}
-		before := []string{"Month", `"<"&` + b.firstDay()}
 		in := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
-		opening := of("To", "shelf", before...) + "-" + of("From", "shelf", before...)
+		opening := of(figures.LineOpening, "Month", `"<"&`+b.firstDay())
 		closing := fmt.Sprintf("%s+%s-%s-%s", s.Here("Opening", row), s.Here("Bought", row), s.Here("Used", row), s.Here("Lost", row))
 		stated := wb.Number(l.Supply.Coverage, 2)
 		if l.Supply.UseAll {
 			stated = wb.Text("all")
 		}
 		s.Row(wb.Normal, no(b.supplyNo[l.Supply.Name]), wb.Text(l.Supply.Name), wb.Text(l.Supply.Container), amount(l.Opening).By(opening),
-			amount(l.Bought).By(of("To", "shelf", in...)), amount(l.Used).By(of("From", "shelf", append([]string{"To", `"pieces"`}, in...)...)),
-			amount(l.Lost).By(of("From", "shelf", append([]string{"To", `"shelf losses"`}, in...)...)), amount(l.Closing).By(closing),
+			amount(l.Bought).By(of(figures.LineBought, in...)), amount(l.Used).By(of(figures.LineUsed, in...)),
+			amount(l.Lost).By(of(figures.LineLost, in...)), amount(l.Closing).By(closing),
 			wb.Number(l.Left, 4), wb.Number(l.Own, 2), stated, wb.Text(words.ShelfBasis[l.Basis]))
 		for i, c := range []money.Cents{l.Opening, l.Bought, l.Used, l.Lost, l.Closing} {
 			sums[i] += c

@@ -3,78 +3,88 @@ package accountant
 import (
 	"fmt"
 
+	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
-	"piecebook/report"
+	"piecebook/report/words"
 	wb "piecebook/report/workbook"
 )
 
-// amounts is a row of one amount a period: get says the figure, by says the
-// formula for the column with the head.
-func (b *book) amounts(s *wb.Sheet, style wb.Style, label string, get func(figures.Figures) money.Cents, by func(head string) string) int {
-	cells := []wb.Cell{wb.Text(label)}
-	for _, p := range b.periods {
-		cells = append(cells, amount(get(p.f)).By(by(p.head)))
-	}
-	return s.Row(style, cells...)
-}
-
-// fillStatement is the income statement, each line the sum of the postings
-// that name it.
+// fillStatement is the income statement: each line the sum of the postings
+// that name it, or of lines above it.
 func (b *book) fillStatement() {
 	s := b.statement
 	s.Note("Amounts in " + b.in.Month.Currency + ". Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets mean that a line goes against its usual way.")
 	s.Note("Each amount is the sum of the postings whose 'Statement line' is the line's name, of the months above.")
 	b.noteOlder(s)
 	b.fillPeriods(s)
-	row := s.NextRow
-	line := func(style wb.Style, label string, get func(figures.Statement) money.Cents) int {
-		at := row()
-		return b.amounts(s, style, label, func(f figures.Figures) money.Cents { return get(f.Statement) }, b.posted(func(head string) string {
-			return b.sumIfs("In the statement", append([]string{"Statement line", fmt.Sprintf("$A%d", at)}, within(s, head)...)...)
-		}))
+	rows := map[figures.ID]rowRun{}
+	counts := map[figures.ID]bool{} // in net profit
+	for _, leaf := range figures.Leaves(figures.OfStatement, figures.LineNetProfit) {
+		counts[leaf.ID] = true
 	}
-	sum := func(style wb.Style, label string, get func(figures.Statement) money.Cents, by func(head string) string) int {
-		return b.amounts(s, style, label, func(f figures.Figures) money.Cents { return get(f.Statement) }, by)
-	}
-	type st = figures.Statement
-	gross := line(wb.First, lineGross, func(x st) money.Cents { return x.GrossReceipts })
-	refunds := line(wb.Normal, lineRefunds, func(x st) money.Cents { return x.Refunds })
-	net := sum(wb.Subtotal, "Net receipts", func(x st) money.Cents { return x.NetReceipts }, minus(s, gross, refunds))
-	cost := line(wb.Normal, lineCost, func(x st) money.Cents { return x.CostOfPiecesSold })
-	profit := sum(wb.Subtotal, "Gross profit", func(x st) money.Cents { return x.GrossProfit }, minus(s, net, cost))
-	first := line(wb.Normal, lineSelling, func(x st) money.Cents { return x.SellingCosts })
-	line(wb.Normal, lineTrips, func(x st) money.Cents { return x.Trips })
-	for _, group := range b.groups() {
-		line(wb.Normal, expenseLine(group), func(x st) money.Cents { return x.Expenses[group] })
-	}
-	line(wb.Normal, lineEquipment, func(x st) money.Cents { return x.Equipment })
-	line(wb.Normal, lineShelf, func(x st) money.Cents { return x.ShelfLosses })
-	last := line(wb.Normal, lineLost, func(x st) money.Cents { return x.PiecesLost })
-	all := sum(wb.Subtotal, "All these costs", report.AllCosts, func(head string) string { return "SUM(" + s.HereRange(head, first, last) + ")" })
-	other := line(wb.Normal, lineOther, func(x st) money.Cents { return x.OtherIncome })
-	sum(wb.GrandTotal, lineNet, func(x st) money.Cents { return x.NetProfit }, func(head string) string {
-		return s.Here(head, profit) + "-" + s.Here(head, all) + "+" + s.Here(head, other)
-	})
-	sum(wb.Quiet, lineUnfinished, func(x st) money.Cents { return x.PartPaymentsUnfinished }, b.posted(func(head string) string {
-		if b.period(head).f.To != b.in.Month.To {
-			return "" // the postings say what is unfinished at the end
+	for _, l := range figures.LinesOf(figures.OfStatement) {
+		if l.ID == figures.LineTiedUp {
+			continue // it has the sheets Stock and Shelf
 		}
-		return b.sumIfs("Amount", append([]string{"Unfinished", `"unfinished"`}, within(s, head)...)...)
-	}))
-	line(wb.Quiet, lineKept, func(x st) money.Cents { return x.KeptOrDonated })
-	sum(wb.Quiet, lineTaxOwed, func(x st) money.Cents { return x.SalesTaxOwed }, b.posted(func(head string) string {
-		until := fmt.Sprintf(`"<="&%s`, fixedRow(s, head, toRow))
-		return b.sumIfs("Amount", "From", `"tax owed"`, "Month", until) + "-" + b.sumIfs("Amount", "To", `"tax owed"`, "Month", until)
-	}))
+		run := rowRun{first: s.NextRow()}
+		if l.ByGroup {
+			for _, group := range b.groups() {
+				b.amounts(s, wb.Normal, words.GroupLabel(group), func(f figures.Figures) money.Cents { return f.Statement.Expenses[group] }, b.named(s, "", "In the statement", "Statement line"))
+			}
+		} else {
+			b.amounts(s, statementStyle(l, counts[l.ID]), statementLabel(l.ID), func(f figures.Figures) money.Cents { return f.Statement.Amount(l.ID) }, b.statementFormula(l, rows))
+		}
+		run.last = s.LastRow()
+		rows[l.ID] = run
+	}
 }
 
-// Lines that other sheets look for.
-const (
-	lineNet        = "Net profit"
-	lineUnfinished = "included above: part payments on unfinished work"
-	lineTaxOwed    = "not in it: sales tax owed at the end"
-)
+// statementFormula is how a line's cell is worked out, by its column's head.
+func (b *book) statementFormula(l *figures.Line, rows map[figures.ID]rowRun) func(head string) string {
+	s := b.statement
+	switch {
+	case l.Sum != nil:
+		var runs []rowRun
+		for _, a := range l.Sum {
+			run := rows[a.ID]
+			run.less = a.Less
+			runs = append(runs, run)
+		}
+		return func(head string) string { return total(s, head, runs) }
+	case l.Again:
+		return b.posted(func(head string) string {
+			if l.ID == figures.LineUnfinished && b.period(head).f.To != b.in.Month.To {
+				return "" // the postings say what is unfinished at the end
+			}
+			return b.byRules(l, spanned(s, l, head)...)
+		})
+	}
+	return b.named(s, "", "In the statement", "Statement line")
+}
+
+// named is the formula of the next row: the postings of its column's months
+// that name the row's label, with a sign before it.
+func (b *book) named(s *wb.Sheet, sign, amount, line string) func(head string) string {
+	at := s.NextRow()
+	return b.posted(func(head string) string {
+		return sign + b.sumIfs(amount, append([]string{line, fmt.Sprintf("$A%d", at)}, within(s, head)...)...)
+	})
+}
+
+func statementStyle(l *figures.Line, counts bool) wb.Style {
+	switch {
+	case l.ID == figures.LineGrossReceipts:
+		return wb.First
+	case l.ID == figures.LineNetProfit:
+		return wb.GrandTotal
+	case l.Sum != nil:
+		return wb.Subtotal
+	case !counts:
+		return wb.Quiet
+	}
+	return wb.Normal
+}
 
 // noteOlder marks columns whose amounts are values.
 func (b *book) noteOlder(s *wb.Sheet) {
@@ -96,11 +106,6 @@ func (b *book) groups() []string {
 	return sortedKeys(seen)
 }
 
-// minus takes one row from another.
-func minus(s *wb.Sheet, from, take int) func(string) string {
-	return func(head string) string { return s.Here(head, from) + "-" + s.Here(head, take) }
-}
-
 // find is the row of a line by its name; a sheet without it has a mistake of
 // the program's.
 func find(s *wb.Sheet, label string) int {
@@ -118,27 +123,21 @@ func (b *book) fillStock() {
 	s.Note("Each amount is the sum of the postings whose 'Stock line' is the line's name, of the months above. The opening is all that came before them.")
 	b.noteOlder(s)
 	b.fillPeriods(s)
-	type st = figures.Stock
-	sum := func(style wb.Style, label string, get func(st) money.Cents, by func(head string) string) int {
-		return b.amounts(s, style, label, func(f figures.Figures) money.Cents { return get(f.Stock) }, by)
+	var runs []rowRun
+	for _, l := range figures.LinesOf(figures.OfStock) {
+		run := rowRun{first: s.NextRow(), last: s.NextRow(), less: l.Rules[0].From == ledger.Pieces}
+		sign := ""
+		if run.less {
+			sign = "-"
+		}
+		style, by := wb.Normal, b.named(s, sign, "In the stock", "Stock line")
+		switch {
+		case l.ID == figures.LineClosing:
+			style, by = wb.GrandTotal, func(head string) string { return total(s, head, runs) }
+		case l.ID == figures.LineOpening:
+			style, by = wb.First, b.posted(func(head string) string { return b.byRules(l, spanned(s, l, head)...) })
+		}
+		b.amounts(s, style, words.Label(figures.OfStock, l.ID), func(f figures.Figures) money.Cents { return f.Stock.Amount(l.ID) }, by)
+		runs = append(runs, run)
 	}
-	line := func(label, sign string, get func(st) money.Cents) int {
-		at := s.NextRow()
-		return sum(wb.Normal, label, get, b.posted(func(head string) string {
-			return sign + b.sumIfs("In the stock", append([]string{"Stock line", fmt.Sprintf("$A%d", at)}, within(s, head)...)...)
-		}))
-	}
-	opening := sum(wb.First, "Opening", func(x st) money.Cents { return x.Opening }, b.posted(func(head string) string {
-		return b.sumIfs("In the stock", "Month", fmt.Sprintf(`"<"&%s`, fixedRow(s, head, fromRow)))
-	}))
-	line(stockAcquired, "", func(x st) money.Cents { return x.Acquired })
-	line(stockParts, "", func(x st) money.Cents { return x.Parts })
-	line(stockOutside, "", func(x st) money.Cents { return x.OutsideWork })
-	line(stockSupplies, "", func(x st) money.Cents { return x.Supplies })
-	returned := line(stockReturned, "", func(x st) money.Cents { return x.Returned })
-	sold := line(stockSold, "-", func(x st) money.Cents { return x.Sold })
-	removed := line(stockRemoved, "-", func(x st) money.Cents { return x.Removed })
-	sum(wb.GrandTotal, "Closing", func(x st) money.Cents { return x.Closing }, func(head string) string {
-		return "SUM(" + s.HereRange(head, opening, returned) + ")-" + s.Here(head, sold) + "-" + s.Here(head, removed)
-	})
 }

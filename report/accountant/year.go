@@ -308,16 +308,16 @@ func (b *yearBook) yearChecks() []check {
 	}
 	gross, refunds, trips := b.y.Number(figures.LineGrossReceipts), b.y.Number(figures.LineRefunds), b.y.Number(figures.LineTrips)
 	out := []check{
-		{"Line " + gross, "the form's line against the statement's gross receipts", line(gross), statement(lineGross, st.GrossReceipts)},
-		{"Line " + refunds, "the form's line against the statement's refunds and returns", line(refunds), statement(lineRefunds, st.Refunds)},
-		{"Line " + trips, "the form's line against the statement's trips", line(trips), statement(lineTrips, st.Trips)},
+		{"Line " + gross, "the form's line against the statement's gross receipts", line(gross), statement(statementLabel(figures.LineGrossReceipts), st.GrossReceipts)},
+		{"Line " + refunds, "the form's line against the statement's refunds and returns", line(refunds), statement(statementLabel(figures.LineRefunds), st.Refunds)},
+		{"Line " + trips, "the form's line against the statement's trips", line(trips), statement(statementLabel(figures.LineTrips), st.Trips)},
 		{"Income by channel", "the sheet Channels against line " + gross, last(b.channels, "Received", received), line(gross)},
 		{"Given back by channel", "the sheet Channels against line " + refunds, last(b.channels, "Given back", back), line(refunds)},
 		{"Equipment", "the sheet Equipment against what is written off at once by the statement, and depreciation", last(b.equipment, "This year", equipment), amount(st.Equipment + b.y.Depreciation)},
 	}
 	if !b.y.WhenUsed {
-		cost := statement(lineCost, st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost)
-		cost.Formula += "+" + statement(lineShelf, 0).Formula + "+" + statement(lineLost, 0).Formula
+		cost := statement(statementLabel(figures.LineCostOfSales), st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost)
+		cost.Formula += "+" + statement(statementLabel(figures.LineShelfLosses), 0).Formula + "+" + statement(statementLabel(figures.LinePiecesLost), 0).Formula
 		out = append(out, check{"Line " + h.Cost, "the roll-forward against cost of pieces sold, shelf losses and pieces lost by the statement", line(h.Cost), cost})
 	}
 	for _, t := range b.y.Ties[len(b.y.Figures.TieOut):] {

@@ -221,7 +221,7 @@ func hoursByTask(in *report.Input, p figures.Piece) map[string]*big.Rat {
 func recordsTable(in *report.Input, mine []ledger.Posting) []page.Block {
 	t := page.Table{Caption: "The other records behind it", Columns: []page.Column{
 		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1, Small: true}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
-	for l := words.ReceiptsLine; l <= words.ReceivedLine; l++ {
+	for _, l := range words.PieceLines() {
 		if l == words.SuppliesLine {
 			continue
 		}

@@ -2,61 +2,132 @@ package words
 
 import (
 	"cmp"
+	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
 
+// labels is what pages, workbooks and the terminal call the figures of each
+// scope; a test holds it to the ledger's table of lines.
+var labels = map[figures.Scope]map[figures.ID]string{
+	figures.OfStatement: {
+		figures.LineGrossReceipts: "Gross receipts", figures.LineRefunds: "less: refunds and returns", figures.LineNetReceipts: "Net receipts",
+		figures.LineCostOfSales: "less: cost of pieces sold", figures.LineGrossProfit: "Gross profit", figures.LineSellingCosts: "less: selling costs",
+		figures.LineTrips: "Trips", figures.LineExpenses: "Expenses", figures.LineEquipment: "Equipment written off at once",
+		figures.LineShelfLosses: "Shelf losses", figures.LinePiecesLost: "Pieces lost, at book cost", figures.LineAllCosts: "All these costs",
+		figures.LineOtherIncome: "Other income", figures.LineNetProfit: "Net profit",
+		figures.LineUnfinished:   "included above: part payments on unfinished work",
+		figures.LineKept:         "not in it: pieces kept or donated, at book cost",
+		figures.LineSalesTaxOwed: "not in it: sales tax owed at the end",
+		figures.LineTiedUp:       "Tied up in pieces and shelf",
+	},
+	figures.OfStock: {
+		figures.LineOpening: "Opening", figures.LineAcquired: "Acquired", figures.LineParts: "Parts", figures.LineOutsideWork: "Outside work",
+		figures.LineSupplies: "Supplies put in", figures.LineReturned: "Returned", figures.LineSold: "less: sold",
+		figures.LineRemoved: "less: removed unsold", figures.LineClosing: "Closing",
+	},
+	figures.OfShelf: {
+		figures.LineOpening: "Opening", figures.LineBought: "Bought", figures.LineUsed: "Used", figures.LineLost: "Lost", figures.LineClosing: "Closing",
+	},
+	figures.OfPiece: {
+		figures.LineReceipts: "Receipts", figures.LineAcquisition: "Acquisition", figures.LineParts: "Parts", figures.LineOutsideWork: "Outside work",
+		figures.LineSupplies: "Supplies", figures.LineBookCost: "Book cost", figures.LineSellingCosts: "Selling costs", figures.LineTrips: "Trips",
+		figures.LineProfit: "Profit", figures.LineOverhead: "Overhead, its share", figures.LineAfterOverhead: "Profit after overhead",
+		figures.LineSoldLess: "Sold less bought", figures.LineHeld: "Part payments held", figures.LineTiedUp: "Tied up in it",
+		figures.LineReceived: "Received for it, other income",
+	},
+}
+
+// Label is what a figure of a scope is called on pages.
+func Label(of figures.Scope, id figures.ID) string { return labels[of][id] }
+
+// GroupLabel is a group of expenses as the statement calls it.
+func GroupLabel(group string) string {
+	if group == "" {
+		return "Expenses of no group"
+	}
+	return Capital(group)
+}
+
+// Asked is the line of a scope that an owner asks for: by its name in
+// figures.json, by what pages call it or by another usual name, in any case,
+// with blanks or dashes for underscores. Where the scope has none of the name
+// it is the name itself, so written.
+func Asked(of figures.Scope, name string) figures.ID {
+	asked := askedAs(name)
+	if figures.Find(of, figures.ID(asked)) != nil {
+		return figures.ID(asked)
+	}
+	for id, label := range labels[of] {
+		if askedAs(label) == asked {
+			return id
+		}
+	}
+	return cmp.Or(otherNames[asked], figures.ID(asked))
+}
+
+// askedAs is a name without what pages put before it, with underscores.
+func askedAs(name string) string {
+	k := strings.ToLower(strings.TrimSpace(name))
+	for _, before := range []string{"less:", "not in it:", "included above:"} {
+		k = strings.TrimSpace(strings.TrimPrefix(k, before))
+	}
+	return strings.NewReplacer(" ", "_", "-", "_").Replace(k)
+}
+
+// otherNames are further names that figures are asked for by.
+var otherNames = map[string]figures.ID{
+	"after_everything": figures.LineProfit, "after_overhead": figures.LineAfterOverhead, "after_its_share_of_overhead": figures.LineAfterOverhead,
+	"overheads": figures.LineOverhead, "share_of_overhead": figures.LineOverhead, "book_cost_so_far": figures.LineBookCost,
+	"money_tied_up": figures.LineTiedUp,
+	"per_hour":      "profit_per_hour", "an_hour": "profit_per_hour", "hourly": "profit_per_hour", "profit_an_hour": "profit_per_hour",
+	"per_hour_of_work": "profit_per_hour", "return": "return_on_cost", "return_per_year": "return_a_year", "held_days": "days_held",
+	"days": "days_held", "hours_so_far": "hours",
+}
+
 // Line is a line of a profit sheet's money column.
-type Line int
+type Line figures.ID
 
 // The lines, in the order of the sheet.
 const (
-	NoLine Line = iota
-	ReceiptsLine
-	AcquisitionLine
-	PartsLine
-	OutsideLine
-	SuppliesLine
-	SellingLine
-	TripsLine
-	OverheadLine
-	ReceivedLine // for a piece lost: other income, outside its profit
+	NoLine          Line = ""
+	ReceiptsLine         = Line(figures.LineReceipts)
+	AcquisitionLine      = Line(figures.LineAcquisition)
+	PartsLine            = Line(figures.LineParts)
+	OutsideLine          = Line(figures.LineOutsideWork)
+	SuppliesLine         = Line(figures.LineSupplies)
+	SellingLine          = Line(figures.LineSellingCosts)
+	TripsLine            = Line(figures.LineTrips)
+	OverheadLine         = Line(figures.LineOverhead)
+	ReceivedLine         = Line(figures.LineReceived) // for a piece lost: other income, outside its profit
 )
 
-// Name is the line as printed.
-func (l Line) Name() string {
-	return [...]string{"", "Receipts", "Acquisition", "Parts", "Outside work", "Supplies", "Selling costs", "Trips", "Overhead, its share", "Received for it, other income"}[l]
+// PieceLines are the lines of a profit sheet that postings count in, in its order.
+func PieceLines() []Line {
+	var out []Line
+	for _, l := range figures.LinesOf(figures.OfPiece) {
+		if l.Sum == nil && !l.Again {
+			out = append(out, Line(l.ID))
+		}
+	}
+	return out
 }
+
+// Name is the line as printed.
+func (l Line) Name() string { return Label(figures.OfPiece, figures.ID(l)) }
 
 // LineOf is the line of its piece's sheet that a posting counts in, and its
 // amount with the line's sign. What only moves a piece's cost between
 // accounts (sold, returned, removed, late) counts in none: the cost itself
 // is in its own line already.
 func LineOf(p ledger.Posting) (Line, money.Cents) {
-	switch p.Reason {
-	case ledger.ReasonSale, ledger.ReasonPartPayment:
-		return ReceiptsLine, p.Cents
-	case ledger.ReasonRefund, ledger.ReasonReturn:
-		return ReceiptsLine, -p.Cents
-	case ledger.ReasonAcquired:
-		return AcquisitionLine, p.Cents
-	case ledger.ReasonPart, ledger.ReasonMove:
-		return PartsLine, p.Cents
-	case ledger.ReasonOutsideWork:
-		return OutsideLine, p.Cents
-	case ledger.ReasonSupply, ledger.ReasonRecount, ledger.ReasonBoughtAgain:
-		return SuppliesLine, p.Cents
-	case ledger.ReasonFee, ledger.ReasonCardFee, ledger.ReasonDelivery, ledger.ReasonExpense:
-		return SellingLine, p.Cents
-	case ledger.ReasonTrip:
-		return TripsLine, p.Cents
-	case ledger.ReasonOverhead:
-		return OverheadLine, p.Cents
-	case ledger.ReasonReceived:
-		return ReceivedLine, p.Cents
+	l, sign := figures.LineOf(figures.OfPiece, &p)
+	if l == nil {
+		return NoLine, 0
 	}
-	return NoLine, 0
+	return Line(l.ID), money.Cents(sign) * p.Cents
 }
 
 // What says in words what a posting is for.

@@ -1,0 +1,36 @@
+package words
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"piecebook/ledger/figures"
+)
+
+// Goal: every figure that pages print has one label, and is found by it. Method:
+// the labels against the ledger's table of lines, each asked for by its label,
+// its name in figures.json and its name with blanks.
+func TestEveryLineHasItsLabel(t *testing.T) {
+	for of, names := range labels {
+		seen := map[string]bool{}
+		for _, l := range figures.LinesOf(of) {
+			label := Label(of, l.ID)
+			assert.NotEmpty(t, label, l.ID)
+			assert.False(t, seen[label], "%s stands twice", label)
+			seen[label] = true
+			for _, name := range []string{label, string(l.ID), askedAs(label)} {
+				assert.Equal(t, l.ID, Asked(of, name), name)
+			}
+		}
+		assert.Len(t, names, len(seen), "a label of no line")
+	}
+	for name, id := range otherNames {
+		ratio := false
+		for _, r := range figures.RatioNames() {
+			ratio = ratio || r == string(id)
+		}
+		assert.True(t, ratio || figures.Find(figures.OfPiece, id) != nil || figures.Find(figures.OfStatement, id) != nil, name)
+		assert.Equal(t, id, Asked(figures.OfPiece, name), name)
+	}
+}
