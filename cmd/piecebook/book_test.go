@@ -178,7 +178,7 @@ func TestOneCentFlipsTheCheck(t *testing.T) {
 func TestWrongShareShowsWithoutRecalculation(t *testing.T) {
 	in := inputOf(t, filepath.Join("..", "..", "sample"), 0)
 	for _, p := range in.Postings {
-		if p.Of != nil && p.Line >= 0 && len(p.Of.Lines) > 1 {
+		if p.Month >= in.Year.From && p.Of != nil && p.Line >= 0 && len(p.Of.Lines) > 1 {
 			p.Of.Lines[0].Cents++
 			break
 		}
