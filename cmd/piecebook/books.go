@@ -16,6 +16,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/missing"
 	"piecebook/ledger/seen"
 	"piecebook/report"
 	"piecebook/templates"
@@ -75,6 +76,9 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, wi
 		func() { b.ledger = costing.Run(&b.read.Books, b.month) })
 	b.problems.Join(b.read.Named(found))
 	b.problems.Join(b.read.Named(b.ledger.Problems))
+	if !b.problems.HasErrors() {
+		b.problems.Join(b.read.Named(missing.Look(b.ledger)))
+	}
 	b.problems = figures.Complete(b.ledger, b.problems)
 	return b
 }
@@ -187,7 +191,7 @@ func (b *books) input() (report.Input, error) {
 		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.month, b.month),
 		Year: index.For(january, b.month), All: index.All(), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
-		Notes: figures.OfPeriod(b.problems.Notes(), b.month), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.folder), Stamp: b.stamp,
+		Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.folder), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, index.For(m, m))

@@ -7,11 +7,14 @@ import (
 	"path/filepath"
 	"slices"
 
+	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/missing"
 	"piecebook/ledger/money"
 	"piecebook/ledger/seen"
 	"piecebook/report/text"
+	"piecebook/report/words"
 )
 
 type checkCmd struct {
@@ -65,16 +68,32 @@ type problemAnswer struct {
 	Schema   string              `json:"schema"`
 	Problems []fault.Problem     `json:"problems"`
 	Quiet    []fault.Problem     `json:"quiet"`
+	Count    []countJSON         `json:"count_these"`
 	Settings []string            `json:"settings"`
 	Tally    []intake.TableTally `json:"tally"`
 	Total    string              `json:"total"`
+}
+
+// countJSON is a supply to count: amounts in containers, money in cents.
+type countJSON struct {
+	Supply     string       `json:"supply"`
+	Left       string       `json:"left"`
+	KnownFrom  ledger.Basis `json:"coverage_known_from"`
+	UsuallyOff int64        `json:"usually_off_percent"`
+	Since      string       `json:"since"`
+	UsedCents  money.Cents  `json:"used_cents"`
+	AtStake    money.Cents  `json:"at_stake_cents"`
 }
 
 func problemsJSON(b *books) problemAnswer {
 	// Never null: an empty list is a list too.
 	all := append(append([]fault.Problem{}, b.problems.Errors()...), b.problems.Notes()...)
 	quiet := append([]fault.Problem{}, b.quiet.Notes()...)
-	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Tally: b.read.Tally,
+	counts := []countJSON{}
+	for _, c := range b.countThese() {
+		counts = append(counts, countJSON{c.Supply.Name, money.AtMost(c.Left, 4), c.Known, c.Off, c.Since.String(), c.Charged, c.AtStake})
+	}
+	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Count: counts, Tally: b.read.Tally,
 		Total: totalLine(b.read.Tally), Settings: append([]string{}, b.read.SettingsLines()...)}
 }
 
@@ -97,12 +116,34 @@ func problemLines(b *books, all bool) []string {
 		out = append(out, limited(notes, all)...)
 		out = append(out, fmt.Sprintf("  To quiet one: %s seen %s %q", b.self, notes[0].Code, notes[0].Place.Short()))
 	}
+	out = append(out, countLines(b)...)
 	out = append(out, quietLines(b, all)...)
 	out = append(out, proposed(b)...)
 	if len(out) > 0 {
 		out = append(out, "")
 	}
 	return out
+}
+
+// countLines is the supplies whose count would move the most money.
+func countLines(b *books) []string {
+	counts := b.countThese()
+	if len(counts) == 0 {
+		return nil
+	}
+	out := []string{"Count these; what the count usually moves, the most first"}
+	for _, c := range counts {
+		out = append(out, fmt.Sprintf("  %s: %s by the records; %s  [could move %s]", c.Supply.Name, words.LeftByRecords(c), words.WhyCount(c), c.AtStake.Grouped()))
+	}
+	return out
+}
+
+// countThese is missing.CountThese, of books without errors.
+func (b *books) countThese() []missing.Count {
+	if b.ledger == nil || b.problems.HasErrors() {
+		return nil
+	}
+	return missing.CountThese(b.ledger)
 }
 
 // parted takes apart what is wrong by itself and what only rests on a line that

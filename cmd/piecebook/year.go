@@ -131,7 +131,7 @@ func (c *cli) yearOf(b *books) (*taxYear, error) {
 		return nil, err
 	}
 	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
-	base.Notes = figures.OfPeriod(b.problems.Notes(), y.Figures.From)
+	base.Notes = figures.OfPeriod(b.problems.Notes(), y.Figures.From, y.Figures.To)
 	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
 	for _, r := range b.set.Mileage {
 		t.in.RateSources[r.From] = r.Source

@@ -84,7 +84,7 @@ func (l *look) datesAhead() {
 		}
 	}
 	for a, moves := range cents {
-		l.note(fault.CodeDateAhead, a.cell, a.on.String(),
+		l.noteIn(last, fault.CodeDateAhead, a.cell, a.on.String(),
 			fmt.Sprintf("%s is after %s, the last month that two tables have records of.", a.on, last.Name()),
 			"Correct the day if it is a slip; otherwise leave it.", moves)
 	}

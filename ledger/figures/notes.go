@@ -10,8 +10,8 @@ import (
 // Complete gives notes what only costing knows. A note on a usual area gets the
 // money it could move: all that supplies have put into the piece so far. A note
 // without a month gets the one it belongs to: that of the record it stands at;
-// on a piece's row the last in which anything was posted for the piece; on a
-// starting coverage the first that was estimated by it. What no record stands
+// on a piece's row the last in which the piece came, had supplies or was sold; on
+// a starting coverage the first that was estimated by it. What no record stands
 // behind keeps none.
 func Complete(l *costing.Ledger, notes fault.List) fault.List {
 	seen := complete(l)
@@ -41,7 +41,10 @@ func complete(l *costing.Ledger) known {
 	put := Find(OfPiece, LineSupplies)
 	each(l, func(p *ledger.Posting) {
 		byPiece[p.Piece] += int64(put.Sign(p)) * int64(p.Cents)
-		last[p.Piece] = max(last[p.Piece], p.Month)
+		switch p.Reason {
+		case ledger.ReasonAcquired, ledger.ReasonSupply, ledger.ReasonSold:
+			last[p.Piece] = max(last[p.Piece], p.Month)
+		}
 	})
 	for r := range l.Books.Records() {
 		at := r.At.At("")
@@ -49,7 +52,10 @@ func complete(l *costing.Ledger) known {
 	}
 	for i := range l.Books.Pieces {
 		p := &l.Books.Pieces[i]
-		k.supplies[p.At.At("")], k.months[p.At.At("")] = byPiece[p.ID], last[p.ID]
+		k.supplies[p.At.At("")] = byPiece[p.ID]
+		if m := last[p.ID]; m != 0 {
+			k.months[p.At.At("")] = m
+		}
 	}
 	for i := range l.Books.Supplies {
 		s := &l.Books.Supplies[i]
@@ -63,12 +69,12 @@ func complete(l *costing.Ledger) known {
 	return k
 }
 
-// OfPeriod is the notes that belong to a period from a month on: those of
-// earlier months have been told in theirs.
-func OfPeriod(notes []fault.Problem, from calendar.Month) []fault.Problem {
+// OfPeriod is the notes that belong to the months from one to another: those of
+// earlier months have been told in theirs, those of later ones will be.
+func OfPeriod(notes []fault.Problem, from, to calendar.Month) []fault.Problem {
 	var out []fault.Problem
 	for _, n := range notes {
-		if n.Month == 0 || n.Month >= from {
+		if n.Month == 0 || n.Month >= from && n.Month <= to {
 			out = append(out, n)
 		}
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // TestNotesBelongToMonths: a note stands with its record's month, one on a
-// piece's row with the last in which the piece was worked on, one that no record
+// piece's row with the last in which the piece came, had supplies or was sold, one that no record
 // stands behind with every month; packs of later months leave out the earlier.
 func TestNotesBelongToMonths(t *testing.T) {
 	day := func(m calendar.Month) calendar.Date { return m.First().AddDays(9) }
@@ -34,7 +34,8 @@ func TestNotesBelongToMonths(t *testing.T) {
 	for _, n := range done.Notes() {
 		months[n.Place.File+string(n.Code)] = n.Month
 	}
-	assert.Equal(t, map[string]calendar.Month{"piecesx": march, "partsx": march, "settings.tomlx": 0, "partsy": march - 1}, months)
-	assert.Len(t, figures.OfPeriod(done.Notes(), march), 3)
-	assert.Len(t, figures.OfPeriod(done.Notes(), march+1), 1)
+	assert.Equal(t, map[string]calendar.Month{"piecesx": march - 1, "partsx": march, "settings.tomlx": 0, "partsy": march - 1}, months)
+	assert.Len(t, figures.OfPeriod(done.Notes(), march, march), 2)
+	assert.Len(t, figures.OfPeriod(done.Notes(), march+1, march+1), 1)
+	assert.Len(t, figures.OfPeriod(done.Notes(), march-1, march-1), 3)
 }

@@ -26,7 +26,7 @@ func Seeds() int { return *seeds }
 
 // Read takes generated files through intake and the checks; generated books
 // have no errors.
-func Read(t *testing.T, files map[string][]byte) *ledger.Books {
+func Read(t testing.TB, files map[string][]byte) *ledger.Books {
 	t.Helper()
 	fsys := fstest.MapFS{}
 	for name, data := range files {

@@ -1,0 +1,156 @@
+// Package missing finds what a costed ledger shows to be missing from the
+// records: pieces without the supplies that their like had, cans that went
+// without a use, losses that nothing explains; and which supplies are most worth
+// counting. It reads the ledger up to its last month and changes nothing:
+//
+//	ledger.Books -> costing.Run -> missing.Look -> notes of the last month
+//	                            -> missing.CountThese -> supplies to count
+//
+// What is at stake in each note is an estimate in cents; none is ever posted.
+package missing
+
+import (
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/kinds"
+	"piecebook/ledger/money"
+)
+
+// noteFrom is the least money that a note of a supply is worth telling for.
+const noteFrom money.Cents = 100
+
+// look is one run over the last month of one costed ledger.
+type look struct {
+	l       *costing.Ledger
+	b       *ledger.Books
+	m       calendar.Month
+	before  costing.State
+	closing costing.State
+	supply  map[string]*ledger.Supply
+	worked  map[string]bool // pieces with hours, up to the month's end
+	had     map[string]map[string]bool
+	named   map[string]map[string]bool // by piece: the schedules its uses name
+	found   fault.List
+}
+
+// Look returns the notes of the ledger's last month, in no order. The books are
+// free of errors.
+func Look(l *costing.Ledger) fault.List {
+	if len(l.Months) == 0 {
+		return fault.List{}
+	}
+	k := newLook(l)
+	k.pieces()
+	k.counted()
+	k.boughtEarly()
+	k.usesBeforeCounts()
+	k.heldLong()
+	return k.found
+}
+
+func newLook(l *costing.Ledger) *look {
+	k := &look{l: l, b: l.Books, m: l.Months[len(l.Months)-1].Month, supply: map[string]*ledger.Supply{},
+		worked: map[string]bool{}, had: map[string]map[string]bool{}, named: map[string]map[string]bool{}}
+	k.before, k.closing = l.At(k.m-1), l.At(k.m)
+	for i := range k.b.Supplies {
+		k.supply[k.b.Supplies[i].Name] = &k.b.Supplies[i]
+	}
+	k.gather()
+	return k
+}
+
+// gather indexes what was done on pieces up to the month's end.
+func (k *look) gather() {
+	for i := range k.b.Hours {
+		if h := &k.b.Hours[i]; h.On.InMonth() <= k.m {
+			for _, id := range h.Pieces {
+				k.worked[id] = true
+			}
+		}
+	}
+	for i := range k.b.Uses {
+		u := &k.b.Uses[i]
+		if u.On.InMonth() > k.m {
+			continue
+		}
+		for _, id := range u.Pieces {
+			mark(k.had, id, u.Supply)
+			if u.Schedule != "" {
+				mark(k.named, id, u.Schedule)
+			}
+		}
+	}
+}
+
+func mark(sets map[string]map[string]bool, key, member string) {
+	if sets[key] == nil {
+		sets[key] = map[string]bool{}
+	}
+	sets[key][member] = true
+}
+
+// note adds a note of the month.
+func (k *look) note(code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
+	k.noteIn(k.m, code, at, found, why, fix, moves)
+}
+
+// noteIn adds a note that belongs to another month.
+func (k *look) noteIn(m calendar.Month, code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
+	k.found.Add(fault.Problem{Code: code, Note: true, Place: at, Found: found, Why: why, Fix: fix, MoneyCents: int64(moves.Abs()), Month: m})
+}
+
+// amount is money within a sentence.
+func (k *look) amount(c money.Cents) string {
+	if k.b.Settings.DecimalComma {
+		return strings.NewReplacer(".", ",", ",", ".").Replace(c.Grouped())
+	}
+	return c.Grouped()
+}
+
+// containers is an amount of a supply: 0.35 × 1 qt.
+func (k *look) containers(x *big.Rat, s *ledger.Supply) string {
+	text := money.AtMost(x, 2)
+	if k.b.Settings.DecimalComma {
+		text = strings.ReplaceAll(text, ".", ",")
+	}
+	return text + " × " + s.Container
+}
+
+// worth is what so many containers of a supply cost at its last price, rounded
+// half to even; 0 where it was never bought.
+func (k *look) worth(x *big.Rat, supply string) money.Cents {
+	price := kinds.Newest(k.b, supply, k.m)
+	if price == nil {
+		return 0
+	}
+	return money.Round(new(big.Rat).Mul(price.Rat(), x))
+}
+
+// byUses says that a supply is shared over its own uses: one shared by bench,
+// hours or pieces needs no use lines, so none can be missing.
+func byUses(s *ledger.Supply) bool { return s.ShareBy == ledger.ByArea || s.ShareBy == "" }
+
+// few names at most five, and how many more there are.
+func few(names []string) string {
+	const most = 5
+	if len(names) <= most+1 {
+		return strings.Join(names, ", ")
+	}
+	return strings.Join(names[:most], ", ") + " and " + big.NewInt(int64(len(names)-most)).String() + " more"
+}
+
+// sortedKeys is a set's members in code-point order.
+func sortedKeys(set map[string]bool) []string {
+	var out []string
+	for key := range set {
+		out = append(out, key)
+	}
+	slices.Sort(out)
+	return out
+}

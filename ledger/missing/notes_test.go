@@ -1,0 +1,181 @@
+package missing_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/missing"
+	"piecebook/ledger/testkit"
+)
+
+// noteCase is records that raise a code in a month; its name is the code, or the
+// code, a colon and what is particular about it. Tables are parted by blank
+// lines, the first line of each its name.
+type noteCase struct{ name, month, tables string }
+
+// costedTables costs tables up to a month.
+func costedTables(tb testing.TB, tables, month string) *costing.Ledger {
+	files := map[string][]byte{}
+	for _, table := range strings.Split(strings.TrimSpace(tables), "\n\n") {
+		name, rows, _ := strings.Cut(table, "\n")
+		files["records/"+name+".csv"] = []byte(rows + "\n")
+	}
+	m, err := calendar.ParseMonth(month)
+	require.NoError(tb, err)
+	return costing.Run(testkit.Read(tb, files), m)
+}
+
+const primer = `
+supplies
+supply,group,container,coverage
+Primer,primer,1 qt,100
+`
+
+// chests is six painted chests finished in January, and what they had.
+func chests() string {
+	var pieces, uses, hours strings.Builder
+	for i := range 6 {
+		fmt.Fprintf(&pieces, "C%d,chest,2026-01-02,20,25,2026-01-20\n", i+1)
+		fmt.Fprintf(&uses, "2026-01-10,C%d,Primer,1\n2026-01-11,C%d,Paint,2\n", i+1, i+1)
+		fmt.Fprintf(&hours, "2026-01-10,C%d,3\n", i+1)
+	}
+	return "pieces\npiece,kind,got_on,price,area,finished_on\n" + pieces.String() + "%s" +
+		"\nsupplies\nsupply,group,container,coverage\nPrimer,primer,1 qt,100\nPaint,paint,1 qt,100\n" +
+		"\npurchases\nbought_on,supply,containers,cost\n2026-01-03,Primer,4,80\n2026-01-03,Paint,6,180\n" +
+		"\nuses\nused_on,pieces,supply,coats\n" + uses.String() + "%s" +
+		"\nhours\nworked_on,pieces,hours\n" + hours.String() + "%s"
+}
+
+func noteCases() []noteCase {
+	like := chests()
+	piece := "pieces\npiece,kind,got_on,price,area\nP1,chest,2026-01-02,20,50\nP2,chest,2026-01-02,20,50\n" + primer
+	return []noteCase{
+		{"piece-without-supplies", "2026-02", fmt.Sprintf(like, "D1,chest,2026-01-03,20,50,2026-02-09\nD2,chest,2026-01-03,20,25,2026-02-10\n", "",
+			"2026-02-05,D1; D2,4\n")},
+		{"piece-lacks-supply", "2026-02", fmt.Sprintf(like, "D1,chest,2026-01-03,20,50,2026-02-09\n", "2026-02-05,D1,Paint,2\n", "2026-02-05,D1,4\n")},
+		{"gone-more-than-uses", "2026-02", piece + `
+purchases
+bought_on,supply,containers,cost
+2026-01-03,Primer,5,100
+
+uses
+used_on,pieces,supply,coats
+2026-01-10,P1,Primer,2
+2026-02-10,P1,Primer,1
+
+hours
+worked_on,pieces,hours
+2026-02-11,P2,3
+
+counts
+counted_on,supply,left
+2026-01-31,Primer,4
+2026-02-28,Primer,2
+`},
+		{"gone-less-than-uses", "2026-02", piece + `
+purchases
+bought_on,supply,containers,cost
+2026-01-03,Primer,5,100
+
+uses
+used_on,pieces,supply,coats
+2026-01-10,P1,Primer,2
+2026-02-10,P1; P2,Primer,2
+
+counts
+counted_on,supply,left
+2026-01-31,Primer,4
+2026-02-28,Primer,3.5
+`},
+		{"bought-with-plenty-left", "2026-03", piece + `
+purchases
+bought_on,supply,containers,cost
+2026-01-03,Primer,4,80
+2026-03-09,Primer,1,21
+
+uses
+used_on,pieces,supply,coats
+2026-01-10,P1,Primer,2
+2026-02-10,P1,Primer,1
+
+hours
+worked_on,pieces,hours
+2026-02-11,P2,3
+
+counts
+counted_on,supply,left
+2026-01-31,Primer,3
+`},
+		{"loss-unexplained", "2026-02", piece + `
+purchases
+bought_on,supply,containers,cost
+2026-01-03,Primer,2,40
+
+counts
+counted_on,supply,left,discarded
+2026-02-28,Primer,0.5,0.25
+`},
+		{"uses-before-count", "2026-01", piece + `
+purchases
+bought_on,supply,containers,cost
+2026-01-03,Primer,2,40
+
+uses
+used_on,pieces,supply,coats
+2026-01-10,P1,Primer,1
+2026-02-01,P2,Primer,1
+
+counts
+counted_on,supply,left
+2026-02-03,Primer,1
+`},
+		{"shelf-held-long", "2026-08", piece + `
+purchases
+bought_on,supply,containers,cost
+2026-01-03,Primer,4,80
+
+uses
+used_on,pieces,supply,coats
+2026-01-10,P1,Primer,1
+2026-05-10,P2,Primer,1
+`},
+	}
+}
+
+// TestMessages holds every message against the golden text: its place, its words
+// and its money. Each case raises its own code and no other.
+func TestMessages(t *testing.T) {
+	var got strings.Builder
+	cased := map[fault.Code]bool{}
+	for _, c := range noteCases() {
+		code, _, _ := strings.Cut(c.name, ":")
+		cased[fault.Code(code)] = true
+		list := missing.Look(costedTables(t, c.tables, c.month))
+		fmt.Fprintf(&got, "== %s\n", c.name)
+		for _, p := range list.Notes() {
+			fmt.Fprintf(&got, "[%s, note %d, %s] %s\n", p.Code, p.MoneyCents, p.Month, p)
+			assert.Equal(t, fault.Code(code), p.Code, c.name)
+		}
+		assert.NotEmpty(t, list.Notes(), c.name)
+	}
+	for code, meaning := range fault.MissingCatalogue {
+		assert.True(t, cased[code], "no case raises %s", code)
+		assert.NotEmpty(t, meaning)
+	}
+	file := filepath.Join("testdata", "messages.golden")
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(got.String()), 0o644))
+	}
+	want, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got.String())
+}

@@ -1,0 +1,267 @@
+package missing
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+)
+
+// What nearly every other piece had: looked at are the latest peersMost others
+// of the same schedule, or else kind, and at least peersLeast; of withoutOf of
+// them no more than withoutMost may be without. With one use in ten forgotten,
+// what every piece truly has is written for nine in ten of them: two in twenty
+// are without, and one more by chance. (testdata/forgotten.golden says how often
+// that is right.)
+const (
+	peersLeast  = 5
+	peersMost   = 20
+	withoutMost = 3
+	withoutOf   = 20
+)
+
+// done is a piece that was finished or sold, and the day that was.
+type done struct {
+	p  *ledger.Piece
+	on calendar.Date
+}
+
+// Lack is a supply that a piece seems to have had without a use written down:
+// With of the last Others others of its schedule, or else kind, had it.
+type Lack struct {
+	Piece        *ledger.Piece
+	Supply       string
+	With, Others int
+	Schedule     bool        // the others are of its schedule
+	AtStake      money.Cents // what it usually comes to on a piece of this area
+}
+
+// pieces notes pieces finished or sold in the month for which uses seem to be
+// missing. Books without any use have no Uses table to speak of; that is told
+// with the tables that are absent.
+func (k *look) pieces() {
+	if len(k.had) == 0 {
+		return
+	}
+	bare, lacking, atStake := k.unwritten()
+	for len(lacking) > 0 {
+		n := 1
+		for n < len(lacking) && lacking[n].Piece == lacking[0].Piece {
+			n++
+		}
+		k.lackNote(lacking[:n])
+		lacking = lacking[n:]
+	}
+	if len(bare) == 0 {
+		return
+	}
+	var ids []string
+	for _, p := range bare {
+		ids = append(ids, p.ID)
+	}
+	was := fault.Plural(len(ids), "was finished or sold in %s and has hours", "were finished or sold in %s and have hours")
+	k.note(fault.CodePieceNoSupplies, bare[0].At.At("piece"), ids[0],
+		fmt.Sprintf("%s "+was+", but no use of any supply is written.", few(ids), k.m.Name()),
+		"Enter the uses in Uses, or type the finishing schedule in Schedule of Pieces; leave it if nothing was used.", atStake)
+}
+
+// unwritten is the month's pieces without any supply, what their like usually
+// bear, and the supplies that other pieces lack, piece by piece.
+func (k *look) unwritten() (bare []*ledger.Piece, lacking []Lack, atStake money.Cents) {
+	all, bore := k.finished(), k.bore()
+	for _, d := range all {
+		id := d.p.ID
+		switch {
+		case d.on.InMonth() != k.m && k.closing.Pieces[id].SoldOn.InMonth() != k.m, !k.worked[id]:
+		case k.had[id] == nil:
+			bare = append(bare, d.p)
+			others, _ := k.alike(all, d.p)
+			atStake += bore.usual(d.p, others, "")
+		default:
+			others, ofSchedule := k.alike(all, d.p)
+			lacking = append(lacking, k.lacking(d.p, others, ofSchedule, bore)...)
+		}
+	}
+	return bare, lacking, atStake
+}
+
+// Lacking is every supply that the pieces finished or sold in the ledger's last
+// month lack, of those pieces that have any, by day and piece.
+func Lacking(l *costing.Ledger) []Lack {
+	if len(l.Months) == 0 {
+		return nil
+	}
+	_, lacking, _ := newLook(l).unwritten()
+	return lacking
+}
+
+// lackNote is the note on one piece's lacks.
+func (k *look) lackNote(lacks []Lack) {
+	var names []string
+	var atStake money.Cents
+	fewest := lacks[0]
+	for _, x := range lacks {
+		names = append(names, x.Supply)
+		atStake += x.AtStake
+		if x.With < fewest.With {
+			fewest = x
+		}
+	}
+	of := "kind"
+	if fewest.Schedule {
+		of = "schedule"
+	}
+	id := fewest.Piece.ID
+	k.note(fault.CodePieceLacksSupply, fewest.Piece.At.At("piece"), id,
+		fmt.Sprintf("No use of %s is written for %s, though %d of the last %d others of its %s had %s.", few(names), id, fewest.With, fewest.Others, of,
+			fault.Plural(len(names), "it", "each")),
+		fmt.Sprintf("Enter %s in Uses if %s used; otherwise leave it.", fault.Plural(len(names), "it", "them"), fault.Plural(len(names), "it was", "they were")), atStake)
+}
+
+// finished is every piece finished or sold up to the month's end, by its day,
+// then by piece. Pieces that went unsold are not among them.
+func (k *look) finished() []done {
+	var out []done
+	for i := range k.b.Pieces {
+		p := &k.b.Pieces[i]
+		st := k.closing.Pieces[p.ID]
+		if st.Gone() && st.Where != costing.Sold {
+			continue
+		}
+		on := p.FinishedOn
+		if on.IsZero() || on.InMonth() > k.m {
+			on = st.SoldOn
+		}
+		if !on.IsZero() {
+			out = append(out, done{p, on})
+		}
+	}
+	slices.SortFunc(out, func(a, b done) int { return cmp.Or(a.on.Compare(b.on), cmp.Compare(a.p.ID, b.p.ID)) })
+	return out
+}
+
+// schedule is the finishing schedule of a piece: its own, or the one that its
+// uses name; blank where there is none, or several.
+func (k *look) schedule(p *ledger.Piece) string {
+	if p.Schedule == "" && len(k.named[p.ID]) == 1 {
+		return sortedKeys(k.named[p.ID])[0]
+	}
+	return p.Schedule
+}
+
+// alike is the latest others with uses: of the piece's schedule where there are
+// enough, which it says, else of its kind.
+func (k *look) alike(all []done, p *ledger.Piece) (others []*ledger.Piece, bySchedule bool) {
+	schedule, kind := k.schedule(p), kindOf(p)
+	var ofSchedule, ofKind []*ledger.Piece
+	for _, d := range slices.Backward(all) {
+		if d.p.ID == p.ID || k.had[d.p.ID] == nil {
+			continue
+		}
+		if schedule != "" && k.schedule(d.p) == schedule && len(ofSchedule) < peersMost {
+			ofSchedule = append(ofSchedule, d.p)
+		}
+		if kindOf(d.p) == kind && len(ofKind) < peersMost {
+			ofKind = append(ofKind, d.p)
+		}
+	}
+	if len(ofSchedule) >= peersLeast {
+		return ofSchedule, true
+	}
+	return ofKind, false
+}
+
+func kindOf(p *ledger.Piece) string { return strings.ToLower(strings.TrimSpace(p.Kind)) }
+
+// lacking is the supplies that nearly every other piece had and this one has
+// not, by name; one of whose group it had another is not missed, nor one that
+// would come to under 1.00.
+func (k *look) lacking(p *ledger.Piece, others []*ledger.Piece, bySchedule bool, bore bore) []Lack {
+	if len(others) < peersLeast {
+		return nil
+	}
+	groups, with := map[string]bool{}, map[string]int{}
+	for s := range k.had[p.ID] {
+		if x := k.supply[s]; x != nil {
+			groups[x.Group] = true
+		}
+	}
+	for _, o := range others {
+		for s := range k.had[o.ID] {
+			with[s]++
+		}
+	}
+	var out []Lack
+	for name, n := range with {
+		s := k.supply[name]
+		if k.had[p.ID][name] || s == nil || groups[s.Group] || !byUses(s) || (len(others)-n)*withoutOf > withoutMost*len(others) {
+			continue
+		}
+		if x := (Lack{p, name, n, len(others), bySchedule, bore.usual(p, others, name)}); x.AtStake >= noteFrom {
+			out = append(out, x)
+		}
+	}
+	slices.SortFunc(out, func(a, b Lack) int { return cmp.Compare(a.Supply, b.Supply) })
+	return out
+}
+
+// bore is what each piece has borne of each supply so far.
+type bore map[string]map[string]money.Cents
+
+func (k *look) bore() bore {
+	out := bore{}
+	put := figures.Find(figures.OfPiece, figures.LineSupplies)
+	for _, m := range k.l.Months {
+		for i := range m.Postings {
+			p := &m.Postings[i]
+			if sign := put.Sign(p); sign != 0 {
+				if out[p.Piece] == nil {
+					out[p.Piece] = map[string]money.Cents{}
+				}
+				out[p.Piece][p.Supply] += money.Cents(sign) * p.Cents
+			}
+		}
+	}
+	return out
+}
+
+// usual is what a supply (blank: all) usually comes to on a piece of this area:
+// of the others that had it, its cost ÷ their area × this one's, or their mean
+// cost where an area is not known. Rounded half to even, never below zero.
+func (b bore) usual(p *ledger.Piece, others []*ledger.Piece, supply string) money.Cents {
+	var cost money.Cents
+	area, n := new(big.Rat), int64(0)
+	known := p.Area != nil
+	for _, o := range others {
+		var c money.Cents
+		if supply != "" {
+			c = b[o.ID][supply]
+		} else {
+			for _, part := range b[o.ID] {
+				c += part
+			}
+		}
+		if c == 0 {
+			continue
+		}
+		cost, n = cost+c, n+1
+		if known = known && o.Area != nil; known {
+			area.Add(area, o.Area)
+		}
+	}
+	switch {
+	case n == 0:
+		return 0
+	case known && area.Sign() > 0:
+		return max(0, money.Round(new(big.Rat).Mul(cost.Rat(), new(big.Rat).Quo(p.Area, area))))
+	}
+	return max(0, money.Round(new(big.Rat).Quo(cost.Rat(), big.NewRat(n, 1))))
+}
