@@ -11,19 +11,19 @@ import (
 // came about. It holds no sentence: the report makes the words. What is a
 // share stands in the posting's Of and Line, not here.
 type Derivation struct {
-	Method  Method
-	Words   string   // the owner's own, whole and untouched: what was bought, a trip's purpose, a tax period, a lot
-	Field   Field    // which amount of its record it is; blank where Method tells
-	Amounts []Amount // named amounts, in the order they are told
+	Method  Method   `json:"method"`
+	Words   string   `json:"words,omitempty"`   // the owner's own, whole and untouched: what was bought, a trip's purpose, a tax period, a lot
+	Field   Field    `json:"field,omitempty"`   // which amount of its record it is; blank where Method tells
+	Amounts []Amount `json:"amounts,omitempty"` // named amounts, in the order they are told
 	// Quantity is how much, in Unit: containers bought, miles driven, the
 	// containers of a supply share, the year of a write-off; nil where none.
-	Quantity *big.Rat
-	Unit     string   // a container as typed; miles or km; the life of equipment in years
-	Whole    *big.Rat // of how many: the years of a write-off
-	Rate     *big.Rat // per unit: a mileage rate in currency units; else percent
-	Weight   *big.Rat // of a supply share, what its use counts in the Draw's By; nil: measured
-	Other    string   // the other piece of a move
-	Came     How      // of a piece, how it came
+	Quantity *big.Rat `json:"quantity,omitempty"`
+	Unit     string   `json:"unit,omitempty"`   // a container as typed; miles or km; the life of equipment in years
+	Whole    *big.Rat `json:"whole,omitempty"`  // of how many: the years of a write-off
+	Rate     *big.Rat `json:"rate,omitempty"`   // per unit: a mileage rate in currency units; else percent
+	Weight   *big.Rat `json:"weight,omitempty"` // of a supply share, what its use counts in the Draw's By; nil: measured
+	Other    string   `json:"other,omitempty"`  // the other piece of a move
+	Came     How      `json:"came,omitempty"`   // of a piece, how it came
 }
 
 // Method is how an amount was reached. The list is closed.
@@ -57,6 +57,9 @@ const (
 	BookCostBefore  Method = "book cost before"    // at the end of the month before it
 	CostAfter       Method = "cost after"          // of the month, on a piece that has left
 	Overhead        Method = "overheads"           // of the posting's month
+	// Corrected is what the records now give for closed months less what was
+	// closed for them; Quantity is the calendar year of those months.
+	Corrected Method = "corrections to closed months"
 )
 
 // Field is which amount of a record a Derivation is about.
@@ -77,8 +80,8 @@ const (
 
 // Amount is a named amount within a Derivation.
 type Amount struct {
-	Name  AmountName
-	Cents money.Cents
+	Name  AmountName  `json:"name,omitempty"`
+	Cents money.Cents `json:"amount"`
 }
 
 // AmountName is what an Amount is. The list is closed.
@@ -114,13 +117,13 @@ func (d Derivation) Amount(name AmountName) money.Cents {
 
 // Draw is what a shared supply total was drawn as.
 type Draw struct {
-	Container  string   // as the Supplies row says: 1 qt
-	Size       *big.Rat // units of a container; nil where it says none
-	Containers *big.Rat // drawn in all
-	Rest       *big.Rat // of them, what the weights share: neither measured nor lost
-	By         ShareBy  // what the weights are
-	Unit       string   // of areas
-	Weight     *big.Rat // Σ of the weights
+	Container  string   `json:"container,omitempty"`  // as the Supplies row says: 1 qt
+	Size       *big.Rat `json:"size,omitempty"`       // units of a container; nil where it says none
+	Containers *big.Rat `json:"containers,omitempty"` // drawn in all
+	Rest       *big.Rat `json:"rest,omitempty"`       // of them, what the weights share: neither measured nor lost
+	By         ShareBy  `json:"by,omitempty"`         // what the weights are
+	Unit       string   `json:"unit,omitempty"`       // of areas
+	Weight     *big.Rat `json:"weight,omitempty"`     // Σ of the weights
 }
 
 // Span is the months that a shared total covers; the same month twice where it

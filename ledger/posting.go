@@ -97,20 +97,21 @@ const (
 // printed is a sum of postings; nothing else holds money. Cents may be
 // negative where a line goes against its usual direction.
 type Posting struct {
-	Date     calendar.Date
-	Month    calendar.Month // the month it is posted in
-	Cents    money.Cents
-	From, To Account
-	Piece    string // blank: no piece
-	Supply   string // blank: no supply
-	Group    string // of an expense; why a piece was removed
-	Reason   Reason
-	Basis    Basis         // of a supply share
-	Coated   *big.Rat      // of a supply share: the piece's coated area that month; nil by hours or pieces
-	Source   []fault.Place // the records it rests on
-	How      Derivation    // how its cents came about; of a share, how the total did
+	Date   calendar.Date  `json:"date"`
+	Month  calendar.Month `json:"month"` // the month it is posted in
+	Cents  money.Cents    `json:"amount"`
+	From   Account        `json:"from"`
+	To     Account        `json:"to"`
+	Piece  string         `json:"piece,omitempty"`  // blank: no piece
+	Supply string         `json:"supply,omitempty"` // blank: no supply
+	Group  string         `json:"group,omitempty"`  // of an expense; why a piece was removed
+	Reason Reason         `json:"reason"`
+	Basis  Basis          `json:"basis,omitempty"`  // of a supply share
+	Coated *big.Rat       `json:"coated,omitempty"` // of a supply share: the piece's coated area that month; nil by hours or pieces
+	Source []fault.Place  `json:"source,omitempty"` // the records it rests on
+	How    Derivation     `json:"how"`              // how its cents came about; of a share, how the total did
 	// Of is the shared total that this is a part of, Line its line there; nil
 	// where it is none. A count correction (Line -1) has the span's.
-	Of   *Shared
-	Line int
+	Of   *Shared `json:"-"`
+	Line int     `json:"line,omitempty"`
 }

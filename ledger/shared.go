@@ -14,24 +14,24 @@ import (
 // share out again. It holds no money of its own; what each line got is in the
 // postings that point here.
 type Shared struct {
-	Month  calendar.Month // it is posted in
-	Reason Reason
-	How    Derivation  // how the total came about; nothing for supplies, which have a Draw
-	Supply string      // blank: none
-	Total  money.Cents // Σ of the lines' cents
-	By     ShareBy     // what the weights are
-	Unit   string      // of areas; of containers, one as typed
-	Lines  []SharedLine
-	Source []fault.Place // the records the total rests on; none for supplies, whose total the shelf gives
-	Draw   Draw          // of supplies
-	Drawn  []Drawn       // of supplies, the purchases it was drawn from, oldest first
+	Month  calendar.Month `json:"month,omitzero"` // it is posted in
+	Reason Reason         `json:"reason,omitempty"`
+	How    Derivation     `json:"how,omitzero"`     // how the total came about; nothing for supplies, which have a Draw
+	Supply string         `json:"supply,omitempty"` // blank: none
+	Total  money.Cents    `json:"total"`            // Σ of the lines' cents
+	By     ShareBy        `json:"by,omitempty"`     // what the weights are
+	Unit   string         `json:"unit,omitempty"`   // of areas; of containers, one as typed
+	Lines  []SharedLine   `json:"lines,omitempty"`
+	Source []fault.Place  `json:"source,omitempty"` // the records the total rests on; none for supplies, whose total the shelf gives
+	Draw   Draw           `json:"draw,omitzero"`    // of supplies
+	Drawn  []Drawn        `json:"drawn,omitempty"`  // of supplies, the purchases it was drawn from, oldest first
 	// Opened is, of a span shared afresh, its first month. Of a counted span the
 	// uses of months before Month are lines too; of one estimated afresh, whose
 	// months are each shared by themselves, they are those of Months. What their
 	// pieces were charged before, against what these lines come to, is posted as
 	// corrections.
-	Opened calendar.Month
-	Months []*Shared // of a span estimated afresh, its earlier months in order
+	Opened calendar.Month `json:"opened,omitzero"`
+	Months []*Shared      `json:"months,omitempty"` // of a span estimated afresh, its earlier months in order
 
 	summed sync.Once
 	weight *big.Rat // what Weight gives
@@ -42,25 +42,25 @@ type Shared struct {
 // up to this drawing, rounded half to even, less what it had cost before; the
 // Cents of all add up to the Shared's Total.
 type Drawn struct {
-	Amount *big.Rat      // containers taken
-	Cents  money.Cents   // what they cost
-	Of     *big.Rat      // containers of the layer, less what was taken back
-	Cost   money.Cents   // of those
-	On     calendar.Date // bought
-	At     fault.Place   // its record
+	Amount *big.Rat      `json:"containers,omitempty"` // containers taken
+	Cents  money.Cents   `json:"amount"`               // what they cost
+	Of     *big.Rat      `json:"of,omitempty"`         // containers of the layer, less what was taken back
+	Cost   money.Cents   `json:"cost,omitzero"`        // of those
+	On     calendar.Date `json:"on,omitzero"`          // bought
+	At     fault.Place   `json:"at,omitzero"`          // its record
 }
 
 // SharedLine is one line's part. Its exact share is Total × Weight ÷ the sum
 // of all lines' weights; Cents is less than a cent away from that.
 type SharedLine struct {
-	Piece  string         // blank: a loss that no piece bears
-	Month  calendar.Month // of the use or the work
-	Weight *big.Rat
-	Cents  money.Cents
-	Off    money.Cents // the leftover cent: see money.Part
+	Piece  string         `json:"piece,omitempty"` // blank: a loss that no piece bears
+	Month  calendar.Month `json:"month,omitzero"`  // of the use or the work
+	Weight *big.Rat       `json:"weight,omitempty"`
+	Cents  money.Cents    `json:"amount"`
+	Off    money.Cents    `json:"off,omitzero"` // the leftover cent: see money.Part
 	// Apart is what the line's posting holds besides: a lot's piece has its own
 	// price, tax and pickup in it.
-	Apart money.Cents
+	Apart money.Cents `json:"apart,omitzero"`
 }
 
 // Weight is the sum of the lines' weights, not to be changed. The lines must

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"piecebook/ledger"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -47,6 +48,11 @@ type Input struct {
 	// Absent says of each table that is not there what that leaves out, one
 	// line each.
 	Absent []string
+	// Corrections are the corrections to closed months that the period carries.
+	Corrections []*closing.Corrections
+	// Earlier is, of earlier months that were made and not closed, what the
+	// records now give otherwise.
+	Earlier []closing.Since
 	// Notes are those that belong to the period, largest in money first.
 	Notes []fault.Problem
 	// Refused are the problems whose rows a draft leaves out; with any, every

@@ -12,6 +12,7 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
@@ -37,6 +38,7 @@ type books struct {
 	quiet    fault.List   // notes that seen.csv quiets
 	entries  []seen.Entry // of seen.csv
 	refused  fault.List   // of a draft: the errors whose rows it leaves out
+	closings
 }
 
 // open reads the books folder and costs it up to the month, or up to the last
@@ -51,17 +53,23 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := c.readBooks(folder, t, month)
+	closed, err := closedMonths(folder)
+	if err != nil {
+		return nil, err
+	}
+	b := c.readBooks(folder, t, month, closed)
 	if len(b.read.Tally) == 0 {
 		b.nothing = c.nothingHere()
 	}
 	return b, b.quietSeen(folder)
 }
 
-// readBooks reads, checks and costs, but for the rows at the places without.
-func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, without ...fault.Place) *books {
+// readBooks reads, checks and costs, but for the rows at the places without;
+// the ledger is as the closed months have it.
+func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, closed []*closing.Month, without ...fault.Place) *books {
 	c.bar.at(0, "Reading the records")
 	b := &books{set: t, folder: folder, dir: c.booksDir(), self: c.self(), read: intake.Read(folder, t, without...)}
+	b.closings = closings{all: closed, photos: folder}
 	b.month = month
 	if b.month == 0 {
 		b.month = checks.LastMonth(&b.read.Books)
@@ -80,6 +88,8 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, wi
 		b.problems.Join(b.read.Named(missing.Look(b.ledger)))
 	}
 	b.problems = figures.Complete(b.ledger, b.problems)
+	b.records = b.ledger
+	b.ledger, b.carried = closing.View(b.ledger, closing.Upto(closed, b.month), version())
 	return b
 }
 
@@ -123,7 +133,7 @@ func (c *cli) folder() (fs.FS, error) {
 // ready is open for commands that make reports: with any error in the
 // records it tells them all and stops.
 func (c *cli) ready(w world, month calendar.Month) (*books, error) {
-	b, err := c.open(month)
+	b, err := c.openClosed(month)
 	if err != nil {
 		return nil, err
 	}
@@ -191,7 +201,7 @@ func (b *books) input() (report.Input, error) {
 		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.month, b.month),
 		Year: index.For(january, b.month), All: index.All(), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
-		Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.folder), Stamp: b.stamp,
+		Corrections: b.corrections(b.month, b.month), Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.photos), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, index.For(m, m))

@@ -37,7 +37,15 @@ func (k checkCmd) Run(c *cli, w world) error {
 			return err
 		}
 	} else {
-		printLines(w.out, w.outWide, append(problemLines(b, k.All), tallyLines(b)...))
+		since, err := c.sinceMade(b)
+		if err != nil {
+			return err
+		}
+		given := b.givenOutLines(since)
+		if len(given) > 0 {
+			given = append(given, "")
+		}
+		printLines(w.out, w.outWide, slices.Concat(problemLines(b, k.All), given, tallyLines(b)))
 	}
 	if b.problems.HasErrors() {
 		return problems{b.problems}

@@ -9,6 +9,7 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/report/words"
 	"piecebook/templates"
 )
 
@@ -70,6 +71,13 @@ func (c *cli) openDraft(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
+	closed, err := closedMonths(folder)
+	if err != nil {
+		return nil, err
+	}
+	if n := len(closed); n > 0 && month != 0 && month <= closed[n-1].Month {
+		return nil, usage(words.NoDraft(month))
+	}
 	var refused fault.List
 	without := map[fault.Place]bool{}
 	for {
@@ -77,7 +85,7 @@ func (c *cli) openDraft(month calendar.Month) (*books, error) {
 		for p := range without {
 			places = append(places, p)
 		}
-		b := c.readBooks(folder, t, month, places...)
+		b := c.readBooks(folder, t, month, closed, places...)
 		more := false
 		for _, p := range b.problems.Errors() {
 			refused.Add(p)

@@ -7,10 +7,13 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
 	"piecebook/report/accountant"
 	"piecebook/report/csvfile"
 	"piecebook/report/figuresjson"
@@ -44,15 +47,84 @@ func (k handoverCmd) Run(c *cli, w world) error {
 	if c.JSON {
 		return writeJSON(w, handoverAnswer{"piecebook/handover/1", t.in.Tax.Year, h.list})
 	}
+	since, err := c.sinceMade(t.books)
+	if err != nil {
+		return err
+	}
 	dir := filepath.Join(c.outDir(), fmt.Sprintf("handover-%d", t.in.Tax.Year))
+	kept, err := keepOld(dir, h)
+	if err != nil {
+		return err
+	}
 	if err := c.write(dir, h.files); err != nil {
 		return err
 	}
 	tellYear(w, t)
+	tellGivenOut(w, t.books, since)
+	if kept != "" {
+		fmt.Fprintf(w.err, "What was handed over before is kept in %s.\n", kept)
+	}
 	fmt.Fprintf(w.err, "The folder to hand over for %d, %d files:\n", t.in.Tax.Year, len(h.files))
 	fmt.Fprintln(w.out, dir)
 	return nil
 }
+
+// keepOld gives a folder that was made before another name, with its day, so
+// that nothing handed over is written over. A folder that holds the same stays
+// in its place. The new name is returned; blank: there was none to keep.
+func keepOld(dir string, h *handed) (string, error) {
+	info, err := os.Stat(filepath.Join(dir, hashList))
+	if err != nil {
+		info, err = os.Stat(dir)
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	if err != nil {
+		return "", err
+	}
+	if sameFolder(dir, h) {
+		return "", nil
+	}
+	day := calendar.FromTime(info.ModTime())
+	for n := 1; ; n++ {
+		to := fmt.Sprintf("%s of %s", dir, day)
+		if n > 1 {
+			to = fmt.Sprintf("%s (%d)", to, n)
+		}
+		if _, err := os.Lstat(to); errors.Is(err, fs.ErrNotExist) {
+			return to, os.Rename(dir, to)
+		}
+	}
+}
+
+// sameFolder says that a folder holds just the files to be handed over.
+func sameFolder(dir string, h *handed) bool {
+	known := map[string]string{}
+	for _, f := range h.list {
+		known[filepath.Join(dir, filepath.FromSlash(f.Name))] = f.SHA256
+	}
+	found, same := 0, true
+	err := filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || filepath.Dir(name) == dir && (d.Name() == readFirst || d.Name() == hashList) {
+			return err
+		}
+		data, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		found++
+		same = same && closing.FileOf("", data).SHA256 == known[name]
+		return nil
+	})
+	return err == nil && same && found == len(h.list)
+}
+
+// The files that tell of all others.
+const (
+	readFirst = "READ FIRST.txt"
+	hashList  = "files.sha256"
+)
 
 // handed is the folder in the making: each file rendered, since its hash is
 // told in others.
@@ -109,7 +181,7 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 		return nil, err
 	}
 	// These two tell of the others, so they stand in neither list.
-	h.files = append(h.files, plainFile("READ FIRST.txt", []byte(year.HandoverWords(t.in, h.list))), plainFile("files.sha256", []byte(year.HashList(h.list))))
+	h.files = append(h.files, plainFile(readFirst, []byte(year.HandoverWords(t.in, h.list))), plainFile(hashList, []byte(year.HashList(h.list))))
 	return h, nil
 }
 

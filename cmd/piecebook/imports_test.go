@@ -30,7 +30,8 @@ ledger/checks: ledger ledger/calendar ledger/fault ledger/money
 ledger/costing: ledger ledger/calendar ledger/fault ledger/money
 ledger/seen: ledger/fault
 ledger/figures: ledger ledger/calendar ledger/costing ledger/fault ledger/money
-ledger/taxyear: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money templates
+ledger/closing: ledger ledger/calendar ledger/costing ledger/fault ledger/money
+ledger/taxyear: ledger ledger/calendar ledger/closing ledger/costing ledger/fault ledger/figures ledger/money templates
 ledger/statistics:
 ledger/kinds: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics
 ledger/missing: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/kinds ledger/money
@@ -45,17 +46,17 @@ report/datapackage: templates
 report/workbook:
 report/csvfile:
 report/photo:
-report/words: ledger ledger/calendar ledger/fault ledger/figures ledger/missing ledger/money report/page
+report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/missing ledger/money report/page
 report/cells: ledger/money report/page report/words
 report/figuresjson: ledger/calendar ledger/figures ledger/money ledger/taxyear
-report: ledger ledger/calendar ledger/fault ledger/figures ledger/money ledger/taxyear report/cells report/page report/words templates
-report/month: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/words templates
+report: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/money ledger/taxyear report/cells report/page report/words templates
+report/month: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/money report report/cells report/page report/words templates
 report/piece: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/photo report/words templates
 report/kinds: ledger ledger/kinds ledger/money ledger/offer report report/cells report/page report/words
-report/year: ledger ledger/fault ledger/figures ledger/money ledger/taxyear report report/cells report/page report/words templates
+report/year: ledger ledger/closing ledger/fault ledger/figures ledger/money ledger/taxyear report report/cells report/page report/words templates
 report/trace: ledger ledger/fault ledger/figures ledger/money report report/cells report/page report/words
-report/accountant: ledger ledger/calendar ledger/fault ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
-cmd/piecebook: ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/seen ledger/taxyear report report/accountant report/csvfile report/datapackage report/figuresjson report/kinds report/month report/outfile report/page report/pdf report/piece report/starter report/text report/trace report/words report/workbook report/xlsx report/year templates
+report/accountant: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
+cmd/piecebook: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/seen ledger/taxyear report report/accountant report/csvfile report/datapackage report/figuresjson report/kinds report/month report/outfile report/page report/pdf report/piece report/starter report/text report/trace report/words report/workbook report/xlsx report/year templates
 
 # What only tests import; no package may list one of them.
 ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates

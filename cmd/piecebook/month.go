@@ -48,7 +48,16 @@ func (c *cli) pack(w world, month calendar.Month) error {
 	if err != nil {
 		return err
 	}
-	figures, err := figuresjson.Month(in.Month)
+	since, err := c.sinceMade(b)
+	if err != nil {
+		return err
+	}
+	in.Earlier = earlier(since, b.month)
+	worked, err := figuresjson.Month(in.Month)
+	if err != nil {
+		return err
+	}
+	figures, err := monthFigures(w, b, worked)
 	if err != nil {
 		return err
 	}
@@ -59,11 +68,16 @@ func (c *cli) pack(w world, month calendar.Month) error {
 	dir := filepath.Join(c.outDir(), b.month.String())
 	files := append(packFiles(b, in),
 		plainFile(figuresFile, figures))
-	if err := c.write(dir, files); err != nil {
+	madeFrom, err := b.madeFrom(worked)
+	if err != nil {
+		return err
+	}
+	if err := c.write(dir, append(files, madeFrom...)); err != nil {
 		return err
 	}
 	c.made = made{month: b.month, dir: dir, files: len(files)}
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
+	tellGivenOut(w, b, since)
 	tellLeftOut(w, b)
 	if n := len(b.problems.Notes()); n > 0 {
 		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is", "notes are"), b.self)

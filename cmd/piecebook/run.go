@@ -12,7 +12,9 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
+	"piecebook/report/words"
 )
 
 // Exit statuses, as the help prints them.
@@ -57,6 +59,10 @@ type cli struct {
 	Kinds kindsCmd `cmd:"" help:"Tell which kinds are worth flipping: kinds.pdf."`
 	Offer offerCmd `cmd:"" help:"Tell the most to pay for a piece in view."`
 
+	Close  closeCmd  `cmd:"" help:"Close the months up to one: what was given out of them stays as it is."`
+	Reopen reopenCmd `cmd:"" help:"Open a closed month and all later ones again, with a reason."`
+	Again  againCmd  `cmd:"" help:"Work a closed month out again from the copy of its records, and compare."`
+
 	Year     yearCmd     `cmd:"" help:"Make a tax year's cost records: year.pdf, year.xlsx, figures.json."`
 	Handover handoverCmd `cmd:"" help:"Make one folder of a year's reports, records and hashes, to hand over or keep."`
 }
@@ -69,6 +75,7 @@ const about = `Costs refinished furniture from the records its owner keeps.
   piecebook month 2026-03              another month's
   piecebook why P012 supplies          what is behind a figure
   piecebook year 2026                  a tax year's cost records
+  piecebook close 2026-03              what was given out up to March stays as it is
   piecebook area disc 24               a finish area
   piecebook kinds                      which kinds are worth flipping
   piecebook offer --kind dresser       the most to pay for the next one
@@ -144,6 +151,7 @@ func tell(w world, err error) int {
 	var u usage
 	var p problems
 	var e ended
+	var closed *closing.Refused
 	switch {
 	case err == nil:
 		return exitDone
@@ -154,6 +162,9 @@ func tell(w world, err error) int {
 	case errors.As(err, &u):
 		fmt.Fprintln(w.err, u.Error())
 		return exitUse
+	case errors.As(err, &closed):
+		fmt.Fprintln(w.err, words.ClosedFile(closed))
+		return exitFiles
 	}
 	fmt.Fprintln(w.err, plainFileError(err))
 	return exitFiles
@@ -206,6 +217,9 @@ var asIn = map[string]string{
 	"sheet":    "Name a piece, as in: piecebook sheet P012",
 	"offer":    "Name the kind of the piece in view, as in: piecebook offer --kind dresser",
 	"seen":     "Name the note's code and its place as check prints them, as in: piecebook seen typical-area pieces.csv:4",
+	"close":    "Name the month, as in: piecebook close 2026-03",
+	"reopen":   "Name the month and why, as in: piecebook reopen 2026-03 --because \"the invoice was another\"",
+	"again":    "Name the month, as in: piecebook again 2026-03",
 	"year":     "Name the year, as in: piecebook year 2026",
 	"handover": "Name the year, as in: piecebook handover 2026",
 }

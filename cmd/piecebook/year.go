@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -21,6 +22,7 @@ import (
 	"piecebook/report/outfile"
 	"piecebook/report/page"
 	"piecebook/report/text"
+	"piecebook/report/words"
 	"piecebook/report/workbook"
 	"piecebook/report/year"
 	"piecebook/templates"
@@ -44,12 +46,17 @@ func (k yearCmd) Run(c *cli, w world) error {
 		_, err := w.out.Write(figures)
 		return err
 	}
+	since, err := c.sinceMade(t.books)
+	if err != nil {
+		return err
+	}
 	dir := filepath.Join(c.outDir(), fmt.Sprint(t.in.Tax.Year))
 	files := t.files(figures)
 	if err := c.write(dir, files); err != nil {
 		return err
 	}
 	tellYear(w, t)
+	tellGivenOut(w, t.books, since)
 	fmt.Fprintf(w.err, "The cost records of %d are in:\n", t.in.Tax.Year)
 	listFiles(w, dir, files)
 	return nil
@@ -132,12 +139,28 @@ func (c *cli) yearOf(b *books) (*taxYear, error) {
 	}
 	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
 	base.Notes = figures.OfPeriod(b.problems.Notes(), y.Figures.From, y.Figures.To)
+	base.Corrections = b.corrections(y.Figures.From, y.Figures.To)
+	y.Remarks = append(y.Remarks, overYears(base.Corrections)...)
 	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
 	for _, r := range b.set.Mileage {
 		t.in.RateSources[r.From] = r.Source
 	}
 	t.in.Opening = c.openingWords(y)
 	return t, nil
+}
+
+// overYears says for the preparer where corrections reach back over a tax year.
+func overYears(all []*closing.Corrections) []taxyear.Missing {
+	var out []taxyear.Missing
+	for _, c := range all {
+		for _, year := range c.Years() {
+			if year < c.Month().Year() {
+				net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.OfYear(year))
+				out = append(out, taxyear.Missing{Words: words.OverTaxYear(year, net), Cents: net.Abs(), Section: taxyear.SecIncome})
+			}
+		}
+	}
+	return out
 }
 
 // openingWords holds the year's opening against the closing that was handed

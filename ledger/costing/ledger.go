@@ -52,6 +52,13 @@ func (l *Ledger) Resume(closing State, through calendar.Month) {
 	l.join()
 }
 
+// Of is a ledger of months that are there already, in order: of closed ones, say.
+func Of(b *ledger.Books, before MonthResult, months []MonthResult, problems fault.List) *Ledger {
+	l := &Ledger{Books: b, Before: before, Months: slices.Clone(months), Problems: problems}
+	l.join()
+	return l
+}
+
 // Postings is every posting up to and with the last month, openings first.
 // They are the ledger's own, not to be changed.
 func (l *Ledger) Postings() []ledger.Posting { return slices.Clip(l.postings) }

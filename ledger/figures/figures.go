@@ -61,28 +61,38 @@ func (s *source) statement() Statement {
 			st.Expenses[group] += e.cents
 		}
 	}
-	st.PartPaymentsUnfinished = s.unfinished()
+	st.PartPaymentsUnfinished = s.unfinished(true)
 	return st
 }
 
-// unfinished is the period's part payments on pieces that have not left.
-func (s *source) unfinished() money.Cents {
+// unfinished is the period's part payments on pieces that have not left, with
+// or without the corrections to closed months.
+func (s *source) unfinished(corrections bool) money.Cents {
 	at := index(OfStatement, LineUnfinished)
-	var sum money.Cents
-	count := func(t tally) {
+	var out money.Cents
+	count := func(t *tally, sign money.Cents) {
+		if t == nil {
+			return
+		}
 		for _, e := range t.of(s.from, s.to) {
 			if e.line == at {
-				sum += e.cents
+				out += sign * e.cents
 			}
 		}
 	}
-	count(s.shop)
-	for id, x := range s.pieces {
-		if !s.closing.Pieces[id].Gone() {
-			count(x.tally)
+	of := func(piece string, t *tally) {
+		count(t, 1)
+		if !corrections {
+			count(s.corrected[piece], -1)
 		}
 	}
-	return sum
+	of("", &s.shop)
+	for id, x := range s.pieces {
+		if !s.closing.Pieces[id].Gone() {
+			of(id, &x.tally)
+		}
+	}
+	return out
 }
 
 // field is where a line of the statement stands in it; nil for those that only
@@ -182,14 +192,14 @@ func (s *source) shelf() []ShelfLine {
 	last := s.lastMonth()
 	for i := range s.l.Books.Supplies {
 		supply := &s.l.Books.Supplies[i]
-		shelf := s.closing.Shelf[supply.Name]
-		if len(shelf.Layers) == 0 {
+		shelf, opened := s.closing.Shelf[supply.Name], s.opening.Shelf[supply.Name]
+		if len(shelf.Layers) == 0 && len(opened.Layers) == 0 {
 			continue
 		}
 		mine := made(s.supplies, supply.Name).between(s.from, s.to)
 		line := ShelfLine{
 			Supply:  supply,
-			Opening: s.opening.Shelf[supply.Name].Cents(),
+			Opening: opened.Cents(),
 			Bought:  mine.get(OfShelf, LineBought),
 			Used:    mine.get(OfShelf, LineUsed),
 			Lost:    mine.get(OfShelf, LineLost),

@@ -21,8 +21,11 @@ type Index struct {
 	pieces   map[string]*life
 	supplies map[string]*tally
 	groups   map[string]*tally // of expenses
-	stays    map[string]bool
-	hits     map[kind][]hit
+	// corrected is the corrections to closed months, which are in the others
+	// too, by piece; a blank one is the shop's.
+	corrected map[string]*tally
+	stays     map[string]bool
+	hits      map[kind][]hit
 }
 
 // life is one piece's postings.
@@ -61,7 +64,8 @@ type hit struct {
 
 // NewIndex goes through a ledger's postings.
 func NewIndex(l *costing.Ledger) *Index {
-	x := &Index{l: l, pieces: map[string]*life{}, supplies: map[string]*tally{}, groups: map[string]*tally{}, stays: map[string]bool{}, hits: map[kind][]hit{}}
+	x := &Index{l: l, pieces: map[string]*life{}, supplies: map[string]*tally{}, groups: map[string]*tally{}, corrected: map[string]*tally{},
+		stays: map[string]bool{}, hits: map[kind][]hit{}}
 	for i := range l.Books.Supplies {
 		x.stays[l.Books.Supplies[i].Name] = l.Books.Supplies[i].Stays
 	}
@@ -124,6 +128,9 @@ func (x *Index) count(p *ledger.Posting, h hit, mine *tally) {
 	}
 	if Lines[h.line].ByGroup {
 		made(x.groups, p.Group).add(p.Month, h.line, cents)
+	}
+	if p.How.Method == ledger.Corrected {
+		made(x.corrected, p.Piece).add(p.Month, h.line, cents)
 	}
 }
 

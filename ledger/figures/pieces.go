@@ -168,6 +168,9 @@ func (s *source) shares(mine []*ledger.Posting) []Share {
 			out = append(out, Share{Supply: x.Supply, Month: x.Month, Coated: x.Coated, Basis: x.Basis})
 		}
 		out[i].Cost += x.Cents
+		if out[i].Coated == nil {
+			out[i].Coated = x.Coated // a correction to closed months stands before and has none
+		}
 		// Beside an estimate a measured use is the surer part; the entry is as
 		// sure as its least sure part.
 		if x.Basis != ledger.Measured {

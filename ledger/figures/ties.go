@@ -126,11 +126,12 @@ type Whose int
 
 // Whose postings.
 const (
-	SoldLife Whose = iota // those of the pieces sold in the period, over their lives
-	SoldNow               // those of the pieces sold in the period, of the period
-	Others                // those of other pieces, of the period
-	Shop                  // those of no piece, of the period
-	Everyone              // the statement's
+	SoldLife  Whose = iota // those of the pieces sold in the period, over their lives
+	SoldNow                // those of the pieces sold in the period, of the period
+	Others                 // those of other pieces, of the period
+	Shop                   // those of no piece, of the period
+	Everyone               // the statement's
+	Corrected              // the corrections to closed months, which all but the first are without
 )
 
 // ProfitPart is one line in a term of the reconciliation of profit.
@@ -169,13 +170,14 @@ var ProfitTerms = []ProfitTerm{
 	{"Shelf losses", minus(Everyone, LineShelfLosses)},
 	{"Pieces lost", minus(Everyone, LinePiecesLost)},
 	{"Other income", of(Everyone, LineOtherIncome)},
+	{"Corrections to closed months", of(Corrected, LineNetProfit)},
 }
 
 // of is a term's part. Pieces' lines stand before the statement's: a piece's
 // selling costs have its expenses in them.
 func of(whose Whose, id ID) []ProfitPart {
 	for _, scope := range []Scope{OfReconciliation, OfPiece, OfStatement} {
-		if index(scope, id) >= 0 && (whose != Everyone || scope == OfStatement) {
+		if index(scope, id) >= 0 && (whose < Everyone || scope == OfStatement) {
 			return []ProfitPart{{Whose: whose, Of: scope, ID: id}}
 		}
 	}
@@ -189,31 +191,47 @@ func minus(whose Whose, id ID) []ProfitPart {
 }
 
 // tieProfit goes from the profits of the pieces sold in the period to the net
-// profit, each difference by its name.
+// profit, each difference by its name. Corrections to closed months are one
+// difference, whatever pieces and lines they are of.
 func (s *source) tieProfit(f Figures) Tie {
-	life, now := make(sums, len(Lines)), make(sums, len(Lines))
+	life, now, corrected := make(sums, len(Lines)), make(sums, len(Lines)), make(sums, len(Lines))
+	for _, t := range s.corrected {
+		corrected = corrected.plus(t.between(s.from, s.to), 1)
+	}
 	for _, p := range f.Pieces {
 		if p.Status == costing.Sold && p.SoldOn.InMonth() >= s.from && p.SoldOn.InMonth() <= s.to {
 			mine := s.life(p.Record.ID).tally
 			life = life.plus(mine.between(0, s.to), 1)
-			now = now.plus(mine.between(s.from, s.to), 1)
+			now = now.plus(s.withoutCorrections(p.Record.ID, mine), 1)
 		}
 	}
-	shop := s.shop.between(s.from, s.to)
-	others := s.all.between(s.from, s.to).plus(now, -1).plus(shop, -1)
+	shop := s.withoutCorrections("", s.shop)
+	everyone := s.all.between(s.from, s.to).plus(corrected, -1)
+	others := everyone.plus(now, -1).plus(shop, -1)
+	everyone[index(OfStatement, LineUnfinished)] = s.unfinished(false)
+	of := map[Whose]sums{SoldLife: life, SoldNow: now, Others: others, Shop: shop, Everyone: everyone, Corrected: corrected}
 	var all []Term
 	for _, t := range ProfitTerms {
+		if len(s.corrected) == 0 && t.Parts[0].Whose == Corrected {
+			continue
+		}
 		term := Term{Label: t.Label}
 		for _, part := range t.Parts {
-			c := f.Statement.Amount(part.ID)
-			if part.Whose != Everyone {
-				c = map[Whose]sums{SoldLife: life, SoldNow: now, Others: others, Shop: shop}[part.Whose].get(part.Of, part.ID)
-			}
-			term.Cents += money.Cents(signOf(part.Less)) * c
+			term.Cents += money.Cents(signOf(part.Less)) * of[part.Whose].get(part.Of, part.ID)
 		}
 		all = append(all, term)
 	}
 	return tie(TieProfit, "net profit by the statement", f.Statement.NetProfit, all...)
+}
+
+// withoutCorrections is a subject's sums of the period without corrections to
+// closed months.
+func (s *source) withoutCorrections(piece string, t tally) sums {
+	out := t.between(s.from, s.to)
+	if c := s.corrected[piece]; c != nil {
+		out = out.plus(c.between(s.from, s.to), -1)
+	}
+	return out
 }
 
 // Groups is a statement's expense groups in order.

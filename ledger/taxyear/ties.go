@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"piecebook/ledger"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
@@ -121,13 +122,14 @@ func (s *source) tieChannels(y *Year) figures.Tie {
 	for _, c := range y.Channels {
 		terms = append(terms, term(ChannelName(c.Name)+", received", c.Gross()), term(ChannelName(c.Name)+", given back", -c.Refunds))
 	}
-	return tie(TieChannels, "receipts less refunds by the statement", y.Figures.Statement.NetReceipts, terms...)
+	return tie(TieChannels, "receipts less refunds by the statement", y.Figures.Statement.NetReceipts,
+		s.withEarlier(terms, figures.OfStatement, figures.LineNetReceipts)...)
 }
 
 func (s *source) tieMileage(y *Year) figures.Tie {
 	number, taken := y.Taking(figures.LineTrips)
-	return tie(TieMileage, "line "+number, taken,
-		term("distance at the rates, trip by trip", y.Mileage.Amount), term("tolls", y.Mileage.Tolls))
+	terms := []figures.Term{term("distance at the rates, trip by trip", y.Mileage.Amount), term("tolls", y.Mileage.Tolls)}
+	return tie(TieMileage, "line "+number, taken, s.withEarlier(terms, figures.OfStatement, figures.LineTrips)...)
 }
 
 func (s *source) tieGone(y *Year) figures.Tie {
@@ -141,6 +143,15 @@ func (s *source) tieGone(y *Year) figures.Tie {
 		}
 		terms = append(terms, term(why, sum))
 	}
+	var others []ledger.Posting
+	for _, p := range s.life {
+		listed := func(g GonePiece) bool { return g.Removal.Piece == p.Piece }
+		if p.Month >= s.from && closing.IsCorrection(&p) && !slices.ContainsFunc(y.Gone, listed) {
+			others = append(others, p)
+		}
+	}
+	terms = withTerm(terms, correctionsTerm, figures.Effect(figures.OfStatement, figures.LineKept, others)+
+		figures.Effect(figures.OfStatement, figures.LinePiecesLost, others))
 	return tie(TieGone, "pieces kept, donated and lost by the statement", y.Figures.Statement.KeptOrDonated+y.Figures.Statement.PiecesLost, terms...)
 }
 
@@ -158,6 +169,33 @@ func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
 		}
 	}
 	return tie(TieEquipment, "what the lines took", of.of(figures.LineAtOnce)+of.of(figures.LineAboveLimit)+of.of(figures.LineDepreciation),
-		term("written off at once within the limit", within), term("written off at once above it", above),
-		term("this year's part of what is written off over years", over))
+		s.withEarlier([]figures.Term{term("written off at once within the limit", within), term("written off at once above it", above),
+			term("this year's part of what is written off over years", over)}, figures.OfStatement, figures.LineEquipment)...)
+}
+
+// correctionsTerm is what corrections are called among the terms.
+const correctionsTerm = "corrections to closed months of earlier years"
+
+// earlier is the corrections to closed months of earlier years that the year carries.
+func (s *source) earlier() []ledger.Posting {
+	var out []ledger.Posting
+	for _, p := range s.life {
+		if p.Month >= s.from && closing.IsCorrection(&p) && closing.YearOf(&p) < s.year {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// withEarlier adds what corrections to earlier years' closed months come to in
+// a line: the year's postings have them, its records do not.
+func (s *source) withEarlier(terms []figures.Term, of figures.Scope, id figures.ID) []figures.Term {
+	return withTerm(terms, correctionsTerm, figures.Effect(of, id, s.earlier()))
+}
+
+func withTerm(terms []figures.Term, label string, c money.Cents) []figures.Term {
+	if c == 0 {
+		return terms
+	}
+	return append(terms, term(label, c))
 }

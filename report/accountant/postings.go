@@ -73,7 +73,7 @@ func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[st
 	s.Row(wb.Normal, number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Reason)), wb.Text(p.Group),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
 		wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, onPiece),
-		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(open), wb.Text(b.soldNow(p.Piece)),
+		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(open), wb.Text(b.soldNow(p)),
 		coated, wb.Text(words.Sources(p.Source)), wb.Text(how))
 }
 

@@ -1,6 +1,8 @@
 package accountant
 
 import (
+	"piecebook/ledger"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/words"
@@ -48,7 +50,7 @@ func (b *book) profitTerm(t figures.ProfitTerm) string {
 func (b *book) profitPart(part figures.ProfitPart) string {
 	label := words.Label(part.Of, part.ID)
 	sold := map[figures.Whose]string{figures.SoldNow: "yes", figures.Others: "no", figures.Shop: "shop"}[part.Whose]
-	when := []string{"Sold now", `"` + sold + `"`, "Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
+	when := b.soldAs(sold)
 	named := func(column, line string) string {
 		return b.sumIfs(column, append([]string{line, `"` + label + `"`}, when...)...)
 	}
@@ -56,7 +58,9 @@ func (b *book) profitPart(part figures.ProfitPart) string {
 	case part.Whose == figures.SoldLife:
 		return sumIfs(b.pieces, label, "Sold now", `"yes"`)
 	case part.Whose == figures.Everyone:
-		return b.statement.Cell(b.periods[0].head, find(b.statement, label))
+		return b.withoutCorrections(b.statement.Cell(b.periods[0].head, find(b.statement, label)), figures.Find(part.Of, part.ID))
+	case part.Whose == figures.Corrected:
+		return b.correctedBy(part)
 	case part.Of == figures.OfStatement:
 		return named("In the statement", "Statement line")
 	case part.Of == figures.OfPiece:
@@ -65,10 +69,90 @@ func (b *book) profitPart(part figures.ProfitPart) string {
 	return b.byRules(figures.Find(part.Of, part.ID), when...)
 }
 
-// soldNow says of a posting's piece whether it was sold in the period.
-func (b *book) soldNow(piece string) string {
-	if piece == "" {
+// soldAs is the conditions that a posting of the period has a word in 'Sold now'.
+func (b *book) soldAs(word string) []string {
+	return []string{"Sold now", `"` + word + `"`, "Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
+}
+
+// withoutCorrections takes the period's corrections to closed months off a line.
+func (b *book) withoutCorrections(formula string, l *figures.Line) string {
+	words := b.correctionWords()
+	if len(words) == 0 {
+		return formula
+	}
+	for _, word := range words {
+		formula += "-(" + b.byRules(l, b.soldAs(word)...) + ")"
+	}
+	return "(" + formula + ")"
+}
+
+// correctedBy is what the period's corrections to closed months come to in a line.
+func (b *book) correctedBy(part figures.ProfitPart) string {
+	out := "0"
+	for _, leaf := range figures.Leaves(part.Of, part.ID) {
+		for _, word := range b.correctionWords() {
+			sign := "+"
+			if leaf.Sign < 0 {
+				sign = "-"
+			}
+			out += sign + "(" + b.byRules(leaf.Line, b.soldAs(word)...) + ")"
+		}
+	}
+	return out
+}
+
+// What 'Sold now' says of corrections to closed months: those of the tax year,
+// and those of years before it.
+const (
+	correctedNow    = "corrected"
+	correctedBefore = "corrected, earlier year"
+)
+
+// correctionWords are those of the two that postings of the workbook have.
+func (b *book) correctionWords() []string {
+	found := map[string]bool{}
+	for _, p := range b.year {
+		if closing.IsCorrection(&p.Posting) {
+			found[b.soldNow(p.Posting)] = true
+		}
+	}
+	return sortedKeys(found)
+}
+
+// earlier is what corrections to closed months of earlier years add, by a sign,
+// to what the tax year's records say: those whose column From, To or Why has a
+// value. The formula is empty where there are none.
+func (b *book) earlier(sign, column, value string) (string, money.Cents) {
+	var sum money.Cents
+	there := false
+	for _, p := range b.year {
+		if b.soldNow(p.Posting) != correctedBefore {
+			continue
+		}
+		there = true
+		if map[string]string{"From": string(p.From), "To": string(p.To), "Why": string(p.Reason)}[column] == value {
+			sum += p.Cents
+		}
+	}
+	if !there {
+		return "", 0
+	}
+	if sign == "-" {
+		sum = -sum
+	}
+	return sign + b.sumIfs("Amount", "Sold now", `"`+correctedBefore+`"`, column, `"`+value+`"`), sum
+}
+
+// soldNow says of a posting whether its piece was sold in the period;
+// corrections to closed months stand apart.
+func (b *book) soldNow(p ledger.Posting) string {
+	switch {
+	case closing.IsCorrection(&p) && closing.YearOf(&p) < b.from.Year():
+		return correctedBefore
+	case closing.IsCorrection(&p):
+		return correctedNow
+	case p.Piece == "":
 		return "shop"
 	}
-	return yesNo(b.nowSold[piece])
+	return yesNo(b.nowSold[p.Piece])
 }

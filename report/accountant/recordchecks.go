@@ -25,11 +25,13 @@ func (b *book) recordChecks() []check {
 		} else {
 			paid += b.recordSum("openings", "cost", "", "no")
 		}
+		more, corrected := b.earlier("+", "To", string(ledger.Shelf))
+		paid += more
 		used := b.sumYear(func(p ledger.Posting) bool {
 			return p.From == ledger.Shelf && p.To == ledger.Pieces || p.To == ledger.ShelfLosses
 		})
 		out = append(out, check{"Every cent of supplies bought", "put into pieces, lost, and on the shelf, against the shelf's opening and what the records of purchases and openings say was paid in the tax year",
-			amount(used + b.shelfClosing()).By(reached), amount(b.openingBalance(ledger.Shelf) + b.suppliesPaid()).By(paid)})
+			amount(used + b.shelfClosing()).By(reached), amount(b.openingBalance(ledger.Shelf) + b.suppliesPaid() + corrected).By(paid)})
 	}
 	if t := tieOf(f, figures.TieSalesTax); t.Name != "" {
 		owed := b.openingFormula(ledger.TaxOwed, "From")
@@ -37,6 +39,9 @@ func (b *book) recordChecks() []check {
 			owed += x.sign + b.recordSum("sales", "sales_tax", "sold_on", x.kind)
 		}
 		owed += "-" + b.recordSum("tax paid", "amount", "paid_on", "") + "-" + b.recordSum("tax paid", "kept", "paid_on", "")
+		in, _ := b.earlier("+", "From", string(ledger.TaxOwed))
+		gone, _ := b.earlier("-", "To", string(ledger.TaxOwed))
+		owed += in + gone
 		out = append(out, check{"Sales tax owed", "owed when the tax year began, collected, less given back, paid over and kept, by the records, against the statement",
 			amount(t.Reached).By(owed), amount(t.Against).By(b.statement.Cell(b.periods[0].head, find(b.statement, statementLabel(figures.LineSalesTaxOwed))))})
 	}
@@ -92,6 +97,8 @@ func (b *book) receiptsCheck() check {
 			sum = -sum
 		}
 		posted += sum
+		more, corrected := b.earlier(x.sign, "Why", string(x.why))
+		records, written = records+more, written+corrected
 	}
 	return check{"Receipts", "sales and part payments less refunds and returns, over the tax year: the postings against the records of sales",
 		amount(posted).By(by[1:]), amount(written).By(records[1:])}

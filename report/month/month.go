@@ -44,6 +44,7 @@ func Doc(in report.Input) page.Document {
 		{Title: "Notes", Anchor: report.NotesAnchor, Blocks: append(in.NoteBlocks(), absentTables(&in)...)},
 		{Title: "Cautions", Anchor: cautionsAnchor, Blocks: monthCautions(&in)},
 	}
+	d.Sections = append(d.Sections, corrected(&in)...)
 	return d
 }
 

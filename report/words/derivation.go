@@ -128,6 +128,8 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 		return "no piece was worked on this month, so its overheads stay with none"
 	case ledger.CountedAnew, ledger.EstimatedAfresh:
 		return p.Supply + ": " + chargedAnew(d)
+	case ledger.Corrected:
+		return "what the records now give for the closed months of " + d.Quantity.RatString() + ", less what was closed for them"
 	}
 	return onShelf(d)
 }

@@ -1,0 +1,93 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
+	"piecebook/report/accountant"
+	"piecebook/report/testkit/recalc"
+)
+
+// sampleCopy is the sample's books where they may be changed.
+func sampleCopy(t testing.TB) string {
+	dir := filepath.Join(t.TempDir(), "books")
+	require.NoError(t, os.CopyFS(dir, os.DirFS(filepath.Join("..", "..", "sample"))))
+	return dir
+}
+
+// runs runs the program and asserts its exit status.
+func runs(t testing.TB, status int, args ...string) (out, said string) {
+	t.Helper()
+	var o, e bytes.Buffer
+	require.Equal(t, status, run(args, world{out: &o, err: &e}), "%v: %s", args, &e)
+	return o.String(), e.String()
+}
+
+// replaced changes a text in a file of the books.
+func replaced(t testing.TB, name, from, to string) {
+	t.Helper()
+	data, err := os.ReadFile(name)
+	require.NoError(t, err)
+	require.Contains(t, string(data), from)
+	require.NoError(t, os.WriteFile(name, bytes.ReplaceAll(data, []byte(from), []byte(to)), 0o644))
+}
+
+// Goal: the workbook of a month that carries corrections works out, formula by
+// formula, and its check is 0.00; also where they reach back over a tax year.
+// Method: the sample closed up to a month, then a purchase of a closed month
+// changed and other income added; all formulas worked out again.
+func TestWorkbookWithCorrectionsWorksOut(t *testing.T) {
+	for _, through := range []string{"2025-12", "2025-10"} {
+		dir := sampleCopy(t)
+		runs(t, exitDone, "--books", dir, "close", through)
+		records := filepath.Join(dir, "records")
+		replaced(t, filepath.Join(records, "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50", "2025-01-03,Cotton rags,2,,19.50")
+		text, err := os.ReadFile(filepath.Join(records, "other income.csv"))
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(filepath.Join(records, "other income.csv"), append(text, []byte("2025-09-09,scrap metal,scrap,12.34\n")...), 0o644))
+		month, err := calendar.ParseMonth(through)
+		require.NoError(t, err)
+		in := inputOf(t, dir, month+1)
+		require.Len(t, in.Corrections, 1)
+		require.Len(t, in.Corrections[0].Changes, 2)
+		for _, tie := range in.Month.TieOut {
+			assert.Zero(t, tie.Difference, tie.Name)
+		}
+		book := accountant.MonthBook(in)
+		wrong, _ := recalc.Check(book)
+		assert.Empty(t, wrong, through)
+		difference, word := checkCell(t, book)
+		assert.Equal(t, "0 OK", difference+" "+word)
+	}
+}
+
+// Goal: a closed file, or a copied one, with any byte changed or cut off is
+// refused by name with status 3, and nothing is made of it. Method: bytes
+// changed and files cut all over each of them.
+func TestAlteredClosedFilesAreRefused(t *testing.T) {
+	dir := sampleCopy(t)
+	runs(t, exitDone, "--books", dir, "close", "2025-02")
+	name := filepath.Join(dir, filepath.FromSlash(closing.FileName(calendar.MonthOf(2025, 2))))
+	whole, err := os.ReadFile(name)
+	require.NoError(t, err)
+	for i := range 2000 {
+		at := i * len(whole) / 2000
+		altered := bytes.Clone(whole)
+		altered[at] ^= byte(1 + i%255)
+		_, err := closing.Decode(altered)
+		require.ErrorIs(t, err, closing.ErrAltered, "byte %d", at)
+		_, err = closing.Decode(whole[:at])
+		require.ErrorIs(t, err, closing.ErrAltered, "cut at %d", at)
+	}
+	require.NoError(t, os.WriteFile(name, whole[:len(whole)-1], 0o644))
+	_, said := runs(t, exitFiles, "--books", dir, "month", "2025-03")
+	require.Contains(t, said, "closed/2025-02.json cannot be used")
+	require.NoDirExists(t, filepath.Join(dir, "reports"))
+}

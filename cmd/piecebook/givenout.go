@@ -1,0 +1,164 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/figures"
+	"piecebook/report/figuresjson"
+	"piecebook/report/outfile"
+	"piecebook/report/words"
+)
+
+// madeBytesMax is the most that a made-from.json is read of.
+const madeBytesMax = 256 << 20
+
+// made is what a month's reports are made from now.
+func (b *books) made(index *figures.Index, lines []closing.Line, m calendar.Month) (*closing.Made, error) {
+	text, err := figuresjson.Month(index.For(m, m))
+	if err != nil {
+		return nil, err
+	}
+	return &closing.Made{Month: m, Program: version(), Fingerprint: b.read.Fingerprint, Figures: text, Records: closing.Until(lines, m)}, nil
+}
+
+// sinceMade holds what the open months up to the books' month were last made
+// from against what the records now give, in order; months that are as they
+// were are left out. A file that cannot be read is passed over: the next
+// making writes it anew.
+func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
+	var out []closing.Since
+	var index *figures.Index
+	var lines []closing.Line
+	if b.asOf != nil || b.ledger == nil {
+		return nil, nil
+	}
+	for _, r := range b.ledger.Months {
+		if r.Month <= b.lastClosed() || r.Month > b.month {
+			continue
+		}
+		was, err := readMade(filepath.Join(c.outDir(), r.Month.String(), closing.MadeFile))
+		if err != nil {
+			return nil, err
+		}
+		if was == nil || was.Month != r.Month {
+			continue
+		}
+		if index == nil {
+			index, lines = figures.NewIndex(b.ledger), closing.LinesOf(b.records.Books)
+		}
+		is, err := b.made(index, lines, r.Month)
+		if err != nil {
+			return nil, err
+		}
+		if s := closing.SinceMade(was, is); !s.Nothing() {
+			out = append(out, s)
+		}
+	}
+	return out, nil
+}
+
+// madeFrom is the file that remembers what the month's reports were made from;
+// a closed month has its own.
+func (b *books) madeFrom(text []byte) ([]outfile.File, error) {
+	if b.asOf != nil {
+		return nil, nil
+	}
+	data, err := closing.EncodeMade(&closing.Made{Month: b.month, Program: version(), Fingerprint: b.read.Fingerprint, Figures: text,
+		Records: closing.Until(closing.LinesOf(b.records.Books), b.month)})
+	if err != nil {
+		return nil, err
+	}
+	return []outfile.File{plainFile(closing.MadeFile, data)}, nil
+}
+
+// readMade reads a made-from.json; nil where there is none that can be read.
+func readMade(name string) (*closing.Made, error) {
+	info, err := os.Stat(name)
+	if errors.Is(err, fs.ErrNotExist) || err == nil && (!info.Mode().IsRegular() || info.Size() > madeBytesMax) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nil, err
+	}
+	m, err := closing.DecodeMade(data)
+	if err != nil {
+		return nil, nil
+	}
+	return m, nil
+}
+
+// earlier is what is told of months before the books' month.
+func earlier(all []closing.Since, month calendar.Month) []closing.Since {
+	var out []closing.Since
+	for _, s := range all {
+		if s.Month < month {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// givenOutLines says which months would differ from what was made of them, and
+// what is waiting for the first open month or stands in the one at hand.
+func (b *books) givenOutLines(all []closing.Since) []string {
+	var out []string
+	for _, s := range all {
+		out = append(out, words.SinceMade(s))
+		if s.Money() {
+			for _, change := range s.Changes {
+				out = append(out, "  "+words.ChangeLine(change))
+			}
+		}
+	}
+	if c := b.pending(); c != nil {
+		net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.Postings)
+		out = append(out, words.Carries(c, net))
+		for _, change := range c.Changes {
+			out = append(out, "  "+words.ChangeLine(change))
+		}
+	}
+	return out
+}
+
+// pending is the corrections that the records now give, whether or not the
+// books' month is one that carries them.
+func (b *books) pending() *closing.Corrections {
+	if b.carried != nil || b.asOf != nil || b.records == nil || b.lastClosed() == 0 || b.month > b.lastClosed() {
+		return b.carried
+	}
+	_, c := closing.View(costing.Run(b.records.Books, b.lastClosed()+1), b.all, version())
+	return c
+}
+
+// tellGivenOut says it where people read.
+func tellGivenOut(w world, b *books, all []closing.Since) {
+	printLines(w.err, w.errWide, b.givenOutLines(all))
+}
+
+// monthFigures is figures.json of the books' month: of a closed month as it
+// was closed. Where this version works it out otherwise, that is told.
+func monthFigures(w world, b *books, worked []byte) ([]byte, error) {
+	if b.asOf == nil || sameJSON(b.asOf.Figures, worked) {
+		return worked, nil
+	}
+	fmt.Fprintln(w.err, words.ReadOtherwise(b.asOf.Month, b.asOf.Program, version()))
+	var out bytes.Buffer
+	if err := json.Indent(&out, b.asOf.Figures, "", " "); err != nil {
+		return nil, err
+	}
+	out.WriteByte('\n')
+	return out.Bytes(), nil
+}

@@ -1,0 +1,228 @@
+package closing
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"regexp"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
+)
+
+// Schema names the form of a closed month's file; another number is another form.
+const Schema = "piecebook/closed/1"
+
+// The file is one JSON object. Lists stand one element a line. Its last member
+// is its checksum, "sha256": SHA-256 of all bytes before the comma in front of
+// it, in lower case hexadecimal. Money is as in figures.json; amounts, areas
+// and hours are fractions in lowest terms ("63/2"). Members are added, never
+// renamed or given another meaning under one schema; readers pass over what
+// they do not know.
+//
+//	schema      Schema
+//	month       2026-03
+//	program     the version that closed it
+//	after       sha256 of the file of the month before; blank: the first
+//	figures     the month's figures.json
+//	files       the copy of the records: name, size, sha256
+//	basis       by supply, how what it drew was known
+//	closing     the closing stock: pieces, and the shelf layer by layer
+//	opening     of the first closed month: postings and closing of what was there before it
+//	corrections carried by it: the last month they correct, the records changed; none: null
+//	shared      totals that were shared
+//	postings    "of" is the place in shared of the total it is a part of, from 0
+//	records     a line each: table, place, month, cells in standard form, fingerprint
+//	sha256      the checksum
+type member struct {
+	name string
+	// value is written as it is; of a list each element on its own line.
+	value any
+}
+
+// before is the opening of the books.
+type before struct {
+	Month    calendar.Month   `json:"month"`
+	Postings []ledger.Posting `json:"postings"`
+	Closing  costing.State    `json:"closing"`
+}
+
+// posting is a posting that points to its total by number.
+type posting struct {
+	ledger.Posting
+	Of *int `json:"of,omitempty"`
+}
+
+// Encode is a closed month's file.
+func Encode(m *Month) ([]byte, error) {
+	var shared []*ledger.Shared
+	at := map[*ledger.Shared]int{}
+	postings := make([]posting, len(m.Postings))
+	for i, p := range m.Postings {
+		postings[i].Posting = p
+		if p.Of == nil {
+			continue
+		}
+		n, known := at[p.Of]
+		if !known {
+			n = len(shared)
+			at[p.Of], shared = n, append(shared, p.Of)
+		}
+		postings[i].Of = &n
+	}
+	var opening *before
+	if m.Before != nil {
+		opening = &before{m.Before.Month, m.Before.Postings, m.Before.Closing}
+	}
+	var figures bytes.Buffer
+	if err := json.Compact(&figures, m.Figures); err != nil {
+		return nil, err
+	}
+	data, sum, err := encode([]member{{"schema", Schema}, {"month", m.Month}, {"program", m.Program}, {"after", m.After}, {"figures", json.RawMessage(figures.Bytes())},
+		{"files", list(m.Files)}, {"basis", m.Basis}, {"closing", m.Closing}, {"opening", opening}, {"corrections", m.Corrections},
+		{"shared", list(shared)}, {"postings", list(postings)}, {"records", list(m.Records)}})
+	m.Sum = sum
+	return data, err
+}
+
+// encode writes members and their checksum, which is returned too.
+func encode(members []member) ([]byte, string, error) {
+	var b bytes.Buffer
+	b.WriteString("{\n")
+	for i, x := range members {
+		if i > 0 {
+			b.WriteString(",\n")
+		}
+		if err := x.write(&b); err != nil {
+			return nil, "", err
+		}
+	}
+	told := sum(b.Bytes())
+	fmt.Fprintf(&b, ",\n\"sha256\": %q\n}\n", told)
+	return b.Bytes(), told, nil
+}
+
+func list[T any](all []T) []any {
+	out := make([]any, len(all))
+	for i, x := range all {
+		out[i] = x
+	}
+	return out
+}
+
+func (x member) write(b *bytes.Buffer) error {
+	fmt.Fprintf(b, "%q: ", x.name)
+	all, isList := x.value.([]any)
+	if !isList {
+		return writeJSON(b, x.value)
+	}
+	b.WriteString("[")
+	for i, element := range all {
+		if i > 0 {
+			b.WriteString(",")
+		}
+		b.WriteString("\n")
+		if err := writeJSON(b, element); err != nil {
+			return err
+		}
+	}
+	b.WriteString("]")
+	return nil
+}
+
+// writeJSON writes a value on one line, with < and & as they are.
+func writeJSON(b *bytes.Buffer, v any) error {
+	e := json.NewEncoder(b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
+		return err
+	}
+	b.Truncate(b.Len() - 1) // the line's end
+	return nil
+}
+
+func sum(data []byte) string {
+	s := sha256.Sum256(data)
+	return hex.EncodeToString(s[:])
+}
+
+// checksum is the end of a closed month's file.
+var checksum = regexp.MustCompile(",\n\"sha256\": \"([0-9a-f]{64})\"\n}\n$")
+
+// What is wrong with a closed month's file.
+var (
+	ErrAltered = errors.New("it is not as it was written: a part is missing, or something was changed")
+	ErrNewer   = errors.New("it was written by a newer piecebook, which this one cannot read")
+	ErrOrder   = errors.New("it does not follow the closed month before it")
+)
+
+// decode reads members whose checksum holds, and returns that; ErrAltered, ErrNewer.
+func decode(data []byte, schema string, into any) (string, error) {
+	from := max(0, len(data)-100)
+	end := checksum.FindSubmatchIndex(data[from:])
+	if end == nil {
+		return "", ErrAltered
+	}
+	told := string(data[from+end[2] : from+end[3]])
+	if sum(data[:from+end[0]]) != told {
+		return "", ErrAltered
+	}
+	var head struct {
+		Schema string `json:"schema"`
+	}
+	if err := json.Unmarshal(data, &head); err != nil {
+		return "", ErrAltered
+	}
+	if head.Schema != schema {
+		return "", ErrNewer
+	}
+	if err := json.Unmarshal(data, into); err != nil {
+		return "", ErrAltered
+	}
+	return told, nil
+}
+
+// Decode reads a closed month's file; ErrAltered, ErrNewer.
+func Decode(data []byte) (*Month, error) {
+	var f struct {
+		Schema      string                  `json:"schema"`
+		Month       calendar.Month          `json:"month"`
+		Program     string                  `json:"program"`
+		After       string                  `json:"after"`
+		Figures     json.RawMessage         `json:"figures"`
+		Files       []File                  `json:"files"`
+		Basis       map[string]ledger.Basis `json:"basis"`
+		Closing     costing.State           `json:"closing"`
+		Opening     *before                 `json:"opening"`
+		Corrections *Corrections            `json:"corrections"`
+		Shared      []*ledger.Shared        `json:"shared"`
+		Postings    []posting               `json:"postings"`
+		Records     []Line                  `json:"records"`
+	}
+	told, err := decode(data, Schema, &f)
+	if err != nil {
+		return nil, err
+	}
+	m := &Month{Program: f.Program, Figures: f.Figures, Records: f.Records, Files: f.Files, Corrections: f.Corrections, After: f.After, Sum: told}
+	m.Month, m.Closing, m.Basis = f.Month, f.Closing, f.Basis
+	if f.Opening != nil {
+		m.Before = &costing.MonthResult{Month: f.Opening.Month, Postings: f.Opening.Postings, Closing: f.Opening.Closing}
+	}
+	for _, p := range f.Postings {
+		if p.Of != nil {
+			if *p.Of < 0 || *p.Of >= len(f.Shared) || f.Shared[*p.Of] == nil {
+				return nil, ErrAltered
+			}
+			p.Posting.Of = f.Shared[*p.Of]
+		}
+		m.Postings = append(m.Postings, p.Posting)
+		if m.Corrections != nil && IsCorrection(&p.Posting) {
+			m.Corrections.Postings = append(m.Corrections.Postings, p.Posting)
+		}
+	}
+	return m, nil
+}

@@ -1,0 +1,99 @@
+// Package closing keeps what was given out true. It seals months, so that what
+// the records say of them later comes as corrections in the first open month;
+// and it tells which records have changed since something was made from them.
+//
+// A closed month is a file, closed/2026-03.json, and beside it a folder with a
+// copy of the records it was made from. file.go says how the file is written;
+// View is the ledger as the closed months have it.
+package closing
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"maps"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
+)
+
+// SettingsTable is what the shop's choices stand under among the lines.
+const SettingsTable = "settings"
+
+// Line is one record as it was when something was made from it. Its
+// fingerprint is over its table and its cells in standard form; blank cells,
+// and where it stands, are no part of it.
+type Line struct {
+	Table string `json:"table"`
+	fault.Place
+	Month       calendar.Month    `json:"month,omitzero"` // that it counts in; none without a day
+	DayIn       string            `json:"day_in,omitempty"`
+	About       string            `json:"about,omitempty"` // in the owner's words
+	Cents       money.Cents       `json:"amount,omitzero"` // that changed hands by it
+	Cells       map[string]string `json:"cells"`
+	Fingerprint string            `json:"fingerprint"`
+}
+
+// LinesOf is the records of all tables and the shop's choices, in the order of
+// the tables, each table's by their fingerprints and places.
+func LinesOf(b *ledger.Books) []Line {
+	out := settingsLines(b.Settings)
+	var cells []ledger.Cell
+	for r := range b.Records() {
+		l := Line{Table: r.Table, Place: r.At, Month: r.Month, DayIn: r.DayIn, About: r.About(), Cents: r.Cents, Cells: map[string]string{}}
+		cells = r.Cells(cells[:0])
+		for _, c := range cells {
+			if text := c.String(); text != "" {
+				l.Cells[c.Column] = text
+			}
+		}
+		out = append(out, l)
+	}
+	for i := range out {
+		out[i].Fingerprint = fingerprint(&out[i])
+	}
+	return out
+}
+
+// Until is the lines that count by the end of a month, and those without one.
+func Until(lines []Line, m calendar.Month) []Line {
+	var out []Line
+	for _, l := range lines {
+		if l.Month <= m {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// fingerprint is the first 16 hexadecimal digits of SHA-256 over the table and
+// the cells that are not blank, by column.
+func fingerprint(l *Line) string {
+	h := sha256.New()
+	fmt.Fprintf(h, "%q", l.Table)
+	for _, column := range slices.Sorted(maps.Keys(l.Cells)) {
+		fmt.Fprintf(h, "%q%q", column, l.Cells[column])
+	}
+	return hex.EncodeToString(h.Sum(nil))[:16]
+}
+
+// settingsLines is the choices that figures rest on, one line each. The
+// mileage rates that the program brings are no choice of the shop's.
+func settingsLines(s ledger.Settings) []Line {
+	list := [][2]string{{"currency", s.Currency}, {"units", s.Units}, {"overhead_by", s.OverheadBy}, {"coverage", s.Coverage},
+		{"tax_supplies", s.TaxSupplies}, {"tax_stock", s.TaxStock}, {"target_hourly", s.TargetHourly.String()}, {"receipts_over", s.ReceiptsOver.String()}}
+	for _, r := range s.Mileage {
+		if r.Own && r.PerMile != nil {
+			list = append(list, [2]string{"mileage from " + r.From.String(), r.PerMile.RatString()})
+		}
+	}
+	var out []Line
+	for _, x := range list {
+		out = append(out, Line{Table: SettingsTable, Place: fault.Place{File: "settings.toml"}, About: x[0],
+			Cells: map[string]string{"key": x[0], "value": x[1]}})
+	}
+	return out
+}

@@ -1,0 +1,208 @@
+package closing
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"slices"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
+)
+
+// MadeFile remembers in the folder of an open month's reports what they were
+// made from. MadeSchema names its form, which is that of a closed month's file
+// with fewer members: schema, month, program, fingerprint, figures, records, sha256.
+const (
+	MadeFile   = "made-from.json"
+	MadeSchema = "piecebook/made-from/1"
+)
+
+// Made is what a month's reports were last made from.
+type Made struct {
+	Month       calendar.Month
+	Program     string
+	Fingerprint string          // of the files that were read
+	Figures     json.RawMessage // figures.json
+	Records     []Line          // those that counted by its end
+}
+
+// EncodeMade is a made-from.json.
+func EncodeMade(m *Made) ([]byte, error) {
+	var figures bytes.Buffer
+	if err := json.Compact(&figures, m.Figures); err != nil {
+		return nil, err
+	}
+	data, _, err := encode([]member{{"schema", MadeSchema}, {"month", m.Month}, {"program", m.Program}, {"fingerprint", m.Fingerprint},
+		{"figures", json.RawMessage(figures.Bytes())}, {"records", list(m.Records)}})
+	return data, err
+}
+
+// DecodeMade reads a made-from.json; ErrAltered, ErrNewer.
+func DecodeMade(data []byte) (*Made, error) {
+	var f struct {
+		Month       calendar.Month  `json:"month"`
+		Program     string          `json:"program"`
+		Fingerprint string          `json:"fingerprint"`
+		Figures     json.RawMessage `json:"figures"`
+		Records     []Line          `json:"records"`
+	}
+	if _, err := decode(data, MadeSchema, &f); err != nil {
+		return nil, err
+	}
+	return &Made{f.Month, f.Program, f.Fingerprint, f.Figures, f.Records}, nil
+}
+
+// Since is what is otherwise with a month since its reports were made.
+type Since struct {
+	Month   calendar.Month
+	Amounts []Amount // figures that differ, net profit first; none: no money moved
+	Pieces  int      // whose book cost or profit differs
+	Differences
+	Was, Is string // versions of the program
+	// Anew says that files were written anew, in another form or to other ends,
+	// with every record as it was.
+	Anew bool
+}
+
+// Money says that figures differ.
+func (s *Since) Money() bool { return len(s.Amounts) > 0 || s.Pieces > 0 }
+
+// Nothing says that all is as it was.
+func (s *Since) Nothing() bool {
+	return !s.Money() && len(s.Changes) == 0 && s.Rows == 0 && s.Was == s.Is && !s.Anew
+}
+
+// RulesChanged says that figures differ where no record does.
+func (s *Since) RulesChanged() bool { return s.Money() && len(s.Changes) == 0 }
+
+// Largest is the figure to tell first; nil where none differs.
+func (s *Since) Largest() *Amount {
+	if len(s.Amounts) == 0 {
+		return nil
+	}
+	return &s.Amounts[0]
+}
+
+// SinceMade holds a month as it was made against what the records now give.
+func SinceMade(was, is *Made) Since {
+	s := Since{Month: was.Month, Differences: Compare(was.Records, is.Records, was.Month), Was: was.Program, Is: is.Program}
+	s.Amounts, s.Pieces = Differing(was.Figures, is.Figures)
+	s.Anew = was.Fingerprint != is.Fingerprint && len(s.Changes) == 0 && s.Rows == 0
+	return s
+}
+
+// Part is where an amount stands in figures.json.
+type Part string
+
+// The parts whose amounts are held against each other.
+const (
+	InStatement Part = "statement"
+	InExpenses  Part = "expenses"
+	InStock     Part = "stock"
+	InShelf     Part = "shelf"
+)
+
+// Amount is one figure as it was and as it is.
+type Amount struct {
+	Part    Part
+	Name    string // its key, or an expense group
+	Was, Is money.Cents
+}
+
+// By is how much it moved.
+func (a Amount) By() money.Cents { return a.Is - a.Was }
+
+// Differing is the figures of two figures.json that differ: the statement's
+// lines, what stock and shelf hold, and how many pieces stand otherwise. The
+// net profit comes first, then by how much they moved.
+func Differing(was, is json.RawMessage) ([]Amount, int) {
+	a, b := amountsOf(was), amountsOf(is)
+	var out []Amount
+	all := maps.Clone(a.amounts)
+	maps.Copy(all, b.amounts)
+	for k := range all {
+		if a.amounts[k] != b.amounts[k] {
+			out = append(out, Amount{k.part, k.name, a.amounts[k], b.amounts[k]})
+		}
+	}
+	first := func(x Amount) int {
+		if x.Part == InStatement && x.Name == "net_profit" {
+			return 0
+		}
+		return 1
+	}
+	slices.SortFunc(out, func(x, y Amount) int {
+		return cmp.Or(cmp.Compare(first(x), first(y)), -cmp.Compare(x.By().Abs(), y.By().Abs()), cmp.Compare(x.Part, y.Part), cmp.Compare(x.Name, y.Name))
+	})
+	pieces := 0
+	named := maps.Clone(a.pieces)
+	maps.Copy(named, b.pieces)
+	for id := range named {
+		if a.pieces[id] != b.pieces[id] {
+			pieces++
+		}
+	}
+	return out, pieces
+}
+
+type amountKey struct {
+	part Part
+	name string
+}
+
+// comparableFigures is what is held against each other of a figures.json.
+type comparableFigures struct {
+	amounts map[amountKey]money.Cents
+	pieces  map[string]string
+}
+
+// amountsOf reads figures.json as far as it is compared; what cannot be read
+// is not there.
+func amountsOf(data json.RawMessage) comparableFigures {
+	var f struct {
+		Statement map[string]json.RawMessage `json:"statement"`
+		Stock     map[string]money.Cents     `json:"stock"`
+		Shelf     []struct {
+			Closing money.Cents `json:"closing"`
+		} `json:"shelf"`
+		Pieces []struct {
+			Piece    string       `json:"piece"`
+			BookCost money.Cents  `json:"book_cost"`
+			Profit   *money.Cents `json:"profit"`
+			After    *money.Cents `json:"profit_after_overhead"`
+		} `json:"pieces"`
+	}
+	out := comparableFigures{map[amountKey]money.Cents{}, map[string]string{}}
+	if json.Unmarshal(data, &f) != nil {
+		return out
+	}
+	for name, raw := range f.Statement {
+		var cents money.Cents
+		if json.Unmarshal(raw, &cents) == nil {
+			out.amounts[amountKey{InStatement, name}] = cents
+		}
+	}
+	var groups map[string]money.Cents
+	if json.Unmarshal(f.Statement["expenses"], &groups) == nil {
+		for name, cents := range groups {
+			out.amounts[amountKey{InExpenses, name}] = cents
+		}
+	}
+	out.amounts[amountKey{InStock, "closing"}] = f.Stock["closing"]
+	for _, l := range f.Shelf {
+		out.amounts[amountKey{InShelf, "closing"}] += l.Closing
+	}
+	for _, p := range f.Pieces {
+		profit := func(c *money.Cents) string {
+			if c == nil {
+				return "-"
+			}
+			return c.String()
+		}
+		out.pieces[p.Piece] = fmt.Sprint(p.BookCost, profit(p.Profit), profit(p.After))
+	}
+	return out
+}

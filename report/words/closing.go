@@ -1,0 +1,218 @@
+package words
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+)
+
+// Amount names a figure of a month that is held against another.
+func Amount(a closing.Amount) string {
+	switch a.Part {
+	case closing.InStock:
+		return "pieces in stock"
+	case closing.InShelf:
+		return "the shelf"
+	case closing.InExpenses:
+		return Group(a.Name)
+	}
+	return Figure(figures.ID(a.Name))
+}
+
+// Figure names a line of the statement or of a roll-forward within a sentence.
+func Figure(id figures.ID) string { return strings.ReplaceAll(string(id), "_", " ") }
+
+// Group names a group of expenses within a sentence.
+func Group(group string) string {
+	if group == "" {
+		return "expenses of no group"
+	}
+	return group
+}
+
+// WasIs is a figure as it was and as it is.
+func WasIs(a closing.Amount) string {
+	return fmt.Sprintf("%s was %s and would now be %s", Amount(a), a.Was.Grouped(), a.Is.Grouped())
+}
+
+// Happened says what happened to a record.
+func Happened(c closing.Change) string {
+	switch c.What {
+	case closing.Added:
+		return "added"
+	case closing.Removed:
+		return "removed"
+	case closing.MovedInTime:
+		return fmt.Sprintf("moved from %s to %s", c.Was.Cells[c.Was.DayIn], c.Is.Cells[c.Is.DayIn])
+	}
+	if len(c.Columns) == 0 {
+		return "changed"
+	}
+	var out []string
+	for _, column := range c.Columns {
+		out = append(out, cell(column, c))
+	}
+	return "changed: " + strings.Join(out, "; ")
+}
+
+// cell is one column as it was and as it is.
+func cell(column string, c closing.Change) string {
+	was, is := c.Was.Cells[column], c.Is.Cells[column]
+	if column == "value" && c.Was.Table == closing.SettingsTable {
+		column = c.Was.About
+	}
+	switch {
+	case was == "":
+		return fmt.Sprintf("%s is now %s, was blank", column, is)
+	case is == "":
+		return fmt.Sprintf("%s is now blank, was %s", column, was)
+	}
+	return fmt.Sprintf("%s %s, was %s", column, is, was)
+}
+
+// ChangedRecord names a changed record in a sentence: its table, what it is
+// about, and its day.
+func ChangedRecord(c closing.Change) string {
+	l := c.Line()
+	out := Capital(l.Table)
+	if l.About != "" {
+		out += ", " + l.About
+	}
+	if day := l.Cells[l.DayIn]; day != "" {
+		out += ", " + day
+	}
+	return out
+}
+
+// ChangesInShort counts changes by what happened: 2 records changed, 1 added.
+func ChangesInShort(changes []closing.Change) string {
+	counts := map[closing.What]int{}
+	for _, c := range changes {
+		counts[c.What]++
+	}
+	var out []string
+	for _, what := range []closing.What{closing.Changed, closing.MovedInTime, closing.Added, closing.Removed} {
+		switch n := counts[what]; {
+		case n == 0:
+		case len(out) == 0:
+			out = append(out, fmt.Sprintf("%s %s", Plural(n, "record", "records"), what))
+		default:
+			out = append(out, fmt.Sprintf("%d %s", n, what))
+		}
+	}
+	return List(out)
+}
+
+// SinceMade says of a month what the records now give otherwise, and through
+// what, in one or two sentences.
+func SinceMade(s closing.Since) string {
+	var out []string
+	switch a := s.Largest(); {
+	case a != nil:
+		out = append(out, fmt.Sprintf("%s would differ from its pack: %s.", s.Month.Name(), WasIs(*a)))
+	case s.Pieces > 0:
+		out = append(out, fmt.Sprintf("%s would differ from its pack: the costs of %s.", s.Month.Name(), Plural(s.Pieces, "piece", "pieces")))
+	default:
+		out = append(out, s.Month.Name()+" is as its pack says, to the cent.")
+	}
+	switch {
+	case len(s.Changes) > 0:
+		out = append(out, "Since it was made: "+ChangesInShort(s.Changes)+".")
+	case s.RulesChanged() && s.Was != s.Is:
+		out = append(out, fmt.Sprintf("No record changed; %s made it, this is %s.", s.Was, s.Is))
+	case s.RulesChanged():
+		out = append(out, "No record of it changed; what changed came through other months' records.")
+	}
+	if !s.Money() {
+		out = append(out, elsewhere(s)...)
+	}
+	return strings.Join(out, " ")
+}
+
+// elsewhere says what changed that moves no money.
+func elsewhere(s closing.Since) []string {
+	var out []string
+	for _, from := range slices.Sorted(maps.Keys(s.Files)) {
+		out = append(out, fmt.Sprintf("%s is now %s.", from, s.Files[from]))
+	}
+	switch {
+	case s.Rows > 0:
+		out = append(out, fmt.Sprintf("%s in another row or file.", Plural(s.Rows, "record stands", "records stand")))
+	case s.Anew:
+		out = append(out, "Files were saved anew; every record says what it said.")
+	}
+	if s.Was != s.Is {
+		out = append(out, fmt.Sprintf("%s made it, this is %s.", s.Was, s.Is))
+	}
+	return out
+}
+
+// CorrectionsLead says what the block of corrections is.
+func CorrectionsLead(c *closing.Corrections) string {
+	lead := fmt.Sprintf("Months up to %s are closed. What the records now say of them, less what was closed, stands here, and in each line of the month that it counts in.", c.Last.Name())
+	if c.RulesChanged() {
+		return lead + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0], c.Versions[1])
+	}
+	return lead
+}
+
+// OverTaxYear is for the preparer where corrections reach back over a tax year.
+func OverTaxYear(year int, net money.Cents) string {
+	return fmt.Sprintf("Corrections to closed months of %d stand in this year: %s on the net profit. A licensed preparer decides whether %d's return is to be amended.", year, net.Grouped(), year)
+}
+
+// NoDraft says why there is no draft of a closed month.
+func NoDraft(m calendar.Month) string {
+	return fmt.Sprintf("%s is closed: its pack is made from what was closed, and there is no draft of it.", m.Name())
+}
+
+// ClosedFile says that a closed month's file cannot be used, and what may be done.
+func ClosedFile(r *closing.Refused) string {
+	return fmt.Sprintf("%s cannot be used: %v. Put back the file as it was, from a copy of this folder; nothing was made.", r.File, r.Err)
+}
+
+// The captions of the block of corrections.
+const (
+	CorrectionsCaption = "Corrections to closed months"
+	CorrectedNet       = "Corrections on the net profit"
+	ChangesCaption     = "Records changed since"
+)
+
+// CorrectedLine names a line that corrections count in.
+func CorrectedLine(l figures.CorrectedLine) string {
+	switch {
+	case l.ID == figures.LineExpenses:
+		return Capital(Group(l.Group))
+	case l.Of == figures.OfStock:
+		return "Pieces in stock, " + Figure(l.ID)
+	case l.Of == figures.OfShelf:
+		return "Shelf, " + Figure(l.ID)
+	}
+	return Capital(Figure(l.ID))
+}
+
+// ChangeLine is a changed record in one line: what it is, where it stands, what
+// happened to it.
+func ChangeLine(c closing.Change) string {
+	return fmt.Sprintf("%s (%s): %s", ChangedRecord(c), c.Line().Place.Short(), Happened(c))
+}
+
+// Carries says that a month carries corrections, with what they add to its net profit.
+func Carries(c *closing.Corrections, net money.Cents) string {
+	out := fmt.Sprintf("%s carries corrections to closed months: %s on the net profit.", c.Month().Name(), net.Grouped())
+	if c.RulesChanged() {
+		return out + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0], c.Versions[1])
+	}
+	return out
+}
+
+// ReadOtherwise says that this version works a closed month out otherwise.
+func ReadOtherwise(m calendar.Month, closedBy, now string) string {
+	return fmt.Sprintf("figures.json of %s is as %s closed it; %s works some of it out otherwise. piecebook again %s shows what.", m.Name(), closedBy, now, m)
+}
