@@ -32,7 +32,7 @@ func How(p ledger.Posting) string {
 	l := p.Of.Lines[p.Line]
 	total, over := Total(p.Of), fmt.Sprintf("over %d pieces", len(p.Of.Lines))
 	if p.Of.Reason == ledger.ReasonTrip || p.Of.Reason == ledger.ReasonExpense {
-		return fmt.Sprintf("%s = %s, equally %s = %s%s", total, p.Of.Total.Grouped(), over, l.Cents.Grouped(), leftover(l))
+		return fmt.Sprintf("%s = %s, equally %s = %s%s", total, p.Of.Total.Grouped(), over, l.Cents.Grouped(), leftover(l, partOf(p.Of, l, 2)))
 	}
 	return fmt.Sprintf("%s: %s %s %s = %s%s", total, p.Of.Total.Grouped(), over, SharedBy(p.Of), l.Cents.Grouped(), leftover(l))
 }
@@ -111,8 +111,8 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 	case ledger.AtOnce:
 		return d.Words + ", written off at once"
 	case ledger.OfTable:
-		return fmt.Sprintf("%s: %s × %s %%, year %s of %s of the %s-year table", d.Words, d.Amount(ledger.AmountCost).Grouped(),
-			money.AtMost(d.Rate, 2), d.Quantity.RatString(), d.Whole.RatString(), d.Unit)
+		return fmt.Sprintf("%s: %s × %s %%, year %s of %s of the %s-year table%s", d.Words, d.Amount(ledger.AmountCost).Grouped(),
+			money.AtMost(d.Rate, 2), d.Quantity.RatString(), d.Whole.RatString(), d.Unit, halfCent(percentOfBase(d, ledger.AmountCost)))
 	case ledger.RestOfTable:
 		return fmt.Sprintf("%s: what is left of %s, year %s of %s of the %s-year table", d.Words, d.Amount(ledger.AmountCost).Grouped(),
 			d.Quantity.RatString(), d.Whole.RatString(), d.Unit)
@@ -177,7 +177,8 @@ func typed(d ledger.Derivation, p ledger.Posting) string {
 		if fixed := d.Amount(ledger.AmountFixed); fixed != 0 {
 			words += " + " + fixed.Grouped()
 		}
-		return words
+		exact := percentOfBase(d, ledger.AmountBase)
+		return words + halfCent(exact.Add(exact, d.Amount(ledger.AmountFixed).Rat()))
 	case d.Method == ledger.PaidBack:
 		return map[ledger.Field]string{ledger.FieldPrice: "price given back", ledger.FieldDelivery: "delivery given back", ledger.FieldSalesTax: "sales tax given back",
 			ledger.FieldFee: "fee given back by the channel", ledger.FieldCardFee: "card fee given back"}[d.Field]
@@ -193,10 +194,31 @@ func driven(d ledger.Derivation) string {
 	if tolls := d.Amount(ledger.AmountTolls); tolls != 0 {
 		words += " + tolls " + tolls.Grouped()
 	}
+	cents := new(big.Rat).Mul(d.Quantity, d.Rate)
+	words += halfCent(cents.Mul(cents, big.NewRat(100, 1)))
 	if d.Words != "" {
 		words = d.Words + ": " + words
 	}
 	return words
+}
+
+// percentOfBase is a Derivation's rate in percent of one of its amounts, in cents,
+// not rounded.
+func percentOfBase(d ledger.Derivation, base ledger.AmountName) *big.Rat {
+	x := new(big.Rat).Mul(d.Amount(base).Rat(), d.Rate)
+	return x.Quo(x, big.NewRat(100, 1))
+}
+
+// halfCent says which way an amount was rounded that is an exact half cent: to
+// the even one, as all are, which a calculator may not do. Nothing for any other.
+func halfCent(cents *big.Rat) string {
+	if cents.Denom().Cmp(big.NewInt(2)) != 0 {
+		return ""
+	}
+	if money.Round(cents).Rat().Cmp(cents) > 0 {
+		return ", the half cent rounded up"
+	}
+	return ", the half cent rounded down"
 }
 
 // ownPrice tells the piece's own price, tax and pickup as a sum, after its
@@ -218,10 +240,10 @@ func ownPrice(d ledger.Derivation, ofLot bool) string {
 func lotShare(p ledger.Posting) string {
 	of, l := p.Of, p.Of.Lines[p.Line]
 	if of.By != ledger.ByWorth {
-		return fmt.Sprintf("%s, %s shared equally over %d pieces = %s%s", Total(of), of.Total.Grouped(), len(of.Lines), l.Cents.Grouped(), leftover(l))
+		return fmt.Sprintf("%s, %s shared equally over %d pieces = %s%s", Total(of), of.Total.Grouped(), len(of.Lines), l.Cents.Grouped(), leftover(l, partOf(of, l, 2)))
 	}
 	return fmt.Sprintf("%s, %s shared by worth: %s of %s = %s%s", Total(of), of.Total.Grouped(),
-		inMoney(l.Weight), inMoney(of.Weight()), l.Cents.Grouped(), leftover(l))
+		inMoney(l.Weight), inMoney(of.Weight()), l.Cents.Grouped(), leftover(l, partOf(of, l, 2)))
 }
 
 // inMoney is a weight that is money, in the currency's units.
@@ -232,28 +254,52 @@ func inMoney(w *big.Rat) string {
 func overhead(p ledger.Posting) string {
 	of, l := p.Of, p.Of.Lines[p.Line]
 	return fmt.Sprintf("%s of %s %s in %s, of overheads %s = %s%s", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(), 4), SharedBy(of),
-		of.Month.Name(), of.Total.Grouped(), l.Cents.Grouped(), leftover(l))
+		of.Month.Name(), of.Total.Grouped(), l.Cents.Grouped(), leftover(l, partOf(of, l, 4)))
 }
 
-// leftover tells the cent that a pocket calculator would not give.
-func leftover(l ledger.SharedLine) string {
-	if cent := Leftover(l); cent != "" {
+// leftover tells the cent that a pocket calculator would not give, after a comma.
+func leftover(l ledger.SharedLine, calculated ...money.Cents) string {
+	if cent := Leftover(l, calculated...); cent != "" {
 		return ", " + cent
 	}
 	return ""
 }
 
-// Leftover tells the cent of a share that a pocket calculator would not give;
-// nothing where there is none.
-func Leftover(l ledger.SharedLine) string {
-	if l.Off == 0 {
+// Leftover tells the cent of a share that a pocket calculator would not give from
+// the parts that are printed, which calculated are the results of; nothing where
+// there is none. Without printed parts it is the cent that adding up took.
+func Leftover(l ledger.SharedLine, calculated ...money.Cents) string {
+	off := l.Off
+	for _, c := range calculated {
+		if off = l.Cents - c; off != 0 {
+			break
+		}
+	}
+	if off == 0 {
 		return ""
 	}
 	sign := ""
-	if l.Off > 0 {
+	if off > 0 {
 		sign = "+"
 	}
-	return sign + l.Off.Grouped() + " so that the shares add up"
+	return sign + off.Grouped() + " so that the shares add up"
+}
+
+// calculated is a part of a total as a pocket calculator gives it: in cents, a
+// half away from zero.
+func calculated(total money.Cents, part, whole *big.Rat) money.Cents {
+	if whole.Sign() == 0 {
+		return 0
+	}
+	x := new(big.Rat).Mul(total.Rat(), new(big.Rat).Quo(part, whole))
+	sign := money.Cents(x.Sign())
+	x.Abs(x).Add(x, big.NewRat(1, 2))
+	return sign * money.Cents(new(big.Int).Quo(x.Num(), x.Denom()).Int64())
+}
+
+// partOf is calculated for a line's weight as printed to so many decimals.
+func partOf(of *ledger.Shared, l ledger.SharedLine, decimals int) money.Cents {
+	return calculated(of.Total, money.RoundTo(l.Weight, decimals), money.RoundTo(of.Weight(), decimals))
 }
 
 // Months names the months of a span: March 2026; October to December 2025.

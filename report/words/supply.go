@@ -26,7 +26,8 @@ func SupplyShare(p ledger.Posting) (Share, bool) {
 		return Share{}, false
 	}
 	draw := p.Of.Draw
-	out := Share{Span: ShortSpan(p.Of.Span()), Percent: percentOf(p), Of: p.Of.Total.Grouped()}
+	percent, gives := percentOf(p)
+	out := Share{Span: ShortSpan(p.Of.Span()), Percent: percent, Of: p.Of.Total.Grouped()}
 	if p.How.Weight == nil {
 		out.Part = Unbroken(inUnits(p.How.Quantity, draw) + " of " + measuredOut(draw.Containers, draw))
 	} else {
@@ -37,7 +38,7 @@ func SupplyShare(p ledger.Posting) (Share, bool) {
 		out.Part = Unbroken(fmt.Sprintf("%s of %s %s", weight(p.How.Weight, draw), weight(draw.Weight, draw), unit))
 	}
 	var rest []string
-	for _, r := range []string{sharing(p), Leftover(p.Of.Lines[p.Line])} {
+	for _, r := range []string{sharing(p), Leftover(p.Of.Lines[p.Line], ways(p, gives)...)} {
 		if r != "" {
 			rest = append(rest, r)
 		}
@@ -59,7 +60,8 @@ func supplyShare(p ledger.Posting) string {
 	if s := sharing(p); s != "" {
 		what += ", " + s
 	}
-	return fmt.Sprintf("%s, %s %% of %s = %s%s", what, percentOf(p), p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l))
+	percent, gives := percentOf(p)
+	return fmt.Sprintf("%s, %s %% of %s = %s%s", what, percent, p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l, ways(p, gives)...))
 }
 
 // sharing tells how much the weights share, where some was measured or lost.
@@ -71,19 +73,44 @@ func sharing(p ledger.Posting) string {
 	return fmt.Sprintf("sharing %s of the %s drawn", inUnits(draw.Rest, draw), measuredOut(draw.Containers, draw))
 }
 
-// percentOf is a share's percentage of what was drawn, to two decimals.
-func percentOf(p ledger.Posting) string {
-	if p.Of.Draw.Containers.Sign() <= 0 {
-		return "0.00"
+// percentDecimals are the most decimals that a percentage is printed with.
+const percentDecimals = 6
+
+// percentOf is a share's percentage of what was drawn, to two decimals or to as
+// many as a calculator needs to come to the share from it; and what it comes to.
+func percentOf(p ledger.Posting) (string, money.Cents) {
+	draw, hundred := p.Of.Draw, big.NewRat(100, 1)
+	if draw.Containers.Sign() <= 0 {
+		return "0.00", 0
 	}
-	part := new(big.Rat).Mul(p.How.Quantity, big.NewRat(100, 1))
-	return money.Fixed(part.Quo(part, p.Of.Draw.Containers), 2)
+	exact := calculated(p.Of.Total, p.How.Quantity, draw.Containers)
+	percent := new(big.Rat).Quo(new(big.Rat).Mul(p.How.Quantity, hundred), draw.Containers)
+	for n := 2; ; n++ {
+		gives := calculated(p.Of.Total, money.RoundTo(percent, n), hundred)
+		if gives == exact || n == percentDecimals {
+			return money.Fixed(percent, n), gives
+		}
+	}
+}
+
+// ways is what a calculator gives for a share from its printed parts: by the
+// percentage, and by the areas, hours or pieces where they alone share the cost.
+func ways(p ledger.Posting, byPercent money.Cents) []money.Cents {
+	draw := p.Of.Draw
+	if p.How.Weight == nil || draw.Rest.Cmp(draw.Containers) != 0 {
+		return []money.Cents{byPercent}
+	}
+	n := 2
+	if draw.By == ledger.ByHours || draw.By == ledger.ByPieces {
+		n = 4
+	}
+	return []money.Cents{byPercent, calculated(p.Of.Total, money.RoundTo(p.How.Weight, n), money.RoundTo(draw.Weight, n))}
 }
 
 func lost(p ledger.Posting) string {
 	draw, l := p.Of.Draw, p.Of.Lines[p.Line]
 	return fmt.Sprintf("%s discarded, or used with no piece to bear it, of %s gone in %s: of %s = %s%s", measuredOut(p.How.Quantity, draw),
-		measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l))
+		measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l, calculated(p.Of.Total, p.How.Quantity, draw.Containers)))
 }
 
 // chargedAnew tells what a count, or a supply bought again, moves on a piece.
