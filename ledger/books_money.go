@@ -106,7 +106,10 @@ type TaxPaid struct {
 	Receipt string
 }
 
-// Payout is money that reached the bank from a channel.
+// Payout is money that reached the bank from a channel. It covers the channel's
+// sales after the last payout's Through up to its own (its day where that is
+// blank): price, delivery and the shop's sales tax, less fees, rent and what
+// else was withheld.
 type Payout struct {
 	At      fault.Place
 	On      calendar.Date

@@ -22,7 +22,7 @@ type Record struct {
 	On    calendar.Date
 	DayIn string
 	Month calendar.Month // that it counts in: On's, for a count the one it closes; 0 without a day
-	// CountsAs is the table it counts as where tables are held against each
+	// CountsAs is the table it counts as where tables are compared with each
 	// other: a lot's pieces came with the lot, and what stands on pieces' own
 	// rows is a table beside Pieces.
 	CountsAs string

@@ -32,7 +32,7 @@ var kindWords = []struct {
 	{Choice, "choice", "one of the words given"},
 	{YesNo, "yes or no", "yes or no"},
 	{PieceRef, "piece", "a piece's own name"},
-	{PieceList, "pieces", "pieces parted by ; , or +, or the name of a lot or set"},
+	{PieceList, "pieces", "pieces separated by ; , or +, or the name of a lot or set"},
 	{SupplyRef, "supply", "a supply's name as on Supplies"},
 	{LotRef, "lot", "a lot's name as on Lots"},
 	{ScheduleRef, "schedule", "a schedule's name as on Schedules"},

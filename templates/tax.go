@@ -24,7 +24,7 @@ type TaxLine struct {
 	Takes  []Term // amounts of the books
 	Adds   []Term // other lines
 	Source string
-	Check  string // why it must be held against the printed form; blank: nothing known
+	Check  string // why it must be compared with the printed form; blank: nothing known
 }
 
 // TaxLines is the lines of one tax year's form, in the form's order.
@@ -206,7 +206,7 @@ func (t *Tax) Lines(year int) TaxLines {
 		}
 	}
 	if of != year {
-		out.Check = fmt.Sprintf("No lines are known for %d; those of %d are used. Hold each line number against the printed form.", year, of)
+		out.Check = fmt.Sprintf("No lines are known for %d; those of %d are used. Compare each line number with the printed form.", year, of)
 	}
 	for _, l := range f.Line {
 		if l.From > of || l.To != 0 && l.To < of {

@@ -176,7 +176,7 @@ func table(t *testing.T, f *excelize.File, sheet, key string) map[string]map[str
 	return out
 }
 
-// meetsFigures holds what a workbook shows to figures.json to the cent.
+// meetsFigures compares what a workbook shows with figures.json to the cent.
 func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) {
 	t.Helper()
 	data, err := figuresjson.Month(in.Month)

@@ -113,7 +113,7 @@ const ofAKind = 20
 func problemLines(b *books, all bool) []string {
 	var out []string
 	errs, notes := b.problems.Errors(), b.problems.Notes()
-	causes, waiting := parted(errs)
+	causes, waiting := separated(errs)
 	out = append(out, grouped(causes, all, "to put right")...)
 	out = append(out, waitingLines(waiting, all)...)
 	if len(errs) > 0 && len(notes) > 0 {
@@ -154,9 +154,9 @@ func (b *books) countThese() []missing.Count {
 	return missing.CountThese(b.ledger)
 }
 
-// parted takes apart what is wrong by itself and what only rests on a line that
+// separated splits what is wrong by itself and what only rests on a line that
 // is.
-func parted(errs []fault.Problem) (causes, waiting []fault.Problem) {
+func separated(errs []fault.Problem) (causes, waiting []fault.Problem) {
 	for _, p := range errs {
 		if p.Code == fault.CodeRefusedRow {
 			waiting = append(waiting, p)

@@ -136,7 +136,7 @@ type handShape struct {
 	strict      bool
 	bare        bool // rows and cells without their names
 	prefix      string
-	odd         bool // parts have other names, parted by \
+	odd         bool // parts have other names, separated by \
 }
 
 const (

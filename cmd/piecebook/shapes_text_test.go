@@ -119,7 +119,7 @@ func isNumber(kind string) bool {
 		"container", "coverage", "hours", "day hours"}, kind)
 }
 
-// commas writes numbers with a decimal comma, money with its thousands parted.
+// commas writes numbers with a decimal comma, money with its thousands separated.
 func commas(kind, text string) string {
 	if !isNumber(kind) {
 		return text

@@ -163,7 +163,7 @@ func overYears(all []*closing.Corrections) []taxyear.Missing {
 	return out
 }
 
-// openingWords holds the year's opening against the closing that was handed
+// openingWords compares the year's opening with the closing that was handed
 // out for the year before, where its figures.json is still there.
 func (c *cli) openingWords(y *taxyear.Year) string {
 	name := filepath.Join(c.outDir(), fmt.Sprint(y.Year-1), "figures.json")

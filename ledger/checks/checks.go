@@ -7,6 +7,10 @@
 // date (stock.go), then its money (paid.go), the shelf (shelf.go),
 // and last what is only worth a look. Where one slip could be told several
 // ways it is told once, at the later line.
+//
+// Where the contract leaves room: sales and hours on pieces' own rows count as a
+// table beside Pieces when the last month is looked for; receipts are asked for
+// on costs, not on sales; a row that has an error raises no notes across tables.
 package checks
 
 import (

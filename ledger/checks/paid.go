@@ -25,7 +25,7 @@ func (l *look) shareOf(s *ledger.Sale) map[string]saleShare {
 // saleShare is one piece's part of a Sales line.
 type saleShare struct{ price, delivery money.Cents }
 
-// refundsWithinPaid holds what went back for each piece, by date, against what
+// refundsWithinPaid compares what went back for each piece, by date, with what
 // had been paid for it by then.
 func (l *look) refundsWithinPaid() {
 	sales := pointers(l.books.Sales)

@@ -178,7 +178,7 @@ func (l *look) paymentsAfterRemoval() {
 	}
 }
 
-// removalsFit holds the why of a removal against how the piece came.
+// removalsFit compares the reason of a removal with how the piece came.
 func (l *look) removalsFit() {
 	for i := range l.books.Removals {
 		r := &l.books.Removals[i]

@@ -1,6 +1,19 @@
 // Package costing turns Books into a costed ledger: a fold over months of
 // Month(opening, the month's records, settings) -> postings and closing. Pure
 // functions, records in, postings out; all arithmetic exact.
+//
+// Where the contract leaves room:
+//   - A supply taken back within a span that is counted later is taken again off
+//     the span's opening layers; the difference from what was posted (a cent,
+//     seldom) is a shelf loss of the count's month.
+//   - A layer that shrinks by a take-back keeps what it had drawn so far, amount
+//     and cost.
+//   - A piece sold, returned and sold again within one month moves no stock; sold,
+//     returned and scrapped comes back at last month's book cost and leaves at
+//     this month's.
+//   - Openings are on the shelf before the books' first month, whatever their day.
+//   - Whether more was moved from a piece than it cost is judged at the month's
+//     end, supplies included.
 package costing
 
 import (

@@ -37,9 +37,9 @@ const (
 // Gone says that the piece is in stock no more.
 func (s Standing) Gone() bool { return s.Where != NotHere && s.Where != InStock }
 
-// Layer is one purchase line still told apart on the shelf: so many
+// Layer is one purchase line kept separate on the shelf: so many
 // containers for so much, of which Drawn containers have cost DrawnCents. On and
-// At say which purchase it was, for whoever asks why; nothing is reckoned by them.
+// At say which purchase it was, for whoever asks why; no figure depends on them.
 type Layer struct {
 	Amount     *big.Rat      `json:"amount"`
 	Cents      money.Cents   `json:"cents"`

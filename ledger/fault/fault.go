@@ -80,8 +80,8 @@ type Problem struct {
 	Why        string `json:"why"`
 	Fix        string `json:"fix"`
 	MoneyCents int64  `json:"money_cents,omitempty"`
-	// AsksNothing says that a note only tells how something was read: nothing
-	// need be done. Cause is, of an error that many cells share, the part of Why
+	// AsksNothing says that a note only reports how something was read, and needs
+	// no change. Cause is, of an error that many cells share, the part of Why
 	// that names what they wait for, without the cells. Neither is printed.
 	AsksNothing bool   `json:"-"`
 	Cause       string `json:"-"`

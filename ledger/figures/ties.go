@@ -24,7 +24,7 @@ func (s *source) ties(f Figures) []Tie {
 	return []Tie{s.tiePieces(f), s.tieShelf(f), s.tieProfit(f), s.tieBought(), s.tieSalesTax(f)}
 }
 
-// tie adds the terms up and holds them against the other way of reaching it.
+// tie adds the terms up and compares them with the other way of reaching it.
 func tie(name, againstIs string, against money.Cents, terms ...Term) Tie {
 	t := Tie{Name: name, Terms: terms, Against: against, AgainstIs: againstIs}
 	for _, x := range terms {
@@ -61,7 +61,7 @@ func (s *source) tieShelf(f Figures) Tie {
 		Term{"Opening", opening}, Term{"Bought", bought}, Term{"Put into pieces", -used}, Term{"Lost", -lost})
 }
 
-// tieBought holds what was paid for supplies, from the records, against where
+// tieBought compares what was paid for supplies, from the records, with where
 // the postings put it.
 func (s *source) tieBought() Tie {
 	var paid, onShelf money.Cents
@@ -99,7 +99,7 @@ func (s *source) suppliesByStanding() (inStock, left money.Cents) {
 	return inStock, left
 }
 
-// tieSalesTax holds the tax account against the records themselves.
+// tieSalesTax compares the tax account with the records themselves.
 func (s *source) tieSalesTax(f Figures) Tie {
 	var collected, refunded, paid, kept money.Cents
 	for _, x := range s.l.Books.Sales {

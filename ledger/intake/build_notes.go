@@ -74,7 +74,7 @@ func (r *reading) noteHoursTwice() {
 		}
 		rec.noteOnly("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours, new(big.Rat).SetInt64(int64(r.settings.TargetHourly)))).Int64(),
 			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0], headers.Written(h.Hours, r.settings), at),
-			"If these are the same hours, clear them here; if not, nothing need be done.")
+			"If these are the same hours, clear them here; if not, leave them.")
 	}
 }
 

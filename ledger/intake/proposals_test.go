@@ -57,7 +57,7 @@ func TestOwnSheetIsReadOnceProposalIsPasted(t *testing.T) {
 	require.Equal(t, 1, second.Tally[0].NotRecord)
 }
 
-// Goal: each kind of proposal mends what it was made for.
+// Goal: each kind of proposal cures what it was made for.
 func TestProposalsMend(t *testing.T) {
 	for name, c := range map[string]struct {
 		files map[string]string
@@ -82,7 +82,7 @@ func TestProposalsMend(t *testing.T) {
 	}
 }
 
-// Two sheets of one name that fit two tables are told apart by their files.
+// Two sheets of one name that fit two tables are distinguished by their files.
 func TestSheetsOfOneNameAreToldApart(t *testing.T) {
 	sheet1 := func(rows ...[]any) string {
 		return workbook("Sheet1", func(f *excelize.File) {

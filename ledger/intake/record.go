@@ -92,7 +92,7 @@ func (rec *record) checkCells() {
 				"Open the workbook in a spreadsheet program and save it once.")
 		case c.Field.Cell == templates.Name && values.LooksTurned(cell):
 			rec.noteOnly(name, fault.CodeNameLooksNumber, 0, "A spreadsheet takes this name for a number or a date, and may have changed it or change it when it saves.",
-				"Nothing need be done if it is as you typed it; a letter in front, such as P"+cell.Text+", keeps it as it is.")
+				"It may stay if it is as you typed it; a letter in front, such as P"+cell.Text+", keeps it as it is.")
 		}
 	}
 }

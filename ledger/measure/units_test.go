@@ -39,7 +39,7 @@ func TestUnitsAreThoseOfHandbook44(t *testing.T) {
 
 // A gallon is 231 cubic inches of 16.387064 ml (NIST Handbook 44), so spread
 // one mil thick it covers 9625/6 = 1604.1666... sq ft, the figure coverage is
-// reckoned from in the trade (printed as 1604: R. Joseph, Paint & Coatings
+// worked out from in the trade (printed as 1604: R. Joseph, Paint & Coatings
 // Q&A, October 2003).
 func TestGallonAtOneMil(t *testing.T) {
 	cubicInch := rat(t, "16.387064")

@@ -1,8 +1,9 @@
-// Package seen keeps the notes that the owner has looked at and wants quiet.
+// Package seen keeps the notes that the owner has marked as seen.
 // They stand in seen.csv beside settings.toml, a line each, which the owner may
-// read and delete. A quiet note is told again as soon as a cell it rests on
+// read and delete. A quiet note is reported again as soon as a cell it rests on
 // changes: each line carries a fingerprint of the row the note stands at and of
-// the note's own words, which name what it rests on elsewhere.
+// the note's own words, which name what it rests on elsewhere. Row numbers do not
+// count, so a row inserted above changes nothing.
 package seen
 
 import (

@@ -96,11 +96,6 @@ type Model struct {
 // all of them equal.
 func (m Model) Draw() (*Hierarchy, bool) { return m.drawOver(nodes, spreadScale, steadying) }
 
-// Draw fits readings of which nothing is held beforehand.
-func Draw(groups [][]float64, columns ...Column) (*Hierarchy, bool) {
-	return Model{Groups: groups, Columns: columns}.Draw()
-}
-
 func (m Model) drawOver(nodes int, scale, steadying float64) (*Hierarchy, bool) {
 	h := &Hierarchy{groups: make([]summary, len(m.Groups)), columns: m.Columns, usual: m.UsualReadings * m.Usual * m.Usual}
 	for i := range h.groups {

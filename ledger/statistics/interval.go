@@ -9,18 +9,6 @@ import (
 // Interval is a range. Both ends are NaN where it is not known.
 type Interval struct{ Low, High float64 }
 
-// MeanInterval is where the mean of what a sample was drawn from lies, by
-// Student's t; level 0.9 for 90 %. Unknown under two readings.
-func MeanInterval(x []float64, level float64) Interval {
-	n := float64(len(x))
-	if n < 2 {
-		return Interval{math.NaN(), math.NaN()}
-	}
-	half := tQuantile(n-1, (1+level)/2) * Deviation(x) / math.Sqrt(n)
-	mean := Mean(x)
-	return Interval{mean - half, mean + half}
-}
-
 // Wilson is where a share lies of which hits of n were seen: Wilson's score
 // interval (Journal of the American Statistical Association 22, 1927).
 // Unknown of none.

@@ -47,7 +47,7 @@ func Amounts(groups []string) []string {
 	return out
 }
 
-// amounts parts the postings up to the year's end into the amounts that a
+// amounts splits the postings up to the year's end into the amounts that a
 // form's lines take, by their names. Each posting's cents are what it adds.
 func (s *source) amounts() amounts {
 	out := amounts{}

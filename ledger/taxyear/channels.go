@@ -73,7 +73,7 @@ func (s *source) yearSales() []ledger.Sale {
 	return out
 }
 
-// statements holds each channel's reported gross against the recorded sales.
+// statements compares each channel's reported gross with the recorded sales.
 func (s *source) statements(channels []Channel) []StatementCheck {
 	var out []StatementCheck
 	for i := range s.b.Statements {

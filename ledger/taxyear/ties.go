@@ -45,7 +45,7 @@ func tie(name, againstIs string, against money.Cents, terms ...figures.Term) fig
 	return t
 }
 
-// tieCost holds the roll-forward against what was sold and lost.
+// tieCost compares the roll-forward with what was sold and lost.
 func (s *source) tieCost(of amounts) figures.Tie {
 	sold, shelf, lost := s.net(ledger.CostOfSales), s.net(ledger.ShelfLosses), s.net(ledger.Lost)
 	t := tie(TieCost, fmt.Sprintf("cost of pieces sold %s + shelf losses %s + pieces lost %s", sold.Grouped(), shelf.Grouped(), lost.Grouped()), sold+shelf+lost,
@@ -98,7 +98,7 @@ func (s *source) tieStock(y *Year) figures.Tie {
 		term("pieces in stock", own), term("work on clients' pieces", clients), term("the shelf", shelf))
 }
 
-// tieOpening holds the opening line against the state that last year's
+// tieOpening compares the opening line with the state that last year's
 // December, or the Openings table, handed over.
 func (s *source) tieOpening(y *Year) figures.Tie {
 	before := s.l.At(s.from - 1)

@@ -5,6 +5,25 @@
 // data (templates.Tax), so another country is another table.
 //
 // It prepares records. What the law makes of them is a preparer's to decide.
+//
+// Where the contract leaves room:
+//   - tax_lines has every line that the books can feed, 0.00 too, in the form's
+//     order, with its totals; lines that nothing feeds are left out.
+//   - mileage.amount is distance at the rates without tolls; the line for trips is
+//     that and the tolls. depreciation is the year's part of what is written off
+//     over years; its line has it and what was written off at once above the limit
+//     per item.
+//   - Supplies that do not stay, 'when used': their line has all that left the
+//     shelf, what was lost or discarded too; on pieces kept or donated it is not
+//     taken back (a remark says so).
+//   - A write-off over years starts in the year bought; each year is rounded half
+//     to even, the last takes the rest. The mid-quarter table is mentioned, never
+//     worked out.
+//   - A year's opening is compared with the closing line of
+//     reports/YEAR-1/figures.json where there is one.
+//   - A channel's statement is explained by the fewest of: sales tax, marketplace
+//     tax, delivery left out, refunds or fees taken off; else the remainder stands
+//     with its likely causes. It is no tie-out: it may differ.
 package taxyear
 
 import (
@@ -121,7 +140,7 @@ type Channel struct {
 // Gross is what the channel's sales add to gross receipts.
 func (c Channel) Gross() money.Cents { return c.Price + c.DeliveryCharged }
 
-// StatementCheck holds what a channel reported against the recorded sales.
+// StatementCheck compares what a channel reported with the recorded sales.
 type StatementCheck struct {
 	Record    *ledger.Statement
 	Channel   Channel

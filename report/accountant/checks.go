@@ -12,7 +12,7 @@ import (
 
 func checkColumns() []wb.Column {
 	return []wb.Column{{Head: "Check", Width: 62, Wrap: true}, {Head: "Reached", Kind: wb.KindMoney, Width: 16}, {Head: "Against", Kind: wb.KindMoney, Width: 16},
-		{Head: "Difference", Kind: wb.KindMoney, Width: 14}, {Head: "Word", Width: 8}, {Head: "What is held against what", Width: 70, Wrap: true}}
+		{Head: "Difference", Kind: wb.KindMoney, Width: 14}, {Head: "Word", Width: 8}, {Head: "What is compared", Width: 70, Wrap: true}}
 }
 
 // check is one amount reached in two ways.

@@ -33,7 +33,7 @@ type openingKey struct {
 	month                calendar.Month // only of a span that a count of the tax year shares afresh
 }
 
-// carry parts the postings: those of the tax year so far stand in the workbook
+// carry splits the postings: those of the tax year so far stand in the workbook
 // one by one, earlier ones as opening balances. So the workbook is as large as
 // a year's work and the stock in hand, however many years the books hold.
 //

@@ -10,7 +10,7 @@ import (
 	wb "piecebook/report/workbook"
 )
 
-// recordChecks hold the postings against the records themselves, over the tax
+// recordChecks compare the postings with the records themselves, over the tax
 // year up to the last day.
 func (b *book) recordChecks() []check {
 	f := b.in.Month
@@ -71,7 +71,7 @@ func (b *book) suppliesPaid() money.Cents {
 	return sum
 }
 
-// receiptsCheck holds the tax year's receipts against the Sales records.
+// receiptsCheck compares the tax year's receipts with the Sales records.
 func (b *book) receiptsCheck() check {
 	records, by := "", ""
 	var posted, written money.Cents
@@ -123,7 +123,7 @@ func (b *book) recordSum(table, column, on, kind string) string {
 	return sumIfs(s, title(column), conditions...)
 }
 
-// plus and subtract reckon with the values of cells.
+// plus and subtract work with the values of cells.
 func plus(a, c wb.Cell) *big.Rat     { return new(big.Rat).Add(valueOf(a), valueOf(c)) }
 func subtract(a, c wb.Cell) *big.Rat { return new(big.Rat).Sub(valueOf(a), valueOf(c)) }
 

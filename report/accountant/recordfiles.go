@@ -15,7 +15,7 @@ type RecordFile struct {
 
 // RecordFiles is every record that was read, a file a table, in the tables'
 // order. Tables without a row are left out. Amounts of supplies are in their
-// usual containers, lists of pieces parted by commas.
+// usual containers, lists of pieces separated by commas.
 func RecordFiles(in report.Input) []RecordFile {
 	var out []RecordFile
 	for _, t := range recordTables(in.Books) {

@@ -279,7 +279,7 @@ func (b *yearBook) fillReceipts() {
 	}
 }
 
-// yearChecks hold the form's lines against the statement and the registers.
+// yearChecks compare the form's lines with the statement and the registers.
 func (b *yearBook) yearChecks() []check {
 	st, h := b.y.Figures.Statement, b.y.Table.Holds
 	head := b.periods[0].head

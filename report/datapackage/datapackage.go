@@ -1,6 +1,10 @@
 // Package datapackage describes the records to other programs, in the open
 // standard Data Package, version 2 (datapackage.org): one resource for each
 // sheet or file of a table, with the table's own descriptor as its schema.
+//
+// A package may name only files beside or below its descriptor, so copies of the
+// records stand beside it. A foreign key into a table that stands in several
+// sheets is left out, since the standard has none such.
 package datapackage
 
 import (
@@ -19,7 +23,7 @@ type Sheet struct {
 	Table     string
 	Path      string // below the folder of datapackage.json, with forward slashes
 	Sheet     string // workbooks only
-	Separates string // plain files only: what parts the cells
+	Separates string // plain files only: what separates the cells
 	Encoding  string // plain files only
 	HeaderRow int
 	Examples  []int // rows that are no records

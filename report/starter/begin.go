@@ -24,7 +24,7 @@ var signs = []struct{ sign, meaning string }{
 	{"(*)", "A star in brackets: filled in where the note on the name says so."},
 	{"note", "Every column name has a note: rest the pointer on it. It says what to type, and gives an example."},
 	{"grey", "The two grey lines whose first cell begins with the word example: are not read. Leave them, or delete them."},
-	{"list", "Cells with a little arrow offer what you typed on other sheets. Several pieces go into one cell, parted by ; as in P001; P002."},
+	{"list", "Cells with a little arrow offer what you typed on other sheets. Several pieces go into one cell, separated by ; as in P001; P002."},
 	{"dates", "Type dates as your spreadsheet takes them; they are shown as 2026-03-09."},
 	{"more", "Columns and sheets that you do not need may stay empty. Keep the names of sheets and columns; or tell your own in settings.toml."},
 }

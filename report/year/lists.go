@@ -71,10 +71,10 @@ func yearPostings(in *report.YearInput, match func(ledger.Posting) bool) []ledge
 	return out
 }
 
-// reported holds each channel's yearly statement against the recorded sales.
+// reported compares each channel's yearly statement with the recorded sales.
 func reported(in *report.YearInput) []page.Block {
 	if len(in.Tax.Statements) == 0 {
-		return []page.Block{page.Paragraph{Text: "No channel's yearly statement is written down in Statements, so nothing is held against what channels reported."}}
+		return []page.Block{page.Paragraph{Text: "No channel's yearly statement is written down in Statements, so there is nothing to compare with what channels reported."}}
 	}
 	out := []page.Block{page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often with tax in it" + words.Cited(in.Law.Rule(templates.RuleChannels).Words) + ". Each is taken from what was reported down to 0.00, or to what no line explains."}}
 	for _, s := range in.Tax.Statements {

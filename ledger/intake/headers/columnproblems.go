@@ -19,7 +19,7 @@ func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
 	if f := second.Field; f.Cell == templates.Text && !f.Constraints.Required && settings.HeaderKey(first.Header) != settings.HeaderKey(second.Header) {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.Header,
 			Why:         fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", b.Table.Title, f.Name, first.Header),
-			AsksNothing: true, Fix: fmt.Sprintf("Nothing need be done if it is your own. To read this one instead, put %s = %s under [%s] of settings.toml.",
+			AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. To read this one instead, put %s = %s under [%s] of settings.toml.",
 				settings.TomlText(first.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))})
 		return
 	}
@@ -110,7 +110,7 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 	}
 	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
 		Why:         fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title),
-		AsksNothing: true, Fix: fmt.Sprintf("Nothing need be done if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, settings.ColumnsSection(t.Name))}
+		AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, settings.ColumnsSection(t.Name))}
 	if why, fix := r.unreadWhy(s, b, c); why != "" {
 		p.Why, p.Fix, p.MoneyCents, p.AsksNothing = why, fix, r.unreadMoney(s, c), false
 	} else if near := r.nearestFor(s, c, b); near != "" && !b.proposed[near] {

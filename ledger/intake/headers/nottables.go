@@ -22,7 +22,7 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why:         "No table has this name, so it was skipped.",
-		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, nothing need be done. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a note.", settings.TomlText(s.Known))}
+		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, it may stay. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a note.", settings.TomlText(s.Known))}
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}

@@ -54,10 +54,10 @@ func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) {
 	if at > 1 {
 		what = fmt.Sprintf("The rows from here to %d stand above the column names, which are in row %d, so they were taken for a title.", s.Lines[at-1].Number, s.Lines[at].Number)
 	}
-	fix := "Nothing need be done if it is one; records belong below the column names."
+	fix := "It may stay if it is one; records belong below the column names."
 	if !slices.Equal(head, s.Lines[at].Cells) {
 		what = fmt.Sprintf("The column names stand in two rows, down to row %d; where both have one, the lower is taken.", s.Lines[at].Number)
-		fix = "Nothing need be done; to be sure, put all column names into one row."
+		fix = "It may stay; to be sure, put all column names into one row."
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place, Found: sheets.Shortened(strings.Join(titles, ", ")),
 		AsksNothing: true, Why: what, Fix: fix})

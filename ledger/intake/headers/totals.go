@@ -42,15 +42,15 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 	case saysTotal(l) && r.onlyNumbers(s, b, l):
 		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why:         "This row holds totals and no record, so it was skipped.",
-			AsksNothing: true, Fix: "Nothing need be done. If it is a record, give it its own name and day."})
+			AsksNothing: true, Fix: "It may stay. If it is a record, give it its own name and day."})
 	case headerAgain(b, l):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why:         "This row is the column names again, so it was skipped.",
-			AsksNothing: true, Fix: "Nothing need be done."})
+			AsksNothing: true, Fix: "It may stay."})
 	case len(NeededColumns(b.Table)) > 1 && headingWords.MatchString(rowText(l)):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why:         "This row holds nothing but a heading, so it was skipped.",
-			AsksNothing: true, Fix: "Nothing need be done. If it is a record, fill in its other cells."})
+			AsksNothing: true, Fix: "It may stay. If it is a record, fill in its other cells."})
 	default:
 		return false
 	}

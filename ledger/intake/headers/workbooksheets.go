@@ -56,7 +56,7 @@ func (r *Reader) noteHidden(s *sheets.Sheet, b *Block) {
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeHiddenRead, Note: true, Place: s.Place(),
 		Why:         fmt.Sprintf("Hidden here: %s. What is hidden is read like the rest.", strings.Join(what, ", ")),
-		AsksNothing: true, Fix: "Nothing need be done; delete what is no longer meant to count."})
+		AsksNothing: true, Fix: "It may stay; delete what is no longer meant to count."})
 }
 
 // counted is `row 4`, `3 rows (4, 5, 6)`, at most ten of them by name.

@@ -51,7 +51,7 @@ func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 		Fix: "If they are records, make a folder records and move all records into it: there, folders within folders are read too."}
 	if root == RecordsFolder {
 		p.Why = fmt.Sprintf("Records are read from the folder records only; not read: %s.", list)
-		p.Fix = "If they are records, move them into the folder records; if not, nothing need be done."
+		p.Fix = "If they are records, move them into the folder records; if not, they may stay."
 		p.AsksNothing = true
 	}
 	problems.Add(p)

@@ -71,7 +71,7 @@ func (r *reshaper) date(text string) string {
 	return fmt.Sprintf("%d/%d/%02d", int(d.Month), d.Day, d.Year%100)
 }
 
-// money writes an amount with a currency sign, with thousands parted, or
+// money writes an amount with a currency sign, with thousands separated, or
 // without trailing zeros; a negative one in brackets.
 func (r *reshaper) money(text string) string {
 	digits, negative := strings.CutPrefix(text, "-")
@@ -155,11 +155,11 @@ func minutesOf(text string) (int, bool) {
 	return int(hours.Num().Int64()), hours.IsInt()
 }
 
-// relist writes a list in another order and parted in another way; a cell that
+// relist writes a list in another order and with another separator; a cell that
 // is one name, or may be, only in other case.
 func (r *reshaper) relist(text string) string {
-	parted := strings.ContainsAny(text, ";,+")
-	if !parted || strings.HasPrefix(text, "Chair, ") {
+	listed := strings.ContainsAny(text, ";,+")
+	if !listed || strings.HasPrefix(text, "Chair, ") {
 		return r.recase(text)
 	}
 	names := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(";,+", c) })

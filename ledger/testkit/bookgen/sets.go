@@ -96,7 +96,7 @@ func (m *maker) sellSet(name string, of []*piece, d calendar.Date) {
 	}
 }
 
-// setLine writes a line for several pieces and reckons each one's part of it,
+// setLine writes a line for several pieces and works out each one's part of it,
 // as a refusal rests on that.
 func (m *maker) setLine(name string, of []*piece, d calendar.Date, kind string, price, delivery money.Cents) {
 	ids := make([]string, len(of))

@@ -8,7 +8,7 @@ import (
 	"piecebook/ledger/money"
 )
 
-// parts of a container that amounts on the shelf are reckoned in, so that they
+// parts of a container that amounts on the shelf are worked out in, so that they
 // are whole numbers.
 const parts = 40
 
@@ -26,7 +26,7 @@ type supply struct {
 }
 
 // catalog is what the shelf is chosen from. The first ones are always there, so
-// that every way of sharing and reckoning comes up.
+// that every way of sharing comes up.
 func catalog() []*supply {
 	return []*supply{
 		{name: "Primer", group: "primer", container: "1 qt", small: 32, unit: "fl oz", other: "1 pt", otherParts: 20, coverage: "100"},

@@ -73,7 +73,7 @@ func (m *maker) ahead(p *piece) {
 	}
 }
 
-// list is pieces as one cell, parted in one of the ways.
+// list is pieces as one cell, with one of the separators.
 func (m *maker) list(ids []string) string {
 	return strings.Join(ids, m.pick("; ", ", ", " + ", ";"))
 }

@@ -149,7 +149,7 @@ func (p *parser) multiply() value {
 	return a
 }
 
-// number refuses to reckon with words.
+// number refuses to calculate with text.
 func (p *parser) number(v value) *big.Rat {
 	if v.text != "" || v.yes != nil {
 		p.fail("%q is no number", v.text)

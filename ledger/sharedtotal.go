@@ -9,7 +9,7 @@ import (
 	"piecebook/ledger/money"
 )
 
-// Shared is one total parted over lines in proportion to their weights, the
+// Shared is one total shared over lines in proportion to their weights, the
 // call of money.Share behind a posting's cents: for whoever wants to work a
 // share out again. It holds no money of its own; what each line got is in the
 // postings that point here.
