@@ -304,9 +304,13 @@ func measurePack(t *testing.T, made *bigbooks.Books) measured {
 	t.Helper()
 	dir := t.TempDir()
 	writeBooks(t, dir, map[string][]byte{"Shop book.xlsx": made.Workbook()})
+	// The tests' own program is larger than the one people run.
+	program := filepath.Join(t.TempDir(), "piecebook")
+	text, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput()
+	require.NoError(t, err, string(text))
 	var best measured
 	for i := range 3 {
-		cmd := exec.Command("piecebook", "--books", dir, "month")
+		cmd := exec.Command(program, "--books", dir, "month")
 		begun := time.Now()
 		text, err := cmd.CombinedOutput()
 		now := measured{wall: time.Since(begun), cpu: cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()}

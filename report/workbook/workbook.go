@@ -52,7 +52,7 @@ type Sheet struct {
 }
 
 // Kind is what a cell holds.
-type Kind int
+type Kind uint8
 
 // The kinds.
 const (
@@ -74,7 +74,7 @@ type Column struct {
 }
 
 // Style is how a row stands out.
-type Style int
+type Style uint8
 
 // The styles of rows.
 const (
@@ -92,15 +92,16 @@ type Row struct {
 	Cells []Cell
 }
 
-// Cell is a cell. The zero Cell is empty.
+// Cell is a cell. The zero Cell is empty. Its fields stand in an order that
+// keeps it small: a large workbook has a million.
 type Cell struct {
-	Kind     Kind
 	Text     string   // of text
-	Value    *big.Rat // of anything else, exact: money in units, dates as days since 1899-12-30; nil: empty
-	Decimals int      // shown, of numbers; negative: at most so many
-	Full     bool     // zero is 0.00, not a dash
 	Formula  string   // without the equals sign; blank: a plain value
 	Link     string   // the name of a sheet to go to
+	Value    *big.Rat // of anything else, exact: money in units, dates as days since 1899-12-30; nil: empty
+	Kind     Kind
+	Decimals int8 // shown, of numbers; negative: at most so many
+	Full     bool // zero is 0.00, not a dash
 }
 
 // Text is a cell of words, whatever they begin with.
@@ -128,7 +129,7 @@ func Number(x *big.Rat, decimals int) Cell {
 	if x == nil {
 		return Cell{}
 	}
-	return Cell{Kind: KindNumber, Value: x, Decimals: decimals}
+	return Cell{Kind: KindNumber, Value: x, Decimals: int8(decimals)}
 }
 
 // Whole is a whole number.

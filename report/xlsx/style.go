@@ -43,7 +43,7 @@ type style struct {
 
 // styleOf is a cell's looks. An empty cell takes its column's kind.
 func styleOf(row workbook.Style, col workbook.Column, c workbook.Cell) style {
-	st := style{kind: c.Kind, row: row, decimals: c.Decimals, full: c.Full, wrap: col.Wrap, link: c.Link != "", number: c.Value != nil, column: col.Kind != workbook.KindText, formula: c.Formula != ""}
+	st := style{kind: c.Kind, row: row, decimals: int(c.Decimals), full: c.Full, wrap: col.Wrap, link: c.Link != "", number: c.Value != nil, column: col.Kind != workbook.KindText, formula: c.Formula != ""}
 	if row == workbook.First && c.Kind != workbook.KindMoney {
 		st.row = workbook.Normal
 	}
