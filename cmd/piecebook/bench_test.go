@@ -123,7 +123,6 @@ func benchSteps(t *testing.T, made *bigbooks.Books) []step {
 		{"costing", func() (int64, error) { costing.Run(&b.read.Books, b.month); return 0, nil }},
 		{"figures of the pack", func() (int64, error) { _, err := b.input(); return 0, err }},
 		{"figures.json", func() (int64, error) { text, err := figuresjson.Month(in.Month); return int64(len(text)), err }},
-		{"composing the reports", func() (int64, error) { files = packFiles(b, in); return 0, nil }},
 	}
 	for i, f := range files {
 		steps = append(steps, step{f.Name, func() (int64, error) {
