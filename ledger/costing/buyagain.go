@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -227,49 +226,63 @@ func (d *shelfMonth) postAfresh(from calendar.Month, months []monthDrawing) {
 			of.Months = append(of.Months, m.of)
 		}
 	}
-	late := lateCost{supply: d.s.Name, at: d.boughtPlaces()[0]}
 	for _, id := range keys(union(fresh, d.shelf.Charged)) {
 		before := d.shelf.Charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: fresh[id] - before, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonBoughtAgain, Basis: ledger.FromBuying, Coated: d.coatedWith(d.s, id), Source: d.boughtPlaces(),
 			How: ledger.Derivation{Method: ledger.EstimatedAfresh,
 				Amounts: []ledger.Amount{{Name: ledger.AmountFresh, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: before}}}, Of: of, Line: -1})
-		if d.state.Pieces[id].Gone() {
-			late.cents += fresh[id] - before
-		}
+		d.moved(lateCost{ledger.ReasonBoughtAgain, d.s.Name, id, fresh[id] - before, d.boughtPlaces()[0]})
 	}
-	d.run.late = append(d.run.late, late)
 	d.shelf.Charged = fresh
 	d.shelf.Afresh = d.m
 }
 
-// lateCost is what buying a supply again moved on pieces that have left.
+// lateCost is what a count, or buying a supply again, moved on a piece for its
+// uses of earlier months.
 type lateCost struct {
-	supply string
-	cents  money.Cents
-	at     fault.Place // its purchase
+	by            ledger.Reason
+	supply, piece string
+	cents         money.Cents
+	at            fault.Place // the count or purchase
+}
+
+// moved remembers what was moved on a piece that had left before the month; it
+// may come back in it.
+func (r *run) moved(l lateCost) {
+	if l.cents != 0 && r.state.Pieces[l.piece].Gone() {
+		r.late = append(r.late, l)
+	}
 }
 
 // noteFrom is the least late cost that is worth a note.
 const noteFrom = 100
 
-// tellLate tells in one line what all the month's supplies bought again moved
-// on pieces that have left, from 1.00 on.
+// tellLate tells in one line what all the month's counts, and in another what
+// all its supplies bought again, moved on pieces that have left by its end, from
+// 1.00 on in all, ups and downs both.
 func (r *run) tellLate() {
-	var sum money.Cents
-	var supplies []string
-	var largest lateCost
-	for _, l := range r.late {
-		sum += l.cents
-		if l.cents != 0 {
-			supplies = append(supplies, l.supply)
+	for _, by := range []ledger.Reason{ledger.ReasonRecount, ledger.ReasonBoughtAgain} {
+		var sum, moved, most money.Cents
+		var at fault.Place
+		supplies, pieces := map[string]bool{}, map[string]bool{}
+		for _, l := range r.late {
+			if l.by != by || !r.state.Pieces[l.piece].Gone() {
+				continue
+			}
+			sum, moved = sum+l.cents, moved+l.cents.Abs()
+			supplies[l.supply], pieces[l.piece] = true, true
+			if l.cents.Abs() > most {
+				most, at = l.cents.Abs(), l.at
+			}
 		}
-		if l.cents.Abs() > largest.cents.Abs() {
-			largest = l
+		if moved < noteFrom {
+			continue
 		}
-	}
-	if sum.Abs() >= noteFrom {
-		r.noteLate(largest.at, sum, fmt.Sprintf("What was bought again in %s (%s) moves %s on pieces that have left; it goes where they went.",
-			r.m.Name(), strings.Join(supplies, ", "), sum.Grouped()), "Nothing to type; counting keeps such corrections small.")
+		what := map[ledger.Reason]string{ledger.ReasonRecount: "What was counted for", ledger.ReasonBoughtAgain: "What was bought again in"}[by]
+		r.noteLate(at, moved, fmt.Sprintf("%s %s (%s) moves %s on %s, which %s left; this goes where %s went.", what, r.m.Name(),
+			fault.Few(keys(supplies)), sum.Grouped(), fault.Few(keys(pieces)),
+			fault.Plural(len(pieces), "has", "have"), fault.Plural(len(pieces), "it", "they")),
+			"Nothing to type; counting sooner keeps such corrections small.")
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 	"piecebook/ledger/testkit"
 )
@@ -56,5 +57,56 @@ counted_on,supply,left,discarded
 			assert.Equal(t, c.used, march.Used.String())
 			testkit.Tied(t, l)
 		})
+	}
+}
+
+// What a count moves on pieces sold before is one note, whose money is what it
+// moves up and down; 'left' is said only of one that has not come back. 30 sq ft
+// took half a can of 15.00 and not the 0.3 charged: 0.2 × 15.00 more, 1.00 a piece.
+func TestLateCostsAreToldOnceAndOfPiecesThatHaveLeft(t *testing.T) {
+	for _, c := range []struct{ name, returned, want string }{
+		{"all have left", "", "(Primer) moves 3.00 on A, B, C, which have left; this goes where they went."},
+		{"one is back", "2026-02-03,B,direct,return,90", "(Primer) moves 2.00 on A, C, which have left; this goes where they went."},
+	} {
+		l := costed(t, `
+pieces
+piece,kind,got_on,how,area
+A,stand,2026-01-02,free,10
+B,stand,2026-01-02,free,10
+C,stand,2026-01-02,free,10
+
+supplies
+supply,group,container,coverage
+Primer,primer,1 qt,100
+
+purchases
+bought_on,supply,containers,cost
+2026-01-06,Primer,1,15
+
+uses
+used_on,pieces,supply
+2026-01-10,A; B; C,Primer
+
+sales
+sold_on,pieces,channel,type,price
+2026-01-20,A,direct,sale,90
+2026-01-20,B,direct,sale,90
+2026-01-20,C,direct,sale,90
+`+c.returned+`
+
+counts
+counted_on,supply,left
+2026-02-27,Primer,0.5
+`, "2026-02")
+		var told []fault.Problem
+		for _, n := range l.Problems.Notes() {
+			if n.Code == fault.LateCost {
+				told = append(told, n)
+			}
+		}
+		if assert.Len(t, told, 1, c.name) {
+			assert.Contains(t, told[0].Why, c.want, c.name)
+			assert.True(t, told[0].AsksNothing)
+		}
 	}
 }

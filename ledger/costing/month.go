@@ -22,7 +22,7 @@ type run struct {
 	into     map[string]money.Cents // what the month put into each piece
 	basis    map[string]ledger.Basis
 	movedOut map[string]ledger.Move // the last part moved from a piece this month
-	late     []lateCost             // what buying again moved on pieces that have left
+	late     []lateCost             // what counts and buying again moved on pieces
 	work     work
 }
 
@@ -35,9 +35,9 @@ func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List
 	r.partsAndMoves()
 	r.work = r.gatherWork()
 	r.shelves()
-	r.tellLate()
 	r.salesMoney()
 	r.standings()
+	r.tellLate()
 	r.postTrips()
 	r.postExpenses()
 	r.postOtherIncome()

@@ -118,11 +118,7 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id), Source: countPlaces(d.counts),
 			How: ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{
 				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: d.shelf.Charged[id]}}}, Of: of, Line: -1})
-		if d.state.Pieces[id].Gone() && correction.Abs() >= noteFrom {
-			d.noteLate(countPlaces(d.counts)[0], correction,
-				fmt.Sprintf("The count of %s for %s moves %s on %s, which has left; it goes where the piece went.", d.s.Name, d.m.Name(), correction.Grouped(), id),
-				"Nothing to type; counting sooner keeps such corrections small.")
-		}
+		d.moved(lateCost{ledger.ReasonRecount, d.s.Name, id, correction, countPlaces(d.counts)[0]})
 	}
 }
 

@@ -1,6 +1,9 @@
 package fault
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // Plural is the word for a number of things: one for 1, many for any other.
 func Plural(n int, one, many string) string {
@@ -16,4 +19,13 @@ func LowerFirst(sentence string) string {
 		return sentence
 	}
 	return strings.ToLower(sentence[:1]) + sentence[1:]
+}
+
+// Few names at most five, and how many more there are.
+func Few(names []string) string {
+	const most = 5
+	if len(names) <= most+1 {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), len(names)-most)
 }

@@ -136,15 +136,6 @@ func (k *look) worth(x *big.Rat, supply string) money.Cents {
 // hours or pieces needs no use lines, so none can be missing.
 func byUses(s *ledger.Supply) bool { return s.ShareBy == ledger.ByArea || s.ShareBy == "" }
 
-// few names at most five, and how many more there are.
-func few(names []string) string {
-	const most = 5
-	if len(names) <= most+1 {
-		return strings.Join(names, ", ")
-	}
-	return strings.Join(names[:most], ", ") + " and " + big.NewInt(int64(len(names)-most)).String() + " more"
-}
-
 // sortedKeys is a set's members in code-point order.
 func sortedKeys(set map[string]bool) []string {
 	var out []string

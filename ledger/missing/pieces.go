@@ -69,7 +69,7 @@ func (k *look) pieces() {
 	}
 	was := fault.Plural(len(ids), "was finished or sold in %s and has hours", "were finished or sold in %s and have hours")
 	k.note(fault.CodePieceNoSupplies, bare[0].At.At("piece"), ids[0],
-		fmt.Sprintf("%s "+was+", but no use of any supply is written.", few(ids), k.m.Name()),
+		fmt.Sprintf("%s "+was+", but no use of any supply is written.", fault.Few(ids), k.m.Name()),
 		"Enter the uses in Uses, or type the finishing schedule in Schedule of Pieces; leave it if nothing was used.", atStake)
 }
 
@@ -121,7 +121,7 @@ func (k *look) lackNote(lacks []Lack) {
 	}
 	id := fewest.Piece.ID
 	k.note(fault.CodePieceLacksSupply, fewest.Piece.At.At("piece"), id,
-		fmt.Sprintf("No use of %s is written for %s, though %d of the last %d others of its %s had %s.", few(names), id, fewest.With, fewest.Others, of,
+		fmt.Sprintf("No use of %s is written for %s, though %d of the last %d others of its %s had %s.", fault.Few(names), id, fewest.With, fewest.Others, of,
 			fault.Plural(len(names), "it", "each")),
 		fmt.Sprintf("Enter %s in Uses if %s used; otherwise leave it.", fault.Plural(len(names), "it", "them"), fault.Plural(len(names), "it was", "they were")), atStake)
 }

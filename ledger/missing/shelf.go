@@ -102,7 +102,7 @@ func (k *look) withoutUse(s *ledger.Supply, since calendar.Month) string {
 		return ""
 	}
 	names := sortedKeys(lacking)
-	return fmt.Sprintf(" Worked on since then and without a use of it: %s.", few(names))
+	return fmt.Sprintf(" Worked on since then and without a use of it: %s.", fault.Few(names))
 }
 
 // unexplained tells the part of a count's loss that was not discarded.
