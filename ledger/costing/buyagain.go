@@ -279,9 +279,13 @@ func (r *run) tellLate() {
 		if moved < noteFrom {
 			continue
 		}
+		total := sum.Grouped()
+		if moved != sum.Abs() {
+			total = fmt.Sprintf("%s up and down, %s in all,", moved.Grouped(), sum.Grouped())
+		}
 		what := map[ledger.Reason]string{ledger.ReasonRecount: "What was counted for", ledger.ReasonBoughtAgain: "What was bought again in"}[by]
 		r.noteLate(at, moved, fmt.Sprintf("%s %s (%s) moves %s on %s, which %s left; this goes where %s went.", what, r.m.Name(),
-			fault.Few(keys(supplies)), sum.Grouped(), fault.Few(keys(pieces)),
+			fault.Few(keys(supplies)), total, fault.Few(keys(pieces)),
 			fault.Plural(len(pieces), "has", "have"), fault.Plural(len(pieces), "it", "they")),
 			"Nothing to type; counting sooner keeps such corrections small.")
 	}
