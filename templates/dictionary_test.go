@@ -46,11 +46,11 @@ func TestDictionaryIsWhole(t *testing.T) {
 	}
 }
 
-// Each table has two example lines of its own columns, no needed cell blank,
+// Each table has two example lines at least, of its own columns, no needed cell blank,
 // choices among the choices; and every column has an example.
 func TestExampleRows(t *testing.T) {
 	for _, table := range load(t).Tables {
-		assert.Len(t, table.ExampleRows, 2, table.Name)
+		assert.GreaterOrEqual(t, len(table.ExampleRows), 2, table.Name)
 		for _, row := range table.ExampleRows {
 			for name := range row {
 				assert.NotNil(t, table.Field(name), "%s has no column %s", table.Name, name)

@@ -42,8 +42,10 @@ type Table struct {
 	OtherNames  []string `json:"otherNames"`
 	PrimaryKey  []string `json:"primaryKey"`
 	Fields      []Field  `json:"fields"`
-	// ExampleRows are two lines as an owner would write them, by column; a
-	// column that is not named is blank.
+	// ExampleRows are lines as an owner would write them, by column; a column
+	// that is not named is blank. Most tables have two. Supplies and Schedules
+	// have the usual ones of three ways to finish, to be changed to the shop's
+	// own (common practice, no source).
 	ExampleRows []map[string]string `json:"exampleRows"`
 	// Descriptor is the table's own file, word for word.
 	Descriptor json.RawMessage `json:"-"`

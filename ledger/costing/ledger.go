@@ -3,9 +3,7 @@
 // functions, records in, postings out; all arithmetic exact.
 //
 // Where the contract leaves room:
-//   - A supply taken back within a span that is counted later is taken again off
-//     the span's opening layers; the difference from what was posted (a cent,
-//     seldom) is a shelf loss of the count's month.
+//   - How Buying again is read stands in buyagain.go.
 //   - A layer that shrinks by a take-back keeps what it had drawn so far, amount
 //     and cost.
 //   - A piece sold, returned and sold again within one month moves no stock; sold,

@@ -2,7 +2,9 @@ package intake_test
 
 import (
 	"bytes"
+	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -11,8 +13,12 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
 	"piecebook/ledger/intake"
 	settingsroom "piecebook/ledger/intake/settings"
+	"piecebook/ledger/money"
 	"piecebook/report/starter"
 	"piecebook/templates"
 )
@@ -49,15 +55,17 @@ func changed(t *testing.T, work func(*excelize.File)) fstest.MapFS {
 	return folder
 }
 
-// A new books folder is read without a word: two example lines a table, none
-// of them used, and the sheets of guidance neither counted nor told.
+// A new books folder is read without a word: the example lines of each table,
+// none of them used, and the sheets of guidance neither counted nor told.
 func TestStarterUntouched(t *testing.T) {
-	res := intake.Read(startFiles(t), descriptors(t))
+	set := descriptors(t)
+	res := intake.Read(startFiles(t), set)
 	require.Empty(t, res.Problems.Errors())
 	require.Empty(t, res.Problems.Notes())
 	require.Len(t, res.Tally, 22)
 	for _, tally := range res.Tally {
-		require.Equal(t, intake.TableTally{File: starter.WorkbookName, Sheet: tally.Sheet, Table: tally.Table, Rows: 2, Examples: 2}, tally)
+		n := len(set.Table(tally.Table).ExampleRows)
+		require.Equal(t, intake.TableTally{File: starter.WorkbookName, Sheet: tally.Sheet, Table: tally.Table, Rows: n, Examples: n}, tally)
 	}
 }
 
@@ -107,7 +115,8 @@ func TestStarterSettingsExamples(t *testing.T) {
 func TestStarterExamplesAreGoodRecords(t *testing.T) {
 	folder := changed(t, func(book *excelize.File) {
 		for _, table := range descriptors(t).Tables {
-			for _, cell := range []string{"A2", "A3"} {
+			for i := range table.ExampleRows {
+				cell := fmt.Sprintf("A%d", 2+i)
 				text, err := book.GetCellValue(table.Title, cell)
 				require.NoError(t, err)
 				bare, is := strings.CutPrefix(text, templates.ExamplePrefix+" ")
@@ -127,6 +136,60 @@ func TestStarterExamplesAreGoodRecords(t *testing.T) {
 	for _, tally := range res.Tally {
 		assert.Equal(t, tally.Rows, tally.Used, tally.Sheet)
 		assert.GreaterOrEqual(t, tally.Used, 2, tally.Sheet)
+	}
+}
+
+// The three schedules and their supplies, made the owner's by taking the word
+// off, with a purchase of each and one word a piece give costed pieces: no line
+// of Uses. (Starting coverages: paint 3 sq ft a fl oz once over, so a quart does
+// 96; two coats of 20 sq ft are 40 ÷ 96 of a quart of 24.00, 10.00.)
+func TestStarterSchedulesCostPieces(t *testing.T) {
+	set := descriptors(t)
+	folder := changed(t, func(book *excelize.File) {
+		put := func(sheet, cell string, value any) { require.NoError(t, book.SetCellValue(sheet, cell, value)) }
+		for _, name := range []string{"supplies", "schedules"} {
+			table := set.Table(name)
+			for i, row := range table.ExampleRows {
+				put(table.Title, fmt.Sprintf("A%d", 2+i), row[table.Fields[0].Name])
+			}
+		}
+		for i, row := range set.Table("supplies").ExampleRows {
+			for j, value := range []any{46082, row["supply"], 1, "", 24} {
+				cell, err := excelize.CoordinatesToCellName(1+j, 4+i)
+				require.NoError(t, err)
+				put("Purchases", cell, value)
+			}
+		}
+		fields := set.Table("pieces").Fields
+		for i, schedule := range []string{"Painted", "Clear", "Waxed over stain"} {
+			for name, value := range map[string]any{"piece": schedule, "kind": "stool", "got_on": 46082, "price": 5, "area": 20, "schedule": schedule, "finished_on": 46090} {
+				at := slices.IndexFunc(fields, func(f templates.Field) bool { return f.Name == name })
+				cell, err := excelize.CoordinatesToCellName(1+at, 4+i)
+				require.NoError(t, err)
+				put("Pieces", cell, value)
+			}
+		}
+	})
+	res := intake.Read(folder, set)
+	require.Empty(t, res.Problems.Errors())
+	var painted []string
+	for _, u := range res.Books.Uses {
+		if u.Schedule == "Painted" {
+			painted = append(painted, u.Supply)
+		}
+	}
+	assert.Equal(t, []string{"Cleaner", "Sandpaper 120", "Primer", "White paint", "Clear coat"}, painted)
+	l := costing.Run(&res.Books, calendar.MonthOf(2026, 3))
+	require.Empty(t, l.Problems.Errors())
+	into := map[string]money.Cents{}
+	for _, p := range l.Postings() {
+		if p.From == ledger.Shelf {
+			into[p.Piece+", "+p.Supply] += p.Cents
+		}
+	}
+	assert.Equal(t, money.Cents(1000), into["Painted, White paint"])
+	for _, row := range set.Table("schedules").ExampleRows {
+		assert.Positive(t, into[row["schedule"]+", "+row["supply"]], row)
 	}
 }
 

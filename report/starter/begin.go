@@ -12,18 +12,23 @@ import (
 var steps = []string{
 	"Give each piece a number or name of its own on the sheet Pieces, one line each: P001, P002 and so on.",
 	"Little time? Pieces alone is a first book: fill in its price, sold on, sold price and hours, one row a piece.",
-	"List each can, sheet or bottle you share over pieces once on Supplies, and each time you buy some on Purchases.",
-	"As you work, write on Uses what you put on which pieces, and on Hours how long it took. As you sell, write on Sales.",
+	"Supplies has usual cans and sheets in grey. Delete the word example: before those you use, and change them to yours.",
+	"Schedules has three usual ways to finish: painted, clear, waxed over stain. Change them to yours the same way.",
+	"Type a piece's way under Schedule on Pieces, and what you buy on Purchases. That is enough to cost its supplies.",
+	"When a piece went another way, write what you put on it on Uses; then only Uses count. Hours and Sales have the rest.",
 	"Save, close, and run piecebook check. It tells what it cannot read, cell by cell, with what to type.",
 	"Run piecebook month for the month's pack: what each piece cost, what it earned, what is left on the shelf.",
 }
+
+// stages head the tables by when they are needed.
+var stages = []string{"Begin with these four", "As you work and sell", "When you need it"}
 
 // signs are what the sheets' signs mean.
 var signs = []struct{ sign, meaning string }{
 	{"*", "A column whose name has a star is always filled in."},
 	{"(*)", "A star in brackets: filled in where the note on the name says so."},
 	{"note", "Every column name has a note: rest the pointer on it. It says what to type, and gives an example."},
-	{"grey", "The two grey lines whose first cell begins with the word example: are not read. Leave them, or delete them."},
+	{"grey", "Grey lines whose first cell begins with the word example: are not read. Delete the word to use one, or leave them."},
 	{"list", "Cells with a little arrow offer what you typed on other sheets. Several pieces go into one cell, separated by ; as in P001; P002."},
 	{"dates", "Type dates as your spreadsheet takes them; they are shown as 2026-03-09."},
 	{"more", "Columns and sheets that you do not need may stay empty. Keep the names of sheets and columns; or tell your own in settings.toml."},
@@ -50,13 +55,12 @@ func (m *maker) beginSheet(tables []templates.Table) {
 		b.line(fmt.Sprint(i+1), number, text, "", 18)
 	}
 	b.row++
-	b.heading("Begin with these six", "What it holds", "In the pack")
-	later := false
-	for _, t := range tables {
-		if !t.Essential && !later {
-			later = true
-			b.row++
-			b.heading("When you need it", "What it holds", "In the pack")
+	for i, t := range tables {
+		if i == 0 || stage(t) != stage(tables[i-1]) {
+			if i > 0 {
+				b.row++
+			}
+			b.heading(stages[stage(t)], "What it holds", "In the pack")
 		}
 		b.table(t)
 	}

@@ -15,10 +15,9 @@ import (
 	"piecebook/templates"
 )
 
-// Rows of a table's sheet: the header, two examples, then the owner's.
+// Rows of a table's sheet: the header, the examples, then the owner's.
 const (
 	headerRow = 1
-	firstRow  = 4
 	// preparedRow is the last row with prepared cells. Below it the columns
 	// carry the formats, which most programs heed.
 	preparedRow = 500
@@ -34,8 +33,8 @@ type maker struct {
 	lists lists
 }
 
-// Workbook is the workbook to fill in: where to begin, the six tables that
-// make a useful pack, the others, and the lists. The same bytes every time.
+// Workbook is the workbook to fill in: where to begin, the four tables that give
+// costed pieces, those of daily work, the others, and the lists. The same bytes every time.
 func Workbook(set *templates.Set) ([]byte, error) {
 	m := &maker{styles: styles{book: excelize.NewFile(), made: map[string]int{}}, set: set}
 	defer func() { _ = m.book.Close() }() // nothing of it is on the disk
@@ -78,11 +77,28 @@ func (m *maker) newSheet(name string) {
 	m.try(err)
 }
 
-// inOrder is the tables with the six essential ones first.
+// firstRow is the first row below a table's examples.
+func firstRow(t templates.Table) int { return headerRow + 1 + len(t.ExampleRows) }
+
+// beginWith are the tables that alone give costed pieces; they stand first.
+var beginWith = []string{"pieces", "supplies", "schedules", "purchases"}
+
+// stage is when a table is needed: to begin with, as work goes on, or later.
+func stage(t templates.Table) int {
+	switch {
+	case slices.Contains(beginWith, t.Name):
+		return 0
+	case t.Essential:
+		return 1
+	}
+	return 2
+}
+
+// inOrder is the tables by when they are needed.
 func inOrder(tables []templates.Table) []templates.Table {
 	out := slices.Clone(tables)
 	slices.SortStableFunc(out, func(a, b templates.Table) int {
-		return cmp.Compare(map[bool]int{true: 0, false: 1}[a.Essential], map[bool]int{true: 0, false: 1}[b.Essential])
+		return cmp.Or(cmp.Compare(stage(a), stage(b)), cmp.Compare(slices.Index(beginWith, a.Name), slices.Index(beginWith, b.Name)))
 	})
 	return out
 }
@@ -94,9 +110,9 @@ func (m *maker) tableSheet(t templates.Table) {
 	}
 	m.try(m.book.SetRowHeight(t.Title, headerRow, 30))
 	m.try(m.book.SetPanes(t.Title, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomLeft",
-		Selection: []excelize.Selection{{SQRef: at(1, firstRow), ActiveCell: at(1, firstRow), Pane: "bottomLeft"}}}))
+		Selection: []excelize.Selection{{SQRef: at(1, firstRow(t)), ActiveCell: at(1, firstRow(t)), Pane: "bottomLeft"}}}))
 	tab := later
-	if t.Essential {
+	if stage(t) < 2 {
 		tab = essential
 	}
 	m.page(t.Title, tab, len(t.Fields))
@@ -109,13 +125,13 @@ func (m *maker) tableSheet(t templates.Table) {
 }
 
 // column lays out one column: its format down the sheet, its header with a
-// note, the two examples, and its choices.
+// note, the examples, and its choices.
 func (m *maker) column(t templates.Table, n int, f templates.Field) {
 	sheet, name := t.Title, column(n)
 	plain := m.cell(f.Cell, false)
 	m.try(m.book.SetColStyle(sheet, name, plain))
 	m.try(m.book.SetColWidth(sheet, name, name, width(t, n, f)))
-	m.try(m.book.SetCellStyle(sheet, at(n, firstRow), at(n, preparedRow), plain))
+	m.try(m.book.SetCellStyle(sheet, at(n, firstRow(t)), at(n, preparedRow), plain))
 	needed, sign := needOf(f)
 	m.try(m.book.SetCellStr(sheet, at(n, headerRow), f.Title+sign))
 	m.try(m.book.SetCellStyle(sheet, at(n, headerRow), at(n, headerRow), m.header(needed, rightAligned(f.Cell))))
@@ -129,7 +145,7 @@ func (m *maker) column(t templates.Table, n int, f templates.Field) {
 		m.try(m.book.SetCellStyle(sheet, cell, cell, m.cell(kind, true)))
 		m.example(sheet, cell, n == 1, f, row[f.Name])
 	}
-	m.choices(sheet, n, f)
+	m.choices(t, n, f)
 }
 
 // example writes a cell of an example line the way it would be typed: a date

@@ -47,8 +47,14 @@ func newLists(set *templates.Set, tables []templates.Table) lists {
 	}
 	for cell, table := range map[templates.Cell]string{templates.PieceRef: "pieces", templates.PieceList: "pieces",
 		templates.SupplyRef: "supplies", templates.LotRef: "lots", templates.ScheduleRef: "schedules", templates.ChannelRef: "channels"} {
-		// The name is each table's first column.
-		l.source[cell] = fmt.Sprintf("%s!$A$%d:$A$%d", quoted(set.Table(table).Title), firstRow, choiceRow)
+		// The name is each table's first column. Where the examples are there to be
+		// made the owner's, their lines are offered too.
+		t := set.Table(table)
+		from := firstRow(*t)
+		if len(t.ExampleRows) > 2 {
+			from = headerRow + 1
+		}
+		l.source[cell] = fmt.Sprintf("%s!$A$%d:$A$%d", quoted(t.Title), from, choiceRow)
 	}
 	return l
 }
@@ -72,7 +78,7 @@ func (l *lists) rangeOf(i int) string {
 // warned of; a name that is on no other sheet yet is remarked on; of pieces,
 // kinds and channels nothing is said. Those carry the mildest style all the
 // same, since a program that loses 'say nothing' would else make it a stop.
-func (m *maker) choices(sheet string, n int, f templates.Field) {
+func (m *maker) choices(t templates.Table, n int, f templates.Field) {
 	dv := excelize.NewDataValidation(true)
 	dv.SetError(excelize.DataValidationErrorStyleInformation, f.Title, "This is not on the list. It is kept as you typed it.")
 	switch source := m.lists.source[f.Cell]; {
@@ -91,8 +97,8 @@ func (m *maker) choices(sheet string, n int, f templates.Field) {
 	default:
 		return
 	}
-	dv.SetSqref(fmt.Sprintf("%s%d:%s%d", column(n), firstRow, column(n), choiceRow))
-	m.try(m.book.AddDataValidation(sheet, dv))
+	dv.SetSqref(fmt.Sprintf("%s%d:%s%d", column(n), firstRow(t), column(n), choiceRow))
+	m.try(m.book.AddDataValidation(t.Title, dv))
 }
 
 // listsSheet writes the choices out.

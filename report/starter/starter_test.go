@@ -40,14 +40,14 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
-// Where to begin, the six, the others, the lists; the six are told apart by
-// the first sheet's words, not by the tab's colour alone.
+// Where to begin, the four that cost a piece, those of daily work, the others,
+// the lists, as the first sheet's words say, not the tabs' colours alone.
 func TestSheets(t *testing.T) {
 	set, book := open(t)
-	want := []string{templates.BeginSheet, "Pieces", "Supplies", "Purchases", "Uses", "Hours", "Sales"}
+	want := []string{templates.BeginSheet, "Pieces", "Supplies", "Schedules", "Purchases", "Uses", "Hours", "Sales"}
 	var later []string
 	for _, table := range set.Tables {
-		if !table.Essential {
+		if !table.Essential && table.Name != "schedules" {
 			later = append(later, table.Title)
 		}
 	}
@@ -65,8 +65,9 @@ func TestSheets(t *testing.T) {
 	}
 	at := slices.Index(first, "When you need it")
 	require.Greater(t, at, 6)
-	for _, name := range want[1:7] {
+	for i, name := range want[1:8] {
 		assert.Less(t, slices.Index(first, name), at, name)
+		assert.Equal(t, i < 4, slices.Index(first, name) < slices.Index(first, "As you work and sell"), name)
 	}
 	for _, name := range later {
 		assert.Greater(t, slices.Index(first, name), at, name)
@@ -127,11 +128,12 @@ func TestColumns(t *testing.T) {
 }
 
 // Choices: pieces, supplies and the rest are offered from the sheets they are
-// typed on, below the example lines; nothing is ever a stop.
+// typed on, below the example lines or, of supplies and schedules, with them, as
+// those are there to be changed; nothing is ever a stop.
 func TestChoices(t *testing.T) {
 	set, book := open(t)
-	from := map[templates.Cell]string{templates.PieceRef: "'Pieces'!$A$4:", templates.PieceList: "'Pieces'!$A$4:", templates.SupplyRef: "'Supplies'!$A$4:",
-		templates.LotRef: "'Lots'!$A$4:", templates.ScheduleRef: "'Schedules'!$A$4:", templates.ChannelRef: "'Channels'!$A$4:"}
+	from := map[templates.Cell]string{templates.PieceRef: "'Pieces'!$A$4:", templates.PieceList: "'Pieces'!$A$4:", templates.SupplyRef: "'Supplies'!$A$2:",
+		templates.LotRef: "'Lots'!$A$4:", templates.ScheduleRef: "'Schedules'!$A$2:", templates.ChannelRef: "'Channels'!$A$4:"}
 	offered := 0
 	for _, table := range set.Tables {
 		validations, err := book.GetDataValidations(table.Title)
