@@ -1,12 +1,20 @@
 package report
 
 import (
+	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/report/page"
+	"piecebook/report/words"
 	"piecebook/templates"
 )
+
+// CautionsAnchor is where the cautions' full words stand in a document.
+const CautionsAnchor = "cautions"
 
 // SupplyCalls says that a supply calls for a caution. A caution of the
 // supply's own stands in place of its group's, but not of what depends on the
@@ -26,3 +34,101 @@ func SupplyCalls(c templates.Caution, s *ledger.Supply) bool {
 func (in *Input) Shipped(name string) bool {
 	return slices.ContainsFunc(in.Cautions.List, func(c templates.Caution) bool { return strings.EqualFold(c.Name, name) })
 }
+
+// Caution is a caution with its letter, which is the same in all documents of
+// the books: pages name it by the letter and print its words once.
+type Caution struct {
+	Letter string
+	Name   string
+	Words  string
+	Source string             // the authority, or the owner's record
+	Usual  *templates.Caution // nil for the owner's own
+	supply string             // of the owner's own, whose it is
+}
+
+// LetteredCautions are all cautions there are: the shipped ones in their order,
+// then the owner's own by supply.
+func (in *Input) LetteredCautions() []Caution {
+	var out []Caution
+	for i := range in.Cautions.List {
+		c := &in.Cautions.List[i]
+		out = append(out, Caution{Name: c.Name, Words: in.dated(c.Words), Source: c.Authority, Usual: c})
+	}
+	var own []Caution
+	for _, s := range in.Books.Supplies {
+		if s.Caution != "" && !in.Shipped(s.Caution) {
+			own = append(own, Caution{Name: s.Name, Words: s.Name + ": " + s.Caution, Source: "the shop's own caution, " + s.At.Short(), supply: s.Name})
+		}
+	}
+	slices.SortStableFunc(own, func(a, b Caution) int { return strings.Compare(a.supply, b.supply) })
+	out = append(out, own...)
+	for i := range out {
+		out[i].Letter = letter(i)
+	}
+	return out
+}
+
+// letter is A to Z, then A2 to Z2 and so on.
+func letter(i int) string {
+	out := string(rune('A' + i%26))
+	if round := i / 26; round > 0 {
+		out += fmt.Sprint(round + 1)
+	}
+	return out
+}
+
+// Of says that a supply calls for the caution on any piece; one that depends on
+// the piece's age is the piece's to judge.
+func (c Caution) Of(s *ledger.Supply) bool {
+	if c.Usual == nil {
+		return c.supply == s.Name
+	}
+	return SupplyCalls(*c.Usual, s)
+}
+
+// dated puts days into a caution's words, written {2026-04-28}, as the
+// document's other days are.
+func (in *Input) dated(text string) string {
+	before, rest, ok := strings.Cut(text, "{")
+	day, after, closed := strings.Cut(rest, "}")
+	if !ok || !closed {
+		return text
+	}
+	if d, err := calendar.Parse(day); err == nil {
+		day = in.Day(d)
+	}
+	return before + day + in.dated(after)
+}
+
+// CautionBlocks are the full words of cautions, each with its letter, and what
+// holds always.
+func (in *Input) CautionBlocks(list []Caution) []page.Block {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b Caution) int {
+		return cmp.Or(cmp.Compare(len(a.Letter), len(b.Letter)), strings.Compare(a.Letter, b.Letter))
+	})
+	list = slices.CompactFunc(list, func(a, b Caution) bool { return a.Letter == b.Letter })
+	var out []page.Block
+	for _, c := range list {
+		out = append(out, page.Paragraph{Style: page.Caution, Mark: c.Letter, Text: c.Words, Tail: c.Source})
+	}
+	for _, text := range []string{in.Cautions.Always, in.Cautions.RecordsOnly} {
+		if text != "" {
+			out = append(out, page.Paragraph{Text: text})
+		}
+	}
+	return out
+}
+
+// CautionNames are cautions in a line: A strippers and solvents, C oily rags.
+func CautionNames(list []Caution) string {
+	var out []string
+	for _, c := range list {
+		out = append(out, words.Unbroken(c.Letter+" "+c.Name))
+	}
+	return strings.Join(out, ", ")
+}
+
+// Day is a day in words as all pages of a document have it: Feb 7, 2026, or
+// 7 Feb 2026 where the settings say that the day comes first.
+func (in *Input) Day(d calendar.Date) string { return words.ShortDay(d, in.Settings().DayFirst) }

@@ -24,8 +24,8 @@ import (
 var whyNames = map[string]string{
 	"All these costs": "", "included above: part payments on unfinished work": "", "Opening": "",
 	// a sheet
-	"less: acquisition": "acquisition", words.Unbroken("Profit, after everything"): "after everything", "Book cost so far": "book cost",
-	"Selling costs so far": "selling costs", "Trips so far": "trips", "Overhead so far": "overhead",
+	words.Unbroken("Profit before shop costs"): "profit before shop costs", words.Unbroken("Profit after shop costs"): "profit after shop costs", words.Unbroken("Book cost so far"): "book cost",
+	"Selling costs so far": "selling costs", "Trips so far": "trips", "Its shop costs, so far": "its shop costs", words.Unbroken("It must bring"): "", "Work at the wanted rate": "",
 }
 
 // walked asks why of a printed line and holds the postings to what is printed;
@@ -115,7 +115,7 @@ func TestPrintedTotalsToRecords(t *testing.T) {
 func walkedSheet(t *testing.T, in report.Input, l *costing.Ledger, p figures.Piece) int {
 	t.Helper()
 	steps := 0
-	for _, row := range tableNamed(t, piece.Sheets(in, []string{p.Record.ID}), "", "Money, and where it went").Rows {
+	for _, row := range tableNamed(t, piece.Sheets(in, []string{p.Record.ID}), "", "Money").Rows {
 		if walked(t, p.Record.ID, row, func(name string) (figures.Detail, bool) {
 			return detail(l, figures.OfPiece, p.Record.ID, name, in.Month.To)
 		}) {

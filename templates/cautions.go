@@ -24,7 +24,7 @@ type Caution struct {
 	Name      string `json:"name"`
 	If        string `json:"if"` // what it depends on beside the records, as words after the name; blank: nothing
 	When      When   `json:"when"`
-	Words     string `json:"words"`
+	Words     string `json:"words"` // days in it are written {2026-04-28}, for the page to print in its style
 	Authority string `json:"authority"`
 }
 

@@ -221,8 +221,8 @@ func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) 
 	pieces := table(t, f, "Pieces", "Piece")
 	for _, p := range figures.Pieces {
 		for key, head := range map[string]string{"receipts": "Receipts", "held": "Part payments held", "acquisition": "Acquisition", "parts": "Parts", "outside_work": "Outside work",
-			"supplies": "Supplies", "supplies_staying": "Supplies staying", "book_cost": "Book cost", "selling_costs": "Selling costs", "trips": "Trips", "profit": "Profit",
-			"overhead": "Overhead, its share", "profit_after_overhead": "Profit after overhead", "sold_less_bought": "Sold less bought", "profit_per_hour": "Profit per hour"} {
+			"supplies": "Supplies", "supplies_staying": "Supplies staying", "book_cost": "Book cost", "selling_costs": "Selling costs", "trips": "Trips", "profit": "Profit before shop costs",
+			"overhead": "Its shop costs", "profit_after_overhead": "Profit after shop costs", "sold_less_bought": "Sold less bought", "profit_per_hour": "Profit per hour"} {
 			if want, there := p[key].(string); there {
 				cents(fmt.Sprint(p["piece"], " ", key), want, pieces[p["piece"].(string)][head])
 			} else {

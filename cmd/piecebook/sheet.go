@@ -46,11 +46,11 @@ func (k sheetCmd) Run(c *cli, w world) error {
 			return usage(fmt.Sprintf("%s has not come by the end of %s, so there is nothing on its sheet. Name a later month.", id, b.month.Name()))
 		}
 	}
-	doc := piece.Sheets(in, ids)
 	if k.Text {
-		_, err := fmt.Fprint(w.out, text.Render(doc))
+		_, err := fmt.Fprint(w.out, text.Render(piece.Terminal(in, ids)))
 		return err
 	}
+	doc := piece.Sheets(in, ids)
 	name := sheetName(ids)
 	dir := filepath.Join(c.outDir(), b.month.String())
 	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {

@@ -51,7 +51,7 @@ func TestFurtherSheets(t *testing.T) {
 	b := MonthBook(testkit.SmallShop(t), BookSheet{Name: "Kinds", Title: "Kinds of pieces", About: "what is worth buying again",
 		Columns: []wb.Column{{Head: "Kind"}, {Head: "Profit", Kind: wb.KindMoney}},
 		Fill: func(book *wb.Book, s *wb.Sheet) {
-			s.Row(wb.Normal, wb.Text("dresser"), wb.Money(1).By(book.Sheet("Pieces").Cell("Profit", 5)))
+			s.Row(wb.Normal, wb.Text("dresser"), wb.Money(1).By(book.Sheet("Pieces").Cell("Profit before shop costs", 5)))
 		}})
 	var names []string
 	for _, s := range b.Sheets {

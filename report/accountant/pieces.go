@@ -40,7 +40,7 @@ func (b *book) fillPieces() {
 	s := b.pieces
 	s.Landscape, s.Filter, s.Freeze = true, true, 2
 	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.periods[0].head + ". Profit is only told of pieces that have left.")
-	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Overhead is a memorandum: it is already in the shop's own costs.")
+	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Shop costs here are a memorandum: they are already in the shop's own costs.")
 	b.pieceRow = map[string]int{}
 	for _, p := range b.in.Month.Pieces {
 		b.pieceRow[p.Record.ID] = b.piece(p)
@@ -92,16 +92,16 @@ func (b *book) pieceAmount(p figures.Piece, id figures.ID, here func(string) str
 // rates are a piece's profit per hour, rounded half to even, with its formula
 // beside it, and its margin.
 func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
-	out := make([]wb.Cell, 4)
+	out, profit := make([]wb.Cell, 4), here(words.Label(figures.OfPiece, figures.LineProfit))
 	if p.ProfitPerHour != nil {
 		exact := units(new(big.Rat).Quo(p.Profit.Rat(), p.Hours))
 		far := new(big.Rat).Sub(units(p.ProfitPerHour.Rat()), exact)
 		out[0] = amountIf(p.ProfitPerHour)
-		out[1] = wb.Exact(exact).By(here("Profit") + "/" + here("Hours"))
+		out[1] = wb.Exact(exact).By(profit + "/" + here("Hours"))
 		out[2] = flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Profit per hour"), here("Per hour, unrounded")))
 	}
 	if p.Margin != nil {
-		out[3] = wb.Percent(p.Margin).By(here("Profit") + "/" + here(words.Label(figures.OfPiece, figures.LineReceipts)))
+		out[3] = wb.Percent(p.Margin).By(profit + "/" + here(words.Label(figures.OfPiece, figures.LineReceipts)))
 	}
 	return out
 }
@@ -111,7 +111,7 @@ func fixedHead(s *wb.Sheet, head string) string { return fixedRow(s, head, -1) }
 
 func soldBookColumns() []wb.Column {
 	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "How"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
-	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips", "Profit", "Profit per hour"} {
+	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips", "Profit before shop costs", "Profit per hour"} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
 	}
 	return out
@@ -156,7 +156,7 @@ func (b *book) fillSold() {
 		hours.Add(hours, money.OrZero(p.Hours))
 		profit, perHour := wb.Cell{}, wb.Cell{}
 		if p.Profit != nil {
-			profit = amountIf(p.Profit).By(at("Profit"))
+			profit = amountIf(p.Profit).By(at(words.Label(figures.OfPiece, figures.LineProfit)))
 			sums[5] += *p.Profit
 		}
 		if p.ProfitPerHour != nil {

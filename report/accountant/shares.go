@@ -36,7 +36,7 @@ func correctionColumns() []wb.Column {
 func (b *book) fillShares() {
 	t, s := b.totals, b.shares
 	t.Landscape, t.Filter, t.Freeze = true, true, 1
-	t.Note("One row for each amount that several pieces bear together: a supply drawn from the shelf, a lot, a part, a fee, the month's overheads.")
+	t.Note("One row for each amount that several pieces bear together: a supply drawn from the shelf, a lot, a part, a fee, the month's shop costs.")
 	t.Note("What a supply's use cost comes off the oldest purchases on the shelf first. The shares add up to the total, so the difference is 0.00.")
 	s.Landscape, s.Filter, s.Freeze = true, true, 5
 	s.Note("Unrounded share = weight ÷ all weights × total shared. The share is whole cents, the leftover ones going to the largest remainders, so it is under a cent away.")

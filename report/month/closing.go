@@ -64,11 +64,11 @@ func absentTables(in *report.Input) []page.Block {
 
 // monthCautions are the cautions of every supply on the shelf in the period.
 func monthCautions(in *report.Input) []page.Block {
-	var out []page.Block
-	for _, c := range in.Cautions.List {
+	var called []report.Caution
+	for _, c := range in.LetteredCautions() {
 		var supplies []string
 		for _, l := range in.Month.Shelf {
-			if c.When.MadeBefore == 0 && report.SupplyCalls(c, l.Supply) {
+			if (c.Usual == nil || c.Usual.When.MadeBefore == 0) && c.Of(l.Supply) {
 				supplies = append(supplies, l.Supply.Name)
 			}
 		}
@@ -78,13 +78,8 @@ func monthCautions(in *report.Input) []page.Block {
 		if len(supplies) > 8 {
 			supplies = append(supplies[:8], fmt.Sprintf("%d more", len(supplies)-8))
 		}
-		out = append(out, page.Paragraph{Style: page.Caution, Text: c.Words, Tail: c.Authority + ". On the shelf: " + words.List(supplies) + "."})
+		c.Source += ". On the shelf: " + words.List(supplies) + "."
+		called = append(called, c)
 	}
-	if in.Cautions.Always != "" {
-		out = append(out, page.Paragraph{Text: in.Cautions.Always})
-	}
-	if in.Cautions.RecordsOnly != "" {
-		out = append(out, page.Paragraph{Text: in.Cautions.RecordsOnly})
-	}
-	return out
+	return in.CautionBlocks(called)
 }

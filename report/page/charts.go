@@ -214,28 +214,6 @@ func (l Lines) Fallback() []Block {
 	return []Block{l.Table()}
 }
 
-// Day is one of Days.
-type Day struct {
-	Label string
-	Value string  // the date as printed; a dash where there is none
-	Under string  // small: days since the one before
-	At    float64 // days from any day; of no account where Unknown
-	// Unknown is a day that has not come or is not written down: told, not placed.
-	Unknown bool
-}
-
-// Days are dates with a thin line to scale under them.
-type Days struct{ Items []Day }
-
-// Fallback is the dates as facts.
-func (d Days) Fallback() []Block {
-	out := Facts{Columns: max(1, len(d.Items)), Stacked: true}
-	for _, x := range d.Items {
-		out.Items = append(out.Items, Fact{Label: x.Label, Value: x.Value, Under: x.Under})
-	}
-	return []Block{out}
-}
-
 // Photo is a picture made ready to print, or why there is none.
 type Photo struct {
 	Caption       string

@@ -66,7 +66,9 @@ func TestOthersFallback(t *testing.T) {
 	assert.Equal(t, []string{"Feb", ""}, cells(only(t, l).Rows[1]))
 	l.Beside = true
 	assert.Empty(t, l.Fallback())
-	assert.Equal(t, []Block{Facts{Columns: 1, Stacked: true, Items: []Fact{{"Got", "2026-01-01", "first"}}}}, Days{Items: []Day{{Label: "Got", Value: "2026-01-01", Under: "first"}}}.Fallback())
+	assert.Equal(t, []Block{Paragraph{Text: "3 days waiting, 2 days listed: got Jan 1; sold Jan 6."}},
+		Timeline{Stretches: []Stretch{{Label: "3 days waiting"}, {Label: "2 days listed"}}, Days: []Moment{{Label: "got Jan 1"}, {Label: "sold Jan 6"}}}.Fallback())
+	assert.Empty(t, Timeline{}.Fallback())
 	assert.Equal(t, []Block{Facts{Columns: 1, Items: []Fact{{Label: "Before", Value: "a.jpg (shown on paper)"}, {Label: "After", Value: "b.jpg is gone."}}}},
 		Photos{Items: []Photo{{Caption: "Before", Name: "a.jpg", JPEG: []byte{1}}, {Caption: "After", Name: "b.jpg", Missing: "b.jpg is gone."}}}.Fallback())
 }

@@ -44,6 +44,10 @@ type Section struct {
 	// Title block of the section's own says it larger.
 	Untitled bool
 	Blocks   []Block
+	// Long is what stands in place of Blocks where they are for one page and
+	// have no room on one, however close they are set. Nil: they need no page of
+	// their own.
+	Long []Block
 }
 
 // Block is one thing on the page, top to bottom in its section.
@@ -81,11 +85,10 @@ type Style int
 
 // The styles of a paragraph.
 const (
-	Body         Style = iota
-	Note               // small: notes and sources
-	Caution            // ordinary type, marked at its left
-	SmallCaution       // Caution in smaller type, where several stand under tables
-	Lead               // a sentence that is read before the rest of the page
+	Body    Style = iota
+	Note          // small: notes and sources
+	Caution       // ordinary type, marked at its left
+	Lead          // a sentence that is read before the rest of the page
 )
 
 // Paragraph is running words.
@@ -94,6 +97,7 @@ type Paragraph struct {
 	Style Style
 	Text  string
 	Tail  string // after the text in the Note style: an authority, a source
+	Mark  string // of a Caution: the letter at its left; blank: a dot
 	Link  string // an anchor it leads to; may be blank
 }
 
@@ -101,7 +105,42 @@ type Paragraph struct {
 type KeyFigure struct {
 	Figure Cell
 	Words  string
+	From   []Term      // how it follows from figures beside it; may be empty
 	Small  []SubFigure // small comparatives under it
+}
+
+// Operator joins a term to those before it.
+type Operator string
+
+// The operators. The first term of a sum needs none.
+const (
+	Plus      Operator = "+"
+	Minus     Operator = "−"
+	DividedBy Operator = "÷"
+	Times     Operator = "×"
+)
+
+// Term is one part of a figure's arithmetic: − 82.95 shop costs.
+type Term struct {
+	By     Operator
+	Figure Cell
+	Words  string // after the figure; may be blank
+}
+
+// Sum is the arithmetic as printed: = 288.84 − 82.95 shop costs.
+func (k KeyFigure) Sum() string {
+	if len(k.From) == 0 {
+		return ""
+	}
+	out := "="
+	for _, t := range k.From {
+		for _, s := range []string{string(t.By), t.Figure.String(""), t.Words} {
+			if s != "" {
+				out += " " + s
+			}
+		}
+	}
+	return out
 }
 
 // SubFigure is a comparative under a key figure: 'month before' and its figure.

@@ -77,13 +77,14 @@ func (c Cell) IsEmpty() bool { return c.Kind != KindMoney && c.Text == "" && c.D
 
 // Column is a column of a table.
 type Column struct {
-	Head   string
-	Kind   Kind
-	Align  Align
-	Weight int    // its part of the width to spare; 0: as wide as its cells
-	Small  bool   // in the size of notes: sources, arithmetic
-	Paper  bool   // only on paper: page numbers
-	Scale  *Scale // of a drawn column
+	Head    string
+	Kind    Kind
+	Align   Align
+	Weight  int    // its part of the width to spare; 0: as wide as its cells
+	Small   bool   // in the size of record references
+	OneLine bool   // never wraps: what has no room is cut, with an ellipsis
+	Paper   bool   // only on paper: page numbers
+	Scale   *Scale // of a drawn column
 }
 
 // RowStyle is a row's standing in its table.

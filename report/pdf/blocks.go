@@ -9,7 +9,15 @@ type layout struct {
 	faces faces
 	sheet sheet
 	sign  string
+	// tight is how much closer than usual things stand, from 0 to 1.
+	tight float64
 }
+
+// closer is white space as it is at the layout's tightness: at least a third.
+func (l layout) closer(gap float64) float64 { return gap * (1 - 2*l.tight/3) }
+
+// rowPitch is that of a table's rows: at the tightest 8.5 point on 9.5.
+func (l layout) rowPitch() float64 { return tablePitch - 2*l.tight }
 
 // document is the strips of all sections.
 func (l layout) document(d page.Document) []strip {
@@ -36,12 +44,31 @@ func (l layout) document(d page.Document) []strip {
 	return out
 }
 
+// section is a section's strips. One that is for one page is tried closer and
+// closer; where even the closest is too long, its long form stands instead.
 func (l layout) section(s page.Section) []strip {
+	if s.Long == nil {
+		return l.sectionStrips(s)
+	}
+	for ; l.tight <= 1; l.tight += 0.25 {
+		if out := l.sectionStrips(s); extent(out) <= l.sheet.bodyHeight() {
+			return out
+		}
+	}
+	l.tight, s.Blocks = 0, s.Long
+	return l.sectionStrips(s)
+}
+
+func (l layout) sectionStrips(s page.Section) []strip {
 	var out []strip
 	if s.Title != "" && !s.Untitled {
 		out = l.heading(page.Heading{Text: s.Title}, l.sheet.bodyWidth())
 	}
-	return append(out, l.blocks(s.Blocks, l.sheet.bodyWidth())...)
+	out = append(out, l.blocks(s.Blocks, l.sheet.bodyWidth())...)
+	for i := range out {
+		out[i].gap = l.closer(out[i].gap)
+	}
+	return out
 }
 
 // blocks is the strips of blocks under each other in a column of the width.
@@ -104,8 +131,10 @@ func (l layout) block(b page.Block, width float64) []strip {
 		return l.verticalBars(b, width)
 	case page.Lines:
 		return l.lineChart(b, width)
-	case page.Days:
-		return l.days(b, width)
+	case page.Timeline:
+		return l.timeline(b, width)
+	case page.Strip:
+		return l.scaleStrip(b, width)
 	case page.Photos:
 		return l.photos(b, width)
 	case page.KeepTogether:
@@ -129,7 +158,7 @@ func (l layout) columns(b page.Columns, width float64) []strip {
 		y := 0.0
 		for j, s := range side {
 			if j > 0 {
-				y += s.gap
+				y += l.closer(s.gap)
 			}
 			for _, o := range s.ops {
 				o.y += y

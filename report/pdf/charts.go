@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"piecebook/report/page"
@@ -245,4 +246,9 @@ func levels(hi float64) []float64 {
 			return out
 		}
 	}
+}
+
+// plainNumber is a scale's number without needless decimals.
+func plainNumber(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64)
 }

@@ -37,15 +37,20 @@ func charts(t *testing.T) []page.Block {
 	errors := page.Lines{Caption: "Error", Of: "Month", Unit: " %", Places: []string{"Jan\n2025", "Feb", "Mar", "Apr"}, Series: []page.Series{
 		{Name: "estimated " + long, Points: []*float64{point(35), point(20), nil, point(5)}, Figures: []page.Cell{page.Number("35"), page.Number("20"), page.Empty(), page.Number("5")}},
 		{Name: "counted", Dashed: true, Points: []*float64{point(5), point(5), point(5), point(5)}, Figures: []page.Cell{page.Number("5"), page.Number("5"), page.Number("5"), page.Number("5")}}}}
-	days := page.Days{Items: []page.Day{{Label: "Got", Value: "2026-01-01", At: 0}, {Label: "Started", Value: "2026-01-01", Under: "the same day", At: 0}, {Label: "Finished", Value: "–", Unknown: true}, {Label: "Listed", Value: "2026-02-01", At: 31}, {Label: "Sold", Value: "2027-02-01", Under: "365 days later", At: 396}}}
+	days := page.Timeline{Stretches: []page.Stretch{{Label: "the same day", From: 0, To: 0}, {Label: "31 days waiting", From: 0, To: 31}, {Label: "365 days " + long, From: 31, To: 396, Strong: true}},
+		Days: []page.Moment{{Label: "got 2026-01-01"}, {Label: "started 2026-01-01"}, {Label: "listed 2026-02-01", At: 31}, {Label: "sold 2027-02-01", At: 396}}}
+	strips := []page.Block{
+		page.Strip{Points: []int64{-123456, 0, 2200, 99999}, Own: page.Point{At: 2100, Label: "this one 21.00"}, Median: page.Point{At: 2150, Label: "median"}, Target: page.Point{At: 2200, Label: "wanted 22.00"}},
+		page.Strip{Points: []int64{500}, Own: page.Point{At: 500, Label: "this one 5.00"}, Median: page.Point{At: 500, Label: "median"}},
+		page.Strip{Own: page.Point{Label: "this one 0.00"}, Median: page.Point{Label: "median"}}}
 	photo := page.Photo{Caption: "Before, " + long, JPEG: tinyJPEG(t, 300, 200), Width: 300, Height: 200}
 	tall := page.Photo{Caption: "After", JPEG: tinyJPEG(t, 20, 300), Width: 20, Height: 300}
-	return []page.Block{
+	return append([]page.Block{
 		page.Bars{Caption: "Tied up by age", Heads: [2]string{"Age", "Book cost"}, Rows: []page.Bar{{Label: long, Figure: page.Money(100)}, {Label: "loss", Figure: page.Money(-5000), Pale: true}, {Label: "none", Figure: page.Money(0)}, {Label: "All", Figure: page.Money(-4900), Style: page.Total}}},
 		page.Dots{Caption: "By kind", Points: "Profit per hour", Rings: true, Target: page.Level{At: 2500, Label: "target 25.00"}, Rows: []page.DotRow{
 			{Label: long, Points: []int64{-500, 100, 2500, 99999}, Own: []int64{2600}, Median: page.Money(2500)}, {Label: "one", Points: []int64{7}, Median: page.Money(7)}, {Label: "none"}}},
 		months, errors, days, page.Photos{Caption: "Photos", Items: []page.Photo{photo, tall, {Caption: "Third", Missing: "photos/no such.jpg is not in the books folder. Put it there, or correct the name."}}},
-	}
+	}, strips...)
 }
 
 // TestCharts: every kind of drawing on both papers, alone and in a column;
@@ -58,7 +63,7 @@ func TestCharts(t *testing.T) {
 		pages := rendered(t, d)
 		kept(t, "charts "+string(paper), d)
 		said := stream(pages)
-		for _, s := range []string{"123,456.78", "(12,345.67)", "($5.00)", "(50.00)", "999.99", "target25.00", "n", "5", "nosuch.jpg", "2027-02-01"} {
+		for _, s := range []string{"123,456.78", "(12,345.67)", "($5.00)", "(50.00)", "999.99", "target25.00", "n", "5", "nosuch.jpg", "sold 2027-02-01", "this one 21.00", "($1,500)", "$1"} {
 			assert.Contains(t, said, packed(s))
 		}
 	}

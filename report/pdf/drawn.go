@@ -4,7 +4,7 @@ import "piecebook/report/page"
 
 // The measures of a drawn column.
 const (
-	drawnLeast, drawnWant = 44.0, 120.0
+	drawnLeast, drawnWant = 40.0, 120.0
 	drawnInset            = 3.0 // so that a dot at an end is whole
 	ringRadius, ownRadius = 1.9, 2.5
 	barShare              = 0.58 // of a row's pitch

@@ -40,10 +40,12 @@ func (l layout) keyFigureText(c page.Cell) string {
 func (l layout) keyFigure(a page.KeyFigure, figure string, size, x, width float64) ([]op, float64) {
 	all := l.lines(figure, l.faces.bold, size, size*1.15, x, width, accent)
 	all = append(all, l.lines(a.Words, l.faces.regular, bodySize, bodyPitch, x, width, black)...)
-	all[len(all)-1].height += 2
+	if sum := a.Sum(); sum != "" {
+		all = append(all, l.lines(sum, l.faces.regular, noteSize, notePitch, x, width, grey)...)
+	}
 	// In a wide cell the figures stand near their labels, not at the far end,
 	// and under each other.
-	wide := 92.0
+	wide := 104.0
 	for _, b := range a.Small {
 		wide = max(wide, l.faces.regular.width(l.faces.regular.clean(b.Label), noteSize)+l.faces.regular.width(l.faces.regular.clean(l.keyFigureText(b.Figure)), noteSize)+columnGap)
 	}

@@ -150,7 +150,7 @@ func overlaps(p page.Paper, pages [][]word) []string {
 	var out []string
 	for n, words := range pages {
 		for i, a := range words {
-			if a.left < s.left-touch || a.right > s.right+touch || a.low < s.height-s.footLine-3 || a.high > s.height-s.headLine+6 {
+			if a.left < s.left-touch || a.right > s.right+touch || a.low < s.height-s.footLine-3 || a.high > s.height-s.headLine+noteSize {
 				out = append(out, fmt.Sprintf("page %d: %q is outside the margins: %.1f to %.1f, %.1f to %.1f", n+1, a.text, a.left, a.right, a.low, a.high))
 			}
 			for _, b := range words[i+1:] {
@@ -182,7 +182,7 @@ func said(d page.Document, f *face) []string {
 	var out []string
 	var walk func([]page.Block)
 	add := func(s string) {
-		s = strings.ReplaceAll(s, page.PageHere, "") // some number of digits
+		s = strings.ReplaceAll(s, page.PageHere, "\n") // some number of digits
 		for part := range strings.SplitSeq(f.clean(s), "\n") {
 			out = append(out, packed(part))
 		}

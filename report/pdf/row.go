@@ -99,7 +99,7 @@ func (s *setting) cell(i int, row page.Row, c int) ([]op, float64) {
 		o.ink = grey
 	}
 	if col.Small {
-		o.size = min(noteSize, s.size)
+		o.size = min(refSize, s.size)
 		o.ink = grey
 	}
 	if cell.Kind == page.KindMoney || cell.Kind == page.KindNumber {
@@ -145,9 +145,12 @@ func (s *setting) words(o op, text string, row page.Row, c int) ([]op, float64) 
 		width = last.x + last.width - x
 	}
 	lines := o.face.wrap(o.face.clean(text), o.size, max(width, o.size))
+	if col.OneLine && len(lines) > 1 {
+		lines = []string{o.face.shorten(o.face.clean(text), o.size, width)}
+	}
 	pitch := s.pitch
 	if col.Small {
-		pitch = min(notePitch, s.pitch)
+		pitch = min(refPitch, s.pitch)
 	}
 	out := make([]op, len(lines))
 	for j, line := range lines {
@@ -171,7 +174,12 @@ func parted(s strip, pitch float64) []strip {
 	out[0].begins, out[0].section = s.begins, s.section
 	out[n-1].keep = s.keep
 	for _, o := range s.ops {
-		i := min(n-1, max(0, int(o.y/pitch)))
+		// Words go where their tops are, so that none reaches up into a head.
+		top := o.y
+		if o.text != "" {
+			top -= 0.8 * o.size
+		}
+		i := min(n-1, max(0, int(top/pitch)))
 		o.y -= float64(i) * pitch
 		out[i].ops = append(out[i].ops, o)
 	}

@@ -9,7 +9,8 @@ const mm = 72 / 25.4
 const (
 	bodySize, bodyPitch   = 9.0, 12.0
 	tableSize, tablePitch = 8.5, 11.5
-	noteSize, notePitch   = 7.0, 9.0
+	noteSize, notePitch   = 8.5, 10.5
+	refSize, refPitch     = 7.5, 9.5 // record references, the smallest type
 	headSize              = 10.0
 	titleSize             = 17.0
 	keyFigureSize         = 24.0

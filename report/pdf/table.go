@@ -80,7 +80,7 @@ func (s *setting) rows(head []strip) []strip {
 	rows := s.table.Rows
 	normal := 0
 	// Rows with notes have white enough between them.
-	long := len(rows) > 2*fiveRows && !slices.ContainsFunc(rows, func(r page.Row) bool { return r.Note != "" })
+	long := s.tight == 0 && len(rows) > 2*fiveRows && !slices.ContainsFunc(rows, func(r page.Row) bool { return r.Note != "" })
 	for i, row := range rows {
 		strips := s.row(i, row)
 		for j := range strips {
@@ -107,21 +107,21 @@ func (s *setting) head() []strip {
 	if s.table.NoHead {
 		return nil
 	}
-	const pitch = 10.0
-	size := (tableSize - 0.5) * s.size / tableSize
+	const pitch = 10.5
+	size := s.size
 	deep := 0
 	wrapped := make([][]string, len(s.cols))
 	labels := make([][]scaleLabel, len(s.cols))
 	for i, c := range s.cols {
-		labels[i] = s.scaleLabels(c, min(noteSize, size))
+		labels[i] = s.scaleLabels(c, noteSize)
 		wrapped[i] = s.faces.bold.wrap(s.faces.bold.clean(c.Head), size, c.width)
 		deep = max(deep, len(wrapped[i])+levelLines(labels[i]))
 	}
 	out := strip{height: float64(deep)*pitch + 4}
 	for i, c := range s.cols {
-		base := func(line int) float64 { return float64(line)*pitch + baseline(tableSize-0.5, pitch) }
+		base := func(line int) float64 { return float64(line)*pitch + baseline(tableSize, pitch) }
 		for _, l := range labels[i] {
-			out.ops = append(out.ops, op{x: l.x, y: base(deep - 1 - l.line), text: l.text, face: s.faces.regular, size: min(noteSize, size), ink: grey})
+			out.ops = append(out.ops, op{x: l.x, y: base(deep - 1 - l.line), text: l.text, face: s.faces.regular, size: noteSize, ink: grey})
 		}
 		under := levelLines(labels[i])
 		for j, line := range wrapped[i] {

@@ -11,7 +11,7 @@ const smallestTable = 5.5
 func (s *setting) fit() {
 	s.cols = make([]placedColumn, len(s.table.Columns))
 	for s.size = tableSize; ; s.size -= 0.5 {
-		s.pitch = tablePitch * s.size / tableSize
+		s.pitch = s.rowPitch() * s.size / tableSize
 		if s.place() || s.size <= smallestTable {
 			return
 		}
@@ -110,7 +110,7 @@ func (s *setting) ask(i int, have float64) room {
 	if c.Kind == page.KindDrawn {
 		return room{least: drawnLeast, want: drawnWant, fixed: true}
 	}
-	headSize := (tableSize - 0.5) * s.size / tableSize
+	headSize := s.size
 	head := s.faces.bold.longestWord(s.faces.bold.clean(c.Head), headSize)
 	if s.table.NoHead {
 		head = 0
@@ -130,7 +130,11 @@ func (s *setting) ask(i int, have float64) room {
 	}
 	if !r.fixed {
 		// A word of unreasonable length is parted rather than starving the others.
-		r.least = min(r.least, have/4)
+		most := have / 4
+		if i == 0 || c.OneLine {
+			most = have * 0.36
+		}
+		r.least = min(r.least, most)
 		r.want = min(r.want, have*0.6)
 	}
 	r.want = max(r.want, r.least)
@@ -145,7 +149,7 @@ func (s *setting) askCell(i int, row page.Row, r *room) {
 		f = s.faces.bold
 	}
 	if c.Small {
-		size = min(noteSize, size)
+		size = min(refSize, size)
 	}
 	text := f.clean(cell.String(s.sign))
 	switch {
@@ -160,7 +164,11 @@ func (s *setting) askCell(i int, row page.Row, r *room) {
 		if i == 0 {
 			indent = indentStep * float64(row.Indent)
 		}
-		r.least = max(r.least, f.longestWord(text, size)+indent)
+		least := f.longestWord(text, size) + indent
+		if c.OneLine {
+			least = f.width(text, size) + indent
+		}
+		r.least = max(r.least, least)
 		r.want = max(r.want, f.width(text, size)+indent)
 	}
 }

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"cmp"
 	"slices"
 
 	"piecebook/report/page"
@@ -84,9 +85,7 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 	case page.Lead:
 		out = l.lines(b.Text, l.faces.regular, headSize+1, 15, 0, width, black)
 	case page.Caution:
-		return l.caution(b, width, bodySize, bodyPitch)
-	case page.SmallCaution:
-		return l.caution(b, width, noteSize+0.5, notePitch+0.5)
+		return l.caution(b, width)
 	default:
 		out = l.lines(b.Text, l.faces.regular, bodySize, bodyPitch, 0, width, black)
 	}
@@ -101,15 +100,17 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 	return linked(out, b.Link)
 }
 
-// caution is type of the given size with a mark at its left, told apart by place and
+// caution is ordinary type with a mark at its left, distinguished by place and
 // not by colour, and its authority small beneath.
-func (l layout) caution(b page.Paragraph, width, size, pitch float64) []strip {
-	const inset = 9.0
+func (l layout) caution(b page.Paragraph, width float64) []strip {
+	const size, pitch = bodySize, bodyPitch
+	mark := l.faces.bold.clean(cmp.Or(b.Mark, "•"))
+	inset := max(9, l.faces.bold.width(mark, size)+5)
 	out := l.lines(b.Text, l.faces.regular, size, pitch, inset, width-inset, black)
 	if b.Tail != "" && !l.tailed(&out[len(out)-1], b.Tail, width) {
 		out = append(out, l.lines(b.Tail, l.faces.regular, noteSize, notePitch, inset, width-inset, grey)...)
 	}
-	out[0].ops = append([]op{{x: 0, y: baseline(size, pitch), text: "•", face: l.faces.bold, size: size, ink: accent}}, out[0].ops...)
+	out[0].ops = append([]op{{x: 0, y: baseline(size, pitch), text: mark, face: l.faces.bold, size: size, ink: accent}}, out[0].ops...)
 	out[0].gap = pitch / 3
 	return held(linked(out, b.Link), l.sheet.bodyHeight()/2)
 }

@@ -2,61 +2,45 @@ package piece
 
 import (
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/report"
 	"piecebook/report/page"
-	"piecebook/templates"
 )
 
 // pieceCautions are the cautions that a piece's supplies, parts, tasks, kind
-// and age call for, in the shipped order, the owner's own words after them.
-func pieceCautions(in *report.Input, p figures.Piece) []page.Block {
-	rec := p.Record
-	supplies := suppliesOn(in, rec.ID)
-	var out []page.Block
-	for _, c := range in.Cautions.List {
-		if callsFor(in, c, rec, supplies) {
-			out = append(out, cautionBlock(c))
-		}
-	}
-	for _, s := range supplies {
-		if s.Caution != "" && !in.Shipped(s.Caution) {
-			out = append(out, page.Paragraph{Style: page.SmallCaution, Text: s.Name + ": " + s.Caution, Tail: "the shop's own caution, " + s.At.Short()})
+// and age call for up to the period's end, by letter.
+func pieceCautions(in *report.Input, p figures.Piece) []report.Caution {
+	supplies := suppliesOn(in, p.Record.ID)
+	var out []report.Caution
+	for _, c := range in.LetteredCautions() {
+		if c.Usual == nil && slices.ContainsFunc(supplies, c.Of) || c.Usual != nil && callsFor(in, c, p.Record, supplies) {
+			out = append(out, c)
 		}
 	}
 	return out
 }
 
-func cautionBlock(c templates.Caution) page.Block {
-	return page.Paragraph{Style: page.SmallCaution, Text: c.Words, Tail: c.Authority}
-}
-
-// callsFor says that a piece's records call for a caution.
-func callsFor(in *report.Input, c templates.Caution, rec *ledger.Piece, supplies []*ledger.Supply) bool {
-	w := c.When
+// callsFor says that a piece's records call for a shipped caution.
+func callsFor(in *report.Input, c report.Caution, rec *ledger.Piece, supplies []*ledger.Supply) bool {
+	w := c.Usual.When
 	if !w.Age(rec.Made, rec.OldFinish) {
 		return false
 	}
-	if w.Kind(rec.Kind) || w.Part(rec.Description) {
+	if w.Kind(rec.Kind) || w.Part(rec.Description) || slices.ContainsFunc(supplies, c.Of) {
 		return true
 	}
-	if slices.ContainsFunc(supplies, func(s *ledger.Supply) bool { return report.SupplyCalls(c, s) }) {
-		return true
-	}
-	for _, h := range in.Books.Hours {
-		if slices.Contains(h.Pieces, rec.ID) && w.Task(h.Task) {
-			return true
-		}
-	}
-	return slices.ContainsFunc(in.Books.Parts, func(x ledger.Part) bool {
-		return slices.Contains(x.Pieces, rec.ID) && w.Part(x.What)
+	end := in.Month.To
+	return slices.ContainsFunc(in.Books.Hours, func(h ledger.Hours) bool {
+		return h.On.InMonth() <= end && slices.Contains(h.Pieces, rec.ID) && w.Task(h.Task)
+	}) || slices.ContainsFunc(in.Books.Parts, func(x ledger.Part) bool {
+		return x.On.InMonth() <= end && slices.Contains(x.Pieces, rec.ID) && w.Part(x.What)
 	})
 }
 
-// suppliesOn are the supplies used on a piece or charged to it, by name.
+// suppliesOn are the supplies used on a piece or charged to it up to the
+// period's end, in the order of the records.
 func suppliesOn(in *report.Input, id string) []*ledger.Supply {
 	used := map[string]bool{}
 	for _, u := range in.Books.Uses {
@@ -64,22 +48,38 @@ func suppliesOn(in *report.Input, id string) []*ledger.Supply {
 			used[u.Supply] = true
 		}
 	}
-	for _, p := range in.Postings {
-		if p.Piece == id && p.Supply != "" {
+	for _, p := range postingsOf(in, id) {
+		if p.Supply != "" {
 			used[p.Supply] = true
 		}
 	}
-	return suppliesNamed(in, used)
-}
-
-// suppliesNamed are the supplies of the given names, in the order of their names.
-func suppliesNamed(in *report.Input, names map[string]bool) []*ledger.Supply {
 	var out []*ledger.Supply
 	for i := range in.Books.Supplies {
-		if names[in.Books.Supplies[i].Name] {
+		if used[in.Books.Supplies[i].Name] {
 			out = append(out, &in.Books.Supplies[i])
 		}
 	}
-	slices.SortFunc(out, func(a, b *ledger.Supply) int { return strings.Compare(a.Name, b.Name) })
 	return out
+}
+
+// cautionLine names a sheet's cautions by letter, and where their words stand.
+func cautionLine(in *report.Input, p figures.Piece) []page.Block {
+	var out []page.Block
+	if list := pieceCautions(in, p); len(list) > 0 {
+		out = append(out, page.Paragraph{Style: page.Note, Link: report.CautionsAnchor,
+			Text: "Cautions, in full at the end, page " + page.PageHere + ": " + report.CautionNames(list) + "."})
+	}
+	if text := in.Cautions.RecordsOnly; text != "" {
+		out = append(out, page.Paragraph{Style: page.Note, Text: text})
+	}
+	return out
+}
+
+// cautionSection is the full words of the cautions that the pieces' sheets name.
+func cautionSection(in *report.Input, pieces []figures.Piece) page.Section {
+	var list []report.Caution
+	for _, p := range pieces {
+		list = append(list, pieceCautions(in, p)...)
+	}
+	return page.Section{Title: "Cautions", Anchor: report.CautionsAnchor, NewPage: true, Blocks: in.CautionBlocks(list)}
 }

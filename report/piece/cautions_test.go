@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
-	"piecebook/report/page"
 	"piecebook/report/testkit"
 	"piecebook/templates"
 )
@@ -34,14 +33,9 @@ func cautioned(t *testing.T, piece ledger.Piece, supplies []ledger.Supply, tasks
 	in.Books, in.Postings = b, nil
 	in.Month.Pieces[0].Record = &b.Pieces[0]
 	var out []string
-	for _, block := range pieceCautions(&in, in.Month.Pieces[0]) {
-		p := block.(page.Paragraph)
-		assert.NotEmpty(t, p.Tail, "a caution without its authority: %s", p.Text)
-		for _, c := range cautions.List {
-			if c.Words == p.Text {
-				out = append(out, c.Name)
-			}
-		}
+	for _, c := range pieceCautions(&in, in.Month.Pieces[0]) {
+		assert.NotEmpty(t, c.Source, "a caution without its authority: %s", c.Words)
+		out = append(out, c.Name)
 	}
 	return out
 }

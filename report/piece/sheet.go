@@ -1,13 +1,20 @@
 // Package piece composes the profit sheets of pieces (pieces.pdf): what each
 // brought, what it cost, and the records behind every line.
+//
+// A sheet is one page up to 25 supplies; with more, or where it has no room,
+// the supplies and the single records are on a second. A supply's months are
+// merged: one share stands with its arithmetic as a later count left it, several
+// as their sum, which why prints one by one. What a piece that is not sold must
+// bring is its costs and shop costs so far and its hours so far at the wanted
+// rate; what selling it will cost is not in it.
 package piece
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -18,7 +25,7 @@ import (
 )
 
 // PeriodSheets is the profit sheets of the pieces sold or finished in the period
-// (pieces.pdf), one piece a page.
+// (pieces.pdf), one piece a page, then the cautions and the index.
 func PeriodSheets(in report.Input) page.Document {
 	d := in.Document("Profit sheets")
 	d.Subject = "Profit sheets of the pieces sold or finished in " + d.Period
@@ -28,79 +35,104 @@ func PeriodSheets(in report.Input) page.Document {
 			pieces = append(pieces, p)
 		}
 	}
-	if len(pieces) > 2 {
-		d.Sections = append(d.Sections, contents(&in, d, pieces))
-	}
-	for _, p := range pieces {
-		d.Sections = append(d.Sections, sheet(&in, p))
-	}
-	if len(d.Sections) == 0 {
+	if len(pieces) == 0 {
 		d.Sections = []page.Section{{Title: d.Title, Blocks: []page.Block{
 			page.Paragraph{Text: "No piece was sold or finished in " + d.Period + "."}}}}
+		return d
 	}
+	d.Sections = sections(&in, pieces)
 	return d
 }
-
-// contents lists the sheets that follow, each line leading to its sheet.
-func contents(in *report.Input, d page.Document, pieces []figures.Piece) page.Section {
-	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Where it stands"},
-		{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "After everything", Kind: page.KindMoney}, {Head: "Per hour", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
-	for _, p := range pieces {
-		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, sheetAnchor(p.Record.ID)), page.TextTo(words.Piece(p.Record), sheetAnchor(p.Record.ID)),
-			page.Text(statusWords(in, p)), cells.Optional(p.SoldLessBought), cells.Optional(p.Profit), cells.Optional(p.ProfitPerHour),
-			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: sheetAnchor(p.Record.ID)}))
-	}
-	right := d.Title
-	if d.Banner != "" {
-		right = d.Banner + " · " + right
-	}
-	return page.Section{Title: "The sheets", Untitled: true, Blocks: []page.Block{
-		page.Title{Text: d.Period, Under: d.Shop, Right: right},
-		page.Paragraph{Text: "The pieces sold or finished in " + d.Period + ", by number, as they stand at its end."}, t}}
-}
-
-// sheetAnchor names a piece's sheet.
-func sheetAnchor(piece string) string { return "piece-" + piece }
 
 // Sheets is the profit sheets of the named pieces, sold or not, in the order
 // given. A name that is no piece is left out: the caller has checked them.
 func Sheets(in report.Input, pieces []string) page.Document {
 	d := in.Document("Profit sheet")
 	d.Subject = "Profit sheet as it stands at the end of " + d.Period
-	for _, id := range pieces {
-		if p := in.Find(id); p != nil {
-			d.Sections = append(d.Sections, sheet(&in, *p))
-		}
-	}
+	d.Sections = sections(&in, named(&in, pieces))
 	return d
 }
 
-// sheet is one piece's profit sheet.
-func sheet(in *report.Input, p figures.Piece) page.Section {
-	rec := p.Record
-	mine := postingsOf(in, rec.ID)
-	s := page.Section{Title: rec.ID + ", " + rec.Kind, Head: "Piece " + rec.ID + ", " + rec.Kind,
-		Anchor: sheetAnchor(rec.ID), NewPage: true, Untitled: true}
-	s.Blocks = append(s.Blocks,
-		page.Title{Text: rec.ID + " · " + rec.Kind, Under: rec.Description, Right: statusWords(in, p)},
-		dates(p))
-	s.Blocks = append(s.Blocks, identity(in, p)...)
-	s.Blocks = append(s.Blocks, answer(in, p)...)
-	s.Blocks = append(s.Blocks, page.Columns{LeftSpan: 4,
-		Left:  []page.Block{moneyTable(in, p, mine)},
-		Right: []page.Block{timeTable(in, p)}})
-	s.Blocks = append(s.Blocks, standing(in, p)...)
-	if len(p.Shares) > 0 {
-		s.Blocks = append(s.Blocks, page.Paragraph{Text: surety(p)})
+// named are the pieces of the given names.
+func named(in *report.Input, pieces []string) []figures.Piece {
+	var out []figures.Piece
+	for _, id := range pieces {
+		if p := in.Find(id); p != nil {
+			out = append(out, *p)
+		}
 	}
-	s.Blocks = append(s.Blocks, photos(in, rec)...)
-	s.Blocks = append(s.Blocks, takeCare(in, p)...)
-	s.Blocks = append(s.Blocks, supplyTable(in, p, mine)...)
-	s.Blocks = append(s.Blocks, recordsTable(in, mine)...)
+	return out
+}
+
+// sections are the sheets, then the cautions' words and, where there are more
+// sheets than are found by leafing, the index.
+func sections(in *report.Input, pieces []figures.Piece) []page.Section {
+	var out []page.Section
+	for _, p := range pieces {
+		out = append(out, sheet(in, p))
+	}
+	if len(pieces) > 0 {
+		out = append(out, cautionSection(in, pieces))
+	}
+	if len(pieces) > 2 {
+		out = append(out, index(in, pieces))
+	}
+	return out
+}
+
+// index lists the sheets, each line leading to its sheet.
+func index(in *report.Input, pieces []figures.Piece) page.Section {
+	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Where it stands"},
+		{Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
+		{Head: "An hour after", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
+	for _, p := range pieces {
+		to := sheetAnchor(p.Record.ID)
+		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, to), page.TextTo(words.Piece(p.Record), to),
+			page.Text(statusWords(in, p)), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead), cells.Optional(p.ProfitPerHourAfterOverhead),
+			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: to}))
+	}
+	return page.Section{Title: "Index of the sheets", Blocks: []page.Block{t}}
+}
+
+// sheetAnchor names a piece's sheet.
+func sheetAnchor(piece string) string { return "piece-" + piece }
+
+// mostSupplies is how many supplies a sheet of one page has at most.
+const mostSupplies = 25
+
+// sheet is one piece's profit sheet: one page, or with more supplies than it
+// has room for two, the supplies on the second.
+func sheet(in *report.Input, p figures.Piece) page.Section {
+	mine := postingsOf(in, p.Record.ID)
+	rows := supplyRows(in, p, mine)
+	s := page.Section{Title: p.Record.ID + ", " + p.Record.Kind, Head: "Piece " + p.Record.ID + ", " + p.Record.Kind,
+		Anchor: sheetAnchor(p.Record.ID), NewPage: true, Untitled: true}
+	upper := append(top(in, p), timeline(in, p))
+	upper = append(upper, answer(in, p)...)
+	upper = append(upper, page.Columns{LeftSpan: 4, Left: []page.Block{moneyTable(in, p, mine)}, Right: timeTable(in, p)})
+	upper = append(upper, standing(in, p)...)
+	cautions, supplies := cautionLine(in, p), supplyTable(in, p, rows)
+	s.Blocks = slices.Concat(upper, supplies, cautions)
+	s.Long = slices.Concat(upper, cautions, []page.Block{page.Break{}}, supplies, recordsTable(in, mine))
+	if len(rows) > mostSupplies {
+		s.Blocks, s.Long = s.Long, nil
+	}
 	return s
 }
 
-// postingsOf is a piece's postings.
+// top is what the piece is, with its photos beside it.
+func top(in *report.Input, p figures.Piece) []page.Block {
+	rec := p.Record
+	left := []page.Block{page.Title{Text: rec.ID + " · " + rec.Kind, Under: rec.Description},
+		page.Paragraph{Text: identity(in, p)}}
+	shown := photos(in, p)
+	if len(shown.Items) == 0 {
+		return left
+	}
+	return []page.Block{page.Columns{LeftSpan: 4, Left: left, Right: []page.Block{shown}}}
+}
+
+// postingsOf is a piece's postings up to the period's end.
 func postingsOf(in *report.Input, id string) []ledger.Posting {
 	var out []ledger.Posting
 	for _, p := range in.Postings {
@@ -115,66 +147,39 @@ func postingsOf(in *report.Input, id string) []ledger.Posting {
 func statusWords(in *report.Input, p figures.Piece) string {
 	switch p.Status {
 	case "sold":
-		return "sold " + words.Day(p.SoldOn)
-	case "in stock", "client":
-		if p.Status == "client" {
-			return "a client's, on the bench " + words.Day(in.Month.To.Last())
-		}
-		return "in stock " + words.Day(in.Month.To.Last())
+		return "sold " + in.Day(p.SoldOn)
+	case "client":
+		return "a client's, here on " + in.Day(in.Month.To.Last())
+	case "in stock":
+		return "in stock on " + in.Day(in.Month.To.Last())
 	}
-	for _, r := range in.Books.Removals {
-		if r.Piece == p.Record.ID && r.Why == p.Status && r.On.InMonth() <= in.Month.To {
-			return p.Status + " " + words.Day(r.On)
-		}
+	if r := removal(in, p); r != nil {
+		return p.Status + " " + in.Day(r.On)
 	}
 	return p.Status
 }
 
-// dates are the piece's days with the time between them, to scale.
-func dates(p figures.Piece) page.Block {
-	rec := p.Record
-	var out page.Days
-	var first, before calendar.Date
-	for _, d := range []struct {
-		label string
-		on    calendar.Date
-	}{{"Got", rec.GotOn}, {"Started", rec.StartedOn}, {"Finished", rec.FinishedOn}, {"Listed", rec.ListedOn}, {"Sold", p.SoldOn}} {
-		day := page.Day{Label: d.label, Value: page.Dash, Unknown: true}
-		if d.on.IsZero() {
-			out.Items = append(out.Items, day)
-			continue
+// removal is the record by which a piece left unsold; nil where there is none.
+func removal(in *report.Input, p figures.Piece) *ledger.Removal {
+	for i, r := range in.Books.Removals {
+		if r.Piece == p.Record.ID && r.Why == p.Status && r.On.InMonth() <= in.Month.To {
+			return &in.Books.Removals[i]
 		}
-		if first.IsZero() {
-			first = d.on
-		}
-		day.Value, day.Unknown, day.At = d.on.String(), false, float64(d.on.DaysSince(first))
-		if !before.IsZero() {
-			day.Under = daysApart(d.on.DaysSince(before))
-		}
-		before = d.on
-		out.Items = append(out.Items, day)
 	}
-	return out
+	return nil
 }
 
-func daysApart(n int) string {
-	switch {
-	case n == 0:
-		return "the same day"
-	case n < 0:
-		return words.Plural(-n, "day before", "days before")
-	}
-	return words.Plural(n, "day later", "days later")
-}
-
-// identity is what else is known of the piece in a line; only what was
-// written down.
-func identity(in *report.Input, p figures.Piece) []page.Block {
+// identity is where the piece stands and what else is known of it; only what
+// was written down.
+func identity(in *report.Input, p figures.Piece) string {
 	rec := p.Record
-	var text []string
-	came := words.Capital(string(rec.How))
+	text := []string{words.Capital(statusWords(in, p))}
+	came := string(rec.How)
+	if rec.How == ledger.Client {
+		came = "" // where the piece stands says so
+	}
 	if rec.From != "" {
-		came += " from " + rec.From
+		came = strings.TrimSpace(came + " from " + rec.From)
 	}
 	if came != "" {
 		text = append(text, came)
@@ -196,29 +201,22 @@ func identity(in *report.Input, p figures.Piece) []page.Block {
 	if rec.Asking != nil {
 		text = append(text, "asking "+in.Spoken(*rec.Asking))
 	}
-	if len(text) == 0 {
-		return nil
-	}
-	return []page.Block{page.Paragraph{Text: words.Capital(strings.Join(text, "; ")) + "."}}
+	return strings.Join(text, "; ") + "."
 }
 
 var areaFrom = map[ledger.AreaFrom]string{ledger.AreaTyped: "as typed", ledger.AreaSurfaces: "from its surfaces", ledger.AreaTypical: "usual for its kind"}
 
-// takeCare are the cautions the piece's records call for.
-func takeCare(in *report.Input, p figures.Piece) []page.Block {
-	out := []page.Block{page.Heading{Text: "Take care", Level: 1}}
-	out = append(out, pieceCautions(in, p)...)
-	if text := strings.TrimSpace(in.Cautions.Always + " " + in.Cautions.RecordsOnly); text != "" {
-		out = append(out, page.Paragraph{Style: page.Note, Text: text})
-	}
-	return out
-}
-
 // photos are the piece's pictures where its record names any; one that cannot
-// be shown is told of in its place.
-func photos(in *report.Input, rec *ledger.Piece) []page.Block {
+// be shown is told of in its place. The picture after the work is not shown
+// for a month before the piece was finished.
+func photos(in *report.Input, p figures.Piece) page.Photos {
+	rec := p.Record
+	after := rec.PhotoAfter
+	if rec.FinishedOn.InMonth() > in.Month.To {
+		after = ""
+	}
 	var out page.Photos
-	for _, x := range []struct{ caption, name string }{{"Before", rec.PhotoBefore}, {"After", rec.PhotoAfter}} {
+	for _, x := range []struct{ caption, name string }{{"Before", rec.PhotoBefore}, {"After", after}} {
 		if x.name == "" {
 			continue
 		}
@@ -235,8 +233,5 @@ func photos(in *report.Input, rec *ledger.Piece) []page.Block {
 		shown.JPEG, shown.Width, shown.Height = picture.JPEG, picture.Width, picture.Height
 		out.Items = append(out.Items, shown)
 	}
-	if len(out.Items) == 0 {
-		return nil
-	}
-	return []page.Block{out}
+	return out
 }

@@ -2,62 +2,28 @@ package piece
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
-	"piecebook/report/cells"
 	"piecebook/report/page"
 	"piecebook/report/words"
 )
 
-// ratios are how the piece did for its cost and its time, small under the two
-// answers that they are of.
-func ratios(in *report.Input, p figures.Piece) (profit, perHour []page.SubFigure) {
-	percentage := func(label string, x *big.Rat) page.SubFigure {
-		return page.SubFigure{Label: label, Figure: page.Number(words.Percent(x))}
-	}
-	profit = []page.SubFigure{{Label: "after its share of overhead", Figure: cells.Optional(p.ProfitAfterOverhead)},
-		percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}
-	if target := in.Settings().TargetHourly; target > 0 {
-		perHour = append(perHour, page.SubFigure{Label: "wanted an hour", Figure: cells.Money(target)})
-	}
-	if p.DaysHeld != nil {
-		perHour = append(perHour, page.SubFigure{Label: "held", Figure: page.Number(words.Plural(*p.DaysHeld, "day", "days"))}, percentage("return a year", yearlyReturn(p)))
-	}
-	return profit, perHour
-}
-
-// What a return a year needs to mean anything: a piece had for a day for a
-// dollar returns thousands of percent.
-const (
-	fewestDays = 30
-	leastCost  = money.Cents(500)
-)
-
-// yearlyReturn is the piece's return a year; nil where it was held too short
-// or cost too little for one.
-func yearlyReturn(p figures.Piece) *big.Rat {
-	if p.DaysHeld == nil || *p.DaysHeld < fewestDays || p.BookCost < leastCost {
-		return nil
-	}
-	return p.ReturnAYear
-}
-
-// standing is where the piece stands among all sold of its kind: every one of
-// them as a point, and the ranks in words.
+// standing is where the piece stands among all sold of its kind, after shop
+// costs: in a sentence, and each of them as a point.
 func standing(in *report.Input, p figures.Piece) []page.Block {
-	if p.Status != "sold" || p.Profit == nil {
+	kin := ofKind(in, p)
+	text := amongKind(in, p, kin)
+	if text == "" {
 		return nil
 	}
-	kin := ofKind(in, p)
-	if len(kin) > 1 {
-		return []page.Block{kindDots(in, p, kin)}
+	if len(kin) < 2 {
+		return []page.Block{page.Paragraph{Text: text}}
 	}
-	return []page.Block{page.Paragraph{Style: page.Note, Text: amongKind(in, p, kin)}}
+	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{page.Paragraph{Text: text}}, Right: []page.Block{kindStrip(in, p, kin)}}}
 }
 
 // ofKind are all pieces of the piece's kind sold up to the period's end, it
@@ -72,70 +38,61 @@ func ofKind(in *report.Input, p figures.Piece) []figures.Piece {
 	return out
 }
 
-// kindDots shows the profit per hour of every piece of the kind whose hours
-// are known, or where this one's are not, the profit.
-func kindDots(in *report.Input, p figures.Piece, kin []figures.Piece) page.Block {
-	value := func(q figures.Piece) *money.Cents { return q.ProfitPerHour }
-	d := page.Dots{Caption: "Among its kind", Of: "Kind", Points: "Profit per hour", Rings: true, Note: amongKind(in, p, kin)}
-	if p.ProfitPerHour == nil {
-		value = func(q figures.Piece) *money.Cents { return q.Profit }
-		d.Points = "Profit"
-	} else if target := in.Settings().TargetHourly; target > 0 {
-		d.Target = page.Level{At: float64(target), Label: "wanted " + in.Spoken(target)}
+// compared is the figure a piece is compared by: an hour after shop costs, or
+// where its own hours are not written down the profit after shop costs.
+func compared(p figures.Piece) (name string, of func(figures.Piece) *money.Cents) {
+	if p.ProfitPerHourAfterOverhead != nil {
+		return "the hour after shop costs", func(q figures.Piece) *money.Cents { return q.ProfitPerHourAfterOverhead }
 	}
-	row := page.DotRow{Label: p.Record.Kind}
+	return "profit after shop costs", func(q figures.Piece) *money.Cents { return q.ProfitAfterOverhead }
+}
+
+// kindStrip shows every piece of the kind on one scale, this one marked.
+func kindStrip(in *report.Input, p figures.Piece, kin []figures.Piece) page.Block {
+	_, of := compared(p)
+	var out page.Strip
 	var all []money.Cents
 	for _, q := range kin {
-		v := value(q)
+		v := of(q)
 		if v == nil {
 			continue
 		}
 		all = append(all, *v)
 		if q.Record.ID == p.Record.ID {
-			row.Own = append(row.Own, int64(*v))
+			out.Own = page.Point{At: int64(*v), Label: "this one " + in.Spoken(*v)}
 			continue
 		}
-		row.Points = append(row.Points, int64(*v))
+		out.Points = append(out.Points, int64(*v))
 	}
 	middle, _ := money.Median(all)
-	row.Median = page.FullMoney(int64(middle))
-	d.Rows = []page.DotRow{row}
-	return d
+	out.Median = page.Point{At: int64(middle), Label: "median"}
+	if target := in.Settings().TargetHourly; target > 0 && p.ProfitPerHourAfterOverhead != nil {
+		out.Target = page.Point{At: int64(target), Label: "wanted " + in.Spoken(target)}
+	}
+	return out
 }
 
-// amongKind places the piece among all sold of its kind up to the period's end.
+// amongKind places the piece among all sold of its kind up to the period's end;
+// blank for one that is not sold.
 func amongKind(in *report.Input, p figures.Piece, kin []figures.Piece) string {
-	var profits, rates []money.Cents
-	betterProfit, betterRate := 0, 0
+	if p.Status != "sold" || p.Profit == nil {
+		return ""
+	}
+	name, of := compared(p)
+	var all []money.Cents
+	better := 0
 	for _, q := range kin {
-		profits = append(profits, *q.Profit)
-		if *q.Profit > *p.Profit {
-			betterProfit++
-		}
-		if q.ProfitPerHour != nil {
-			rates = append(rates, *q.ProfitPerHour)
-			if p.ProfitPerHour != nil && *q.ProfitPerHour > *p.ProfitPerHour {
-				betterRate++
+		if v := of(q); v != nil {
+			all = append(all, *v)
+			if *v > *of(p) {
+				better++
 			}
 		}
 	}
-	if len(profits) < 2 {
-		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to hold it against."
+	if len(all) < 2 {
+		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to compare it with."
 	}
-	middle, _ := money.Median(profits)
-	text := fmt.Sprintf("Of %d of kind %s sold so far: profit %s (median %s, from %s to %s)", len(profits), p.Record.Kind,
-		place(betterProfit+1), in.Spoken(middle), in.Spoken(slices.Min(profits)), in.Spoken(slices.Max(profits)))
-	if p.ProfitPerHour != nil && len(rates) > 1 {
-		middle, _ := money.Median(rates)
-		text += fmt.Sprintf("; per hour %s of %d (median %s)", place(betterRate+1), len(rates), in.Spoken(middle))
-	}
-	return text + "."
-}
-
-// place is a rank in words.
-func place(n int) string {
-	if n == 1 {
-		return "the best"
-	}
-	return words.Ordinal(n)
+	middle, _ := money.Median(all)
+	return fmt.Sprintf("Of the %d sold of kind %s it is %s by %s: %s (median %s, range %s to %s).", len(all), p.Record.Kind,
+		words.Ordinal(better+1), name, in.Spoken(*of(p)), in.Spoken(middle), in.Spoken(slices.Min(all)), in.Spoken(slices.Max(all)))
 }

@@ -1,14 +1,13 @@
 package piece
 
 import (
+	"cmp"
 	"fmt"
-	"maps"
 	"math/big"
 	"slices"
 	"strings"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -17,188 +16,220 @@ import (
 	"piecebook/report/words"
 )
 
-// supplyTable is every supply share with its arithmetic, by what stays on the
-// piece and what is used up.
-func supplyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) []page.Block {
-	t := page.Table{Caption: "Supplies, share by share", Columns: []page.Column{
-		{Head: "Supply", Weight: 1}, {Head: "Month", Small: true}, {Head: "Its part of all", Small: true},
-		{Head: words.Unbroken("Share %"), Kind: page.KindNumber}, {Head: words.Unbroken("Of cost"), Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney},
-		{Head: "How known", Small: true}, {Head: "Record", Small: true}}}
-	stays := staying(in)
-	work := workRows{}
-	var sum money.Cents
-	groups := 0
-	total := func(style page.RowStyle, name string, c money.Cents) page.Row {
-		return page.Styled(style, page.Text(name), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(c))
-	}
-	for _, staying := range []bool{true, false} {
-		rows, part := shareRows(in, p, mine, work, func(supply string) bool { return stays[supply] == staying })
-		if len(rows) == 0 {
+// supplyRow is all that a piece was charged for one supply.
+type supplyRow struct {
+	name   string
+	cents  money.Cents
+	parts  []supplyPart
+	basis  []ledger.Basis // how its shares are known now, that of the most cost first
+	coated bool           // some of it shared by the area coated with all supplies
+}
+
+// supplyPart is the piece's part of one shared total, as it stands: a month's,
+// or that of a span of months shared afresh.
+type supplyPart struct {
+	of     *ledger.Shared
+	weight *big.Rat
+	cents  money.Cents
+}
+
+// supplyRows are a piece's supplies, the largest cost first.
+func supplyRows(in *report.Input, p figures.Piece, mine []ledger.Posting) []supplyRow {
+	rows := map[string]*supplyRow{}
+	var out []*supplyRow
+	for _, x := range mine {
+		if l, _ := words.LineOf(x); l != words.SuppliesLine {
 			continue
 		}
-		name := "Used up in the work"
-		if staying {
-			name = "Stays on the piece"
+		r := rows[x.Supply]
+		if r == nil {
+			r = &supplyRow{name: x.Supply, basis: basesOf(p, x.Supply)}
+			rows[x.Supply] = r
+			out = append(out, r)
 		}
-		groups++
-		sum += part
-		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(name)))
-		t.Rows = append(t.Rows, rows...)
-		t.Rows = append(t.Rows, total(page.Subtotal, name, part))
+		r.cents += x.Cents
+		r.take(x)
 	}
-	if groups == 0 {
+	list := make([]supplyRow, len(out))
+	for i, r := range out {
+		list[i] = *r
+	}
+	slices.SortStableFunc(list, func(a, b supplyRow) int {
+		return cmp.Or(money.LargestFirst(a.cents, b.cents), strings.Compare(a.name, b.name))
+	})
+	return list
+}
+
+// take adds a posting's parts. Those of months that a later count or purchase
+// shares afresh take the place of what they were before.
+func (r *supplyRow) take(x ledger.Posting) {
+	if x.Of == nil {
+		return
+	}
+	first, last := x.Of.Span()
+	r.parts = slices.DeleteFunc(r.parts, func(q supplyPart) bool { return q.of.Month >= first && q.of.Month < last })
+	for _, call := range x.Of.Calls() {
+		part := supplyPart{of: call, weight: new(big.Rat)}
+		for _, l := range call.Lines {
+			if l.Piece == x.Piece {
+				part.weight.Add(part.weight, l.Weight)
+				part.cents += l.Cents
+			}
+		}
+		if part.weight.Sign() != 0 && !slices.ContainsFunc(r.parts, func(q supplyPart) bool { return q.of == call }) {
+			r.parts = append(r.parts, part)
+		}
+	}
+}
+
+// basesOf are the ways a supply's shares are known, that of the most cost first.
+func basesOf(p figures.Piece, supply string) []ledger.Basis {
+	sums := map[ledger.Basis]money.Cents{}
+	var out []ledger.Basis
+	for _, s := range p.Shares {
+		if s.Supply != supply {
+			continue
+		}
+		if !slices.Contains(out, s.Basis) {
+			out = append(out, s.Basis)
+		}
+		sums[s.Basis] += s.Cost
+	}
+	slices.SortStableFunc(out, func(a, b ledger.Basis) int { return money.LargestFirst(sums[a], sums[b]) })
+	return out
+}
+
+// known is how the row's shares are known.
+func (r supplyRow) known() string {
+	var out []string
+	for _, b := range r.basis {
+		out = append(out, words.Basis[b])
+	}
+	return strings.Join(out, ", ")
+}
+
+// sum is the row's part of all, all, and the cost shared; false where its
+// parts do not tell its cost, or are in different units.
+func (r supplyRow) sum() (part, all *big.Rat, cost money.Cents, ok bool) {
+	part, all = new(big.Rat), new(big.Rat)
+	var cents money.Cents
+	for _, q := range r.parts {
+		if q.of.By != r.parts[0].of.By || q.of.Unit != r.parts[0].of.Unit {
+			return nil, nil, 0, false
+		}
+		part.Add(part, q.weight)
+		all.Add(all, q.of.Weight())
+		cost += q.of.Total
+		cents += q.cents
+	}
+	return part, all, cost, len(r.parts) > 0 && cents == r.cents
+}
+
+// leftover is the cent that a row of one total has beside what a calculator
+// gives; none for a row of several, whose totals are each shared by itself.
+func (r supplyRow) leftover() money.Cents {
+	part, all, cost, ok := r.sum()
+	if !ok || len(r.parts) != 1 || all.Sign() <= 0 {
+		return 0
+	}
+	exact := new(big.Rat).Mul(cost.Rat(), part)
+	return r.cents - money.Round(exact.Quo(exact, all))
+}
+
+// row is the supply as printed.
+func (r supplyRow) row() page.Row {
+	part, all, cost, ok := r.sum()
+	if !ok {
+		return page.Line(page.Text(r.name), page.Empty(), page.Empty(), page.Text("each month by itself"), page.Empty(), cells.Money(r.cents), page.Text(r.known()))
+	}
+	of := r.parts[0].of
+	unit := words.ShareUnit(of)
+	if len(r.parts) > 1 {
+		unit += fmt.Sprintf(", %d shares", len(r.parts))
+	}
+	return page.Line(page.Text(r.name), page.Number(words.ShareWeight(part, of)), page.Number(words.ShareWeight(all, of)), page.Text(words.Unbroken(unit)),
+		page.Number(cost.Grouped()), cells.Money(r.cents), page.Text(words.Unbroken(r.known())))
+}
+
+// supplyTable is the piece's supplies, one row each, its months merged.
+func supplyTable(in *report.Input, p figures.Piece, rows []supplyRow) []page.Block {
+	if len(rows) == 0 {
 		return []page.Block{page.Heading{Text: "Supplies", Level: 1}, page.Paragraph{Text: "No supply has been charged to it."}}
 	}
-	t.Rows = append(t.Rows, total(page.GrandTotal, "All supplies", sum))
-	t.Note = shareNote(in, t, slices.ContainsFunc(mine, byBench)) + work.words()
+	t := supplyHead(p)
+	for _, r := range rows {
+		t.Rows = append(t.Rows, r.row())
+	}
+	t.Rows = append(t.Rows, supplyTotal(p))
+	t.Note = supplyNote(p, rows)
 	return []page.Block{t}
 }
 
-// byBench says that a posting is a share by the area coated with all supplies.
-func byBench(p ledger.Posting) bool {
-	return p.How.Method == ledger.UsedSupply && p.How.Weight != nil && p.Of.Draw.By == ledger.ByBench
+func supplyHead(p figures.Piece) page.Table {
+	return page.Table{Caption: "Supplies" + sureness(p), Columns: []page.Column{
+		{Head: "Supply", Weight: 1}, {Head: "Its part", Kind: page.KindNumber}, {Head: "of all", Kind: page.KindNumber}, {Head: ""},
+		{Head: "of cost", Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney}, {Head: "How known"}}}
 }
 
-// shareNote says how a row is read, with one of its own rows as the example.
-func shareNote(in *report.Input, t page.Table, bench bool) string {
-	out := "Its part of all, as a percentage of the cost to be shared, is its cost. Area counts once a coat"
-	if bench {
-		out += "; bench is the " + in.Settings().AreaUnit() + " coated with all supplies"
+func supplyTotal(p figures.Piece) page.Row {
+	label := "All supplies"
+	if p.SuppliesStaying != 0 {
+		label += ", " + p.SuppliesStaying.Grouped() + " of it staying on the piece"
 	}
-	out += "."
-	for _, r := range t.Rows {
-		if r.Style == page.Normal && len(r.Cells) > 5 && r.Cells[3].Text != "" && r.Cells[3].Text != "100.00" && r.Note == "" {
-			return fmt.Sprintf("%s So for %s: %s, or %s %% of %s, is %s.", out, r.Cells[0].Text, r.Cells[2].Text, r.Cells[3].Text, r.Cells[4].Text, r.Cells[5].String(""))
+	return page.Styled(page.Total, page.Text(label), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(p.Supplies))
+}
+
+// supplyNote tells what a calculator would not give: the leftover cents, and
+// that totals of several months are shared one by one.
+func supplyNote(p figures.Piece, rows []supplyRow) string {
+	var text []string
+	byCent := map[money.Cents][]string{}
+	several := false
+	for _, r := range rows {
+		if cent := r.leftover(); cent != 0 {
+			byCent[cent] = append(byCent[cent], r.name)
+		}
+		several = several || len(r.parts) > 1
+	}
+	var cents []string
+	for _, cent := range []money.Cents{1, -1} {
+		if names := byCent[cent]; len(names) > 0 {
+			cents = append(cents, map[money.Cents]string{1: "+0.01", -1: "−0.01"}[cent]+" "+strings.Join(names, "; "))
 		}
 	}
-	return out
+	if len(cents) > 0 {
+		text = append(text, "So that the shares add up: "+strings.Join(cents, ", ")+".")
+	}
+	if several {
+		text = append(text, "A row of several shares is their sum: why "+p.Record.ID+" supplies prints each.")
+	}
+	return strings.Join(text, " ")
 }
 
-// staying says of each supply whether it stays on the piece.
-func staying(in *report.Input) map[string]bool {
-	out := map[string]bool{}
-	for _, s := range in.Books.Supplies {
-		out[s.Name] = s.Stays
-	}
-	return out
-}
+// bySureness are the bases from the surest to the least sure.
+var bySureness = []ledger.Basis{ledger.Counted, ledger.Measured, ledger.FromOwn, ledger.FromBuying, ledger.Stated, ledger.Starting, ledger.UsedUp}
 
-// shareRows are the shares of the supplies asked for, by supply and month.
-func shareRows(in *report.Input, p figures.Piece, mine []ledger.Posting, work workRows, asked func(string) bool) ([]page.Row, money.Cents) {
-	var shares []ledger.Posting
-	for _, x := range mine {
-		if l, _ := words.LineOf(x); l == words.SuppliesLine && asked(x.Supply) {
-			shares = append(shares, x)
-		}
-	}
-	slices.SortStableFunc(shares, func(a, b ledger.Posting) int {
-		if c := strings.Compare(a.Supply, b.Supply); c != 0 {
-			return c
-		}
-		return int(a.Month - b.Month)
-	})
-	var rows []page.Row
-	var sum money.Cents
-	for _, x := range shares {
-		rows = append(rows, shareRow(in, p, x, work))
-		sum += x.Cents
-	}
-	return rows, sum
-}
-
-// shareRow is one share. A correction from a count has its words beneath.
-func shareRow(in *report.Input, p figures.Piece, x ledger.Posting, work workRows) page.Row {
-	known, from := nowKnown(p, x), work.brief(x.Month, words.AllSources(x.Source))
-	parts, ok := words.SupplyShare(x)
-	if x.Reason == ledger.ReasonRecount || x.Reason == ledger.ReasonBoughtAgain {
-		known, ok = string(x.Reason), false
-	}
-	if !ok {
-		row := page.Line(page.Text(x.Supply), page.Text(words.ShortMonth(x.Month)), page.Empty(), page.Empty(), page.Empty(), cells.Money(x.Cents), page.Text(known), page.Text(from))
-		row.Note = words.WithoutSupply(x)
-		return row
-	}
-	row := page.Line(page.Text(x.Supply), page.Text(parts.Span), page.Text(parts.Part), page.Number(parts.Percent), page.Number(parts.Of), cells.Money(x.Cents), page.Text(known), page.Text(from))
-	row.Note = parts.Rest
-	return row
-}
-
-// workRows are the rows of all the piece's work in a month, on which each of
-// its shares by bench, hours or pieces rests: told once, not at every line.
-type workRows map[calendar.Month]string
-
-// brief is the sources of a share: themselves, or where they are the month's
-// work, those words.
-func (w workRows) brief(m calendar.Month, from string) string {
-	const few = 32
-	if len([]rune(from)) <= few {
-		return from
-	}
-	if was, ok := w[m]; ok && was != from {
-		return from
-	}
-	w[m] = from
-	return "work of " + words.ShortMonth(m)
-}
-
-// words tells the rows behind each month's work.
-func (w workRows) words() string {
-	var b strings.Builder
-	for _, m := range slices.Sorted(maps.Keys(w)) {
-		fmt.Fprintf(&b, " Work of %s: %s.", words.ShortMonth(m), w[m])
-	}
-	return b.String()
-}
-
-// nowKnown is how a share was known, and whether a later count has since closed
-// its span, or buying again had it estimated afresh.
-func nowKnown(p figures.Piece, x ledger.Posting) string {
-	known := words.Basis[x.Basis]
-	if x.Basis == ledger.Counted {
-		return known
-	}
-	switch now, _ := basisNow(p, x.Supply, x.Month); {
-	case now == ledger.Counted:
-		return "counted since"
-	case now == ledger.FromBuying && x.Basis != now && x.Basis != ledger.Measured:
-		return "bought since"
-	}
-	return known
-}
-
-func basisNow(p figures.Piece, supply string, month calendar.Month) (ledger.Basis, bool) {
-	for _, s := range p.Shares {
-		if s.Supply == supply && s.Month == month {
-			return s.Basis, true
-		}
-	}
-	return "", false
-}
-
-// surety says in one line how sure the supplies are, as they stand now: whole
-// percents of their cost that add up to 100.
-func surety(p figures.Piece) string {
-	names := []string{"counted", "measured", "estimated from own coverage", "estimated from buying again", "estimated from stated or starting coverage", "taken as used up"}
-	place := map[ledger.Basis]int{ledger.Counted: 0, ledger.Measured: 1, ledger.FromOwn: 2, ledger.FromBuying: 3, ledger.UsedUp: 5}
+// sureness says after the caption how sure the supplies are, as they stand now:
+// whole percents of their cost that add up to 100.
+func sureness(p figures.Piece) string {
+	names := []string{"counted", "measured", "own coverage", "bought again", "stated", "starting", "used up"}
 	sums := make([]money.Cents, len(names))
 	for _, s := range p.Shares {
-		at, known := place[s.Basis]
-		if !known {
-			at = 4
+		if at := slices.Index(bySureness, s.Basis); at >= 0 { // else nothing was drawn
+			sums[at] += s.Cost
 		}
-		sums[at] += s.Cost
 	}
 	weights := make([]*big.Rat, len(sums))
 	var all money.Cents
 	for i, c := range sums {
 		if c < 0 {
-			return "How sure they are cannot be told in parts: a count, or buying again, took back more than was charged."
+			return "" // more was taken back than charged: no parts of a whole
 		}
 		weights[i] = c.Rat()
 		all += c
 	}
 	if all == 0 {
-		return "The shares come to nothing, so there is nothing to be sure of."
+		return ""
 	}
 	var text []string
 	for i, part := range money.Share(100, weights) {
@@ -206,5 +237,5 @@ func surety(p figures.Piece) string {
 			text = append(text, fmt.Sprintf("%d %% %s", part.Cents, names[i]))
 		}
 	}
-	return "How sure the supplies are, by cost: " + strings.Join(text, ", ") + "."
+	return ", by cost " + strings.Join(text, ", ")
 }

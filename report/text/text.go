@@ -4,6 +4,7 @@
 package text
 
 import (
+	"cmp"
 	"strings"
 
 	"piecebook/report/page"
@@ -118,11 +119,8 @@ func (t *writer) blocks(blocks []page.Block) {
 
 func (t *writer) paragraph(b page.Paragraph) {
 	t.blank()
-	if b.Style == page.Caution || b.Style == page.SmallCaution {
-		lines := wrap(b.Text, Width-2)
-		for i, line := range lines {
-			t.lines = append(t.lines, []string{"* ", "  "}[min(i, 1)]+line)
-		}
+	if b.Style == page.Caution {
+		t.hung(cmp.Or(b.Mark, "*")+" ", b.Text)
 		if b.Tail != "" {
 			t.say("  ", "("+b.Tail+")")
 		}
@@ -144,6 +142,9 @@ func (t *writer) keyFigures(b page.KeyFigures) {
 	for _, a := range b.Items {
 		words := a.Words
 		var beside []string
+		if sum := a.Sum(); sum != "" {
+			beside = append(beside, sum)
+		}
 		for _, x := range a.Small {
 			figure := x.Figure.String(t.sign)
 			if x.Figure.IsEmpty() {

@@ -67,7 +67,7 @@ func Total(s *ledger.Shared) string {
 	case "":
 		return ""
 	case ledger.Overhead:
-		return "overheads of " + s.Month.Name()
+		return "shop costs of " + s.Month.Name()
 	}
 	return derived(s.How, ledger.Posting{Month: s.Month, Supply: s.Supply})
 }
@@ -125,7 +125,7 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 	case ledger.CostAfter:
 		return "cost of the month, after the piece left"
 	case ledger.Overhead:
-		return "no piece was worked on this month, so its overheads stay with none"
+		return "no piece was worked on this month, so its shop costs stay with none"
 	case ledger.CountedAnew, ledger.EstimatedAfresh:
 		return p.Supply + ": " + chargedAnew(d)
 	case ledger.Corrected:
@@ -253,7 +253,7 @@ func inMoney(w *big.Rat) string {
 
 func overhead(p ledger.Posting) string {
 	of, l := p.Of, p.Of.Lines[p.Line]
-	return fmt.Sprintf("%s of %s %s in %s, of overheads %s = %s%s", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(), 4), SharedBy(of),
+	return fmt.Sprintf("%s of %s %s in %s, of shop costs %s = %s%s", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(), 4), SharedBy(of),
 		of.Month.Name(), of.Total.Grouped(), l.Cents.Grouped(), leftover(l, partOf(of, l, 4)))
 }
 

@@ -34,7 +34,7 @@ var labels = map[figures.Scope]map[figures.ID]string{
 	figures.OfPiece: {
 		figures.LineReceipts: "Receipts", figures.LineAcquisition: "Acquisition", figures.LineParts: "Parts", figures.LineOutsideWork: "Outside work",
 		figures.LineSupplies: "Supplies", figures.LineBookCost: "Book cost", figures.LineSellingCosts: "Selling costs", figures.LineTrips: "Trips",
-		figures.LineProfit: "Profit", figures.LineOverhead: "Overhead, its share", figures.LineAfterOverhead: "Profit after overhead",
+		figures.LineProfit: "Profit before shop costs", figures.LineOverhead: "Its shop costs", figures.LineAfterOverhead: "Profit after shop costs",
 		figures.LineSoldLess: "Sold less bought", figures.LineHeld: "Part payments held", figures.LineTiedUp: "Tied up in it",
 		figures.LineReceived: "Received for it, other income",
 	},
@@ -79,6 +79,8 @@ func askedAs(name string) string {
 
 // otherNames are further names that figures are asked for by.
 var otherNames = map[string]figures.ID{
+	"before_shop_costs": figures.LineProfit, "after_shop_costs": figures.LineAfterOverhead, "shop_costs": figures.LineOverhead,
+	"an_hour_before_shop_costs": "profit_per_hour", "an_hour_after_shop_costs": "profit_per_hour_after_overhead",
 	"after_everything": figures.LineProfit, "after_overhead": figures.LineAfterOverhead, "after_its_share_of_overhead": figures.LineAfterOverhead,
 	"overheads": figures.LineOverhead, "share_of_overhead": figures.LineOverhead, "book_cost_so_far": figures.LineBookCost,
 	"money_tied_up": figures.LineTiedUp,

@@ -130,11 +130,19 @@ func containers(amount *big.Rat, container string) string {
 // measuredOut prints an amount in the unit that a supply is sold in, so that a
 // pocket calculator comes to the same: `2 fl oz` of 16, not 0.125 of a bottle.
 func measuredOut(amount *big.Rat, d ledger.Draw) string {
-	unit := strings.TrimLeft(d.Container, "0123456789.,/ ½¼¾")
-	if d.Size == nil || d.Size.Sign() <= 0 || unit == "" {
+	unit := soldBy(d)
+	if unit == "" {
 		return containers(amount, d.Container)
 	}
 	return inUnits(amount, d) + " " + unit
+}
+
+// soldBy is the unit that a supply is sold in; blank where its container says none.
+func soldBy(d ledger.Draw) string {
+	if d.Size == nil || d.Size.Sign() <= 0 {
+		return ""
+	}
+	return strings.TrimLeft(d.Container, "0123456789.,/ ½¼¾")
 }
 
 // inUnits is measuredOut without the unit's name. What four decimals cannot
@@ -176,4 +184,30 @@ func ShortSpan(first, last calendar.Month) string {
 // ShortMonth is a month's name in three letters, with its year.
 func ShortMonth(m calendar.Month) string {
 	return fmt.Sprintf("%s %d", m.Of().String()[:3], m.Year())
+}
+
+// ShareUnit is what the weights of a shared supply are, for a table.
+func ShareUnit(s *ledger.Shared) string {
+	switch s.By {
+	case ledger.ByBench:
+		return s.Unit + ", all coats"
+	case ledger.ByArea:
+		return s.Unit
+	case ledger.ByPieces:
+		return "pieces"
+	case ledger.ByContainers:
+		if unit := soldBy(s.Draw); unit != "" {
+			return unit
+		}
+		return "× " + s.Draw.Container
+	}
+	return string(s.By)
+}
+
+// ShareWeight is a weight of a shared supply, with thousands parted.
+func ShareWeight(w *big.Rat, s *ledger.Shared) string {
+	if s.By == ledger.ByContainers {
+		return Thousands(inUnits(w, s.Draw))
+	}
+	return Thousands(weight(w, ledger.Draw{By: s.By}))
 }

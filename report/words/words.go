@@ -59,6 +59,16 @@ func Day(d calendar.Date) string {
 	return fmt.Sprintf("%d %s %d", d.Day, d.Month, d.Year)
 }
 
+// ShortDay is a date as a page has it: Mar 9, 2026, or with the day first
+// 9 Mar 2026.
+func ShortDay(d calendar.Date, dayFirst bool) string {
+	month := d.Month.String()[:3]
+	if dayFirst {
+		return fmt.Sprintf("%d %s %d", d.Day, month, d.Year)
+	}
+	return fmt.Sprintf("%s %d, %d", month, d.Day, d.Year)
+}
+
 // Plural is a number with its noun.
 func Plural(n int, one, many string) string {
 	if n == 1 {
@@ -109,7 +119,7 @@ func Piece(p *ledger.Piece) string {
 }
 
 // mostSources is how many runs of rows are printed beside a line. Months of
-// work can stand behind an overhead; `why` tells them all.
+// work can stand behind shop costs; `why` tells them all.
 const mostSources = 8
 
 // Unbroken keeps a unit's words on one line.
@@ -122,7 +132,30 @@ func Sources(places []fault.Place) string { return listSources(places, mostSourc
 // AllSources is sources with every run of rows.
 func AllSources(places []fault.Place) string { return listSources(places, len(places)) }
 
+// BriefSources is sources in at most so many letters where naming fewer rows
+// gets it there: the rows not named are counted, +4.
+func BriefSources(places []fault.Place, letters int) string {
+	for most := mostSources; ; most-- {
+		s, left := runsOfRows(places, most)
+		if left > 0 {
+			s += fmt.Sprintf(" +%d", left)
+		}
+		if most == 1 || len([]rune(s)) <= letters {
+			return s
+		}
+	}
+}
+
 func listSources(places []fault.Place, most int) string {
+	s, left := runsOfRows(places, most)
+	if left > 0 {
+		s += fmt.Sprintf(" and %s more", Plural(left, "row", "rows"))
+	}
+	return s
+}
+
+// runsOfRows names so many runs of rows, and says how many rows are left.
+func runsOfRows(places []fault.Place, most int) (named string, left int) {
 	places = slices.Clone(places)
 	slices.SortFunc(places, fault.Place.Compare)
 	places = slices.CompactFunc(places, func(a, b fault.Place) bool {
@@ -136,8 +169,7 @@ func listSources(places []fault.Place, most int) string {
 			end++
 		}
 		if runs++; runs > most {
-			fmt.Fprintf(&b, " and %s more", Plural(len(places)-i, "row", "rows"))
-			break
+			return b.String(), len(places) - i
 		}
 		switch {
 		case i > 0 && sameSheet(places[i], places[i-1]):
@@ -152,7 +184,7 @@ func listSources(places []fault.Place, most int) string {
 		}
 		i = end
 	}
-	return b.String()
+	return b.String(), 0
 }
 
 func sameSheet(a, b fault.Place) bool { return a.File == b.File && a.Sheet == b.Sheet }

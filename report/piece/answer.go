@@ -1,0 +1,137 @@
+package piece
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// answer is what an owner asks a sheet first: both profits and the hour of
+// each, and under them the usual quick figure with what lies between.
+func answer(in *report.Input, p figures.Piece) []page.Block {
+	if p.Profit == nil {
+		return unsold(in, p)
+	}
+	out := []page.Block{page.KeyFigures{Items: profits(in, p)}}
+	if p.Status != "sold" {
+		text := words.Capital(p.Status) + ": it brought nothing more."
+		if p.ReceivedWhenLost != 0 {
+			text = fmt.Sprintf("%s: %s was received for it. That is other income, outside the profits above; with it the profit before shop costs is %s.",
+				words.Capital(p.Status), in.Spoken(p.ReceivedWhenLost), in.Spoken(*p.Profit+p.ReceivedWhenLost))
+		}
+		out = append(out, page.Paragraph{Text: text})
+	}
+	return append(out, page.Paragraph{Style: page.Note, Text: quickFigure(in, p)})
+}
+
+// profits are the two profits and the hour of each, in one size, with how each
+// follows from the one beside it.
+func profits(in *report.Input, p figures.Piece) []page.KeyFigure {
+	percentage := func(label string, x *big.Rat) page.SubFigure {
+		return page.SubFigure{Label: label, Figure: page.Number(words.Percent(x))}
+	}
+	before := page.KeyFigure{Figure: cells.Optional(p.Profit), Words: "profit before shop costs",
+		Small: []page.SubFigure{percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}}
+	after := page.KeyFigure{Figure: cells.Optional(p.ProfitAfterOverhead), Words: "profit after shop costs",
+		From: []page.Term{{Figure: cells.Optional(p.Profit)}, {By: page.Minus, Figure: cells.Optional(&p.Overhead), Words: "shop costs"}}}
+	if p.DaysHeld != nil {
+		after.Small = []page.SubFigure{{Label: "held", Figure: page.Number(words.Plural(*p.DaysHeld, "day", "days"))}}
+	}
+	if p.ProfitPerHour == nil {
+		before.Small = append(before.Small, page.SubFigure{Label: "an hour", Figure: page.Number("no hours written")})
+		return []page.KeyFigure{before, after}
+	}
+	hours := page.Term{By: page.DividedBy, Figure: page.Number(money.AtMost(p.Hours, 4)), Words: "hours"}
+	hourBefore := page.KeyFigure{Figure: cells.Optional(p.ProfitPerHour), Words: "an hour before shop costs",
+		From: []page.Term{{Figure: cells.Optional(p.Profit)}, hours}}
+	hourAfter := page.KeyFigure{Figure: cells.Optional(p.ProfitPerHourAfterOverhead), Words: "an hour after shop costs",
+		From: []page.Term{{Figure: cells.Optional(p.ProfitAfterOverhead)}, hours}}
+	if target := in.Settings().TargetHourly; target > 0 {
+		hourAfter.Small = []page.SubFigure{{Label: "wanted", Figure: cells.Money(target)}}
+	}
+	return []page.KeyFigure{before, after, hourBefore, hourAfter}
+}
+
+// amount is a named amount of a piece, as a bridge has it.
+type amount struct {
+	words string
+	cents money.Cents
+}
+
+// quickFigure leads from 'sold less bought' to the profit before shop costs,
+// the largest step first.
+func quickFigure(in *report.Input, p figures.Piece) string {
+	costs := []amount{{"parts", p.Parts}, {"outside work", p.OutsideWork}, {"supplies", p.Supplies}, {"selling costs", p.SellingCosts}, {"trips", p.Trips}}
+	costs = slices.DeleteFunc(costs, func(c amount) bool { return c.cents == 0 })
+	slices.SortStableFunc(costs, func(a, b amount) int { return money.LargestFirst(a.cents, b.cents) })
+	text := "Sold less bought " + in.Spoken(*p.SoldLessBought)
+	for _, c := range costs {
+		sign := " − "
+		if c.cents < 0 {
+			sign = " + "
+		}
+		text += sign + c.words + " " + c.cents.Abs().Grouped()
+	}
+	return text + " = profit before shop costs " + in.Spoken(*p.Profit) + "."
+}
+
+// unsold is the answer for a piece that has no profit to tell: what it must
+// bring, or of one kept or given away what it cost.
+func unsold(in *report.Input, p figures.Piece) []page.Block {
+	hours := page.KeyFigure{Figure: page.Number(money.AtMost(money.OrZero(p.Hours), 2)), Words: "hours of work"}
+	cost := page.KeyFigure{Figure: page.FullMoney(int64(p.BookCost + p.SellingCosts + p.Trips)), Words: "its costs so far"}
+	shop := page.KeyFigure{Figure: page.FullMoney(int64(p.Overhead)), Words: "its shop costs so far"}
+	if p.Status == "kept" || p.Status == "donated" {
+		return []page.Block{page.KeyFigures{Items: []page.KeyFigure{cost, shop, hours}},
+			page.Paragraph{Text: "It was " + p.Status + ", so it has no profit. Its book cost left the stock and stands apart in the month's statement."}}
+	}
+	must := page.KeyFigure{Figure: page.FullMoney(int64(mustBring(in, p))), Words: "it must bring, after selling costs",
+		From: []page.Term{{Figure: cost.Figure}, {By: page.Plus, Figure: shop.Figure}}}
+	items := []page.KeyFigure{must, cost, shop}
+	if wage := wanted(in, p); wage > 0 {
+		items[0].From = append(items[0].From, page.Term{By: page.Plus, Figure: page.FullMoney(int64(wage))})
+		items = append(items, page.KeyFigure{Figure: page.FullMoney(int64(wage)), Words: "its work at the wanted rate",
+			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: "hours"}, {By: page.Times, Figure: cells.Money(in.Settings().TargetHourly)}}})
+	}
+	return []page.Block{page.KeyFigures{Items: items}, page.Paragraph{Text: atAsking(in, p)}}
+}
+
+// wanted is the piece's hours so far at the wanted rate, rounded half to even.
+func wanted(in *report.Input, p figures.Piece) money.Cents {
+	return money.Round(new(big.Rat).Mul(money.OrZero(p.Hours), in.Settings().TargetHourly.Rat()))
+}
+
+// mustBring is what a piece that is still here must bring, without what selling
+// it will cost, so that its hours so far earn the wanted rate after shop costs.
+func mustBring(in *report.Input, p figures.Piece) money.Cents {
+	return p.BookCost + p.SellingCosts + p.Trips + p.Overhead + wanted(in, p)
+}
+
+// atAsking says what is missing to the figures above, and what the asking price
+// would leave.
+func atAsking(in *report.Input, p figures.Piece) string {
+	text := []string{"Not sold, so it has no profit yet."}
+	if p.Status == "client" {
+		text[0] = "A client's piece, still here, so it has no profit yet."
+	}
+	if p.Held != 0 {
+		text = append(text, fmt.Sprintf("Part payments of %s are held.", in.Spoken(p.Held)))
+	}
+	if asking := p.Record.Asking; asking != nil {
+		left := *asking - (mustBring(in, p) - wanted(in, p))
+		at := fmt.Sprintf("At the asking price of %s it would leave %s after shop costs", in.Spoken(*asking), in.Spoken(left))
+		if hours := money.OrZero(p.Hours); hours.Sign() > 0 {
+			at += fmt.Sprintf(", %s an hour", in.Spoken(money.Round(new(big.Rat).Quo(left.Rat(), hours))))
+		}
+		text = append(text, at+", less the costs of selling it.")
+	}
+	return strings.Join(text, " ")
+}
