@@ -14,6 +14,7 @@ import (
 	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/missing"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
 	"piecebook/templates"
@@ -55,6 +56,8 @@ type Input struct {
 	Earlier []closing.Since
 	// Notes are those that belong to the period, largest in money first.
 	Notes []fault.Problem
+	// Count is the supplies whose count would move the most money.
+	Count []missing.Count
 	// Refused are the problems whose rows a draft leaves out; with any, every
 	// page says DRAFT.
 	Refused []fault.Problem

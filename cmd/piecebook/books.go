@@ -201,7 +201,7 @@ func (b *books) input() (report.Input, error) {
 		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.month, b.month),
 		Year: index.For(january, b.month), All: index.All(), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
-		Corrections: b.corrections(b.month, b.month), Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.photos), Stamp: b.stamp,
+		Corrections: b.corrections(b.month, b.month), Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month), Count: b.countThese(), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.photos), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, index.For(m, m))

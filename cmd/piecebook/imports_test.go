@@ -49,7 +49,7 @@ report/photo:
 report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/missing ledger/money report/page
 report/cells: ledger/money report/page report/words
 report/figuresjson: ledger/calendar ledger/figures ledger/money ledger/taxyear
-report: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/money ledger/taxyear report/cells report/page report/words templates
+report: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/missing ledger/money ledger/taxyear report/cells report/page report/words templates
 report/month: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/money report report/cells report/page report/words templates
 report/piece: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/photo report/words templates
 report/kinds: ledger ledger/kinds ledger/money ledger/offer report report/cells report/page report/words
