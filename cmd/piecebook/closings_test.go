@@ -12,6 +12,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/report/accountant"
+	"piecebook/report/outfile"
 	"piecebook/report/testkit/recalc"
 )
 
@@ -90,4 +91,46 @@ func TestAlteredClosedFilesAreRefused(t *testing.T) {
 	_, said := runs(t, exitFiles, "--books", dir, "month", "2025-03")
 	require.Contains(t, said, "closed/2025-02.json cannot be used")
 	require.NoDirExists(t, filepath.Join(dir, "reports"))
+}
+
+// Goal: a run of close that ends at any file leaves months that are closed whole
+// or open, the records as they were, and the next run makes of it what one run
+// would have made. Method: the files of two months put in place in their order,
+// as the writing does it, up to each of them; then close again.
+func TestCloseStoppedAtAnyFile(t *testing.T) {
+	dir := generated(t, 3)
+	c := cli{Books: dir}
+	b, err := c.open(0)
+	require.NoError(t, err)
+	b, err = c.open(b.ledger.Months[1].Month)
+	require.NoError(t, err)
+	months, files, err := b.toClose()
+	require.NoError(t, err)
+	require.Len(t, months, 2)
+	whole := func(dir string) map[string]string {
+		out := map[string]string{}
+		for _, f := range files {
+			data, err := os.ReadFile(filepath.Join(dir, closing.Folder, filepath.FromSlash(f.Name)))
+			require.NoError(t, err)
+			out[f.Name] = string(data)
+		}
+		return out
+	}
+	once := t.TempDir()
+	require.NoError(t, os.CopyFS(once, os.DirFS(dir)))
+	runs(t, exitDone, "--books", once, "close", months[1].String())
+	for stopped := 0; stopped < len(files); stopped += 5 {
+		books := t.TempDir()
+		require.NoError(t, os.CopyFS(books, os.DirFS(dir)))
+		require.NoError(t, outfile.WriteAll(t.Context(), filepath.Join(books, closing.Folder), files[:stopped]))
+		closed, err := closing.Read(os.DirFS(books))
+		require.NoError(t, err)
+		for i, m := range closed {
+			require.Equal(t, months[i], m.Month)
+			_, err := closing.Copy(os.DirFS(books), m)
+			require.NoError(t, err)
+		}
+		runs(t, exitDone, "--books", books, "close", months[1].String())
+		require.Equal(t, whole(once), whole(books), "stopped before %s", files[stopped].Name)
+	}
 }

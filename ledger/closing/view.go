@@ -138,7 +138,9 @@ func View(l *costing.Ledger, closed []*Month, program string) (*costing.Ledger, 
 	return costing.Of(books, before, months, l.Problems), c
 }
 
-// kind is what corrections are summed by.
+// kind is what corrections are summed by. The calendar year is among it, so that
+// a preparer sees what reaches back over one: a sale moved from December to
+// January is two corrections of one line that come to nothing.
 type kind struct {
 	year          int
 	from, to      ledger.Account
