@@ -58,7 +58,8 @@ const (
 	CostAfter       Method = "cost after"          // of the month, on a piece that has left
 	Overhead        Method = "overheads"           // of the posting's month
 	// Corrected is what the records now give for closed months less what was
-	// closed for them; Quantity is the calendar year of those months.
+	// closed for them; Quantity is the calendar year of those months. Of what a
+	// piece left or came back at, AmountNotStaying.
 	Corrected Method = "corrections to closed months"
 )
 
@@ -103,6 +104,9 @@ const (
 	AmountCounted  AmountName = "counted" // what earlier uses cost by the count
 	AmountFresh    AmountName = "afresh"  // what earlier uses cost by the fresh estimate
 	AmountDeducted AmountName = "deducted"
+	// AmountNotStaying is the part of it that is supplies that do not stay on
+	// the piece.
+	AmountNotStaying AmountName = "supplies that do not stay"
 )
 
 // Amount is the named amount, 0 where there is none.

@@ -127,7 +127,7 @@ func View(l *costing.Ledger, closed []*Month, program string) (*costing.Ledger, 
 		months = append(months, empty)
 	}
 	months = append(months, open...)
-	c := corrections(l, closed, program)
+	c := corrections(l, books, closed, program)
 	if c != nil {
 		month := &months[len(closed)]
 		for i := range c.Postings {
@@ -149,43 +149,50 @@ type kind struct {
 	reason        ledger.Reason
 }
 
+// total is what corrections of a kind come to, and the part of it that is
+// supplies that do not stay.
+type total struct{ cents, notStaying money.Cents }
+
 // corrections is U − S: what the records give for the closed months less what
 // was closed for them, corrections among it.
-func corrections(l *costing.Ledger, closed []*Month, program string) *Corrections {
+func corrections(l *costing.Ledger, books *ledger.Books, closed []*Month, program string) *Corrections {
 	last := closed[len(closed)-1]
-	sums := map[kind]money.Cents{}
+	sums := map[kind]total{}
 	basis := map[[2]string]ledger.Basis{}
-	count := func(p *ledger.Posting, sign money.Cents) {
-		// What was there before the first month belongs to it.
-		year := YearOf(p)
-		if p.Reason == ledger.ReasonOpening && !IsCorrection(p) {
-			year = closed[0].Month.Year()
-		}
-		sums[kind{year, p.From, p.To, p.Piece, p.Supply, p.Group, p.Reason}] += sign * p.Cents
-		if p.Supply != "" && p.Basis != "" {
-			basis[[2]string{p.Piece, p.Supply}] = p.Basis
-		}
-	}
-	if closed[0].Before != nil {
-		each(closed[0].Before.Postings, -1, count)
-	}
-	for _, m := range closed {
-		each(m.Postings, -1, count)
-	}
-	each(l.Before.Postings, 1, count)
+	given := slices.Clone(l.Before.Postings)
 	for _, m := range l.Months {
 		if m.Month <= last.Month {
-			each(m.Postings, 1, count)
+			given = append(given, m.Postings...)
+		}
+	}
+	var told []ledger.Posting
+	if closed[0].Before != nil {
+		told = slices.Clone(closed[0].Before.Postings)
+	}
+	for _, m := range closed {
+		told = append(told, m.Postings...)
+	}
+	for sign, postings := range map[money.Cents][]ledger.Posting{1: given, -1: told} {
+		parts := newNotStaying(books, postings)
+		for i := range postings {
+			p := &postings[i]
+			// What was there before the first month belongs to it.
+			year := YearOf(p)
+			if p.Reason == ledger.ReasonOpening && !IsCorrection(p) {
+				year = closed[0].Month.Year()
+			}
+			k := kind{year, p.From, p.To, p.Piece, p.Supply, p.Group, p.Reason}
+			sums[k] = total{sums[k].cents + sign*p.Cents, sums[k].notStaying + sign*parts.of(p)}
+			if p.Supply != "" && p.Basis != "" && sign > 0 {
+				basis[[2]string{p.Piece, p.Supply}] = p.Basis
+			}
 		}
 	}
 	c := &Corrections{Last: last.Month}
-	for k, cents := range sums {
-		if cents == 0 {
-			continue
+	for k, sum := range sums {
+		if sum != (total{}) {
+			c.Postings = append(c.Postings, k.posting(sum, basis[[2]string{k.piece, k.supply}]))
 		}
-		c.Postings = append(c.Postings, ledger.Posting{Cents: cents, From: k.from, To: k.to, Piece: k.piece, Supply: k.supply, Group: k.group,
-			Reason: k.reason, Basis: basis[[2]string{k.piece, k.supply}],
-			How: ledger.Derivation{Method: ledger.Corrected, Quantity: big.NewRat(int64(k.year), 1)}})
 	}
 	if len(c.Postings) == 0 {
 		return nil
@@ -198,10 +205,14 @@ func corrections(l *costing.Ledger, closed []*Month, program string) *Correction
 	return c
 }
 
-func each(postings []ledger.Posting, sign money.Cents, f func(*ledger.Posting, money.Cents)) {
-	for i := range postings {
-		f(&postings[i], sign)
+// posting is a correction.
+func (k kind) posting(sum total, basis ledger.Basis) ledger.Posting {
+	p := ledger.Posting{Cents: sum.cents, From: k.from, To: k.to, Piece: k.piece, Supply: k.supply, Group: k.group, Reason: k.reason, Basis: basis,
+		How: ledger.Derivation{Method: ledger.Corrected, Quantity: big.NewRat(int64(k.year), 1)}}
+	if sum.notStaying != 0 {
+		p.How.Amounts = []ledger.Amount{{Name: ledger.AmountNotStaying, Cents: sum.notStaying}}
 	}
+	return p
 }
 
 // compare orders corrections by what they say.

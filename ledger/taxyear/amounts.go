@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
@@ -143,6 +144,9 @@ func (s *source) kept(p ledger.Posting) money.Cents {
 	}
 	if p.From == ledger.Shelf && !s.counts(p.Supply) {
 		return 0
+	}
+	if closing.IsCorrection(&p) {
+		return p.Cents - p.How.Amount(ledger.AmountNotStaying)
 	}
 	switch p.Reason {
 	case ledger.ReasonSold, ledger.ReasonRemoved:
