@@ -11,9 +11,24 @@ import (
 type notStaying map[string][]part
 
 type part struct {
-	month calendar.Month
+	at    int
 	cents money.Cents
 }
+
+// Place is where a posting stands among the months: corrections to closed
+// months come after the month before the one that carries them, and before that.
+func Place(p *ledger.Posting) int {
+	if IsCorrection(p) {
+		return int(p.Month)*2 - 1
+	}
+	return int(p.Month) * 2
+}
+
+// EndOf is the place of the last posting of a month.
+func EndOf(m calendar.Month) int { return int(m) * 2 }
+
+// StartOf is the place of the last posting before a month's own.
+func StartOf(m calendar.Month) int { return int(m)*2 - 1 }
 
 // newNotStaying goes through postings, by month.
 func newNotStaying(b *ledger.Books, postings []ledger.Posting) notStaying {
@@ -25,17 +40,17 @@ func newNotStaying(b *ledger.Books, postings []ledger.Posting) notStaying {
 	for i := range postings {
 		p := &postings[i]
 		if p.To == ledger.Pieces && p.Supply != "" && !stays[p.Supply] {
-			out[p.Piece] = append(out[p.Piece], part{p.Month, p.Cents})
+			out[p.Piece] = append(out[p.Piece], part{Place(p), p.Cents})
 		}
 	}
 	return out
 }
 
-// upTo is what such supplies put into a piece up to a month.
-func (n notStaying) upTo(piece string, m calendar.Month) money.Cents {
+// upTo is what such supplies put into a piece up to a place.
+func (n notStaying) upTo(piece string, place int) money.Cents {
 	var sum money.Cents
 	for _, x := range n[piece] {
-		if x.month <= m {
+		if x.at <= place {
 			sum += x.cents
 		}
 	}
@@ -49,11 +64,11 @@ func (n notStaying) of(p *ledger.Posting) money.Cents {
 	}
 	switch p.Reason {
 	case ledger.ReasonSold, ledger.ReasonRemoved:
-		return n.upTo(p.Piece, p.Month)
+		return n.upTo(p.Piece, EndOf(p.Month))
 	case ledger.ReasonReturned:
-		return n.upTo(p.Piece, p.Month-1)
+		return n.upTo(p.Piece, StartOf(p.Month))
 	case ledger.ReasonLate:
-		return n.upTo(p.Piece, p.Month) - n.upTo(p.Piece, p.Month-1)
+		return n.upTo(p.Piece, EndOf(p.Month)) - n.upTo(p.Piece, StartOf(p.Month))
 	}
 	return 0
 }

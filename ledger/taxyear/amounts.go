@@ -152,9 +152,9 @@ func (s *source) kept(p ledger.Posting) money.Cents {
 	case ledger.ReasonSold, ledger.ReasonRemoved:
 		return p.Cents - s.outUpTo(p.Piece, p.Month)
 	case ledger.ReasonReturned:
-		return p.Cents - s.outUpTo(p.Piece, p.Month-1)
+		return p.Cents - s.outBefore(p.Piece, p.Month)
 	case ledger.ReasonLate:
-		return p.Cents - s.outUpTo(p.Piece, p.Month) + s.outUpTo(p.Piece, p.Month-1)
+		return p.Cents - s.outUpTo(p.Piece, p.Month) + s.outBefore(p.Piece, p.Month)
 	}
 	return p.Cents
 }

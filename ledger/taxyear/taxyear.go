@@ -8,6 +8,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -142,9 +143,19 @@ func (y *Year) Net() money.Cents { return y.Amount(y.Table.Holds.Profit) }
 
 // outUpTo is what the treatment leaves out of a piece's cost up to a month.
 func (s *source) outUpTo(piece string, m calendar.Month) money.Cents {
+	return s.outAt(piece, closing.EndOf(m))
+}
+
+// outBefore is the same before a month's own postings, after the corrections
+// to closed months that it carries.
+func (s *source) outBefore(piece string, m calendar.Month) money.Cents {
+	return s.outAt(piece, closing.StartOf(m))
+}
+
+func (s *source) outAt(piece string, place int) money.Cents {
 	var sum money.Cents
-	for _, p := range s.out[piece] {
-		if p.Month <= m {
+	for i := range s.out[piece] {
+		if p := &s.out[piece][i]; closing.Place(p) <= place {
 			sum += p.Cents
 		}
 	}
