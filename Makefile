@@ -7,7 +7,7 @@ GO ?= go
 export CGO_ENABLED := 0
 BIN := bin/piecebook
 
-.PHONY: build month test check bench clean
+.PHONY: build month test check bench calibrate clean
 
 build:
 	$(GO) build -o $(BIN) ./cmd/piecebook
@@ -33,6 +33,10 @@ check:
 bench:
 	$(GO) test ./cmd/piecebook -run TestBenchTable -timeout 60m -benchtable $(CURDIR)/ledger/testkit/bigbooks/BENCH.md
 	@cat ledger/testkit/bigbooks/BENCH.md
+
+# What kinds and offers are worth, in simulated shops: compared with the golden files.
+calibrate:
+	$(GO) test ./ledger/statistics ./ledger/offer -run XXX -bench Calibration -benchtime 1x -timeout 120m
 
 clean:
 	rm -rf bin out
