@@ -29,7 +29,6 @@ type History struct {
 // outcome is what came of a sale, or of a piece lost: averages over the
 // pieces sold on one line, which share its price. Amounts are cents.
 type outcome struct {
-	pieces                                           int
 	sold                                             bool
 	timed                                            bool    // counts by the hour
 	years                                            float64 // when, from the ledger's end: below zero
@@ -99,7 +98,7 @@ func outcomesOf(pieces []kinds.Life, end calendar.Month) []outcome {
 
 func outcomeOf(together []kinds.Life, end calendar.Month) outcome {
 	first := together[0]
-	o := outcome{pieces: len(together), sold: first.Sold(), timed: true, years: kinds.Years(first.Left, end),
+	o := outcome{sold: first.Sold(), timed: true, years: kinds.Years(first.Left, end),
 		condition: fold(first.Record.Condition), channel: fold(first.Channel)}
 	n := float64(len(together))
 	var areas []float64
