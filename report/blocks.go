@@ -55,9 +55,16 @@ func (in *Input) NoteBlocks() []page.Block {
 	if len(in.Notes) == 0 {
 		return []page.Block{page.Paragraph{Text: "There are no notes."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 3}, {Head: "At stake", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 1}, {Head: "Could move", Kind: page.KindMoney}}}
 	for i, n := range in.Notes {
-		row := page.Line(cells.Count(i+1), page.Text(strings.TrimSpace(words.Note(n)+" "+n.Fix)), cells.Money(money.Cents(n.MoneyCents)), page.Text(words.Place(n.Place)))
+		if n.AsksNothing {
+			continue
+		}
+		text := strings.TrimSpace(words.Note(n) + " " + n.Fix)
+		if where := words.Place(n.Place); where != "" {
+			text += " (" + where + ")"
+		}
+		row := page.Line(cells.Count(i+1), page.Text(text), cells.Money(money.Cents(n.MoneyCents)))
 		row.Anchor = NoteAnchor(i)
 		t.Rows = append(t.Rows, row)
 	}

@@ -14,6 +14,7 @@ import (
 	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/kinds"
 	"piecebook/ledger/missing"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
@@ -29,6 +30,9 @@ type Input struct {
 	Month figures.Figures
 	// Before is the month before's; nil where the books begin with Month.
 	Before *figures.Figures
+	// YearAgo is the same month's of the year before; nil where the books do
+	// not reach back so far.
+	YearAgo *figures.Figures
 	// Year is from the calendar year's first month to the period's end.
 	Year figures.Figures
 	// Last are up to twelve months ending with Month, oldest first, each on its
@@ -58,6 +62,11 @@ type Input struct {
 	Notes []fault.Problem
 	// Count is the supplies whose count would move the most money.
 	Count []missing.Count
+	// ToCount are the supplies whose count would move the most money, that first.
+	ToCount []ToCount
+	// Channels are what each channel took in and kept in the month, ChannelsYear in
+	// the calendar year up to its end.
+	Channels, ChannelsYear []kinds.Channel
 	// Refused are the problems whose rows a draft leaves out; with any, every
 	// page says DRAFT.
 	Refused []fault.Problem
@@ -73,6 +82,13 @@ type Input struct {
 	Fingerprint string
 	// Stamp dates the files; zero: the period's last day.
 	Stamp time.Time
+}
+
+// ToCount is a supply to be counted.
+type ToCount struct {
+	Supply string
+	// Cents is what its count would move, as far as can be told: half-even.
+	Cents money.Cents
 }
 
 // Document is an empty document with what every report of in has.

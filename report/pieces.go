@@ -7,7 +7,6 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/money"
 )
 
 // Find is a piece's figures: the period's where it is among them, else those
@@ -88,13 +87,3 @@ func (in *Input) workedOn(id string) bool {
 
 // Age is a piece's days in stock at the period's end.
 func (in *Input) Age(p figures.Piece) int { return in.Month.To.Last().DaysSince(p.Record.GotOn) }
-
-// AllCosts is what stands between gross profit and net profit before other
-// income.
-func AllCosts(x figures.Statement) money.Cents {
-	sum := x.SellingCosts + x.Trips + x.Equipment + x.ShelfLosses + x.PiecesLost
-	for _, c := range x.Expenses {
-		sum += c
-	}
-	return sum
-}

@@ -198,7 +198,7 @@ func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) 
 	column := in.Month.To.Name()
 	statement := table(t, f, "Statement", "Line")
 	for key, line := range map[string]string{"gross_receipts": "Gross receipts", "refunds": "less: refunds and returns", "net_receipts": "Net receipts",
-		"cost_of_pieces_sold": "less: cost of pieces sold", "gross_profit": "Gross profit", "selling_costs": "less: selling costs", "trips": "Trips",
+		"cost_of_pieces_sold": "less: cost of pieces sold", "gross_profit": "Gross profit on pieces sold", "selling_costs": "less: selling costs", "trips": "Trips",
 		"equipment": "Equipment written off at once", "shelf_losses": "Shelf losses", "pieces_lost": "Pieces lost, at book cost", "other_income": "Other income",
 		"net_profit": "Net profit", "part_payments_unfinished": "included above: part payments on unfinished work", "kept_or_donated": "not in it: pieces kept or donated, at book cost",
 		"sales_tax_owed": "not in it: sales tax owed at the end"} {

@@ -17,6 +17,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/kinds"
 	"piecebook/ledger/missing"
 	"piecebook/ledger/seen"
 	"piecebook/report"
@@ -205,6 +206,15 @@ func (b *books) input() (report.Input, error) {
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, index.For(m, m))
+	}
+	channels := kinds.Channels(l, b.month, kinds.MonthScope(b.month), kinds.Scope{Year: b.month.Year()})
+	in.Channels, in.ChannelsYear = channels[0], channels[1]
+	for _, c := range b.countThese() {
+		in.ToCount = append(in.ToCount, report.ToCount{Supply: c.Supply.Name, Cents: c.AtStake})
+	}
+	if b.month-12 >= first {
+		ago := index.For(b.month-12, b.month-12)
+		in.YearAgo = &ago
 	}
 	if b.month > first {
 		before := index.For(b.month-1, b.month-1)

@@ -49,8 +49,8 @@ report/photo:
 report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/missing ledger/money report/page
 report/cells: ledger/money report/page report/words
 report/figuresjson: ledger/calendar ledger/figures ledger/money ledger/taxyear
-report: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/missing ledger/money ledger/taxyear report/cells report/page report/words templates
-report/month: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/money report report/cells report/page report/words templates
+report: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/missing ledger/money ledger/taxyear report/cells report/page report/words templates
+report/month: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money report report/cells report/page report/words templates
 report/piece: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/photo report/words templates
 report/kinds: ledger ledger/kinds ledger/money ledger/offer report report/cells report/page report/words
 report/year: ledger ledger/closing ledger/fault ledger/figures ledger/money ledger/taxyear report report/cells report/page report/words templates
@@ -63,7 +63,7 @@ ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake
 ledger/testkit/bigbooks: ledger/calendar ledger/money
 ledger/testkit/shopsim:
 ledger/testkit/bookgen: ledger/calendar ledger/money templates
-report/testkit: ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/money report report/page templates
+report/testkit: ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/money report report/page templates
 report/testkit/recalc: report/workbook
 `
 

@@ -31,6 +31,19 @@ type Channel struct {
 	PerHour  *money.Cents // left; nil without hours
 }
 
+// Channels is the channels alone, of each scope up to the end of a month.
+func Channels(l *costing.Ledger, end calendar.Month, scopes ...Scope) [][]Channel {
+	lives := Lives(l)
+	out := make([][]Channel, len(scopes))
+	for i, scope := range scopes {
+		out[i] = channelsOf(l, lives, scope, end)
+	}
+	return out
+}
+
+// MonthScope is one month's scope.
+func MonthScope(m calendar.Month) Scope { return Scope{Year: m.Year(), First: m.Of(), Last: m.Of()} }
+
 // channelsOf sums up each channel from the postings of the scope.
 func channelsOf(l *costing.Ledger, lives []Life, scope Scope, end calendar.Month) []Channel {
 	g := gatherer{at: map[string]int{}, sold: map[string]string{}}

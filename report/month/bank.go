@@ -2,8 +2,6 @@ package month
 
 import (
 	"cmp"
-	"fmt"
-	"maps"
 	"slices"
 
 	"piecebook/ledger"
@@ -69,39 +67,75 @@ func coveredTo(p ledger.Payout) calendar.Date {
 	return p.Through
 }
 
-// bank holds each payout of the period against the sales it covers, and tells
-// what has not arrived.
-func bank(in *report.Input) []page.Block {
+// payout is a payout of the period beside the sales it covers, or with no day
+// of its own what a channel took in since its last.
+type payout struct {
+	takings
+	channel       string
+	from, through calendar.Date // of the sales; from is zero from the first on
+	on            calendar.Date
+	amount        money.Cents
+	rent, other   money.Cents // withheld
+	record        string
+}
+
+// due is what should have arrived.
+func (p payout) due() money.Cents { return p.left() - p.rent - p.other }
+
+// payoutsOf are the payouts of the period, and what each channel that pays out
+// has taken in since its last.
+func payoutsOf(in *report.Input) (paid, open []payout) {
 	all := payouts(in)
-	var out []page.Block
-	open := page.Table{Caption: "Not yet arrived at the end of " + in.Month.To.Name(), Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1},
-		{Head: "Sales since", Kind: page.KindDate}, {Head: "Sales", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney}, {Head: "To come", Kind: page.KindMoney}}}
-	var toCome money.Cents
-	for _, channel := range slices.Sorted(maps.Keys(all)) {
+	for _, channel := range sortedNames(all) {
 		var last calendar.Date
 		for _, p := range all[channel] {
 			if in.Within(p.On) {
-				out = append(out, payoutTable(in, p, last))
+				paid = append(paid, payout{takings: took(in, channel, last, coveredTo(p)), channel: channel, from: last, through: coveredTo(p), on: p.On, amount: p.Amount, rent: p.Rent, other: p.Other, record: p.At.Short()})
 			}
 			last = later(last, coveredTo(p))
 		}
 		if t := took(in, channel, last, in.Month.To.Last()); t != (takings{}) {
-			open.Rows = append(open.Rows, page.Line(page.Text(channel), page.Date(last.AddDays(1).String()), cells.Money(t.sales), cells.Money(t.fees), cells.Money(t.left())))
-			toCome += t.left()
+			open = append(open, payout{takings: t, channel: channel, from: firstSale(in, channel, last), through: in.Month.To.Last()})
 		}
 	}
-	switch {
-	case len(all) == 0:
-		return []page.Block{page.Paragraph{Text: "No payout has been written down, so there is nothing to hold against the sales."}}
-	case len(out) == 0:
-		out = append(out, page.Paragraph{Text: "No payout came in " + in.Month.To.Name() + "."})
+	return paid, open
+}
+
+// firstSale is the day of a channel's first money after a day.
+func firstSale(in *report.Input, channel string, after calendar.Date) calendar.Date {
+	var first calendar.Date
+	for _, p := range in.Postings {
+		if p.Group == channel && p.Date.After(after) && (first.IsZero() || p.Date.Before(first)) {
+			first = p.Date
+		}
 	}
-	if len(open.Rows) == 0 {
-		return append(out, page.Paragraph{Text: "All that the channels with payouts have taken in has arrived."})
+	return first
+}
+
+// bank is each payout of the period against the sales it covers, and what has
+// not arrived; nothing where no payout is on record.
+func bank(in *report.Input) []page.Block {
+	paid, open := payoutsOf(in)
+	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Paid on", Kind: page.KindDate}, {Head: "For sales", Kind: page.KindDate},
+		{Head: "Sales, with tax", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney}, {Head: "Rent withheld", Kind: page.KindMoney}, {Head: "Other withheld", Kind: page.KindMoney},
+		{Head: "Due", Kind: page.KindMoney}, {Head: "Arrived", Kind: page.KindMoney}, {Head: "Differs", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	for _, p := range paid {
+		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), day(in, p.on), page.Date("to "+in.Day(p.through)), cells.Money(p.sales), cells.Money(p.fees), cells.Money(p.rent), cells.Money(p.other),
+			cells.Money(p.due()), cells.Money(p.amount), page.FullMoney(int64(p.amount-p.due())), page.Text(p.record)))
 	}
-	open.Rows = append(open.Rows, page.Styled(page.GrandTotal, page.Text("To come"), page.Empty(), page.Empty(), page.Empty(), cells.Money(toCome)))
-	open.Note = "Before rent and anything else the channel will keep. Only channels with a payout on record are listed."
-	return append(out, open)
+	if slices.ContainsFunc(paid, func(p payout) bool { return p.amount != p.due() }) {
+		t.Note = "Where it differs: ask the channel, or look for a sale, fee or rent that is not written down. "
+	}
+	for _, p := range open {
+		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), page.Date("to come"), page.Date("from "+in.Day(p.from)), cells.Money(p.sales), cells.Money(p.fees), page.Empty(), page.Empty(), cells.Money(p.left())))
+	}
+	if len(open) > 0 {
+		t.Note += "To come is before rent and anything else the channel will keep."
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{cells.WithoutBlank(t, "Rent withheld", "Other withheld", "Arrived", "Differs", "Record")}
 }
 
 func later(a, b calendar.Date) calendar.Date {
@@ -109,55 +143,4 @@ func later(a, b calendar.Date) calendar.Date {
 		return b
 	}
 	return a
-}
-
-// payoutTable is one payout held against the sales it covers.
-func payoutTable(in *report.Input, p ledger.Payout, last calendar.Date) page.Block {
-	from := "from the first"
-	if !last.IsZero() {
-		from = "after " + last.String()
-	}
-	t := took(in, p.Channel, last, coveredTo(p))
-	due := t.left() - p.Rent - p.Other
-	table := page.Table{Caption: p.Channel + ", paid on " + p.On.String(), Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-	add := func(style page.RowStyle, label string, c money.Cents) {
-		cell := cells.Money(c)
-		if style != page.Normal {
-			cell = page.FullMoney(int64(c))
-		}
-		table.Rows = append(table.Rows, page.Styled(style, page.Text(label), cell))
-	}
-	add(page.Normal, fmt.Sprintf("Sales %s, through %s, with sales tax, less what went back", from, coveredTo(p)), t.sales)
-	add(page.Normal, "less: fees", -t.fees)
-	add(page.Normal, "less: rent withheld", -p.Rent)
-	if p.Other != 0 {
-		add(page.Normal, "less: other withheld", -p.Other)
-	}
-	add(page.Subtotal, "Should have arrived", due)
-	add(page.Normal, "Arrived, "+p.At.Short(), p.Amount)
-	label := "Difference"
-	if p.Amount != due {
-		label = "Difference: ask the channel, or look for a sale, fee or rent that is not written down"
-	}
-	add(page.GrandTotal, label, p.Amount-due)
-	return table
-}
-
-// bankNotArrived is what of the bank wants doing: payouts that differ.
-func bankNotArrived(in *report.Input) []wanting {
-	var out []wanting
-	all := payouts(in)
-	for _, channel := range slices.Sorted(maps.Keys(all)) {
-		var last calendar.Date
-		for _, p := range all[channel] {
-			if in.Within(p.On) {
-				t := took(in, channel, last, coveredTo(p))
-				if off := p.Amount - (t.left() - p.Rent - p.Other); off != 0 {
-					out = append(out, wanting{fmt.Sprintf("The payout of %s on %s differs from its sales.", channel, p.On), off.Abs(), "Bank", bankAnchor})
-				}
-			}
-			last = later(last, coveredTo(p))
-		}
-	}
-	return out
 }

@@ -35,9 +35,10 @@ func toProfit(p ledger.Posting, a ledger.Account) money.Cents {
 
 // change is one line of what changed: by how much, and through what.
 type change struct {
-	line  string
-	total money.Cents
-	named map[string]money.Cents
+	line    string
+	account ledger.Account
+	total   money.Cents
+	named   map[string]money.Cents
 }
 
 // changes are the lines of net profit that moved between two months, the
@@ -58,7 +59,7 @@ func changes(in *report.Input, before, now calendar.Month) []change {
 			}
 			name := changeLine(p, a)
 			if lines[name] == nil {
-				lines[name] = &change{line: name, named: map[string]money.Cents{}}
+				lines[name] = &change{line: name, account: a, named: map[string]money.Cents{}}
 			}
 			lines[name].total += c
 			lines[name].named[changeName(in, p)] += c
@@ -108,26 +109,40 @@ func changeName(in *report.Input, p ledger.Posting) string {
 	return cmp.Or(words.How(p), string(p.Reason))
 }
 
-// changeTold is how many names are told of a line; the rest is one sum.
-const changeTold = 3
+// changeTold is how many names are told of a line, and changeLines how many
+// lines; the rest is one sum.
+const (
+	changeTold  = 3
+	changeLines = 5
+)
 
 // changed is what changed against the month before, and through which pieces,
 // supplies and records.
 func changed(in *report.Input) []page.Block {
 	if in.Before == nil {
-		return []page.Block{page.Paragraph{Text: "It is the first month of the books, so there is none to hold it against."}, monthsTable(in)}
+		return nil
 	}
-	before, now := in.Before.To, in.Month.To
-	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "Adds to net profit", Kind: page.KindMoney}, {Head: "Through", Weight: 1}}}
-	var sum money.Cents
-	for _, c := range changes(in, before, now) {
-		t.Rows = append(t.Rows, page.Line(page.Text(c.line), cells.Money(c.total), page.Text(through(in, c))))
+	t := page.Table{Caption: "What changed against " + in.Before.To.Name(), Whole: true, Columns: []page.Column{{Head: "Line"}, {Head: "Adds to net profit", Kind: page.KindMoney}, {Head: "Through", Weight: 1}}}
+	all := changes(in, in.Before.To, in.Month.To)
+	told := len(all)
+	if told > changeLines {
+		told = changeLines - 1
+	}
+	var sum, rest money.Cents
+	for i, c := range all {
 		sum += c.total
+		if i >= told {
+			rest += c.total
+			continue
+		}
+		t.Rows = append(t.Rows, page.Line(page.Text(c.line), cells.Money(c.total), page.Text(through(in, c))))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(sum)),
-		page.Text(fmt.Sprintf("%s, against %s the month before", in.Spoken(in.Month.Statement.NetProfit), in.Spoken(in.Before.Statement.NetProfit)))))
+	if told < len(all) {
+		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(len(all)-told, "other line", "other lines")), cells.Money(rest)))
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(sum))))
 	t.Note = "Brackets take away from net profit: less received, or more paid. Each name's amount is this month's less the month before's."
-	return []page.Block{t, monthsTable(in)}
+	return []page.Block{t}
 }
 
 // through names what moved a line most, the rest in one sum, so that they add up.
@@ -141,14 +156,14 @@ func through(in *report.Input, c change) string {
 		told++ // one more is as short by its name
 	}
 	for _, n := range names[:told] {
-		text = append(text, n+":\u00a0"+page.Amount(int64(c.named[n]), "", true))
+		text = append(text, n+"\u00a0"+page.Amount(int64(c.named[n]), "", true))
 	}
 	var rest money.Cents
 	for _, n := range names[told:] {
 		rest += c.named[n]
 	}
 	if n := len(names) - told; n > 0 {
-		text = append(text, fmt.Sprintf("%d others:\u00a0%s", n, page.Amount(int64(rest), "", true)))
+		text = append(text, fmt.Sprintf("%d others\u00a0%s", n, page.Amount(int64(rest), "", true)))
 	}
 	return strings.Join(text, "; ")
 }

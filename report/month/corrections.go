@@ -13,18 +13,13 @@ import (
 const correctedAnchor = "corrected"
 
 // corrected are the corrections to closed months that the month carries, and
-// what would differ in earlier months that were made; no section without
-// either.
-func corrected(in *report.Input) []page.Section {
+// what would differ in earlier months that were made; nothing without either.
+func corrected(in *report.Input) []page.Block {
 	var blocks []page.Block
 	for _, c := range in.Corrections {
 		blocks = append(blocks, correctionBlocks(c)...)
 	}
-	blocks = append(blocks, earlierBlocks(in.Earlier)...)
-	if len(blocks) == 0 {
-		return nil
-	}
-	return []page.Section{{Title: "Corrections to earlier months", Head: "Corrections", Anchor: correctedAnchor, Blocks: blocks}}
+	return append(blocks, earlierBlocks(in.Earlier)...)
 }
 
 // correctionBlocks are the lines that corrections count in, and the records

@@ -12,9 +12,12 @@ import (
 )
 
 // monthBars is the net profit of each of the last months as a standing bar
-// with its amount, the usual as a line across.
-func monthBars(in *report.Input) page.Block {
-	u := page.VerticalBars{Caption: "Net profit, " + monthsWords(in), Head: "Net profit"}
+// with its amount, the usual as a line across; of two months at least.
+func monthBars(in *report.Input) []page.Block {
+	if len(in.Last) < 2 {
+		return nil
+	}
+	u := page.VerticalBars{Head: "Net profit", LevelTold: true}
 	var of []money.Cents
 	for i, f := range in.Last {
 		m := f.To
@@ -25,32 +28,27 @@ func monthBars(in *report.Input) page.Block {
 		u.Items = append(u.Items, page.VerticalBar{Label: label, Figure: cells.Money(f.Statement.NetProfit), Strong: i == len(in.Last)-1})
 		of = append(of, f.Statement.NetProfit)
 	}
+	u.Caption = "Net profit by month: " + in.Month.To.Name() + " is " + rank(of)
 	if usual, ok := money.Median(of); ok && len(of) > 2 {
-		u.Level = page.Level{At: float64(usual), Label: fmt.Sprintf("the usual, the median of %d: %s", len(of), in.Spoken(usual))}
+		u.Level = page.Level{At: float64(usual), Label: "usual"}
+		u.Caption += fmt.Sprintf("; the dashed line is the usual (median), %s", in.Spoken(usual))
 	}
-	return u
+	return []page.Block{u}
 }
 
-func monthsWords(in *report.Input) string {
-	if len(in.Last) < 12 {
-		return "the months so far"
+// rank says where the last of some months stands among them.
+func rank(of []money.Cents) string {
+	last, above := of[len(of)-1], 0
+	for _, c := range of {
+		if c > last {
+			above++
+		}
 	}
-	return "the last twelve months"
-}
-
-// monthsTable is each of the last months in numbers, oldest first.
-func monthsTable(in *report.Input) page.Block {
-	t := page.Table{Caption: words.Capital(monthsWords(in)), Whole: true, Columns: []page.Column{
-		{Head: "Month", Weight: 1}, {Head: "Net receipts", Kind: page.KindMoney}, {Head: "Gross profit", Kind: page.KindMoney},
-		{Head: "Net profit", Kind: page.KindMoney}, {Head: "Pieces sold", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber},
-		{Head: "Per hour", Kind: page.KindMoney}, {Head: "Tied up", Kind: page.KindMoney}}}
-	for _, f := range in.Last {
-		s := summaryOf(in, f)
-		t.Rows = append(t.Rows, page.Line(page.Text(s.month.Name()), cells.Money(s.receipts), cells.Money(s.gross), cells.Money(s.net),
-			cells.Count(s.sold), cells.Hours(s.hours), cells.Optional(s.perHour), cells.Money(s.tiedUp)))
+	switch {
+	case above == 0:
+		return "the highest of " + fmt.Sprint(len(of))
+	case above == len(of)-1:
+		return "the lowest of " + fmt.Sprint(len(of))
 	}
-	if len(t.Rows) == 0 {
-		return page.Gap{}
-	}
-	return t
+	return words.Ordinal(above+1) + " of " + fmt.Sprint(len(of))
 }

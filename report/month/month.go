@@ -1,9 +1,11 @@
-// Package month composes the month's report (month.pdf): the month at a glance,
-// the statement, then the lists each of its lines is made of.
+// Package month composes the month's report (month.pdf) in five pages: the
+// month and what to do next; stock and channels; the statement; the shelf;
+// trips, payouts, checks, notes and cautions.
 package month
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/report"
 	"piecebook/report/page"
@@ -12,64 +14,52 @@ import (
 
 // The anchors of the month's sections, for links between them.
 const (
-	statementAnchor   = "statement"
-	soldAnchor        = "sold"
-	stockAnchor       = "stock"
-	shelfAnchor       = "shelf"
-	spreadAnchor      = "spread"
-	tripsAnchor       = "trips"
-	bankAnchor        = "bank"
-	changedAnchor     = "changed"
-	commissionsAnchor = "commissions"
-	cautionsAnchor    = "cautions"
+	stockAnchor     = "stock"
+	statementAnchor = "statement"
+	shelfAnchor     = "shelf"
+	restAnchor      = "rest"
+	payoutsAnchor   = "payouts"
+	clientsAnchor   = "clients"
 )
 
-// Doc is the month's report (month.pdf), from whole to part: the month
-// at a glance, the statement, then the lists that each of its lines is made of.
+// Doc is the month's report (month.pdf). A page's section that has nothing to
+// say is left out, and short ones share a page.
 func Doc(in report.Input) page.Document {
 	d := in.Document("Month report")
 	d.Subject = "Costs, sales and stock of " + d.Period
-	d.Sections = []page.Section{
-		glance(&in, d),
-		{Title: "Statement", Anchor: statementAnchor, NewPage: true, Blocks: statement(&in)},
-		{Title: "Pieces sold", Anchor: soldAnchor, NewPage: true, Blocks: sold(&in)},
-		{Title: "Pieces in stock", Anchor: stockAnchor, Blocks: inStock(&in)},
-		{Title: "The shelf", Anchor: shelfAnchor, Blocks: shelf(&in)},
-		{Title: "How supplies were spread over the pieces", Head: "Supplies by piece", Anchor: spreadAnchor, Blocks: spread(&in)},
-		{Title: "Trips", Anchor: tripsAnchor, Blocks: trips(&in)},
-		{Title: "Bank", Anchor: bankAnchor, Blocks: bank(&in)},
-		{Title: "Commissions", Anchor: commissionsAnchor, Blocks: []page.Block{page.KeepTogether{Blocks: commissions(&in)}}},
-		{Title: "What changed against the month before", Head: "What changed", Anchor: changedAnchor, Blocks: changed(&in)},
-		{Title: "Reconciliations", Anchor: report.TiesAnchor, Blocks: ties(&in)},
-		{Title: "Notes", Anchor: report.NotesAnchor, Blocks: append(in.NoteBlocks(), absentTables(&in)...)},
-		{Title: "Cautions", Anchor: cautionsAnchor, Blocks: monthCautions(&in)},
+	d.Sections = []page.Section{glance(&in, d)}
+	add := func(s page.Section) {
+		if len(s.Blocks) > 0 {
+			s.NewPage, s.Joins, s.Long = true, true, s.Blocks
+			d.Sections = append(d.Sections, s)
+		}
 	}
-	d.Sections = append(d.Sections, corrected(&in)...)
+	add(page.Section{Title: "Stock and channels", Anchor: stockAnchor, Blocks: append(stock(&in), channels(&in)...)})
+	add(page.Section{Title: "Statement", Anchor: statementAnchor, Blocks: append(statement(&in), changed(&in)...)})
+	add(page.Section{Title: "The shelf", Anchor: shelfAnchor, Blocks: shelf(&in)})
+	add(rest(&in))
+	add(page.Section{Title: "Supplies by piece", Blocks: spread(&in)})
 	return d
 }
 
-// glance is page 1: the month in a sentence, in five figures, beside its
-// twelve months, and what wants doing.
+// glance is page 1: the month in a sentence, in figures that follow from each
+// other, beside its twelve months, the pieces sold, and what to do next.
 func glance(in *report.Input, d page.Document) page.Section {
-	title := d.Period
 	right := "Month report"
 	if d.Banner != "" {
 		right = d.Banner + " · " + right
 	}
-	s := page.Section{Title: "The month at a glance", Head: "At a glance", Untitled: true}
-	s.Blocks = []page.Block{page.Title{Text: title, Under: d.Shop, Right: right}}
+	s := page.Section{Title: "The month", Untitled: true}
+	s.Blocks = []page.Block{page.Title{Text: d.Period, Under: d.Shop, Right: right}}
 	if len(in.Refused) > 0 {
 		s.Blocks = append(s.Blocks, refused(in)...)
 	}
 	now := summaryOf(in, in.Month)
-	s.Blocks = append(s.Blocks,
-		page.Paragraph{Style: page.Lead, Text: sentence(in, now)},
-		fiveAnswers(in, now), monthBars(in))
-	s.Blocks = append(s.Blocks, attention(in)...)
-	s.Blocks = append(s.Blocks, counts(in, now))
-	if in.Tally != "" {
-		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Tally})
-	}
+	s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Lead, Text: sentence(in, now)}, keyFigures(in, now))
+	s.Blocks = append(s.Blocks, monthBars(in)...)
+	// Where all has no room on one page, what to do next stays on it.
+	s.Long = slices.Concat(s.Blocks, doNext(in), sold(in))
+	s.Blocks = slices.Concat(s.Blocks, sold(in), doNext(in))
 	return s
 }
 

@@ -1,9 +1,12 @@
 package month
 
 import (
+	"fmt"
+	"math/big"
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,11 +20,22 @@ import (
 	"piecebook/report/testkit"
 )
 
+// sample is the sample shop's months, made once.
+func sample(t *testing.T) []report.Input {
+	once.Do(func() { months = testkit.SampleInputs(t) })
+	return months
+}
+
+var (
+	once   sync.Once
+	months []report.Input
+)
+
 // TestChangesAddUp: in every month what changed adds up to the difference of
 // the two net profits, and the names of each line to the line.
 func TestChangesAddUp(t *testing.T) {
 	amount := regexp.MustCompile(`\(?[0-9,]+\.[0-9]{2}\)?(?:; |$)`)
-	for _, in := range testkit.SampleInputs(t)[1:] {
+	for _, in := range sample(t)[1:] {
 		var sum money.Cents
 		for _, c := range changes(&in, in.Before.To, in.Month.To) {
 			sum += c.total
@@ -47,19 +61,104 @@ func readAmount(t *testing.T, s string) int64 {
 	return n
 }
 
+// TestFiveLinesOfChange: what changed is told in five lines at most, which add
+// up to the difference.
+func TestFiveLinesOfChange(t *testing.T) {
+	for _, in := range sample(t)[1:] {
+		table := changed(&in)[0].(page.Table)
+		last := len(table.Rows) - 1
+		assert.LessOrEqual(t, last, 5, in.Month.To)
+		var sum int64
+		for _, r := range table.Rows[:last] {
+			sum += r.Cells[1].Cents
+		}
+		assert.Equal(t, sum, table.Rows[last].Cells[1].Cents, in.Month.To)
+		assert.Equal(t, int64(in.Month.Statement.NetProfit-in.Before.Statement.NetProfit), sum, in.Month.To)
+	}
+}
+
 // TestPayoutsTie: the sample's payouts are what the sales, fees and rent leave.
 func TestPayoutsTie(t *testing.T) {
-	tables := 0
-	for _, in := range testkit.SampleInputs(t) {
-		for _, b := range bank(&in) {
-			if table, ok := b.(page.Table); ok && table.NoHead {
-				tables++
-				assert.Zero(t, table.Rows[len(table.Rows)-1].Cells[1].Cents, "%s: %s", in.Month.To, table.Caption)
-			}
+	payouts := 0
+	for _, in := range sample(t) {
+		paid, open := payoutsOf(&in)
+		for _, p := range paid {
+			payouts++
+			assert.Equal(t, p.amount, p.due(), "%s: %s, %s", in.Month.To, p.channel, p.on)
 		}
-		assert.Empty(t, bankNotArrived(&in))
+		for _, p := range open {
+			assert.False(t, p.from.IsZero(), in.Month.To)
+		}
+		for _, x := range payoutTasks(&in) {
+			assert.NotContains(t, x.words, "differs", in.Month.To)
+		}
 	}
-	assert.Equal(t, 11, tables)
+	assert.Equal(t, 11, payouts)
+}
+
+// TestLargeFiguresFollow: every large figure that has a sign before it is what
+// the signs make of the figures at its left, as printed.
+func TestLargeFiguresFollow(t *testing.T) {
+	results := 0
+	for _, in := range sample(t) {
+		testkit.EveryBlock(Doc(in), func(_ string, b page.Block) {
+			figures, ok := b.(page.KeyFigures)
+			if !ok {
+				return
+			}
+			value := new(big.Rat)
+			for i, k := range figures.Items {
+				x := printed(t, k.Figure)
+				switch k.By {
+				case "":
+					value.Set(x)
+				case page.Minus:
+					value.Sub(value, x)
+				case page.DividedBy:
+					value.Quo(value, x)
+				case page.Equals:
+					assert.Equal(t, k.Figure.Cents, int64(money.Round(value)), "%s, %d", in.Month.To, i)
+					results++
+				default:
+					t.Errorf("what does %s do?", k.By)
+				}
+			}
+		})
+	}
+	assert.Equal(t, 2*14, results)
+}
+
+// printed is a figure as a reader takes it off the page, in cents or as a number.
+func printed(t *testing.T, c page.Cell) *big.Rat {
+	t.Helper()
+	if c.Kind == page.KindMoney {
+		return big.NewRat(c.Cents, 1)
+	}
+	x, ok := new(big.Rat).SetString(c.Text)
+	require.True(t, ok, c.Text)
+	return x
+}
+
+// TestHoursThatDivide: hours are printed so that a calculator comes to the
+// rate beside them: a third of an hour needs four decimals here.
+func TestHoursThatDivide(t *testing.T) {
+	rate := money.Cents(100)
+	assert.Equal(t, "3", hoursThatDivide(summary{after: 300, hours: big.NewRat(3, 1), anHour: &rate}))
+	rate = 3000000
+	assert.Equal(t, "0.3333", hoursThatDivide(summary{after: 1000000, hours: big.NewRat(1, 3), anHour: &rate}))
+}
+
+// TestCause: the sentence names the line that moved net profit most the way it
+// went, as it moved itself.
+func TestCause(t *testing.T) {
+	in := sample(t)[13]
+	now, before := in.Month.Statement, in.Before.Statement
+	assert.Equal(t, fmt.Sprintf("In February 2026 the shop sold 7 pieces and made a net profit of %s, %s more than in January, mostly because "+
+		"receipts less the cost of the pieces sold rose by %s. So far this year the net profit is %s.", in.Spoken(now.NetProfit), in.Spoken(now.NetProfit-before.NetProfit),
+		in.Spoken(now.GrossProfit-before.GrossProfit), in.Spoken(now.NetProfit+before.NetProfit)), sentence(&in, summaryOf(&in, in.Month)))
+	for _, in := range sample(t)[1:] {
+		assert.Contains(t, sentence(&in, summaryOf(&in, in.Month)), " because ", in.Month.To)
+	}
 }
 
 // TestSpreadTies: the groups' rows and columns add up to the shelf's use.
@@ -77,9 +176,10 @@ func TestSpreadTies(t *testing.T) {
 	assert.Equal(t, rows, columns)
 }
 
-// Page 1 lists what can be done, each thing with what the cell holds; a column
-// of the owner's own, which may stay as it is, is among the notes only.
-func TestPageOneListsWhatCanBeDone(t *testing.T) {
+// TestNotesToActOn: Do next has the notes that ask for something, each with what
+// to type and what the cell holds; a column of the owner's own, which may stay
+// as it is, is none.
+func TestNotesToActOn(t *testing.T) {
 	at := fault.Place{File: "records/pieces.csv", Row: 1}
 	unknown := func(column, fix string) fault.Problem {
 		return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at.At(column), Found: column,
@@ -87,51 +187,99 @@ func TestPageOneListsWhatCanBeDone(t *testing.T) {
 	}
 	own := unknown("Style", "A column of your own may stay.")
 	own.AsksNothing = true
-	in := report.Input{Books: &ledger.Books{}, Notes: []fault.Problem{
-		own,
-		unknown("piecs", "It looks like piece. If it is, rename it."),
-		unknown("colr", "It looks like color. If it is, rename it."),
-		{Note: true, AsksNothing: true, Place: at, Why: "The count moves 0.29.", Fix: "Nothing to type; counting sooner keeps such corrections small."},
-	}}
-	items := attentionItems(&in)
+	in := report.Input{Books: &ledger.Books{}, Notes: []fault.Problem{own, unknown("piecs", "Rename it piece."), unknown("colr", "Rename it color.")}}
+	items := tasksOf(&in)
 	require.Len(t, items, 2)
-	assert.Equal(t, `"piecs": Pieces has no column of that name, so it is not read (pieces.csv:1, piecs).`, items[0].words)
+	assert.Equal(t, `Rename it piece ("piecs", pieces.csv:1, piecs)`, items[0].words)
 	assert.Equal(t, "Note 2", items[0].look, "by its number among all notes")
-	assert.NotEqual(t, items[0].words, items[1].words)
+}
+
+// TestDoNextInOrder: obligations by their day, then what to count, to buy, to
+// reprice or finish, each by money, and notes last.
+func TestDoNextInOrder(t *testing.T) {
+	in := sample(t)[13]
+	in.ToCount = []report.ToCount{{Supply: "Shellac, dewaxed", Cents: 900}, {Supply: "Paste wax", Cents: 300}}
+	in.Notes = []fault.Problem{{Why: "It is so.", Fix: "Type it.", MoneyCents: 1 << 30}}
+	var got []string
+	for _, x := range tasksOf(&in) {
+		got = append(got, x.words)
+	}
+	assert.Equal(t, []string{
+		"Pay over the sales tax collected since Jan 17, 2026",
+		"Finish and hand over 162, a client's armchair: 35 days here",
+		"Look for the payout of Antique mall booth for sales since Feb 19, 2026",
+		"Count these: Shellac, dewaxed; Paste wax",
+	}, got[:4])
+	assert.Regexp(t, "^Buy ", got[4])
+	assert.Equal(t, []string{"Reprice 120, side table: 308 days here, listed at $115.00", "Finish 149, side chair: 140 days here, being worked on", "Type it"}, got[5:])
+	table := doNext(&in)[0].(page.Table)
+	assert.LessOrEqual(t, len(table.Rows), mostTasks)
+}
+
+// TestToBuy: a supply of which less is left than a month of the quarter took on
+// average, by the shelf before it, what was bought and what is left.
+func TestToBuy(t *testing.T) {
+	in := sample(t)[13]
+	taken := takenSince(&in, in.Month.To-2)
+	left := map[string]*big.Rat{}
+	for _, l := range in.Month.Shelf {
+		left[l.Supply.Name] = money.OrZero(l.Left)
+	}
+	list := map[string]bool{}
+	for _, b := range toBuy(&in) {
+		list[b.supply] = true
+		assert.Positive(t, int64(b.price), b.supply)
+	}
+	for name, x := range taken {
+		assert.Equal(t, list[name], new(big.Rat).Mul(left[name], big.NewRat(3, 1)).Cmp(x) < 0, name)
+	}
+	assert.NotEmpty(t, list)
+	assert.Less(t, len(list), len(taken))
 }
 
 // TestPagesAgree: what several pages of a month say is the same on each: the
-// supplies spread, used on the shelf and put into pieces; the money tied up by
-// age and in the table; page 1's net profit, the statement's and the last bar's.
+// supplies by piece, used on the shelf and put into pieces; the money tied up by
+// age and in the table; page 1's net profit, the statement's, the bridge's and
+// the last bar's.
 func TestPagesAgree(t *testing.T) {
-	for _, in := range testkit.SampleInputs(t) {
+	for _, in := range sample(t) {
 		d, m := Doc(in), in.Month.To.String()
-		var spread, byAge, inStock []int64
+		totals := map[string][]int64{}
 		testkit.EveryBlock(d, func(section string, b page.Block) {
+			if bars, ok := b.(page.VerticalBars); ok {
+				totals["net"] = append(totals["net"], bars.Items[len(bars.Items)-1].Figure.Cents)
+			}
 			table, ok := b.(page.Table)
 			if !ok || len(table.Rows) == 0 {
 				return
 			}
 			last := table.Rows[len(table.Rows)-1].Cells
 			switch {
-			case strings.HasPrefix(section, "How supplies") && table.Columns[len(table.Columns)-1].Head == "All supplies":
-				spread = append(spread, last[len(last)-1].Cents)
-			case strings.HasPrefix(table.Caption, "Money tied up"):
-				byAge = append(byAge, last[1].Cents)
-			case section == "Pieces in stock":
-				for _, r := range table.Rows {
-					if strings.Contains(r.Cells[0].Text, "in stock") {
-						inStock = append(inStock, r.Cells[len(r.Cells)-1].Cents)
+			case section == "Supplies by piece":
+				totals["spread"] = append(totals["spread"], last[len(last)-1].Cents)
+			case section == "The shelf":
+				totals["used"] = append(totals["used"], last[3].Cents)
+			case strings.HasPrefix(table.Caption, "Money tied up"), table.Caption == "Pieces in stock":
+				for c, col := range table.Columns {
+					if col.Kind == page.KindMoney && col.Head != "Payments held" {
+						totals["stock "+col.Head] = append(totals["stock "+col.Head], last[c].Cents)
 					}
 				}
+			case strings.HasPrefix(table.Caption, "From the pieces"):
+				totals["net"] = append(totals["net"], last[1].Cents)
 			}
 		})
-		used := in.Month.Stock.Supplies
-		if len(spread) > 0 {
-			assert.Equal(t, []int64{int64(used)}, spread, m)
+		for _, c := range append(totals["spread"], totals["used"]...) {
+			assert.Equal(t, int64(in.Month.Stock.Supplies), c, m)
 		}
-		assert.Equal(t, inStock, byAge, m)
-		bars := monthBars(&in).(page.VerticalBars)
-		assert.Equal(t, int64(in.Month.Statement.NetProfit), bars.Items[len(bars.Items)-1].Figure.Cents, m)
+		for _, c := range totals["net"] {
+			assert.Equal(t, int64(in.Month.Statement.NetProfit), c, m)
+		}
+		for name, c := range totals {
+			if strings.HasPrefix(name, "stock ") {
+				require.Len(t, c, 2, "%s, %s", m, name)
+				assert.Equal(t, c[0], c[1], "%s, %s", m, name)
+			}
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package month
 
 import (
+	"fmt"
 	"slices"
 
 	"piecebook/ledger/figures"
@@ -11,56 +12,118 @@ import (
 	"piecebook/report/words"
 )
 
-// statementTable builds the statement: each row takes its figure from the
-// month, the month before and the year alike.
+// statementTable builds the statement: each row takes its figure from every
+// period alike.
 type statementTable struct {
-	in   *report.Input
-	rows []page.Row
+	in      *report.Input
+	columns []page.Column
+	periods []figures.Statement // beside the month's, in the order of their columns; the usual is none
+	usual   int                 // the column of the usual among them; -1: none
+	rows    []page.Row
 }
 
-func (t *statementTable) row(style page.RowStyle, label string, get func(figures.Statement) money.Cents) {
-	row := []page.Cell{page.Text(label), cells.Money(get(t.in.Month.Statement))}
-	if t.in.Before != nil {
-		row = append(row, cells.Money(get(t.in.Before.Statement)))
+// newStatement chooses the columns: what there is to compare with.
+func newStatement(in *report.Input) *statementTable {
+	t := &statementTable{in: in, usual: -1, columns: []page.Column{{Weight: 1}, {Head: words.ShortMonth(in.Month.To), Kind: page.KindMoney}}}
+	add := func(head string, s figures.Statement) {
+		t.columns = append(t.columns, page.Column{Head: head, Kind: page.KindMoney})
+		t.periods = append(t.periods, s)
 	}
-	t.rows = append(t.rows, page.Row{Style: style, Cells: append(row, cells.Money(get(t.in.Year.Statement)))})
-}
-
-// statement is the income statement with the month before and the year so far.
-func statement(in *report.Input) []page.Block {
-	type s = figures.Statement
-	t := statementTable{in: in}
-	t.row(page.Normal, "Gross receipts", func(x s) money.Cents { return x.GrossReceipts })
-	t.row(page.Normal, "less: refunds and returns", func(x s) money.Cents { return x.Refunds })
-	t.row(page.Subtotal, "Net receipts", func(x s) money.Cents { return x.NetReceipts })
-	t.row(page.Normal, "less: cost of pieces sold", func(x s) money.Cents { return x.CostOfPiecesSold })
-	t.row(page.Subtotal, "Gross profit", func(x s) money.Cents { return x.GrossProfit })
-	t.row(page.Normal, "less: selling costs", func(x s) money.Cents { return x.SellingCosts })
-	t.row(page.Normal, "Trips", func(x s) money.Cents { return x.Trips })
-	for _, group := range expenseGroups(in) {
-		t.row(page.Normal, words.Capital(group), func(x s) money.Cents { return x.Expenses[group] })
-	}
-	t.row(page.Normal, "Equipment written off at once", func(x s) money.Cents { return x.Equipment })
-	t.row(page.Normal, "Shelf losses", func(x s) money.Cents { return x.ShelfLosses })
-	t.row(page.Normal, "Pieces lost, at book cost", func(x s) money.Cents { return x.PiecesLost })
-	t.row(page.Subtotal, "All these costs", report.AllCosts)
-	t.row(page.Normal, "Other income", func(x s) money.Cents { return x.OtherIncome })
-	t.row(page.GrandTotal, "Net profit", func(x s) money.Cents { return x.NetProfit })
-	t.row(page.Quiet, "included above: part payments on unfinished work", func(x s) money.Cents { return x.PartPaymentsUnfinished })
-	t.row(page.Quiet, "not in it: pieces kept or donated, at book cost", func(x s) money.Cents { return x.KeptOrDonated })
-	t.row(page.Quiet, "not in it: sales tax owed at the end", func(x s) money.Cents { return x.SalesTaxOwed })
-	cols := []page.Column{{Weight: 1}, {Head: in.Month.To.Name(), Kind: page.KindMoney}}
 	if in.Before != nil {
-		cols = append(cols, page.Column{Head: in.Before.To.Name(), Kind: page.KindMoney})
+		add(words.ShortMonth(in.Before.To), in.Before.Statement)
 	}
-	cols = append(cols, page.Column{Head: "Year so far", Kind: page.KindMoney})
-	out := []page.Block{page.Table{Columns: cols, Rows: t.rows,
-		Note: "Amounts in " + in.Month.Currency + ". Receipts count on the day the money came; a piece's cost when it is sold. Costs print as positive amounts; brackets mean that a line goes against its usual way."},
-		stockTable(in)}
-	if text := in.Cautions.RecordsOnly; text != "" {
-		out = append(out, page.Paragraph{Style: page.Note, Text: text})
+	if in.YearAgo != nil {
+		add(words.ShortMonth(in.YearAgo.To), in.YearAgo.Statement)
 	}
-	return out
+	if len(in.Last) > 2 {
+		t.usual = len(t.periods)
+		add("Usual", figures.Statement{})
+	}
+	add("Year so far", in.Year.Statement)
+	t.columns = append(t.columns, page.Column{Head: "% of receipts", Kind: page.KindNumber})
+	return t
+}
+
+// row adds a line; a normal one that is nothing in every period is left out.
+func (t *statementTable) row(style page.RowStyle, label string, get func(figures.Statement) money.Cents) {
+	month := t.in.Month.Statement
+	amounts := []money.Cents{get(month)}
+	for i, p := range t.periods {
+		c := get(p)
+		if i == t.usual {
+			of := make([]money.Cents, len(t.in.Last))
+			for j, f := range t.in.Last {
+				of[j] = get(f.Statement)
+			}
+			c, _ = money.Median(of)
+		}
+		amounts = append(amounts, c)
+	}
+	if !style.Summing() && !slices.ContainsFunc(amounts, func(c money.Cents) bool { return c != 0 }) {
+		return
+	}
+	row := page.Styled(style, page.Text(label))
+	for _, c := range amounts {
+		row.Cells = append(row.Cells, cells.Money(c))
+	}
+	if style != page.Quiet {
+		row.Cells = append(row.Cells, percentOf(amounts[0], month.NetReceipts))
+	}
+	t.rows = append(t.rows, row)
+}
+
+// statement is the income statement beside what it compares with, and how the
+// profits of the pieces sold lead to its net profit.
+func statement(in *report.Input) []page.Block {
+	t := newStatement(in)
+	for _, l := range []struct {
+		style page.RowStyle
+		id    figures.ID
+	}{{page.Normal, figures.LineGrossReceipts}, {page.Normal, figures.LineRefunds}, {page.Subtotal, figures.LineNetReceipts}, {page.Normal, figures.LineCostOfSales},
+		{page.Subtotal, figures.LineGrossProfit}, {page.Normal, figures.LineSellingCosts}, {page.Normal, figures.LineTrips}, {page.Group, figures.LineExpenses},
+		{page.Normal, figures.LineEquipment}, {page.Normal, figures.LineShelfLosses}, {page.Normal, figures.LinePiecesLost}, {page.Subtotal, figures.LineAllCosts},
+		{page.Normal, figures.LineOtherIncome}, {page.GrandTotal, figures.LineNetProfit}, {page.Quiet, figures.LineUnfinished}, {page.Quiet, figures.LineKept}, {page.Quiet, figures.LineSalesTaxOwed}} {
+		if l.style != page.Group {
+			t.row(l.style, words.Label(figures.OfStatement, l.id), func(x figures.Statement) money.Cents { return x.Amount(l.id) })
+			continue
+		}
+		for _, group := range expenseGroups(in) {
+			t.row(page.Normal, words.GroupLabel(group), func(x figures.Statement) money.Cents { return x.Expenses[group] })
+		}
+	}
+	note := "Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets go against a line's usual way."
+	if t.usual >= 0 {
+		note += fmt.Sprintf(" Usual is each line's own median of %d months, so that it does not add up.", len(in.Last))
+	}
+	return append([]page.Block{page.Table{Columns: t.columns, Rows: t.rows, Note: note}}, bridge(in)...)
+}
+
+// bridge leads from the profits of the pieces sold, as page 1 has them, to the
+// net profit; clients' pieces have their line. Terms of nothing are left out.
+func bridge(in *report.Input) []page.Block {
+	var own money.Cents
+	for _, p := range soldIn(in.Month) {
+		own += *p.Profit
+	}
+	t := page.Table{Caption: "From the pieces' profits to net profit", Whole: true, NoHead: true, Span: 5, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+	add := func(label string, c money.Cents) {
+		if c != 0 {
+			t.Rows = append(t.Rows, page.Line(page.Text(label), cells.Money(c)))
+		}
+	}
+	for _, tie := range in.Month.TieOut {
+		if tie.Name != figures.TieProfit || len(tie.Terms) == 0 {
+			continue
+		}
+		add("Profit of the pieces sold, before shop costs, as on page 1", own)
+		add("Profit of clients' pieces handed over", tie.Terms[0].Cents-own)
+		for _, x := range tie.Terms[1:] {
+			add(x.Label, x.Cents)
+		}
+		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(tie.Reached))))
+		return []page.Block{t}
+	}
+	return nil
 }
 
 // expenseGroups are the groups with an amount in any of the columns, in order.
@@ -73,29 +136,12 @@ func expenseGroups(in *report.Input) []string {
 	}
 	add(in.Month)
 	add(in.Year)
-	if in.Before != nil {
-		add(*in.Before)
+	for _, f := range in.Last {
+		add(f)
+	}
+	if in.YearAgo != nil {
+		add(*in.YearAgo)
 	}
 	slices.Sort(out)
 	return slices.Compact(out)
-}
-
-// stockTable is the pieces' roll-forward at book cost.
-func stockTable(in *report.Input) page.Block {
-	k := in.Month.Stock
-	t := page.Table{Caption: "Pieces at book cost, from the opening to the closing", Span: 4, Whole: true,
-		Columns: []page.Column{{Weight: 1}, {Head: in.Month.To.Name(), Kind: page.KindMoney}}}
-	add := func(style page.RowStyle, label string, c money.Cents) {
-		t.Rows = append(t.Rows, page.Styled(style, page.Text(label), cells.Money(c)))
-	}
-	add(page.Normal, "Opening", k.Opening)
-	add(page.Normal, "Acquired", k.Acquired)
-	add(page.Normal, "Parts", k.Parts)
-	add(page.Normal, "Outside work", k.OutsideWork)
-	add(page.Normal, "Supplies put in", k.Supplies)
-	add(page.Normal, "Returned", k.Returned)
-	add(page.Normal, "less: sold", k.Sold)
-	add(page.Normal, "less: removed unsold", k.Removed)
-	add(page.GrandTotal, "Closing", k.Closing)
-	return t
 }

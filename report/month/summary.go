@@ -3,8 +3,6 @@ package month
 import (
 	"fmt"
 	"math/big"
-	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -16,232 +14,223 @@ import (
 	"piecebook/report/words"
 )
 
-// summary is a month in the few figures of page 1.
+// summary is a month in the figures of page 1. Clients' pieces count in its
+// money, not among the pieces.
 type summary struct {
-	month     calendar.Month
-	net       money.Cents
-	receipts  money.Cents
-	gross     money.Cents
-	bought    int
-	finished  int
-	sold      int
-	inStock   int
-	hours     *big.Rat     // all hours worked in the month
-	perHour   *money.Cents // profit of the pieces sold by their hours; nil without hours
-	tiedUp    money.Cents  // pieces at book cost and the shelf
-	stockCost money.Cents
-	shelfCost money.Cents
+	receipts money.Cents // net of refunds, with other income
+	costs    money.Cents // of pieces sold and of the month
+	net      money.Cents
+	tiedUp   money.Cents // pieces at book cost and the shelf
+	sold     int
+	timed    int          // of these, how many have hours written down
+	after    money.Cents  // the timed ones' profit after shop costs
+	hours    *big.Rat     // the timed ones'
+	anHour   *money.Cents // after ÷ hours, half-even; nil without hours
 }
 
 // summaryOf sums up one month's figures.
 func summaryOf(in *report.Input, f figures.Figures) summary {
-	s := summary{month: f.To, net: f.Statement.NetProfit, receipts: f.Statement.NetReceipts, gross: f.Statement.GrossProfit,
-		hours: new(big.Rat), stockCost: f.Stock.Closing}
-	within := func(d calendar.Date) bool { return !d.IsZero() && d.InMonth() >= f.From && d.InMonth() <= f.To }
-	var profit money.Cents
-	worked := new(big.Rat)
-	for _, p := range f.Pieces {
-		if p.Record.How == ledger.Client {
+	st := f.Statement
+	s := summary{receipts: st.NetReceipts + st.OtherIncome, net: st.NetProfit, tiedUp: f.Stock.Closing, hours: new(big.Rat)}
+	s.costs = s.receipts - s.net
+	for _, p := range soldIn(f) {
+		s.sold++
+		if p.ProfitAfterOverhead == nil || p.Hours == nil || p.Hours.Sign() == 0 {
 			continue
 		}
-		if within(p.Record.GotOn) {
-			s.bought++
-		}
-		if within(p.Record.FinishedOn) {
-			s.finished++
-		}
-		if p.Status == "in stock" {
-			s.inStock++
-		}
-		if p.Status == "sold" && within(p.SoldOn) && p.Profit != nil {
-			s.sold++
-			if p.Hours == nil || p.Hours.Sign() == 0 {
-				continue // no hours written down: its profit cannot be told per hour
-			}
-			profit += *p.Profit
-			worked.Add(worked, money.OrZero(p.Hours))
-		}
+		s.timed++
+		s.after += *p.ProfitAfterOverhead
+		s.hours.Add(s.hours, p.Hours)
 	}
-	if s.sold > 0 && worked.Sign() > 0 {
-		rate := money.Round(new(big.Rat).Quo(profit.Rat(), worked))
-		s.perHour = &rate
-	}
-	for _, h := range in.Books.Hours {
-		if within(h.On) {
-			s.hours.Add(s.hours, money.OrZero(h.Hours))
-		}
+	if s.hours.Sign() > 0 {
+		rate := money.Round(new(big.Rat).Quo(s.after.Rat(), s.hours))
+		s.anHour = &rate
 	}
 	for _, l := range f.Shelf {
-		s.shelfCost += l.Closing
+		s.tiedUp += l.Closing
 	}
-	s.tiedUp = s.stockCost + s.shelfCost
 	return s
 }
 
-// sentence says the month in words.
+// soldIn are the shop's own pieces sold in a period, by day.
+func soldIn(f figures.Figures) []figures.Piece {
+	within := report.Input{Month: f}
+	return within.Chosen(func(p figures.Piece) bool {
+		return within.SoldIn(p) && p.Record.How != ledger.Client && p.Profit != nil
+	}, report.BySale)
+}
+
+// sentence says the month in words, with what made it differ from the one
+// before.
 func sentence(in *report.Input, s summary) string {
-	made := fmt.Sprintf("made a %s of %s", words.NetName(s.net), in.Spoken(s.net.Abs()))
-	more, less := "more", "less"
-	if s.net < 0 {
-		more, less = "better", "worse" // a loss that is less could be either
-	}
 	sold := "sold no piece"
 	if s.sold > 0 {
 		sold = "sold " + words.Plural(s.sold, "piece", "pieces")
 	}
-	than := ""
-	if in.Before != nil {
-		before := in.Before.Statement.NetProfit
-		switch d := s.net - before; {
-		case d > 0:
-			than = fmt.Sprintf(", %s %s than the month before", in.Spoken(d), more)
-		case d < 0:
-			than = fmt.Sprintf(", %s %s than the month before", in.Spoken(-d), less)
-		default:
-			than = ", the same as the month before"
-		}
+	text := fmt.Sprintf("In %s the shop %s and made a %s of %s%s.", in.Month.To.Name(), sold, words.NetName(s.net), in.Spoken(s.net.Abs()), against(in, s))
+	if in.Year.From < in.Month.From {
+		year := in.Year.Statement.NetProfit
+		text += fmt.Sprintf(" So far this year the %s is %s.", words.NetName(year), in.Spoken(year.Abs()))
 	}
-	return fmt.Sprintf("In %s the shop %s and %s%s. So far this year the %s is %s.", in.Month.To.Name(), sold, made, than, words.NetName(in.Year.Statement.NetProfit), in.Spoken(in.Year.Statement.NetProfit.Abs()))
+	return text
 }
 
-// fiveAnswers are the month's five figures with the month before and the usual.
-func fiveAnswers(in *report.Input, now summary) page.Block {
-	var all []summary
+// against is how the month's result differs from the month before's, and why.
+func against(in *report.Input, s summary) string {
+	if in.Before == nil {
+		return ""
+	}
+	more, less := "more", "less"
+	if s.net < 0 {
+		more, less = "better", "worse" // a loss that is less could be either
+	}
+	before := in.Before.To.Of().String()
+	switch d := s.net - in.Before.Statement.NetProfit; {
+	case d > 0:
+		return fmt.Sprintf(", %s %s than in %s%s", in.Spoken(d), more, before, cause(in, d))
+	case d < 0:
+		return fmt.Sprintf(", %s %s than in %s%s", in.Spoken(-d), less, before, cause(in, d))
+	}
+	return ", the same as in " + before
+}
+
+// move is how a line moved against the month before, and what that did to net
+// profit.
+type move struct {
+	name    string
+	by, net money.Cents
+}
+
+// cause names the line that moved net profit most the way it went; blank where
+// none did. What the pieces sold bring and what they cost move together and
+// are one line here.
+func cause(in *report.Input, d money.Cents) string {
+	gross := in.Month.Statement.GrossProfit - in.Before.Statement.GrossProfit
+	most := move{"receipts less the cost of the pieces sold", gross, gross}
+	for _, c := range changes(in, in.Before.To, in.Month.To) {
+		m := move{words.Uncapital(c.line), -c.total, c.total} // a cost that rises takes away
+		switch c.account {
+		case ledger.Receipts, ledger.CostOfSales:
+			continue
+		case ledger.Other:
+			m.by = c.total
+		}
+		if towards(m.net, d) > towards(most.net, d) {
+			most = m
+		}
+	}
+	if towards(most.net, d) <= 0 {
+		return ""
+	}
+	how, part := "rose", "mostly"
+	if most.by < 0 {
+		how = "fell"
+	}
+	if 2*most.net.Abs() < d.Abs() {
+		part = "in part"
+	}
+	return fmt.Sprintf(", %s because %s %s by %s", part, most.name, how, in.Spoken(most.by.Abs()))
+}
+
+// towards is how far a move goes the way of another.
+func towards(c, d money.Cents) money.Cents {
+	if d < 0 {
+		return -c
+	}
+	return c
+}
+
+// keyFigures are the month's large figures in two rows: net profit out of what
+// came in and what it cost, and what an hour on the pieces sold came to.
+func keyFigures(in *report.Input, now summary) page.Block {
+	k := comparing{in: in}
 	for _, f := range in.Last {
-		all = append(all, summaryOf(in, f))
+		k.last = append(k.last, summaryOf(in, f))
 	}
-	var before *summary
 	if in.Before != nil {
-		b := summaryOf(in, *in.Before)
-		before = &b
+		before := summaryOf(in, *in.Before)
+		k.before = &before
 	}
-	amounts := func(get func(summary) *money.Cents, text string) page.KeyFigure {
-		var of []money.Cents
-		for _, s := range all {
-			if v := get(s); v != nil {
-				of = append(of, *v)
+	receipts := "receipts"
+	if in.Month.Statement.OtherIncome != 0 {
+		receipts = "receipts and other income"
+	}
+	items := []page.KeyFigure{
+		k.amount(now, "", receipts, func(s summary) *money.Cents { return &s.receipts }),
+		k.amount(now, page.Minus, "costs", func(s summary) *money.Cents { return &s.costs }),
+		k.amount(now, page.Equals, words.NetName(now.net), func(s summary) *money.Cents { return &s.net }),
+		k.amount(now, "", "tied up in pieces and shelf", func(s summary) *money.Cents { return &s.tiedUp }),
+	}
+	if now.anHour == nil {
+		return page.KeyFigures{Items: items, Across: 4}
+	}
+	of := "profit after shop costs, " + words.Plural(now.sold, "piece", "pieces") + " sold"
+	if now.timed < now.sold {
+		of = fmt.Sprintf("profit after shop costs, %d of %d pieces sold (with hours)", now.timed, now.sold)
+	}
+	wanted := page.KeyFigure{Figure: cells.Money(in.Settings().TargetHourly), Words: "wanted an hour"}
+	items = append(items,
+		k.amount(now, "", of, func(s summary) *money.Cents {
+			if s.timed == 0 {
+				return nil
 			}
-		}
-		a := page.KeyFigure{Figure: cells.Optional(get(now)), Words: text}
-		if before != nil {
-			a.Small = append(a.Small, page.SubFigure{Label: "month before", Figure: cells.Optional(get(*before))})
-		}
-		if usual, ok := money.Median(of); ok && len(of) > 2 {
-			a.Small = append(a.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)), Figure: cells.Optional(&usual)})
-		}
-		return a
+			return &s.after
+		}),
+		page.KeyFigure{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)), Words: "hours on them"},
+		k.amount(now, page.Equals, "an hour after shop costs", func(s summary) *money.Cents { return s.anHour }))
+	if in.Settings().TargetHourly > 0 {
+		items = append(items, wanted)
 	}
-	numbers := func(get func(summary) *big.Rat, text string) page.KeyFigure {
-		var of []*big.Rat
-		for _, s := range all {
-			of = append(of, get(s))
-		}
-		a := page.KeyFigure{Figure: page.Number(money.AtMost(get(now), 2)), Words: text}
-		if before != nil {
-			a.Small = append(a.Small, page.SubFigure{Label: "month before", Figure: page.Number(money.AtMost(get(*before), 2))})
-		}
-		if len(of) > 2 {
-			a.Small = append(a.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)), Figure: page.Number(money.AtMost(money.MedianRat(of), 2))})
-		}
-		return a
-	}
-	return page.KeyFigures{Items: []page.KeyFigure{
-		amounts(func(s summary) *money.Cents { return &s.net }, words.NetName(now.net)),
-		numbers(func(s summary) *big.Rat { return big.NewRat(int64(s.sold), 1) }, "pieces sold"),
-		numbers(func(s summary) *big.Rat { return s.hours }, "hours worked"),
-		amounts(func(s summary) *money.Cents { return s.perHour }, "profit per hour, pieces sold"),
-		amounts(func(s summary) *money.Cents { return &s.tiedUp }, "tied up in pieces and shelf"),
-	}}
+	return page.KeyFigures{Items: items, Across: 4}
 }
 
-// counts are the pieces that came, were finished, went, and are there.
-func counts(in *report.Input, s summary) page.Block {
-	return page.Facts{Columns: 6, Stacked: true, Items: []page.Fact{
-		{Label: "Pieces bought", Value: fmt.Sprint(s.bought)}, {Label: "Finished", Value: fmt.Sprint(s.finished)},
-		{Label: "Sold", Value: fmt.Sprint(s.sold)}, {Label: "In stock", Value: fmt.Sprint(s.inStock)},
-		{Label: "Tied up in pieces", Value: in.Spoken(s.stockCost)}, {Label: "On the shelf", Value: in.Spoken(s.shelfCost)},
-	}}
-}
-
-// attention is what wants doing: at most ten lines, the largest in money
-// first, each with where to look.
-func attention(in *report.Input) []page.Block {
-	items := attentionItems(in)
-	slices.SortStableFunc(items, func(a, b wanting) int { return money.LargestFirst(a.cents, b.cents) })
-	if len(items) == 0 {
-		return []page.Block{page.Heading{Text: "What wants doing", Level: 1}, page.Paragraph{Text: "Nothing this month."}}
-	}
-	t := page.Table{Caption: "What wants doing", Columns: []page.Column{
-		{Head: "", Weight: 1}, {Head: "At stake", Kind: page.KindMoney}, {Head: "Look at"}}}
-	for _, w := range items[:min(10, len(items))] {
-		t.Rows = append(t.Rows, page.Line(page.Text(w.words), cells.Money(w.cents), page.OnPage(w.look, w.anchor)))
-	}
-	if len(items) > 10 {
-		t.Note = words.Plural(len(items)-10, "more, smaller in money, is", "more, smaller in money, are") + " told in their sections."
-	}
-	return []page.Block{t}
-}
-
-// wanting is a thing that needs attention.
-type wanting struct {
-	words  string
-	cents  money.Cents
-	look   string
-	anchor string
-}
-
-// What is worth a look among the pieces in stock: those there for so many days,
-// so many told one by one, the dearest first, the rest in one line.
-const (
-	longInStockDays = 180
-	longInStockTold = 3
-)
-
-// longInStock are the pieces that have been in stock for long.
-func longInStock(in *report.Input) []wanting {
-	long := in.Chosen(func(p figures.Piece) bool { return p.Status == "in stock" && in.Age(p) > longInStockDays },
-		func(a, b figures.Piece) int { return money.LargestFirst(a.BookCost, b.BookCost) })
-	var out []wanting
-	for _, p := range long[:min(longInStockTold, len(long))] {
-		text := fmt.Sprintf("%s, %s has been in stock for %d days.", p.Record.ID, words.Piece(p.Record), in.Age(p))
-		out = append(out, wanting{text, p.BookCost, "Pieces in stock", stockAnchor})
-	}
-	if rest := long[len(out):]; len(rest) > 0 {
-		var cost money.Cents
-		for _, p := range rest {
-			cost += p.BookCost
+// hoursThatDivide are hours with as many decimals, two to four, as a
+// calculator needs to come to the rate printed beside them.
+func hoursThatDivide(s summary) string {
+	for decimals := 2; decimals < 4; decimals++ {
+		text := money.AtMost(s.hours, decimals)
+		shown, ok := new(big.Rat).SetString(text)
+		if ok && shown.Sign() > 0 && money.Round(shown.Quo(s.after.Rat(), shown)) == *s.anHour {
+			return text
 		}
-		text := fmt.Sprintf("%s been in stock for over %d days.", words.Plural(len(rest), "more piece has", "more pieces have"), longInStockDays)
-		out = append(out, wanting{text, cost, "Pieces in stock", stockAnchor})
+	}
+	return money.AtMost(s.hours, 4)
+}
+
+// comparing puts the month before and the usual under a figure.
+type comparing struct {
+	in     *report.Input
+	before *summary
+	last   []summary
+}
+
+func (k comparing) amount(now summary, by page.Operator, text string, get func(summary) *money.Cents) page.KeyFigure {
+	out := page.KeyFigure{Figure: cells.Optional(get(now)), Words: text, By: by}
+	if k.before != nil {
+		out.Small = append(out.Small, page.SubFigure{Label: k.in.Before.To.Of().String(), Figure: cells.Optional(get(*k.before))})
+	}
+	var of []money.Cents
+	for _, s := range k.last {
+		if v := get(s); v != nil {
+			of = append(of, *v)
+		}
+	}
+	if usual, ok := money.Median(of); ok && len(of) > 2 {
+		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)), Figure: cells.Optional(&usual)})
 	}
 	return out
 }
 
-func attentionItems(in *report.Input) []wanting {
-	var out []wanting
-	for i, n := range in.Notes {
-		if n.AsksNothing {
-			continue // told on the notes' page
-		}
-		text := words.Note(n)
-		if where := words.Place(n.Place); where != "" {
-			text = strings.TrimSuffix(text, ".") + " (" + where + ")."
-		}
-		out = append(out, wanting{text, money.Cents(n.MoneyCents), fmt.Sprintf("Note %d", i+1), report.NoteAnchor(i)})
+// Answer is the month in one line, for a terminal: February 2026: net profit
+// $889.48, 7 sold, $12.54 an hour after shop costs.
+func Answer(in report.Input) string {
+	s := summaryOf(&in, in.Month)
+	text := fmt.Sprintf("%s: %s %s, %d sold", in.Month.To.Name(), words.NetName(s.net), in.Spoken(s.net.Abs()), s.sold)
+	if s.anHour != nil {
+		text += fmt.Sprintf(", %s an hour after shop costs", in.Spoken(*s.anHour))
 	}
-	for _, p := range in.Month.Pieces {
-		name := p.Record.ID + ", " + words.Piece(p.Record)
-		switch {
-		case in.SoldIn(p) && p.Profit != nil && *p.Profit < 0:
-			out = append(out, wanting{name + " sold below its costs.", p.Profit.Abs(), "Pieces sold", soldAnchor})
-		}
-	}
-	out = append(out, longInStock(in)...)
-	out = append(out, bankNotArrived(in)...)
-	for _, t := range in.Month.TieOut {
-		if t.Difference != 0 {
-			out = append(out, wanting{"The reconciliation '" + t.Name + "' leaves a difference.", t.Difference, "Reconciliations", report.TiesAnchor})
-		}
-	}
-	return out
+	return text
 }
+
+// day is a day as the month's pages have it.
+func day(in *report.Input, d calendar.Date) page.Cell { return page.Date(in.Day(d)) }

@@ -146,6 +146,8 @@ type VerticalBars struct {
 	Items   []VerticalBar
 	Level   Level // in cents
 	Note    string
+	// LevelTold says that the caption tells what the line is.
+	LevelTold bool
 }
 
 // Fallback is the amounts as a table.

@@ -40,6 +40,9 @@ type Section struct {
 	Anchor  string // what Link fields elsewhere name; may be blank
 	Head    string // at the right of the running head; blank: the Title
 	NewPage bool
+	// Joins lets a section of its own page begin on the one before where it
+	// fits there whole, or where less than a quarter of that page is used.
+	Joins bool
 	// Untitled keeps the Title for bookmark and running head only, where a
 	// Title block of the section's own says it larger.
 	Untitled bool
@@ -105,6 +108,7 @@ type Paragraph struct {
 type KeyFigure struct {
 	Figure Cell
 	Words  string
+	By     Operator    // how it goes on from those at its left; blank where it does not
 	From   []Term      // how it follows from figures beside it; may be empty
 	Small  []SubFigure // small comparatives under it
 }
@@ -118,6 +122,7 @@ const (
 	Minus     Operator = "−"
 	DividedBy Operator = "÷"
 	Times     Operator = "×"
+	Equals    Operator = "="
 )
 
 // Term is one part of a figure's arithmetic: − 82.95 shop costs.
@@ -149,10 +154,12 @@ type SubFigure struct {
 	Figure Cell
 }
 
-// KeyFigures is a row of three to five big figures.
+// KeyFigures are big figures, Across in a row, or all in one where that is
+// zero. Operators stand between those that follow from each other.
 type KeyFigures struct {
 	known
-	Items []KeyFigure
+	Items  []KeyFigure
+	Across int
 }
 
 // Fact is a labelled value.

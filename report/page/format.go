@@ -57,6 +57,26 @@ func (c Cell) String(sign string) string {
 	return Amount(c.Cents, sign, c.Full)
 }
 
+// Whole is an amount in whole units, halves to even.
+func (c Cell) Whole() string {
+	whole, rest := c.Cents/100, c.Cents%100
+	switch odd := whole%2 != 0; {
+	case rest > 50, rest == 50 && odd:
+		whole++
+	case rest < -50, rest == -50 && odd:
+		whole--
+	}
+	text := strings.TrimSuffix(Amount(whole*100, "", c.Full), ")")
+	if whole == 0 {
+		return text
+	}
+	text = strings.TrimSuffix(text, ".00")
+	if whole < 0 {
+		text += ")"
+	}
+	return text
+}
+
 func itoa(n int) string { return strconv.Itoa(n) }
 
 // oneLine is a label of two lines on one.

@@ -19,6 +19,9 @@ func (l layout) closer(gap float64) float64 { return gap * (1 - 2*l.tight/3) }
 // rowPitch is that of a table's rows: at the tightest 8.5 point on 9.5.
 func (l layout) rowPitch() float64 { return tablePitch - 2*l.tight }
 
+// linePitch is that of running words: at the tightest 9 point on 11.
+func (l layout) linePitch() float64 { return bodyPitch - l.tight }
+
 // document is the strips of all sections.
 func (l layout) document(d page.Document) []strip {
 	var out []strip
@@ -29,6 +32,9 @@ func (l layout) document(d page.Document) []strip {
 		}
 		first := &strips[0]
 		first.begins, first.fresh = true, s.NewPage && i > 0
+		if s.Joins {
+			first.joins = extent(strips)
+		}
 		first.section = s.Head
 		if s.Head == "" {
 			first.section = s.Title
@@ -75,7 +81,7 @@ func (l layout) sectionStrips(s page.Section) []strip {
 func (l layout) blocks(blocks []page.Block, width float64) []strip {
 	var out []strip
 	fresh, gap := false, 0.0
-	for _, b := range blocks {
+	for i, b := range blocks {
 		switch b := b.(type) {
 		case page.Break:
 			fresh = true
@@ -89,12 +95,23 @@ func (l layout) blocks(blocks []page.Block, width float64) []strip {
 				continue
 			}
 			strips[0].fresh = strips[0].fresh || fresh
+			if i > 0 && headed(blocks[i-1], b) {
+				strips[0].gap = 0
+			}
 			strips[0].gap += gap
 			fresh, gap = false, 0
 			out = append(out, strips...)
 		}
 	}
 	return out
+}
+
+// headed says that a block is a table right under its heading, which needs no
+// white between them.
+func headed(above, b page.Block) bool {
+	_, heading := above.(page.Heading)
+	t, table := b.(page.Table)
+	return heading && table && t.Caption == ""
 }
 
 // splitToPages splits strips that would not fit on a page at all.

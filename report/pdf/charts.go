@@ -10,9 +10,8 @@ import (
 
 // The measures of drawings.
 const (
-	uprightsHeight = 84.0
+	verticalHeight = 60.0
 	lineHeight     = 78.0
-	labelSmallest  = 5.5
 	barWidth       = 0.56 // of the room of one
 )
 
@@ -44,16 +43,17 @@ func (l layout) verticalBars(b page.VerticalBars, width float64) []strip {
 	}
 	// A few bars are not spread over the whole page.
 	room := min(width/float64(n), width/8)
-	size, ok := l.labelSize(b, room)
+	amounts, ok := l.barAmounts(b, room)
 	if !ok {
 		return l.blocks(b.Fallback(), width)
 	}
+	const size = noteSize
 	scale := page.ScaleOf(b.Level.At)
 	for _, x := range b.Items {
 		scale = page.ScaleOf(scale.Lo, scale.Hi, float64(x.Figure.Cents))
 	}
 	top := size + 3
-	bottom := top + uprightsHeight
+	bottom := top + verticalHeight
 	if scale.Lo < 0 {
 		bottom -= size // the room of an amount under its bar is part of the height
 	}
@@ -67,7 +67,7 @@ func (l layout) verticalBars(b page.VerticalBars, width float64) []strip {
 	deep := 0
 	for i, x := range b.Items {
 		left := float64(i) * room
-		bar := l.verticalBar(x, left, room, size, at)
+		bar := l.verticalBar(x, amounts[i], left, room, at)
 		if b.Level.Label != "" {
 			bar = append(bar, l.levelPast(bar[len(bar)-1], left, room, at(b.Level.At))...)
 		}
@@ -86,14 +86,14 @@ func (l layout) verticalBars(b page.VerticalBars, width float64) []strip {
 	out.ops = append(out.ops, stroke(0, at(0), end, at(0), rule, black))
 	out.height = below + float64(deep)*notePitch + 2
 	note := b.Note
-	if b.Level.Label != "" {
+	if b.Level.Label != "" && !b.LevelTold {
 		note = strings.TrimSpace("The dashed line is " + b.Level.Label + ". " + note)
 	}
 	return l.captioned(b.Caption, note, out, width)
 }
 
 // verticalBar is one bar with its amount at its end.
-func (l layout) verticalBar(x page.VerticalBar, left, room, size float64, at func(float64) float64) []op {
+func (l layout) verticalBar(x page.VerticalBar, text string, left, room float64, at func(float64) float64) []op {
 	var out []op
 	v := float64(x.Figure.Cents)
 	fill, f := pale, l.faces.regular
@@ -104,7 +104,7 @@ func (l layout) verticalBar(x page.VerticalBar, left, room, size float64, at fun
 	if v != 0 {
 		out = append(out, boxOf(left+inset, at(0), left+room-inset, at(v), fill))
 	}
-	text := f.clean(x.Figure.String(""))
+	const size = noteSize
 	y := at(v) - 2.5
 	if v < 0 {
 		y = at(v) + size*0.72 + 2.5
@@ -127,18 +127,20 @@ func (l layout) levelPast(amount op, left, room, y float64) []op {
 	return []op{line(left, max(left, from)), line(min(left+room, to), left+room)}
 }
 
-// labelSize is the largest size at which every amount has room over its bar.
-func (l layout) labelSize(b page.VerticalBars, room float64) (float64, bool) {
-	for size := noteSize; size >= labelSmallest; size -= 0.5 {
-		fits := true
-		for _, x := range b.Items {
-			fits = fits && l.faces.bold.width(l.faces.bold.clean(x.Figure.String("")), size) <= room-2
+// barAmounts are the amounts as they stand at their bars: with cents where all
+// have room so, else in whole units; false where even these have none.
+func (l layout) barAmounts(b page.VerticalBars, room float64) ([]string, bool) {
+	for _, text := range []func(page.Cell) string{func(c page.Cell) string { return c.String("") }, page.Cell.Whole} {
+		out, fits := make([]string, len(b.Items)), true
+		for i, x := range b.Items {
+			out[i] = l.faces.bold.clean(text(x.Figure))
+			fits = fits && l.faces.bold.width(out[i], noteSize) <= room-2
 		}
 		if fits {
-			return size, true
+			return out, true
 		}
 	}
-	return 0, false
+	return nil, false
 }
 
 // lineChart is lines from zero, each named at its end.

@@ -1,32 +1,55 @@
 package pdf
 
-import "piecebook/report/page"
+import (
+	"slices"
+
+	"piecebook/report/page"
+)
 
 // keyFigureGap is the least room after a figure, so that two never read as one.
 const keyFigureGap = 10
 
-// keyFigures is a row of big figures, all in the largest size that they all fit.
+// operatorRoom is the room between two figures where an operator stands
+// between them, and operatorSize its size.
+const operatorRoom, operatorSize = 20.0, 16.0
+
+// keyFigures are big figures, all in the largest size that they all fit.
 func (l layout) keyFigures(b page.KeyFigures, width float64) []strip {
-	n := len(b.Items)
-	if n == 0 {
+	across := len(b.Items)
+	if across == 0 {
 		return nil
 	}
-	cell := (width - float64(n-1)*gridGutter) / float64(n)
+	if b.Across > 0 {
+		across = b.Across
+	}
+	gutter := gridGutter
+	if slices.ContainsFunc(b.Items, func(k page.KeyFigure) bool { return k.By != "" }) {
+		gutter = operatorRoom
+	}
+	cell := (width - float64(across-1)*gutter) / float64(across)
 	size := keyFigureSize
-	figures := make([]string, n)
+	figures := make([]string, len(b.Items))
 	for i, a := range b.Items {
 		figures[i] = l.faces.bold.clean(l.keyFigureText(a.Figure))
 		for size > keyFigureSizeMin && l.faces.bold.width(figures[i], size) > cell-keyFigureGap {
 			size -= 0.5
 		}
 	}
-	out := strip{gap: bodyPitch}
+	out := make([]strip, (len(b.Items)+across-1)/across)
 	for i, a := range b.Items {
-		ops, height := l.keyFigure(a, figures[i], size, float64(i)*(cell+gridGutter), cell)
-		out.ops = append(out.ops, ops...)
-		out.height = max(out.height, height)
+		row, x := &out[i/across], float64(i%across)*(cell+gutter)
+		ops, height := l.keyFigure(a, figures[i], size, x, cell)
+		row.ops = append(row.ops, ops...)
+		row.height = max(row.height, height)
+		if a.By != "" {
+			f, text := l.faces.regular, string(a.By)
+			row.ops = append(row.ops, op{x: x - (gutter+f.width(text, operatorSize))/2 - 2, y: baseline(size, size*1.15), text: text, face: f, size: operatorSize, ink: grey})
+		}
 	}
-	return []strip{out}
+	for i := range out {
+		out[i].gap = bodyPitch
+	}
+	return out
 }
 
 // keyFigureText is a figure in full, a dash where there is none.

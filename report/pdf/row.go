@@ -157,7 +157,7 @@ func (s *setting) words(o op, text string, row page.Row, c int) ([]op, float64) 
 		out[j] = o
 		out[j].text, out[j].x, out[j].y = line, x, o.y+float64(j)*pitch
 		if col.rightward() && row.Style != page.Group {
-			out[j].x = max(x, col.digitsEnd(s)-o.face.width(line, o.size))
+			out[j].x = max(x, col.digitsEnd()-o.face.width(line, o.size))
 		}
 	}
 	return out, s.pitch + float64(len(lines)-1)*pitch

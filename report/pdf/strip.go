@@ -35,6 +35,7 @@ type strip struct {
 	ops     []op
 	keep    bool    // on one page with the next strip
 	fresh   bool    // begins a new page
+	joins   float64 // fresh, but on the page before where so much has room; 0: never
 	repeat  []strip // stands above it where it begins a page: a table's head
 	anchors []string
 	marks   []mark
@@ -48,8 +49,9 @@ type placed struct {
 	anchors map[string]float64
 	marks   []mark
 	markAt  []float64
-	section string // the one it opens with
-	carries bool   // that section began on an earlier page
+	section string  // the one it opens with
+	carries bool    // that section began on an earlier page
+	used    float64 // of its height
 }
 
 // paginator puts strips on pages.
@@ -80,7 +82,7 @@ func paginate(strips []strip, height float64) []placed {
 // run places strips that keep together.
 func (d *paginator) run(strips []strip) {
 	first := strips[0]
-	if first.fresh && d.y > 0 {
+	if first.fresh && d.y > 0 && !d.joins(first) {
 		d.newPage(first)
 	}
 	if d.y > 0 && d.y+extent(strips) > d.height {
@@ -93,6 +95,12 @@ func (d *paginator) run(strips []strip) {
 		}
 		d.place(s)
 	}
+}
+
+// joins says that a section that would begin a page may stand on this one: it
+// has room there whole, or else the page would be nearly empty.
+func (d *paginator) joins(first strip) bool {
+	return first.joins > 0 && (d.y < d.height/4 || d.y+first.joins <= d.height)
 }
 
 // extent is the height of strips one under another.
@@ -140,6 +148,7 @@ func (d *paginator) place(s strip) {
 		p.markAt = append(p.markAt, d.y)
 	}
 	d.y += s.height
+	p.used = d.y
 }
 
 // held makes strips keep together where a page of the given height holds them.

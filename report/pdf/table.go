@@ -13,6 +13,7 @@ type setting struct {
 	width  float64
 	size   float64 // of its words; smaller than tableSize where it must be
 	pitch  float64
+	gap    float64 // between its columns
 	cols   []placedColumn
 	signed int // the row that shows the currency sign first; -1 none
 }
@@ -23,6 +24,7 @@ type placedColumn struct {
 	x, width float64
 	integer  float64 // widest part before the decimals end: where numbers align
 	tail     float64 // widest part after
+	hang     float64 // of that, a bracket's
 }
 
 // fiveRows is after how many rows a long table has a little white.
@@ -130,7 +132,7 @@ func (s *setting) head() []strip {
 			}
 			o := op{x: c.x, y: base(deep - under - len(wrapped[i]) + j), text: line, face: s.faces.bold, size: size, ink: accent}
 			if c.rightward() {
-				o.x = max(c.x, c.digitsEnd(s)-s.faces.bold.width(line, o.size))
+				o.x = max(c.x, c.digitsEnd()-s.faces.bold.width(line, o.size))
 				o.x = min(o.x, c.x+c.width-s.faces.bold.width(line, o.size))
 			}
 			out.ops = append(out.ops, o)
@@ -158,10 +160,5 @@ func (c placedColumn) rightward() bool {
 }
 
 // digitsEnd is where the digits of a column of figures end: left of the room
-// for a hanging bracket.
-func (c placedColumn) digitsEnd(s *setting) float64 {
-	if c.Kind == page.KindMoney {
-		return c.x + c.width - s.faces.regular.width(")", s.size)
-	}
-	return c.x + c.width
-}
+// for a hanging bracket, where there is one.
+func (c placedColumn) digitsEnd() float64 { return c.x + c.width - c.hang }

@@ -1,19 +1,40 @@
 package pdf
 
-import "piecebook/report/page"
+import (
+	"strings"
 
-// smallestTable is how small a table's words may become before its words are
-// parted instead.
-const smallestTable = 5.5
+	"piecebook/report/page"
+)
+
+// The least of a table that is too wide: its columns stand closer first, then
+// its type is set smaller, then words and figures are parted.
+const (
+	closestColumns = 4.0
+	manyColumns    = 8
+	smallestTable  = 5.5
+)
 
 // fit chooses the table's size and places its columns: figures and dates never
-// wrap, words share what is left. A table too wide for that is set smaller.
+// wrap, words share what is left. Columns stand closer where that is enough to
+// keep all words on one line.
 func (s *setting) fit() {
 	s.cols = make([]placedColumn, len(s.table.Columns))
 	for s.size = tableSize; ; s.size -= 0.5 {
 		s.pitch = s.rowPitch() * s.size / tableSize
-		if s.place() || s.size <= smallestTable {
-			return
+		rooms := s.rooms()
+		for s.gap = columnGap; s.gap >= closestColumns; s.gap-- {
+			if _, whole := s.place(rooms); whole {
+				return
+			}
+		}
+		s.gap = columnGap
+		if len(s.cols) > manyColumns {
+			s.gap = closestColumns // the room between them is then better used in them
+		}
+		for ; s.gap >= closestColumns; s.gap-- {
+			if fits, _ := s.place(rooms); fits || s.size <= smallestTable && s.gap == closestColumns {
+				return
+			}
 		}
 	}
 }
@@ -27,19 +48,48 @@ type room struct {
 	fixed       bool
 }
 
-// place gives the columns their room; false where words would have to be
-// parted, or figures not fit.
-func (s *setting) place() bool {
-	rooms := make([]room, len(s.cols))
-	have := s.width - columnGap*float64(max(0, len(s.cols)-1))
-	least, want := 0.0, 0.0
+// rooms measures the columns' cells.
+func (s *setting) rooms() []room {
+	out := make([]room, len(s.cols))
 	for i, c := range s.table.Columns {
 		s.cols[i] = placedColumn{Column: c}
-		rooms[i] = s.ask(i, have)
+		out[i] = s.ask(i)
+	}
+	return out
+}
+
+// capped is the room of a column where all have so much: a word of
+// unreasonable length is parted rather than starving the others.
+func (r room) capped(first, oneLine bool, have float64) room {
+	if !r.fixed {
+		most := have / 4
+		if first || oneLine {
+			most = have * 0.36
+		}
+		r.least, r.want = min(r.least, most), min(r.want, have*0.6)
+		if oneLine {
+			r.want = r.least // it is cut anyway
+		}
+	}
+	r.want = max(r.want, r.least)
+	return r
+}
+
+// place gives the columns their room. It fits where no word is parted and
+// figures fit, and is whole where words do not wrap either.
+func (s *setting) place(asked []room) (fits, whole bool) {
+	rooms := make([]room, len(s.cols))
+	have := s.width - s.gap*float64(max(0, len(s.cols)-1))
+	least, want, drawn := 0.0, 0.0, 0.0
+	for i, c := range s.table.Columns {
+		rooms[i] = asked[i].capped(i == 0, c.OneLine, have)
 		least += rooms[i].least
 		want += rooms[i].want
+		if c.Kind == page.KindDrawn {
+			drawn += rooms[i].want - rooms[i].least // it would like to have that
+		}
 	}
-	fits := least <= have
+	fits, whole = least <= have, want-drawn <= have
 	switch {
 	case want <= have:
 		s.spare(rooms, have-want)
@@ -53,17 +103,20 @@ func (s *setting) place() bool {
 	x := 0.0
 	for i := range s.cols {
 		s.cols[i].x = x
-		x += s.cols[i].width + columnGap
+		x += s.cols[i].width + s.gap
 	}
-	return fits
+	return fits, whole
 }
 
 // share gives the columns the least they need, and of what is left as much to
 // each as it wants, up to the same for all: a short column is not narrowed for
-// a long one's sake.
+// a long one's sake. A drawn column without a weight does with its least.
 func (s *setting) share(rooms []room, left float64) {
 	open := len(rooms)
 	for i := range rooms {
+		if s.cols[i].Kind == page.KindDrawn && s.cols[i].Weight == 0 {
+			rooms[i].want = rooms[i].least
+		}
 		s.cols[i].width = rooms[i].least
 	}
 	for left > 0.01 && open > 0 {
@@ -105,7 +158,7 @@ func (s *setting) spare(rooms []room, left float64) {
 }
 
 // ask measures a column's cells.
-func (s *setting) ask(i int, have float64) room {
+func (s *setting) ask(i int) room {
 	c := &s.cols[i]
 	if c.Kind == page.KindDrawn {
 		return room{least: drawnLeast, want: drawnWant, fixed: true}
@@ -117,7 +170,7 @@ func (s *setting) ask(i int, have float64) room {
 	}
 	r := room{least: head, want: head, fixed: c.Kind != page.KindText}
 	if c.Kind == page.KindMoney {
-		c.tail = s.faces.regular.width(".00)", s.size)
+		c.tail = s.faces.regular.width(".00", s.size)
 	}
 	for _, row := range s.table.Rows {
 		if i < len(row.Cells) && (i > 0 || row.Spans(len(s.cols)) == 1) && row.Style != page.Group {
@@ -128,16 +181,6 @@ func (s *setting) ask(i int, have float64) room {
 	if !s.table.NoHead {
 		r.want = max(r.want, min(s.faces.bold.width(s.faces.bold.clean(c.Head), headSize), headWidest))
 	}
-	if !r.fixed {
-		// A word of unreasonable length is parted rather than starving the others.
-		most := have / 4
-		if i == 0 || c.OneLine {
-			most = have * 0.36
-		}
-		r.least = min(r.least, most)
-		r.want = min(r.want, have*0.6)
-	}
-	r.want = max(r.want, r.least)
 	return r
 }
 
@@ -157,6 +200,9 @@ func (s *setting) askCell(i int, row page.Row, r *room) {
 		before, after := page.Parts(text, cell.Kind)
 		c.integer = max(c.integer, f.width(before, size))
 		c.tail = max(c.tail, f.width(after, size))
+		if strings.HasSuffix(after, ")") {
+			c.hang = max(c.hang, f.width(")", size))
+		}
 	case r.fixed:
 		r.least = max(r.least, f.width(text, size))
 	default:

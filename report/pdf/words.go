@@ -3,6 +3,7 @@ package pdf
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"piecebook/report/page"
 )
@@ -87,7 +88,7 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 	case page.Caution:
 		return l.caution(b, width)
 	default:
-		out = l.lines(b.Text, l.faces.regular, bodySize, bodyPitch, 0, width, black)
+		out = l.lines(b.Text, l.faces.regular, bodySize, l.linePitch(), 0, width, black)
 	}
 	out[0].gap = bodyPitch / 3
 	if b.Style == page.Lead {
@@ -101,32 +102,39 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 }
 
 // caution is ordinary type with a mark at its left, distinguished by place and
-// not by colour, and its authority small beneath.
+// not by colour, and its authority in grey after it.
 func (l layout) caution(b page.Paragraph, width float64) []strip {
-	const size, pitch = bodySize, bodyPitch
+	size, pitch := bodySize, l.linePitch()
 	mark := l.faces.bold.clean(cmp.Or(b.Mark, "•"))
 	inset := max(9, l.faces.bold.width(mark, size)+5)
 	out := l.lines(b.Text, l.faces.regular, size, pitch, inset, width-inset, black)
-	if b.Tail != "" && !l.tailed(&out[len(out)-1], b.Tail, width) {
-		out = append(out, l.lines(b.Tail, l.faces.regular, noteSize, notePitch, inset, width-inset, grey)...)
+	if rest := l.tailed(&out[len(out)-1], b.Tail, width); rest != "" {
+		out = append(out, l.lines(rest, l.faces.regular, noteSize, notePitch, inset, width-inset, grey)...)
 	}
 	out[0].ops = append([]op{{x: 0, y: baseline(size, pitch), text: mark, face: l.faces.bold, size: size, ink: accent}}, out[0].ops...)
 	out[0].gap = pitch / 3
 	return held(linked(out, b.Link), l.sheet.bodyHeight()/2)
 }
 
-// tailed puts a caution's authority after its last words, where the line has
-// room for it.
-func (l layout) tailed(last *strip, tail string, width float64) bool {
+// tailed puts a caution's authority after its last words, as far as the line
+// has room for it, and gives back the rest.
+func (l layout) tailed(last *strip, tail string, width float64) (rest string) {
 	f := l.faces.regular
-	tail = f.clean(tail)
 	words := last.ops[len(last.ops)-1]
 	x := words.x + f.width(words.text, words.size) + columnGap
-	if x+f.width(tail, noteSize) > width {
-		return false
+	var fits string
+	for word := range strings.SplitSeq(f.clean(tail), " ") {
+		longer := strings.TrimSpace(fits + " " + word)
+		if rest != "" || x+f.width(longer, noteSize) > width {
+			rest = strings.TrimSpace(rest + " " + word)
+			continue
+		}
+		fits = longer
 	}
-	last.ops = append(last.ops, op{x: x, y: words.y, text: tail, face: f, size: noteSize, ink: grey})
-	return true
+	if fits != "" {
+		last.ops = append(last.ops, op{x: x, y: words.y, text: fits, face: f, size: noteSize, ink: grey})
+	}
+	return rest
 }
 
 // linked makes all words of the strips lead to an anchor.

@@ -1,6 +1,7 @@
 package testkit
 
 import (
+	"io/fs"
 	"os"
 	"path/filepath"
 	"testing"
@@ -12,6 +13,7 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/kinds"
 	"piecebook/report"
 	"piecebook/report/page"
 	"piecebook/templates"
@@ -26,28 +28,51 @@ func SampleInputs(t *testing.T) []report.Input {
 // SampleBooks is SampleInputs with the ledger they are from.
 func SampleBooks(t *testing.T) ([]report.Input, *costing.Ledger) {
 	t.Helper()
+	ins, l := Months(t, os.DirFS(filepath.Join(top(t), "sample")), 0)
+	require.Len(t, ins, 14)
+	return ins, l
+}
+
+// Months is every month of a books folder, and so many more after its last, as
+// its reports are made, with the ledger they are from. Its notes are in its
+// last month's only.
+func Months(t *testing.T, folder fs.FS, more int) ([]report.Input, *costing.Ledger) {
+	t.Helper()
 	set, err := templates.Load()
 	require.NoError(t, err)
 	cautions, err := templates.Cautions()
 	require.NoError(t, err)
-	folder := os.DirFS(filepath.Join(top(t), "sample"))
 	read := intake.Read(folder, set)
 	b := &read.Books
-	l := costing.Run(b, checks.LastMonth(b))
+	end := checks.LastMonth(b) + calendar.Month(more)
+	l := costing.Run(b, end)
+	problems := read.Problems
+	problems.Join(read.Named(checks.Look(b, end)))
+	problems.Join(read.Named(l.Problems))
+	require.Empty(t, problems.Errors())
+	index := figures.NewIndex(l)
+	all, hours, postings := index.All(), costing.HoursByPiece(b), l.Postings()
 	var out []report.Input
 	var last []figures.Figures
 	for _, r := range l.Months {
-		f := figures.For(l, r.Month, r.Month)
-		in := report.Input{Books: b, Postings: l.Postings(), Month: f, Year: figures.For(l, max(l.Months[0].Month, calendar.MonthOf(r.Month.Year(), 1)), r.Month),
-			All: figures.All(l), HoursByPiece: costing.HoursByPiece(b), Cautions: cautions, Photos: folder}
+		f := index.For(r.Month, r.Month)
+		in := report.Input{Books: b, Postings: postings, Month: f, Year: index.For(max(l.Months[0].Month, calendar.MonthOf(r.Month.Year(), 1)), r.Month),
+			All: all, HoursByPiece: hours, Cautions: cautions, Photos: folder}
+		if r.Month == end {
+			in.Notes = figures.OfPeriod(problems.Notes(), end, end)
+		}
 		if len(last) > 0 {
 			in.Before = &last[len(last)-1]
+		}
+		channels := kinds.Channels(l, r.Month, kinds.MonthScope(r.Month), kinds.Scope{Year: r.Month.Year()})
+		in.Channels, in.ChannelsYear = channels[0], channels[1]
+		if len(last) >= 12 {
+			in.YearAgo = &last[len(last)-12]
 		}
 		last = append(last, f)
 		in.Last = last[max(0, len(last)-12):]
 		out = append(out, in)
 	}
-	require.Len(t, out, 14)
 	return out, l
 }
 

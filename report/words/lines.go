@@ -14,7 +14,7 @@ import (
 var labels = map[figures.Scope]map[figures.ID]string{
 	figures.OfStatement: {
 		figures.LineGrossReceipts: "Gross receipts", figures.LineRefunds: "less: refunds and returns", figures.LineNetReceipts: "Net receipts",
-		figures.LineCostOfSales: "less: cost of pieces sold", figures.LineGrossProfit: "Gross profit", figures.LineSellingCosts: "less: selling costs",
+		figures.LineCostOfSales: "less: cost of pieces sold", figures.LineGrossProfit: "Gross profit on pieces sold", figures.LineSellingCosts: "less: selling costs",
 		figures.LineTrips: "Trips", figures.LineExpenses: "Expenses", figures.LineEquipment: "Equipment written off at once",
 		figures.LineShelfLosses: "Shelf losses", figures.LinePiecesLost: "Pieces lost, at book cost", figures.LineAllCosts: "All these costs",
 		figures.LineOtherIncome: "Other income", figures.LineNetProfit: "Net profit",

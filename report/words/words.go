@@ -110,12 +110,31 @@ func Capital(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
+// Uncapital begins words with a small letter, to stand within a sentence.
+func Uncapital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToLower(r)) + s[n:]
+}
+
 // Piece is a piece as a line names it: its description, else its kind.
 func Piece(p *ledger.Piece) string {
 	if p.Description == "" {
 		return p.Kind
 	}
 	return p.Kind + ", " + p.Description
+}
+
+// briefPiece is how many letters of a piece's kind and description one line of
+// a table has room for.
+const briefPiece = 34
+
+// PieceBrief is a piece where it has one line of a table: with its description
+// where that has room too, whole or not at all.
+func PieceBrief(p *ledger.Piece) string {
+	if whole := Piece(p); utf8.RuneCountInString(whole) <= briefPiece {
+		return whole
+	}
+	return p.Kind
 }
 
 // mostSources is how many runs of rows are printed beside a line. Months of

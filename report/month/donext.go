@@ -1,0 +1,239 @@
+package month
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// What Do next tells at most, of all and of pieces long here, and from how many
+// days on a piece is long here.
+const (
+	mostTasks      = 8
+	mostLongHere   = 3
+	longHereDays   = 90
+	mostNamedToBuy = 5
+)
+
+// taskKind orders tasks of different kinds.
+type taskKind int
+
+// The kinds, in the order they are told.
+const (
+	obligation taskKind = iota // to a client, the state, or the shop itself
+	countThese
+	buyThese
+	repriceOrFinish
+	lookAtNote
+)
+
+// task is one thing to do, its words beginning with the verb.
+type task struct {
+	kind   taskKind
+	words  string
+	since  calendar.Date // of an obligation
+	cents  money.Cents   // owed, to come, tied up, or what it could move
+	look   string        // where on these pages more stands
+	anchor string
+}
+
+// doNext is what to do next: obligations, the oldest first, then by money what
+// to count, to buy, to reprice or finish, and the notes.
+func doNext(in *report.Input) []page.Block {
+	tasks := tasksOf(in)
+	if len(tasks) == 0 {
+		return nil
+	}
+	t := page.Table{Caption: "Do next", NoHead: true, Whole: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}, {}}}
+	for _, x := range tasks[:min(mostTasks, len(tasks))] {
+		t.Rows = append(t.Rows, page.Line(page.Text(x.words), cells.Money(x.cents), page.OnPage(x.look, x.anchor)))
+	}
+	t.Note = "Amounts are owed, to come, tied up, or what it could move."
+	if n := len(tasks) - mostTasks; n > 0 {
+		t.Note += " " + words.Plural(n, "more stands", "more stand") + " on the pages named."
+	}
+	return []page.Block{t}
+}
+
+// tasksOf are all tasks in their order.
+func tasksOf(in *report.Input) []task {
+	var out []task
+	for _, list := range [][]task{wrongChecks(in), clientsWaiting(in), taxToPay(in), payoutTasks(in), countTasks(in), buyTasks(in), longHere(in), noteTasks(in)} {
+		out = append(out, list...)
+	}
+	slices.SortStableFunc(out, func(a, b task) int {
+		if a.kind != b.kind || a.kind == repriceOrFinish {
+			return cmp.Compare(a.kind, b.kind) // these stand in their order already
+		}
+		if a.kind == obligation {
+			return a.since.Compare(b.since)
+		}
+		return money.LargestFirst(a.cents, b.cents)
+	})
+	return out
+}
+
+// wrongChecks are checks with a difference, which only a defect leaves.
+func wrongChecks(in *report.Input) []task {
+	var out []task
+	for _, t := range in.Month.TieOut {
+		if t.Difference != 0 {
+			out = append(out, task{words: "Tell the makers of this program that the check '" + t.Name + "' leaves a difference", cents: t.Difference, look: "Checks", anchor: report.TiesAnchor})
+		}
+	}
+	return out
+}
+
+// clientsWaiting are clients' pieces here, by the day they came.
+func clientsWaiting(in *report.Input) []task {
+	var out []task
+	for _, p := range clientsHere(in) {
+		verb := "Finish and hand over"
+		if stage := in.Stage(p.Record); stage == "finished" || stage == "listed" {
+			verb = "Hand over"
+		}
+		out = append(out, task{words: fmt.Sprintf("%s %s, a client's %s: %s here", verb, p.Record.ID, p.Record.Kind, words.Plural(in.Age(p), "day", "days")),
+			since: p.Record.GotOn, cents: p.Held, look: "Client work", anchor: clientsAnchor})
+	}
+	return out
+}
+
+// taxToPay is the sales tax owed at the period's end, since the day of the
+// oldest that is not paid over yet.
+func taxToPay(in *report.Input) []task {
+	owed := in.Month.Statement.SalesTaxOwed
+	if owed <= 0 {
+		return nil
+	}
+	var since calendar.Date
+	left := owed
+	for _, p := range slices.Backward(in.Postings) {
+		if p.From == ledger.TaxOwed && p.Reason == ledger.ReasonTaxCollected && p.Month <= in.Month.To && left > 0 {
+			since, left = p.Date, left-p.Cents
+		}
+	}
+	text := "Pay over the sales tax collected"
+	if !since.IsZero() {
+		text += " since " + in.Day(since)
+	}
+	return []task{{words: text, since: since, cents: owed, look: "Statement", anchor: statementAnchor}}
+}
+
+// payoutTasks are payouts that differ from their sales and those to come.
+func payoutTasks(in *report.Input) []task {
+	var out []task
+	paid, open := payoutsOf(in)
+	for _, p := range paid {
+		if off := p.amount - p.due(); off != 0 {
+			out = append(out, task{words: fmt.Sprintf("Ask %s why its payout of %s differs from its sales", p.channel, in.Day(p.on)), since: p.on, cents: off.Abs(), look: "Payouts", anchor: payoutsAnchor})
+		}
+	}
+	for _, p := range open {
+		if p.left() > 0 {
+			out = append(out, task{words: fmt.Sprintf("Look for the payout of %s for sales since %s", p.channel, in.Day(p.from)), since: p.from, cents: p.left(), look: "Payouts", anchor: payoutsAnchor})
+		}
+	}
+	return out
+}
+
+// countTasks is one line for all supplies that are to be counted.
+func countTasks(in *report.Input) []task {
+	var names []string
+	var cents money.Cents
+	for _, c := range in.ToCount {
+		names = append(names, c.Supply)
+		cents += c.Cents
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: cents, look: "The shelf", anchor: shelfAnchor}}
+}
+
+// buyTasks is one line for all supplies that are to be bought.
+func buyTasks(in *report.Input) []task {
+	list := toBuy(in)
+	if len(list) == 0 {
+		return nil
+	}
+	var names []string
+	var cents money.Cents
+	for i, b := range list {
+		cents += b.price
+		if i < mostNamedToBuy {
+			names = append(names, b.supply)
+		}
+	}
+	text := "Buy " + strings.Join(names, "; ")
+	if n := len(list) - len(names); n > 0 {
+		text += fmt.Sprintf("; and %d more", n)
+	}
+	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, look: "The shelf", anchor: shelfAnchor}}
+}
+
+// longHere are the pieces held for long, the dearest first, the rest of them in
+// one line.
+func longHere(in *report.Input) []task {
+	long := in.Chosen(func(p figures.Piece) bool { return p.Status == "in stock" && in.Age(p) > longHereDays },
+		func(a, b figures.Piece) int { return money.LargestFirst(a.BookCost, b.BookCost) })
+	var out []task
+	for _, p := range long[:min(mostLongHere, len(long))] {
+		verb, after := "Finish", in.Stage(p.Record)
+		switch {
+		case after == "listed":
+			verb = "Reprice"
+			if p.Record.Asking != nil {
+				after += " at " + in.Spoken(*p.Record.Asking)
+			}
+		case after == "finished":
+			verb, after = "List", "finished, not listed"
+		}
+		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("%s %s, %s: %d days here, %s", verb, p.Record.ID, p.Record.Kind, in.Age(p), after), cents: p.BookCost, look: "Stock", anchor: stockAnchor})
+	}
+	if rest := long[len(out):]; len(rest) > 0 {
+		var cost money.Cents
+		for _, p := range rest {
+			cost += p.BookCost
+		}
+		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("Reprice or finish %s held over %d days", words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, look: "Stock", anchor: stockAnchor})
+	}
+	return out
+}
+
+// noteTasks are the notes that ask for something: what to type, and where.
+func noteTasks(in *report.Input) []task {
+	var out []task
+	for i, n := range in.Notes {
+		if n.AsksNothing {
+			continue
+		}
+		text := strings.TrimSuffix(cmp.Or(n.Fix, words.Note(n)), ".")
+		var of []string
+		if n.Found != "" {
+			of = append(of, fault.Quoted(n.Found))
+		}
+		if where := words.Place(n.Place); where != "" {
+			of = append(of, where)
+		}
+		if len(of) > 0 {
+			text += " (" + strings.Join(of, ", ") + ")"
+		}
+		out = append(out, task{kind: lookAtNote, words: text, cents: money.Cents(n.MoneyCents), look: fmt.Sprintf("Note %d", i+1), anchor: report.NoteAnchor(i)})
+	}
+	return out
+}
+
+// sortedNames are a map's names in order.
+func sortedNames[T any](m map[string]T) []string { return slices.Sorted(maps.Keys(m)) }

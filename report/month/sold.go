@@ -1,0 +1,109 @@
+package month
+
+import (
+	"math/big"
+
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// soldTable lists pieces that have left, one line each, with both profits, the
+// hour's, and a bar of the profit after shop costs. Its note leads from what is
+// usually called profit to both.
+func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Table {
+	scale := page.ScaleOf()
+	t := page.Table{Caption: caption, Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Sold", Kind: page.KindDate},
+		{Head: "Receipts", Kind: page.KindMoney}, {Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
+		{Kind: page.KindDrawn, Scale: scale}, {Head: "An hour after", Kind: page.KindMoney}}}
+	var sum figures.Piece
+	var before, after, timed money.Cents // timed: of the pieces whose hours are written down
+	hours := new(big.Rat)
+	for _, p := range pieces {
+		drawn := page.Empty()
+		if p.ProfitAfterOverhead != nil {
+			*scale = *page.ScaleOf(scale.Lo, scale.Hi, float64(*p.ProfitAfterOverhead))
+			drawn = bar(*p.ProfitAfterOverhead)
+			after += *p.ProfitAfterOverhead
+			if p.Hours != nil && p.Hours.Sign() > 0 {
+				timed += *p.ProfitAfterOverhead
+				hours.Add(hours, p.Hours)
+			}
+		}
+		if p.Profit != nil {
+			before += *p.Profit
+		}
+		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), day(in, p.SoldOn),
+			cells.Money(p.Receipts), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead), drawn, cells.Optional(p.ProfitPerHourAfterOverhead)))
+		sum.Receipts, sum.Acquisition, sum.Supplies = sum.Receipts+p.Receipts, sum.Acquisition+p.Acquisition, sum.Supplies+p.Supplies
+		sum.Parts, sum.SellingCosts, sum.Trips = sum.Parts+p.Parts+p.OutsideWork, sum.SellingCosts+p.SellingCosts, sum.Trips+p.Trips
+	}
+	total := page.Styled(page.GrandTotal, page.Text(words.Plural(len(pieces), "piece", "pieces")), page.Empty(), page.Empty(),
+		cells.Money(sum.Receipts), cells.Money(before), cells.Money(after), page.Empty(), page.Empty())
+	if hours.Sign() > 0 {
+		total.Cells[7] = cells.Money(money.Round(new(big.Rat).Quo(timed.Rat(), hours)))
+	}
+	t.Rows = append(t.Rows, total)
+	t.Note = soldNote(sum, before, after)
+	return t
+}
+
+// soldNote leads from what the pieces sold for less what was paid for them to
+// their profits, by signs. What is nothing is left out.
+func soldNote(sum figures.Piece, before, after money.Cents) string {
+	amount := func(c money.Cents) string { return page.Amount(int64(c), "", true) }
+	text := "Sold less bought " + amount(sum.Receipts-sum.Acquisition)
+	for _, x := range []struct {
+		name  string
+		cents money.Cents
+	}{{"parts and outside work", sum.Parts}, {"supplies", sum.Supplies}, {"selling costs", sum.SellingCosts}, {"trips", sum.Trips}} {
+		if x.cents != 0 {
+			text += " − " + x.name + " " + amount(x.cents)
+		}
+	}
+	return text + " = profit before shop costs " + amount(before) + "; − shop costs " + amount(before-after) + " = after shop costs " + amount(after) +
+		". Each piece's whole life is in its line."
+}
+
+// sold are the pieces sold in the period, and those that went unsold.
+func sold(in *report.Input) []page.Block {
+	var out []page.Block
+	if list := soldIn(in.Month); len(list) > 0 {
+		out = append(out, soldTable(in, "Pieces sold", list))
+	}
+	gone := in.Chosen(func(p figures.Piece) bool {
+		return p.Status != "in stock" && p.Status != "client" && p.Status != "sold" && p.Record.How != ledger.Client
+	}, report.BySale)
+	if len(gone) > 0 {
+		out = append(out, goneTable(in, gone))
+	}
+	return out
+}
+
+// goneTable lists pieces that went unsold in the period.
+func goneTable(in *report.Input, gone []figures.Piece) page.Block {
+	t := page.Table{Caption: "Gone unsold", Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Why"}, {Head: "On", Kind: page.KindDate},
+		{Head: "Book cost", Kind: page.KindMoney}, {Head: "Received", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	var cost, received money.Cents
+	for _, p := range gone {
+		row := page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), page.Text(p.Status), page.Empty(), cells.Money(p.BookCost), cells.Money(p.ReceivedWhenLost), page.Empty())
+		for _, r := range in.Books.Removals {
+			if r.Piece == p.Record.ID && r.On.InMonth() <= in.Month.To {
+				row.Cells[3], row.Cells[6] = day(in, r.On), page.Text(r.At.Short())
+			}
+		}
+		t.Rows = append(t.Rows, row)
+		cost, received = cost+p.BookCost, received+p.ReceivedWhenLost
+	}
+	if len(gone) > 1 {
+		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(gone), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), cells.Money(cost), cells.Money(received)))
+	}
+	return cells.WithoutBlank(t, "Received")
+}
+
+// bar is a solid bar from zero to an amount.
+func bar(c money.Cents) page.Cell { return page.Draw(page.Drawn{Bar: &page.Interval{To: float64(c)}}) }

@@ -1,0 +1,211 @@
+package month
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+
+	"piecebook/ledger/figures"
+	"piecebook/ledger/kinds"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// ageBands are the days in stock that money tied up is told by: up to and with
+// the first, then the second, ...; over the last.
+var ageBands = []int{30, 90, 180, 365}
+
+// byAge puts pieces in the order they came.
+func byAge(a, b figures.Piece) int {
+	return cmp.Or(a.Record.GotOn.Compare(b.Record.GotOn), cmp.Compare(a.Record.ID, b.Record.ID))
+}
+
+// stock is the shop's own pieces in stock, by age and one by one, and how their
+// book cost came about in the month.
+func stock(in *report.Input) []page.Block {
+	own := in.Chosen(func(p figures.Piece) bool { return p.Status == "in stock" }, byAge)
+	var out []page.Block
+	if len(own) > 0 {
+		out = append(out, tiedUpByAge(in, own), inStock(in, own))
+	}
+	return append(out, stockTable(in)...)
+}
+
+// held is what pieces in stock cost, ask, and would leave at that.
+type held struct {
+	pieces                    int
+	cost, asking, left, money money.Cents
+	priced                    bool
+}
+
+// add counts a piece. At its asking price it leaves that less all it cost so
+// far, selling costs and trips too.
+func (h *held) add(p figures.Piece) {
+	h.pieces++
+	h.cost += p.BookCost
+	h.money += p.Held
+	if left := atAsking(p); left != nil {
+		h.priced = true
+		h.asking += *p.Record.Asking
+		h.left += *left
+	}
+}
+
+func (h held) cells() []page.Cell {
+	if !h.priced {
+		return []page.Cell{cells.Money(h.cost), page.Empty(), page.Empty()}
+	}
+	return []page.Cell{cells.Money(h.cost), cells.Money(h.asking), cells.Money(h.left)}
+}
+
+// atAsking is what a piece's asking price would leave over what it cost so far;
+// nil where it has none.
+func atAsking(p figures.Piece) *money.Cents {
+	if p.Record.Asking == nil {
+		return nil
+	}
+	left := *p.Record.Asking - p.BookCost - p.SellingCosts - p.Trips
+	return &left
+}
+
+// heldColumns are the columns of money of pieces in stock.
+func heldColumns() []page.Column {
+	return page.Cols(page.KindMoney, "Book cost", "Asking", "Profit at asking")
+}
+
+// tiedUpByAge is the pieces by how long they have been there, with a bar of
+// their book cost; its total is that of the table of pieces in stock.
+func tiedUpByAge(in *report.Input, own []figures.Piece) page.Block {
+	bands := make([]held, len(ageBands)+1)
+	var all held
+	for _, p := range own {
+		i := 0
+		for i < len(ageBands) && in.Age(p) > ageBands[i] {
+			i++
+		}
+		bands[i].add(p)
+		all.add(p)
+	}
+	scale := page.ScaleOf()
+	t := page.Table{Caption: "Money tied up in pieces, by days in stock", Whole: true,
+		Columns: append([]page.Column{{Head: "Days"}, {Head: "Pieces", Kind: page.KindNumber}, {Kind: page.KindDrawn, Weight: 1, Scale: scale}}, heldColumns()...)}
+	from := 0
+	for i, h := range bands {
+		days := fmt.Sprintf("over %d", ageBands[len(ageBands)-1])
+		if i < len(ageBands) {
+			days = fmt.Sprintf("%d to %d", from, ageBands[i])
+			from = ageBands[i] + 1
+		}
+		if h.pieces > 0 {
+			*scale = *page.ScaleOf(scale.Lo, scale.Hi, float64(h.cost))
+			t.Rows = append(t.Rows, page.Line(append([]page.Cell{page.Text(days), cells.Count(h.pieces), page.Draw(page.Drawn{Bar: &page.Interval{To: float64(h.cost)}, Pale: i < 2})}, h.cells()...)...))
+		}
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, append([]page.Cell{page.Text("In stock"), cells.Count(all.pieces), page.Empty()}, all.cells()...)...))
+	t.Note = "Solid bars are over 90 days."
+	if all.priced {
+		t.Note += " Profit at asking is the asking price less book cost and what selling and trips have cost so far: before the sale's own fee, and before shop costs."
+	}
+	return cells.WithoutBlank(t, "Asking", "Profit at asking")
+}
+
+// inStock is the pieces one line each, the longest there first.
+func inStock(in *report.Input, own []figures.Piece) page.Block {
+	t := page.Table{Caption: "Pieces in stock", Columns: append([]page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Stage"}, {Head: "Got", Kind: page.KindDate},
+		{Head: "Days", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Payments held", Kind: page.KindMoney}}, heldColumns()...)}
+	var all held
+	hours := new(big.Rat)
+	for _, p := range own {
+		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn),
+			cells.Count(in.Age(p)), cells.Hours(p.Hours), cells.Money(p.Held), cells.Money(p.BookCost), cells.Optional(p.Record.Asking), cells.Optional(atAsking(p))))
+		all.add(p)
+		hours.Add(hours, money.OrZero(p.Hours))
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, append([]page.Cell{page.Text(words.Plural(len(own), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), page.Empty(),
+		cells.Hours(hours), cells.Money(all.money)}, all.cells()...)...))
+	return cells.WithoutBlank(t, "Payments held", "Asking", "Profit at asking")
+}
+
+// stockTable is the pieces' roll-forward at book cost; nothing where no piece
+// was there and none came.
+func stockTable(in *report.Input) []page.Block {
+	k := in.Month.Stock
+	if k == (figures.Stock{}) {
+		return nil
+	}
+	t := page.Table{Caption: "Pieces at book cost, from the opening to the closing", Span: 4, Whole: true, NoHead: true,
+		Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+	for _, id := range []figures.ID{figures.LineOpening, figures.LineAcquired, figures.LineParts, figures.LineOutsideWork, figures.LineSupplies,
+		figures.LineReturned, figures.LineSold, figures.LineRemoved} {
+		if c := k.Amount(id); c != 0 {
+			t.Rows = append(t.Rows, page.Line(page.Text(words.Label(figures.OfStock, id)), cells.Money(c)))
+		}
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Label(figures.OfStock, figures.LineClosing)), cells.Money(k.Closing)))
+	var clients money.Cents
+	for _, p := range in.Month.Pieces {
+		if p.Status == "client" {
+			clients += p.BookCost
+		}
+	}
+	if clients != 0 {
+		t.Note = "The closing is the pieces in stock above, " + in.Spoken(k.Closing-clients) + ", and work in hand on clients' pieces, " + in.Spoken(clients) + "."
+	}
+	return []page.Block{t}
+}
+
+// channels is what each channel leaves of its receipts, in the month and in the
+// year so far; nothing where none took anything in.
+func channels(in *report.Input) []page.Block {
+	now := map[string]kinds.Channel{}
+	for _, c := range in.Channels {
+		now[c.Name] = c
+	}
+	scale := page.ScaleOf()
+	t := page.Table{Caption: "What each channel leaves of its receipts", Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1},
+		{Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney}, {Head: "Delivery", Kind: page.KindMoney},
+		{Head: "Rent, listing", Kind: page.KindMoney}, {Head: "Trips", Kind: page.KindMoney}, {Head: "Leaves", Kind: page.KindMoney}, {Kind: page.KindDrawn, Scale: scale}, {Head: "% left", Kind: page.KindNumber},
+		{Head: "Year so far", Kind: page.KindMoney}, {Head: "% left", Kind: page.KindNumber}}}
+	for _, y := range in.ChannelsYear {
+		c := now[y.Name]
+		name := y.Name
+		if name == "" {
+			name = "no channel named"
+		}
+		*scale = *page.ScaleOf(scale.Lo, scale.Hi, float64(c.Left))
+		t.Rows = append(t.Rows, channelRow(page.Normal, name, c, y, bar(c.Left)))
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	if len(t.Rows) > 1 {
+		t.Rows = append(t.Rows, channelRow(page.GrandTotal, "All channels", kinds.Everywhere(in.Channels), kinds.Everywhere(in.ChannelsYear), page.Empty()))
+	}
+	t.Note = "Before what the pieces themselves cost. Year so far is what was left of its receipts since " + in.Year.From.Name() + "."
+	return []page.Block{cells.WithoutBlank(t, "Delivery", "Rent, listing", "Fees", "Trips")}
+}
+
+func channelRow(style page.RowStyle, name string, c, y kinds.Channel, drawn page.Cell) page.Row {
+	return page.Styled(style, page.Text(name), cells.CountOrDash(c.Sold), cells.Money(c.Receipts), cells.Money(c.Fees), cells.Money(c.Delivery), cells.Money(c.Rent),
+		cells.Money(c.Trips), cells.Money(c.Left), drawn, percentOf(c.Left, c.Receipts), cells.Money(y.Left), percentOf(y.Left, y.Receipts))
+}
+
+// percentOf is a part of a whole in per cent with one decimal, in brackets where
+// it is negative, as amounts are; empty where there is no whole.
+func percentOf(part, whole money.Cents) page.Cell {
+	switch {
+	case whole <= 0:
+		return page.Empty()
+	case part == 0:
+		return page.Number(page.Dash)
+	}
+	p := new(big.Rat).Quo(part.Abs().Rat(), whole.Rat())
+	cell := cells.Number(p.Mul(p, hundred), 1)
+	if part < 0 {
+		cell.Text = "(" + cell.Text + ")"
+	}
+	return cell
+}

@@ -1,0 +1,103 @@
+package pdf
+
+import (
+	"fmt"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+
+	"piecebook/ledger/testkit/bigbooks"
+	"piecebook/report"
+	"piecebook/report/month"
+	"piecebook/report/page"
+	"piecebook/report/testkit"
+)
+
+// oneSale is a shop that sold its one piece; a month after its last is empty.
+var oneSale = fstest.MapFS{
+	"records/pieces.csv":    {Data: []byte("piece,kind,how,got_on,price,area,finished_on,listed_on,asking\nA,chair,bought,2026-03-02,20.00,15,2026-03-12,2026-03-14,90.00\n")},
+	"records/supplies.csv":  {Data: []byte("supply,group,container,coverage\n\"Primer, oil\",primer,1 qt,100\n")},
+	"records/purchases.csv": {Data: []byte("bought_on,supply,containers,cost\n2026-03-05,\"Primer, oil\",1,18.99\n")},
+	"records/uses.csv":      {Data: []byte("used_on,pieces,supply\n2026-03-08,A,\"Primer, oil\"\n")},
+	"records/hours.csv":     {Data: []byte("worked_on,pieces,hours,task\n2026-03-08,A,2.5,prime\n")},
+	"records/sales.csv":     {Data: []byte("sold_on,pieces,channel,price\n2026-03-20,A,direct,85.00\n")},
+}
+
+// manySales is a shop that sells about forty pieces a month.
+func manySales() fstest.MapFS {
+	out := fstest.MapFS{}
+	for name, data := range bigbooks.Make(1, bigbooks.Size{Pieces: 480, Years: 1}).CSV() {
+		out[name] = &fstest.MapFile{Data: data}
+	}
+	return out
+}
+
+// TestMonthInFivePages: how many pages a month takes, in every month of the
+// sample, in a shop with one sale, in one with forty, and in an empty month, on
+// both papers; and no page but the last with less than a quarter used.
+func TestMonthInFivePages(t *testing.T) {
+	sample := testkit.SampleInputs(t)
+	one, _ := testkit.Months(t, oneSale, 1)
+	many, _ := testkit.Months(t, manySales(), 0)
+	for _, c := range []struct {
+		name        string
+		ins         []report.Input
+		least, most int
+	}{{"sample", sample, 4, 5}, {"one sale", one[:1], 2, 3}, {"empty", one[1:], 1, 2}, {"forty sales", many[11:], 8, 16}} {
+		for _, in := range c.ins {
+			for _, paper := range []page.Paper{page.Letter, page.A4} {
+				d := month.Doc(in)
+				d.Paper = paper
+				pages := pagesOf(t, d)
+				where := fmt.Sprintf("%s, %s, %s", c.name, in.Month.To, paper)
+				most := c.most
+				if last := d.Sections[len(d.Sections)-1]; last.Title == "Supplies by piece" {
+					most++ // its table stands on a page of its own
+				}
+				assert.LessOrEqual(t, len(pages), most, where)
+				assert.GreaterOrEqual(t, len(pages), c.least, where)
+				for i, p := range pages[:len(pages)-1] {
+					assert.GreaterOrEqual(t, p.used, sheetOf(paper).bodyHeight()/4, "%s, page %d", where, i+1)
+				}
+			}
+		}
+	}
+}
+
+// TestSmallestType: no type of a month's pages is under 8.5 point but record
+// references, which have 7.5.
+func TestSmallestType(t *testing.T) {
+	for _, in := range testkit.SampleInputs(t) {
+		d := month.Doc(in)
+		refs := map[string]bool{}
+		testkit.EveryBlock(d, func(_ string, b page.Block) {
+			table, ok := b.(page.Table)
+			for _, r := range table.Rows {
+				for c, cell := range r.Cells {
+					if ok && table.Columns[c].Small {
+						refs[cell.Text] = true
+					}
+				}
+			}
+		})
+		for _, p := range pagesOf(t, d) {
+			for _, o := range p.ops {
+				switch {
+				case o.text == "":
+				case refs[o.text]:
+					assert.GreaterOrEqual(t, o.size, 7.5, o.text)
+				default:
+					assert.GreaterOrEqual(t, o.size, 8.5, "%s: %s", in.Month.To, o.text)
+				}
+			}
+		}
+	}
+}
+
+// pagesOf lays a document out.
+func pagesOf(t *testing.T, d page.Document) []placed {
+	l := layoutOf(t)
+	l.sheet, l.sign = sheetOf(d.Paper), page.Sign(d.Currency)
+	return paginate(l.document(d), l.sheet.bodyHeight())
+}
