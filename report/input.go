@@ -62,8 +62,6 @@ type Input struct {
 	Notes []fault.Problem
 	// Count is the supplies whose count would move the most money.
 	Count []missing.Count
-	// ToCount are the supplies whose count would move the most money, that first.
-	ToCount []ToCount
 	// Channels are what each channel took in and kept in the month, ChannelsYear in
 	// the calendar year up to its end.
 	Channels, ChannelsYear []kinds.Channel
@@ -82,13 +80,6 @@ type Input struct {
 	Fingerprint string
 	// Stamp dates the files; zero: the period's last day.
 	Stamp time.Time
-}
-
-// ToCount is a supply to be counted.
-type ToCount struct {
-	Supply string
-	// Cents is what its count would move, as far as can be told: half-even.
-	Cents money.Cents
 }
 
 // Document is an empty document with what every report of in has.

@@ -209,9 +209,6 @@ func (b *books) input() (report.Input, error) {
 	}
 	channels := kinds.Channels(l, b.month, kinds.MonthScope(b.month), kinds.Scope{Year: b.month.Year()})
 	in.Channels, in.ChannelsYear = channels[0], channels[1]
-	for _, c := range b.countThese() {
-		in.ToCount = append(in.ToCount, report.ToCount{Supply: c.Supply.Name, Cents: c.AtStake})
-	}
 	if b.month-12 >= first {
 		ago := index.For(b.month-12, b.month-12)
 		in.YearAgo = &ago

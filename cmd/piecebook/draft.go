@@ -50,6 +50,9 @@ func (c *cli) draft(w world, month calendar.Month) error {
 	case !errors.Is(err, fs.ErrNotExist):
 		return err
 	}
+	tellAnswer(w, in)
+	fmt.Fprintf(w.err, "The draft of %s is in:\n", b.month.Name())
+	listFiles(w, dir, files)
 	n := len(in.Refused)
 	switch n {
 	case 0:
@@ -57,8 +60,7 @@ func (c *cli) draft(w world, month calendar.Month) error {
 	default:
 		fmt.Fprintf(w.err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to put them right.\n", n, fault.Plural(n, "problem is", "problems are"))
 	}
-	fmt.Fprintf(w.err, "%s.\nThe draft of %s is in:\n", in.Tally, b.month.Name())
-	listFiles(w, dir, files)
+	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	return nil
 }
 

@@ -76,15 +76,25 @@ func (c *cli) pack(w world, month calendar.Month) error {
 		return err
 	}
 	c.made = made{month: b.month, dir: dir, files: len(files)}
+	tellAnswer(w, in)
+	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
+	listFiles(w, dir, files)
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	tellGivenOut(w, b, since)
 	tellLeftOut(w, b)
 	if n := len(b.problems.Notes()); n > 0 {
 		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is", "notes are"), b.self)
 	}
-	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
-	listFiles(w, dir, files)
 	return nil
+}
+
+// tellAnswer says first what the month came to.
+func tellAnswer(w world, in report.Input) {
+	text := month.Answer(in)
+	if in.Draft {
+		text = "DRAFT, " + text
+	}
+	fmt.Fprintln(w.err, w.bold(w.errWide, text+"."))
 }
 
 // tellLeftOut says aloud what makes a pack poorer than its owner may think: a

@@ -233,7 +233,7 @@ paid_on,what,group,amount,pieces
 		assert.Contains(t, got, want)
 	}
 	got = strings.ReplaceAll(fmt.Sprintf("%v", month.Doc(inputOf(t, dir, calendar.MonthOf(2026, 2)))), "\u00a0", " ")
-	for _, want := range []string{"Booth: May: (10.00)", "Booth: back room: (8.00)", "Booth: late fee: (7.00)"} {
+	for _, want := range []string{"Booth: May (10.00)", "Booth: back room (8.00)", "Booth: late fee (7.00)"} {
 		assert.Contains(t, got, want)
 	}
 }

@@ -109,6 +109,9 @@ func run(args []string, w world) (status int) {
 	if dropped(args) {
 		args = append([]string{"month"}, droppedArgs(args[0])...)
 	}
+	if args[0] == "help" {
+		args = append(args[1:len(args):len(args)], "--help")
+	}
 	var c cli
 	done := -1
 	parser, err := kong.New(&c, kong.Name("piecebook"), kong.Description(about), kong.Writers(w.out, w.err),
@@ -128,6 +131,9 @@ func run(args []string, w world) (status int) {
 	c.command = ctx.Command()
 	c.find(w)
 	c.stop = w.stop
+	if !c.JSON {
+		w.out, w.err = fitting(w.out, w.outWide), fitting(w.err, w.errWide)
+	}
 	if w.errWide > 0 {
 		c.bar = startBar(w.err, barAfter)
 		defer c.bar.end()
@@ -212,7 +218,6 @@ func plainUsage(commands, args []string, err error) string {
 
 // asIn is each command that needs more words, as it is given.
 var asIn = map[string]string{
-	"start":    "Name the folder to lay out, as in: piecebook start books",
 	"why":      "Name what to explain, as in: piecebook why P012 supplies",
 	"sheet":    "Name a piece, as in: piecebook sheet P012",
 	"offer":    "Name the kind of the piece in view, as in: piecebook offer --kind dresser",

@@ -13,11 +13,14 @@ import (
 )
 
 type startCmd struct {
-	Dir string `arg:"" help:"The folder to lay out; it is made where it is not there." placeholder:"DIR"`
+	Dir string `arg:"" optional:"" help:"The folder to lay out; it is made where it is not there." placeholder:"DIR"`
 }
 
 // Run lays out a new books folder. What is there already is never touched.
 func (k startCmd) Run(c *cli, w world) error {
+	if k.Dir == "" {
+		return usage(wouldStart())
+	}
 	set, err := templates.Load()
 	if err != nil {
 		return err
@@ -56,6 +59,21 @@ Then: piecebook --books %s check   tells what can be read and what cannot.
 And:  piecebook --books %s month   makes the month's pack.
 `, paths[1], paths[0], inQuotes(k.Dir), inQuotes(k.Dir))
 	return nil
+}
+
+// wouldStart says what start would do, and where, for a folder of a name that
+// suits most.
+func wouldStart() string {
+	const name = "books"
+	where, err := filepath.Abs(name)
+	if err != nil {
+		where = name
+	}
+	return fmt.Sprintf(`start lays out a new books folder: settings.toml, in which every choice of the
+shop is explained, and records/Shop book.xlsx, a workbook to fill in. It never
+overwrites anything. Nothing was written yet.
+Next: piecebook start %s
+would make %s`, name, where)
 }
 
 // alreadyThere says why nothing is written: something stands in the place of a

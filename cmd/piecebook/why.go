@@ -60,7 +60,7 @@ func (a answer) print(w world, in report.Input, detail func(figures.ID) figures.
 	default:
 		d = trace.Doc(in, a.title, a.detail.Postings, a.detail.Total)
 	}
-	_, err := fmt.Fprint(w.out, text.Render(d))
+	_, err := fmt.Fprint(w.out, w.boldFirst(text.Render(d)))
 	return err
 }
 

@@ -62,7 +62,9 @@ func WholePercent(x *big.Rat) page.Cell {
 // amount but zero. A column that nobody reads is not printed.
 func WithoutBlank(t page.Table, heads ...string) page.Table {
 	for c := len(t.Columns) - 1; c >= 0; c-- {
-		says := func(r page.Row) bool { return c < len(r.Cells) && (r.Cells[c].Cents != 0 || r.Cells[c].Text != "") }
+		says := func(r page.Row) bool {
+			return c < len(r.Cells) && (r.Cells[c].Cents != 0 || r.Cells[c].Text != "" || r.Cells[c].Drawn != nil)
+		}
 		if !slices.Contains(heads, t.Columns[c].Head) || slices.ContainsFunc(t.Rows, says) {
 			continue
 		}

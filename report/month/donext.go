@@ -152,9 +152,9 @@ func payoutTasks(in *report.Input) []task {
 func countTasks(in *report.Input) []task {
 	var names []string
 	var cents money.Cents
-	for _, c := range in.ToCount {
-		names = append(names, c.Supply)
-		cents += c.Cents
+	for _, c := range in.Count {
+		names = append(names, c.Supply.Name)
+		cents += c.AtStake
 	}
 	if len(names) == 0 {
 		return nil

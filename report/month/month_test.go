@@ -14,6 +14,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/missing"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/page"
@@ -198,7 +199,7 @@ func TestNotesToActOn(t *testing.T) {
 // reprice or finish, each by money, and notes last.
 func TestDoNextInOrder(t *testing.T) {
 	in := sample(t)[13]
-	in.ToCount = []report.ToCount{{Supply: "Shellac, dewaxed", Cents: 900}, {Supply: "Paste wax", Cents: 300}}
+	in.Count = []missing.Count{{Supply: &ledger.Supply{Name: "Shellac, dewaxed"}, AtStake: 900}, {Supply: &ledger.Supply{Name: "Paste wax"}, AtStake: 300}}
 	in.Notes = []fault.Problem{{Why: "It is so.", Fix: "Type it.", MoneyCents: 1 << 30}}
 	var got []string
 	for _, x := range tasksOf(&in) {

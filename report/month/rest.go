@@ -3,6 +3,7 @@ package month
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
@@ -129,8 +130,8 @@ func notes(in *report.Input) []page.Block {
 	if len(in.Notes) > 0 {
 		out = in.NoteBlocks()
 	}
-	for _, text := range in.Absent {
-		out = append(out, page.Paragraph{Style: page.Note, Text: text})
+	if len(in.Absent) > 0 {
+		out = append(out, page.Paragraph{Style: page.Note, Text: strings.Join(in.Absent, " ")})
 	}
 	if in.Tally != "" {
 		out = append(out, page.Paragraph{Style: page.Note, Text: in.Tally + "."})

@@ -42,7 +42,7 @@ func shelf(in *report.Input) []page.Block {
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("The whole shelf"), cells.Money(sum.Opening), cells.Money(sum.Bought), cells.Money(sum.Used), cells.Money(sum.Lost), cells.Money(sum.Closing)))
 	t.Note = "Left is in containers; own (from counts or, where known is bought, from buying again) and stated are what one container does, " + shelfUnits(in) + ". Known is what the month's use was worked out from. Buy: less is left than a usual month of the last quarter took."
-	out := []page.Block{cells.WithoutBlank(t, "Do", "Care", "Lost", "Own")}
+	out := []page.Block{cells.WithoutBlank(t, "Do", "Care", "Lost", "Own", "")}
 	for _, by := range []ledger.Reason{ledger.ReasonRecount, ledger.ReasonBoughtAgain} {
 		if text := movedBy(in, by); text != "" {
 			out = append(out, page.Paragraph{Text: text})
@@ -126,8 +126,8 @@ func shelfMarks(in *report.Input) map[string]string {
 	for _, b := range toBuy(in) {
 		out[b.supply] = markBuy
 	}
-	for _, c := range in.ToCount {
-		out[c.Supply] = strings.TrimPrefix(out[c.Supply]+", "+markCount, ", ")
+	for _, c := range in.Count {
+		out[c.Supply.Name] = strings.TrimPrefix(out[c.Supply.Name]+", "+markCount, ", ")
 	}
 	return out
 }

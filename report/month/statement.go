@@ -95,7 +95,7 @@ func statement(in *report.Input) []page.Block {
 	if t.usual >= 0 {
 		note += fmt.Sprintf(" Usual is each line's own median of %d months, so that it does not add up.", len(in.Last))
 	}
-	return append([]page.Block{page.Table{Columns: t.columns, Rows: t.rows, Note: note}}, bridge(in)...)
+	return append([]page.Block{cells.WithoutBlank(page.Table{Columns: t.columns, Rows: t.rows, Note: note}, "% of receipts")}, bridge(in)...)
 }
 
 // bridge leads from the profits of the pieces sold, as page 1 has them, to the
@@ -119,6 +119,9 @@ func bridge(in *report.Input) []page.Block {
 		add("Profit of clients' pieces handed over", tie.Terms[0].Cents-own)
 		for _, x := range tie.Terms[1:] {
 			add(x.Label, x.Cents)
+		}
+		if len(t.Rows) == 0 {
+			return nil
 		}
 		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(tie.Reached))))
 		return []page.Block{t}

@@ -22,13 +22,16 @@ type writer struct {
 // Render is d as text, each line ended.
 func Render(d page.Document) string {
 	t := writer{sign: page.Sign(d.Currency)}
-	t.top(d)
+	if d.Banner != "" {
+		t.say("", d.Banner)
+	}
 	for _, s := range d.Sections {
 		if s.Title != "" && !s.Untitled {
 			t.heading(s.Title, "=")
 		}
 		t.blocks(s.Blocks)
 	}
+	t.foot(d)
 	var out strings.Builder
 	for _, line := range t.lines {
 		out.WriteString(strings.TrimRight(line, " "))
@@ -37,14 +40,15 @@ func Render(d page.Document) string {
 	return out.String()
 }
 
-// top says what on paper the running head and foot say.
-func (t *writer) top(d page.Document) {
+// foot says what on paper the running head and foot say: the answer comes first.
+func (t *writer) foot(d page.Document) {
 	var words []string
-	for _, s := range []string{d.Banner, d.Shop, d.Title, d.Period} {
+	for _, s := range []string{d.Shop, d.Title, d.Period} {
 		if s != "" {
 			words = append(words, s)
 		}
 	}
+	t.blank()
 	if len(words) > 0 {
 		t.say("", strings.Join(words, " · "))
 	}
@@ -136,10 +140,18 @@ func (t *writer) paragraph(b page.Paragraph) {
 func (t *writer) keyFigures(b page.KeyFigures) {
 	t.blank()
 	widest := 0
-	for _, a := range b.Items {
-		widest = max(widest, columns(a.Figure.String(t.sign)))
+	figures := make([]string, len(b.Items))
+	for i, a := range b.Items {
+		figures[i] = a.Figure.String(t.sign)
+		if a.Figure.IsEmpty() {
+			figures[i] = page.Dash
+		}
+		if a.By != "" {
+			figures[i] = string(a.By) + " " + figures[i]
+		}
+		widest = max(widest, columns(figures[i]))
 	}
-	for _, a := range b.Items {
+	for i, a := range b.Items {
 		words := a.Words
 		var beside []string
 		if sum := a.Sum(); sum != "" {
@@ -155,11 +167,7 @@ func (t *writer) keyFigures(b page.KeyFigures) {
 		if len(beside) > 0 {
 			words += " (" + strings.Join(beside, ", ") + ")"
 		}
-		figure := a.Figure.String(t.sign)
-		if a.Figure.IsEmpty() {
-			figure = page.Dash
-		}
-		t.hung(padLeft(figure, widest)+"  ", words)
+		t.hung(padLeft(figures[i], widest)+"  ", words)
 	}
 }
 

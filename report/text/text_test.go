@@ -86,12 +86,12 @@ func ExampleRender() {
 		page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "Book cost", Kind: page.KindMoney}},
 			Rows: []page.Row{page.Line(page.Text("dresser"), page.Money(4050)), page.Styled(page.GrandTotal, page.Text("all"), page.Money(4050))}}}}}}))
 	// Output:
-	// Stock
-	//
 	// Piece    Book cost
 	// ------------------
 	// dresser     $40.50
 	//          ---------
 	// all         $40.50
 	//          =========
+	//
+	// Stock
 }

@@ -38,7 +38,7 @@ func Doc(in report.Input, title string, postings []ledger.Posting, total money.C
 func Grouped(in report.Input, title string, groups []Group, total money.Cents) page.Document {
 	d := in.Document("Why")
 	d.Subject = title
-	d.Sections = []page.Section{{Title: title, Blocks: whyBlocks(&in, groups, total)}}
+	d.Sections = []page.Section{{Title: title + ": " + in.Spoken(total), Blocks: whyBlocks(&in, groups, total)}}
 	if drawn := drawnFrom(&in, groups); len(drawn) > 0 {
 		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
 	}
