@@ -52,9 +52,6 @@ func tieTable(tie figures.Tie) page.Block {
 
 // NoteBlocks are all notes, the largest in money first, numbered as page 1 names them.
 func (in *Input) NoteBlocks() []page.Block {
-	if len(in.Notes) == 0 {
-		return []page.Block{page.Paragraph{Text: "There are no notes."}}
-	}
 	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 1}, {Head: "Could move", Kind: page.KindMoney}}}
 	for i, n := range in.Notes {
 		if n.AsksNothing {
@@ -67,6 +64,9 @@ func (in *Input) NoteBlocks() []page.Block {
 		row := page.Line(cells.Count(i+1), page.Text(text), cells.Money(money.Cents(n.MoneyCents)))
 		row.Anchor = NoteAnchor(i)
 		t.Rows = append(t.Rows, row)
+	}
+	if len(t.Rows) == 0 {
+		return []page.Block{page.Paragraph{Text: "There are no notes."}}
 	}
 	return []page.Block{t}
 }

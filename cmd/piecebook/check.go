@@ -186,7 +186,7 @@ func waitingLines(waiting []fault.Problem, all bool) []string {
 		places[p.Cause] = append(places[p.Cause], p.Place.Short())
 	}
 	for _, cause := range causes {
-		out = append(out, fmt.Sprintf("  %s Named at %s.", cause, firstFew(places[cause])))
+		out = append(out, fmt.Sprintf("  %s Named at %s", cause, firstFew(places[cause])))
 	}
 	return out
 }

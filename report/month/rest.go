@@ -127,7 +127,7 @@ func checks(in *report.Input) []page.Block {
 // the rows read.
 func notes(in *report.Input) []page.Block {
 	var out []page.Block
-	if len(in.Notes) > 0 {
+	if slices.ContainsFunc(in.Notes, func(n fault.Problem) bool { return !n.AsksNothing }) {
 		out = in.NoteBlocks()
 	}
 	if len(in.Absent) > 0 {
