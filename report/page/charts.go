@@ -66,7 +66,7 @@ type DotRow struct {
 	Label  string
 	Link   string
 	Points []int64 // in cents, each shown
-	Own    []int64 // in cents, told apart from the others; they are not in Points
+	Own    []int64 // in cents, drawn apart from the others; they are not in Points
 	Median Cell    // as printed; what is marked is its amount
 }
 
@@ -167,7 +167,7 @@ type Series struct {
 	Name    string // stands at the line's end
 	Points  []*float64
 	Figures []Cell // as printed, one a point; the zero Cell where there is none
-	Dashed  bool   // told apart without colour
+	Dashed  bool   // distinct without color
 }
 
 // Lines are values over places that follow each other (months), from zero.

@@ -10,7 +10,7 @@ type Drawn struct {
 	// one ended.
 	Bar *Interval
 	// Pale is a bar that takes away or stands beside: an outline with a light
-	// fill, where others are solid. Told apart without colour.
+	// fill, where others are solid. Distinct without color.
 	Pale bool
 	// Joined leads a hairline from the bar's end down to the next row's.
 	Joined bool

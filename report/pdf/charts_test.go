@@ -95,7 +95,7 @@ func TestBarsAreToScale(t *testing.T) {
 	assert.InDelta(t, boxes[0].left, boxes[2].left, 0.02, "zero-based")
 }
 
-// TestFillsInGrey: solid, pale and white bars are told apart in greyscale,
+// TestFillsInGrey: solid, pale and white bars differ in greyscale,
 // and a pale one's outline from the paper. Relative luminance and contrast as
 // WCAG 2.2 defines them; 3:1 is its least for graphics (1.4.11).
 func TestFillsInGrey(t *testing.T) {
