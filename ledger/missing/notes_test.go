@@ -18,7 +18,7 @@ import (
 )
 
 // noteCase is records that raise a code in a month; its name is the code, or the
-// code, a colon and what is particular about it. Tables are parted by blank
+// code, a colon and what is particular about it. Tables are separated by blank
 // lines, the first line of each its name.
 type noteCase struct{ name, month, tables string }
 

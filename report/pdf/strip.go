@@ -28,7 +28,7 @@ type mark struct {
 	level int
 }
 
-// strip is what is never parted by a page's end: a line of a paragraph, a row.
+// strip is what a page break never splits: a line of a paragraph, a row.
 type strip struct {
 	gap     float64 // white above it, dropped at a page's top
 	height  float64
