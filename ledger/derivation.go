@@ -11,8 +11,9 @@ import (
 // came about. It holds no sentence: the report makes the words. What is a
 // share stands in the posting's Of and Line, not here.
 type Derivation struct {
-	Method  Method   `json:"method"`
-	Words   string   `json:"words,omitempty"`   // the owner's own, whole and untouched: what was bought, a trip's purpose, a tax period, a lot
+	Method Method `json:"method"`
+	// the owner's own, whole and untouched: what was bought, a trip's purpose, a tax period, a lot
+	Words   string   `json:"words,omitempty"`
 	Field   Field    `json:"field,omitempty"`   // which amount of its record it is; blank where Method tells
 	Amounts []Amount `json:"amounts,omitempty"` // named amounts, in the order they are told
 	// Quantity is how much, in Unit: containers bought, miles driven, the

@@ -106,10 +106,11 @@ type Posting struct {
 	Supply string         `json:"supply,omitempty"` // blank: no supply
 	Group  string         `json:"group,omitempty"`  // of an expense; why a piece was removed
 	Reason Reason         `json:"reason"`
-	Basis  Basis          `json:"basis,omitempty"`  // of a supply share
-	Coated *big.Rat       `json:"coated,omitempty"` // of a supply share: the piece's coated area that month; nil by hours or pieces
-	Source []fault.Place  `json:"source,omitempty"` // the records it rests on
-	How    Derivation     `json:"how"`              // how its cents came about; of a share, how the total did
+	Basis  Basis          `json:"basis,omitempty"` // of a supply share
+	// of a supply share: the piece's coated area that month; nil by hours or pieces
+	Coated *big.Rat      `json:"coated,omitempty"`
+	Source []fault.Place `json:"source,omitempty"` // the records it rests on
+	How    Derivation    `json:"how"`              // how its cents came about; of a share, how the total did
 	// Of is the shared total that this is a part of, Line its line there; nil
 	// where it is none. A count correction (Line -1) has the span's.
 	Of   *Shared `json:"-"`

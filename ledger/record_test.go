@@ -64,7 +64,8 @@ func contains(list []string, s string) bool {
 func TestRecordsAnswerByTheirDescriptor(t *testing.T) {
 	set, err := templates.Load()
 	require.NoError(t, err)
-	books := &ledger.Books{Pieces: make([]ledger.Piece, 1), Lots: make([]ledger.Lot, 1), Surfaces: make([]ledger.Surface, 1),
+	books := &ledger.Books{Pieces: make([]ledger.Piece, 1), Lots: make([]ledger.Lot, 1),
+		Surfaces: make([]ledger.Surface, 1),
 		Supplies: make([]ledger.Supply, 1), Purchases: make([]ledger.Purchase, 1), Openings: make([]ledger.Opening, 1),
 		Schedules: make([]ledger.ScheduleLine, 1), Uses: make([]ledger.Use, 1), Parts: make([]ledger.Part, 1),
 		Hours: make([]ledger.Hours, 1), Trips: make([]ledger.Trip, 1), Expenses: make([]ledger.Expense, 1),
@@ -81,7 +82,8 @@ func TestRecordsAnswerByTheirDescriptor(t *testing.T) {
 			require.NotNil(t, table.Field(r.DayIn), table.Name)
 			assert.Equal(t, templates.Date, table.Field(r.DayIn).Cell, table.Name)
 		}
-		assert.Equal(t, r.DayIn != "", len(table.Fields) > 0 && table.Fields[0].Cell == templates.Date || table.Name == "pieces" || table.Name == "lots",
+		assert.Equal(t, r.DayIn != "", len(table.Fields) > 0 && table.Fields[0].Cell == templates.Date ||
+			table.Name == "pieces" || table.Name == "lots",
 			"a table whose first column is a day is dated by it, and so are pieces and lots: %s", table.Name)
 	}
 	require.Equal(t, len(set.Tables), at)
@@ -98,13 +100,15 @@ func TestRecordsAnswer(t *testing.T) {
 		what string
 	}{
 		{&ledger.Piece{ID: "P1", Kind: "desk", GotOn: day, Price: 4000, TaxPaid: 330, Receipt: "17"},
-			ledger.Record{Table: "pieces", DayIn: "got_on", Month: march, CountsAs: "pieces", Cents: 4330, Paid: true, Receipt: "17"}, "P1, desk"},
+			ledger.Record{Table: "pieces", DayIn: "got_on", Month: march, CountsAs: "pieces", Cents: 4330, Paid: true,
+				Receipt: "17"}, "P1, desk"},
 		{&ledger.Piece{ID: "P1", Kind: "desk", GotOn: day, Lot: "L1"},
 			ledger.Record{Table: "pieces", Month: march, CountsAs: "lots", Paid: true}, "P1, desk"},
 		{&ledger.Count{On: day, Supply: "Primer"},
 			ledger.Record{Table: "counts", DayIn: "counted_on", Month: february, CountsAs: "counts"}, ""},
 		{&ledger.Sale{On: day, Type: ledger.SaleLine, Pieces: []string{"P1", "P2"}, Price: 9000, DeliveryCharged: 500, OwnRow: true},
-			ledger.Record{Table: "sales", DayIn: "sold_on", Month: march, CountsAs: "pieces' own rows", Cents: 9500, Pieces: []string{"P1", "P2"}}, "sale, P1, P2"},
+			ledger.Record{Table: "sales", DayIn: "sold_on", Month: march, CountsAs: "pieces' own rows", Cents: 9500,
+				Pieces: []string{"P1", "P2"}}, "sale, P1, P2"},
 		{&ledger.Hours{On: day, Pieces: []string{"P1"}, OwnRow: true},
 			ledger.Record{Table: "hours", Month: march, CountsAs: "pieces' own rows", Pieces: []string{"P1"}}, ""},
 	} {
@@ -120,7 +124,8 @@ func TestRecordsAnswer(t *testing.T) {
 
 // Where leaves what it was given as it is.
 func TestWhere(t *testing.T) {
-	b := &ledger.Books{Trips: []ledger.Trip{{Purpose: "a"}, {Purpose: "b"}, {Purpose: "c"}}, Hours: make([]ledger.Hours, 2)}
+	b := &ledger.Books{Trips: []ledger.Trip{{Purpose: "a"}, {Purpose: "b"}, {Purpose: "c"}},
+		Hours: make([]ledger.Hours, 2)}
 	got := b.Where(func(r ledger.Record) bool { return r.About() != "b" })
 	assert.Equal(t, []ledger.Trip{{Purpose: "a"}, {Purpose: "c"}}, got.Trips)
 	assert.Len(t, got.Hours, 2)

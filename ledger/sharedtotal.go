@@ -22,9 +22,10 @@ type Shared struct {
 	By     ShareBy        `json:"by,omitempty"`     // what the weights are
 	Unit   string         `json:"unit,omitempty"`   // of areas; of containers, one as typed
 	Lines  []SharedLine   `json:"lines,omitempty"`
-	Source []fault.Place  `json:"source,omitempty"` // the records the total rests on; none for supplies, whose total the shelf gives
-	Draw   Draw           `json:"draw,omitzero"`    // of supplies
-	Drawn  []Drawn        `json:"drawn,omitempty"`  // of supplies, the purchases it was drawn from, oldest first
+	// the records the total rests on; none for supplies, whose total the shelf gives
+	Source []fault.Place `json:"source,omitempty"`
+	Draw   Draw          `json:"draw,omitzero"`   // of supplies
+	Drawn  []Drawn       `json:"drawn,omitempty"` // of supplies, the purchases it was drawn from, oldest first
 	// Opened is, of a span shared afresh, its first month. Of a counted span the
 	// uses of months before Month are lines too; of one estimated afresh, whose
 	// months are each shared by themselves, they are those of Months. What their

@@ -20,7 +20,8 @@ const (
 // TieBlocks are reconciliations under what they are; the first stands on the
 // page where that is said.
 func TieBlocks(ties []figures.Tie) []page.Block {
-	text := page.Paragraph{Text: "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the program and its makers want to know. Terms of nothing are left out."}
+	text := page.Paragraph{Text: "Each is one total reached by two ways. The difference is 0.00, or something is wrong " +
+		"with the program and its makers want to know. Terms of nothing are left out."}
 	if len(ties) == 0 {
 		return []page.Block{text}
 	}
@@ -52,7 +53,8 @@ func tieTable(tie figures.Tie) page.Block {
 
 // NoteBlocks are all notes, the largest in money first, numbered as page 1 names them.
 func (in *Input) NoteBlocks() []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 1}, {Head: "Could move", Kind: page.KindMoney}}}
+	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 1},
+		{Head: "Could move", Kind: page.KindMoney}}}
 	for i, n := range in.Notes {
 		if n.AsksNothing {
 			continue

@@ -57,7 +57,8 @@ func (in *Input) LetteredCautions() []Caution {
 	var own []Caution
 	for _, s := range in.Books.Supplies {
 		if s.Caution != "" && !in.Shipped(s.Caution) {
-			own = append(own, Caution{Name: s.Name, Words: s.Name + ": " + s.Caution, Source: "the shop's own caution, " + s.At.Short(), supply: s.Name})
+			own = append(own, Caution{Name: s.Name, Words: s.Name + ": " + s.Caution, Source: "the shop's own caution, " +
+				s.At.Short(), supply: s.Name})
 		}
 	}
 	slices.SortStableFunc(own, func(a, b Caution) int { return strings.Compare(a.supply, b.supply) })

@@ -20,7 +20,8 @@ import (
 func TestDraftSaysSo(t *testing.T) {
 	in := testkit.SmallShop(t)
 	assert.Empty(t, month.Doc(in).Banner)
-	in.Refused = []fault.Problem{{Place: fault.Place{File: "sales.csv", Row: 9}, Found: "P-14", Why: "There is no piece P-14.", Fix: "Type P-41."}}
+	in.Refused = []fault.Problem{{Place: fault.Place{File: "sales.csv", Row: 9}, Found: "P-14",
+		Why: "There is no piece P-14.", Fix: "Type P-41."}}
 	for _, d := range []page.Document{month.Doc(in), piece.PeriodSheets(in), piece.Sheets(in, []string{"A"})} {
 		assert.Equal(t, "DRAFT", d.Banner)
 	}
@@ -33,7 +34,8 @@ func TestCautionsFollowTheRecords(t *testing.T) {
 	in := testkit.SmallShop(t)
 	a := text.Render(piece.Sheets(in, []string{"A"}))
 	flat := strings.Join(strings.Fields(a), " ")
-	for _, words := range []string{"test for lead before any sanding", "A Strippers and solvents:", "can tip on a child", "no tax advice"} {
+	for _, words := range []string{"test for lead before any sanding", "A Strippers and solvents:", "can tip on a child",
+		"no tax advice"} {
 		assert.Contains(t, flat, words)
 	}
 	assert.NotContains(t, flat, "crib")
@@ -75,7 +77,8 @@ func TestTotalsAddUp(t *testing.T) {
 // away, and the two ways to one total. TestStatementAddsUp and the tie-outs
 // hold them.
 func apart(section string, t page.Table) bool {
-	return section == "Statement" || section == "Reconciliations" || t.Caption == "Money" || strings.HasPrefix(t.Caption, "Pieces at book cost")
+	return section == "Statement" || section == "Reconciliations" || t.Caption == "Money" ||
+		strings.HasPrefix(t.Caption, "Pieces at book cost")
 }
 
 // totalsAdd checks a table's totals and says how many it checked. A rate's

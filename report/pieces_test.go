@@ -13,7 +13,8 @@ import (
 // started is written down; those of a later month do not count yet.
 func TestStageOfAPieceWorkedOn(t *testing.T) {
 	march, april := calendar.Date{Year: 2026, Month: 3, Day: 5}, calendar.Date{Year: 2026, Month: 4, Day: 1}
-	in := Input{Books: &ledger.Books{Hours: []ledger.Hours{{On: march, Pieces: []string{"A"}}, {On: april, Pieces: []string{"C"}}},
+	in := Input{Books: &ledger.Books{Hours: []ledger.Hours{{On: march, Pieces: []string{"A"}},
+		{On: april, Pieces: []string{"C"}}},
 		Uses: []ledger.Use{{On: march, Pieces: []string{"B"}}}}}
 	in.Month.To = march.InMonth()
 	for piece, want := range map[string]string{"A": atWork, "B": atWork, "C": "waiting", "D": "waiting"} {

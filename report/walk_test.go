@@ -25,7 +25,8 @@ import (
 var whyNames = map[string]string{
 	"All these costs": "", "included above: part payments on unfinished work": "", "Opening": "",
 	// a sheet
-	words.Unbroken("Profit before shop costs"): "profit before shop costs", words.Unbroken("Profit after shop costs"): "profit after shop costs", words.Unbroken("Book cost so far"): "book cost",
+	words.Unbroken("Profit before shop costs"): "profit before shop costs",
+	words.Unbroken("Profit after shop costs"):  "profit after shop costs", words.Unbroken("Book cost so far"): "book cost",
 	"Selling costs so far": "selling costs", "Trips so far": "trips", "Its shop costs, so far": "its shop costs", words.Unbroken("It must bring"): "", "Work at the wanted rate": "",
 }
 
@@ -91,14 +92,24 @@ func TestPrintedTotalsToRecords(t *testing.T) {
 		}
 		d := month.Doc(in)
 		for _, row := range tableNamed(t, d, "Statement", "").Rows {
-			count(walked(t, m.String(), row, func(name string) (figures.Detail, bool) { return detail(l, figures.OfStatement, "", name, m) }))
+			count(walked(t, m.String(), row, func(name string) (figures.Detail, bool) {
+				return detail(l, figures.OfStatement, "",
+					name, m)
+			}))
 		}
-		for _, row := range tableNamed(t, d, "Stock and channels", "Pieces at book cost, from the opening to the closing").Rows {
-			count(walked(t, m.String(), row, func(name string) (figures.Detail, bool) { return detail(l, figures.OfStock, "", name, m) }))
+		for _, row := range tableNamed(t, d, "Stock and channels", "Pieces at book cost, from the opening "+
+			"to the closing").Rows {
+			count(walked(t, m.String(), row, func(name string) (figures.Detail, bool) {
+				return detail(l, figures.OfStock, "",
+					name, m)
+			}))
 		}
 		shelf := tableNamed(t, d, "The shelf", "")
 		for _, line := range in.Month.Shelf {
-			at := slices.IndexFunc(shelf.Rows, func(r page.Row) bool { return strings.HasPrefix(r.Cells[0].Text, line.Supply.Name) })
+			at := slices.IndexFunc(shelf.Rows, func(r page.Row) bool {
+				return strings.HasPrefix(r.Cells[0].Text,
+					line.Supply.Name)
+			})
 			require.GreaterOrEqual(t, at, 0, line.Supply.Name)
 			row, worth := shelf.Rows[at], slices.IndexFunc(shelf.Columns, func(c page.Column) bool { return c.Head == "Worth" })
 			got, ok := detail(l, figures.OfShelf, line.Supply.Name, "closing", m)

@@ -76,7 +76,8 @@ func (s *Set) Dictionary() string {
 		}
 	}
 	fmt.Fprintf(&b, dictionaryHead, strings.Join(six[:len(six)-1], ", ")+" and "+six[len(six)-1])
-	fmt.Fprintf(&b, "All tables: %s. [How each kind of cell is typed](#kinds-of-cell) stands at the end.\n", strings.Join(all, ", "))
+	fmt.Fprintf(&b, "All tables: %s. [How each kind of cell is typed](#kinds-of-cell) stands at the end.\n",
+		strings.Join(all, ", "))
 	for _, t := range s.Tables {
 		t.dictionary(&b)
 	}
@@ -103,7 +104,8 @@ func (t *Table) dictionary(b *strings.Builder) {
 		case f.NeededWhen != "":
 			name += ` (\*)`
 		}
-		fmt.Fprintf(b, "| **%s** | %s | %s | `%s` | %s |\n", name, kindName(f.Cell), strings.Join(f.Told(), " "), f.Example, strings.Join(f.OtherNames, ", "))
+		fmt.Fprintf(b, "| **%s** | %s | %s | `%s` | %s |\n", name, kindName(f.Cell), strings.Join(f.Told(), " "), f.Example,
+			strings.Join(f.OtherNames, ", "))
 	}
 }
 

@@ -206,13 +206,15 @@ func (t *Tax) Lines(year int) TaxLines {
 		}
 	}
 	if of != year {
-		out.Check = fmt.Sprintf("No lines are known for %d; those of %d are used. Compare each line number with the printed form.", year, of)
+		out.Check = fmt.Sprintf("No lines are known for %d; those of %d are used. Compare each line number with "+
+			"the printed form.", year, of)
 	}
 	for _, l := range f.Line {
 		if l.From > of || l.To != 0 && l.To < of {
 			continue
 		}
-		out.Lines = append(out.Lines, TaxLine{Line: l.Line, Part: l.Part, Label: l.Label, Takes: terms(l.Takes), Adds: terms(l.Adds), Source: l.Source, Check: l.Check})
+		out.Lines = append(out.Lines, TaxLine{Line: l.Line, Part: l.Part, Label: l.Label, Takes: terms(l.Takes),
+			Adds: terms(l.Adds), Source: l.Source, Check: l.Check})
 	}
 	return out
 }

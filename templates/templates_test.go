@@ -33,8 +33,10 @@ func TestTables(t *testing.T) {
 		require.NotEmpty(t, table.Description)
 		require.NotEmpty(t, table.Absence)
 	}
-	require.Equal(t, []string{"pieces", "lots", "surfaces", "supplies", "purchases", "openings", "schedules", "uses", "parts", "hours", "trips",
-		"expenses", "equipment", "channels", "sales", "counts", "moves", "removals", "other income", "tax paid", "payouts", "statements"}, names)
+	require.Equal(t, []string{"pieces", "lots", "surfaces", "supplies", "purchases", "openings", "schedules", "uses",
+		"parts", "hours", "trips",
+		"expenses", "equipment", "channels", "sales", "counts", "moves", "removals", "other income", "tax paid", "payouts",
+		"statements"}, names)
 	require.Equal(t, []string{"pieces", "supplies", "purchases", "uses", "hours", "sales"}, essential)
 }
 
@@ -140,11 +142,15 @@ func TestFigures(t *testing.T) {
 	require.Equal(t, int64(250000), s.AtOnceCents("2016-01-01"))
 	require.Equal(t, int64(50000), s.AtOnceCents("2015-12-31"))
 	require.Len(t, s.Mileage, 13)
-	require.True(t, slices.IsSortedFunc(s.Mileage, func(a, b templates.MileageRate) int { return strings.Compare(a.From, b.From) }))
+	require.True(t, slices.IsSortedFunc(s.Mileage, func(a, b templates.MileageRate) int {
+		return strings.Compare(a.From,
+			b.From)
+	}))
 	for _, r := range s.Mileage {
 		require.NotEmpty(t, r.Source)
 	}
-	for word, group := range map[string]string{"Varnish": "topcoat", "gloves": "protective", "sandpaper": "abrasive", " shellac ": "topcoat",
+	for word, group := range map[string]string{"Varnish": "topcoat", "gloves": "protective", "sandpaper": "abrasive",
+		" shellac ":        "topcoat",
 		"mineral  spirits": "solvent", "primer": "", "yogurt": ""} {
 		require.Equal(t, group, s.Meant("supplies.group", word), word)
 	}

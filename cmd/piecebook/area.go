@@ -25,7 +25,8 @@ func (k areaCmd) Run(c *cli, w world) error {
 		return c.shapeArea(w, name, words)
 	}
 	if near := nearShape(words); near != "" {
-		return usage(fmt.Sprintf("%q is no shape. The nearest is %s. It reads, say: %s", strings.Join(k.Of, " "), near, exampleOf(near)))
+		return usage(fmt.Sprintf("%q is no shape. The nearest is %s. It reads, say: %s", strings.Join(k.Of, " "), near,
+			exampleOf(near)))
 	}
 	b, err := c.ready(w, 0)
 	if err != nil {
@@ -41,7 +42,8 @@ func (k areaCmd) Run(c *cli, w world) error {
 	}
 	answers := pieceAreas(&b.read.Books, pieces)
 	if c.JSON {
-		return writeJSON(w, map[string]any{"schema": "piecebook/areas/1", "unit": b.read.Books.Settings.AreaUnit(), "pieces": answers})
+		return writeJSON(w, map[string]any{"schema": "piecebook/areas/1", "unit": b.read.Books.Settings.AreaUnit(),
+			"pieces": answers})
 	}
 	tab := tabwriter.NewWriter(w.out, 0, 0, 2, ' ', 0)
 	for _, a := range answers {
@@ -79,7 +81,8 @@ func (a pieceArea) areaWords(unit string) string {
 // Surfaces are shown to 0.01 each, while their sum is rounded once.
 func pieceAreas(b *ledger.Books, pieces []ledger.Piece) []pieceArea {
 	from := map[ledger.AreaFrom]string{ledger.AreaTyped: "typed in Pieces", ledger.AreaSurfaces: "summed from Surfaces",
-		ledger.AreaTypical: "typical of its kind", ledger.AreaUnknown: "type one under area in Pieces, or measure it in Surfaces"}
+		ledger.AreaTypical: "typical of its kind", ledger.AreaUnknown: "type one under area in Pieces, or measure " +
+			"it in Surfaces"}
 	out := []pieceArea{}
 	for _, p := range pieces {
 		a := pieceArea{Piece: p.ID, Kind: p.Kind, From: from[p.AreaFrom]}
@@ -175,7 +178,8 @@ func shapeFromWords(name, words string, metric bool) (measure.Shape, error) {
 		if key == "" {
 			i := slices.IndexFunc(needs, func(n string) bool { return given[n] == "" })
 			if i < 0 {
-				return shape, fmt.Errorf("%q is one number too many for a %s. It reads, say: %s", part.number, name, exampleOf(name))
+				return shape, fmt.Errorf("%q is one number too many for a %s. It reads, say: %s", part.number, name,
+					exampleOf(name))
 			}
 			key = needs[i]
 		}

@@ -32,7 +32,8 @@ import (
 )
 
 var (
-	benchTable = flag.String("benchtable", "", "measure every step on books of four sizes and write the table to this file")
+	benchTable = flag.String("benchtable", "", "measure every step on books of four sizes and write the "+
+		"table to this file")
 	benchSizes = flag.String("benchsizes", "year,ten times,hundredfold,ten years", "the sizes that -benchtable measures")
 )
 
@@ -79,7 +80,8 @@ func TestBenchTable(t *testing.T) {
 		sizes = append(sizes, s.name)
 		results[s.name] = map[string]measured{}
 		made := bigbooks.Make(1, s.size)
-		about = append(about, fmt.Sprintf("%s: %d pieces a year, %d years, %d lines", s.name, s.size.Pieces, s.size.Years, made.Lines()))
+		about = append(about, fmt.Sprintf("%s: %d pieces a year, %d years, %d lines", s.name, s.size.Pieces, s.size.Years,
+			made.Lines()))
 		for _, step := range benchSteps(t, made) {
 			results[s.name][step.name] = timed(t, step)
 			if !slices.Contains(names, step.name) {
@@ -134,7 +136,8 @@ func benchSteps(t *testing.T, made *bigbooks.Books) []step {
 			return int64(out.Len()), err
 		}})
 	}
-	return append(steps, step{"raw: the PDF library, as many dense pages as pieces.pdf", func() (int64, error) { return rawPages(pages) }})
+	return append(steps, step{"raw: the PDF library, as many dense pages as pieces.pdf",
+		func() (int64, error) { return rawPages(pages) }})
 }
 
 // noErrors fails where books that should be without errors have some.
@@ -332,16 +335,20 @@ func measurePack(t *testing.T, made *bigbooks.Books) measured {
 // benchText is the table as text.
 func benchText(about, names, sizes []string, results map[string]map[string]measured) []byte {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# What each step takes\n\nMade by `make bench`; %s, %s/%s, %d processors%s.\n\n", runtime.Version(), runtime.GOOS, runtime.GOARCH, runtime.NumCPU(), processor())
+	fmt.Fprintf(&b, "# What each step takes\n\nMade by `make bench`; %s, %s/%s, %d processors%s.\n\n", runtime.Version(),
+		runtime.GOOS, runtime.GOARCH, runtime.NumCPU(), processor())
 	for _, line := range about {
 		fmt.Fprintf(&b, "- %s\n", line)
 	}
-	fmt.Fprint(&b, "\nSeconds are wall clock, processor seconds count all cores; both are the least of three runs, or of one that took long.\n"+
-		"Peak is memory in use above what was there before; of the whole pack, the process's. Growth is processor time against\n"+
+	fmt.Fprint(&b, "\nSeconds are wall clock, processor seconds count all cores; both are the least of three runs, or of "+
+		"one that took long.\n"+
+		"Peak is memory in use above what was there before; of the whole pack, the process's. Growth is processor "+
+		"time against\n"+
 		"that of `year`.\n"+
 		"Rows that begin with `raw` are what a bare library takes for the same bytes or pages, in the same run.\n\n```\n")
 	for _, size := range sizes {
-		fmt.Fprintf(&b, "%-55s %8s %9s %12s %9s %8s %8s %7s\n", size, "seconds", "processor", "allocations", "MB in all", "MB peak", "MB out", "growth")
+		fmt.Fprintf(&b, "%-55s %8s %9s %12s %9s %8s %8s %7s\n", size, "seconds", "processor", "allocations", "MB in all",
+			"MB peak", "MB out", "growth")
 		for _, name := range names {
 			m, ok := results[size][name]
 			if !ok {

@@ -59,7 +59,8 @@ func stripped(t *testing.T, book []byte) []byte {
 func outsideBooks(t *testing.T) map[string]report.Input {
 	sample := filepath.Join("..", "..", "sample")
 	out := map[string]report.Input{}
-	for name, m := range map[string]calendar.Month{"first": calendar.MonthOf(2025, 1), "summer": calendar.MonthOf(2025, 8), "last": calendar.MonthOf(2026, 2)} {
+	for name, m := range map[string]calendar.Month{"first": calendar.MonthOf(2025, 1), "summer": calendar.MonthOf(2025, 8),
+		"last": calendar.MonthOf(2026, 2)} {
 		out[name] = inputOf(t, sample, m)
 	}
 	out["tiny"] = tinyInput(t) // names like formulas, patterns and numbers
@@ -191,13 +192,15 @@ func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) 
 	cents := func(where, want, got string) {
 		x, err := strconv.ParseFloat(got, 64)
 		assert.NoError(t, err, "%s, %s", name, where)
-		if shown := strconv.FormatFloat(x, 'f', 2, 64); shown != want && shown != "-0.00" || shown == "-0.00" && want != "0.00" {
+		if shown := strconv.FormatFloat(x, 'f', 2, 64); shown != want && shown != "-0.00" ||
+			shown == "-0.00" && want != "0.00" {
 			t.Errorf("%s, %s: %s in figures.json, %s in the workbook", name, where, want, shown)
 		}
 	}
 	column := in.Month.To.Name()
 	statement := table(t, f, "Statement", "Line")
-	for key, line := range map[string]string{"gross_receipts": "Gross receipts", "refunds": "less: refunds and returns", "net_receipts": "Net receipts",
+	for key, line := range map[string]string{"gross_receipts": "Gross receipts", "refunds": "less: refunds and returns",
+		"net_receipts":        "Net receipts",
 		"cost_of_pieces_sold": "less: cost of pieces sold", "gross_profit": "Gross profit on pieces sold", "selling_costs": "less: selling costs", "trips": "Trips",
 		"equipment": "Equipment written off at once", "shelf_losses": "Shelf losses", "pieces_lost": "Pieces lost, at book cost", "other_income": "Other income",
 		"net_profit": "Net profit", "part_payments_unfinished": "included above: part payments on unfinished work", "kept_or_donated": "not in it: pieces kept or donated, at book cost",
@@ -208,21 +211,25 @@ func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) 
 		cents(group, c.(string), statement[strings.ToUpper(group[:1])+group[1:]][column])
 	}
 	stock := table(t, f, "Stock roll-forward", "Line")
-	for key, line := range map[string]string{"opening": "Opening", "acquired": "Acquired", "parts": "Parts", "outside_work": "Outside work", "supplies": "Supplies put in",
+	for key, line := range map[string]string{"opening": "Opening", "acquired": "Acquired", "parts": "Parts",
+		"outside_work": "Outside work", "supplies": "Supplies put in",
 		"returned": "Returned", "sold": "less: sold", "removed": "less: removed unsold", "closing": "Closing"} {
 		cents("stock "+key, figures.Stock[key], stock[line][column])
 	}
 	shelf := table(t, f, "Shelf", "Supply")
 	for _, s := range figures.Shelf {
-		for key, head := range map[string]string{"opening": "Opening", "bought": "Bought", "used": "Used", "lost": "Lost", "closing": "Closing"} {
+		for key, head := range map[string]string{"opening": "Opening", "bought": "Bought", "used": "Used", "lost": "Lost",
+			"closing": "Closing"} {
 			cents(fmt.Sprint(s["supply"], " ", key), s[key].(string), shelf[s["supply"].(string)][head])
 		}
 	}
 	pieces := table(t, f, "Pieces", "Piece")
 	for _, p := range figures.Pieces {
-		for key, head := range map[string]string{"receipts": "Receipts", "held": "Part payments held", "acquisition": "Acquisition", "parts": "Parts", "outside_work": "Outside work",
+		for key, head := range map[string]string{"receipts": "Receipts", "held": "Part payments held",
+			"acquisition": "Acquisition", "parts": "Parts", "outside_work": "Outside work",
 			"supplies": "Supplies", "supplies_staying": "Supplies staying", "book_cost": "Book cost", "selling_costs": "Selling costs", "trips": "Trips", "profit": "Profit before shop costs",
-			"overhead": "Its shop costs", "profit_after_overhead": "Profit after shop costs", "sold_less_bought": "Sold less bought", "profit_per_hour": "Profit per hour"} {
+			"overhead": "Its shop costs", "profit_after_overhead": "Profit after shop costs",
+			"sold_less_bought": "Sold less bought", "profit_per_hour": "Profit per hour"} {
 			if want, there := p[key].(string); there {
 				cents(fmt.Sprint(p["piece"], " ", key), want, pieces[p["piece"].(string)][head])
 			} else {
@@ -265,7 +272,8 @@ for read_only in (False, True):
 func TestOpenpyxlReadsTheMonthBook(t *testing.T) {
 	python := pythonWith(t, "openpyxl")
 	path := filepath.Join(t.TempDir(), "month.xlsx")
-	require.NoError(t, os.WriteFile(path, monthBook(t, inputOf(t, filepath.Join("..", "..", "sample"), calendar.MonthOf(2026, 2))), 0o644))
+	require.NoError(t, os.WriteFile(path, monthBook(t, inputOf(t, filepath.Join("..", "..", "sample"),
+		calendar.MonthOf(2026, 2))), 0o644))
 	out, err := exec.Command(python, "-c", openpyxlDump, path).Output()
 	require.NoError(t, err)
 	seen := map[string]map[string]string{"False": {}, "True": {}} // by way, then cell
@@ -302,5 +310,6 @@ func TestOpenpyxlReadsTheMonthBook(t *testing.T) {
 	}
 	assert.Greater(t, formulas, 2000)
 	assert.Contains(t, seen["True"]["Cover!C4"], "OK")
-	assert.True(t, strings.HasPrefix(seen["True"]["Postings!B10"], "d"), "a date is a date: %s", seen["True"]["Postings!B10"])
+	assert.True(t, strings.HasPrefix(seen["True"]["Postings!B10"], "d"), "a date is a date: %s",
+		seen["True"]["Postings!B10"])
 }

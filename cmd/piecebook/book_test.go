@@ -144,7 +144,8 @@ func cellOf(t *testing.T, b *workbook.Book, sheet, head string) *workbook.Cell {
 // formulas are worked out again.
 func TestOneCentFlipsTheCheck(t *testing.T) {
 	in, tiny := inputOf(t, filepath.Join("..", "..", "sample"), 0), tinyInput(t)
-	first := inputOf(t, filepath.Join("..", "..", "sample"), calendar.MonthOf(2025, 12)) // Openings stand in the books' first year
+	// Openings stand in the books' first year
+	first := inputOf(t, filepath.Join("..", "..", "sample"), calendar.MonthOf(2025, 12))
 	cent := big.NewRat(1, 100)
 	for _, x := range []struct{ sheet, head string }{
 		{"Postings", "Amount"}, {"Shares", "Share"}, {"Shares", "Posted besides"}, {"Shared totals", "Total shared"}, {"Trips", "Drive"}, {"Trips", "Tolls"},
@@ -182,7 +183,8 @@ func TestWrongShareShowsWithoutRecalculation(t *testing.T) {
 			continue
 		}
 		first := p.Of.Lines[0]
-		if new(big.Rat).Quo(new(big.Rat).Mul(first.Weight, big.NewRat(int64(p.Of.Total), 1)), p.Of.Weight()).IsInt() && p.Line == 0 {
+		if new(big.Rat).Quo(new(big.Rat).Mul(first.Weight, big.NewRat(int64(p.Of.Total), 1)), p.Of.Weight()).IsInt() &&
+			p.Line == 0 {
 			p.Of.Lines[0].Cents++
 			break
 		}
@@ -315,7 +317,8 @@ func bigShop(t testing.TB) string {
 		}
 	}
 	dir := t.TempDir()
-	for name, text := range map[string]string{"pieces": pieces.String(), "supplies": shelf.String(), "purchases": purchases.String(), "uses": uses.String(), "hours": hours.String(), "sales": sales.String()} {
+	for name, text := range map[string]string{"pieces": pieces.String(), "supplies": shelf.String(),
+		"purchases": purchases.String(), "uses": uses.String(), "hours": hours.String(), "sales": sales.String()} {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name+".csv"), []byte(text), 0o644))
 	}
 	return dir

@@ -67,7 +67,8 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 
 // readBooks reads, checks and costs, but for the rows at the places without;
 // the ledger is as the closed months have it.
-func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, closed []*closing.Month, without ...fault.Place) *books {
+func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, closed []*closing.Month,
+	without ...fault.Place) *books {
 	c.bar.at(0, "Reading the records")
 	b := &books{set: t, folder: folder, dir: c.booksDir(), self: c.self(), read: intake.Read(folder, t, without...)}
 	b.closings = closings{all: closed, photos: folder}
@@ -160,7 +161,8 @@ func (c *cli) stopped(b *books) string {
 	case b.nothing != "":
 		return b.nothing
 	case strings.HasPrefix(c.command, "month"):
-		return fmt.Sprintf("No report was written. Put these right and run it again; %s month --draft makes a draft without these lines.", b.self)
+		return fmt.Sprintf("No report was written. Put these right and run it again; %s month --draft makes a draft "+
+			"without these lines.", b.self)
 	}
 	return "Nothing was made. Put these right and run it again."
 }
@@ -182,7 +184,8 @@ func (c *cli) hasMonth(b *books) error {
 		if b.nothing != "" {
 			return usage(b.nothing)
 		}
-		return usage("There is too little for a report yet: no month has records of two tables. Next: fill in Pieces and, say, Purchases; or name the month, as in: " + b.self + " month 2026-03")
+		return usage("There is too little for a report yet: no month has records of two tables. Next: fill in Pieces and, " +
+			"say, Purchases; or name the month, as in: " + b.self + " month 2026-03")
 	}
 	return nil
 }
@@ -202,7 +205,8 @@ func (b *books) input() (report.Input, error) {
 		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.month, b.month),
 		Year: index.For(january, b.month), All: index.All(), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
-		Corrections: b.corrections(b.month, b.month), Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month), Count: b.countThese(), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.photos), Stamp: b.stamp,
+		Corrections: b.corrections(b.month, b.month), Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month),
+		Count: b.countThese(), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.photos), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, index.For(m, m))

@@ -18,7 +18,8 @@ func reportsOf(t *testing.T, books string, env map[string]string, args ...string
 	t.Helper()
 	out := t.TempDir()
 	var said bytes.Buffer
-	status := run(append([]string{"--books", books, "--out", out}, args...), world{out: io.Discard, err: &said, env: func(k string) string { return env[k] }})
+	status := run(append([]string{"--books", books, "--out", out}, args...), world{out: io.Discard, err: &said,
+		env: func(k string) string { return env[k] }})
 	require.Equal(t, exitDone, status, said.String())
 	files := map[string][]byte{}
 	require.NoError(t, filepath.WalkDir(out, func(path string, d os.DirEntry, err error) error {

@@ -99,7 +99,8 @@ func problemsJSON(b *books) problemAnswer {
 	quiet := append([]fault.Problem{}, b.quiet.Notes()...)
 	counts := []countJSON{}
 	for _, c := range b.countThese() {
-		counts = append(counts, countJSON{c.Supply.Name, money.AtMost(c.Left, 4), c.Known, c.Off, c.Since.String(), c.Charged, c.AtStake})
+		counts = append(counts, countJSON{c.Supply.Name, money.AtMost(c.Left, 4), c.Known, c.Off, c.Since.String(), c.Charged,
+			c.AtStake})
 	}
 	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Count: counts, Tally: b.read.Tally,
 		Total: totalLine(b.read.Tally), Settings: append([]string{}, b.read.SettingsLines()...)}
@@ -120,7 +121,8 @@ func problemLines(b *books, all bool) []string {
 		out = append(out, "")
 	}
 	if len(notes) > 0 {
-		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), fault.Plural(len(notes), "note", "notes")))
+		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), fault.Plural(len(notes),
+			"note", "notes")))
 		out = append(out, limited(notes, all)...)
 		out = append(out, fmt.Sprintf("  To quiet one: %s seen %s %q", b.self, notes[0].Code, notes[0].Place.Short()))
 	}
@@ -141,7 +143,8 @@ func countLines(b *books) []string {
 	}
 	out := []string{"Count these; what the count usually moves, the most first"}
 	for _, c := range counts {
-		out = append(out, fmt.Sprintf("  %s: %s by the records; %s  [could move %s]", c.Supply.Name, words.LeftByRecords(c), words.WhyCount(c), c.AtStake.Grouped()))
+		out = append(out, fmt.Sprintf("  %s: %s by the records; %s  [could move %s]", c.Supply.Name, words.LeftByRecords(c),
+			words.WhyCount(c), c.AtStake.Grouped()))
 	}
 	return out
 }
@@ -202,7 +205,8 @@ func proposed(b *books) []string {
 	if _, err := fs.Stat(b.folder, "settings.toml"); err != nil {
 		file += " (make it: a plain text file)"
 	}
-	return append([]string{"", fmt.Sprintf("To have it read as it is, paste these lines into %s, if they say what you mean:", file), ""}, lines...)
+	return append([]string{"", fmt.Sprintf("To have it read as it is, paste these lines into %s, if they say "+
+		"what you mean:", file), ""}, lines...)
 }
 
 // quietLines counts the notes that seen.csv quiets, and prints them if all are
@@ -216,7 +220,8 @@ func quietLines(b *books, all bool) []string {
 	case all:
 		return append([]string{fmt.Sprintf("%d quiet %s", n, fault.Plural(n, "note", "notes"))}, limited(quiet, true)...)
 	}
-	return []string{fmt.Sprintf("%d %s quiet (%s); piecebook check --all prints %s.", n, fault.Plural(n, "note is", "notes are"), seen.File, fault.Plural(n, "it", "them"))}
+	return []string{fmt.Sprintf("%d %s quiet (%s); piecebook check --all prints %s.", n, fault.Plural(n, "note is",
+		"notes are"), seen.File, fault.Plural(n, "it", "them"))}
 }
 
 // grouped prints problems under their files.
@@ -283,7 +288,8 @@ func tallyLines(b *books) []string {
 	case b.nothing != "":
 		out = []string{b.nothing}
 	case errs > 0:
-		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, fault.Plural(errs, "problem", "problems")))
+		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, fault.Plural(errs, "problem",
+			"problems")))
 	case nothingFilledIn(b.read.Tally):
 		out = append(out, "Nothing is filled in yet. Next: write down your first pieces, one line each, on Pieces.")
 	case b.month == 0:

@@ -47,7 +47,8 @@ func (k closeCmd) Run(c *cli, w world) error {
 	}
 	switch last := checks.LastMonth(&b.read.Books); {
 	case month <= b.lastClosed():
-		return usage(fmt.Sprintf("%s is closed already. To open it: %s reopen %s --because \"...\"", month.Name(), b.self, month))
+		return usage(fmt.Sprintf("%s is closed already. To open it: %s reopen %s --because \"...\"", month.Name(),
+			b.self, month))
 	case month > last:
 		return usage(fmt.Sprintf("The records end with %s; a later month cannot be closed.", last.Name()))
 	}

@@ -49,10 +49,12 @@ func TestWorkbookWithCorrectionsWorksOut(t *testing.T) {
 		dir := sampleCopy(t)
 		runs(t, exitDone, "--books", dir, "close", through)
 		records := filepath.Join(dir, "records")
-		replaced(t, filepath.Join(records, "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50", "2025-01-03,Cotton rags,2,,19.50")
+		replaced(t, filepath.Join(records, "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
+			"2025-01-03,Cotton rags,2,,19.50")
 		text, err := os.ReadFile(filepath.Join(records, "other income.csv"))
 		require.NoError(t, err)
-		require.NoError(t, os.WriteFile(filepath.Join(records, "other income.csv"), append(text, []byte("2025-09-09,scrap metal,scrap,12.34\n")...), 0o644))
+		require.NoError(t, os.WriteFile(filepath.Join(records, "other income.csv"),
+			append(text, []byte("2025-09-09,scrap metal,scrap,12.34\n")...), 0o644))
 		month, err := calendar.ParseMonth(through)
 		require.NoError(t, err)
 		in := inputOf(t, dir, month+1)

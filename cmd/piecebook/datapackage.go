@@ -48,7 +48,9 @@ func (c *cli) datapackage(w world, b *books) error {
 	if err := c.stop.writeAll(dir, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.err, "%s.\n%d %s of records described for other programs; the copies beside it are theirs, change yours as before. It is in:\n",
+	fmt.Fprintf(w.err, "%s.\n%d %s of records described for other programs; the copies beside it are "+
+		"theirs, change yours "+
+		"as before. It is in:\n",
 		totalLine(b.read.Tally), len(sheets), fault.Plural(len(sheets), "sheet", "sheets"))
 	fmt.Fprintln(w.out, filepath.Join(dir, "datapackage.json"))
 	return nil

@@ -40,7 +40,8 @@ type packed struct {
 func pack(t *testing.T, books string) (string, packed) {
 	t.Helper()
 	out := t.TempDir()
-	require.Equal(t, exitDone, run([]string{"--books", books, "--out", out, "check", "--datapackage"}, world{out: io.Discard, err: io.Discard, env: os.Getenv}))
+	require.Equal(t, exitDone, run([]string{"--books", books, "--out", out, "check", "--datapackage"},
+		world{out: io.Discard, err: io.Discard, env: os.Getenv}))
 	b, err := os.ReadFile(filepath.Join(out, "datapackage.json"))
 	require.NoError(t, err)
 	var p packed
@@ -95,7 +96,8 @@ func TestDataPackageKeepsToTheStandard(t *testing.T) {
 }
 
 // fieldTypes is the standard's closed list. Source: Table Schema v2, Field Types.
-var fieldTypes = regexp.MustCompile(`^(string|number|integer|boolean|object|array|list|datetime|date|time|year|yearmonth|duration|geopoint|geojson|any)$`)
+var fieldTypes = regexp.MustCompile(
+	`^(string|number|integer|boolean|object|array|list|datetime|date|time|year|yearmonth|duration|geopoint|geojson|any)$`)
 
 // constraintsOf are those that the standard allows of the types used here.
 // Source: Table Schema v2, Field Constraints.

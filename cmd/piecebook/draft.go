@@ -58,7 +58,8 @@ func (c *cli) draft(w world, month calendar.Month) error {
 	case 0:
 		fmt.Fprintln(w.err, "No line had to be left out: piecebook month makes the whole pack.")
 	default:
-		fmt.Fprintf(w.err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to put them right.\n", n, fault.Plural(n, "problem is", "problems are"))
+		fmt.Fprintf(w.err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to "+
+			"put them right.\n", n, fault.Plural(n, "problem is", "problems are"))
 	}
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	return nil

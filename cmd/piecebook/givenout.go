@@ -27,7 +27,8 @@ func (b *books) made(index *figures.Index, lines []closing.Line, m calendar.Mont
 	if err != nil {
 		return nil, err
 	}
-	return &closing.Made{Month: m, Program: version(), Fingerprint: b.read.Fingerprint, Figures: text, Records: closing.Until(lines, m)}, nil
+	return &closing.Made{Month: m, Program: version(), Fingerprint: b.read.Fingerprint, Figures: text,
+		Records: closing.Until(lines, m)}, nil
 }
 
 // sinceMade holds what the open months up to the books' month were last made
@@ -72,7 +73,8 @@ func (b *books) madeFrom(text []byte) ([]outfile.File, error) {
 	if b.asOf != nil {
 		return nil, nil
 	}
-	data, err := closing.EncodeMade(&closing.Made{Month: b.month, Program: version(), Fingerprint: b.read.Fingerprint, Figures: text,
+	data, err := closing.EncodeMade(&closing.Made{Month: b.month, Program: version(), Fingerprint: b.read.Fingerprint,
+		Figures: text,
 		Records: closing.Until(closing.LinesOf(b.records.Books), b.month)})
 	if err != nil {
 		return nil, err

@@ -156,14 +156,16 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 	if err != nil {
 		return nil, err
 	}
-	about := map[string]string{"year.pdf": "the year's cost records, to read", "year.xlsx": "the same as a workbook with its formulas", "figures.json": "the same for other programs"}
+	about := map[string]string{"year.pdf": "the year's cost records, to read", "year.xlsx": "the same as a workbook " +
+		"with its formulas", "figures.json": "the same for other programs"}
 	for _, f := range t.files(figures) {
 		if err := h.add(about[f.Name], f); err != nil {
 			return nil, err
 		}
 	}
 	sheets := func() page.Document { return piece.PeriodSheets(t.in.Input) }
-	if err := h.add("the profit sheet of each piece sold or finished in the year", pdfFile("pieces.pdf", sheets)); err != nil {
+	if err := h.add("the profit sheet of each piece sold or finished in the year",
+		pdfFile("pieces.pdf", sheets)); err != nil {
 		return nil, err
 	}
 	if err := c.addSettings(h); err != nil {
@@ -181,7 +183,8 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 		return nil, err
 	}
 	// These two tell of the others, so they stand in neither list.
-	h.files = append(h.files, plainFile(readFirst, []byte(year.HandoverWords(t.in, h.list))), plainFile(hashList, []byte(year.HashList(h.list))))
+	h.files = append(h.files, plainFile(readFirst, []byte(year.HandoverWords(t.in, h.list))),
+		plainFile(hashList, []byte(year.HashList(h.list))))
 	return h, nil
 }
 

@@ -50,7 +50,8 @@ func (k kindsCmd) Run(c *cli, w world) error {
 	if k.Year != 0 {
 		dir = filepath.Join(c.outDir(), fmt.Sprint(k.Year))
 	}
-	if err := c.write(dir, []outfile.File{pdfFile(k.file(), func() page.Document { return kindpages.Doc(in, r) })}); err != nil {
+	if err := c.write(dir,
+		[]outfile.File{pdfFile(k.file(), func() page.Document { return kindpages.Doc(in, r) })}); err != nil {
 		return err
 	}
 	if _, err := fmt.Fprint(w.out, text.Render(kindpages.Glance(in, r))); err != nil {
@@ -67,7 +68,8 @@ func (k kindsCmd) scope() (kinds.Scope, error) {
 	if k.Season != "" {
 		s, ok := kinds.ParseSeason(k.Season)
 		if !ok {
-			return scope, usage(fmt.Sprintf("%q is no season. Type spring, summer, autumn or winter, or months, as in --season 3-5 or --season mar-may.", k.Season))
+			return scope, usage(fmt.Sprintf("%q is no season. Type spring, summer, autumn or winter, or months, as in --season "+
+				"3-5 or --season mar-may.", k.Season))
 		}
 		scope = s
 	}

@@ -131,7 +131,8 @@ func (c *cli) outOfEach(folders []string) ([]string, error) {
 		}
 		name := filepath.Base(whole)
 		if other, taken := of[name]; taken {
-			return nil, usage(fmt.Sprintf("%s and %s have one name, so their packs would get into one folder of %s. Make them one after the other.", other, dir, c.Out))
+			return nil, usage(fmt.Sprintf("%s and %s have one name, so their packs would get into one folder of %s. Make them "+
+				"one after the other.", other, dir, c.Out))
 		}
 		of[name] = dir
 		outs[i] = filepath.Join(c.Out, name)
@@ -144,7 +145,8 @@ func (c *cli) outOfEach(folders []string) ([]string, error) {
 func (c *cli) onePack(w world, month calendar.Month, draft bool) (o outcome) {
 	defer func() {
 		if r := recover(); r != nil {
-			o = outcome{status: exitBug, line: fmt.Sprintf("%s: piecebook has a defect; nothing was written. %v\n%s", c.Books, r, debug.Stack())}
+			o = outcome{status: exitBug, line: fmt.Sprintf("%s: piecebook has a defect; nothing was written. %v\n%s", c.Books, r,
+				debug.Stack())}
 		}
 	}()
 	var answer bytes.Buffer
@@ -155,7 +157,8 @@ func (c *cli) onePack(w world, month calendar.Month, draft bool) (o outcome) {
 	var p problems
 	switch {
 	case err == nil && c.made.refused > 0:
-		o.line = fmt.Sprintf("%s: draft of %s without %d problems: %d files in %s", c.Books, c.made.month, c.made.refused, c.made.files, c.made.dir)
+		o.line = fmt.Sprintf("%s: draft of %s without %d problems: %d files in %s", c.Books, c.made.month, c.made.refused,
+			c.made.files, c.made.dir)
 	case err == nil:
 		o.line = fmt.Sprintf("%s: %s, %d files in %s", c.Books, c.made.month, c.made.files, c.made.dir)
 	case errors.As(err, &p):

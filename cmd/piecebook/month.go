@@ -83,7 +83,8 @@ func (c *cli) pack(w world, month calendar.Month) error {
 	tellGivenOut(w, b, since)
 	tellLeftOut(w, b)
 	if n := len(b.problems.Notes()); n > 0 {
-		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is", "notes are"), b.self)
+		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is",
+			"notes are"), b.self)
 	}
 	return nil
 }
@@ -103,7 +104,8 @@ func tellAnswer(w world, in report.Input) {
 func tellLeftOut(w world, b *books) {
 	for _, p := range b.read.Proposals {
 		if p.Section == "sheets" {
-			fmt.Fprintf(w.err, "%s was skipped, though its column names fit a table. %s check tells how to have it read.\n", p.Place, b.self)
+			fmt.Fprintf(w.err, "%s was skipped, though its column names fit a table. %s check tells how to have it read.\n",
+				p.Place, b.self)
 		}
 	}
 	if last := checks.LastMonth(&b.read.Books); b.month > last {

@@ -37,7 +37,8 @@ func (k offerCmd) Run(c *cli, w world) error {
 		return err
 	}
 	if near := b.nearKind(ask.Kind); near != "" && !k.New {
-		return usage(fmt.Sprintf("No piece is of kind %q. Did you mean %s? Type --kind %s. If it is another kind, add --new.", ask.Kind, near, quoted(near)))
+		return usage(fmt.Sprintf("No piece is of kind %q. Did you mean %s? Type --kind %s. If it is another kind, add --new.",
+			ask.Kind, near, quoted(near)))
 	}
 	o := offer.Make(b.ledger, ask)
 	if len(o.Past)+o.Others == 0 {

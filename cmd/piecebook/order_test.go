@@ -35,13 +35,19 @@ func TestReadingOrder(t *testing.T) {
 		require.NoError(t, err)
 		return string(out)
 	}
-	follows(t, text("month.pdf", "1"), "February 2026", "the shop sold", "receipts and other income", "costs", "net profit", "tied up", "profit after shop costs", "hours on them",
-		"an hour after shop costs", "wanted an hour", "Net profit by month", "Pieces sold", "Sold less bought", "Do next", "Pay over", "page 1 of")
-	follows(t, text("month.pdf", "2"), "Stock and channels", "days in stock", "Pieces in stock", "Opening", "Closing", "What each channel leaves")
-	follows(t, text("month.pdf", "3"), "Statement", "Gross receipts $2,006.00", "Net receipts", "Gross profit on pieces sold", "Booth rent 70.00", "Net profit", "From the pieces", "What changed")
-	follows(t, text("pieces.pdf", "1"), "153 · dresser", "Before", "After", "17 days waiting", "got Nov 15, 2025", "sold Feb 7, 2026", "$289.79", "profit before shop costs", "$206.84", "= 289.79 − 82.95",
+	follows(t, text("month.pdf", "1"), "February 2026", "the shop sold", "receipts and other income", "costs",
+		"net profit", "tied up", "profit after shop costs", "hours on them",
+		"an hour after shop costs", "wanted an hour", "Net profit by month", "Pieces sold", "Sold less bought", "Do next",
+		"Pay over", "page 1 of")
+	follows(t, text("month.pdf", "2"), "Stock and channels", "days in stock", "Pieces in stock", "Opening", "Closing",
+		"What each channel leaves")
+	follows(t, text("month.pdf", "3"), "Statement", "Gross receipts $2,006.00", "Net receipts",
+		"Gross profit on pieces sold", "Booth rent 70.00", "Net profit", "From the pieces", "What changed")
+	follows(t, text("pieces.pdf", "1"), "153 · dresser", "Before", "After", "17 days waiting", "got Nov 15, 2025",
+		"sold Feb 7, 2026", "$289.79", "profit before shop costs", "$206.84", "= 289.79 − 82.95",
 		"$21.87", "$15.61", "= 206.84 ÷ 13.25", "$415.00", "Receipts $480.00", "Acquisition 65.00", "Supplies 78.33", "Profit before shop costs $289.79", "Its shop costs 82.95", "Time by task", "strip 3.00", "All hours 13.25",
-		"Of the 7 sold", "this one $15.61", "Supplies, by cost", "All supplies", "Cautions, in full at the end, page 10: A strippers")
+		"Of the 7 sold", "this one $15.61", "Supplies, by cost", "All supplies", "Cautions, in full at the end, page "+
+			"10: A strippers")
 }
 
 // TestPagesLeadOn: the bookmarks name the sections, and links within the file
@@ -49,7 +55,8 @@ func TestReadingOrder(t *testing.T) {
 func TestPagesLeadOn(t *testing.T) {
 	needs(t, "qpdf")
 	dir := samplePack(t)
-	for name, marks := range map[string][]string{"month.pdf": {"Stock and channels", "Statement", "The shelf", "Payouts", "Checks", "Cautions"}, "pieces.pdf": {"153, dresser", "Cautions", "Index of the sheets"}} {
+	for name, marks := range map[string][]string{"month.pdf": {"Stock and channels", "Statement", "The shelf", "Payouts",
+		"Checks", "Cautions"}, "pieces.pdf": {"153, dresser", "Cautions", "Index of the sheets"}} {
 		out, err := exec.Command("qpdf", "--json", filepath.Join(dir, name)).Output()
 		require.NoError(t, err)
 		for _, m := range marks {

@@ -38,7 +38,8 @@ var ownWords = map[string][]string{
 // hardWords is a text that holds whatever stands between words on any page. It
 // starts with Wn( and ends with )Wn.
 func hardWords(n int, lineEnd string) string {
-	return fmt.Sprintf("W%d(a: b; c over d = e of f, 5 %% [g] {h} \"i\" 'j' – k × 2 + 3.00; l / m.%sN, worked out: o = 1.00, equally over 2 pieces)W%d", n, lineEnd, n)
+	return fmt.Sprintf("W%d(a: b; c over d = e of f, 5 %% [g] {h} \"i\" 'j' – k × 2 + 3.00; l / m.%sN, worked out: o = "+
+		"1.00, equally over 2 pieces)W%d", n, lineEnd, n)
 }
 
 // withHardWords is books with hard words for all of the owner's own; wherever
@@ -246,7 +247,8 @@ paid_on,what,group,amount,pieces
 func said(t *testing.T, books string, args ...string) string {
 	t.Helper()
 	var out, err bytes.Buffer
-	status := run(append([]string{"--books", books, "--out", t.TempDir()}, args...), world{out: &out, err: &err, env: func(string) string { return "" }})
+	status := run(append([]string{"--books", books, "--out", t.TempDir()}, args...), world{out: &out, err: &err,
+		env: func(string) string { return "" }})
 	require.Equal(t, exitDone, status, err.String())
 	return out.String()
 }

@@ -95,7 +95,8 @@ func TestFiguresStandInThePDFs(t *testing.T) {
 			continue
 		}
 		n++
-		for _, key := range []string{"receipts", "acquisition", "supplies", "selling_costs", "trips", "profit", "overhead", "sold_less_bought"} {
+		for _, key := range []string{"receipts", "acquisition", "supplies", "selling_costs", "trips", "profit", "overhead",
+			"sold_less_bought"} {
 			assert.Contains(t, pieces, printed(t, p[key].(string)), "%s of %s", key, p["piece"])
 		}
 	}

@@ -63,7 +63,8 @@ func (k reopenCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w.err, "%s %s open again. What was closed is kept, with the reason, in:\n", monthNames(months), fault.Plural(len(months), "is", "are"))
+	fmt.Fprintf(w.err, "%s %s open again. What was closed is kept, with the reason, in:\n", monthNames(months),
+		fault.Plural(len(months), "is", "are"))
 	fmt.Fprintln(w.out, to)
 	return nil
 }

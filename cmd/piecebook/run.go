@@ -97,7 +97,8 @@ func (problems) Error() string { return "there are problems in the records" }
 func run(args []string, w world) (status int) {
 	defer func() {
 		if r := recover(); r != nil {
-			fmt.Fprintf(w.err, "piecebook has a defect; nothing was written. What it says for its makers:\n%v\n%s", r, debug.Stack())
+			fmt.Fprintf(w.err, "piecebook has a defect; nothing was written. What it says for its makers:\n%v\n%s", r,
+				debug.Stack())
 			status = exitBug
 		}
 	}()

@@ -40,7 +40,10 @@ func (k seenCmd) Run(c *cli, w world) error {
 	}
 	dir := c.booksDir()
 	entries := seen.Add(b.entries, found...)
-	err = c.write(dir, []outfile.File{{Name: seen.File, Write: func(out io.Writer) error { return seen.Write(out, entries) }}})
+	err = c.write(dir, []outfile.File{{Name: seen.File, Write: func(out io.Writer) error {
+		return seen.Write(out,
+			entries)
+	}}})
 	if err != nil {
 		return err
 	}
@@ -48,7 +51,8 @@ func (k seenCmd) Run(c *cli, w world) error {
 		fmt.Fprintf(w.err, "Quiet until a cell it rests on changes: %s [%s]\n", e.Place, e.Code)
 	}
 	left := len(told.Notes())
-	fmt.Fprintf(w.err, "%d %s left. To hear of it again, delete its line in %s.\n", left, fault.Plural(left, "note is", "notes are"), filepath.Join(dir, seen.File))
+	fmt.Fprintf(w.err, "%d %s left. To hear of it again, delete its line in %s.\n", left, fault.Plural(left, "note is",
+		"notes are"), filepath.Join(dir, seen.File))
 	return nil
 }
 

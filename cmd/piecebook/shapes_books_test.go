@@ -70,7 +70,8 @@ func byExcelize(t testing.TB, tables []cells) []byte {
 		}
 	}
 	c := tables[0]
-	require.NoError(t, f.AddTable(c.Name, &excelize.Table{Range: "A1:" + at(len(c.Columns)-1, len(c.Rows)), Name: "first"}))
+	require.NoError(t, f.AddTable(c.Name, &excelize.Table{Range: "A1:" + at(len(c.Columns)-1, len(c.Rows)),
+		Name: "first"}))
 	b, err := f.WriteToBuffer()
 	require.NoError(t, err)
 	return b.Bytes()
@@ -160,7 +161,8 @@ func byHand(t testing.TB, tables []cells, h handShape) []byte {
 		if h.odd {
 			name = strings.ReplaceAll(strings.ReplaceAll(name, "xl/workbook.xml", "xl/book1.xml"), "worksheets/sheet", "pages/p")
 			name = strings.ReplaceAll(strings.ReplaceAll(name, "workbook.xml.rels", "book1.xml.rels"), "/", `\`)
-			text = strings.ReplaceAll(strings.ReplaceAll(text, "xl/workbook.xml", "/xl/book1.xml"), "worksheets/sheet", "/xl/pages/p")
+			text = strings.ReplaceAll(strings.ReplaceAll(text, "xl/workbook.xml", "/xl/book1.xml"), "worksheets/sheet",
+				"/xl/pages/p")
 		}
 		w, err := z.Create(name)
 		require.NoError(t, err)
@@ -170,15 +172,22 @@ func byHand(t testing.TB, tables []cells, h handShape) []byte {
 	var sheets, links strings.Builder
 	for i, c := range tables {
 		fmt.Fprintf(&sheets, `<sheet name="%s" sheetId="%d" r:id="rId%d"/>`, c.Name, i+1, i+1)
-		fmt.Fprintf(&links, `<Relationship Id="rId%d" Type="%s/worksheet" Target="worksheets/sheet%d.xml"/>`, i+1, linkSpace, i+1)
+		fmt.Fprintf(&links, `<Relationship Id="rId%d" Type="%s/worksheet" Target="worksheets/sheet%d.xml"/>`, i+1,
+			linkSpace, i+1)
 		add(fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1), h.sheet(c))
 	}
 	fmt.Fprintf(&links, `<Relationship Id="rId99" Type="%s/styles" Target="styles.xml"/>`, linkSpace)
-	add("[Content_Types].xml", `<Types xmlns="`+contentsSpace+`"><Default Extension="xml" ContentType="application/xml"/></Types>`)
-	add("_rels/.rels", fmt.Sprintf(`<Relationships xmlns="%s"><Relationship Id="rId1" Type="%s/officeDocument" Target="xl/workbook.xml"/></Relationships>`, packageSpace, linkSpace))
-	add("xl/_rels/workbook.xml.rels", fmt.Sprintf(`<Relationships xmlns="%s">%s</Relationships>`, packageSpace, links.String()))
-	add("xl/styles.xml", `<styleSheet xmlns="`+sheetSpace+`"><numFmts count="1"><numFmt numFmtId="164" formatCode="[$-409]d\-mmm\-yy;@"/></numFmts><cellXfs count="2"><xf numFmtId="0"/><xf numFmtId="164"/></cellXfs></styleSheet>`)
-	add("xl/workbook.xml", fmt.Sprintf(`<workbook xmlns="%s" xmlns:r="%s"><workbookPr date1904="%t"/><sheets>%s</sheets></workbook>`, sheetSpace, linkSpace, h.first == 1904, sheets.String()))
+	add("[Content_Types].xml", `<Types xmlns="`+contentsSpace+
+		`"><Default Extension="xml" ContentType="application/xml"/></Types>`)
+	add("_rels/.rels", fmt.Sprintf(
+		`<Relationships xmlns="%s"><Relationship Id="rId1" Type="%s/officeDocument" Target="xl/workbook.xml"/></Relationships>`, packageSpace, linkSpace))
+	add("xl/_rels/workbook.xml.rels", fmt.Sprintf(`<Relationships xmlns="%s">%s</Relationships>`, packageSpace,
+		links.String()))
+	add("xl/styles.xml", `<styleSheet xmlns="`+sheetSpace+
+		`"><numFmts count="1"><numFmt numFmtId="164" formatCode="[$-409]d\-mmm\-yy;@"/></numFmts><cellXfs count="2"><xf numFmtId="0"/><xf numFmtId="164"/></cellXfs></styleSheet>`)
+	add("xl/workbook.xml",
+		fmt.Sprintf(`<workbook xmlns="%s" xmlns:r="%s"><workbookPr date1904="%t"/><sheets>%s</sheets></workbook>`, sheetSpace,
+			linkSpace, h.first == 1904, sheets.String()))
 	require.NoError(t, z.Close())
 	return out.Bytes()
 }
@@ -207,9 +216,11 @@ func (h handShape) sheet(c cells) string {
 	for y, cells := range c.Rows {
 		row(h.down+1+y, cells, c.Kinds)
 	}
-	text := fmt.Sprintf(`<worksheet xmlns="%s"><dimension ref="A1:XFD1048576"/><sheetData>%s</sheetData></worksheet>`, sheetSpace, b.String())
+	text := fmt.Sprintf(`<worksheet xmlns="%s"><dimension ref="A1:XFD1048576"/><sheetData>%s</sheetData></worksheet>`,
+		sheetSpace, b.String())
 	if h.prefix != "" {
-		text = strings.NewReplacer("</", "</"+h.prefix, "<", "<"+h.prefix, "xmlns=", "xmlns:"+strings.Trim(h.prefix, ":")+"=").Replace(text)
+		text = strings.NewReplacer("</", "</"+h.prefix, "<", "<"+h.prefix, "xmlns=", "xmlns:"+strings.Trim(h.prefix, ":")+
+			"=").Replace(text)
 	}
 	return text
 }

@@ -30,7 +30,8 @@ import (
 var writeCells = flag.String("cells", "", "write the sample's cells to this file, for the programs in testdata/shapes")
 
 // ofShape are the notes that a way of writing has, whatever is written.
-var ofShape = []fault.Code{fault.CodeLettersGuessed, fault.CodeTitleRows, fault.CodeHiddenRead, fault.CodeHeaderBlank, fault.CodeHeaderUnknown, fault.CodeSheetSkipped}
+var ofShape = []fault.Code{fault.CodeLettersGuessed, fault.CodeTitleRows, fault.CodeHiddenRead, fault.CodeHeaderBlank,
+	fault.CodeHeaderUnknown, fault.CodeSheetSkipped}
 
 // told is what a books folder comes to: figures.json of fourteen months, one
 // after the other, and the codes of its problems but for those of its shape.
@@ -117,7 +118,8 @@ func TestTheSameMonthsInManyShapes(t *testing.T) {
 	}
 	for _, name := range slices.Sorted(maps.Keys(shapesOfBooks)) {
 		t.Run(name, func(t *testing.T) {
-			books := fstest.MapFS{"settings.toml": {Data: settings}, "records/Shop book.xlsx": {Data: shapesOfBooks[name](t, tables)}}
+			books := fstest.MapFS{"settings.toml": {Data: settings}, "records/Shop book.xlsx": {Data: shapesOfBooks[name](
+				t, tables)}}
 			sameFigures(t, want, figuresOf(t, books), name)
 		})
 		shapes++

@@ -115,7 +115,8 @@ func (c cells) map1(write func(kind, text string) string) cells {
 
 // isNumber says that a kind of cell is read as a number.
 func isNumber(kind string) bool {
-	return slices.Contains([]string{"money", "signed money", "number", "signed number", "whole", "percent", "length", "amount",
+	return slices.Contains([]string{"money", "signed money", "number", "signed number", "whole", "percent",
+		"length", "amount",
 		"container", "coverage", "hours", "day hours"}, kind)
 }
 
@@ -256,7 +257,8 @@ func oneRowEach(tables []cells) []cells {
 	column := func(c *cells, name string) int { return slices.Index(c.Columns, name) }
 	lines := map[string]int{}
 	for _, row := range sales.Rows {
-		for _, piece := range strings.FieldsFunc(row[column(sales, "pieces")], func(r rune) bool { return strings.ContainsRune(";,+", r) }) {
+		for _, piece := range strings.FieldsFunc(row[column(sales, "pieces")],
+			func(r rune) bool { return strings.ContainsRune(";,+", r) }) {
 			lines[strings.TrimSpace(piece)]++
 		}
 	}
@@ -278,7 +280,8 @@ func oneRowEach(tables []cells) []cells {
 	}
 	wide := *pieces
 	wide.Rows = nil
-	wide.Columns = append(slices.Clone(wide.Columns), "sold_on", "channel", "sold_price", "fee", "card_fee", "delivery_charged", "delivery_cost", "sales_tax")
+	wide.Columns = append(slices.Clone(wide.Columns), "sold_on", "channel", "sold_price", "fee", "card_fee",
+		"delivery_charged", "delivery_cost", "sales_tax")
 	wide.Kinds = append(slices.Clone(wide.Kinds), "date", "channel", "money", "money", "money", "money", "money", "money")
 	for _, row := range pieces.Rows {
 		sale := own[row[column(pieces, "piece")]]

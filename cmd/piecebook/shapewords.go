@@ -10,7 +10,8 @@ import (
 )
 
 // otherShapes are everyday words for a shape.
-var otherShapes = map[string]string{"circle": "disc", "circles": "discs", "round": "disc", "disk": "disc", "disks": "discs",
+var otherShapes = map[string]string{"circle": "disc", "circles": "discs", "round": "disc", "disk": "disc",
+	"disks":  "discs",
 	"square": "rectangle", "tube": "cylinder", "dowel": "cylinder"}
 
 // twoNumbers is `36 x 18` with no shape before it.

@@ -43,7 +43,8 @@ func (k sheetCmd) Run(c *cli, w world) error {
 	}
 	for _, id := range ids {
 		if !slices.ContainsFunc(in.All, func(p figures.Piece) bool { return p.Record.ID == id }) {
-			return usage(fmt.Sprintf("%s has not come by the end of %s, so there is nothing on its sheet. Name a later month.", id, b.month.Name()))
+			return usage(fmt.Sprintf("%s has not come by the end of %s, so there is nothing on its sheet. Name a later month.",
+				id, b.month.Name()))
 		}
 	}
 	if k.Text {
@@ -78,7 +79,10 @@ func sheetName(ids []string) string {
 // sheetJSON is the pieces' entries as figures.json has them.
 func sheetJSON(w world, in report.Input, ids []string) error {
 	f := in.Month
-	f.Pieces = slices.DeleteFunc(slices.Clone(in.All), func(p figures.Piece) bool { return !slices.Contains(ids, p.Record.ID) })
+	f.Pieces = slices.DeleteFunc(slices.Clone(in.All), func(p figures.Piece) bool {
+		return !slices.Contains(ids,
+			p.Record.ID)
+	})
 	all, err := figuresjson.Month(f)
 	if err != nil {
 		return err
@@ -118,7 +122,8 @@ func (b *books) named(names []string) ([]string, error) {
 
 func matches(p ledger.Piece, name string) bool {
 	name = strings.TrimSpace(name)
-	return strings.EqualFold(p.ID, name) || p.Lot != "" && strings.EqualFold(p.Lot, name) || p.Set != "" && strings.EqualFold(p.Set, name)
+	return strings.EqualFold(p.ID, name) || p.Lot != "" && strings.EqualFold(p.Lot, name) ||
+		p.Set != "" && strings.EqualFold(p.Set, name)
 }
 
 // suggest names the nearest known name, with a space before, or nothing.

@@ -20,7 +20,8 @@ func (w world) stamp() (time.Time, error) {
 	seconds, err := strconv.ParseInt(text, 10, 64)
 	// PDF dates have four digits for the year.
 	if err != nil || seconds < 0 || seconds > 253402300799 {
-		return time.Time{}, usage(fmt.Sprintf("SOURCE_DATE_EPOCH is %q, and that is no number of seconds since 1970. Unset it, or set it to one, as in 1767225600.", text))
+		return time.Time{}, usage(fmt.Sprintf("SOURCE_DATE_EPOCH is %q, and that is no number of seconds since 1970. Unset "+
+			"it, or set it to one, as in 1767225600.", text))
 	}
 	return time.Unix(seconds, 0).UTC(), nil
 }

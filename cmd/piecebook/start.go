@@ -30,7 +30,8 @@ func (k startCmd) Run(c *cli, w world) error {
 		return err
 	}
 	if info, err := os.Stat(k.Dir); err == nil && !info.IsDir() {
-		return notStarted(k.Dir + " is a file, not a folder. Nothing was written. Name a new folder, as in: piecebook start books")
+		return notStarted(k.Dir + " is a file, not a folder. Nothing was written. Name a new folder, as in: " +
+			"piecebook start books")
 	}
 	var out []outfile.File
 	var paths []string
@@ -82,7 +83,8 @@ func alreadyThere(path string, err error) error {
 	if err != nil {
 		return err
 	}
-	return notStarted(path + " is there already, and start never overwrites. Nothing was written. Name a new folder, or move the file away first.")
+	return notStarted(path + " is there already, and start never overwrites. Nothing was written. Name a new folder, or " +
+		"move the file away first.")
 }
 
 // notStarted says in whole sentences why nothing was laid out.

@@ -95,7 +95,8 @@ func TestStarterThroughLibreOffice(t *testing.T) {
 	before, err := os.ReadFile(name)
 	require.NoError(t, err)
 	saved := t.TempDir()
-	command := exec.Command("libreoffice", "--headless", "-env:UserInstallation=file://"+filepath.ToSlash(filepath.Join(t.TempDir(), "profile")),
+	command := exec.Command("libreoffice", "--headless", "-env:UserInstallation=file://"+
+		filepath.ToSlash(filepath.Join(t.TempDir(), "profile")),
 		"--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", saved, name)
 	told, err := command.CombinedOutput()
 	require.NoError(t, err, string(told))

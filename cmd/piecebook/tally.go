@@ -44,7 +44,8 @@ func sheetLines(tally []intake.TableTally) []string {
 			out = append(out, tallyLine(t))
 		}
 		if sheets > 0 {
-			out = append(out, fmt.Sprintf("%s, %d %s with nothing filled in: %s", file, sheets, fault.Plural(sheets, "sheet", "sheets"), rowWords(empty)))
+			out = append(out, fmt.Sprintf("%s, %d %s with nothing filled in: %s", file, sheets, fault.Plural(sheets, "sheet",
+				"sheets"), rowWords(empty)))
 		}
 		tally = tally[end:]
 	}
@@ -73,12 +74,14 @@ func totalLine(tally []intake.TableTally) string {
 
 // rowWords is `12 rows read = 10 used + 2 skipped (1 refused, 1 example)`.
 func rowWords(t intake.TableTally) string {
-	words := fmt.Sprintf("%d %s read = %d used + %d skipped", t.Rows, fault.Plural(t.Rows, "row", "rows"), t.Used, t.Rows-t.Used)
+	words := fmt.Sprintf("%d %s read = %d used + %d skipped", t.Rows, fault.Plural(t.Rows, "row", "rows"), t.Used,
+		t.Rows-t.Used)
 	var why []string
 	for _, x := range []struct {
 		n    int
 		what string
-	}{{t.Refused, "refused"}, {t.Examples, "example"}, {t.NotRecord, "totals, headings and column names again"}, {t.NotTable, "on a sheet that is no table"}} {
+	}{{t.Refused, "refused"}, {t.Examples, "example"}, {t.NotRecord, "totals, headings and column names again"},
+		{t.NotTable, "on a sheet that is no table"}} {
 		if x.n > 0 {
 			why = append(why, fmt.Sprintf("%d %s", x.n, x.what))
 		}

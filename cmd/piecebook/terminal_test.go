@@ -16,8 +16,10 @@ import (
 // is set or not: nothing is told by colour.
 func TestTerminalFits(t *testing.T) {
 	sample := filepath.Join("..", "..", "sample")
-	for _, args := range [][]string{{"sheet", "153", "120", "162", "146", "--text"}, {"sheet", "153", "2026-01", "--text"}, {"why", "153"}, {"why", "supply", "Stripper, gel"},
-		{"why", "statement", "trips"}, {"why", "stock", "closing"}, {"why", "net", "profit"}, {"area"}, {"area", "disc", "24"}} {
+	for _, args := range [][]string{{"sheet", "153", "120", "162", "146", "--text"}, {"sheet", "153", "2026-01", "--text"},
+		{"why", "153"}, {"why", "supply", "Stripper, gel"},
+		{"why", "statement", "trips"}, {"why", "stock", "closing"}, {"why", "net", "profit"}, {"area"},
+		{"area", "disc", "24"}} {
 		var first string
 		for _, noColor := range []string{"", "1"} {
 			var out, said bytes.Buffer

@@ -11,6 +11,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 )
@@ -18,6 +19,7 @@ import (
 const (
 	functionLinesMax = 70
 	fileLinesMax     = 400
+	lineRunesMax     = 120
 )
 
 // banned is what must not stand in which folders, and what to use instead.
@@ -51,15 +53,36 @@ func floatsMayStand(name string) bool {
 func TestTidy(t *testing.T) {
 	root := filepath.Join("..", "..")
 	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") {
 			return err
 		}
 		name, err := filepath.Rel(root, path)
 		require.NoError(t, err)
+		tidyLines(t, path, filepath.ToSlash(name))
+		if strings.HasSuffix(path, "_test.go") {
+			return nil
+		}
 		tidyFile(t, path, filepath.ToSlash(name))
 		return nil
 	})
 	require.NoError(t, err)
+}
+
+// tidyLines finds lines that are too long: rows of tables, which begin with a
+// brace or a quoted text, and texts in back quotes may be longer.
+func tidyLines(t *testing.T, file, name string) {
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	quoted := false
+	for i, line := range strings.Split(string(text), "\n") {
+		marks := strings.Count(line, "`")
+		row := strings.TrimLeft(line, "\t")
+		table := strings.HasPrefix(row, "{") || strings.HasPrefix(row, `"`)
+		if n := utf8.RuneCountInString(line); n > lineRunesMax && !table && !quoted && marks == 0 {
+			t.Errorf("%s:%d has %d characters, over %d", name, i+1, n, lineRunesMax)
+		}
+		quoted = quoted != (marks%2 == 1)
+	}
 }
 
 func tidyFile(t *testing.T, file, name string) {
@@ -93,7 +116,8 @@ func tidyFile(t *testing.T, file, name string) {
 
 // TestTopLevel holds the top level to what it was designed to be.
 func TestTopLevel(t *testing.T) {
-	want := map[string]bool{"cmd": true, "ledger": true, "report": true, "templates": true, "sample": true, "go.mod": true, "go.sum": true,
+	want := map[string]bool{"cmd": true, "ledger": true, "report": true, "templates": true, "sample": true, "go.mod": true,
+		"go.sum":    true,
 		"README.md": true, "DEVELOPERS.md": true, "LICENSE": true, "Makefile": true, ".gitignore": true, ".ci": true,
 		".git": true, "out": true, "bin": true}
 	entries, err := os.ReadDir(filepath.Join("..", ".."))

@@ -63,5 +63,6 @@ func (c *cli) nothingHere() string {
 	if _, err := fs.Stat(os.DirFS(c.booksDir()), recordsName); err == nil {
 		return "Nothing is filled in yet. Next: fill in Pieces and Supplies, then piecebook check."
 	}
-	return "There are no books here. Next: piecebook start books lays out a folder to fill in; or name yours, as in: piecebook --books DIR check."
+	return "There are no books here. Next: piecebook start books lays out a folder to fill in; or name yours, as in: " +
+		"piecebook --books DIR check."
 }

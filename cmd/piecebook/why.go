@@ -97,7 +97,8 @@ func (b *books) answer(args []string) (answer, error) {
 		return b.unnamed(args, err)
 	}
 	if len(ids) > 1 {
-		return answer{}, usage(fmt.Sprintf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids), strings.Join(ids, ", ")))
+		return answer{}, usage(fmt.Sprintf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids),
+			strings.Join(ids, ", ")))
 	}
 	return b.pieceAnswer(ids[0], rest)
 }
@@ -119,7 +120,8 @@ func (b *books) pieceAnswer(id, figure string) (answer, error) {
 	if ratio, ok := figures.RatioOf(b.ledger, id, string(words.Asked(figures.OfPiece, figure)), b.month); ok {
 		return answer{title: title, piece: id, ratio: &ratio}, nil
 	}
-	return answer{}, noFigure("A piece has no figure", figure, append(figures.Names(figures.OfPiece), figures.RatioNames()...))
+	return answer{}, noFigure("A piece has no figure", figure, append(figures.Names(figures.OfPiece),
+		figures.RatioNames()...))
 }
 
 // statementAnswer is a line of the month's statement.
@@ -135,7 +137,8 @@ func (b *books) statementAnswer(line string) (answer, bool) {
 	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.month.Name(), plainName(line)), detail: got}
 	if id == figures.LineTiedUp {
 		a.title = "Tied up at the end of " + b.month.Name()
-		pieces, shelf := trace.Group{Title: "Pieces at book cost", Netted: true}, trace.Group{Title: "Supplies on the shelf", Netted: true}
+		pieces, shelf := trace.Group{Title: "Pieces at book cost", Netted: true}, trace.Group{Title: "Supplies on the shelf",
+			Netted: true}
 		for _, p := range got.Postings {
 			if p.Piece != "" {
 				pieces.Postings = append(pieces.Postings, p)
@@ -175,7 +178,8 @@ func (b *books) unnamed(args []string, err error) (answer, error) {
 		}
 	}
 	if len(kin) > 0 {
-		return answer{}, usage(fmt.Sprintf("%q is a kind, not a piece. Ask for one of its pieces, as in: piecebook why %s. They are: %s.", whole, kin[0], strings.Join(kin, ", ")))
+		return answer{}, usage(fmt.Sprintf("%q is a kind, not a piece. Ask for one of its pieces, as in: piecebook why "+
+			"%s. They are: %s.", whole, kin[0], strings.Join(kin, ", ")))
 	}
 	for _, s := range b.supplyNames() {
 		if strings.EqualFold(s, whole) {
@@ -183,10 +187,12 @@ func (b *books) unnamed(args []string, err error) (answer, error) {
 		}
 	}
 	if near := fault.Nearest(args[0], []string{"supply", "statement", "stock", "line"}); near != "" && len(args) > 1 {
-		return answer{}, usage(fmt.Sprintf("There is no piece %q. Did you mean: piecebook why %s %s", args[0], near, strings.Join(args[1:], " ")))
+		return answer{}, usage(fmt.Sprintf("There is no piece %q. Did you mean: piecebook why %s %s", args[0], near,
+			strings.Join(args[1:], " ")))
 	}
 	if near := fault.Nearest(whole, plainNames(b.statementNames())); near != "" && len(whole) > 3 {
-		return answer{}, usage(fmt.Sprintf("There is no piece, lot or set %q. Did you mean the statement's line: piecebook why statement %s", whole, near))
+		return answer{}, usage(fmt.Sprintf("There is no piece, lot or set %q. Did you mean the statement's line: piecebook "+
+			"why statement %s", whole, near))
 	}
 	return answer{}, err
 }
@@ -218,7 +224,8 @@ func (b *books) supplyAnswer(args []string) (answer, error) {
 			if !ok {
 				return answer{}, noFigure("A supply has no figure", figure, figures.Names(figures.OfShelf))
 			}
-			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()), detail: got}, nil
+			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()),
+				detail: got}, nil
 		}
 	}
 	name := strings.Join(args, " ")
@@ -267,5 +274,6 @@ func plainNames(names []string) []string {
 
 func noFigure(what, name string, known []string) error {
 	known = plainNames(known)
-	return usage(fmt.Sprintf("%s %q.%s There are: %s.", what, name, suggest(plainName(name), known), strings.Join(known, ", ")))
+	return usage(fmt.Sprintf("%s %q.%s There are: %s.", what, name, suggest(plainName(name), known),
+		strings.Join(known, ", ")))
 }

@@ -76,14 +76,16 @@ type detailOut struct {
 func detailJSON(title string, b figures.Detail) detailOut {
 	out := detailOut{Schema: "piecebook/why/1", Title: title, Total: b.Total, Postings: []postingJSON{}}
 	for _, p := range b.Postings {
-		j := postingJSON{Date: p.Date, Month: p.Month, Cents: p.Cents, From: p.From, To: p.To, Piece: p.Piece, Supply: p.Supply,
-			Why: p.Reason, Basis: p.Basis, Source: []string{}, Arithmetic: words.How(p)}
+		j := postingJSON{Date: p.Date, Month: p.Month, Cents: p.Cents, From: p.From, To: p.To, Piece: p.Piece,
+			Supply: p.Supply,
+			Why:    p.Reason, Basis: p.Basis, Source: []string{}, Arithmetic: words.How(p)}
 		for _, at := range p.Source {
 			j.Source = append(j.Source, at.String())
 		}
 		if p.Of != nil {
 			for _, d := range p.Of.Drawn {
-				j.Drawn = append(j.Drawn, drawnJSON{d.On, money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), d.Cost, d.Cents, d.At.String()})
+				j.Drawn = append(j.Drawn, drawnJSON{d.On, money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), d.Cost, d.Cents,
+					d.At.String()})
 			}
 		}
 		out.Postings = append(out.Postings, j)

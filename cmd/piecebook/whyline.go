@@ -31,7 +31,8 @@ func (k whyCmd) line(c *cli, w world) error {
 		for _, l := range t.in.Tax.Lines {
 			known = append(known, l.Line)
 		}
-		return usage(fmt.Sprintf("The form has no line %q that takes anything from these records. There are: %s.", k.Of[1], strings.Join(known, ", ")))
+		return usage(fmt.Sprintf("The form has no line %q that takes anything from these records. There are: %s.", k.Of[1],
+			strings.Join(known, ", ")))
 	}
 	a := answer{title: fmt.Sprintf("Line %s of the tax year %d: %s", line.Line, t.in.Tax.Year, line.Label),
 		detail: figures.Detail{Postings: line.Postings, Total: line.Cents}}
@@ -49,7 +50,8 @@ func sayWhichLine() error {
 		return err
 	}
 	year := tax.LastYear()
-	return usage(fmt.Sprintf("Say which line, and of which year: piecebook why line %s %d", tax.Lines(year).Holds.Cost, year))
+	return usage(fmt.Sprintf("Say which line, and of which year: piecebook why line %s %d", tax.Lines(year).Holds.Cost,
+		year))
 }
 
 // groupsOf are a line's postings by what they are, those of the lines it adds up

@@ -38,9 +38,10 @@ func TestAnswerFirst(t *testing.T) {
 		bold    bool
 	}{{0, "", false}, {80, "", true}, {80, "1", false}} {
 		var out, said bytes.Buffer
-		status := run([]string{"--books", "../../sample", "--out", t.TempDir(), "month", "2026-02"}, world{out: &out, err: &said, errWide: c.wide, env: func(k string) string {
-			return map[string]string{"NO_COLOR": c.noColor}[k]
-		}})
+		status := run([]string{"--books", "../../sample", "--out", t.TempDir(), "month", "2026-02"},
+			world{out: &out, err: &said, errWide: c.wide, env: func(k string) string {
+				return map[string]string{"NO_COLOR": c.noColor}[k]
+			}})
 		assert.Equal(t, exitDone, status)
 		want := `February 2026: net profit \$[0-9.]+, 7 sold, \$[0-9.]+ an hour after shop costs\.`
 		if c.bold {

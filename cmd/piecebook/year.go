@@ -78,7 +78,8 @@ func tellYear(w world, t *taxYear) {
 	if y.Net() < 0 {
 		word = "loss"
 	}
-	fmt.Fprintf(w.err, "%d: net %s %s %s, line %s.\nThese are records for a licensed preparer, no tax advice.\n", y.Year, word, y.Net().Abs().Grouped(), y.Figures.Currency, y.Table.Holds.Profit)
+	fmt.Fprintf(w.err, "%d: net %s %s %s, line %s.\nThese are records for a licensed preparer, no tax advice.\n", y.Year,
+		word, y.Net().Abs().Grouped(), y.Figures.Currency, y.Table.Holds.Profit)
 	missing := t.in.Missing()
 	if n := len(missing); n > 0 {
 		fmt.Fprintf(w.err, "%d %s missing:\n", n, fault.Plural(n, "thing is", "things are"))
@@ -156,7 +157,8 @@ func overYears(all []*closing.Corrections) []taxyear.Missing {
 		for _, year := range c.Years() {
 			if year < c.Month().Year() {
 				net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.OfYear(year))
-				out = append(out, taxyear.Missing{Words: words.OverTaxYear(year, net), Cents: net.Abs(), Section: taxyear.SecIncome})
+				out = append(out, taxyear.Missing{Words: words.OverTaxYear(year, net), Cents: net.Abs(),
+					Section: taxyear.SecIncome})
 			}
 		}
 	}

@@ -82,7 +82,8 @@ func TestYearPagesOfEverything(t *testing.T) {
 	assert.Contains(t, got, "They are no tax advice")
 	// How each source was seen is kept in the data; the pages say once to check.
 	assert.NotRegexp(t, `(?i)from memory|edition not|our reading|secondary`, got)
-	assert.Contains(t, strings.Join(strings.Fields(got), " "), "Check them against the printed form and the current edition.")
+	assert.Contains(t, strings.Join(strings.Fields(got), " "), "Check them against the printed form and the "+
+		"current edition.")
 }
 
 // Every text that the year's tables print promises nothing and names a source.

@@ -102,14 +102,16 @@ func clean() ledger.Books {
 		p1.Area, p1.StartedOn, p1.FinishedOn, p1.ListedOn = rat("30"), day("2026-03-04"), day("2026-03-20"), day("2026-03-20")
 		p2.How, p2.Area = ledger.Client, rat("12")
 		p3, p4 := piece(4, "P3", "2026-03-06", 0), piece(5, "P4", "2026-03-06", 0)
-		p3.Lot, p4.Lot, p3.Worth, p4.Worth, p3.Asking, p4.Asking = "L1", "L1", cents(500), cents(700), cents(9000), cents(9500)
+		p3.Lot, p4.Lot, p3.Worth, p4.Worth, p3.Asking, p4.Asking = "L1", "L1", cents(500), cents(700), cents(9000),
+			cents(9500)
 		b.Pieces = []ledger.Piece{p1, p2, p3, p4}
 		b.Lots = []ledger.Lot{{At: at("lots", 2), ID: "L1", GotOn: day("2026-03-06"), Price: 6000}}
 		b.Surfaces = []ledger.Surface{{At: at("surfaces", 2), Piece: "P1", Part: "top", Shape: "rectangle"}}
 		b.Supplies = []ledger.Supply{supply(2, "Primer", "primer"), supply(3, "Rags", "other")}
 		b.Supplies[1].ShareBy = ledger.ByPieces
 		b.Purchases = []ledger.Purchase{purchase(2, "2026-03-03", "Primer", 2000), purchase(3, "2026-01-03", "Rags", 500)}
-		b.Openings = []ledger.Opening{{At: at("openings", 2), On: day("2026-03-01"), Supply: "Primer", Amount: rat("1/2"), Cost: 900}}
+		b.Openings = []ledger.Opening{{At: at("openings", 2), On: day("2026-03-01"), Supply: "Primer", Amount: rat("1/2"),
+			Cost: 900}}
 		b.Uses = []ledger.Use{use(2, "2026-03-07", "Primer", "P1", "P3")}
 		b.Parts = []ledger.Part{part(2, "2026-02-20", 1200, "P1")}
 		b.Hours = []ledger.Hours{hours(2, "2026-03-07", "P1", "P2", "P3", "P4"), hours(3, "2026-04-07")}
@@ -121,14 +123,17 @@ func clean() ledger.Books {
 			{At: at("expenses", 4), On: day("2026-03-01"), What: "gasket", Group: "repairs", Amount: 300}}
 		b.Channels = []ledger.Channel{{At: at("channels", 2), Name: "market", FeePercent: rat("10")},
 			{At: at("channels", 3), Name: "market", FromDate: day("2026-03-15"), FeePercent: rat("12")}}
-		b.Sales = []ledger.Sale{sale(2, "2026-02-20", ledger.PartPayment, 3000, "P1"), sale(3, "2026-03-25", ledger.SaleLine, 12000, "P1"),
+		b.Sales = []ledger.Sale{sale(2, "2026-02-20", ledger.PartPayment, 3000, "P1"), sale(3, "2026-03-25", ledger.SaleLine,
+			12000, "P1"),
 			sale(4, "2026-03-27", ledger.Return, 15000, "P1"), sale(5, "2026-03-27", ledger.SaleLine, 14000, "P1"),
 			sale(6, "2026-03-28", ledger.SaleLine, 18000, "P3", "P4"), sale(7, "2026-03-28", ledger.Refund, 500, "P1")}
 		b.Counts = []ledger.Count{count(2, "2026-04-02", "Primer", "0.5"), count(3, "2026-04-03", "Primer", "0.4")}
 		b.Moves = []ledger.Move{move(2, "2026-03-08", "P1", "P3", 5200)}
 		b.Removals = []ledger.Removal{removal(2, "2026-03-30", "P2", ledger.GivenBack)}
-		b.Payouts = []ledger.Payout{{At: at("payouts", 2), On: day("2026-03-31"), Channel: "market", Amount: 9000, Rent: 5500}}
-		b.OtherIncome = []ledger.OtherIncome{{At: at("other income", 2), On: day("2026-03-31"), What: "tin", Group: "scrap", Amount: 100}}
+		b.Payouts = []ledger.Payout{{At: at("payouts", 2), On: day("2026-03-31"), Channel: "market", Amount: 9000,
+			Rent: 5500}}
+		b.OtherIncome = []ledger.OtherIncome{{At: at("other income", 2), On: day("2026-03-31"), What: "tin", Group: "scrap",
+			Amount: 100}}
 		b.TaxPaid = []ledger.TaxPaid{{At: at("tax paid", 2), On: day("2026-03-31"), Amount: 100}}
 		b.Statements = []ledger.Statement{{At: at("statements", 2), Year: 2026, Channel: "market", Gross: 100}}
 		b.Equipment = []ledger.Equipment{{At: at("equipment", 2), On: day("2026-03-01"), What: "sander", Cost: 8000}}

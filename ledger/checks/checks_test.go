@@ -65,7 +65,8 @@ func TestMessages(t *testing.T) {
 		t.Fatal(err)
 	}
 	if got.String() != string(want) {
-		t.Errorf("the messages are not those of %s (-update writes it anew):\n%s", golden, firstDifference(got.String(), string(want)))
+		t.Errorf("the messages are not those of %s (-update writes it anew):\n%s", golden, firstDifference(got.String(),
+			string(want)))
 	}
 }
 
@@ -105,7 +106,8 @@ func TestEveryCode(t *testing.T) {
 // by month: nothing is told.
 func TestClean(t *testing.T) {
 	b := clean()
-	for _, through := range []calendar.Month{0, day("2026-02-01").InMonth(), checks.LastMonth(&b), checks.LastMonth(&b) + 1} {
+	for _, through := range []calendar.Month{0, day("2026-02-01").InMonth(), checks.LastMonth(&b), checks.LastMonth(&b) +
+		1} {
 		list := checks.Look(&b, through)
 		for _, p := range list.All() {
 			t.Errorf("through %s: [%s] %s", through, p.Code, p)
@@ -135,7 +137,8 @@ func TestWords(t *testing.T) {
 
 // TestLastMonth covers what counts as two tables.
 func TestLastMonth(t *testing.T) {
-	cases := map[string]string{"date-ahead": "2026-03", "sold-twice": "2026-03", "channel-twice": "0000-01", "after-it-left": "2026-04"}
+	cases := map[string]string{"date-ahead": "2026-03", "sold-twice": "2026-03", "channel-twice": "0000-01",
+		"after-it-left": "2026-04"}
 	for _, c := range slices.Concat(errorCases(), noteCases()) {
 		if want, asked := cases[c.name]; asked {
 			if got := checks.LastMonth(&c.books).String(); got != want {

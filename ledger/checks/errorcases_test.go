@@ -27,8 +27,10 @@ func errorCases() []testCase {
 		{name: "before-it-came", books: lone(func(b *ledger.Books) {
 			b.Supplies = []ledger.Supply{supply(2, "Primer", "primer")}
 			b.Purchases = []ledger.Purchase{purchase(2, "2026-02-01", "Primer", 2000)}
-			b.Uses = []ledger.Use{use(2, "2026-02-28", "Primer", "P1"), use(2, "2026-02-28", "Primer", "P1"), use(3, "2026-03-02", "Primer", "P1")}
-			b.Sales = []ledger.Sale{sale(2, "2026-03-01", ledger.PartPayment, 500, "P1"), sale(3, "2026-03-01", ledger.SaleLine, 9000, "P1"),
+			b.Uses = []ledger.Use{use(2, "2026-02-28", "Primer", "P1"), use(2, "2026-02-28", "Primer", "P1"),
+				use(3, "2026-03-02", "Primer", "P1")}
+			b.Sales = []ledger.Sale{sale(2, "2026-03-01", ledger.PartPayment, 500, "P1"), sale(3, "2026-03-01", ledger.SaleLine,
+				9000, "P1"),
 				sale(4, "2026-03-01", ledger.Refund, 300, "P1"), sale(5, "2026-03-01", ledger.Return, 9000, "P1")}
 			b.Removals = []ledger.Removal{removal(2, "2026-03-01", "P1", ledger.Kept)}
 		})},
@@ -43,7 +45,8 @@ func errorCases() []testCase {
 				{At: at("channels", 4), Name: "booth"}, {At: at("channels", 5), Name: "booth"}}
 		})},
 		{name: "counts-differ", books: with(func(b *ledger.Books) {
-			b.Counts = []ledger.Count{count(2, "2026-03-31", "Rags", "0.5"), count(3, "2026-03-31", "Rags", "2/3"), count(4, "2026-03-30", "Rags", "1")}
+			b.Counts = []ledger.Count{count(2, "2026-03-31", "Rags", "0.5"), count(3, "2026-03-31", "Rags", "2/3"),
+				count(4, "2026-03-30", "Rags", "1")}
 		})},
 		{name: "counts-differ: decimal comma", books: with(func(b *ledger.Books) {
 			b.Settings.DecimalComma = true
@@ -61,11 +64,13 @@ type builder func(func(b *ledger.Books)) ledger.Books
 func saleErrors(lone, pair builder) []testCase {
 	return []testCase{
 		{name: "sold-twice", books: lone(func(b *ledger.Books) {
-			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.SaleLine, 9000, "P1"), sale(3, "2026-03-20", ledger.SaleLine, 9500, "P1"),
+			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.SaleLine, 9000, "P1"), sale(3, "2026-03-20", ledger.SaleLine,
+				9500, "P1"),
 				sale(4, "2026-03-25", ledger.Return, 9500, "P1")}
 		})},
 		{name: "sold-twice: in a set, on one day", books: pair(func(b *ledger.Books) {
-			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.SaleLine, 9000, "P1", "P2"), sale(3, "2026-03-10", ledger.SaleLine, 9500, "P2")}
+			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.SaleLine, 9000, "P1", "P2"),
+				sale(3, "2026-03-10", ledger.SaleLine, 9500, "P2")}
 		})},
 		{name: "sold-twice: on its own row", books: lone(func(b *ledger.Books) {
 			own := sale(2, "2026-03-15", ledger.SaleLine, 9000, "P1")
@@ -73,15 +78,18 @@ func saleErrors(lone, pair builder) []testCase {
 			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.SaleLine, 9000, "P1"), own}
 		})},
 		{name: "return-not-sold", books: lone(func(b *ledger.Books) {
-			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.Return, 9000, "P1"), sale(3, "2026-03-20", ledger.SaleLine, 9500, "P1")}
+			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.Return, 9000, "P1"), sale(3, "2026-03-20", ledger.SaleLine,
+				9500, "P1")}
 		})},
 		{name: "return-not-sold: removed", books: lone(func(b *ledger.Books) {
-			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.PartPayment, 900, "P1"), sale(3, "2026-03-20", ledger.Return, 900, "P1")}
+			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.PartPayment, 900, "P1"), sale(3, "2026-03-20", ledger.Return,
+				900, "P1")}
 			b.Removals = []ledger.Removal{removal(2, "2026-03-15", "P1", ledger.Stolen)}
 		})},
 		{name: "sale-of-removed", books: lone(func(b *ledger.Books) {
 			b.Removals = []ledger.Removal{removal(2, "2026-03-15", "P1", ledger.Donated)}
-			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.PartPayment, 100, "P1"), sale(3, "2026-03-16", ledger.PartPayment, 100, "P1"),
+			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.PartPayment, 100, "P1"),
+				sale(3, "2026-03-16", ledger.PartPayment, 100, "P1"),
 				sale(4, "2026-03-20", ledger.SaleLine, 9000, "P1")}
 		})},
 		{name: "removed-after-sale", books: lone(func(b *ledger.Books) {
@@ -89,7 +97,8 @@ func saleErrors(lone, pair builder) []testCase {
 			b.Removals = []ledger.Removal{removal(2, "2026-03-15", "P1", ledger.Scrapped)}
 		})},
 		{name: "removed-twice", books: lone(func(b *ledger.Books) {
-			b.Removals = []ledger.Removal{removal(2, "2026-03-15", "P1", ledger.ReturnedToSeller), removal(3, "2026-03-18", "P1", ledger.Scrapped)}
+			b.Removals = []ledger.Removal{removal(2, "2026-03-15", "P1", ledger.ReturnedToSeller), removal(3, "2026-03-18", "P1",
+				ledger.Scrapped)}
 		})},
 	}
 }

@@ -30,26 +30,30 @@ func monthNotes(pair builder) []testCase {
 	return []testCase{
 		{name: "balance-or-whole-price", books: pair(func(b *ledger.Books) {
 			b.Pieces[0].Asking, b.Pieces[1].Asking = cents(20000), cents(10000)
-			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.PartPayment, 5000, "P1"), sale(3, "2026-03-20", ledger.SaleLine, 20000, "P1"),
+			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.PartPayment, 5000, "P1"), sale(3, "2026-03-20", ledger.SaleLine,
+				20000, "P1"),
 				sale(4, "2026-03-10", ledger.PartPayment, 3000, "P2"), sale(5, "2026-03-20", ledger.SaleLine, 7000, "P2")}
 		})},
 		{name: "balance-or-whole-price: of a set, a part given back, and sold before", books: pair(func(b *ledger.Books) {
 			b.Pieces[0].Asking, b.Pieces[1].Asking = cents(20000), cents(10000)
-			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.PartPayment, 9000, "P1", "P2"), sale(3, "2026-03-11", ledger.Refund, 3000, "P1", "P2"),
+			b.Sales = []ledger.Sale{sale(2, "2026-03-10", ledger.PartPayment, 9000, "P1", "P2"),
+				sale(3, "2026-03-11", ledger.Refund, 3000, "P1", "P2"),
 				sale(4, "2026-03-20", ledger.SaleLine, 30000, "P1", "P2"), sale(5, "2026-03-25", ledger.Return, 36000, "P1", "P2"),
 				sale(6, "2026-03-28", ledger.SaleLine, 30000, "P1", "P2")}
 		})},
 		{name: "expense-missing", through: "2026-06", books: pair(func(b *ledger.Books) {
 			b.Hours = append(b.Hours, hours(9, "2026-06-20"))
 			for i, m := range []string{"2026-03", "2026-04", "2026-05"} {
-				b.Expenses = append(b.Expenses, expense(3*i+2, m+"-01", "Insurance, "+day(m+"-01").Month.String(), "insurance", "", 4200),
+				b.Expenses = append(b.Expenses, expense(3*i+2, m+"-01", "Insurance, "+day(m+"-01").Month.String(),
+					"insurance", "", 4200),
 					expense(3*i+3, m+"-05", "rent", "storage", "Hill Storage", 6000+money.Cents(100*i)),
 					expense(3*i+4, m+"-28", "phone", "office", "", 2500)) // not due yet by the 20th
 			}
 			b.Expenses = append(b.Expenses, expense(20, "2026-06-01", "storage, June", "storage", "Hill Storage", 6300))
 		})},
 		{name: "year-earlier", through: "2026-04", books: pair(func(b *ledger.Books) {
-			for i, on := range []string{"2026-03-02", "2026-03-09", "2025-03-10", "2026-03-20", "2026-03-25", "2026-04-02", "2025-04-03"} {
+			for i, on := range []string{"2026-03-02", "2026-03-09", "2025-03-10", "2026-03-20", "2026-03-25", "2026-04-02",
+				"2025-04-03"} {
 				p := part(i+2, on, 1000, "P1")
 				p.What = on
 				b.Parts = append(b.Parts, p)
@@ -75,12 +79,15 @@ func pieceNotes(pair builder) []testCase {
 			b.Parts = []ledger.Part{part(2, "2026-04-05", 1000, "P1", "P2"), part(3, "2026-04-05", 700, "P1")}
 			b.Parts[1].Outside = true
 			b.Moves = []ledger.Move{move(2, "2026-04-06", "P1", "P2", 200)}
-			b.Expenses = []ledger.Expense{{At: at("expenses", 2), On: day("2026-04-07"), What: "dump", Group: "other", Amount: 1500, Pieces: []string{"P1"}}}
-			b.Trips = []ledger.Trip{{At: at("trips", 2), On: day("2026-04-08"), Miles: rat("10"), Tolls: 100, Pieces: []string{"P1"}}}
+			b.Expenses = []ledger.Expense{{At: at("expenses", 2), On: day("2026-04-07"), What: "dump", Group: "other",
+				Amount: 1500, Pieces: []string{"P1"}}}
+			b.Trips = []ledger.Trip{{At: at("trips", 2), On: day("2026-04-08"), Miles: rat("10"), Tolls: 100,
+				Pieces: []string{"P1"}}}
 			b.Hours = append(b.Hours, hours(3, "2026-04-09", "P2"))
 		})},
 		{name: "after-it-left: came back and left again within the month", books: pair(func(b *ledger.Books) {
-			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.SaleLine, 9000, "P1"), sale(3, "2026-04-10", ledger.Return, 9000, "P1"),
+			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.SaleLine, 9000, "P1"), sale(3, "2026-04-10", ledger.Return,
+				9000, "P1"),
 				sale(4, "2026-04-20", ledger.SaleLine, 8000, "P1"), sale(5, "2026-05-10", ledger.Return, 8000, "P1")}
 			b.Parts = []ledger.Part{part(2, "2026-04-15", 1000, "P1"), part(3, "2026-05-02", 1000, "P1")}
 		})},
@@ -97,12 +104,14 @@ func pieceNotes(pair builder) []testCase {
 			b.Supplies = []ledger.Supply{supply(2, "Rags", "other")}
 			own := sale(3, "2062-03-20", ledger.SaleLine, 5000, "P2")
 			own.At, own.OwnRow, b.Hours[0].Pieces = b.Pieces[1].At, true, []string{"P1"}
-			b.Hours = append(b.Hours, ledger.Hours{At: own.At, On: own.On, Pieces: []string{"P2"}, Hours: rat("3"), OwnRow: true})
+			b.Hours = append(b.Hours, ledger.Hours{At: own.At, On: own.On, Pieces: []string{"P2"}, Hours: rat("3"),
+				OwnRow: true})
 			b.Sales = []ledger.Sale{own}
 			b.Channels = nil
 		})},
 		{name: "dates-out-of-order", books: pair(func(b *ledger.Books) {
-			b.Pieces[0].StartedOn, b.Pieces[0].FinishedOn, b.Pieces[0].ListedOn = day("2026-03-10"), day("2026-03-09"), day("2026-03-08")
+			b.Pieces[0].StartedOn, b.Pieces[0].FinishedOn, b.Pieces[0].ListedOn = day("2026-03-10"), day("2026-03-09"),
+				day("2026-03-08")
 			b.Pieces[1].StartedOn, b.Pieces[1].ListedOn = day("2026-03-01"), day("2026-03-02")
 		})},
 		{name: "lot-worth-missing", books: pair(func(b *ledger.Books) {
@@ -143,12 +152,15 @@ func saleNotes(pair builder) []testCase {
 		})},
 		{name: "sold-for-nothing", books: pair(func(b *ledger.Books) {
 			b.Pieces[0].Asking = cents(12000)
-			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.SaleLine, 0, "P1"), sale(3, "2026-03-10", ledger.PartPayment, 5000, "P2"),
+			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.SaleLine, 0, "P1"), sale(3, "2026-03-10", ledger.PartPayment,
+				5000, "P2"),
 				sale(4, "2026-03-15", ledger.SaleLine, 0, "P2")}
 		})},
 		{name: "no-fee-worked-out", books: pair(func(b *ledger.Books) {
-			b.Channels = []ledger.Channel{{At: at("channels", 2), Name: "market", FromDate: day("2026-03-12"), FeePercent: rat("12.5")}}
-			early, near, typed, blank := sale(2, "2026-03-10", ledger.PartPayment, 900, "P1"), sale(3, "2026-03-15", ledger.SaleLine, 9000, "P1"),
+			b.Channels = []ledger.Channel{{At: at("channels", 2), Name: "market", FromDate: day("2026-03-12"),
+				FeePercent: rat("12.5")}}
+			early, near, typed, blank := sale(2, "2026-03-10", ledger.PartPayment, 900, "P1"),
+				sale(3, "2026-03-15", ledger.SaleLine, 9000, "P1"),
 				sale(4, "2026-03-15", ledger.SaleLine, 9000, "P2"), sale(5, "2026-03-16", ledger.PartPayment, 100, "P2")
 			near.Channel, typed.Channel, typed.Fee, blank.Channel = "marked", "street", cents(0), ""
 			b.Sales = []ledger.Sale{early, near, typed, blank, sale(6, "2026-03-18", ledger.Refund, 100, "P2")}
@@ -161,12 +173,14 @@ func saleNotes(pair builder) []testCase {
 				payout.Amount += 100
 				b.Payouts = append(b.Payouts, payout)
 			}
-			b.Expenses = []ledger.Expense{{At: at("expenses", 2), On: day("2026-03-01"), What: "booth", Group: "booth rent", Amount: 5500},
+			b.Expenses = []ledger.Expense{{At: at("expenses", 2), On: day("2026-03-01"), What: "booth", Group: "booth rent",
+				Amount: 5500},
 				{At: at("expenses", 3), On: day("2026-01-01"), What: "booth", Group: "booth rent", Channel: "market", Amount: 5500}}
 		})},
 		{name: "fuel-and-miles", books: pair(func(b *ledger.Books) {
 			b.Trips = []ledger.Trip{{At: at("trips", 2), On: day("2026-03-02"), Miles: rat("12")}}
-			b.Expenses = []ledger.Expense{{At: at("expenses", 2), On: day("2026-03-01"), What: "Van: Diesel, 40 l", Group: "other", Amount: 6000},
+			b.Expenses = []ledger.Expense{{At: at("expenses", 2), On: day("2026-03-01"), What: "Van: Diesel, 40 l",
+				Group: "other", Amount: 6000},
 				{At: at("expenses", 3), On: day("2025-03-01"), What: "diesel", Group: "other", Amount: 6000}}
 		})},
 	}
@@ -176,33 +190,42 @@ func saleNotes(pair builder) []testCase {
 func shelfNotes(pair builder) []testCase {
 	return []testCase{
 		{name: "supply-never-bought", books: pair(func(b *ledger.Books) {
-			b.Supplies = []ledger.Supply{supply(2, "Primer", "primer"), supply(3, "Spray primer", "primer"), supply(4, "Wax", "wax")}
+			b.Supplies = []ledger.Supply{supply(2, "Primer", "primer"), supply(3, "Spray primer", "primer"),
+				supply(4, "Wax", "wax")}
 			b.Purchases = []ledger.Purchase{purchase(2, "2026-03-03", "Primer", 2000)}
-			b.Openings = []ledger.Opening{{At: at("openings", 2), On: day("2026-01-01"), Supply: "Wax", Amount: rat("0.5"), Cost: 900}}
+			b.Openings = []ledger.Opening{{At: at("openings", 2), On: day("2026-01-01"), Supply: "Wax", Amount: rat("0.5"),
+				Cost: 900}}
 			planned := use(4, "2026-03-05", "Spray primer", "P2")
 			planned.Schedule = "Paint"
-			b.Uses = []ledger.Use{use(2, "2026-03-07", "Spray primer", "P1"), use(3, "2026-03-07", "Primer", "P1"), planned, use(5, "2026-03-07", "Wax", "P1")}
+			b.Uses = []ledger.Use{use(2, "2026-03-07", "Spray primer", "P1"), use(3, "2026-03-07", "Primer", "P1"), planned,
+				use(5, "2026-03-07", "Wax", "P1")}
 		})},
 		{name: "supply-idle", through: "2026-06", books: pair(func(b *ledger.Books) {
-			b.Supplies = []ledger.Supply{supply(2, "Primer", "primer"), supply(3, "Rags", "other"), supply(4, "Paint", "paint"), supply(5, "Wax", "wax")}
+			b.Supplies = []ledger.Supply{supply(2, "Primer", "primer"), supply(3, "Rags", "other"), supply(4, "Paint", "paint"),
+				supply(5, "Wax", "wax")}
 			b.Supplies[1].ShareBy = ledger.ByHours
 			b.Purchases = []ledger.Purchase{purchase(2, "2026-03-03", "Primer", 2000), purchase(3, "2026-03-03", "Rags", 700),
-				purchase(4, "2026-03-03", "Paint", 3000), purchase(5, "2026-04-03", "Paint", -3000), purchase(6, "2026-03-03", "Wax", 500), purchase(7, "2026-05-03", "Primer", 2100)}
+				purchase(4, "2026-03-03", "Paint", 3000), purchase(5, "2026-04-03", "Paint", -3000), purchase(6, "2026-03-03",
+					"Wax", 500), purchase(7, "2026-05-03", "Primer", 2100)}
 			b.Purchases[3].Amount = rat("-1")
 			b.Uses = []ledger.Use{use(2, "2026-03-02", "Primer", "P1")}
 			b.Counts = []ledger.Count{count(2, "2026-03-31", "Wax", "1")}
 		})},
 		{name: "same-line-twice", books: pair(func(b *ledger.Books) {
 			b.Supplies = []ledger.Supply{supply(2, "Primer", "primer"), supply(3, "Paint", "paint")}
-			b.Purchases = []ledger.Purchase{purchase(2, "2026-03-03", "Primer", 2000), purchase(3, "2026-03-03", "Primer", 2000), purchase(4, "2026-03-03", "Paint", 2000)}
-			for _, u := range []ledger.Use{use(2, "2026-03-05", "Primer", "P1"), use(2, "2026-03-05", "Paint", "P1"), use(2, "2026-03-05", "Primer", "P1")} {
+			b.Purchases = []ledger.Purchase{purchase(2, "2026-03-03", "Primer", 2000), purchase(3, "2026-03-03", "Primer", 2000),
+				purchase(4, "2026-03-03", "Paint", 2000)}
+			for _, u := range []ledger.Use{use(2, "2026-03-05", "Primer", "P1"), use(2, "2026-03-05", "Paint", "P1"),
+				use(2, "2026-03-05", "Primer", "P1")} {
 				u.Schedule = "Paint"
 				again := u
 				again.At = at("uses", 9)
 				b.Uses = append(b.Uses, u, again)
 			}
-			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.PartPayment, 1000, "P1"), sale(3, "2026-03-15", ledger.PartPayment, 1000, "P1")}
-			b.Trips = []ledger.Trip{{At: at("trips", 2), On: day("2026-03-02"), Miles: rat("12")}, {At: at("trips", 3), On: day("2026-03-02"), Miles: rat("24/2")}}
+			b.Sales = []ledger.Sale{sale(2, "2026-03-15", ledger.PartPayment, 1000, "P1"),
+				sale(3, "2026-03-15", ledger.PartPayment, 1000, "P1")}
+			b.Trips = []ledger.Trip{{At: at("trips", 2), On: day("2026-03-02"), Miles: rat("12")},
+				{At: at("trips", 3), On: day("2026-03-02"), Miles: rat("24/2")}}
 		})},
 	}
 }

@@ -69,12 +69,14 @@ func (l *look) giveBack(s *ledger.Sale, paid, back map[string]money.Cents) {
 		room := max(0, paid[id]-back[id])
 		why := fmt.Sprintf("By %s %s was paid for %s and %s given back; this line gives back %s more.",
 			s.On, l.amount(paid[id]), id, l.amount(back[id]), l.amount(share))
-		fix := fmt.Sprintf("Type at most %s in Price and Delivery charged together, or enter the payment that is missing in Sales.", l.typed(room))
+		fix := fmt.Sprintf("Type at most %s in Price and Delivery charged together, or enter the payment that is "+
+			"missing in Sales.", l.typed(room))
 		switch {
 		case room == 0:
 			fix = "Correct Pieces, Sold on or Type here, delete the line, or enter the payment that is missing in Sales."
 		case len(shares) > 1:
-			fix = fmt.Sprintf("Enter one line for each piece with at most %s for %s, or the payment that is missing in Sales.", l.typed(room), id)
+			fix = fmt.Sprintf("Enter one line for each piece with at most %s for %s, or the payment that is missing in Sales.",
+				l.typed(room), id)
 		}
 		l.fail(fault.CodeRefundAbovePaid, saleCell(s, "price"), l.typed(s.Price), why, fix)
 	}

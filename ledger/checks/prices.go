@@ -162,7 +162,8 @@ func (l *look) soldWithoutHours() {
 			continue
 		}
 		l.note(fault.CodeSoldWithoutHours, p.At.At("piece"), p.ID,
-			fmt.Sprintf("%s was sold on %s (%s) and no hours are entered for it, so its profit per hour is blank.", p.ID, s.sale.On, s.sale.At.Short()),
+			fmt.Sprintf("%s was sold on %s (%s) and no hours are entered for it, so its profit per hour is blank.", p.ID,
+				s.sale.On, s.sale.At.Short()),
 			"Enter its hours in Hours; of work not written down, the best guess.", times(l.books.Settings.TargetHourly, mean))
 	}
 }
@@ -180,7 +181,8 @@ func (l *look) soldForNothing() {
 	}
 	for i := range l.past.Sales {
 		s := &l.past.Sales[i]
-		if s.Type != ledger.SaleLine || s.Price != 0 || slices.ContainsFunc(s.Pieces, func(id string) bool { return ahead[id] }) {
+		if s.Type != ledger.SaleLine || s.Price != 0 ||
+			slices.ContainsFunc(s.Pieces, func(id string) bool { return ahead[id] }) {
 			continue
 		}
 		var moves money.Cents
@@ -195,7 +197,8 @@ func (l *look) soldForNothing() {
 		}
 		l.note(fault.CodeSoldForNothing, saleCell(s, "price"), l.typed(s.Price),
 			fmt.Sprintf("%s was sold for nothing, so all its cost is a loss.", list(distinct(s.Pieces))),
-			"Type the price. If it was given away or thrown out, take the sale out and enter it in Removals as kept, donated or scrapped.", moves)
+			"Type the price. If it was given away or thrown out, take the sale out and enter it in Removals as kept, "+
+				"donated or scrapped.", moves)
 	}
 }
 
@@ -226,7 +229,8 @@ func (l *look) lotWorths() {
 		slices.SortFunc(without, func(a, b *ledger.Piece) int { return cmp.Compare(a.ID, b.ID) })
 		slices.Sort(ids)
 		l.note(fault.CodeLotWorthMissing, without[0].At.At("worth"), "",
-			fmt.Sprintf("Lot %s has %d pieces, %d of them without a worth, so its %s is shared equally.", lot.ID, all, len(without), l.amount(lot.Total())),
+			fmt.Sprintf("Lot %s has %d pieces, %d of them without a worth, so its %s is shared equally.", lot.ID, all,
+				len(without), l.amount(lot.Total())),
 			fmt.Sprintf("Type a worth for %s in Pieces, or equal in Share by of %s in Lots.", list(ids), lot.ID), lot.Total())
 	}
 }
@@ -247,7 +251,9 @@ func (l *look) setsShared() {
 			return l.pieces[id] != nil && l.pieces[id].Asking != nil
 		})
 		l.note(fault.CodeSetSharedEqually, saleCell(s, "pieces"), list(s.Pieces),
-			fmt.Sprintf("Not all of these pieces have an asking price, nor all a worth, so the %s is shared equally over %d.", s.Type, len(pieces)),
-			fmt.Sprintf("Type an asking price (Asking) for %s in Pieces; otherwise leave it.", list(missing)), s.Price+s.DeliveryCharged)
+			fmt.Sprintf("Not all of these pieces have an asking price, nor all a worth, so the %s is shared equally over %d.",
+				s.Type, len(pieces)),
+			fmt.Sprintf("Type an asking price (Asking) for %s in Pieces; otherwise leave it.", list(missing)), s.Price+
+				s.DeliveryCharged)
 	}
 }

@@ -71,8 +71,10 @@ func several[R any](d *draw, one func() R) []R {
 func (d *draw) books() ledger.Books {
 	b := ledger.Books{Settings: settings()}
 	for _, id := range []string{"P1", "P2", "P3", "P4", "P5"} {
-		p := ledger.Piece{At: d.at(), ID: id, Kind: d.pick("chest", "bed"), GotOn: d.on(), Price: d.cents(), Worth: d.maybe(), Asking: d.maybe(),
-			How: ledger.How(d.pick("", "bought", "client")), Lot: d.pick("", "", "L1", "L2"), StartedOn: d.on(), FinishedOn: d.on(), ListedOn: d.on()}
+		p := ledger.Piece{At: d.at(), ID: id, Kind: d.pick("chest", "bed"), GotOn: d.on(), Price: d.cents(), Worth: d.maybe(),
+			Asking: d.maybe(),
+			How:    ledger.How(d.pick("", "bought", "client")), Lot: d.pick("", "", "L1", "L2"), StartedOn: d.on(),
+			FinishedOn: d.on(), ListedOn: d.on()}
 		if rapid.Bool().Draw(d.T, "area") {
 			p.Area = d.number()
 		}
@@ -85,7 +87,8 @@ func (d *draw) books() ledger.Books {
 		b.Supplies = append(b.Supplies, s)
 	}
 	b.Purchases = several(d, func() ledger.Purchase {
-		return ledger.Purchase{At: d.at(), On: d.on(), Supply: d.supply(), Amount: new(big.Rat).Sub(d.number(), rat("2")), Cost: d.cents()}
+		return ledger.Purchase{At: d.at(), On: d.on(), Supply: d.supply(), Amount: new(big.Rat).Sub(d.number(), rat("2")),
+			Cost: d.cents()}
 	})
 	b.Openings = several(d, func() ledger.Opening {
 		return ledger.Opening{At: d.at(), On: d.on(), Supply: d.supply(), Amount: d.number(), Cost: d.cents()}
@@ -115,7 +118,8 @@ func (d *draw) work(b *ledger.Books) {
 		return ledger.Move{At: d.at(), On: d.on(), From: d.piece(), To: d.piece(), Value: d.cents()}
 	})
 	b.Removals = several(d, func() ledger.Removal {
-		return ledger.Removal{At: d.at(), On: d.on(), Piece: d.piece(), Why: d.pick("kept", "scrapped", "given back", "returned to seller")}
+		return ledger.Removal{At: d.at(), On: d.on(), Piece: d.piece(), Why: d.pick("kept", "scrapped", "given back",
+			"returned to seller")}
 	})
 }
 
@@ -131,7 +135,8 @@ func (d *draw) money(b *ledger.Books) {
 		return ledger.Channel{At: d.at(), Name: d.pick("market", "Market "), FromDate: d.on(), FeePercent: d.number()}
 	})
 	b.Expenses = several(d, func() ledger.Expense {
-		return ledger.Expense{At: d.at(), On: d.on(), What: d.pick("gas", "rent"), Group: "booth rent", Amount: d.cents(), Pieces: d.pieces()}
+		return ledger.Expense{At: d.at(), On: d.on(), What: d.pick("gas", "rent"), Group: "booth rent", Amount: d.cents(),
+			Pieces: d.pieces()}
 	})
 	b.Payouts = several(d, func() ledger.Payout {
 		return ledger.Payout{At: d.at(), On: d.on(), Channel: "market", Amount: d.cents(), Rent: d.cents()}

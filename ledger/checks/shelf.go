@@ -28,7 +28,8 @@ func (l *look) countsAgree() {
 			first[k] = c
 		case c.Left != nil && other.Left != nil && c.Left.Cmp(other.Left) != 0:
 			l.fail(fault.CodeCountsDiffer, c.At.At("left"), l.containers(c.Left),
-				fmt.Sprintf("Another count of %s on %s (%s) finds %s left.", c.Supply, c.On, other.At.Short(), l.containers(other.Left)),
+				fmt.Sprintf("Another count of %s on %s (%s) finds %s left.", c.Supply, c.On, other.At.Short(),
+					l.containers(other.Left)),
 				"Delete the count that is wrong, or correct its day.")
 		}
 	}
@@ -70,7 +71,8 @@ func (l *look) neverBought() {
 			cell, found = u.At.At("schedule"), u.Schedule
 		}
 		l.noteIn(last[supply].On.InMonth(), fault.CodeSupplyNeverBought, cell, found,
-			fmt.Sprintf("%s is used here%s but was never bought and was not there at the start, so its uses cost nothing.", supply, andMore(lines[supply]-1)),
+			fmt.Sprintf("%s is used here%s but was never bought and was not there at the start, so its uses cost nothing.",
+				supply, andMore(lines[supply]-1)),
 			"Enter what was bought in Purchases, or what was there when the books began in Openings.", cents[supply])
 	}
 }
@@ -124,7 +126,8 @@ func (l *look) idle() {
 		since := first.On.InMonth()
 		told := since + max(idleMonths, (l.through-since)/idleAgain*idleAgain)
 		l.noteIn(told, fault.CodeSupplyIdle, first.At.At("supply"), s.Name,
-			fmt.Sprintf("%s was bought on %s and has neither been used nor counted since, up to the end of %s.", s.Name, first.On, l.through.Name()),
+			fmt.Sprintf("%s was bought on %s and has neither been used nor counted since, up to the end of %s.", s.Name,
+				first.On, l.through.Name()),
 			"Enter its uses in Uses, or what is left of it in Counts.", cents)
 	}
 }

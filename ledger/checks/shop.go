@@ -78,11 +78,14 @@ func (l *look) feesWorkedOut() {
 		fix := fmt.Sprintf("Type the fee in Fee (0 if there was none), or add %s to Channels.", s.Channel)
 		if near := fault.Nearest(s.Channel, names); listed {
 			why = fmt.Sprintf("%s has no terms before %s in Channels, so no fee was worked out.", s.Channel, from)
-			fix = fmt.Sprintf("Type the fee in Fee (0 if there was none), or add a line for %s with an earlier From date to Channels.", s.Channel)
+			fix = fmt.Sprintf("Type the fee in Fee (0 if there was none), or add a line for %s with an earlier From "+
+				"date to Channels.", s.Channel)
 		} else if near != "" {
-			fix = fmt.Sprintf("If it is %s, type that here. If not, type the fee in Fee (0 if there was none), or add %s to Channels.", near, s.Channel)
+			fix = fmt.Sprintf("If it is %s, type that here. If not, type the fee in Fee (0 if there was none), or add "+
+				"%s to Channels.", near, s.Channel)
 		}
-		moves := money.Round(new(big.Rat).Mul((s.Price + s.DeliveryCharged).Rat(), new(big.Rat).Quo(highest, big.NewRat(100, 1))))
+		moves := money.Round(new(big.Rat).Mul((s.Price + s.DeliveryCharged).Rat(), new(big.Rat).Quo(highest,
+			big.NewRat(100, 1))))
 		l.note(fault.CodeNoFeeWorkedOut, saleCell(s, "channel"), s.Channel, why, fix, moves)
 	}
 }
@@ -107,7 +110,8 @@ func (l *look) fuelAndMiles() {
 			continue
 		}
 		l.note(fault.CodeFuelAndMiles, e.At.At("what"), e.What,
-			fmt.Sprintf("Trips in %d claim %s by a rate that pays for fuel already.", e.On.Year, l.books.Settings.DistanceUnit()),
+			fmt.Sprintf("Trips in %d claim %s by a rate that pays for fuel already.", e.On.Year,
+				l.books.Settings.DistanceUnit()),
 			"Delete this line if the fuel was for the vehicle; otherwise leave it.", e.Amount)
 	}
 }
@@ -141,7 +145,9 @@ func (l *look) rentInExpenses() {
 			continue
 		}
 		l.note(fault.CodeRentNotInExpenses, p.At.At("rent"), l.typed(p.Rent),
-			fmt.Sprintf("No Expenses line of booth rent of %s stands within %d days of this payout, so the rent kept back is not counted.", l.amount(p.Rent), rentDays),
-			fmt.Sprintf("Enter the rent in Expenses with the group booth rent, the channel %s and the amount %s.", p.Channel, l.typed(p.Rent)), p.Rent)
+			fmt.Sprintf("No Expenses line of booth rent of %s stands within %d days of this payout, so the rent kept back "+
+				"is not counted.", l.amount(p.Rent), rentDays),
+			fmt.Sprintf("Enter the rent in Expenses with the group booth rent, the channel %s and the amount %s.", p.Channel,
+				l.typed(p.Rent)), p.Rent)
 	}
 }

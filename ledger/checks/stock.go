@@ -147,7 +147,8 @@ func (l *look) refuse(piece string, e event, now stand) {
 	default:
 		l.fail(fault.CodeSoldTwice, saleCell(e.sale, "pieces"), list(e.sale.Pieces),
 			since+" already, and no return of it is entered in between.",
-			"Delete the line that is wrong, type part payment in Type if it was one, or enter the return in Sales, dated between the two.")
+			"Delete the line that is wrong, type part payment in Type if it was one, or enter the return in Sales, dated "+
+				"between the two.")
 	}
 }
 
@@ -190,8 +191,10 @@ func (l *look) removalsFit() {
 		switch {
 		case r.Why == ledger.GivenBack && !client:
 			l.fail(fault.CodeRemovalDoesNotFit, r.At.At("why"), r.Why,
-				fmt.Sprintf("%s is no client's piece (its How is %s), and only a client's is given back.", r.Piece, cmp.Or(p.How, ledger.Bought)),
-				fmt.Sprintf("Type kept, donated, scrapped, stolen or returned to seller in Why, or client in How of %s in Pieces.", r.Piece))
+				fmt.Sprintf("%s is no client's piece (its How is %s), and only a client's is given back.", r.Piece,
+					cmp.Or(p.How, ledger.Bought)),
+				fmt.Sprintf("Type kept, donated, scrapped, stolen or returned to seller in Why, or client in How of %s in Pieces.",
+					r.Piece))
 		case r.Why == ledger.ReturnedToSeller && client:
 			l.fail(fault.CodeRemovalDoesNotFit, r.At.At("why"), r.Why,
 				fmt.Sprintf("%s is a client's piece, so it had no seller.", r.Piece),

@@ -122,7 +122,8 @@ func (l *look) datesInOrder() {
 			case s.on.Before(latest.on):
 				l.note(fault.CodeDatesOutOfOrder, p.At.At(s.column), s.on.String(),
 					fmt.Sprintf("%s stands as %s on %s but %s only on %s.", p.ID, s.was, s.on, latest.was, latest.on),
-					fmt.Sprintf("Correct the day it was %s or the day it %s.", s.was, strings.Replace("was "+latest.was, "was came", "came", 1)), 0)
+					fmt.Sprintf("Correct the day it was %s or the day it %s.", s.was, strings.Replace("was "+latest.was, "was came",
+						"came", 1)), 0)
 			default:
 				latest = s
 			}

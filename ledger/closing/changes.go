@@ -45,7 +45,8 @@ type Differences struct {
 }
 
 // keyColumns are the columns that name a record of a table for good.
-var keyColumns = map[string][]string{SettingsTable: {"key"}, "pieces": {"piece"}, "lots": {"lot"}, "supplies": {"supply"},
+var keyColumns = map[string][]string{SettingsTable: {"key"}, "pieces": {"piece"}, "lots": {"lot"},
+	"supplies": {"supply"},
 	"surfaces": {"piece", "part"}, "schedules": {"schedule", "supply"}, "channels": {"channel", "from_date"},
 	"removals": {"piece"}, "statements": {"year", "channel"}}
 

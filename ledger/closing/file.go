@@ -82,7 +82,8 @@ func Encode(m *Month) ([]byte, error) {
 	if err := json.Compact(&figures, m.Figures); err != nil {
 		return nil, err
 	}
-	data, sum, err := encode([]member{{"schema", Schema}, {"month", m.Month}, {"program", m.Program}, {"after", m.After}, {"figures", json.RawMessage(figures.Bytes())},
+	data, sum, err := encode([]member{{"schema", Schema}, {"month", m.Month}, {"program", m.Program}, {"after", m.After},
+		{"figures", json.RawMessage(figures.Bytes())},
 		{"files", list(m.Files)}, {"basis", m.Basis}, {"closing", m.Closing}, {"opening", opening}, {"corrections", m.Corrections},
 		{"shared", list(shared)}, {"postings", list(postings)}, {"records", list(m.Records)}})
 	m.Sum = sum
@@ -207,7 +208,8 @@ func Decode(data []byte) (*Month, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &Month{Program: f.Program, Figures: f.Figures, Records: f.Records, Files: f.Files, Corrections: f.Corrections, After: f.After, Sum: told}
+	m := &Month{Program: f.Program, Figures: f.Figures, Records: f.Records, Files: f.Files, Corrections: f.Corrections,
+		After: f.After, Sum: told}
 	m.Month, m.Closing, m.Basis = f.Month, f.Closing, f.Basis
 	if f.Opening != nil {
 		m.Before = &costing.MonthResult{Month: f.Opening.Month, Postings: f.Opening.Postings, Closing: f.Opening.Closing}

@@ -69,7 +69,8 @@ func Read(books fs.FS) ([]*Month, error) {
 		if len(out) > 0 {
 			before = out[len(out)-1].Sum
 		}
-		if m.Month != month || m.After != before || len(out) > 0 && out[len(out)-1].Month != month-1 || (len(out) == 0) != (m.Before != nil) {
+		if m.Month != month || m.After != before || len(out) > 0 && out[len(out)-1].Month != month-1 ||
+			(len(out) == 0) != (m.Before != nil) {
 			return nil, &Refused{FileName(month), ErrOrder}
 		}
 		out = append(out, m)

@@ -200,7 +200,8 @@ func otherCell(r *rand.Rand, cell string) string {
 func TestClosedAndCorrectionsAreTheRecords(t *testing.T) {
 	var corrected atomic.Int64
 	t.Cleanup(func() { require.Positive(t, corrected.Load(), "some edit was of a closed month") })
-	testkit.EveryBook(t, max(1, testkit.Seeds()/8), func(t *testing.T, seed uint64, files map[string][]byte, l *costing.Ledger) {
+	testkit.EveryBook(t, max(1, testkit.Seeds()/8), func(t *testing.T, seed uint64, files map[string][]byte,
+		l *costing.Ledger) {
 		r := rand.New(rand.NewPCG(seed, 7))
 		end := l.Months[len(l.Months)-1].Month
 		through := l.Months[0].Month + calendar.Month(1+r.IntN(3))
@@ -239,7 +240,8 @@ func TestClosedAndCorrectionsAreTheRecords(t *testing.T) {
 
 // Goal: another form of the same records is no correction and no change.
 func TestAnotherFormIsNoChange(t *testing.T) {
-	testkit.EveryBook(t, max(1, testkit.Seeds()/20), func(t *testing.T, seed uint64, files map[string][]byte, l *costing.Ledger) {
+	testkit.EveryBook(t, max(1, testkit.Seeds()/20), func(t *testing.T, seed uint64, files map[string][]byte,
+		l *costing.Ledger) {
 		end := l.Months[len(l.Months)-1].Month
 		closed := closeThrough(t, l, nil, end-3)
 		b := testkit.Read(t, bookgen.Reshape(files, seed*13))

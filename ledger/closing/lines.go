@@ -43,7 +43,8 @@ func LinesOf(b *ledger.Books) []Line {
 	out := settingsLines(b.Settings)
 	var cells []ledger.Cell
 	for r := range b.Records() {
-		l := Line{Table: r.Table, Place: r.At, Month: r.Month, DayIn: r.DayIn, About: r.About(), Cents: r.Cents, Cells: map[string]string{}}
+		l := Line{Table: r.Table, Place: r.At, Month: r.Month, DayIn: r.DayIn, About: r.About(), Cents: r.Cents,
+			Cells: map[string]string{}}
 		cells = r.Cells(cells[:0])
 		for _, c := range cells {
 			if text := c.String(); text != "" {
@@ -83,8 +84,10 @@ func fingerprint(l *Line) string {
 // settingsLines is the choices that figures rest on, one line each. The
 // mileage rates that the program brings are no choice of the shop's.
 func settingsLines(s ledger.Settings) []Line {
-	list := [][2]string{{"currency", s.Currency}, {"units", s.Units}, {"overhead_by", s.OverheadBy}, {"coverage", s.Coverage},
-		{"tax_supplies", s.TaxSupplies}, {"tax_stock", s.TaxStock}, {"target_hourly", s.TargetHourly.String()}, {"receipts_over", s.ReceiptsOver.String()}}
+	list := [][2]string{{"currency", s.Currency}, {"units", s.Units}, {"overhead_by", s.OverheadBy},
+		{"coverage", s.Coverage},
+		{"tax_supplies", s.TaxSupplies}, {"tax_stock", s.TaxStock}, {"target_hourly", s.TargetHourly.String()},
+		{"receipts_over", s.ReceiptsOver.String()}}
 	for _, r := range s.Mileage {
 		if r.Own && r.PerMile != nil {
 			list = append(list, [2]string{"mileage from " + r.From.String(), r.PerMile.RatString()})

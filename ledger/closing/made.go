@@ -35,7 +35,8 @@ func EncodeMade(m *Made) ([]byte, error) {
 	if err := json.Compact(&figures, m.Figures); err != nil {
 		return nil, err
 	}
-	data, _, err := encode([]member{{"schema", MadeSchema}, {"month", m.Month}, {"program", m.Program}, {"fingerprint", m.Fingerprint},
+	data, _, err := encode([]member{{"schema", MadeSchema}, {"month", m.Month}, {"program", m.Program},
+		{"fingerprint", m.Fingerprint},
 		{"figures", json.RawMessage(figures.Bytes())}, {"records", list(m.Records)}})
 	return data, err
 }
@@ -88,7 +89,8 @@ func (s *Since) Largest() *Amount {
 
 // SinceMade holds a month as it was made against what the records now give.
 func SinceMade(was, is *Made) Since {
-	s := Since{Month: was.Month, Differences: Compare(was.Records, is.Records, was.Month), Was: was.Program, Is: is.Program}
+	s := Since{Month: was.Month, Differences: Compare(was.Records, is.Records, was.Month), Was: was.Program,
+		Is: is.Program}
 	s.Amounts, s.Pieces = Differing(was.Figures, is.Figures)
 	s.Anew = was.Fingerprint != is.Fingerprint && len(s.Changes) == 0 && s.Rows == 0
 	return s
@@ -135,7 +137,8 @@ func Differing(was, is json.RawMessage) ([]Amount, int) {
 		return 1
 	}
 	slices.SortFunc(out, func(x, y Amount) int {
-		return cmp.Or(cmp.Compare(first(x), first(y)), -cmp.Compare(x.By().Abs(), y.By().Abs()), cmp.Compare(x.Part, y.Part), cmp.Compare(x.Name, y.Name))
+		return cmp.Or(cmp.Compare(first(x), first(y)), -cmp.Compare(x.By().Abs(), y.By().Abs()), cmp.Compare(x.Part, y.Part),
+			cmp.Compare(x.Name, y.Name))
 	})
 	pieces := 0
 	named := maps.Clone(a.pieces)

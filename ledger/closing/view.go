@@ -38,10 +38,11 @@ type File struct {
 // Corrections is what the records now give for closed months less what was
 // closed for them.
 type Corrections struct {
-	Last     calendar.Month   `json:"last"` // closed month
-	Changes  []Change         `json:"changes,omitempty"`
-	Versions []string         `json:"versions,omitempty"` // of the program, before and now, where no record changed and its rules did
-	Postings []ledger.Posting `json:"-"`                  // in the month that carries them
+	Last    calendar.Month `json:"last"` // closed month
+	Changes []Change       `json:"changes,omitempty"`
+	// of the program, before and now, where no record changed and its rules did
+	Versions []string         `json:"versions,omitempty"`
+	Postings []ledger.Posting `json:"-"` // in the month that carries them
 }
 
 // RulesChanged says that no record changed, so the program's rules did.
@@ -207,7 +208,8 @@ func corrections(l *costing.Ledger, books *ledger.Books, closed []*Month, progra
 
 // posting is a correction.
 func (k kind) posting(sum total, basis ledger.Basis) ledger.Posting {
-	p := ledger.Posting{Cents: sum.cents, From: k.from, To: k.to, Piece: k.piece, Supply: k.supply, Group: k.group, Reason: k.reason, Basis: basis,
+	p := ledger.Posting{Cents: sum.cents, From: k.from, To: k.to, Piece: k.piece, Supply: k.supply, Group: k.group,
+		Reason: k.reason, Basis: basis,
 		How: ledger.Derivation{Method: ledger.Corrected, Quantity: big.NewRat(int64(k.year), 1)}}
 	if sum.notStaying != 0 {
 		p.How.Amounts = []ledger.Amount{{Name: ledger.AmountNotStaying, Cents: sum.notStaying}}
@@ -236,8 +238,9 @@ func withGone(b *ledger.Books, closed []*Month) *ledger.Books {
 				continue
 			}
 			known[name] = true
-			out.Supplies = append(slices.Clone(out.Supplies), ledger.Supply{At: l.Place, Name: name, Group: l.Cells["group"], Container: l.Cells["container"],
-				ShareBy: ledger.ShareBy(l.Cells["share_by"]), Stays: l.Cells["stays"] == "yes", Caution: l.Cells["caution"]})
+			out.Supplies = append(slices.Clone(out.Supplies), ledger.Supply{At: l.Place, Name: name, Group: l.Cells["group"],
+				Container: l.Cells["container"],
+				ShareBy:   ledger.ShareBy(l.Cells["share_by"]), Stays: l.Cells["stays"] == "yes", Caution: l.Cells["caution"]})
 		}
 	}
 	return &out
@@ -245,9 +248,11 @@ func withGone(b *ledger.Books, closed []*Month) *ledger.Books {
 
 // Seal closes the first open month of a view: what it gives out, and the lines
 // it was made from. Figures are its figures.json, files the copy of the records.
-func Seal(view *costing.Ledger, carried *Corrections, closed []*Month, program string, figures []byte, records []Line, files []File) *Month {
+func Seal(view *costing.Ledger, carried *Corrections, closed []*Month, program string, figures []byte, records []Line,
+	files []File) *Month {
 	m := view.Months[len(closed)]
-	s := &Month{MonthResult: m, Program: program, Figures: figures, Records: Until(records, m.Month), Files: files, Corrections: carried}
+	s := &Month{MonthResult: m, Program: program, Figures: figures, Records: Until(records, m.Month), Files: files,
+		Corrections: carried}
 	if len(closed) == 0 {
 		before := view.Before
 		s.Before = &before

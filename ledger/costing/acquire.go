@@ -43,7 +43,8 @@ func (r *run) lotCall(lot *ledger.Lot, shares map[string]money.Part) *ledger.Sha
 	for i, id := range ids {
 		parts[i] = shares[id]
 	}
-	return r.sharing(&ledger.Shared{Reason: ledger.ReasonAcquired, How: ledger.Derivation{Method: ledger.LotPrice, Words: lot.ID}, Total: lot.Total(), By: basis, Source: []fault.Place{lot.At}}, ids, weights, parts)
+	return r.sharing(&ledger.Shared{Reason: ledger.ReasonAcquired, How: ledger.Derivation{Method: ledger.LotPrice,
+		Words: lot.ID}, Total: lot.Total(), By: basis, Source: []fault.Place{lot.At}}, ids, weights, parts)
 }
 
 func (ix *index) lot(id string) *ledger.Lot {
@@ -69,7 +70,8 @@ func (ix *index) lotShares(lot *ledger.Lot) map[string]money.Part {
 // ownPrice is what the piece itself cost; what is 0.00 is left out.
 func ownPrice(p *ledger.Piece) ledger.Derivation {
 	d := ledger.Derivation{Method: ledger.OwnPrice, Came: p.How}
-	for _, a := range []ledger.Amount{{Name: ledger.AmountPrice, Cents: p.Price}, {Name: ledger.AmountTax, Cents: p.TaxPaid}, {Name: ledger.AmountPickup, Cents: p.Pickup}} {
+	for _, a := range []ledger.Amount{{Name: ledger.AmountPrice, Cents: p.Price}, {Name: ledger.AmountTax,
+		Cents: p.TaxPaid}, {Name: ledger.AmountPickup, Cents: p.Pickup}} {
 		if a.Cents != 0 {
 			d.Amounts = append(d.Amounts, a)
 		}
@@ -90,7 +92,8 @@ func (r *run) partsAndMoves() {
 		how := ledger.Derivation{Method: ledger.Typed, Words: p.What}
 		var of *ledger.Shared
 		if len(ids) > 1 && p.Cost+p.TaxPaid != 0 {
-			of = r.sharing(&ledger.Shared{Reason: why, How: how, Total: p.Cost + p.TaxPaid, By: basis, Source: []fault.Place{p.At}}, ids, weights, parts)
+			of = r.sharing(&ledger.Shared{Reason: why, How: how, Total: p.Cost + p.TaxPaid, By: basis,
+				Source: []fault.Place{p.At}}, ids, weights, parts)
 		}
 		for i, part := range parts {
 			r.post(ledger.Posting{Date: p.On, Cents: part.Cents, From: ledger.Paid, To: ledger.Pieces, Piece: ids[i],
@@ -99,10 +102,13 @@ func (r *run) partsAndMoves() {
 	}
 	for _, mv := range r.index.moves[r.m] {
 		r.movedOut[mv.From] = mv
-		common := ledger.Posting{Date: mv.On, From: ledger.Paid, To: ledger.Pieces, Reason: ledger.ReasonMove, Source: []fault.Place{mv.At}}
+		common := ledger.Posting{Date: mv.On, From: ledger.Paid, To: ledger.Pieces, Reason: ledger.ReasonMove,
+			Source: []fault.Place{mv.At}}
 		out, in := common, common
-		out.Piece, out.Cents, out.How = mv.From, -mv.Value, ledger.Derivation{Method: ledger.MovedTo, Words: mv.What, Other: mv.To}
-		in.Piece, in.Cents, in.How = mv.To, mv.Value, ledger.Derivation{Method: ledger.MovedFrom, Words: mv.What, Other: mv.From}
+		out.Piece, out.Cents, out.How = mv.From, -mv.Value, ledger.Derivation{Method: ledger.MovedTo, Words: mv.What,
+			Other: mv.To}
+		in.Piece, in.Cents, in.How = mv.To, mv.Value, ledger.Derivation{Method: ledger.MovedFrom, Words: mv.What,
+			Other: mv.From}
 		r.post(out)
 		r.post(in)
 	}

@@ -12,7 +12,8 @@ import (
 // smallUnits is a unit that may be meant by a number alone, for containers that
 // are counted in units of volume or weight. Containers counted in sheets and
 // the like hold what is meant.
-var smallUnits = map[string]string{"fl oz": "fl oz", "cup": "fl oz", "pt": "fl oz", "qt": "fl oz", "gal": "fl oz", "ml": "ml", "l": "ml",
+var smallUnits = map[string]string{"fl oz": "fl oz", "cup": "fl oz", "pt": "fl oz", "qt": "fl oz", "gal": "fl oz",
+	"ml": "ml", "l": "ml",
 	"oz": "oz", "lb": "oz", "g": "g", "kg": "g"}
 
 // likeUnits says what a number without a unit was read as, and what to type if
@@ -39,7 +40,8 @@ func likeUnits(n *big.Rat, s *ledger.Supply) string {
 	} else if small != "" {
 		meant = small
 	}
-	return fmt.Sprintf(" %s counts containers, %s %s in all; if you meant %s, type %s %s.", number, money.AtMost(mul(n, s.Size), 4), unit, meant, number, meant)
+	return fmt.Sprintf(" %s counts containers, %s %s in all; if you meant %s, type %s %s.", number,
+		money.AtMost(mul(n, s.Size), 4), unit, meant, number, meant)
 }
 
 // largestBare is the month's use of the supply with the largest number without
@@ -51,7 +53,8 @@ func (d *shelfMonth) largestBare() *ledger.Use {
 		if u.Supply != d.s.Name || !u.Bare || u.On.InMonth() != d.m || likeUnits(u.Amount, d.s) == "" {
 			continue
 		}
-		if largest == nil || u.Amount.Cmp(largest.Amount) > 0 || u.Amount.Cmp(largest.Amount) == 0 && u.At.Compare(largest.At) < 0 {
+		if largest == nil || u.Amount.Cmp(largest.Amount) > 0 ||
+			u.Amount.Cmp(largest.Amount) == 0 && u.At.Compare(largest.At) < 0 {
 			largest = u
 		}
 	}

@@ -229,9 +229,11 @@ func (d *shelfMonth) postAfresh(from calendar.Month, months []monthDrawing) {
 	for _, id := range keys(union(fresh, d.shelf.Charged)) {
 		before := d.shelf.Charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: fresh[id] - before, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
-			Supply: d.s.Name, Reason: ledger.ReasonBoughtAgain, Basis: ledger.FromBuying, Coated: d.coatedWith(d.s, id), Source: d.boughtPlaces(),
+			Supply: d.s.Name, Reason: ledger.ReasonBoughtAgain, Basis: ledger.FromBuying, Coated: d.coatedWith(d.s, id),
+			Source: d.boughtPlaces(),
 			How: ledger.Derivation{Method: ledger.EstimatedAfresh,
-				Amounts: []ledger.Amount{{Name: ledger.AmountFresh, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: before}}}, Of: of, Line: -1})
+				Amounts: []ledger.Amount{{Name: ledger.AmountFresh, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: before}}},
+			Of: of, Line: -1})
 		d.moved(lateCost{ledger.ReasonBoughtAgain, d.s.Name, id, fresh[id] - before, d.boughtPlaces()[0]})
 	}
 	d.shelf.Charged = fresh
@@ -283,8 +285,10 @@ func (r *run) tellLate() {
 		if moved != sum.Abs() {
 			total = fmt.Sprintf("%s up and down, %s in all,", moved.Grouped(), sum.Grouped())
 		}
-		what := map[ledger.Reason]string{ledger.ReasonRecount: "What was counted for", ledger.ReasonBoughtAgain: "What was bought again in"}[by]
-		r.noteLate(at, moved, fmt.Sprintf("%s %s (%s) moves %s on %s, which %s left; this goes where %s went.", what, r.m.Name(),
+		what := map[ledger.Reason]string{ledger.ReasonRecount: "What was counted for",
+			ledger.ReasonBoughtAgain: "What was bought again in"}[by]
+		r.noteLate(at, moved, fmt.Sprintf("%s %s (%s) moves %s on %s, which %s left; this goes where %s went.", what,
+			r.m.Name(),
 			fault.Few(keys(supplies)), total, fault.Few(keys(pieces)),
 			fault.Plural(len(pieces), "has", "have"), fault.Plural(len(pieces), "it", "they")),
 			"Nothing to type; counting sooner keeps such corrections small.")

@@ -61,7 +61,8 @@ func TestBoughtAgainByHand(t *testing.T) {
 	assert.Equal(t, []string{
 		"A 2.15: Primer: bought again, so by the fresh estimate its uses before this month cost 7.15, 5.00 was charged for them",
 		"B 2.14: Primer: bought again, so by the fresh estimate its uses before this month cost 7.14, 5.00 was charged for them",
-		"C 2.14: Primer: bought again, so by the fresh estimate its uses before this month cost 7.14, 5.00 was charged for them"}, told)
+		"C 2.14: Primer: bought again, so by the fresh estimate its uses before this month cost 7.14, 5.00 was " +
+			"charged for them"}, told)
 	assert.Equal(t, ledger.FromBuying, piece(t, l, "A", "2026-03").Shares[0].Basis, "January's share, as it stands now")
 	assert.Equal(t, ledger.Stated, piece(t, l, "A", "2026-02").Shares[0].Basis)
 	var late []fault.Problem

@@ -114,7 +114,8 @@ type drawing struct {
 }
 
 // postShare posts an estimated or measured share of one line.
-func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, basis ledger.Basis, of *ledger.Shared, line int) {
+func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, basis ledger.Basis, of *ledger.Shared,
+	line int) {
 	if l.Measured && basis != ledger.Counted {
 		basis = ledger.Measured
 	}
@@ -122,7 +123,8 @@ func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, bas
 	if !l.Measured {
 		how.Weight = l.Weight
 	}
-	d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: part.Cents, From: ledger.Shelf, To: ledger.Pieces, Piece: l.Key.Piece,
+	d.post(ledger.Posting{Date: d.dateOf(l.Key), Cents: part.Cents, From: ledger.Shelf, To: ledger.Pieces,
+		Piece:  l.Key.Piece,
 		Supply: d.s.Name, Reason: ledger.ReasonSupply, Basis: basis, Coated: d.coatedWith(d.s, l.Key.Piece), Source: l.Source,
 		How: how, Of: of, Line: line})
 }
@@ -130,10 +132,13 @@ func (d *shelfMonth) postShare(l Line, part money.Part, containers *big.Rat, bas
 // supplyCall remembers how the cost of what was drawn was shared. Weights are
 // containers; where all lines share by the same thing and nothing was lost,
 // that thing, which stands in the records, tells more.
-func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, from drawing, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
-	s := &ledger.Shared{Reason: ledger.ReasonSupply, Supply: d.s.Name, Total: cost, By: ledger.ByContainers, Unit: d.s.Container}
+func (d *shelfMonth) supplyCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, from drawing,
+	lossWeight *big.Rat, loss money.Part) *ledger.Shared {
+	s := &ledger.Shared{Reason: ledger.ReasonSupply, Supply: d.s.Name, Total: cost, By: ledger.ByContainers,
+		Unit: d.s.Container}
 	by, unit := d.sharedBy()
-	s.Draw = ledger.Draw{Container: d.s.Container, Size: d.s.Size, Containers: from.drawn, Rest: from.rest, By: by, Unit: unit, Weight: from.weight}
+	s.Draw = ledger.Draw{Container: d.s.Container, Size: d.s.Size, Containers: from.drawn, Rest: from.rest, By: by,
+		Unit: unit, Weight: from.weight}
 	if lossWeight == nil && len(lines) > 0 && !slices.ContainsFunc(lines, func(l Line) bool { return l.Measured }) {
 		s.By, s.Unit = by, unit
 		weights = make([]*big.Rat, len(lines))
@@ -172,14 +177,16 @@ func (d *shelfMonth) tellShortage(m monthDrawing) {
 	at := m.lines[0].Source[0]
 	if m.per == nil && !d.s.UseAll && m.weight.Sign() > 0 {
 		d.note(CodeNoCoverage, d.s.At.At("coverage"), d.shelf.Cents(),
-			fmt.Sprintf("%s was used in %s, and nothing says how much one container does, so only measured uses of it were costed.", d.s.Name, d.m.Name()),
+			fmt.Sprintf("%s was used in %s, and nothing says how much one container does, so only measured uses of "+
+				"it were costed.", d.s.Name, d.m.Name()),
 			"Type what one container covers under Coverage in Supplies, or count it at the month's end in Counts.")
 	}
 	if m.want.Cmp(m.there) <= 0 || len(d.shelf.Layers) == 0 {
 		return
 	}
 	short := sub(m.want, m.there)
-	why := fmt.Sprintf("The uses of %s in %s want %s more than is left of it.", d.s.Name, d.m.Name(), containers(short, d.s))
+	why := fmt.Sprintf("The uses of %s in %s want %s more than is left of it.", d.s.Name, d.m.Name(),
+		containers(short, d.s))
 	if u := d.largestBare(); u != nil {
 		at, why = u.At.At("amount"), why+likeUnits(u.Amount, d.s)
 	}

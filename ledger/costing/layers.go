@@ -84,7 +84,8 @@ func draw(layers []Layer, amount *big.Rat) (money.Cents, []ledger.Drawn) {
 		}
 		cents := l.drawnCents(drawn)
 		cost += cents - l.DrawnCents
-		taken = append(taken, ledger.Drawn{Amount: take, Cents: cents - l.DrawnCents, Of: l.Amount, Cost: l.Cents, On: l.On, At: l.At})
+		taken = append(taken, ledger.Drawn{Amount: take, Cents: cents - l.DrawnCents, Of: l.Amount, Cost: l.Cents,
+			On: l.On, At: l.At})
 		l.Drawn, l.DrawnCents = drawn, cents
 		need = sub(need, take)
 	}

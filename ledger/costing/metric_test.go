@@ -48,7 +48,8 @@ on;km;purpose;pieces
 10.01.2026;100;pick up;A
 10.02.2026;100;pick up;A
 `, "2026-02")
-	assert.Equal(t, "0.90", money.Fixed(piece(t, l, "A", "2026-01").Record.Area, 2), "0.5 + 2 × 0.202 = 0.904 sq m, to 0.01")
+	assert.Equal(t, "0.90", money.Fixed(piece(t, l, "A", "2026-01").Record.Area, 2), "0.5 + 2 × 0.202 = "+
+		"0.904 sq m, to 0.01")
 	assert.Equal(t, "1.11", money.Fixed(piece(t, l, "B", "2026-01").Record.Area, 2), "12 sq ft = 1.11483648 sq m, to 0.01")
 	// 2.3 sq ft a fl oz × (1000 ml ÷ 29.5735295625) × 0.09290304 = 7.22527... sq m a litre.
 	assert.Equal(t, "7.2253", money.AtMost(l.Books.Supplies[0].Starting, 4))

@@ -29,7 +29,8 @@ type run struct {
 // month costs one month from the closing of the one before. It changes
 // neither the opening nor the books.
 func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List) {
-	r := &run{index: ix, m: m, state: opening.clone(), into: map[string]money.Cents{}, basis: map[string]ledger.Basis{}, movedOut: map[string]ledger.Move{}}
+	r := &run{index: ix, m: m, state: opening.clone(), into: map[string]money.Cents{}, basis: map[string]ledger.Basis{},
+		movedOut: map[string]ledger.Move{}}
 	r.state.Month = m
 	r.acquire()
 	r.partsAndMoves()
@@ -86,7 +87,8 @@ func (r *run) note(code fault.Code, at fault.Place, cents money.Cents, why, fix 
 
 // noteLate tells of a late cost, for which nothing is to be typed.
 func (r *run) noteLate(at fault.Place, cents money.Cents, why, fix string) {
-	r.problems.Add(fault.Problem{Code: CodeLateCost, Note: true, AsksNothing: true, Place: at, Why: why, Fix: fix, MoneyCents: int64(cents.Abs())})
+	r.problems.Add(fault.Problem{Code: CodeLateCost, Note: true, AsksNothing: true, Place: at, Why: why, Fix: fix,
+		MoneyCents: int64(cents.Abs())})
 }
 
 func (r *run) fail(code fault.Code, at fault.Place, found, why, fix string) {
@@ -101,7 +103,8 @@ func openingShelf(b *ledger.Books, before calendar.Month) MonthResult {
 		return cmp.Or(a.On.Compare(c.On), cmp.Compare(a.Supply, c.Supply),
 			compareLayers(openingLine(a), openingLine(c)))
 	})
-	result := MonthResult{Month: before, Closing: State{Month: before, Shelf: map[string]Shelf{}, Pieces: map[string]Standing{}}}
+	result := MonthResult{Month: before, Closing: State{Month: before, Shelf: map[string]Shelf{},
+		Pieces: map[string]Standing{}}}
 	for _, o := range openings {
 		line := openingLine(o)
 		shelf := result.Closing.Shelf[o.Supply]

@@ -83,11 +83,14 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 		return
 	}
 	parts, loss := charge(cost, weights, lossWeight)
-	of := d.spanCall(sharing, weights, parts, cost, drawing{drawn, sub(sub(drawn, lesser(measured, drawn)), orZero(lossWeight)), weight}, lossWeight, loss)
+	of := d.spanCall(sharing, weights, parts, cost, drawing{drawn, sub(sub(drawn, lesser(measured, drawn)),
+		orZero(lossWeight)), weight}, lossWeight, loss)
 	of.Drawn = taken
 	d.recharge(sharing, parts, weights, of)
-	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
-		Reason: ledger.ReasonDiscarded, Source: countPlaces(d.counts), How: ledger.Derivation{Method: ledger.LostSupply, Quantity: orZero(lossWeight)}, Of: of, Line: len(sharing)})
+	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses,
+		Supply: d.s.Name,
+		Reason: ledger.ReasonDiscarded, Source: countPlaces(d.counts), How: ledger.Derivation{Method: ledger.LostSupply,
+			Quantity: orZero(lossWeight)}, Of: of, Line: len(sharing)})
 	if weight.Sign() > 0 && rest.Sign() > 0 {
 		d.shelf.PoolWeight = add(d.shelf.PoolWeight, weight)
 		d.shelf.PoolRest = add(d.shelf.PoolRest, rest)
@@ -95,7 +98,8 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *b
 }
 
 // spanCall is supplyCall for a span of months that a count closes.
-func (d *shelfMonth) spanCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, from drawing, lossWeight *big.Rat, loss money.Part) *ledger.Shared {
+func (d *shelfMonth) spanCall(lines []Line, weights []*big.Rat, parts []money.Part, cost money.Cents, from drawing,
+	lossWeight *big.Rat, loss money.Part) *ledger.Shared {
 	of := d.supplyCall(lines, weights, parts, cost, from, lossWeight, loss)
 	of.Opened = d.shelf.Opened
 	return of
@@ -115,9 +119,11 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 	for _, id := range keys(union(fresh, d.shelf.Charged)) {
 		correction := fresh[id] - d.shelf.Charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
-			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id), Source: countPlaces(d.counts),
+			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id),
+			Source: countPlaces(d.counts),
 			How: ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{
-				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: d.shelf.Charged[id]}}}, Of: of, Line: -1})
+				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: d.shelf.Charged[id]}}},
+			Of: of, Line: -1})
 		d.moved(lateCost{ledger.ReasonRecount, d.s.Name, id, correction, countPlaces(d.counts)[0]})
 	}
 }

@@ -19,7 +19,8 @@ func (r *run) postTrips() {
 			continue
 		}
 		drive := t.Driven(rate)
-		how := ledger.Derivation{Method: ledger.Driven, Words: t.Purpose, Quantity: t.Miles, Unit: r.b.Settings.DistanceUnit(), Rate: rate.PerMile,
+		how := ledger.Derivation{Method: ledger.Driven, Words: t.Purpose, Quantity: t.Miles,
+			Unit: r.b.Settings.DistanceUnit(), Rate: rate.PerMile,
 			Amounts: []ledger.Amount{{Name: ledger.AmountTolls, Cents: t.Tolls}}}
 		r.overEqual(drive+t.Tolls, t.Pieces, how, ledger.Posting{Date: t.On, From: ledger.Paid, To: ledger.Trips,
 			Reason: ledger.ReasonTrip, Source: []fault.Place{t.At}})
@@ -38,7 +39,8 @@ func (r *run) overEqual(total money.Cents, pieces []string, how ledger.Derivatio
 	weights := ledger.EqualWeights(len(ids))
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: how, Total: total, By: ledger.Equally, Source: p.Source}, ids, weights, parts)
+		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: how, Total: total, By: ledger.Equally, Source: p.Source}, ids,
+			weights, parts)
 	}
 	for i, part := range parts {
 		p.Piece, p.Cents, p.Line = ids[i], part.Cents, i
@@ -49,7 +51,8 @@ func (r *run) overEqual(total money.Cents, pieces []string, how ledger.Derivatio
 // postExpenses posts expenses and what equipment is written off at once.
 func (r *run) postExpenses() {
 	for _, e := range r.index.expenses[r.m] {
-		r.overEqual(e.Amount, e.Pieces, ledger.Derivation{Method: ledger.Typed, Words: e.What}, ledger.Posting{Date: e.On, From: ledger.Paid, To: ledger.Expenses,
+		r.overEqual(e.Amount, e.Pieces, ledger.Derivation{Method: ledger.Typed, Words: e.What}, ledger.Posting{Date: e.On,
+			From: ledger.Paid, To: ledger.Expenses,
 			Group: e.Group, Reason: ledger.ReasonExpense, Source: []fault.Place{e.At}})
 	}
 	for _, e := range r.index.equipment[r.m] {
@@ -57,7 +60,8 @@ func (r *run) postExpenses() {
 			continue
 		}
 		r.post(ledger.Posting{Date: e.On, Cents: e.Cost + e.TaxPaid, From: ledger.Paid, To: ledger.EquipmentCost,
-			Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At}, How: ledger.Derivation{Method: ledger.AtOnce, Words: e.What}})
+			Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At}, How: ledger.Derivation{Method: ledger.AtOnce,
+				Words: e.What}})
 	}
 }
 
@@ -65,17 +69,21 @@ func (r *run) postExpenses() {
 func (r *run) postOtherIncome() {
 	for _, o := range r.index.income[r.m] {
 		r.post(ledger.Posting{Date: o.On, Cents: o.Amount, From: ledger.Other, To: ledger.Bank, Group: o.Group,
-			Reason: ledger.ReasonOtherIncome, Source: []fault.Place{o.At}, How: ledger.Derivation{Method: ledger.Typed, Words: o.What}})
+			Reason: ledger.ReasonOtherIncome, Source: []fault.Place{o.At}, How: ledger.Derivation{Method: ledger.Typed,
+				Words: o.What}})
 	}
 	for _, x := range r.index.removals[r.m] {
-		r.post(ledger.Posting{Date: x.On, Cents: x.Received, From: ledger.Other, To: ledger.Bank, Piece: x.Piece, Group: x.Why,
+		r.post(ledger.Posting{Date: x.On, Cents: x.Received, From: ledger.Other, To: ledger.Bank, Piece: x.Piece,
+			Group:  x.Why,
 			Reason: ledger.ReasonReceived, Source: []fault.Place{x.At}, How: typed(ledger.FieldReceived)})
 	}
 	for _, t := range r.index.taxPaid[r.m] {
 		r.post(ledger.Posting{Date: t.On, Cents: t.Amount, From: ledger.Paid, To: ledger.TaxOwed,
-			Reason: ledger.ReasonTaxPaid, Source: []fault.Place{t.At}, How: ledger.Derivation{Method: ledger.Typed, Field: ledger.FieldTaxPaid, Words: t.Period}})
+			Reason: ledger.ReasonTaxPaid, Source: []fault.Place{t.At}, How: ledger.Derivation{Method: ledger.Typed,
+				Field: ledger.FieldTaxPaid, Words: t.Period}})
 		r.post(ledger.Posting{Date: t.On, Cents: t.Kept, From: ledger.Other, To: ledger.TaxOwed,
-			Reason: ledger.ReasonAllowance, Source: []fault.Place{t.At}, How: ledger.Derivation{Method: ledger.Typed, Field: ledger.FieldAllowance, Words: t.Period}})
+			Reason: ledger.ReasonAllowance, Source: []fault.Place{t.At}, How: ledger.Derivation{Method: ledger.Typed,
+				Field: ledger.FieldAllowance, Words: t.Period}})
 	}
 }
 
@@ -101,14 +109,16 @@ func (r *run) postOverheads() {
 		weights[i] = base[id]
 	}
 	all := sum(weights)
-	p := ledger.Posting{Date: r.m.Last(), From: ledger.Overheads, To: ledger.Allotted, Reason: ledger.ReasonOverhead, How: ledger.Derivation{Method: ledger.Overhead}}
+	p := ledger.Posting{Date: r.m.Last(), From: ledger.Overheads, To: ledger.Allotted, Reason: ledger.ReasonOverhead,
+		How: ledger.Derivation{Method: ledger.Overhead}}
 	if all.Sign() == 0 {
 		p.Cents = total
 		r.post(p)
 		return
 	}
 	parts := money.Share(total, weights)
-	p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: p.How, Total: total, By: by, Unit: r.b.Settings.AreaUnit()}, ids, weights, parts)
+	p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: p.How, Total: total, By: by, Unit: r.b.Settings.AreaUnit()},
+		ids, weights, parts)
 	for i, part := range parts {
 		p.Piece, p.Cents, p.Source, p.Line = ids[i], part.Cents, r.work.rows[ids[i]], i
 		r.post(p)

@@ -15,22 +15,33 @@ func (r *run) salesMoney() {
 	for _, s := range r.index.sales[r.m] {
 		in := s.Type == ledger.SaleLine || s.Type == ledger.PartPayment
 		fee, cardFee, howFee, howCard := r.fees(s)
-		why := map[ledger.SaleType]ledger.Reason{ledger.SaleLine: ledger.ReasonSale, ledger.PartPayment: ledger.ReasonPartPayment,
-			ledger.Refund: ledger.ReasonRefund, ledger.Return: ledger.ReasonReturn}[s.Type]
+		why := map[ledger.SaleType]ledger.Reason{ledger.SaleLine: ledger.ReasonSale,
+			ledger.PartPayment: ledger.ReasonPartPayment,
+			ledger.Refund:      ledger.ReasonRefund, ledger.Return: ledger.ReasonReturn}[s.Type]
 		if in {
-			r.overPieces(s, s.Price, typed(ledger.FieldPrice), ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Reason: why})
-			r.overPieces(s, s.DeliveryCharged, typed(ledger.FieldDelivery), ledger.Posting{From: ledger.Receipts, To: ledger.Bank, Reason: why})
-			r.overPieces(s, s.SalesTax, typed(ledger.FieldSalesTax), ledger.Posting{From: ledger.TaxOwed, To: ledger.Bank, Reason: ledger.ReasonTaxCollected})
+			r.overPieces(s, s.Price, typed(ledger.FieldPrice), ledger.Posting{From: ledger.Receipts, To: ledger.Bank,
+				Reason: why})
+			r.overPieces(s, s.DeliveryCharged, typed(ledger.FieldDelivery), ledger.Posting{From: ledger.Receipts,
+				To: ledger.Bank, Reason: why})
+			r.overPieces(s, s.SalesTax, typed(ledger.FieldSalesTax), ledger.Posting{From: ledger.TaxOwed, To: ledger.Bank,
+				Reason: ledger.ReasonTaxCollected})
 			r.overPieces(s, fee, howFee, ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonFee})
-			r.overPieces(s, cardFee, howCard, ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonCardFee})
+			r.overPieces(s, cardFee, howCard, ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts,
+				Reason: ledger.ReasonCardFee})
 		} else {
-			r.overPieces(s, s.Price, back(ledger.FieldPrice), ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Reason: why})
-			r.overPieces(s, s.DeliveryCharged, back(ledger.FieldDelivery), ledger.Posting{From: ledger.Bank, To: ledger.Receipts, Reason: why})
-			r.overPieces(s, s.SalesTax, back(ledger.FieldSalesTax), ledger.Posting{From: ledger.Bank, To: ledger.TaxOwed, Reason: ledger.ReasonTaxRefunded})
-			r.overPieces(s, -fee, back(ledger.FieldFee), ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonFee})
-			r.overPieces(s, -cardFee, back(ledger.FieldCardFee), ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonCardFee})
+			r.overPieces(s, s.Price, back(ledger.FieldPrice), ledger.Posting{From: ledger.Bank, To: ledger.Receipts,
+				Reason: why})
+			r.overPieces(s, s.DeliveryCharged, back(ledger.FieldDelivery), ledger.Posting{From: ledger.Bank, To: ledger.Receipts,
+				Reason: why})
+			r.overPieces(s, s.SalesTax, back(ledger.FieldSalesTax), ledger.Posting{From: ledger.Bank, To: ledger.TaxOwed,
+				Reason: ledger.ReasonTaxRefunded})
+			r.overPieces(s, -fee, back(ledger.FieldFee), ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts,
+				Reason: ledger.ReasonFee})
+			r.overPieces(s, -cardFee, back(ledger.FieldCardFee), ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts,
+				Reason: ledger.ReasonCardFee})
 		}
-		r.overPieces(s, s.DeliveryCost, typed(ledger.FieldDeliveryCost), ledger.Posting{From: ledger.Paid, To: ledger.SellingCosts, Reason: ledger.ReasonDelivery})
+		r.overPieces(s, s.DeliveryCost, typed(ledger.FieldDeliveryCost), ledger.Posting{From: ledger.Paid,
+			To: ledger.SellingCosts, Reason: ledger.ReasonDelivery})
 	}
 }
 
@@ -41,7 +52,8 @@ func (r *run) overPieces(s ledger.Sale, total money.Cents, how ledger.Derivation
 	weights, basis := ledger.SaleWeights(r.piece, ids)
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: how, Total: total, By: basis, Source: []fault.Place{s.At}}, ids, weights, parts)
+		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: how, Total: total, By: basis, Source: []fault.Place{s.At}},
+			ids, weights, parts)
 	}
 	for i, part := range parts {
 		p.Date, p.Piece, p.Cents, p.Source, p.Line = s.On, ids[i], part.Cents, []fault.Place{s.At}, i

@@ -102,9 +102,11 @@ func (d *shelfMonth) postTakeBacks(backs takenBacks) {
 			lost += p.cents
 		}
 		refund := -b.line.Total()
-		d.post(ledger.Posting{Date: b.line.On, Cents: lost - refund, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
+		d.post(ledger.Posting{Date: b.line.On, Cents: lost - refund, From: ledger.Shelf, To: ledger.ShelfLosses,
+			Supply: d.s.Name,
 			Reason: ledger.ReasonTakeBackGain, Source: []fault.Place{b.line.At},
-			How: ledger.Derivation{Method: ledger.SentBackLoss, Amounts: []ledger.Amount{{Name: ledger.AmountRefund, Cents: refund}}}})
+			How: ledger.Derivation{Method: ledger.SentBackLoss, Amounts: []ledger.Amount{{Name: ledger.AmountRefund,
+				Cents: refund}}}})
 		amount := new(big.Rat).Neg(b.line.Amount)
 		if _, really := takeBack(base, amount); b.lacked.Sign() > 0 {
 			d.refuseTakeBack(b.line, b.lacked, really.Sign() == 0)
@@ -124,8 +126,10 @@ func (d *shelfMonth) refuseTakeBack(p ledger.Purchase, missing *big.Rat, onlyEst
 	why := fmt.Sprintf("This takes back %s more of %s than there is.", containers(missing, d.s), d.s.Name)
 	fix := "Correct the containers, or enter the purchase that is missing."
 	if onlyEstimates {
-		why = fmt.Sprintf("This takes back %s more of %s than the estimates of its use leave on the shelf.", containers(missing, d.s), d.s.Name)
-		fix = fmt.Sprintf("Count %s at the end of %s and enter it in Counts; or correct the containers.", d.s.Name, d.m.Name())
+		why = fmt.Sprintf("This takes back %s more of %s than the estimates of its use leave on the shelf.",
+			containers(missing, d.s), d.s.Name)
+		fix = fmt.Sprintf("Count %s at the end of %s and enter it in Counts; or correct the containers.", d.s.Name,
+			d.m.Name())
 	}
 	d.fail(CodeTakenBackMore, p.At.At("containers"), found, why, fix)
 }

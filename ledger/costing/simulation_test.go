@@ -84,7 +84,8 @@ func BenchmarkEstimating(b *testing.B) {
 	for b.Loop() {
 		var text strings.Builder
 		fmt.Fprintf(&text, "Mean of |charged - true| / true of a piece's supplies over twelve months, labels off by\n"+
-			"0.6 to 1.6, and the shelf's value by the records over the true one; 100 shops each.\n\n%-30s %7s %8s %8s\n", "habit", "a month", "pieces", "shelf")
+			"0.6 to 1.6, and the shelf's value by the records over the true one; 100 shops each.\n\n%-30s %7s %8s %8s\n",
+			"habit", "a month", "pieces", "shelf")
 		for _, h := range habits {
 			o := simulated(b, h, 100)
 			fmt.Fprintf(&text, "%-30s %7d %6.1f %% %7.2fx\n", h.name, h.pieces, 100*o.mean(), o.shelf())

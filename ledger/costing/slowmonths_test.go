@@ -114,7 +114,8 @@ func sameShelf(t *testing.T, l *costing.Ledger, s *ledger.Supply) bool {
 }
 
 func newSlowShelf(b *ledger.Books, s *ledger.Supply, first calendar.Month) *slowShelf {
-	w := &slowShelf{uses: map[calendar.Month][]slowUse{}, b: b, s: s, opened: first, had: rat(0), weights: rat(0), rests: rat(0), charged: map[string]int64{}}
+	w := &slowShelf{uses: map[calendar.Month][]slowUse{}, b: b, s: s, opened: first, had: rat(0), weights: rat(0),
+		rests: rat(0), charged: map[string]int64{}}
 	var there []ledger.Purchase
 	for _, o := range b.Openings {
 		if o.Supply != s.Name {

@@ -49,7 +49,8 @@ func (r *run) settle(id string, before, after Standing, moved event) {
 	after.Book = before.Book + delta
 	if mv, moved := r.movedOut[id]; moved && after.Book < 0 {
 		r.fail(fault.MovedAboveCost, mv.At.At("value"), mv.Value.String(),
-			fmt.Sprintf("By the end of %s more was moved from %s than it had cost, supplies included: %s more.", r.m.Name(), id, after.Book.Abs().Grouped()),
+			fmt.Sprintf("By the end of %s more was moved from %s than it had cost, supplies included: %s more.", r.m.Name(), id,
+				after.Book.Abs().Grouped()),
 			"Type a smaller value, or correct From piece.")
 	}
 	date := moved.on
@@ -63,18 +64,21 @@ func (r *run) settle(id string, before, after Standing, moved event) {
 	base := ledger.Posting{Date: date, Piece: id, Source: source}
 	switch {
 	case before.Gone() && before.Where == after.Where:
-		base.Cents, base.From, base.To, base.Reason, base.Group = delta, ledger.Pieces, accountOf(after.Where), ledger.ReasonLate, after.Where
+		base.Cents, base.From, base.To, base.Reason, base.Group = delta, ledger.Pieces, accountOf(after.Where),
+			ledger.ReasonLate, after.Where
 		base.How.Method = ledger.CostAfter
 		r.post(base)
 	default:
 		if before.Gone() {
 			back := base
-			back.Cents, back.From, back.To, back.Reason, back.Group = before.Book, accountOf(before.Where), ledger.Pieces, ledger.ReasonReturned, before.Where
+			back.Cents, back.From, back.To, back.Reason, back.Group = before.Book, accountOf(before.Where), ledger.Pieces,
+				ledger.ReasonReturned, before.Where
 			back.How.Method = ledger.BookCostBefore
 			r.postBack(back)
 		}
 		if after.Gone() {
-			base.Cents, base.From, base.To, base.Reason, base.Group = after.Book, ledger.Pieces, accountOf(after.Where), whyLeft(after.Where), after.Where
+			base.Cents, base.From, base.To, base.Reason, base.Group = after.Book, ledger.Pieces, accountOf(after.Where),
+				whyLeft(after.Where), after.Where
 			base.How.Method = ledger.BookCost
 			r.post(base)
 		}

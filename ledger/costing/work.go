@@ -25,7 +25,8 @@ type useLine struct {
 }
 
 func (r *run) gatherWork() work {
-	w := work{lines: map[string][]useLine{}, coated: map[string]*big.Rat{}, hours: map[string]*big.Rat{}, rows: map[string][]fault.Place{}}
+	w := work{lines: map[string][]useLine{}, coated: map[string]*big.Rat{}, hours: map[string]*big.Rat{},
+		rows: map[string][]fault.Place{}}
 	for _, u := range r.index.uses[r.m] {
 		for _, line := range r.useLines(u) {
 			w.lines[u.Supply] = append(w.lines[u.Supply], line)
@@ -102,7 +103,8 @@ func (ix *index) splitHours(h ledger.Hours) map[string]*big.Rat {
 // HoursByPiece is each Hours line's exact hours for each of its pieces, in the
 // order of Books.Hours.
 func HoursByPiece(b *ledger.Books) []map[string]*big.Rat {
-	ix := &index{b: b, piece: map[string]*ledger.Piece{}, lotPieces: map[string][]string{}, pieces: map[calendar.Month][]*ledger.Piece{}}
+	ix := &index{b: b, piece: map[string]*ledger.Piece{}, lotPieces: map[string][]string{},
+		pieces: map[calendar.Month][]*ledger.Piece{}}
 	ix.readPieces()
 	out := make([]map[string]*big.Rat, len(b.Hours))
 	for i, h := range b.Hours {
@@ -150,7 +152,8 @@ func (r *run) monthLine(piece string, weight *big.Rat) Line {
 }
 
 func (l useLine) line(weight *big.Rat) Line {
-	return Line{Key: Key{Month: l.use.On.InMonth(), Day: l.use.On.Day, Piece: l.piece}, Weight: weight, Source: []fault.Place{l.use.At}}
+	return Line{Key: Key{Month: l.use.On.InMonth(), Day: l.use.On.Day, Piece: l.piece}, Weight: weight,
+		Source: []fault.Place{l.use.At}}
 }
 
 // measured is the month's uses of a supply that say how much.

@@ -47,7 +47,8 @@ var ChecksCatalogue = map[Code]string{
 	CodeCountsDiffer:      "two counts of one supply on one day that do not agree",
 	CodeChannelTwice:      "two lines of one channel from one date",
 
-	CodeAfterItLeft:       "a cost, use, trip or hours in a later month than the piece left in, or work and parts after the day it left",
+	CodeAfterItLeft: "a cost, use, trip or hours in a later month than the piece left in, or work and parts after " +
+		"the day it left",
 	CodeLongBeforeItCame:  "a part payment, part, trip or hours over 60 days before the piece came",
 	CodeSupplyNeverBought: "a supply that is used but was never bought and has no opening",
 	CodeSupplyIdle:        "a supply bought and for three months neither used nor counted",

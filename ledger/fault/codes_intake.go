@@ -199,11 +199,12 @@ var IntakeCodes = map[Code]string{
 	CodeNameLooksNumber: "a name looks as if a spreadsheet had changed it (note)",
 	CodeLotEmpty:        "no piece belongs to a lot",
 
-	CodePriceMissing:        "a bought or traded piece has neither price nor lot",
-	CodePriceOnFree:         "a free or client piece has a price",
-	CodePriceAndLot:         "a piece has both a lot and a price",
-	CodeLotDate:             "a piece's day differs from its lot's (note)",
-	CodeSaleIncomplete:      "a sale of a piece on its own row, or of a tool, lacks its day or price, or came before it was bought",
+	CodePriceMissing: "a bought or traded piece has neither price nor lot",
+	CodePriceOnFree:  "a free or client piece has a price",
+	CodePriceAndLot:  "a piece has both a lot and a price",
+	CodeLotDate:      "a piece's day differs from its lot's (note)",
+	CodeSaleIncomplete: "a sale of a piece on its own row, or of a tool, lacks its day or price, or came " +
+		"before it was bought",
 	CodeSoldOnBoth:          "a piece is sold on its own row and in Sales",
 	CodeSupplyOrSchedule:    "a use has both or neither of supply and schedule",
 	CodeAmountWithSchedule:  "a use of a schedule has an amount",

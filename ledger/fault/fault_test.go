@@ -18,10 +18,12 @@ func TestNearest(t *testing.T) {
 }
 
 func TestAlike(t *testing.T) {
-	for _, pair := range [][2]string{{"Dreser", "dresser"}, {"chairs", "chair"}, {"side tabel", "side table"}, {"Markt", "market"}} {
+	for _, pair := range [][2]string{{"Dreser", "dresser"}, {"chairs", "chair"}, {"side tabel", "side table"},
+		{"Markt", "market"}} {
 		assert.True(t, fault.Alike(pair[0], pair[1]), "%v", pair)
 	}
-	for _, pair := range [][2]string{{"booth 1", "booth 2"}, {"end table", "side table"}, {"bed", "bad"}, {"stool", "chest"}} {
+	for _, pair := range [][2]string{{"booth 1", "booth 2"}, {"end table", "side table"}, {"bed", "bad"},
+		{"stool", "chest"}} {
 		assert.False(t, fault.Alike(pair[0], pair[1]), "%v", pair)
 	}
 }
@@ -40,8 +42,10 @@ func TestPlacePrintsEveryForm(t *testing.T) {
 func TestListOrders(t *testing.T) {
 	var l fault.List
 	at := func(row int) fault.Place { return fault.Place{File: "a.csv", Row: row} }
-	l.Add(fault.Problem{Code: "b", Place: at(3)}, fault.Problem{Code: "a", Place: at(2)}, fault.Problem{Code: "a", Place: at(2)},
-		fault.Problem{Code: "n", Note: true, Place: at(1), MoneyCents: 5}, fault.Problem{Code: "m", Note: true, Place: at(9), MoneyCents: 50})
+	l.Add(fault.Problem{Code: "b", Place: at(3)}, fault.Problem{Code: "a", Place: at(2)}, fault.Problem{Code: "a",
+		Place: at(2)},
+		fault.Problem{Code: "n", Note: true, Place: at(1), MoneyCents: 5}, fault.Problem{Code: "m", Note: true, Place: at(9),
+			MoneyCents: 50})
 	assert.Len(t, l.All(), 4)
 	assert.Equal(t, 2, l.Errors()[0].Place.Row)
 	assert.Equal(t, 9, l.Notes()[0].Place.Row)
@@ -53,7 +57,8 @@ func TestListOrders(t *testing.T) {
 func TestCodesAreWellFormedAndUnique(t *testing.T) {
 	form := regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)
 	seen := map[fault.Code]string{}
-	for name, catalogue := range map[string]map[fault.Code]string{"intake": fault.IntakeCodes, "checks": fault.ChecksCatalogue, "costing": fault.CostingCatalogue} {
+	for name, catalogue := range map[string]map[fault.Code]string{"intake": fault.IntakeCodes,
+		"checks": fault.ChecksCatalogue, "costing": fault.CostingCatalogue} {
 		for code, meaning := range catalogue {
 			assert.Regexp(t, form, string(code))
 			assert.NotEmpty(t, meaning, code)

@@ -69,7 +69,8 @@ func TestEveryCodeOfTheSourceIsInACatalogue(t *testing.T) {
 			case *ast.CallExpr:
 				if f, is := x.Fun.(*ast.SelectorExpr); is && f.Sel.Name == "Code" {
 					// seen.csv holds codes as text, which become codes again there.
-					if from, is := f.X.(*ast.Ident); is && from.Name == "fault" && !strings.Contains(path, filepath.Join("ledger", "seen")) {
+					if from, is := f.X.(*ast.Ident); is && from.Name == "fault" &&
+						!strings.Contains(path, filepath.Join("ledger", "seen")) {
 						t.Errorf("%s makes a code of its own", path)
 					}
 				}

@@ -47,7 +47,8 @@ func CorrectedLines(postings []ledger.Posting) []CorrectedLine {
 		}
 	}
 	slices.SortFunc(out, func(a, b CorrectedLine) int {
-		return cmp.Or(cmp.Compare(a.Of, b.Of), cmp.Compare(index(a.Of, a.ID), index(b.Of, b.ID)), cmp.Compare(a.Group, b.Group))
+		return cmp.Or(cmp.Compare(a.Of, b.Of), cmp.Compare(index(a.Of, a.ID), index(b.Of, b.ID)),
+			cmp.Compare(a.Group, b.Group))
 	})
 	return out
 }

@@ -34,7 +34,8 @@ func DetailOf(l *costing.Ledger, of Scope, subject string, id ID, month calendar
 		from = 0 // pieces and supplies are asked about over all time
 	}
 	return gather(l, Leaves(of, id), func(p *ledger.Posting) bool {
-		return line.Covers(p.Month, from, month) && (of != OfPiece || p.Piece == subject) && (of != OfShelf || p.Supply == subject)
+		return line.Covers(p.Month, from, month) && (of != OfPiece || p.Piece == subject) && (of != OfShelf ||
+			p.Supply == subject)
 	}, month), true
 }
 

@@ -37,10 +37,13 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 			}
 		}
 		st, k := f.Statement, f.Stock
-		for name, want := range map[figures.ID]money.Cents{"gross_receipts": st.GrossReceipts, "refunds": st.Refunds, "net_receipts": st.NetReceipts,
-			"cost_of_pieces_sold": st.CostOfPiecesSold, "gross_profit": st.GrossProfit, "selling_costs": st.SellingCosts, "trips": st.Trips,
-			"equipment": st.Equipment, "shelf_losses": st.ShelfLosses, "pieces_lost": st.PiecesLost, "other_income": st.OtherIncome,
-			"net_profit": st.NetProfit, "kept_or_donated": st.KeptOrDonated, "sales_tax_owed": st.SalesTaxOwed} {
+		for name, want := range map[figures.ID]money.Cents{"gross_receipts": st.GrossReceipts, "refunds": st.Refunds,
+			"net_receipts":        st.NetReceipts,
+			"cost_of_pieces_sold": st.CostOfPiecesSold, "gross_profit": st.GrossProfit, "selling_costs": st.SellingCosts,
+			"trips":     st.Trips,
+			"equipment": st.Equipment, "shelf_losses": st.ShelfLosses, "pieces_lost": st.PiecesLost,
+			"other_income": st.OtherIncome,
+			"net_profit":   st.NetProfit, "kept_or_donated": st.KeptOrDonated, "sales_tax_owed": st.SalesTaxOwed} {
 			got, ok := figures.DetailOf(l, figures.OfStatement, "", name, r.Month)
 			same(want, string(name), got, ok)
 		}
@@ -48,13 +51,15 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 			got, ok := figures.GroupDetail(l, group, r.Month)
 			same(want, group, got, ok)
 		}
-		for name, want := range map[figures.ID]money.Cents{"acquired": k.Acquired, "parts": k.Parts, "outside_work": k.OutsideWork,
-			"supplies": k.Supplies, "returned": k.Returned, "sold": k.Sold, "removed": k.Removed, "closing": k.Closing} {
+		for name, want := range map[figures.ID]money.Cents{"acquired": k.Acquired, "parts": k.Parts,
+			"outside_work": k.OutsideWork,
+			"supplies":     k.Supplies, "returned": k.Returned, "sold": k.Sold, "removed": k.Removed, "closing": k.Closing} {
 			got, ok := figures.DetailOf(l, figures.OfStock, "", name, r.Month)
 			same(want, string(name), got, ok)
 		}
 		for _, p := range f.Pieces {
-			for name, want := range map[figures.ID]money.Cents{"receipts": p.Receipts, "acquisition": p.Acquisition, "parts": p.Parts,
+			for name, want := range map[figures.ID]money.Cents{"receipts": p.Receipts, "acquisition": p.Acquisition,
+				"parts":        p.Parts,
 				"outside_work": p.OutsideWork, "supplies": p.Supplies, "book_cost": p.BookCost, "selling_costs": p.SellingCosts,
 				"trips": p.Trips, "overhead": p.Overhead} {
 				got, ok := figures.DetailOf(l, figures.OfPiece, p.Record.ID, name, r.Month)

@@ -167,8 +167,10 @@ func (s *source) stock() Stock {
 
 // field is where a line of the roll-forward stands in it.
 func (k *Stock) field(id ID) *money.Cents {
-	return map[ID]*money.Cents{LineOpening: &k.Opening, LineAcquired: &k.Acquired, LineParts: &k.Parts, LineOutsideWork: &k.OutsideWork,
-		LineSupplies: &k.Supplies, LineReturned: &k.Returned, LineSold: &k.Sold, LineRemoved: &k.Removed, LineClosing: &k.Closing}[id]
+	return map[ID]*money.Cents{LineOpening: &k.Opening, LineAcquired: &k.Acquired, LineParts: &k.Parts,
+		LineOutsideWork: &k.OutsideWork,
+		LineSupplies:    &k.Supplies, LineReturned: &k.Returned, LineSold: &k.Sold, LineRemoved: &k.Removed,
+		LineClosing: &k.Closing}[id]
 }
 
 // Amount is a line of the roll-forward.

@@ -64,8 +64,9 @@ type hit struct {
 
 // NewIndex goes through a ledger's postings.
 func NewIndex(l *costing.Ledger) *Index {
-	x := &Index{l: l, pieces: map[string]*life{}, supplies: map[string]*tally{}, groups: map[string]*tally{}, corrected: map[string]*tally{},
-		stays: map[string]bool{}, hits: map[kind][]hit{}}
+	x := &Index{l: l, pieces: map[string]*life{}, supplies: map[string]*tally{}, groups: map[string]*tally{},
+		corrected: map[string]*tally{},
+		stays:     map[string]bool{}, hits: map[kind][]hit{}}
 	for i := range l.Books.Supplies {
 		x.stays[l.Books.Supplies[i].Name] = l.Books.Supplies[i].Stays
 	}

@@ -72,7 +72,8 @@ func conserves(t *testing.T, l *costing.Ledger, m calendar.Month) {
 
 // Goal: splitting, reordering or reformatting the files changes no figure.
 func TestShapeOfTheFilesChangesNoFigure(t *testing.T) {
-	testkit.EveryBook(t, min(testkit.Seeds(), 60), func(t *testing.T, seed uint64, files map[string][]byte, l *costing.Ledger) {
+	testkit.EveryBook(t, min(testkit.Seeds(), 60), func(t *testing.T, seed uint64, files map[string][]byte,
+		l *costing.Ledger) {
 		for variant := uint64(0); variant < 3; variant++ {
 			b := testkit.Read(t, bookgen.Reshape(files, seed*7+variant))
 			again := costing.Run(b, l.Months[len(l.Months)-1].Month)

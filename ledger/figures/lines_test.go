@@ -17,7 +17,8 @@ import (
 // in at most one line of a scope that is not marked Again, and a name stands
 // once in a scope.
 func TestAPostingCountsOnce(t *testing.T) {
-	scopes := []figures.Scope{figures.OfPiece, figures.OfStatement, figures.OfStock, figures.OfShelf, figures.OfChannel, figures.OfPayout}
+	scopes := []figures.Scope{figures.OfPiece, figures.OfStatement, figures.OfStock, figures.OfShelf, figures.OfChannel,
+		figures.OfPayout}
 	for _, of := range append(scopes, figures.OfTaxYear, figures.OfReconciliation) {
 		seen := map[figures.ID]bool{}
 		for _, l := range figures.LinesOf(of) {
@@ -45,7 +46,8 @@ func TestAPostingCountsOnce(t *testing.T) {
 // lines say. Method: the statement's net profit on generated books against the
 // accounts' own balance.
 func TestLinesOfNetProfitAreTheAccounts(t *testing.T) {
-	profit := map[ledger.Account]bool{ledger.Receipts: true, ledger.Other: true, ledger.CostOfSales: true, ledger.SellingCosts: true, ledger.Trips: true,
+	profit := map[ledger.Account]bool{ledger.Receipts: true, ledger.Other: true, ledger.CostOfSales: true,
+		ledger.SellingCosts: true, ledger.Trips: true,
 		ledger.Expenses: true, ledger.EquipmentCost: true, ledger.ShelfLosses: true, ledger.Lost: true}
 	testkit.EveryBook(t, 8, func(t *testing.T, _ uint64, _ map[string][]byte, l *costing.Ledger) {
 		var want money.Cents

@@ -34,7 +34,8 @@ func TestNotesBelongToMonths(t *testing.T) {
 	for _, n := range done.Notes() {
 		months[n.Place.File+string(n.Code)] = n.Month
 	}
-	assert.Equal(t, map[string]calendar.Month{"piecesx": march - 1, "partsx": march, "settings.tomlx": 0, "partsy": march - 1}, months)
+	assert.Equal(t, map[string]calendar.Month{"piecesx": march - 1, "partsx": march, "settings.tomlx": 0,
+		"partsy": march - 1}, months)
 	assert.Len(t, figures.OfPeriod(done.Notes(), march, march), 2)
 	assert.Len(t, figures.OfPeriod(done.Notes(), march+1, march+1), 1)
 	assert.Len(t, figures.OfPeriod(done.Notes(), march-1, march-1), 3)

@@ -32,7 +32,10 @@ func (s *source) seen(id string) bool {
 	if before.Where == costing.InStock || after.Where == costing.InStock || before.Where != after.Where {
 		return true
 	}
-	return after.Gone() && slices.ContainsFunc(s.life(id).events, func(m calendar.Month) bool { return m >= s.from && m <= s.to })
+	return after.Gone() && slices.ContainsFunc(s.life(id).events, func(m calendar.Month) bool {
+		return m >= s.from &&
+			m <= s.to
+	})
 }
 
 // piece sums one piece's life up to the period's end.
@@ -101,7 +104,8 @@ func (p Piece) Amount(id ID) money.Cents {
 	case p.Profit == nil:
 		return 0
 	}
-	return map[ID]money.Cents{LineProfit: *p.Profit, LineAfterOverhead: *p.ProfitAfterOverhead, LineSoldLess: *p.SoldLessBought}[id]
+	return map[ID]money.Cents{LineProfit: *p.Profit, LineAfterOverhead: *p.ProfitAfterOverhead,
+		LineSoldLess: *p.SoldLessBought}[id]
 }
 
 // outcome fills what only a piece that has left for good has.

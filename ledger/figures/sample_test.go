@@ -51,12 +51,14 @@ func TestSampleBooks(t *testing.T) {
 	for _, r := range b.Removals {
 		seen[r.Why] = true
 	}
-	for _, event := range []string{"set", "came free", "came traded", "came own", "came client", string(ledger.PartPayment), string(ledger.Return),
+	for _, event := range []string{"set", "came free", "came traded", "came own", "came client",
+		string(ledger.PartPayment), string(ledger.Return),
 		string(ledger.Refund), ledger.Kept, ledger.Scrapped} {
 		assert.True(t, seen[event], event)
 	}
-	for name, n := range map[string]int{"lots": len(b.Lots), "schedules": len(b.Schedules), "openings": len(b.Openings), "counts": len(b.Counts),
-		"moves": len(b.Moves), "channels": len(b.Channels), "trips": len(b.Trips), "expenses": len(b.Expenses)} {
+	for name, n := range map[string]int{"lots": len(b.Lots), "schedules": len(b.Schedules), "openings": len(b.Openings),
+		"counts": len(b.Counts),
+		"moves":  len(b.Moves), "channels": len(b.Channels), "trips": len(b.Trips), "expenses": len(b.Expenses)} {
 		assert.Positive(t, n, name)
 	}
 }

@@ -117,7 +117,8 @@ func (s *source) tieSalesTax(f Figures) Tie {
 		}
 	}
 	return tie(TieSalesTax, "sales tax owed at the end", f.Statement.SalesTaxOwed,
-		Term{"Collected, over all time", collected}, Term{"Refunded", -refunded}, Term{"Paid over", -paid}, Term{"Kept as allowance", -kept})
+		Term{"Collected, over all time", collected}, Term{"Refunded", -refunded}, Term{"Paid over", -paid},
+		Term{"Kept as allowance", -kept})
 }
 
 // Whose says which pieces' postings a term of the reconciliation of profit is
@@ -209,7 +210,8 @@ func (s *source) tieProfit(f Figures) Tie {
 	everyone := s.all.between(s.from, s.to).plus(corrected, -1)
 	others := everyone.plus(now, -1).plus(shop, -1)
 	everyone[index(OfStatement, LineUnfinished)] = s.unfinished(false)
-	of := map[Whose]sums{SoldLife: life, SoldNow: now, Others: others, Shop: shop, Everyone: everyone, Corrected: corrected}
+	of := map[Whose]sums{SoldLife: life, SoldNow: now, Others: others, Shop: shop, Everyone: everyone,
+		Corrected: corrected}
 	var all []Term
 	for _, t := range ProfitTerms {
 		if len(s.corrected) == 0 && t.Parts[0].Whose == Corrected {

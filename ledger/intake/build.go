@@ -93,11 +93,13 @@ func partRow(rec *record) ledger.Part {
 }
 
 func hoursRow(rec *record) ledger.Hours {
-	h := ledger.Hours{At: rec.at, On: rec.date("worked_on"), Pieces: rec.pieces("pieces"), Hours: rec.hours("hours"), Task: rec.words("task")}
+	h := ledger.Hours{At: rec.at, On: rec.date("worked_on"), Pieces: rec.pieces("pieces"), Hours: rec.hours("hours"),
+		Task: rec.words("task")}
 	if h.Hours != nil && h.Hours.Cmp(big.NewRat(24, 1)) > 0 {
 		fix := "Type the hours of one day, and a line for each day."
 		if text := rec.raw("hours"); bareNumber(text) != "" && h.Hours.Cmp(big.NewRat(24*60, 1)) <= 0 {
-			fix = fmt.Sprintf("If minutes are meant, type %s min; otherwise type the hours of one day, and a line for each day.", text)
+			fix = fmt.Sprintf("If minutes are meant, type %s min; otherwise type the hours of one day, and a line for each day.",
+				text)
 		}
 		rec.fail("hours", fault.CodeHoursTooMany, "A day has 24 hours.", fix)
 	}
@@ -105,13 +107,15 @@ func hoursRow(rec *record) ledger.Hours {
 }
 
 func tripRow(rec *record) ledger.Trip {
-	return ledger.Trip{At: rec.at, On: rec.date("on"), Miles: rec.unitted("miles", measure.ReadDistance), Purpose: rec.words("purpose"),
-		To: rec.words("to"), Tolls: rec.money("tolls"), Pieces: rec.pieces("pieces"), Receipt: rec.words("receipt")}
+	return ledger.Trip{At: rec.at, On: rec.date("on"), Miles: rec.unitted("miles", measure.ReadDistance),
+		Purpose: rec.words("purpose"),
+		To:      rec.words("to"), Tolls: rec.money("tolls"), Pieces: rec.pieces("pieces"), Receipt: rec.words("receipt")}
 }
 
 func expenseRow(rec *record) ledger.Expense {
 	return ledger.Expense{At: rec.at, On: rec.date("paid_on"), What: rec.words("what"), Group: rec.choice("group"),
-		Amount: rec.signedMoney("amount"), To: rec.words("to"), Channel: rec.channel("channel"), Pieces: rec.pieces("pieces"), Receipt: rec.words("receipt")}
+		Amount: rec.signedMoney("amount"), To: rec.words("to"), Channel: rec.channel("channel"), Pieces: rec.pieces("pieces"),
+		Receipt: rec.words("receipt")}
 }
 
 // equipmentRow resolves a blank life: at once up to the limit of the year.
@@ -124,7 +128,8 @@ func (r *reading) equipmentRow(rec *record) ledger.Equipment {
 	}
 	limit := money.Cents(r.set.AtOnceCents(e.On.String()))
 	if e.Cost+e.TaxPaid > limit {
-		rec.fail("life", fault.CodeLifeMissing, fmt.Sprintf("This cost %s with its tax, above the %s an item may cost to be written off at once.", (e.Cost+e.TaxPaid).Grouped(), limit.Grouped()),
+		rec.fail("life", fault.CodeLifeMissing, fmt.Sprintf("This cost %s with its tax, above the %s an item may cost to be "+
+			"written off at once.", (e.Cost+e.TaxPaid).Grouped(), limit.Grouped()),
 			"Type first year (the special first-year allowance), 5 or 7 (years), or at once, as your preparer says.")
 	}
 	e.Life = ledger.LifeAtOnce
@@ -139,11 +144,15 @@ func (rec *record) equipmentSold(e *ledger.Equipment) {
 	switch {
 	case rec.told["sold_on"] || rec.told["sold_for"]:
 	case sold && !priced:
-		rec.fail("sold_for", fault.CodeSaleIncomplete, "The tool has a day of sale but no price.", "Type what it was sold for, 0 where it brought nothing, or leave both blank.")
+		rec.fail("sold_for", fault.CodeSaleIncomplete, "The tool has a day of sale but no price.", "Type what it was sold "+
+			"for, 0 where it brought nothing, or leave both blank.")
 	case priced && !sold:
-		rec.fail("sold_on", fault.CodeSaleIncomplete, "The tool has a price of sale but no day.", "Type the day it was sold, or leave both blank.")
+		rec.fail("sold_on", fault.CodeSaleIncomplete, "The tool has a price of sale but no day.",
+			"Type the day it was sold, "+
+				"or leave both blank.")
 	case sold && !rec.told["bought_on"] && e.SoldOn.Before(e.On):
-		rec.fail("sold_on", fault.CodeSaleIncomplete, fmt.Sprintf("The tool was sold before it was bought, on %s.", e.On), "Correct one of the two days.")
+		rec.fail("sold_on", fault.CodeSaleIncomplete, fmt.Sprintf("The tool was sold before it was bought, on %s.", e.On),
+			"Correct one of the two days.")
 	}
 }
 
@@ -158,7 +167,8 @@ func (r *reading) saleRow(rec *record) ledger.Sale {
 	}
 	for _, id := range s.Pieces {
 		if own := r.pieceRows[id]; s.Type == ledger.SaleLine && own != nil && own.filled("sold_on") {
-			rec.failName("pieces", id, fault.CodeSoldOnBoth, fmt.Sprintf("%s is sold here and on its own row too, at %s.", id, own.at),
+			rec.failName("pieces", id, fault.CodeSoldOnBoth, fmt.Sprintf("%s is sold here and on its own row too, at %s.",
+				id, own.at),
 				"Take one of the two out.")
 		}
 	}
@@ -166,10 +176,12 @@ func (r *reading) saleRow(rec *record) ledger.Sale {
 }
 
 func moveRow(rec *record) ledger.Move {
-	m := ledger.Move{At: rec.at, On: rec.date("moved_on"), From: rec.piece("from_piece"), To: rec.piece("to_piece"), What: rec.words("what")}
+	m := ledger.Move{At: rec.at, On: rec.date("moved_on"), From: rec.piece("from_piece"), To: rec.piece("to_piece"),
+		What: rec.words("what")}
 	value, ok := rec.moneyOr("value", false)
 	if ok && value == 0 {
-		rec.fail("value", fault.CodeNumberOutOfRange, "A move of 0.00 moves nothing.", "Type the cost that goes with the part.")
+		rec.fail("value", fault.CodeNumberOutOfRange, "A move of 0.00 moves nothing.", "Type the cost that goes "+
+			"with the part.")
 	}
 	m.Value = value
 	return m

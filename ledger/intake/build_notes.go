@@ -43,8 +43,10 @@ func (r *reading) noteMetric() {
 	}
 	r.heads.Propose("", `units = "metric"`, at)
 	r.problems.Add(fault.Problem{Code: fault.CodeUnitsMetric, Note: true, Place: at.At("container"), Found: found,
-		Why: "Containers are in metric units throughout, but settings.toml does not say which units the shop works in, so areas were read as square feet, lengths as inches and distances as miles.",
-		Fix: "If they are square metres, cm and km, put units = \"metric\" at the top of settings.toml; if not, put units = \"us\" there."})
+		Why: "Containers are in metric units throughout, but settings.toml does not say which units the shop works in, so " +
+			"areas were read as square feet, lengths as inches and distances as miles.",
+		Fix: "If they are square metres, cm and km, put units = \"metric\" at the top of settings.toml; if not, put units " +
+			"= \"us\" there."})
 }
 
 // noteHoursTwice notes pieces whose hours stand on their own row and in Hours
@@ -72,8 +74,10 @@ func (r *reading) noteHoursTwice() {
 		if !there {
 			continue
 		}
-		rec.noteOnly("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours, new(big.Rat).SetInt64(int64(r.settings.TargetHourly)))).Int64(),
-			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0], headers.Written(h.Hours, r.settings), at),
+		rec.noteOnly("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours,
+			new(big.Rat).SetInt64(int64(r.settings.TargetHourly)))).Int64(),
+			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0],
+				headers.Written(h.Hours, r.settings), at),
 			"If these are the same hours, clear them here; if not, leave them.")
 	}
 }

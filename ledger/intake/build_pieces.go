@@ -81,7 +81,8 @@ func (r *reading) emptyLots() {
 		rec.fail("lot", fault.CodeLotEmpty, "No piece belongs to this lot, so its price would go nowhere.",
 			"Type this name in the lot column of its pieces.")
 	}
-	r.books.Lots = slices.DeleteFunc(r.books.Lots, func(l ledger.Lot) bool { return !r.names.shared[values.Fold(l.ID)].any })
+	r.books.Lots = slices.DeleteFunc(r.books.Lots,
+		func(l ledger.Lot) bool { return !r.names.shared[values.Fold(l.ID)].any })
 }
 
 // pieceRow reads a row of Pieces without its own sale and hours.
@@ -91,8 +92,9 @@ func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece
 		TaxPaid: rec.money("tax_paid"), Pickup: rec.money("pickup"), Lot: rec.lot("lot"), Worth: rec.moneyIf("worth"),
 		Area: rec.unitted("area", measure.ReadArea), StartedOn: rec.date("started_on"), FinishedOn: rec.date("finished_on"),
 		ListedOn: rec.date("listed_on"), Asking: rec.moneyIf("asking"), Made: rec.year("made"),
-		OldFinish: rec.choice("old_finish"), Condition: rec.choice("condition"), PhotoBefore: rec.words("photo_before"), PhotoAfter: rec.words("photo_after"),
-		Receipt: rec.words("receipt")}
+		OldFinish: rec.choice("old_finish"), Condition: rec.choice("condition"), PhotoBefore: rec.words("photo_before"),
+		PhotoAfter: rec.words("photo_after"),
+		Receipt:    rec.words("receipt")}
 	if o := r.names.shared[values.Fold(rec.raw("set"))]; rec.filled("set") && o != nil {
 		p.Set = o.name
 	}
@@ -117,7 +119,8 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 	gave := p.How == ledger.Bought || p.How == ledger.Traded
 	switch {
 	case inLot && price != 0:
-		rec.fail("price", fault.CodePriceAndLot, "A piece of a lot has its share of the lot's price, and this one has a price too.",
+		rec.fail("price", fault.CodePriceAndLot, "A piece of a lot has its share of the lot's price, and this one "+
+			"has a price too.",
 			"Leave the price blank, or take the piece out of the lot.")
 	case gave && !inLot && !priced && !rec.told["price"] && !rec.told["how"]:
 		rec.fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
@@ -131,7 +134,8 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 	case !inLot && p.GotOn.IsZero():
 		rec.missing("got_on")
 	case known && !p.GotOn.IsZero() && p.GotOn != lot.GotOn:
-		rec.note("got_on", fault.CodeLotDate, 0, fmt.Sprintf("The piece came with its lot, on %s, so that day is used.", lot.GotOn),
+		rec.note("got_on", fault.CodeLotDate, 0, fmt.Sprintf("The piece came with its lot, on %s, so that day is used.",
+			lot.GotOn),
 			"Leave the day of a lot's piece blank.")
 	}
 	if known {
@@ -154,9 +158,12 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 	switch {
 	case rec.told["sold_on"]:
 	case sold && !priced && !rec.told["sold_price"]:
-		rec.fail("sold_price", fault.CodeSaleIncomplete, "The piece has a day of sale but no price.", "Type the price, or leave all of the sale blank.")
+		rec.fail("sold_price", fault.CodeSaleIncomplete, "The piece has a day of sale but no price.", "Type the price, or "+
+			"leave all of the sale blank.")
 	case paid && !sold:
-		rec.fail("sold_on", fault.CodeSaleIncomplete, "The piece has money of a sale but no day of sale.", "Type the day, or leave all of the sale blank.")
+		rec.fail("sold_on", fault.CodeSaleIncomplete, "The piece has money of a sale but no day of sale.",
+			"Type the day, or "+
+				"leave all of the sale blank.")
 	}
 	if !sold {
 		return nil
@@ -200,7 +207,8 @@ func (r *reading) buildSurfaces() {
 		if usual := r.set.Area(p.Kind); usual != nil {
 			p.Area, p.AreaFrom = r.usualArea(usual), ledger.AreaTypical
 			r.pieceRows[p.ID].note("area", fault.CodeTypicalArea, 0,
-				fmt.Sprintf("No area is given, so %s %s, usual for the kind %s, is used.", money.AtMost(p.Area, 2), r.settings.AreaUnit(), p.Kind),
+				fmt.Sprintf("No area is given, so %s %s, usual for the kind %s, is used.", money.AtMost(p.Area, 2),
+					r.settings.AreaUnit(), p.Kind),
 				"Type the area, or measure the piece in Surfaces.")
 		}
 	}
@@ -220,7 +228,8 @@ func (r *reading) usualArea(sqFt *big.Rat) *big.Rat {
 func surfaceRow(rec *record) ledger.Surface {
 	s := ledger.Surface{At: rec.at, Piece: rec.piece("piece"), Part: rec.words("part"), Shape: rec.choice("shape"),
 		Count: rec.numberOrOne("count"), Width: rec.length("width"), Height: rec.length("height"), Top: rec.length("top"),
-		Bottom: rec.length("bottom"), Sides: rec.whole("sides"), Faces: rec.numberOrOne("faces"), Relief: rec.numberOrOne("relief")}
+		Bottom: rec.length("bottom"), Sides: rec.whole("sides"), Faces: rec.numberOrOne("faces"),
+		Relief: rec.numberOrOne("relief")}
 	if s.Shape == "" {
 		return s
 	}

@@ -16,8 +16,9 @@ import (
 
 // supplyRow reads a row of Supplies with the defaults of its group.
 func (r *reading) supplyRow(rec *record) ledger.Supply {
-	s := ledger.Supply{At: rec.at, Name: rec.words("supply"), Group: rec.choice("group"), Container: rec.words("container"),
-		ShareBy: ledger.ShareBy(rec.choice("share_by")), Caution: rec.words("caution")}
+	s := ledger.Supply{At: rec.at, Name: rec.words("supply"), Group: rec.choice("group"),
+		Container: rec.words("container"),
+		ShareBy:   ledger.ShareBy(rec.choice("share_by")), Caution: rec.words("caution")}
 	if s.ShareBy == "" {
 		s.ShareBy = ledger.ByArea
 	}
@@ -112,7 +113,8 @@ func (rec *record) isBare(field string) bool {
 func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 	s := r.supplyOf(rec, "supply")
 	rec.unitInContainers(s)
-	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: rec.number("containers"), Cost: rec.signedMoney("cost"),
+	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: rec.number("containers"),
+		Cost:    rec.signedMoney("cost"),
 		TaxPaid: rec.signedMoney("tax_paid"), From: rec.words("from"), Receipt: rec.words("receipt")}
 	if s != nil {
 		p.Supply = s.Name
@@ -120,7 +122,8 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 	sign := 0
 	if p.Amount != nil {
 		if sign = p.Amount.Sign(); sign == 0 {
-			rec.fail("containers", fault.CodeNumberOutOfRange, "0 containers are neither bought nor taken back.", "Type how many, negative where they were taken back.")
+			rec.fail("containers", fault.CodeNumberOutOfRange, "0 containers are neither bought nor taken back.",
+				"Type how many, negative where they were taken back.")
 		}
 	}
 	if (sign > 0 && (p.Cost < 0 || p.TaxPaid < 0)) || (sign < 0 && (p.Cost > 0 || p.TaxPaid > 0)) {
@@ -159,11 +162,13 @@ func (rec *record) unitInContainers(s *ledger.Supply) {
 	fix := "Type how many were bought, such as 1; what one holds belongs in the column container."
 	if s != nil && s.Size != nil {
 		if n, other := a.InContainers(s.Size, unitOf(*s)); other == nil {
-			fix = fmt.Sprintf("A container of %s holds %s %s, so for this much type %s. If these were containers of another size, type how many, and what one holds in the column container.",
+			fix = fmt.Sprintf("A container of %s holds %s %s, so for this much type %s. If these were containers of another "+
+				"size, type how many, and what one holds in the column container.",
 				s.Name, money.AtMost(s.Size, 4), unitOf(*s).Plural(s.Size), headers.Written(n, rec.r.settings))
 		}
 	}
-	rec.fail("containers", fault.CodeNumberNotRead, "This column counts containers, and here is an amount with a unit.", fix)
+	rec.fail("containers", fault.CodeNumberNotRead, "This column counts containers, and here is an amount with a unit.",
+		fix)
 }
 
 // likeUnitsLeast is from how many units in a container on a number of
@@ -173,7 +178,8 @@ const likeUnitsLeast = 5
 // noteLikeUnits notes as many containers as there are units in one: 25 packs of
 // 25 sheets, where one pack was meant most likely. It could move the line.
 func (rec *record) noteLikeUnits(n *big.Rat, s ledger.Supply, cost money.Cents) {
-	if n == nil || s.Size == nil || unitOf(s).Kind != measure.Count || s.Size.Cmp(big.NewRat(likeUnitsLeast, 1)) < 0 || n.Cmp(s.Size) != 0 {
+	if n == nil || s.Size == nil || unitOf(s).Kind != measure.Count || s.Size.Cmp(big.NewRat(likeUnitsLeast, 1)) < 0 ||
+		n.Cmp(s.Size) != 0 {
 		return
 	}
 	unit := unitOf(s).Plural(big.NewRat(2, 1))
@@ -251,7 +257,8 @@ func (r *reading) buildUses() {
 
 // useRow reads a row of Uses.
 func (r *reading) useRow(rec *record, areas map[string]bool) []ledger.Use {
-	u := ledger.Use{At: rec.at, On: rec.date("used_on"), Pieces: rec.pieces("pieces"), Area: rec.unitted("area", measure.ReadArea), Coats: rec.numberOrOne("coats")}
+	u := ledger.Use{At: rec.at, On: rec.date("used_on"), Pieces: rec.pieces("pieces"), Area: rec.unitted("area",
+		measure.ReadArea), Coats: rec.numberOrOne("coats")}
 	s := r.supplyOf(rec, "supply")
 	schedule := rec.schedule("schedule")
 	switch hasSupply, hasSchedule := rec.filled("supply"), rec.filled("schedule"); {
@@ -260,14 +267,17 @@ func (r *reading) useRow(rec *record, areas map[string]bool) []ledger.Use {
 	case !hasSupply && !hasSchedule && !rec.told["supply"] && !rec.told["schedule"]:
 		rec.failRow(fault.CodeSupplyOrSchedule, "This use names neither a supply nor a schedule.", "Type one of the two.")
 	case hasSchedule && rec.filled("amount"):
-		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so it is not clear which of them the amount is of.", "Leave the amount blank, or write a line for each supply.")
+		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so it is not clear which of them "+
+			"the amount is of.", "Leave the amount blank, or write a line for each supply.")
 	case hasSupply:
 		u.Amount, u.Bare = rec.amountOf("amount", s, false), rec.isBare("amount")
 	}
 	if !rec.filled("area") {
 		for _, p := range u.Pieces {
 			if has, known := areas[p]; known && !has {
-				rec.failName("pieces", p, fault.CodeAreaMissing, fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and its kind has no usual one.", p),
+				rec.failName("pieces", p, fault.CodeAreaMissing, fmt.Sprintf("The area of %s is not known: it has "+
+					"none of its own, "+
+					"no Surfaces, and its kind has no usual one.", p),
 					"Type the area here or in Pieces, or measure the piece in Surfaces.")
 			}
 		}
@@ -307,12 +317,16 @@ func (r *reading) noteStartingCoverages() {
 	}
 	for _, rec := range r.tables["supplies"] {
 		for _, s := range r.books.Supplies {
-			if s.At != rec.at || s.Coverage != nil || s.UseAll || s.Starting == nil || !unmeasured[s.Name] && s.ShareBy == ledger.ByArea {
+			if s.At != rec.at || s.Coverage != nil || s.UseAll || s.Starting == nil ||
+				!unmeasured[s.Name] && s.ShareBy == ledger.ByArea {
 				continue
 			}
-			in := map[ledger.ShareBy]string{ledger.ByArea: r.settings.AreaUnit() + " once over", ledger.ByBench: r.settings.AreaUnit() + " on the bench", ledger.ByHours: "hours", ledger.ByPieces: "pieces"}[s.ShareBy]
+			in := map[ledger.ShareBy]string{ledger.ByArea: r.settings.AreaUnit() + " once over",
+				ledger.ByBench: r.settings.AreaUnit() + " on the bench", ledger.ByHours: "hours",
+				ledger.ByPieces: "pieces"}[s.ShareBy]
 			rec.note("coverage", fault.CodeStartingCoverage, int64(paid[s.Name]),
-				fmt.Sprintf("No coverage is stated, so until a count shows the shop's own, %s %s a container are used, usual for %s.", money.AtMost(s.Starting, 2), in, s.Group),
+				fmt.Sprintf("No coverage is stated, so until a count shows the shop's own, %s %s a container are "+
+					"used, usual for %s.", money.AtMost(s.Starting, 2), in, s.Group),
 				"Type what one container does, as its label says or as you know it, or count what is left.")
 		}
 	}

@@ -81,9 +81,11 @@ func (s *cause) more() string {
 	case n == 0:
 		return ""
 	case len(others) == 0:
-		return fmt.Sprintf(" %d more %s of this row %s like it.", n, fault.Plural(n, "cell", "cells"), fault.Plural(n, "is", "are"))
+		return fmt.Sprintf(" %d more %s of this row %s like it.", n, fault.Plural(n, "cell", "cells"),
+			fault.Plural(n, "is", "are"))
 	}
-	return fmt.Sprintf(" %d more %s of this sheet %s like it (%s).", n, fault.Plural(n, "cell", "cells"), fault.Plural(n, "is", "are"), rowList(s.rows))
+	return fmt.Sprintf(" %d more %s of this sheet %s like it (%s).", n, fault.Plural(n, "cell", "cells"),
+		fault.Plural(n, "is", "are"), rowList(s.rows))
 }
 
 // runsMost is how many runs of rows a message lists.

@@ -153,7 +153,8 @@ func (rec *record) within(name string, x *big.Rat) *big.Rat {
 	default:
 		return x
 	}
-	rec.fail(name, fault.CodeNumberOutOfRange, fmt.Sprintf("The number in %s must be %s.", rec.place(name).Column, say), fmt.Sprintf("Type a number that is %s%s.", say, rec.orBlank(name)))
+	rec.fail(name, fault.CodeNumberOutOfRange, fmt.Sprintf("The number in %s must be %s.", rec.place(name).Column, say),
+		fmt.Sprintf("Type a number that is %s%s.", say, rec.orBlank(name)))
 	return nil
 }
 
@@ -188,7 +189,8 @@ func (rec *record) whole(name string) int {
 		return 0
 	}
 	if !x.IsInt() || !x.Num().IsInt64() {
-		rec.fail(name, fault.CodeNumberNotRead, fmt.Sprintf("The number in %s counts whole things.", rec.place(name).Column), "Type it without a fraction, such as 6.")
+		rec.fail(name, fault.CodeNumberNotRead, fmt.Sprintf("The number in %s counts whole things.", rec.place(name).Column),
+			"Type it without a fraction, such as 6.")
 		return 0
 	}
 	return int(x.Num().Int64())
@@ -207,8 +209,12 @@ func (rec *record) unitted(name string, read func(string, measure.Style, bool) (
 }
 
 // unbounded is unitted without the column's limits.
-func (rec *record) unbounded(name string, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) *big.Rat {
-	x, _ := figure(rec, name, func(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) { return values.Unitted(c, s, read) })
+func (rec *record) unbounded(name string, read func(string, measure.Style, bool) (*big.Rat,
+	*measure.Refusal)) *big.Rat {
+	x, _ := figure(rec, name, func(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
+		return values.Unitted(
+			c, s, read)
+	})
 	return x
 }
 
@@ -224,7 +230,8 @@ func (rec *record) hours(name string) *big.Rat {
 // bareMinutes refuses a number without a unit in a column that is named for
 // minutes: read as hours it would be sixty times too much.
 func (rec *record) bareMinutes(name, text string) bool {
-	if !headers.InMinutes(rec.block.Columns[name].Header) || strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
+	if !headers.InMinutes(rec.block.Columns[name].Header) ||
+		strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
 		return false
 	}
 	rec.failColumn(name, fault.CodeHoursNotRead, func(s *cause) (string, string) {
@@ -255,7 +262,8 @@ func (rec *record) yesNo(name string) (yes, given bool) {
 	}
 	yes, given = values.YesNo(rec.cell(name))
 	if !given {
-		rec.fail(name, fault.CodeYesNoNotRead, "This is neither yes nor no, and the column takes only these.", "Type yes or no"+rec.orBlank(name)+".")
+		rec.fail(name, fault.CodeYesNoNotRead, "This is neither yes nor no, and the column takes only these.",
+			"Type yes or no"+rec.orBlank(name)+".")
 	}
 	return yes, given
 }

@@ -33,7 +33,8 @@ func (rec *record) choice(name string) string {
 	} else if near := fault.Nearest(text, words); near != "" {
 		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
 	}
-	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is not one of the words that %s takes.", rec.header(name)), fix)
+	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is not one of the words that %s takes.", rec.header(name)),
+		fix)
 	return ""
 }
 
@@ -50,12 +51,15 @@ func (rec *record) missing(name string) {
 	f := rec.field(name)
 	if _, there := rec.block.Columns[name]; !there {
 		rec.failColumn(name, fault.CodeCellMissing, func(s *cause) (string, string) {
-			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name, strings.TrimSuffix(fault.LowerFirst(f.Description), "."),
-				fault.Plural(len(s.rows), "a line", "lines"), rec.block.Table.Title, fault.Plural(len(s.rows), "needs", "need"), rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
+			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name,
+				strings.TrimSuffix(fault.LowerFirst(f.Description), "."),
+				fault.Plural(len(s.rows), "a line", "lines"), rec.block.Table.Title, fault.Plural(len(s.rows), "needs", "need"),
+				rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
 		})
 		return
 	}
-	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.", rec.place(name).Column, rec.block.Table.Title),
+	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.",
+		rec.place(name).Column, rec.block.Table.Title),
 		rec.typeWhat(f))
 }
 
@@ -88,7 +92,8 @@ func (rec *record) typeWhat(f *templates.Field) string {
 	case templates.SupplyRef:
 		return "Type what stands under Supply in Supplies" + rec.r.exampleOf("supplies", "supply") + "."
 	case templates.Name:
-		return fmt.Sprintf("Type a number or name of its own%s.", map[string]string{"piece": ", such as P7", "lot": ", such as L2"}[f.Name])
+		return fmt.Sprintf("Type a number or name of its own%s.", map[string]string{"piece": ", such as P7",
+			"lot": ", such as L2"}[f.Name])
 	}
 	return "It holds: " + fault.LowerFirst(f.Description)
 }
@@ -98,9 +103,13 @@ func (rec *record) typeWhat(f *templates.Field) string {
 func (rec *record) withoutMinus() string {
 	switch rec.block.Table.Name {
 	case "sales":
-		return "If the money went back to the buyer, type refund in the column type (return, if the piece came back too) and the amount without the minus sign. If not, type it without the minus sign."
+		return "If the money went back to the buyer, type refund in the column type (return, if the piece came " +
+			"back too) and " +
+			"the amount without the minus sign. If not, type it without the minus sign."
 	case "pieces":
-		return "If the money went back to a buyer, enter it as a line of Sales with refund or return in the column type. If not, type it without the minus sign or the brackets."
+		return "If the money went back to a buyer, enter it as a line of Sales with refund or return in the " +
+			"column type. If " +
+			"not, type it without the minus sign or the brackets."
 	}
 	return "Type it without the minus sign or the brackets."
 }

@@ -19,8 +19,10 @@ func together(a, b map[string]string) map[string]string {
 // else than they seem to.
 var columnCases = []problemCase{
 	{fault.CodeCoveragePerUnit, file("supplies.csv", "supply,group,container,coverage\nPrimer,primer,1 qt,400 sq ft/gal\nStain,stain,750 ml,12 m²/l\nWax,wax,1 lb,400/gal\n")},
-	{fault.CodeCoveragePerUnit, together(settings("units = \"metric\"\ndecimal_comma = true\n[columns.supplies]\n\"m²/l\" = \"coverage\"\n"),
-		file("supplies.csv", "supply;group;container;m²/l\nPrimer;primer;375 ml;12,5\n"))},
+	{fault.CodeCoveragePerUnit,
+		together(settings("units = \"metric\"\ndecimal_comma = true\n[columns.supplies]\n\"m²/l\" "+
+			"= \"coverage\"\n"),
+			file("supplies.csv", "supply;group;container;m²/l\nPrimer;primer;375 ml;12,5\n"))},
 	{fault.CodeHeaderUnknown, file("supplies.csv", "supply,group,container,Sq ft per gal\nPrimer,primer,1 qt,400\n")},
 	{fault.CodeHeaderUnknown, file("hours.csv", "worked_on,pieces,Hours,Minutes\n2026-01-09,P1,1,60\n")},
 	{fault.CodeHoursNotRead, together(settings("[columns.hours]\n\"Minutes\" = \"hours\"\n"), file("hours.csv", "worked_on,pieces,Minutes\n2026-01-09,P1,60\n2026-01-09,P1,15 min\n2026-01-10,P1,90\n"))},
@@ -40,10 +42,12 @@ var columnCases = []problemCase{
 	{fault.CodeTaxEither, pieces("piece,kind,got_on,price,area,sold_on,sold_price,Tax", "P1,dresser,2026-01-05,40,30,2026-02-01,200,14")},
 	{fault.CodeDateEitherWay, file("hours.csv", "worked_on,pieces,hours\n3.2.2026,P1,1\n4.2.2026,P1,2\n")},
 	{fault.CodeUnitsMetric, file("supplies.csv", "supply,group,container,coverage\nPrimer,primer,750 ml,9\nWax,wax,500 g,20\n")},
-	{fault.CodeHoursTwice, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area,hours\nP1,dresser,2026-01-05,40,30,6\n",
-		"records/hours.csv": "worked_on,No,hours\n2026-01-09,P1,2\n2026-01-10,P1,4\n"}},
+	{fault.CodeHoursTwice,
+		map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area,hours\nP1,dresser,2026-01-05,40,30,6\n",
+			"records/hours.csv": "worked_on,No,hours\n2026-01-09,P1,2\n2026-01-10,P1,4\n"}},
 	{fault.CodeFilesBeside, map[string]string{"expenses.csv": "paid_on,what,group,amount\n", "Shop photo.jpg": "x"}},
-	{fault.CodeFilesBeside, map[string]string{"records/pieces.csv": "", "records/supplies.csv": "", "pieces.csv": base["records/pieces.csv"],
+	{fault.CodeFilesBeside, map[string]string{"records/pieces.csv": "", "records/supplies.csv": "",
+		"pieces.csv":        base["records/pieces.csv"],
 		"2026/expenses.csv": "x", "reports/2026-01/ledger.csv": "x", "closed/2025-12.csv": "x"}},
 	{fault.CodeOwnReport, file("reports/2026-01/uses.csv", "x")},
 	{fault.CodeOwnReport, file("month.xlsx", workbook("Hours", func(f *excelize.File) {

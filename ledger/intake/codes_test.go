@@ -74,7 +74,8 @@ var problemCases = []problemCase{
 	{fault.CodeColumnTwice, file("hours.csv", "date,day,hours\n2026-01-09,2026-01-09,1\n")},
 	{fault.CodeColumnTwice, pieces("No,Item,type,bought,paid,sq ft", "1,Oak desk,desk,1/5/2026,40,33")},
 	{fault.CodeColumnMissing, file("hours.csv", "worked_on,Labor\n2026-01-09,2:30\n2026-01-10,1\n")},
-	{fault.CodeColumnMissing, map[string]string{"records/pieces.csv": "Item #,Bought,Paid,Style\nP1,1/5/2026,40,Tall boy\nP2,1/6/2026,15,Rocker\n",
+	{fault.CodeColumnMissing, map[string]string{"records/pieces.csv": "Item #,Bought,Paid,Style\nP1,1/5/2026,40,Tall " +
+		"boy\nP2,1/6/2026,15,Rocker\n",
 		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-09,P2,1\n2026-01-10,P9,1\n"}},
 	{fault.CodeColumnMeaning, file("sales.csv", "item,sold,where sold\nP1,120,market\nP1,90,market\nP2,110.50,market\n")},
 	{fault.CodeColumnMeaning, pieces("item,type,bought,paid,sold", "P1,dresser,1/5/2026,40,yes\nP2,chair,1/6/2026,15,no\nP3,chair,1/6/2026,15,yes\nP4,chair,1/6/2026,15,")},
@@ -176,8 +177,10 @@ var problemCases = []problemCase{
 	{fault.CodeUnitUnknown, file("uses.csv", usesHead+"2026-01-09,P1,Paper,,,,3 sheets of 220\n2026-01-10,P1,Primer,,,,1 tin\n2026-01-11,P1,Primer,,,,1 blob\n")},
 	{fault.CodeUnitMissing, file("supplies.csv", "supply,group,container\nPrimer,primer,1\n")},
 	{fault.CodeUnitOtherKind, file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,3 sheets\n")},
-	{fault.CodeUnitOtherKind, map[string]string{"records/supplies.csv": "supply,group,container,coverage\nPrimer,primer,1 qt,100\nStain,stain,1 pt,100\nSpray,topcoat,12 oz,20\n",
-		"records/uses.csv": usesHead + "2026-01-09,P1,Primer,,,,16 oz\n2026-01-09,P1,Stain,,,,2.5 oz\n2026-01-09,P1,Spray,,,,4 fl oz\n2026-01-09,P1,Spray,,,,1/2 cup\n"}},
+	{fault.CodeUnitOtherKind,
+		map[string]string{"records/supplies.csv": "supply,group,container,coverage\nPrimer,primer,1 " +
+			"qt,100\nStain,stain,1 pt,100\nSpray,topcoat,12 oz,20\n",
+			"records/uses.csv": usesHead + "2026-01-09,P1,Primer,,,,16 oz\n2026-01-09,P1,Stain,,,,2.5 oz\n2026-01-09,P1,Spray,,,,4 fl oz\n2026-01-09,P1,Spray,,,,1/2 cup\n"}},
 	{fault.CodeOuncesAsWeight, file("supplies.csv", "supply,group,container,coverage\nPrimer,primer,32 oz,100\nSpray,topcoat,12 oz,20\nWax,wax,16 oz,400\nStain,stain,16 fl oz,100\n")},
 	{fault.CodeUnitNotShops, map[string]string{"records/uses.csv": usesHead + "2026-01-09,P1,Primer,,3.5 m2,,\n", "records/trips.csv": "on,miles,purpose\n2026-01-09,20 km,sale\n"}},
 	{fault.CodeHoursNotRead, file("hours.csv", "worked_on,hours\n2026-01-09,2:75\n2026-01-10,9-11:30\n2026-01-11,10am to 2 pm\n2026-01-12,11:15 - 1\n2026-01-13,9-11\n2026-01-14,?\n")},
@@ -201,8 +204,9 @@ var problemCases = []problemCase{
 	{fault.CodeLotUnknown, pieces("piece,kind,lot", "P1,chair,L9")},
 	{fault.CodeScheduleUnknown, file("uses.csv", usesHead+"2026-01-09,P1,,Paint,,,\n")},
 	{fault.CodeScheduleUnknown, pieces("piece,kind,got_on,price,schedule,condition", "P1,dresser,2026-01-05,40,Paint,shabby")},
-	{fault.CodeOnePieceOnly, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,set\nP1,dresser,2026-01-05,40,Bedroom\n",
-		"records/removals.csv": "removed_on,piece,why\n2026-02-01,bedroom,kept\n"}},
+	{fault.CodeOnePieceOnly,
+		map[string]string{"records/pieces.csv": "piece,kind,got_on,price,set\nP1,dresser,2026-01-05,40,Bedroom\n",
+			"records/removals.csv": "removed_on,piece,why\n2026-02-01,bedroom,kept\n"}},
 	{fault.CodeRefusedRow, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,4o\n",
 		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n"}},
 	{fault.CodeNameTwice, map[string]string{"records/pieces.csv": "piece,kind,got_on,price\nP1,dresser,2026-01-05,40\np1,chair,2026-01-05,40\n"}},
@@ -222,8 +226,10 @@ var problemCases = []problemCase{
 	{fault.CodePriceAndLot, map[string]string{"records/pieces.csv": "piece,kind,lot,price\nP1,dresser,L1,5\n", "records/lots.csv": "lot,got_on,price\nL1,2026-01-05,100\n"}},
 	{fault.CodeLotDate, map[string]string{"records/pieces.csv": "piece,kind,lot,got_on\nP1,dresser,L1,2026-01-04\n", "records/lots.csv": "lot,got_on,price\nL1,2026-01-05,100\n"}},
 	{fault.CodeSaleIncomplete, pieces("piece,kind,got_on,price,sold_on,sold_price", "P1,dresser,2026-01-05,40,2026-02-01,\nP2,chair,2026-01-05,40,,90")},
-	{fault.CodeSoldOnBoth, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,sold_on,sold_price\nP1,dresser,2026-01-05,40,2026-02-01,90\n",
-		"records/sales.csv": "sold_on,pieces,channel,price\n2026-02-01,P1,booth,90\n"}},
+	{fault.CodeSoldOnBoth,
+		map[string]string{
+			"records/pieces.csv": "piece,kind,got_on,price,sold_on,sold_price\nP1,dresser,2026-01-05,40,2026-02-01,90\n",
+			"records/sales.csv":  "sold_on,pieces,channel,price\n2026-02-01,P1,booth,90\n"}},
 	{fault.CodeSupplyOrSchedule, file("uses.csv", usesHead+"2026-01-09,P1,,,,,\n")},
 	{fault.CodeAmountWithSchedule, map[string]string{"records/uses.csv": usesHead + "2026-01-09,P1,,Paint,,,8 fl oz\n", "records/schedules.csv": "schedule,supply\nPaint,Primer\n"}},
 	{fault.CodeTakenBackSigns, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Primer,-1,5.00\n")},
@@ -312,7 +318,8 @@ func TestEveryCodeHasItsCase(t *testing.T) {
 }
 
 // Words that people who keep records should never see.
-var unwanted = regexp.MustCompile(`(?i)\b(invalid|please|sorry|illegal|pars(e|ing)|null|regex|schema|nil|panic|struct|map\[|EOF)\b`)
+var unwanted = regexp.MustCompile(
+	`(?i)\b(invalid|please|sorry|illegal|pars(e|ing)|null|regex|schema|nil|panic|struct|map\[|EOF)\b`)
 
 func TestMessagesSpeakPlainly(t *testing.T) {
 	for _, c := range append(problemCases, columnCases...) {

@@ -70,10 +70,12 @@ func TestContractMoney(t *testing.T) {
 	equipment := func(typed string) map[string]string {
 		return file("equipment.csv", "bought_on,what,cost,life\n2026-01-09,saw,"+typed+",5\n")
 	}
-	try(t, append(append([]cell{{"", "-12.00", "", fault.CodeMoneyNegative}, {"", "(12.00)", "", fault.CodeMoneyNegative}}, good...), refused...),
+	try(t, append(append([]cell{{"", "-12.00", "", fault.CodeMoneyNegative}, {"", "(12.00)", "", fault.CodeMoneyNegative}},
+		good...), refused...),
 		equipment, func(r *intake.Result) string { return r.Books.Equipment[0].Cost.String() })
 	// A negative makes sense where money can come back.
-	try(t, append(append([]cell{{"", "-12.00", "-12.00", ""}, {"", "(12.00)", "-12.00", ""}, {"", "\u221212.00", "-12.00", ""}, {"", "-$12", "-12.00", ""}, {"", "($12.00)", "-12.00", ""}}, good...), refused...),
+	try(t, append(append([]cell{{"", "-12.00", "-12.00", ""}, {"", "(12.00)", "-12.00", ""}, {"", "\u221212.00", "-12.00",
+		""}, {"", "-$12", "-12.00", ""}, {"", "($12.00)", "-12.00", ""}}, good...), refused...),
 		func(typed string) map[string]string {
 			return file("expenses.csv", "paid_on,what,group,amount\n2026-01-09,x,other,"+typed+"\n")
 		}, func(r *intake.Result) string { return r.Books.Expenses[0].Amount.String() })
@@ -108,7 +110,8 @@ func TestContractAmounts(t *testing.T) {
 		return file("uses.csv", usesHead+"2026-01-09,P1,Primer,,,,"+typed+"\n")
 	},
 		func(r *intake.Result) string { return r.Books.Uses[0].Amount.RatString() })
-	for _, unit := range []string{"each", "sheet", "disc", "pad", "roll", "pair", "can", "tube", "bag", "discs", "tubes", "oz", "lb", "g", "kg", "in", "ft", "yd", "cm", "m", "ml", "l", "liter", "litres", "pounds"} {
+	for _, unit := range []string{"each", "sheet", "disc", "pad", "roll", "pair", "can", "tube", "bag", "discs", "tubes",
+		"oz", "lb", "g", "kg", "in", "ft", "yd", "cm", "m", "ml", "l", "liter", "litres", "pounds"} {
 		noErrors(t, read(t, file("supplies.csv", "supply,group,container\nX,other,12 "+unit+"\n")))
 	}
 }
@@ -139,7 +142,8 @@ func TestContractLists(t *testing.T) {
 		{"", "P9", "", fault.CodePieceUnknown}, {"", "P1 P2", "", fault.CodePieceUnknown},
 	}, files, func(r *intake.Result) string { return strings.Join(r.Books.Hours[0].Pieces, "|") })
 	// One name space: a lot, a set and a piece cannot share a name.
-	for _, rows := range []string{"P1,chair,2026-01-05,40,,p1,12\n", "L1,chair,2026-01-05,40,,,12\nP3,stool,,,l1,,8\n", "P1,chair,2026-01-05,40,,L1,12\nP3,stool,,,L1,,8\n"} {
+	for _, rows := range []string{"P1,chair,2026-01-05,40,,p1,12\n", "L1,chair,2026-01-05,40,,,12\nP3,stool,,,l1,,8\n",
+		"P1,chair,2026-01-05,40,,L1,12\nP3,stool,,,L1,,8\n"} {
 		all := files("P1")
 		all["records/pieces.csv"] = "piece,kind,got_on,price,lot,set,area\n" + rows
 		codes := ""
@@ -153,7 +157,8 @@ func TestContractLists(t *testing.T) {
 // How a table is found: case, blanks, - and _, and a trailing year, month or
 // number do not count.
 func TestContractTableNames(t *testing.T) {
-	for _, name := range []string{"hours", "HOURS", "Hours 2026", "hours-2026", "hours_2026-03", "hours (2)", "Hours 2026-03", "hours march", "Hours Mar 2026", "hours 3", "time sheet", "Time-Sheet_2026",
+	for _, name := range []string{"hours", "HOURS", "Hours 2026", "hours-2026", "hours_2026-03", "hours (2)",
+		"Hours 2026-03", "hours march", "Hours Mar 2026", "hours 3", "time sheet", "Time-Sheet_2026",
 		"hours.2026", "hours 2026 (1)", "2026/hours"} {
 		res := read(t, file(name+".csv", "worked_on,hours\n2026-01-09,1\n"))
 		require.Len(t, res.Books.Hours, 1, name)
@@ -161,7 +166,8 @@ func TestContractTableNames(t *testing.T) {
 	for _, name := range []string{"hourses", "my hours", "hours old"} {
 		require.Empty(t, read(t, file(name+".csv", "worked_on,hours\n2026-01-09,1\n")).Books.Hours, name)
 	}
-	res := read(t, map[string]string{"records/other_income 2026.csv": "got_on,what,group,amount\n2026-01-09,x,scrap,5\n", "records/Tax-Paid.csv": "paid_on,period,amount\n2026-01-09,Q4,5\n"})
+	res := read(t, map[string]string{"records/other_income 2026.csv": "got_on,what,group,amount\n2026-01-09,x,scrap,5\n",
+		"records/Tax-Paid.csv": "paid_on,period,amount\n2026-01-09,Q4,5\n"})
 	noErrors(t, res)
 	require.Len(t, res.Books.OtherIncome, 1)
 	require.Len(t, res.Books.TaxPaid, 1)

@@ -30,7 +30,9 @@ func (rec *record) coverage(field string, by ledger.ShareBy) (figure *big.Rat, a
 	}
 	x := rec.unitted(field, read)
 	if x != nil && x.Sign() <= 0 {
-		rec.fail(field, fault.CodeNumberOutOfRange, "The coverage of a container must be above 0.", "Type what one container does, such as 100, or all, or leave the cell blank.")
+		rec.fail(field, fault.CodeNumberOutOfRange, "The coverage of a container must be above 0.",
+			"Type what one container "+
+				"does, such as 100, or all, or leave the cell blank.")
 	}
 	return x, false
 }
@@ -56,13 +58,15 @@ func (rec *record) perUnit(field, text string) bool {
 		container = measure.Amount{Bare: true}
 	}
 	fix := "Type what one container does, or all, or leave the cell blank."
-	style := measure.Style{DecimalComma: rec.r.settings.DecimalComma && !(rec.sheet.InBook && values.IsRaw(rec.raw(field)))}
+	style := measure.Style{DecimalComma: rec.r.settings.DecimalComma &&
+		!(rec.sheet.InBook && values.IsRaw(rec.raw(field)))}
 	if does, _, ok := measure.CoveragePer(text, style, rec.r.settings.Metric(), container); ok {
 		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, headers.Written(does, rec.r.settings))
 	}
 	if named := rec.block.Columns[field].Header; headers.PerHeader(named) {
 		fix += " Name the column coverage."
 	}
-	rec.fail(field, fault.CodeCoveragePerUnit, fmt.Sprintf("Coverage is what one whole container does, and this is what one %s does.", per.Name), fix)
+	rec.fail(field, fault.CodeCoveragePerUnit, fmt.Sprintf("Coverage is what one whole container does, and this is "+
+		"what one %s does.", per.Name), fix)
 	return true
 }

@@ -26,14 +26,17 @@ func TestDamagedWorkbooksAreTold(t *testing.T) {
 	sheet := part(t, good, "xl/worksheets/sheet1.xml")
 	texts := part(t, good, "xl/sharedStrings.xml")
 	for name, b := range map[string][]byte{
-		"a sheet cut in two":        repack(good, "xl/worksheets/sheet1.xml", sheet[:len(sheet)/2]),
-		"a sheet spoilt inside":     repack(good, "xl/worksheets/sheet1.xml", bytes.Replace(sheet, []byte(`<row r="9"`), []byte(`<row r="9`), 1)),
+		"a sheet cut in two": repack(good, "xl/worksheets/sheet1.xml", sheet[:len(sheet)/2]),
+		"a sheet spoilt inside": repack(good, "xl/worksheets/sheet1.xml", bytes.Replace(sheet, []byte(`<row r="9"`),
+			[]byte(`<row r="9`), 1)),
 		"a sheet that is empty":     repack(good, "xl/worksheets/sheet1.xml", nil),
 		"a sheet that is not there": without(good, "xl/worksheets/sheet1.xml"),
 		"texts cut in two":          repack(good, "xl/sharedStrings.xml", texts[:len(texts)/2]),
-		"texts that are too few":    repack(good, "xl/sharedStrings.xml", []byte(`<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><si><t>bought_on</t></si></sst>`)),
-		"texts that are not there":  without(good, "xl/sharedStrings.xml"),
-		"a list without sheets":     repack(good, "xl/workbook.xml", []byte(`<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheets></sheets></workbook>`)),
+		"texts that are too few": repack(good, "xl/sharedStrings.xml",
+			[]byte(`<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><si><t>bought_on</t></si></sst>`)),
+		"texts that are not there": without(good, "xl/sharedStrings.xml"),
+		"a list without sheets": repack(good, "xl/workbook.xml",
+			[]byte(`<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheets></sheets></workbook>`)),
 		"a list cut in two":         repack(good, "xl/workbook.xml", []byte(`<workbook><sheets><sheet`)),
 		"links that are not there":  without(good, "xl/_rels/workbook.xml.rels"),
 		"a file cut in two":         []byte(good[:len(good)/2]),

@@ -36,7 +36,8 @@ func (r *reading) eitherWay(rec *record, name string) {
 func (r *reading) noteEitherWay() {
 	s := r.settings
 	if r.days.either == 0 || len(r.days.usual) > 0 || s.DayFirst || r.sections["dates"] ||
-		!r.days.dots && (!r.days.semicolon || r.points > 0) && !s.DecimalComma && !s.Metric() && slices.Contains([]string{"USD", ""}, s.Currency) {
+		!r.days.dots && (!r.days.semicolon || r.points > 0) && !s.DecimalComma && !s.Metric() &&
+			slices.Contains([]string{"USD", ""}, s.Currency) {
 		return
 	}
 	for key := range r.causes {
@@ -46,7 +47,8 @@ func (r *reading) noteEitherWay() {
 	}
 	p := r.days.eitherAt
 	p.Code, p.Note = fault.CodeDateEitherWay, true
-	p.Why = fmt.Sprintf("%d %s, here the first, can be read day or month first and %s read month first; nothing in the records shows which is meant.",
+	p.Why = fmt.Sprintf("%d %s, here the first, can be read day or month first and %s read month first; nothing in the "+
+		"records shows which is meant.",
 		r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"))
 	p.Fix = "If the day comes first, put dates = \"dmy\" at the top of settings.toml; if not, put dates = \"mdy\" there."
 	r.heads.Propose("", `dates = "dmy"`, p.Place)
@@ -71,15 +73,19 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 	}
 	why = fmt.Sprintf("The %s is read first in days such as this, and so there is no such day.%s", order, s.more())
 	if len(r.days.usual) > 0 {
-		return why, fmt.Sprintf("Type it as year-month-day, such as 2026-03-09. One setting cannot fit all days here: others, such as %s, can only have the %s first.", r.days.usual[0], order)
+		return why, fmt.Sprintf("Type it as year-month-day, such as 2026-03-09. One setting cannot fit all days here: "+
+			"others, such as %s, can only have the %s first.", r.days.usual[0], order)
 	}
 	if r.days.either > 0 {
-		why += fmt.Sprintf(" And %d %s in the records can be read either way and %s read %s first, so %s may be wrong without a sign.",
-			r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"), order, fault.Plural(r.days.either, "it", "they"))
+		why += fmt.Sprintf(" And %d %s in the records can be read either way and %s read %s first, so %s may be wrong "+
+			"without a sign.",
+			r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"), order,
+			fault.Plural(r.days.either, "it", "they"))
 	}
 	line := fmt.Sprintf("dates = %q", setting)
 	r.heads.Propose("", line, s.first.Place)
-	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are then read again. If not, type this one as year-month-day, such as 2026-03-09.", other, line)
+	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are then read again. If not, "+
+		"type this one as year-month-day, such as 2026-03-09.", other, line)
 }
 
 // otherMark words the numbers of a sheet with the other decimal mark. A
@@ -88,7 +94,8 @@ func (r *reading) otherMark(s *cause, one *measure.Refusal) (why, fix string) {
 	why, fix = one.Why+s.more(), one.Fix
 	if !r.settings.DecimalComma && values.HasComma(s.first.Found) && r.points == 0 {
 		r.heads.Propose("", "decimal_comma = true", s.first.Place)
-		fix = "If you write the comma everywhere, put decimal_comma = true into settings.toml. If not, type it with a point, such as 7.50."
+		fix = "If you write the comma everywhere, put decimal_comma = true into settings.toml. If not, type it with a " +
+			"point, such as 7.50."
 	}
 	return why, fix
 }

@@ -55,12 +55,15 @@ func FuzzPlainFile(f *testing.F) {
 	f.Add("uses.csv", []byte(usesHead+"2026-01-09,P1;P2,Primer,,31.5,2,8 fl oz\n"))
 	f.Add("hours.csv", []byte("\xff\xfew\x00"))
 	f.Add("sales-2026.csv", []byte("sold_on;pieces;channel;price\r1/2/2026;\"P1\r+P2\";x;(12,00)\r"))
-	f.Add("surfaces.csv", []byte("piece,part,shape,width,height,sides,top,bottom\nP1,a,polygon,9½,,7,,\nP1,b,cone,,3' 6\",,4,0\n"))
-	f.Add("hours.csv", []byte("sep=;\r\nMy hours;;\r\nworked_on;Work;\r\n;hours;task\r\n46031;2-Jan; \"a\" \r\n########;1E+05;#REF!\r\n"))
+	f.Add("surfaces.csv",
+		[]byte("piece,part,shape,width,height,sides,top,bottom\nP1,a,polygon,9½,,7,,\nP1,b,cone,,3' 6\",,4,0\n"))
+	f.Add("hours.csv", []byte("sep=;\r\nMy hours;;\r\nworked_on;Work;\r\n;hours;task\r\n46031;2-Jan; \"a\" "+
+		"\r\n########;1E+05;#REF!\r\n"))
 	f.Add("Shop - hours.txt", []byte("w\x00o\x00r\x00k\x00e\x00d\x00_\x00o\x00n\x00,\x00h\x00o\x00u\x00r\x00s\x00\n\x00"))
 	f.Add("hours.tsv", []byte("\"worked_on\thours\"\n\"2026-01-09\t1\"\n\"x\n"))
 	f.Add("pieces.csv", []byte("piece,kind,set,lot,how,price\nP1,chair,S,L,,\nP1,S,P1,P1,free,1\n\"x"))
-	f.Add("settings.toml", []byte("units = \"metric\"\n[mileage]\n\"2026-01-01\" = 0.725\n[columns.sales]\n\"a\" = \"price\"\n"))
+	f.Add("settings.toml", []byte("units = \"metric\"\n[mileage]\n\"2026-01-01\" = "+
+		"0.725\n[columns.sales]\n\"a\" = \"price\"\n"))
 	for _, ending := range []string{".csv", ".toml"} {
 		seeds(f, ending, func(name string, b []byte) { f.Add(name, b) })
 	}
@@ -103,9 +106,12 @@ func FuzzWorkbook(f *testing.F) {
 // parts of a good workbook with text cut or changed in them, which a fuzzer
 // hardly reaches through the packing.
 func FuzzWorkbookParts(f *testing.F) {
-	f.Add("xl/worksheets/sheet1.xml", []byte(`<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>worked_on</t></is></c><c r="B1" t="str"><v>hours</v></c></row><row r="2"><c r="A2" s="9"><v>46024</v></c><c r="B2" s="99"><f>1+1</f></c></row></sheetData></worksheet>`))
-	f.Add("xl/worksheets/sheet1.xml", []byte(`<worksheet><cols><col min="1" max="2" hidden="1"/></cols><sheetData><row><c t="inlineStr"><is><t>worked_on</t></is></c><c t="str"><v>hours</v></c></row><row hidden="1"><c s="1"><v>46024</v></c><c t="d"><v>2026-01-05</v></c></row></sheetData><mergeCells><mergeCell ref="A2:B9"/></mergeCells></worksheet>`))
-	f.Add("xl/styles.xml", []byte(`<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><cellXfs count="1"><xf numFmtId="999"/></cellXfs></styleSheet>`))
+	f.Add("xl/worksheets/sheet1.xml",
+		[]byte(`<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>worked_on</t></is></c><c r="B1" t="str"><v>hours</v></c></row><row r="2"><c r="A2" s="9"><v>46024</v></c><c r="B2" s="99"><f>1+1</f></c></row></sheetData></worksheet>`))
+	f.Add("xl/worksheets/sheet1.xml",
+		[]byte(`<worksheet><cols><col min="1" max="2" hidden="1"/></cols><sheetData><row><c t="inlineStr"><is><t>worked_on</t></is></c><c t="str"><v>hours</v></c></row><row hidden="1"><c s="1"><v>46024</v></c><c t="d"><v>2026-01-05</v></c></row></sheetData><mergeCells><mergeCell ref="A2:B9"/></mergeCells></worksheet>`))
+	f.Add("xl/styles.xml",
+		[]byte(`<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><cellXfs count="1"><xf numFmtId="999"/></cellXfs></styleSheet>`))
 	f.Add("xl/workbook.xml", []byte(`<workbook><sheets><sheet name="Hours" sheetId="1"/></sheets></workbook>`))
 	f.Add("xl/sharedStrings.xml", []byte(`<sst><si><t>x</t></si></sst>`))
 	f.Fuzz(func(t *testing.T, part string, text []byte) {

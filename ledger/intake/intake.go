@@ -91,7 +91,8 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r.noteMetric()
 	r.tellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
-		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.heads.Proposals), sections: r.sections, rows: r.rowsByPlace()}
+		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.heads.Proposals), sections: r.sections,
+		rows: r.rowsByPlace()}
 }
 
 // reading is one run of Read.

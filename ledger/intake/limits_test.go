@@ -57,8 +57,10 @@ func TestFoldersAndLinks(t *testing.T) {
 	write(filepath.Join(outside, "hours.csv"), hours)
 	write(filepath.Join(dir, "records", "hours.csv"), hours)
 	write(filepath.Join(dir, "records", "book.numbers", "hours.csv"), hours)
-	write(filepath.Join(append([]string{dir, "records"}, append(strings.Split(strings.Repeat("d ", 40), " "), "hours.csv")...)...), hours)
-	for name, to := range map[string]string{"out.csv": filepath.Join(outside, "hours.csv"), "nothing.csv": "nowhere.csv", "in.csv": "hours.csv",
+	write(filepath.Join(append([]string{dir, "records"}, append(strings.Split(strings.Repeat("d ", 40), " "),
+		"hours.csv")...)...), hours)
+	for name, to := range map[string]string{"out.csv": filepath.Join(outside, "hours.csv"), "nothing.csv": "nowhere.csv",
+		"in.csv":     "hours.csv",
 		"folder.csv": outside, "loop.csv": "loop.csv"} {
 		if err := os.Symlink(to, filepath.Join(dir, "records", name)); err != nil {
 			t.Skip("this system makes no links: ", err)
@@ -74,8 +76,10 @@ func TestFoldersAndLinks(t *testing.T) {
 	for _, p := range res.Problems.Errors() {
 		told[p.Place.File] = p.Code
 	}
-	require.Equal(t, map[string]fault.Code{"records/out.csv": fault.CodeFileNotRead, "records/nothing.csv": fault.CodeFileNotRead,
-		"records/folder.csv": fault.CodeFileNotRead, "records/loop.csv": fault.CodeFileNotRead, "records/book.numbers": fault.CodeFileNotRead,
+	require.Equal(t, map[string]fault.Code{"records/out.csv": fault.CodeFileNotRead,
+		"records/nothing.csv": fault.CodeFileNotRead,
+		"records/folder.csv":  fault.CodeFileNotRead, "records/loop.csv": fault.CodeFileNotRead,
+		"records/book.numbers":               fault.CodeFileNotRead,
 		"records" + strings.Repeat("/d", 21): fault.CodeFileTooBig}, told)
 	require.Len(t, res.Books.Hours, 1, "the file itself; in.csv is no table's name")
 }

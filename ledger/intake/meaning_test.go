@@ -32,15 +32,17 @@ func with(files map[string]string) map[string]string {
 }
 
 func TestListsStandForTheirPieces(t *testing.T) {
-	for cell, want := range map[string]string{"p1": "P1", "P2;P1": "P1 P2", "\"P1, P2\"": "P1 P2", "P1+P2": "P1 P2", "FOUR": "P1 P2",
-		"L1": "P3 P4", "l1; Four": "P1 P2 P3 P4", "P3; L1": "P3 P4", "\"table, OAK\"": "Table, oak", " P1 ; ": "P1"} {
+	for cell, want := range map[string]string{"p1": "P1", "P2;P1": "P1 P2", "\"P1, P2\"": "P1 P2", "P1+P2": "P1 P2",
+		"FOUR": "P1 P2",
+		"L1":   "P3 P4", "l1; Four": "P1 P2 P3 P4", "P3; L1": "P3 P4", "\"table, OAK\"": "Table, oak", " P1 ; ": "P1"} {
 		res := read(t, with(file("hours.csv", "worked_on,hours,pieces\n2026-01-09,1,"+cell+"\n")))
 		noErrors(t, res)
 		require.Len(t, res.Books.Hours, 1, cell)
 		require.Equal(t, want, strings.Join(res.Books.Hours[0].Pieces, " "), cell)
 	}
 	// Parted, the piece whose name holds a comma is no longer one.
-	res := read(t, with(file("hours.csv", "worked_on,hours,pieces\n2026-01-09,1,\"P1; Table, oak\"\n2026-01-09,1,;\n2026-01-09,1,\n")))
+	res := read(t, with(file("hours.csv", "worked_on,hours,pieces\n2026-01-09,1,\"P1; Table, "+
+		"oak\"\n2026-01-09,1,;\n2026-01-09,1,\n")))
 	require.Len(t, res.Books.Hours, 1, "blank is the shop")
 	require.Empty(t, res.Books.Hours[0].Pieces)
 	codes := []fault.Code{}
@@ -83,8 +85,10 @@ func TestRefusedPieceOfALot(t *testing.T) {
 }
 
 func TestPiecesRowCarriesItsSaleAndHours(t *testing.T) {
-	res := read(t, pieces("piece,kind,got_on,price,area,finished_on,sold_on,sold_price,fee,sales_tax,delivery_charged,hours",
-		"P1,chair,2026-01-05,40,9,2026-01-20,2026-02-01,120,0,8.40,15,30\nP2,chair,2026-01-05,40,9,,2026-02-03,120,,,,2h 30m\nP3,chair,2026-01-05,40,9,,,,,,,1"))
+	res := read(t, pieces(
+		"piece,kind,got_on,price,area,finished_on,sold_on,sold_price,fee,sales_tax,delivery_charged,hours",
+		"P1,chair,2026-01-05,40,9,2026-01-20,2026-02-01,120,0,8.40,15,30\nP2,chair,2026-01-05,40,9,,2026-02-03,120,,,,2h "+
+			"30m\nP3,chair,2026-01-05,40,9,,,,,,,1"))
 	noErrors(t, res)
 	b := res.Books
 	require.Len(t, b.Sales, 2)
@@ -92,7 +96,8 @@ func TestPiecesRowCarriesItsSaleAndHours(t *testing.T) {
 	require.Nil(t, b.Sales[1].Fee)
 	require.Equal(t, ledger.SaleLine, b.Sales[0].Type)
 	require.Equal(t, []string{"2026-01-20 30", "2026-02-03 5/2", "2026-01-05 1"}, []string{
-		b.Hours[0].On.String() + " " + b.Hours[0].Hours.RatString(), b.Hours[1].On.String() + " " + b.Hours[1].Hours.RatString(),
+		b.Hours[0].On.String() + " " + b.Hours[0].Hours.RatString(), b.Hours[1].On.String() + " " +
+			b.Hours[1].Hours.RatString(),
 		b.Hours[2].On.String() + " " + b.Hours[2].Hours.RatString()})
 	require.True(t, b.Pieces[0].SoldOnOwnRow)
 	require.False(t, b.Pieces[2].SoldOnOwnRow)
@@ -118,8 +123,10 @@ func TestColumnsOfTheirOwn(t *testing.T) {
 // Goal: starting coverages are those of COSTING.md, converted exactly. Method:
 // its own example (stripper, 1 qt: 20.8 sq ft) and one of each kind.
 func TestStartingCoverages(t *testing.T) {
-	const rows = "supply,group,container,share_by\nA,stripper,1 qt,\nB,paint,12 oz,\nC,abrasive,50 sheets,bench\nD,abrasive,1 roll,\n" +
-		"E,applicator,12 each,pieces\nF,applicator,3 rolls,hours\nG,glue,8 fl oz,hours\nH,other,1 qt,\nI,wax,1 lb,\nJ,solvent,1 gal,\n"
+	const rows = "supply,group,container,share_by\nA,stripper,1 qt,\nB,paint,12 oz,\nC,abrasive,50 " +
+		"sheets,bench\nD,abrasive,1 roll,\n" +
+		"E,applicator,12 each,pieces\nF,applicator,3 rolls,hours\nG,glue,8 fl oz,hours\nH,other,1 qt,\nI,wax,1 " +
+		"lb,\nJ,solvent,1 gal,\n"
 	for _, c := range []struct {
 		units string
 		want  map[string]string
@@ -141,8 +148,10 @@ func TestStartingCoverages(t *testing.T) {
 }
 
 func TestPurchasesOfAnotherSize(t *testing.T) {
-	res := read(t, file("purchases.csv", "bought_on,supply,containers,container,cost,tax_paid\n2026-01-09,Primer,2,1 gal,80,4\n"+
-		"2026-01-09,Primer,-1,1 pt,-8,-0.40\n2026-01-09,Paper,1,20 sheets,9,\n2026-01-09,Paper,1,1 qt,9,\n2026-01-09,Paper,0,,9,\n"))
+	res := read(t, file("purchases.csv",
+		"bought_on,supply,containers,container,cost,tax_paid\n2026-01-09,Primer,2,1 gal,80,4\n"+
+			"2026-01-09,Primer,-1,1 pt,-8,-0.40\n2026-01-09,Paper,1,20 sheets,9,\n2026-01-09,Paper,1,1 "+
+			"qt,9,\n2026-01-09,Paper,0,,9,\n"))
 	require.Len(t, res.Problems.Errors(), 2)
 	var got []string
 	for _, p := range res.Books.Purchases {
@@ -157,7 +166,8 @@ func TestAreasOfPieces(t *testing.T) {
 		"records/surfaces.csv": "piece,part,shape,width,height,count\nP2,top,rectangle,36,18,\nP2,side,rectangle,12,24,2\nP3,top,disc,18,,\n",
 	}
 	areas := func(units string) []string {
-		res := read(t, map[string]string{"settings.toml": "units = \"" + units + "\"", "records/pieces.csv": files["records/pieces.csv"], "records/surfaces.csv": files["records/surfaces.csv"]})
+		res := read(t, map[string]string{"settings.toml": "units = \"" + units + "\"",
+			"records/pieces.csv": files["records/pieces.csv"], "records/surfaces.csv": files["records/surfaces.csv"]})
 		var out []string
 		for _, p := range res.Books.Pieces {
 			if p.Area == nil {
@@ -180,14 +190,17 @@ func TestAllProblemsOfARow(t *testing.T) {
 	for _, p := range res.Problems.Errors() {
 		columns[p.Place.Column]++
 	}
-	require.Equal(t, map[string]int{"used_on": 1, "pieces": 2, "supply": 1, "schedule": 1, "area": 1, "coats": 1, "": 1}, columns)
+	require.Equal(t, map[string]int{"used_on": 1, "pieces": 2, "supply": 1, "schedule": 1, "area": 1, "coats": 1, "": 1},
+		columns)
 	require.Equal(t, 1, res.Tally[2].Refused)
 }
 
 // Column, row and file order never change what is read.
 func TestOrderNeverMatters(t *testing.T) {
-	one := read(t, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area,set\nP1,chair,2026-01-05,40,12,A set\nP2,chair,2026-01-05,50,12,a set\n"})
-	two := read(t, map[string]string{"records/pieces.csv": "", "records/z pieces.csv": "", "records/b/pieces.csv": "price,set,area,kind,got_on,piece\n50,a set,12,chair,2026-01-05,P2\n",
+	one := read(t, map[string]string{
+		"records/pieces.csv": "piece,kind,got_on,price,area,set\nP1,chair,2026-01-05,40,12,A set\nP2,chair,2026-01-05,50,12,a set\n"})
+	two := read(t, map[string]string{"records/pieces.csv": "", "records/z pieces.csv": "",
+		"records/b/pieces.csv": "price,set,area,kind,got_on,piece\n50,a set,12,chair,2026-01-05,P2\n",
 		"records/c/pieces.csv": "piece,kind,got_on,price,area,set\nP1,chair,2026-01-05,40,12,A set\n"})
 	noErrors(t, one)
 	noErrors(t, two)
@@ -202,16 +215,19 @@ func TestOrderNeverMatters(t *testing.T) {
 }
 
 func TestDates(t *testing.T) {
-	for text, want := range map[string]string{"2026-03-09": "2026-03-09", "3/9/2026": "2026-03-09", "3/9/26": "2026-03-09", "03.09.2026": "2026-03-09",
+	for text, want := range map[string]string{"2026-03-09": "2026-03-09", "3/9/2026": "2026-03-09", "3/9/26": "2026-03-09",
+		"03.09.2026": "2026-03-09",
 		"9 Mar 2026": "2026-03-09", "\"Mar 9, 2026\"": "2026-03-09", "March 9 2026": "2026-03-09", "9-Mar-26": "2026-03-09", "2026-03-09 00:00:00": "2026-03-09",
 		"29 Feb 2024": "2024-02-29"} {
 		res := read(t, file("hours.csv", "worked_on,hours\n"+text+",1\n"))
 		noErrors(t, res)
 		require.Equal(t, want, res.Books.Hours[0].On.String(), text)
 	}
-	res := read(t, map[string]string{"settings.toml": "dates = \"dmy\"", "records/hours.csv": "worked_on,hours\n3/9/2026,1\n3.9.26,1\n2026-03-09,1\n"})
+	res := read(t, map[string]string{"settings.toml": "dates = \"dmy\"",
+		"records/hours.csv": "worked_on,hours\n3/9/2026,1\n3.9.26,1\n2026-03-09,1\n"})
 	noErrors(t, res)
-	require.Equal(t, []string{"2026-09-03", "2026-09-03", "2026-03-09"}, []string{res.Books.Hours[0].On.String(), res.Books.Hours[1].On.String(), res.Books.Hours[2].On.String()})
+	require.Equal(t, []string{"2026-09-03", "2026-09-03", "2026-03-09"}, []string{res.Books.Hours[0].On.String(),
+		res.Books.Hours[1].On.String(), res.Books.Hours[2].On.String()})
 	for _, text := range []string{"46024", "2/29/2025", "0/1/2026", "9 Foo 2026", "2026-3", "2026-00-10", "Mar 2026"} {
 		require.True(t, read(t, file("hours.csv", "worked_on,hours\n"+text+",1\n")).Problems.HasErrors(), text)
 	}

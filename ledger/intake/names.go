@@ -69,12 +69,15 @@ func (r *reading) claimNames() {
 		}
 		if first, taken := space[values.Fold(name)]; taken {
 			if !rec.refused || rec.block.Faulty {
-				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a record that names it could mean either.", first.what, first.at),
+				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a "+
+					"record that names "+
+					"it could mean either.", first.what, first.at),
 					"Give one of them another number or name, or take one out if they are the same.")
 			}
 			return
 		}
-		space[values.Fold(name)] = &owner{what: what, name: name, at: rec.at, refused: rec.refused, rec: rec, pieces: map[string]bool{}}
+		space[values.Fold(name)] = &owner{what: what, name: name, at: rec.at, refused: rec.refused, rec: rec,
+			pieces: map[string]bool{}}
 	}
 	for _, rec := range r.tables["pieces"] {
 		claim(r.names.shared, rec, "piece", "piece")
@@ -131,7 +134,8 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 	case o == nil && rec.dependsOn(field, strings.ToLower(table), table):
 		return nil
 	case o == nil:
-		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), rec.fixForUnknown(name, what, space, code, table))
+		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), rec.fixForUnknown(name, what, space,
+			code, table))
 		return nil
 	case o.refused:
 		rec.dependsOnRefused(field, what+" "+values.Fold(name), o)
@@ -149,7 +153,8 @@ func (rec *record) dependsOnRefused(field, about string, o *owner) {
 	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
 		at := o.rec.waits
 		rec.failForCause(field, at.String(), fault.CodeRefusedRow, func(s *cause) (string, string) {
-			return fmt.Sprintf("The %s %s could not be read for the way days or numbers are written there.%s", o.what, o.name, s.more()),
+			return fmt.Sprintf("The %s %s could not be read for the way days or numbers are written there.%s", o.what,
+					o.name, s.more()),
 				fmt.Sprintf("Put %s right first; %s may be right then.", at, fault.Plural(s.cells, "this line", "these lines"))
 		})
 	default:
@@ -162,7 +167,8 @@ func (rec *record) dependsOnRefused(field, about string, o *owner) {
 }
 
 // titleOf is the table that names something.
-var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots", "supply": "Supplies", "schedule": "Schedules"}
+var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots", "supply": "Supplies",
+	"schedule": "Schedules"}
 
 // fixForUnknown says what to type for a name that is unknown: the nearest there is,
 // the one piece of that kind, or a line of its own.
@@ -170,7 +176,8 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 	fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
 	if code == fault.CodePieceUnknown {
 		if of := rec.r.piecesOfKind(name); len(of) == 1 {
-			return fmt.Sprintf("The one %s is %s: type that. Pieces are named by what stands under Piece in Pieces.", strings.TrimSpace(name), of[0])
+			return fmt.Sprintf("The one %s is %s: type that. Pieces are named by what stands under Piece in Pieces.",
+				strings.TrimSpace(name), of[0])
 		} else if len(of) > 1 {
 			return fmt.Sprintf("Type which one: %s. Pieces are named by what stands under Piece in Pieces.", upToFive(of))
 		}
@@ -181,7 +188,9 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 	near := rec.r.names.near(what, name, space)
 	switch only := []string{near}; {
 	case sameNumber(name, only) != "":
-		fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as text so that it stays.", near)
+		fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the "+
+			"column as text "+
+			"so that it stays.", near)
 	case samePadded(name, only) != "":
 		fix = fmt.Sprintf("%s is there: type that, so that all lines spell it alike.", near)
 	case near != "":
@@ -272,7 +281,8 @@ func (rec *record) piece(field string) string {
 		return ""
 	}
 	if o := rec.r.names.shared[values.Fold(name)]; o != nil && o.what != "piece" {
-		rec.fail(field, fault.CodeOnePieceOnly, fmt.Sprintf("%s is a %s, and one piece is needed here.", o.name, o.what), "Type the number of one piece.")
+		rec.fail(field, fault.CodeOnePieceOnly, fmt.Sprintf("%s is a %s, and one piece is needed here.", o.name, o.what),
+			"Type the number of one piece.")
 		return ""
 	}
 	if o := rec.refer(field, name, "piece", rec.r.names.shared, fault.CodePieceUnknown, "Pieces"); o != nil {

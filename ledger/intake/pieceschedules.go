@@ -35,7 +35,8 @@ func (r *reading) usePieceSchedules() {
 		}
 		if p.Area == nil {
 			r.pieceRows[p.ID].fail("area", fault.CodeAreaMissing,
-				fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and its kind has no usual one.", p.ID),
+				fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and its kind has no usual one.",
+					p.ID),
 				"Type the area, or measure the piece in Surfaces.")
 			continue
 		}

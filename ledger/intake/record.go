@@ -35,7 +35,8 @@ func (r *reading) take(s *sheets.Sheet) {
 	if b == nil {
 		return
 	}
-	tally := &TableTally{File: s.File, Sheet: s.Name, Rows: b.Tally.Rows, Examples: b.Tally.Examples, NotRecord: b.Tally.NotRecord, NotTable: b.Tally.NotTable}
+	tally := &TableTally{File: s.File, Sheet: s.Name, Rows: b.Tally.Rows, Examples: b.Tally.Examples,
+		NotRecord: b.Tally.NotRecord, NotTable: b.Tally.NotTable}
 	r.tally = append(r.tally, tally)
 	if b.Table == nil {
 		return
@@ -72,9 +73,10 @@ func (rec *record) skipOther() {
 func (rec *record) checkWidth() {
 	extra := rec.line.Cells[min(rec.block.Width, len(rec.line.Cells)):]
 	if !rec.sheet.InBook && !sheets.Blank(extra) {
-		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at, Found: sheets.Shortened(strings.TrimSpace(strings.Join(extra, " "))),
-			Why: "This row has more values than there are column names, so the values may stand in the wrong columns.",
-			Fix: "Put a text that has a comma in it in quotation marks, or take the extra values out."})
+		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at,
+			Found: sheets.Shortened(strings.TrimSpace(strings.Join(extra, " "))),
+			Why:   "This row has more values than there are column names, so the values may stand in the wrong columns.",
+			Fix:   "Put a text that has a comma in it in quotation marks, or take the extra values out."})
 	}
 }
 
@@ -91,7 +93,8 @@ func (rec *record) checkCells() {
 			rec.fail(name, fault.CodeFormulaNoValue, "This cell is a formula that was saved without its value.",
 				"Open the workbook in a spreadsheet program and save it once.")
 		case c.Field.Cell == templates.Name && values.LooksTurned(cell):
-			rec.noteOnly(name, fault.CodeNameLooksNumber, 0, "A spreadsheet takes this name for a number or a date, and may have changed it or change it when it saves.",
+			rec.noteOnly(name, fault.CodeNameLooksNumber, 0, "A spreadsheet takes this name for a number or a date, and may "+
+				"have changed it or change it when it saves.",
 				"It may stay if it is as you typed it; a letter in front, such as P"+cell.Text+", keeps it as it is.")
 		}
 	}
@@ -148,7 +151,8 @@ func (rec *record) fail(field string, code fault.Code, why, fix string) {
 		return
 	}
 	rec.told[field] = true
-	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: sheets.Shortened(rec.raw(field)), Why: why, Fix: fix})
+	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: sheets.Shortened(rec.raw(field)),
+		Why: why, Fix: fix})
 }
 
 // failRow adds an error that no single cell is to blame for.
@@ -164,8 +168,9 @@ func (rec *record) note(field string, code fault.Code, cents int64, why, fix str
 
 // noteOnly is note for what asks nothing of the owner.
 func (rec *record) noteOnly(field string, code fault.Code, cents int64, why, fix string) {
-	rec.r.problems.Add(fault.Problem{Code: code, Note: true, AsksNothing: true, Place: rec.place(field), Found: rec.raw(field),
-		Why: why, Fix: fix, MoneyCents: cents})
+	rec.r.problems.Add(fault.Problem{Code: code, Note: true, AsksNothing: true, Place: rec.place(field),
+		Found: rec.raw(field),
+		Why:   why, Fix: fix, MoneyCents: cents})
 }
 
 // filled says that a cell holds something.
@@ -205,7 +210,9 @@ func (rec *record) headingOnly() {
 		needed[i] = rec.header(name)
 	}
 	rec.line.Broken = true
-	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled), Found: sheets.Shortened(rec.raw(filled)),
-		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.block.Table.Title, strings.Join(needed, ", ")),
+	rec.refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: rec.place(filled),
+		Found: sheets.Shortened(rec.raw(filled)),
+		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", rec.block.Table.Title,
+			strings.Join(needed, ", ")),
 		Fix: "Fill the others in. If it is a heading, begin it with example: and the row is skipped, or take it out."})
 }

@@ -59,7 +59,8 @@ func rateOn(s ledger.Settings, day string) *big.Rat {
 // The rates: the project's notes on tax, section 4; a mile is 1.609344 km.
 func TestMileageRates(t *testing.T) {
 	s := read(t, nil).Books.Settings
-	for day, rate := range map[string]string{"2015-06-01": "0.575", "2016-01-01": "0.54", "2018-12-31": "0.545", "2022-06-30": "0.585",
+	for day, rate := range map[string]string{"2015-06-01": "0.575", "2016-01-01": "0.54", "2018-12-31": "0.545",
+		"2022-06-30": "0.585",
 		"2022-07-01": "0.625", "2023-05-05": "0.655", "2025-12-31": "0.7", "2026-01-01": "0.725"} {
 		want, _ := new(big.Rat).SetString(rate)
 		require.Zero(t, want.Cmp(rateOn(s, day)), day)
@@ -81,8 +82,10 @@ func TestUnitsBelowMileage(t *testing.T) {
 
 // Whatever stands where a table of settings should is told, never a panic.
 func TestSettingsOfTheWrongShape(t *testing.T) {
-	for _, text := range []string{"mileage = 1", "vehicle = []", "sheets = \"x\"", "columns = 3", "[columns]\nsales = 1", "[[mileage]]\na = 1",
-		"target_hourly = nan", "target_hourly = -1", "receipts_over = [1]", "shop = 3", "[shop]", "[vehicle]\nmiles = 3", "[vehicle]\n2026 = -1", "units"} {
+	for _, text := range []string{"mileage = 1", "vehicle = []", "sheets = \"x\"", "columns = 3", "[columns]\nsales = 1",
+		"[[mileage]]\na = 1",
+		"target_hourly = nan", "target_hourly = -1", "receipts_over = [1]", "shop = 3", "[shop]", "[vehicle]\nmiles = 3",
+		"[vehicle]\n2026 = -1", "units"} {
 		require.True(t, read(t, settings(text)).Problems.HasErrors(), text)
 	}
 }

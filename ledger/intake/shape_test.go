@@ -44,14 +44,17 @@ func TestPublishedInvalidTable(t *testing.T) {
 // What may be records is never taken for a title.
 func TestTitlesAreNoRecords(t *testing.T) {
 	for text, used := range map[string]int{
-		"Hours\nworked_on,hours\n2026-01-09,1\n":                                       1, // a title that is a column's name too
-		"x\n\n\na\nb\n\nc\nd\ne\nf\ng\nworked_on,hours\n2026-01-09,1\n":                1, // nine rows of title
-		"My shop,printed 2026-02-01\nworked_on,hours\n2026-01-09,1\n":                  1,
-		"When,,How long\nworked_on,task,hours\n2026-01-09,x,1\n":                       1,
-		"worked_on,Work,\n,hours,task\n2026-01-09,1,x\n":                               1, // names in two rows
-		"worked_on,hours,,task\n,,pieces,\n2026-01-09,1,P1,x\n":                        1, // one name below is too little to tell: column C is noted
-		"worked_on,hours,,\n,,pieces,task\n2026-01-09,1,P1,x\n":                        1,
-		"worked_on,hours\nworked_on,hours\n":                                           0, // a header twice is a row, and told
+		// a title that is a column's name too
+		"Hours\nworked_on,hours\n2026-01-09,1\n":                        1,
+		"x\n\n\na\nb\n\nc\nd\ne\nf\ng\nworked_on,hours\n2026-01-09,1\n": 1, // nine rows of title
+		"My shop,printed 2026-02-01\nworked_on,hours\n2026-01-09,1\n":   1,
+		"When,,How long\nworked_on,task,hours\n2026-01-09,x,1\n":        1,
+		"worked_on,Work,\n,hours,task\n2026-01-09,1,x\n":                1, // names in two rows
+		// one name below is too little to tell: column C is noted
+		"worked_on,hours,,task\n,,pieces,\n2026-01-09,1,P1,x\n": 1,
+		"worked_on,hours,,\n,,pieces,task\n2026-01-09,1,P1,x\n": 1,
+		// a header twice is a row, and told
+		"worked_on,hours\nworked_on,hours\n":                                           0,
 		"2026-01-08,P1,2\nworked_on,pieces,hours\n2026-01-09,P1,1\n":                   0, // a record above
 		"x\n1\n2\n3\n4\n5\n6\n7\n8\n9\n10\nworked_on,hours\n2026-01-09,1\n":            0, // too far down
 		"worked_on,ours\n2026-01-09,1\nworked_on,hours\n2026-01-09,1\n":                0, // a record between two headers
@@ -109,7 +112,8 @@ func TestTextsOfWorkbooks(t *testing.T) {
 		row(f, 3, "2026-01-02", "two", 10)
 	})
 	texts := string(part(t, b, "xl/sharedStrings.xml"))
-	texts = strings.Replace(texts, "<t>one</t>", `<r><rPr><b/></rPr><t>ran</t></r><r><t xml:space="preserve">dom orbit </t></r><rPh sb="0" eb="1"><t>AID</t></rPh>`, 1)
+	texts = strings.Replace(texts, "<t>one</t>",
+		`<r><rPr><b/></rPr><t>ran</t></r><r><t xml:space="preserve">dom orbit </t></r><rPh sb="0" eb="1"><t>AID</t></rPh>`, 1)
 	texts = strings.Replace(texts, "<t>two</t>", "<t>a_x000D_\nb _x005F_x000D_ &amp; c</t>", 1)
 	res := read(t, map[string]string{"records/b.xlsx": string(repack(b, "xl/sharedStrings.xml", []byte(texts)))})
 	require.Empty(t, noErrors(t, res))

@@ -34,7 +34,8 @@ func noErrors(t testing.TB, res *intake.Result) []fault.Code {
 
 func TestTablesAreKnownByTheirNames(t *testing.T) {
 	const text = "worked_on,hours\n2026-01-09,1\n"
-	for _, name := range []string{"hours.csv", "Hours-2026.csv", "HOURS 2026-03.csv", "hours (2).csv", "hours_2.csv", "hours march 2026.csv",
+	for _, name := range []string{"hours.csv", "Hours-2026.csv", "HOURS 2026-03.csv", "hours (2).csv", "hours_2.csv",
+		"hours march 2026.csv",
 		"time sheet.csv", "2026/hours.csv", "Time-Log Mar.csv", "hours.CSV"} {
 		res := read(t, file(name, text))
 		require.Empty(t, noErrors(t, res), name)
@@ -69,7 +70,8 @@ func TestOwnHeaderBeatsOtherName(t *testing.T) {
 }
 
 func TestLettersAndLineEnds(t *testing.T) {
-	const text = "worked_on;hours;task\r\n2026-01-09;1,5;d\u00e9caper\r\n\r\nexample: x;;\r\n2026-01-10;2;\"a\r\nb\"\r\n2026-01-11;x;c\r\n"
+	const text = "worked_on;hours;task\r\n2026-01-09;1,5;d\u00e9caper\r\n\r\nexample: " +
+		"x;;\r\n2026-01-10;2;\"a\r\nb\"\r\n2026-01-11;x;c\r\n"
 	utf16 := func(e unicode.Endianness) string {
 		s, err := unicode.UTF16(e, unicode.UseBOM).NewEncoder().String(text)
 		require.NoError(t, err)
@@ -79,16 +81,19 @@ func TestLettersAndLineEnds(t *testing.T) {
 	for _, r := range text {
 		latin = append(latin, byte(r))
 	}
-	for name, bytes := range map[string]string{"plain": text, "marked": "\ufeff" + text, "little": utf16(unicode.LittleEndian),
-		"big": utf16(unicode.BigEndian), "windows": string(latin)} {
+	for name, bytes := range map[string]string{"plain": text, "marked": "\ufeff" + text,
+		"little": utf16(unicode.LittleEndian),
+		"big":    utf16(unicode.BigEndian), "windows": string(latin)} {
 		res := read(t, map[string]string{"settings.toml": "decimal_comma = true", "records/hours.csv": bytes,
 			"records/pieces.csv": "", "records/supplies.csv": ""})
 		errs := res.Problems.Errors()
 		require.Len(t, errs, 1, name)
-		require.Equal(t, `records/hours.csv, row 6, column "hours"`, errs[0].Place.String(), "%s: quoted line ends do not count, blank lines do", name)
+		require.Equal(t, `records/hours.csv, row 6, column "hours"`, errs[0].Place.String(), "%s: quoted line ends do not "+
+			"count, blank lines do", name)
 		require.Equal(t, "d\u00e9caper", res.Books.Hours[0].Task, name)
 		require.Equal(t, "3/2", res.Books.Hours[0].Hours.String(), name)
-		require.Equal(t, []intake.TableTally{{File: "records/hours.csv", Table: "hours", Rows: 4, Used: 2, Refused: 1, Examples: 1}}, res.Tally)
+		require.Equal(t, []intake.TableTally{{File: "records/hours.csv", Table: "hours", Rows: 4, Used: 2, Refused: 1,
+			Examples: 1}}, res.Tally)
 	}
 }
 
@@ -100,7 +105,8 @@ func TestCarriageReturnsAlone(t *testing.T) {
 
 // A quotation mark inside a cell is itself, as for every spreadsheet program.
 func TestInchMarkWithoutQuotes(t *testing.T) {
-	res := read(t, file("surfaces.csv", "piece,part,shape,width,height\nP1,top,rectangle,36\",3' 6\"\nP1,\"a \"\"b\"\"\",rectangle,\"36\"\"\",1\n"))
+	res := read(t, file("surfaces.csv", "piece,part,shape,width,height\nP1,top,rectangle,36\",3' 6\"\nP1,\"a "+
+		"\"\"b\"\"\",rectangle,\"36\"\"\",1\n"))
 	require.Empty(t, noErrors(t, res))
 	require.Equal(t, "36", res.Books.Surfaces[0].Width.RatString())
 	require.Equal(t, "42", res.Books.Surfaces[0].Height.RatString())
@@ -149,7 +155,8 @@ func TestDecimalCommaInWorkbook(t *testing.T) {
 	})
 	res := read(t, map[string]string{"settings.toml": "decimal_comma = true\ndates = \"dmy\"", "records/b.xlsx": b})
 	require.Empty(t, noErrors(t, res))
-	require.Equal(t, []money.Cents{125, 123450, 1230}, []money.Cents{res.Books.Equipment[0].Cost, res.Books.Equipment[1].Cost, res.Books.Equipment[2].Cost})
+	require.Equal(t, []money.Cents{125, 123450, 1230}, []money.Cents{res.Books.Equipment[0].Cost,
+		res.Books.Equipment[1].Cost, res.Books.Equipment[2].Cost})
 	require.Equal(t, "2026-03-09", res.Books.Equipment[0].On.String())
 }
 
@@ -161,7 +168,8 @@ func TestSingleWorkbook(t *testing.T) {
 	})
 	set, err := templates.Load()
 	require.NoError(t, err)
-	res := intake.Read(fstest.MapFS{"book.xlsx": {Data: []byte(b)}, "reports/2026-01/month.xlsx": {Data: []byte("x")}}, set)
+	res := intake.Read(fstest.MapFS{"book.xlsx": {Data: []byte(b)}, "reports/2026-01/month.xlsx": {Data: []byte("x")}},
+		set)
 	require.Empty(t, noErrors(t, res))
 	require.Equal(t, "101", res.Books.Pieces[0].ID)
 	require.Equal(t, "book.xlsx", res.Books.Pieces[0].At.File)
@@ -202,5 +210,6 @@ func TestFingerprint(t *testing.T) {
 	require.Equal(t, a, b)
 	require.Regexp(t, `^[0-9a-f]{12}$`, a)
 	require.NotEqual(t, a, read(t, settings("shop = \"A\"")).Fingerprint)
-	require.NotEqual(t, a, read(t, map[string]string{"records/pieces.csv": "", "records/piece.csv": base["records/pieces.csv"]}).Fingerprint)
+	require.NotEqual(t, a, read(t, map[string]string{"records/pieces.csv": "",
+		"records/piece.csv": base["records/pieces.csv"]}).Fingerprint)
 }

@@ -65,7 +65,8 @@ func TestStarterUntouched(t *testing.T) {
 	require.Len(t, res.Tally, 22)
 	for _, tally := range res.Tally {
 		n := len(set.Table(tally.Table).ExampleRows)
-		require.Equal(t, intake.TableTally{File: starter.WorkbookName, Sheet: tally.Sheet, Table: tally.Table, Rows: n, Examples: n}, tally)
+		require.Equal(t, intake.TableTally{File: starter.WorkbookName, Sheet: tally.Sheet, Table: tally.Table, Rows: n,
+			Examples: n}, tally)
 	}
 }
 
@@ -162,7 +163,8 @@ func TestStarterSchedulesCostPieces(t *testing.T) {
 		}
 		fields := set.Table("pieces").Fields
 		for i, schedule := range []string{"Painted", "Clear", "Waxed over stain"} {
-			for name, value := range map[string]any{"piece": schedule, "kind": "stool", "got_on": 46082, "price": 5, "area": 20, "schedule": schedule, "finished_on": 46090} {
+			for name, value := range map[string]any{"piece": schedule, "kind": "stool", "got_on": 46082, "price": 5, "area": 20,
+				"schedule": schedule, "finished_on": 46090} {
 				at := slices.IndexFunc(fields, func(f templates.Field) bool { return f.Name == name })
 				cell, err := excelize.CoordinatesToCellName(1+at, 4+i)
 				require.NoError(t, err)
@@ -197,7 +199,8 @@ func TestStarterSchedulesCostPieces(t *testing.T) {
 // spreadsheet likes to change stay as they are.
 func TestStarterThreePieces(t *testing.T) {
 	folder := changed(t, func(book *excelize.File) {
-		for i, row := range [][]any{{"0012", "dresser", 46082, 40}, {"1E5", "side chair", 46083, 12.5}, {"12-5", "stool", 46083, 8}} {
+		for i, row := range [][]any{{"0012", "dresser", 46082, 40}, {"1E5", "side chair", 46083, 12.5},
+			{"12-5", "stool", 46083, 8}} {
 			for j, column := range []string{"A", "B", "F", "H"} {
 				cell, err := excelize.JoinCellName(column, 4+i)
 				require.NoError(t, err)
@@ -238,7 +241,8 @@ func TestDictionaryFormsAreRead(t *testing.T) {
 	})
 	require.Empty(t, noErrors(t, res))
 	dictionary := descriptors(t).Dictionary()
-	for _, form := range []string{"$1,234.50", "3/9/2026", "9 Mar 2026", "Mar 9, 2026", "10%", "7 1/2", "7½", `3' 6"`, "90 cm", "(12.00)", "-12.00", "2:30", "2h 30m",
+	for _, form := range []string{"$1,234.50", "3/9/2026", "9 Mar 2026", "Mar 9, 2026", "10%", "7 1/2", "7½", `3' 6"`,
+		"90 cm", "(12.00)", "-12.00", "2:30", "2h 30m",
 		"150 min", "8 fl oz", "1/2 qt", "250 ml", "3 sheets", "1 qt", "12 oz", "50 sheets"} {
 		assert.Contains(t, dictionary, form)
 	}

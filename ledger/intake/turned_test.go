@@ -45,7 +45,8 @@ func TestHoursOfCellsShownAsTimes(t *testing.T) {
 // A whole column of days that a plain file holds as counts is told once, as
 // that, and is not taken for a column of another meaning.
 func TestColumnOfCountedDays(t *testing.T) {
-	res := read(t, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area,sold\nP1,chair,2026-01-05,4,3,46031\nP2,chair,2026-01-05,4,3,46032\nP3,chair,2026-01-05,4,3,46033\n"})
+	res := read(t, map[string]string{
+		"records/pieces.csv": "piece,kind,got_on,price,area,sold\nP1,chair,2026-01-05,4,3,46031\nP2,chair,2026-01-05,4,3,46032\nP3,chair,2026-01-05,4,3,46033\n"})
 	require.Len(t, res.Problems.Errors(), 1)
 	p := res.Problems.Errors()[0]
 	require.Equal(t, fault.CodeDateIsNumber, p.Code)

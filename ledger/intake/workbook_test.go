@@ -54,7 +54,8 @@ func TestFormulasOfWorkbooks(t *testing.T) {
 // A note written beside a sheet's table is told and costs no row; in a plain
 // file a value behind the last name has been cut out of another.
 func TestScribbleBesideATable(t *testing.T) {
-	res := equipment(t, `<row r="2">`+dated+`<c r="C2"><v>12</v></c><c r="G2" t="inlineStr"><is><t>ask Bob</t></is></c></row>`)
+	res := equipment(t, `<row r="2">`+dated+
+		`<c r="C2"><v>12</v></c><c r="G2" t="inlineStr"><is><t>ask Bob</t></is></c></row>`)
 	require.Equal(t, []fault.Code{fault.CodeHeaderBlank}, noErrors(t, res))
 	require.Len(t, res.Books.Equipment, 1)
 	res = read(t, file("equipment.csv", "bought_on,what,cost\n2026-01-02,saw,1,250.00\n"))

@@ -97,7 +97,8 @@ func channelsOf(l *costing.Ledger, lives []Life, scope Scope, end calendar.Month
 func Everywhere(channels []Channel) Channel {
 	sum := Channel{Hours: new(big.Rat)}
 	for _, c := range channels {
-		sum.Sold, sum.Receipts, sum.Fees, sum.Delivery = sum.Sold+c.Sold, sum.Receipts+c.Receipts, sum.Fees+c.Fees, sum.Delivery+c.Delivery
+		sum.Sold, sum.Receipts, sum.Fees, sum.Delivery = sum.Sold+c.Sold, sum.Receipts+c.Receipts, sum.Fees+c.Fees,
+			sum.Delivery+c.Delivery
 		sum.Rent, sum.Trips, sum.Left = sum.Rent+c.Rent, sum.Trips+c.Trips, sum.Left+c.Left
 		sum.Hours.Add(sum.Hours, c.Hours)
 	}

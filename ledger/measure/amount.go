@@ -45,7 +45,8 @@ var halves = regexp.MustCompile(`(?i)^(?:a |one )?(half|quarter|third)\b(?: (?:a
 // whyNoAmount tells a text that has no number, or none that can be read.
 func whyNoAmount(text, number, unit string, style Style) *Refusal {
 	if u, known := FindUnit(unit); known && number == "" {
-		return refuse(fault.CodeAmountNotRead, "There is a unit here and no number before it.", fmt.Sprintf("Type the number too, such as 1 %s.", u.Name))
+		return refuse(fault.CodeAmountNotRead, "There is a unit here and no number before it.",
+			fmt.Sprintf("Type the number too, such as 1 %s.", u.Name))
 	}
 	if m := halves.FindStringSubmatch(text); m != nil {
 		parts := map[string]string{"half": "1/2", "third": "1/3", "quarter": "1/4"}
@@ -55,10 +56,12 @@ func whyNoAmount(text, number, unit string, style Style) *Refusal {
 		}
 		return refuse(fault.CodeAmountNotRead, "This is a word where a number is needed.", fix)
 	}
-	if r := remark(fault.CodeAmountNotRead, text, "an amount", style); r != nil && (number != "" || !strings.ContainsAny(text, "0123456789")) {
+	if r := remark(fault.CodeAmountNotRead, text, "an amount", style); r != nil && (number != "" ||
+		!strings.ContainsAny(text, "0123456789")) {
 		return r
 	}
-	return refuse(fault.CodeAmountNotRead, "This is not an amount.", "Type a number and a unit, such as 8 fl oz, or a bare number of containers.")
+	return refuse(fault.CodeAmountNotRead, "This is not an amount.", "Type a number and a unit, such as 8 fl oz, or a "+
+		"bare number of containers.")
 }
 
 // splitUnit splits a text before the first letter or inch or foot mark.
@@ -84,8 +87,10 @@ func unknownUnit(number, unit string) *Refusal {
 	words := strings.Fields(strings.ReplaceAll(unit, ".", " "))
 	for n := len(words) - 1; n > 0; n-- {
 		if _, is := FindUnit(strings.Join(words[:n], " ")); is {
-			return refuse(fault.CodeUnitUnknown, fmt.Sprintf("There are words behind the unit %s.", strings.Join(words[:n], " ")),
-				fmt.Sprintf("Type %s %s alone; what else there is to say belongs in the name.", number, strings.Join(words[:n], " ")))
+			return refuse(fault.CodeUnitUnknown, fmt.Sprintf("There are words behind the unit %s.",
+				strings.Join(words[:n], " ")),
+				fmt.Sprintf("Type %s %s alone; what else there is to say belongs in the name.", number,
+					strings.Join(words[:n], " ")))
 		}
 	}
 	if near := fault.Nearest(unit, known); near != "" && len([]rune(unit)) > 2 {
@@ -113,7 +118,8 @@ func (a Amount) InContainers(size *big.Rat, unit Unit) (*big.Rat, *Refusal) {
 // so where those two meet the way out is named.
 func (a Amount) otherKind(unit Unit) *Refusal {
 	two := big.NewRat(2, 1)
-	why := fmt.Sprintf("An amount in %s cannot be taken from a container that is counted in %s.", a.Unit.Plural(two), unit.Plural(two))
+	why := fmt.Sprintf("An amount in %s cannot be taken from a container that is counted in %s.", a.Unit.Plural(two),
+		unit.Plural(two))
 	fix := fmt.Sprintf("Type the amount in %s, or a bare number of containers.", unit.Plural(two))
 	switch {
 	case a.Unit.Name == "oz" && unit.Kind == Volume:
@@ -121,7 +127,8 @@ func (a Amount) otherKind(unit Unit) *Refusal {
 		fix = fmt.Sprintf("If fluid ounces are meant, type %s fl oz; otherwise %s", a.written(), fault.LowerFirst(fix))
 	case a.Unit.Kind == Volume && unit.Name == "oz":
 		why = fmt.Sprintf("The container is in oz, which is a weight, and the amount is in %s.", a.Unit.Plural(two))
-		fix = "If the container's label says fluid ounces, type fl oz for oz in its container in Supplies; otherwise " + fault.LowerFirst(fix)
+		fix = "If the container's label says fluid ounces, type fl oz for oz in its container in Supplies; otherwise " +
+			fault.LowerFirst(fix)
 	}
 	return refuse(fault.CodeUnitOtherKind, why, fix)
 }
@@ -178,7 +185,9 @@ func ReadLength(text string, style Style, metric bool) (*big.Rat, *Refusal) {
 
 // noLength is the refusal of a text that is no length.
 func noLength() *Refusal {
-	return refuse(fault.CodeLengthNotRead, "This is not a length.", "Type a number, or a number with in, ft, yd, cm or m, such as 36 or 3' 6\".")
+	return refuse(fault.CodeLengthNotRead, "This is not a length.", "Type a number, or a number with in, "+
+		"ft, yd, cm or m, "+
+		"such as 36 or 3' 6\".")
 }
 
 // splitFeet splits `3' 6"` and `3 ft 6 in` after the feet; the second part

@@ -67,7 +67,8 @@ func ShapeNeeds(shape string) []string {
 func (s Shape) Check() []*Refusal {
 	needs := ShapeNeeds(s.Name)
 	if needs == nil {
-		return []*Refusal{{Code: fault.CodeShapeMeasure, Field: "shape", Why: "There is no shape of that name.", Fix: "Type one of " + strings.Join(ShapeNames(), ", ") + "."}}
+		return []*Refusal{{Code: fault.CodeShapeMeasure, Field: "shape", Why: "There is no shape of that name.",
+			Fix: "Type one of " + strings.Join(ShapeNames(), ", ") + "."}}
 	}
 	var out []*Refusal
 	name := strings.ToLower(s.Name)
@@ -82,7 +83,8 @@ func (s Shape) Check() []*Refusal {
 		case !isLength && s.Sides == 0:
 			add("sides", "A polygon needs its number of sides.", "Type it in the column sides, such as 6.")
 		case !isLength && (s.Sides < 3 || s.Sides > polygonSidesMax):
-			add("sides", fmt.Sprintf("A polygon has from 3 to %d sides.", polygonSidesMax), "Type the number of sides, such as 6.")
+			add("sides", fmt.Sprintf("A polygon has from 3 to %d sides.", polygonSidesMax), "Type the number of "+
+				"sides, such as 6.")
 		case isLength && length == nil:
 			add(need, fmt.Sprintf("A %s needs its %s.", name, need), fmt.Sprintf("Type it in the column %s.", need))
 		case isLength && (length.Sign() < 0 || length.Sign() == 0 && !tip):

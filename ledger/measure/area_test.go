@@ -23,7 +23,8 @@ func shape(t *testing.T, name, width, height, top, bottom string, sides int) mea
 		}
 		return rat(t, s)
 	}
-	s := measure.Shape{Name: name, Width: opt(width), Height: opt(height), Top: opt(top), Bottom: opt(bottom), Sides: sides}
+	s := measure.Shape{Name: name, Width: opt(width), Height: opt(height), Top: opt(top), Bottom: opt(bottom),
+		Sides: sides}
 	require.Empty(t, s.Check())
 	return s
 }
@@ -46,11 +47,13 @@ func times(n int64, s measure.Shape) measure.Shape {
 // Boxes as six rectangles: OpenStax Prealgebra, section 9.6, and OpenStax
 // Contemporary Mathematics, section 10.7 (the last).
 func TestBoxesOfOpenStax(t *testing.T) {
-	for _, c := range [][4]string{{"14", "9", "17", "1034"}, {"30", "25", "20", "3700"}, {"8", "9", "11", "518"}, {"15", "12", "8", "792"},
+	for _, c := range [][4]string{{"14", "9", "17", "1034"}, {"30", "25", "20", "3700"}, {"8", "9", "11", "518"},
+		{"15", "12", "8", "792"},
 		{"9", "4", "6", "228"}, {"22", "14", "9", "1264"}, {"2", "1.5", "3", "27"}, {"3.5", "2.1", "2.4", "41.58"},
 		{"21.3", "24.2", "6.5", "1622.42"}, {"16", "8", "8", "640"}, {"2.5", "2.5", "2.5", "37.5"}, {"10.4", "10.4", "10.4", "648.96"},
 		{"2.8", "2.8", "2.8", "47.04"}, {"10", "5", "3", "190"}} {
-		got := sum(times(2, shape(t, "rectangle", c[0], c[1], "", "", 0)), times(2, shape(t, "rectangle", c[0], c[2], "", "", 0)),
+		got := sum(times(2, shape(t, "rectangle", c[0], c[1], "", "", 0)),
+			times(2, shape(t, "rectangle", c[0], c[2], "", "", 0)),
 			times(2, shape(t, "rectangle", c[1], c[2], "", "", 0)))
 		require.Zero(t, got.Cmp(rat(t, c[3])), "%v", c)
 	}
@@ -60,8 +63,10 @@ func TestBoxesOfOpenStax(t *testing.T) {
 // π is exact, so each must be the printed figure × π/3.14.
 func TestCylindersOfOpenStax(t *testing.T) {
 	ratio := new(big.Rat).Quo(rat(t, "3.14159265358979323846264338327950288419716939937511"), rat(t, "3.14"))
-	for _, c := range [][3]string{{"3", "5", "150.72"}, {"4", "7", "276.32"}, {"2", "8", "125.6"}, {"4", "13", "427.04"}, {"8", "19", "1356.48"},
-		{"2.7", "4", "113.6052"}, {"3", "9", "226.08"}, {"1.5", "4.2", "53.694"}, {"5", "13", "565.2"}, {"3", "24", "508.68"}} {
+	for _, c := range [][3]string{{"3", "5", "150.72"}, {"4", "7", "276.32"}, {"2", "8", "125.6"}, {"4", "13", "427.04"},
+		{"8", "19", "1356.48"},
+		{"2.7", "4", "113.6052"}, {"3", "9", "226.08"}, {"1.5", "4.2", "53.694"}, {"5", "13", "565.2"},
+		{"3", "24", "508.68"}} {
 		across := new(big.Rat).Mul(rat(t, c[0]), rat2(2)).FloatString(4)
 		got := sum(shape(t, "cylinder", across, c[1], "", "", 0), times(2, shape(t, "disc", across, "", "", "", 0)))
 		near(t, new(big.Rat).Mul(rat(t, c[2]), ratio), got, 40)
@@ -82,9 +87,11 @@ func near(t *testing.T, want, got *big.Rat, decimals int) {
 // 907.0615 exact); octagonal, side 2, height 5 (mathmonks.com, 118.63);
 // octagonal base of side 5 (mathwords.com, 120.7).
 func TestPolygonsOfTextbooks(t *testing.T) {
-	hexagonal := sum(times(2, shape(t, "polygon", "6", "", "", "", 6)), times(6, shape(t, "rectangle", "6", "20", "", "", 0)))
+	hexagonal := sum(times(2, shape(t, "polygon", "6", "", "", "", 6)),
+		times(6, shape(t, "rectangle", "6", "20", "", "", 0)))
 	near(t, rat(t, "907.0615"), hexagonal, 4)
-	octagonal := sum(times(2, shape(t, "polygon", "2", "", "", "", 8)), times(8, shape(t, "rectangle", "2", "5", "", "", 0)))
+	octagonal := sum(times(2, shape(t, "polygon", "2", "", "", "", 8)),
+		times(8, shape(t, "rectangle", "2", "5", "", "", 0)))
 	near(t, rat(t, "118.6274"), octagonal, 4)
 	near(t, rat(t, "120.7"), shape(t, "polygon", "5", "", "", "", 8).Exact(), 1)
 	// A square is exact.
@@ -99,7 +106,8 @@ func TestPolygonsOfTextbooks(t *testing.T) {
 // chapter, walls 95 × 22 × 6.5 under a roof: OpenStax Contemporary
 // Mathematics, 10.7.
 func TestPrismAndShedOfOpenStax(t *testing.T) {
-	prism := sum(times(2, shape(t, "triangle", "12", "6", "", "", 0)), times(2, shape(t, "rectangle", "8.49", "10", "", "", 0)),
+	prism := sum(times(2, shape(t, "triangle", "12", "6", "", "", 0)), times(2, shape(t, "rectangle", "8.49", "10",
+		"", "", 0)),
 		shape(t, "rectangle", "12", "10", "", "", 0))
 	require.Zero(t, prism.Cmp(rat(t, "361.8")), "2 ends, 2 slopes, the base")
 	gables := times(2, shape(t, "triangle", "22", "5", "", "", 0))
@@ -142,8 +150,9 @@ func TestAreaLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		name := rapid.SampledFrom(measure.ShapeNames()).Draw(t, "shape")
 		length := func(label string) *big.Rat { return big.NewRat(rapid.Int64Range(1, 2000).Draw(t, label), 8) }
-		s := measure.Shape{Name: name, Width: length("width"), Height: length("height"), Top: length("top"), Bottom: length("bottom"),
-			Sides: rapid.IntRange(3, 40).Draw(t, "sides")}
+		s := measure.Shape{Name: name, Width: length("width"), Height: length("height"), Top: length("top"),
+			Bottom: length("bottom"),
+			Sides:  rapid.IntRange(3, 40).Draw(t, "sides")}
 		double := s
 		for _, l := range []**big.Rat{&double.Width, &double.Height, &double.Top, &double.Bottom} {
 			*l = new(big.Rat).Mul(*l, big.NewRat(2, 1))

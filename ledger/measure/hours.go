@@ -13,11 +13,13 @@ import (
 // The written forms of hours besides a plain number.
 var (
 	clock        = regexp.MustCompile(`^(\d{1,4}):([0-5]\d)$`)
-	hoursMinutes = regexp.MustCompile(`^(\d{1,4}) ?(?:h|hr|hrs|hour|hours)\.?(?: and)? ?([0-5]?\d) ?(?:m|min|mins|minute|minutes)?\.?$`)
-	hoursOnly    = regexp.MustCompile(`^(.+?) ?(?:h|hr|hrs|hour|hours)\.?$`)
-	pastTheHour  = regexp.MustCompile(`^(\d{1,3}):([6-9]\d)$`)
-	fromTo       = regexp.MustCompile(`^(\d{1,2})(?:[:.](\d\d))? ?(am|pm)? ?(?:-|–|—|to|until|till) ?(\d{1,2})(?:[:.](\d\d))? ?(am|pm)?$`)
-	minutesOnly  = regexp.MustCompile(`^(.+?) ?(?:m|min|mins|minute|minutes)\.?$`)
+	hoursMinutes = regexp.MustCompile(
+		`^(\d{1,4}) ?(?:h|hr|hrs|hour|hours)\.?(?: and)? ?([0-5]?\d) ?(?:m|min|mins|minute|minutes)?\.?$`)
+	hoursOnly   = regexp.MustCompile(`^(.+?) ?(?:h|hr|hrs|hour|hours)\.?$`)
+	pastTheHour = regexp.MustCompile(`^(\d{1,3}):([6-9]\d)$`)
+	fromTo      = regexp.MustCompile(
+		`^(\d{1,2})(?:[:.](\d\d))? ?(am|pm)? ?(?:-|–|—|to|until|till) ?(\d{1,2})(?:[:.](\d\d))? ?(am|pm)?$`)
+	minutesOnly = regexp.MustCompile(`^(.+?) ?(?:m|min|mins|minute|minutes)\.?$`)
 )
 
 // ReadHours reads `2.5`, `2 1/2`, `2:30`, `2h 30m`, `2.5 h`, `150 min` into
@@ -50,9 +52,11 @@ func ReadHours(text string, style Style) (*big.Rat, *Refusal) {
 	case refusal != nil && refusal.Code != fault.CodeNumberNotRead:
 		return nil, refusal
 	case refusal != nil:
-		return nil, refuse(fault.CodeHoursNotRead, "This is not a number of hours.", "Type "+style.example("2.5")+", 2:30, 2h 30m or 150 min.")
+		return nil, refuse(fault.CodeHoursNotRead, "This is not a number of hours.", "Type "+style.example("2.5")+
+			", 2:30, 2h 30m or 150 min.")
 	case x.Sign() < 0:
-		return nil, refuse(fault.CodeHoursNotRead, "Hours cannot be negative.", "Type the hours worked, such as "+style.example("2.5")+".")
+		return nil, refuse(fault.CodeHoursNotRead, "Hours cannot be negative.", "Type the hours worked, such as "+
+			style.example("2.5")+".")
 	}
 	return x.Quo(x, divisor), nil
 }
@@ -62,10 +66,12 @@ func ReadHours(text string, style Style) (*big.Rat, *Refusal) {
 func byTheClock(text string) *Refusal {
 	if m := pastTheHour.FindStringSubmatch(text); m != nil {
 		return refuse(fault.CodeHoursNotRead, fmt.Sprintf("An hour has 60 minutes, and %s stand behind the colon.", m[2]),
-			fmt.Sprintf("If %s hours and %s minutes are meant, type %s; if a part of an hour, type it with a decimal mark.", m[1], m[2], spent(whole(m[1])*60+whole(m[2]))))
+			fmt.Sprintf("If %s hours and %s minutes are meant, type %s; if a part of an hour, type it with a decimal mark.",
+				m[1], m[2], spent(whole(m[1])*60+whole(m[2]))))
 	}
 	m := fromTo.FindStringSubmatch(text)
-	if m == nil || m[2]+m[3]+m[5]+m[6] == "" || whole(m[1]) > 24 || whole(m[4]) > 24 || whole(m[2]) > 59 || whole(m[5]) > 59 {
+	if m == nil || m[2]+m[3]+m[5]+m[6] == "" || whole(m[1]) > 24 || whole(m[4]) > 24 || whole(m[2]) > 59 ||
+		whole(m[5]) > 59 {
 		return nil
 	}
 	from, to := ofTheDay(m[1], m[2], m[3]), ofTheDay(m[4], m[5], m[6])

@@ -6,7 +6,8 @@ import (
 )
 
 // piDigits is π to 100 decimals (OEIS A000796).
-const piDigits = "3.1415926535897932384626433832795028841971693993751058209749445923078164062862089986280348253421170679"
+const piDigits = "3.1415926535897932384626433832795028841971" +
+	"693993751058209749445923078164062862089986280348253421170679"
 
 // workDigits is how many decimals roots and series carry: over 50 digits stay
 // right after every later multiplication a piece of furniture can need.

@@ -53,12 +53,15 @@ func Money(text string, style Style) (money.Cents, *Refusal) {
 	case len(m[2]) == 3 && len(m[1]) <= 3 && whole != "":
 		// With the other mark it would be thousands: 1.250 may be 1250.
 		return 0, refuse(fault.CodeMoneyDecimals, "Money has at most two decimals, and this has three.",
-			fmt.Sprintf("If %s%s is meant, type that; if not, type it rounded to the cent, such as %s.", whole, m[2], style.example("12.50")))
+			fmt.Sprintf("If %s%s is meant, type that; if not, type it rounded to the cent, such as %s.", whole, m[2],
+				style.example("12.50")))
 	case len(decimals) > 2:
-		return 0, refuse(fault.CodeMoneyDecimals, "Money has at most two decimals.", "Type it rounded to the cent, such as "+style.example("12.50")+".")
+		return 0, refuse(fault.CodeMoneyDecimals, "Money has at most two decimals.", "Type it rounded to the cent, such as "+
+			style.example("12.50")+".")
 	}
 	if len(whole) > moneyDigits {
-		return 0, refuse(fault.CodeMoneyTooLarge, fmt.Sprintf("Money can have at most %d digits before the decimals.", moneyDigits), "Type the amount again.")
+		return 0, refuse(fault.CodeMoneyTooLarge, fmt.Sprintf("Money can have at most %d digits before the decimals.",
+			moneyDigits), "Type the amount again.")
 	}
 	digits, _ := new(big.Int).SetString("0"+whole+(decimals + "00")[:2], 10)
 	cents := money.Cents(digits.Int64())
@@ -95,7 +98,8 @@ func whyNoMoney(text string, style Style) *Refusal {
 		if r := remark(fault.CodeMoneyNotRead, text, "an amount of money", style); r != nil {
 			return r
 		}
-		return refuse(fault.CodeMoneyNotRead, "This is not an amount of money.", "Type digits only, such as "+style.example("12.50")+".")
+		return refuse(fault.CodeMoneyNotRead, "This is not an amount of money.", "Type digits only, such as "+
+			style.example("12.50")+".")
 	}
 	return r
 }

@@ -94,7 +94,8 @@ func mixed(sign, whole, over, under string) (*big.Rat, *Refusal) {
 	n, _ := new(big.Rat).SetString(over)
 	d, _ := new(big.Rat).SetString(under)
 	if d.Sign() == 0 {
-		return nil, refuse(fault.CodeNumberNotRead, "A fraction cannot have 0 below the line.", "Type the number, such as 7 1/2.")
+		return nil, refuse(fault.CodeNumberNotRead, "A fraction cannot have 0 below the line.", "Type the number, "+
+			"such as 7 1/2.")
 	}
 	return withSign(w.Add(w, n.Quo(n, d)), sign), nil
 }
@@ -107,20 +108,26 @@ func whyNoNumber(text string, style Style) *Refusal {
 		return &Refusal{Code: fault.CodeNumberNotFinite, Why: "This is not a number that can be counted with.",
 			Fix: needed + ", or leave the cell blank.", FixNeeded: needed + "."}
 	case exponent.MatchString(text):
-		return refuse(fault.CodeNumberExponent, "The letter E in a number stands for zeros left out, as a spreadsheet writes long numbers, and is too easily misread.", "Type the number in full, without the letter E.")
+		return refuse(fault.CodeNumberExponent, "The letter E in a number stands for zeros left out, as a "+
+			"spreadsheet writes "+
+			"long numbers, and is too easily misread.", "Type the number in full, without the letter E.")
 	case plainNumber(text, Style{DecimalComma: !style.DecimalComma}) != nil:
 		return otherMark(style)
 	}
 	if r := remark(fault.CodeNumberNotRead, text, "a number", style); r != nil {
 		return r
 	}
-	return refuse(fault.CodeNumberNotRead, "This is not a number.", "Type digits only, such as "+style.example("7.5")+" or 7 1/2.")
+	return refuse(fault.CodeNumberNotRead, "This is not a number.", "Type digits only, such as "+style.example("7.5")+
+		" or 7 1/2.")
 }
 
 // otherMark says that the number uses the decimal mark the shop does not use.
 func otherMark(style Style) *Refusal {
 	if style.DecimalComma {
-		return refuse(fault.CodeDecimalMark, "The decimal mark here is a point, but decimal_comma = true in settings.toml says it is a comma.", "Type it with a comma, such as 7,50, or change the setting.")
+		return refuse(fault.CodeDecimalMark, "The decimal mark here is a point, but decimal_comma = true in settings.toml "+
+			"says it is a comma.", "Type it with a comma, such as 7,50, or change the setting.")
 	}
-	return refuse(fault.CodeDecimalMark, "The comma here does not separate thousands, and the decimal mark is a point (decimal_comma in settings.toml).", "Type it with a point, such as 7.50, or set decimal_comma = true in settings.toml.")
+	return refuse(fault.CodeDecimalMark, "The comma here does not separate thousands, and the decimal mark is a point "+
+		"(decimal_comma in settings.toml).", "Type it with a point, such as 7.50, or set decimal_comma = true in "+
+		"settings.toml.")
 }

@@ -18,8 +18,9 @@ var (
 )
 
 func TestNumber(t *testing.T) {
-	for text, want := range map[string]string{"7.5": "15/2", "7 1/2": "15/2", "7½": "15/2", "7-1/2": "15/2", "½": "1/2", "3/4": "3/4",
-		"-2": "-2", "−2": "-2", "1,250": "1250", ".5": "1/2", " 12 ": "12", "0": "0", "-1 1/2": "-3/2"} {
+	for text, want := range map[string]string{"7.5": "15/2", "7 1/2": "15/2", "7½": "15/2", "7-1/2": "15/2", "½": "1/2",
+		"3/4": "3/4",
+		"-2":  "-2", "−2": "-2", "1,250": "1250", ".5": "1/2", " 12 ": "12", "0": "0", "-1 1/2": "-3/2"} {
 		x, refusal := measure.Number(text, point)
 		require.Nil(t, refusal, text)
 		require.Zero(t, x.Cmp(rat(t, want)), text)
@@ -32,11 +33,15 @@ func TestNumber(t *testing.T) {
 }
 
 func TestNumberRefusals(t *testing.T) {
-	for text, code := range map[string]fault.Code{"": fault.CodeNumberNotRead, "a": fault.CodeNumberNotRead, "7 1/2x": fault.CodeNumberNotRead,
-		"NaN": fault.CodeNumberNotFinite, "-inf": fault.CodeNumberNotFinite, "∞": fault.CodeNumberNotFinite, "1e9": fault.CodeNumberExponent,
-		"7,5": fault.CodeDecimalMark, "1.-5": fault.CodeNumberNotRead, "--1": fault.CodeNumberNotRead, "1/0": fault.CodeNumberNotRead,
-		"1,25,0": fault.CodeNumberNotRead, "5%": fault.CodeNumberNotRead, "1_000": fault.CodeNumberNotRead, "0x1F": fault.CodeNumberNotRead,
-		".": fault.CodeNumberNotRead, "-": fault.CodeNumberNotRead, "1234567890123456": fault.CodeNumberNotRead} {
+	for text, code := range map[string]fault.Code{"": fault.CodeNumberNotRead, "a": fault.CodeNumberNotRead,
+		"7 1/2x": fault.CodeNumberNotRead,
+		"NaN":    fault.CodeNumberNotFinite, "-inf": fault.CodeNumberNotFinite, "∞": fault.CodeNumberNotFinite,
+		"1e9": fault.CodeNumberExponent,
+		"7,5": fault.CodeDecimalMark, "1.-5": fault.CodeNumberNotRead, "--1": fault.CodeNumberNotRead,
+		"1/0":    fault.CodeNumberNotRead,
+		"1,25,0": fault.CodeNumberNotRead, "5%": fault.CodeNumberNotRead, "1_000": fault.CodeNumberNotRead,
+		"0x1F": fault.CodeNumberNotRead,
+		".":    fault.CodeNumberNotRead, "-": fault.CodeNumberNotRead, "1234567890123456": fault.CodeNumberNotRead} {
 		_, refusal := measure.Number(text, point)
 		require.NotNil(t, refusal, text)
 		require.Equal(t, code, refusal.Code, text)
@@ -46,13 +51,16 @@ func TestNumberRefusals(t *testing.T) {
 }
 
 func TestMoney(t *testing.T) {
-	for text, want := range map[string]money.Cents{"1234.5": 123450, "$1,234.50": 123450, "(12.00)": -1200, "-12.00": -1200, "$-12.00": -1200,
-		"-$12": -1200, "($1,012.00)": -101200, "0": 0, "12.5000": 1250, ".5": 50, "USD 12": 1200, "12 usd": 1200, "£3.10": 310, "−4": -400} {
+	for text, want := range map[string]money.Cents{"1234.5": 123450, "$1,234.50": 123450, "(12.00)": -1200,
+		"-12.00": -1200, "$-12.00": -1200,
+		"-$12": -1200, "($1,012.00)": -101200, "0": 0, "12.5000": 1250, ".5": 50, "USD 12": 1200, "12 usd": 1200,
+		"£3.10": 310, "−4": -400} {
 		c, refusal := measure.Money(text, point)
 		require.Nil(t, refusal, text)
 		require.Equal(t, want, c, text)
 	}
-	for text, want := range map[string]money.Cents{"1.234,50": 123450, "1234,5": 123450, "€ 12": 1200, "12,50 €": 1250, "(12,00)": -1200, "1.234": 123400} {
+	for text, want := range map[string]money.Cents{"1.234,50": 123450, "1234,5": 123450, "€ 12": 1200, "12,50 €": 1250,
+		"(12,00)": -1200, "1.234": 123400} {
 		c, refusal := measure.Money(text, comma)
 		require.Nil(t, refusal, text)
 		require.Equal(t, want, c, text)
@@ -60,9 +68,12 @@ func TestMoney(t *testing.T) {
 }
 
 func TestMoneyRefusals(t *testing.T) {
-	for text, code := range map[string]fault.Code{"12.345": fault.CodeMoneyDecimals, "1e9": fault.CodeNumberExponent, "about 5": fault.CodeMoneyNotRead,
-		"12,50": fault.CodeDecimalMark, "(-12)": fault.CodeMoneyNotRead, "--12": fault.CodeMoneyNotRead, "(12": fault.CodeMoneyNotRead,
-		"NaN": fault.CodeNumberNotFinite, "12345678901234": fault.CodeMoneyTooLarge, "1 1/2": fault.CodeMoneyNotRead, "": fault.CodeMoneyNotRead} {
+	for text, code := range map[string]fault.Code{"12.345": fault.CodeMoneyDecimals, "1e9": fault.CodeNumberExponent,
+		"about 5": fault.CodeMoneyNotRead,
+		"12,50":   fault.CodeDecimalMark, "(-12)": fault.CodeMoneyNotRead, "--12": fault.CodeMoneyNotRead,
+		"(12": fault.CodeMoneyNotRead,
+		"NaN": fault.CodeNumberNotFinite, "12345678901234": fault.CodeMoneyTooLarge, "1 1/2": fault.CodeMoneyNotRead,
+		"": fault.CodeMoneyNotRead} {
 		_, refusal := measure.Money(text, point)
 		require.NotNil(t, refusal, text)
 		require.Equal(t, code, refusal.Code, text)
@@ -86,8 +97,10 @@ func TestMoneyReadsWhatIsPrinted(t *testing.T) {
 }
 
 func TestHours(t *testing.T) {
-	for text, want := range map[string]string{"2.5": "5/2", "2:30": "5/2", "2h 30m": "5/2", "2h30": "5/2", "150 min": "5/2", "2 1/2": "5/2",
-		"2 hours 30 minutes": "5/2", "0:45": "3/4", "45m": "3/4", "3 h": "3", "2.5 hrs": "5/2", "2:75": "", "two": "", "-1": "", "1e2": ""} {
+	for text, want := range map[string]string{"2.5": "5/2", "2:30": "5/2", "2h 30m": "5/2", "2h30": "5/2",
+		"150 min": "5/2", "2 1/2": "5/2",
+		"2 hours 30 minutes": "5/2", "0:45": "3/4", "45m": "3/4", "3 h": "3", "2.5 hrs": "5/2", "2:75": "", "two": "",
+		"-1": "", "1e2": ""} {
 		x, refusal := measure.ReadHours(text, point)
 		if want == "" {
 			require.NotNil(t, refusal, text)
@@ -103,9 +116,11 @@ func TestLength(t *testing.T) {
 		text   string
 		metric bool
 		want   string
-	}{{"36", false, "36"}, {"36\"", false, "36"}, {"3' 6\"", false, "42"}, {"3'6 1/2\"", false, "85/2"}, {"3 ft", false, "36"},
+	}{{"36", false, "36"}, {"36\"", false, "36"}, {"3' 6\"", false, "42"}, {"3'6 1/2\"", false, "85/2"},
+		{"3 ft", false, "36"},
 		{"3 ft 6 in", false, "42"}, {"3′ 6″", false, "42"}, {"1 yd", false, "36"}, {"2.54 cm", false, "1"}, {"90", true, "90"},
-		{"1.2 m", true, "120"}, {"10 in", true, "25.4"}, {"7½\"", false, "15/2"}, {"3'", false, "36"}, {"3' 6", false, "42"}} {
+		{"1.2 m", true, "120"}, {"10 in", true, "25.4"}, {"7½\"", false, "15/2"}, {"3'", false, "36"},
+		{"3' 6", false, "42"}} {
 		x, refusal := measure.ReadLength(c.text, point, c.metric)
 		require.Nil(t, refusal, c.text)
 		require.Zero(t, x.Cmp(rat(t, c.want)), "%s: %s", c.text, x)
@@ -118,7 +133,8 @@ func TestLength(t *testing.T) {
 
 func TestAmountInContainers(t *testing.T) {
 	quart, _ := measure.FindUnit("qt")
-	for text, want := range map[string]string{"8 fl oz": "1/4", "1/2 qt": "1/2", "250 ml": "250/946.352946", "0.5": "1/2", "1 pint": "1/2", "1½ cups": "3/8"} {
+	for text, want := range map[string]string{"8 fl oz": "1/4", "1/2 qt": "1/2", "250 ml": "250/946.352946", "0.5": "1/2",
+		"1 pint": "1/2", "1½ cups": "3/8"} {
 		a, refusal := measure.ReadAmount(text, point)
 		require.Nil(t, refusal, text)
 		x, refusal := a.InContainers(rat(t, "1"), quart)
@@ -131,7 +147,8 @@ func TestAmountInContainers(t *testing.T) {
 	}
 	a, _ := measure.ReadAmount("3 sheets", point)
 	_, refusal := a.InContainers(rat(t, "1"), quart)
-	require.Equal(t, "An amount in sheets cannot be taken from a container that is counted in qt. Type the amount in qt, or a bare number of containers.", refusal.Error())
+	require.Equal(t, "An amount in sheets cannot be taken from a container that is counted in qt. Type the amount in qt, "+
+		"or a bare number of containers.", refusal.Error())
 	_, refusal = measure.ReadAmount("3 qurts", point)
 	require.Equal(t, fault.CodeUnitUnknown, refusal.Code)
 	require.Contains(t, refusal.Fix, "quarts")
@@ -148,12 +165,14 @@ func ExampleReadAmount() {
 // Source of the conversions: NIST Handbook 44, Appendix C (1 sq ft is
 // 0.09290304 sq m, 1 mile is 1.609344 km, both exactly).
 func TestAreasAndDistancesWithTheirUnit(t *testing.T) {
-	for text, want := range map[string]string{"40": "40", "40 sqft": "40", "12 sq ft": "12", "12 sq. ft.": "12", "12½ ft²": "25/2", "1,200 square feet": "1200"} {
+	for text, want := range map[string]string{"40": "40", "40 sqft": "40", "12 sq ft": "12", "12 sq. ft.": "12",
+		"12½ ft²": "25/2", "1,200 square feet": "1200"} {
 		x, refusal := measure.ReadArea(text, point, false)
 		require.Nil(t, refusal, text)
 		require.Zero(t, x.Cmp(rat(t, want)), text)
 	}
-	for text, fix := range map[string]string{"3.5 m2": "Type 37.67, which is the same.", "432 sq in": "Type 3, which is the same.", "2 sq yd": "Type 18, which is the same."} {
+	for text, fix := range map[string]string{"3.5 m2": "Type 37.67, which is the same.",
+		"432 sq in": "Type 3, which is the same.", "2 sq yd": "Type 18, which is the same."} {
 		_, refusal := measure.ReadArea(text, point, false)
 		require.NotNil(t, refusal, text)
 		require.Equal(t, fault.CodeUnitNotShops, refusal.Code)
@@ -185,8 +204,10 @@ func TestRemarksSayWhatToType(t *testing.T) {
 		require.Equal(t, fault.CodeMoneyNotRead, refusal.Code, text)
 		require.Contains(t, refusal.Fix, want, text)
 	}
-	for text, want := range map[string]string{"quart": "Type the number too, such as 1 qt.", "half a pint": "Type 1/2 pt.", "half": "1/2 of a container", "some": "Type a number and a unit",
-		"1 quart can": "Type 1 quart alone", "3 sheets of 220": "Type 3 sheets alone", "~8 oz": "without the mark", "?": "Leave the cell blank"} {
+	for text, want := range map[string]string{"quart": "Type the number too, such as 1 qt.", "half a pint": "Type 1/2 pt.",
+		"half": "1/2 of a container", "some": "Type a number and a unit",
+		"1 quart can": "Type 1 quart alone", "3 sheets of 220": "Type 3 sheets alone", "~8 oz": "without the mark",
+		"?": "Leave the cell blank"} {
 		_, refusal := measure.ReadAmount(text, point)
 		require.NotNil(t, refusal, text)
 		require.Contains(t, refusal.Fix, want, text)

@@ -11,16 +11,19 @@ import (
 // What people write in a cell beside a number or instead of one.
 var (
 	figureWithin = regexp.MustCompile(`\d[\d.,]*`)
-	estimated    = regexp.MustCompile(`(?i)^(?:~|≈|about|abt\.?|approx\.?|approximately|ca\.?|circa|around|roughly|est\.?|maybe|less than|under|over|up to|<|>)\s*\D?\d|\d\s*(?:\?+|\(?est\.?\)?|ish|or so|\+)$`)
-	ranged       = regexp.MustCompile(`(?i)^\D{0,2}\d[\d.,]*\s*(?:-|–|—|to|or|\.\.+|/)\s*\D?\d[\d.,]*\D{0,2}$`)
-	plusTax      = regexp.MustCompile(`(?i)\d.*\btax\b`)
-	summed       = regexp.MustCompile(`^\D?\d[\d.,]*(?:\s*[+*x×]\s*\D?\d[\d.,]*)+(?:\s*[^\d\s].*)?$`)
-	nothing      = regexp.MustCompile(`(?i)^(?:n/?a|n\.a\.|-+|–|—|\?+|x|tbd|tba|unknown|unk|not sure|\.+|blank|pending|nil|none|null|#n/a)$`)
-	aDay         = regexp.MustCompile(`^\d{1,4}([-/.])\d{1,2}[-/.]\d{1,4}$`)
+	estimated    = regexp.MustCompile(
+		`(?i)^(?:~|≈|about|abt\.?|approx\.?|approximately|ca\.?|circa|around|roughly|est\.?|maybe|less than|under|over|up to|<|>)\s*\D?\d|\d\s*(?:\?+|\(?est\.?\)?|ish|or so|\+)$`)
+	ranged  = regexp.MustCompile(`(?i)^\D{0,2}\d[\d.,]*\s*(?:-|–|—|to|or|\.\.+|/)\s*\D?\d[\d.,]*\D{0,2}$`)
+	plusTax = regexp.MustCompile(`(?i)\d.*\btax\b`)
+	summed  = regexp.MustCompile(`^\D?\d[\d.,]*(?:\s*[+*x×]\s*\D?\d[\d.,]*)+(?:\s*[^\d\s].*)?$`)
+	nothing = regexp.MustCompile(
+		`(?i)^(?:n/?a|n\.a\.|-+|–|—|\?+|x|tbd|tba|unknown|unk|not sure|\.+|blank|pending|nil|none|null|#n/a)$`)
+	aDay = regexp.MustCompile(`^\d{1,4}([-/.])\d{1,2}[-/.]\d{1,4}$`)
 	// A letter typed for a digit that looks like it.
 	letterForDigit = regexp.MustCompile(`^[$€£¥₹]?[\d.,]*\d[\d.,]*[oOlI][\doOlI.,]*$|^[oOlI][\d.,oO]*\d[\d.,oO]*$`)
 	percentage     = regexp.MustCompile(`^\d[\d.,]*\s*%$`)
-	gratis         = regexp.MustCompile(`(?i)^(?:free|gift|gratis|nothing|no charge|n/?c|zero|0 ?\(free\)|given|for free|curb|found)\b`)
+	gratis         = regexp.MustCompile(
+		`(?i)^(?:free|gift|gratis|nothing|no charge|n/?c|zero|0 ?\(free\)|given|for free|curb|found)\b`)
 )
 
 // remark refuses a text that is no number for what it is: an estimate, a range,
@@ -35,31 +38,42 @@ func remark(code fault.Code, text, what string, style Style) *Refusal {
 	switch {
 	case letterForDigit.MatchString(text):
 		r.Why, r.Fix = "There is a letter among the digits.",
-			fmt.Sprintf("Type digits only: %s, if that is it.", strings.NewReplacer("o", "0", "O", "0", "l", "1", "I", "1").Replace(text))
+			fmt.Sprintf("Type digits only: %s, if that is it.", strings.NewReplacer("o", "0", "O", "0", "l", "1", "I",
+				"1").Replace(text))
 	case gratis.MatchString(text):
 		r.Why, r.Fix, r.Free = fmt.Sprintf("This is a word and not %s.", what), "Type 0 if it was nothing.", true
 	case nothing.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("This is a mark for a blank cell and not %s.", what), "Leave the cell blank, or type 0 if it was nothing."
+		r.Why, r.Fix = fmt.Sprintf("This is a mark for a blank cell and not %s.", what),
+			"Leave the cell blank, or type 0 if "+
+				"it was nothing."
 		r.FixNeeded = "Type what it was, or 0 if it was nothing."
 	case aDay.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("This looks like a day and not like %s.", what), "See whether the cell is in the wrong column, and type the number."
+		r.Why, r.Fix = fmt.Sprintf("This looks like a day and not like %s.", what), "See whether the cell is in the wrong "+
+			"column, and type the number."
 	case plusTax.MatchString(text):
-		r.Why, r.Fix = "Tax has a column of its own, and this cell can hold one number only.", fmt.Sprintf("Type %s here, and the tax in its column.", alone)
+		r.Why, r.Fix = "Tax has a column of its own, and this cell can hold one number only.",
+			fmt.Sprintf("Type %s here, and the tax in its column.", alone)
 	case percentage.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("This is a percentage and not %s.", what), "Work it out and type the result; percentages of a channel's fees belong in Channels."
+		r.Why, r.Fix = fmt.Sprintf("This is a percentage and not %s.", what), "Work it out and type the result; percentages "+
+			"of a channel's fees belong in Channels."
 	case estimated.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("An estimate has a mark that is not part of %s.", what), fmt.Sprintf("Type your best figure without the mark, such as %s.", alone)
+		r.Why, r.Fix = fmt.Sprintf("An estimate has a mark that is not part of %s.", what),
+			fmt.Sprintf("Type your best figure without the mark, such as %s.", alone)
 	case ranged.MatchString(text):
-		r.Why, r.Fix = "These are two numbers, and it can be only one of them.", "Type the one that was meant, or your best figure."
+		r.Why, r.Fix = "These are two numbers, and it can be only one of them.", "Type the one that was meant, or "+
+			"your best figure."
 	case summed.MatchString(text):
-		r.Why, r.Fix = "This is a sum to be worked out, and the cell can hold its result only.", "Work it out and type the result."
+		r.Why, r.Fix = "This is a sum to be worked out, and the cell can hold its result only.", "Work it out and "+
+			"type the result."
 	case thousands.MatchString(text):
-		r.Why, r.Fix = "The letter stands for thousands here, and is too easily misread.", "Type the number in full, with all its zeros."
+		r.Why, r.Fix = "The letter stands for thousands here, and is too easily misread.", "Type the number in full, with "+
+			"all its zeros."
 	case unitBehind(text):
 		r.Why, r.Fix = fmt.Sprintf("There is a unit beside the number, and this cell holds %s without one.", what),
 			"Work out what it comes to in what this column counts, and type that number alone."
 	case startsNumber.MatchString(text):
-		r.Why, r.Fix = "There are words beside the number.", fmt.Sprintf("Type the number alone, such as %s; words go into another column.", alone)
+		r.Why, r.Fix = "There are words beside the number.", fmt.Sprintf("Type the number alone, such as %s; words go into "+
+			"another column.", alone)
 	default:
 		return nil
 	}
@@ -67,7 +81,8 @@ func remark(code fault.Code, text, what string, style Style) *Refusal {
 }
 
 // startsNumber is a number, with a currency sign or none, and words behind it.
-var startsNumber = regexp.MustCompile(`^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*[^\d\s.,]*\s+\D+$|^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*\s*[A-Za-z]+$`)
+var startsNumber = regexp.MustCompile(
+	`^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*[^\d\s.,]*\s+\D+$|^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*\s*[A-Za-z]+$`)
 
 // thousands is a number with k for thousands: 1.2k.
 var thousands = regexp.MustCompile(`(?i)^\D?\d[\d.,]*\s*k$`)

@@ -58,9 +58,11 @@ func TestSquareFootIsSquareOfFoot(t *testing.T) {
 }
 
 func TestUnitsAsPeopleWriteThem(t *testing.T) {
-	for spelt, name := range map[string]string{"Quarts": "qt", "quart": "qt", "qt.": "qt", "Fl. Oz.": "fl oz", "fluid ounces": "fl oz",
-		"OZ": "oz", "ounces": "oz", "litre": "l", "liters": "l", "Gallons": "gal", "gal": "gal", "sheets": "sheet", "disks": "disc",
-		"\"": "in", "inches": "in", "feet": "ft", "pounds": "lb", "lbs": "lb", "ea": "each", "tubes": "tube", "pairs": "pair", "cups": "cup"} {
+	for spelt, name := range map[string]string{"Quarts": "qt", "quart": "qt", "qt.": "qt", "Fl. Oz.": "fl oz",
+		"fluid ounces": "fl oz",
+		"OZ":           "oz", "ounces": "oz", "litre": "l", "liters": "l", "Gallons": "gal", "gal": "gal", "sheets": "sheet", "disks": "disc",
+		"\"": "in", "inches": "in", "feet": "ft", "pounds": "lb", "lbs": "lb", "ea": "each", "tubes": "tube", "pairs": "pair",
+		"cups": "cup"} {
 		require.Equal(t, name, unit(t, spelt).Name, spelt)
 	}
 	_, known := measure.FindUnit("barrel")

@@ -33,11 +33,13 @@ var (
 
 // areaSpelt and distanceSpelt are what people write for them.
 var (
-	areaSpelt = map[string]string{"sqft": "sq ft", "sqfeet": "sq ft", "squarefeet": "sq ft", "squarefoot": "sq ft", "sqfoot": "sq ft", "sf": "sq ft",
+	areaSpelt = map[string]string{"sqft": "sq ft", "sqfeet": "sq ft", "squarefeet": "sq ft", "squarefoot": "sq ft",
+		"sqfoot": "sq ft", "sf": "sq ft",
 		"ft2": "sq ft", "sqf": "sq ft", "sqin": "sq in", "squareinches": "sq in", "in2": "sq in", "sqyd": "sq yd", "squareyards": "sq yd", "yd2": "sq yd",
 		"sqm": "sq m", "m2": "sq m", "squaremetres": "sq m", "squaremeters": "sq m", "squaremetre": "sq m", "squaremeter": "sq m",
 		"sqmetres": "sq m", "sqmeters": "sq m", "qm": "sq m", "cm2": "sq cm", "sqcm": "sq cm"}
-	distanceSpelt = map[string]string{"mile": "miles", "miles": "miles", "mi": "miles", "km": "km", "kms": "km", "kilometres": "km", "kilometers": "km", "kilometre": "km", "kilometer": "km"}
+	distanceSpelt = map[string]string{"mile": "miles", "miles": "miles", "mi": "miles", "km": "km", "kms": "km",
+		"kilometres": "km", "kilometers": "km", "kilometre": "km", "kilometer": "km"}
 )
 
 // ReadArea reads an area in the shop's unit, square feet or square metres: a
@@ -52,7 +54,8 @@ func ReadDistance(text string, style Style, metric bool) (*big.Rat, *Refusal) {
 	return readUnitted(text, style, metric, distanceUnits, distanceSpelt)
 }
 
-func readUnitted(text string, style Style, metric bool, units map[string]written, spelt map[string]string) (*big.Rat, *Refusal) {
+func readUnitted(text string, style Style, metric bool, units map[string]written, spelt map[string]string) (*big.Rat,
+	*Refusal) {
 	text = plainBlanks(text)
 	number, unit := splitUnit(text)
 	key := strings.NewReplacer("²", "2", " ", "", ".", "", "^", "").Replace(strings.ToLower(unit))
@@ -70,7 +73,8 @@ func readUnitted(text string, style Style, metric bool, units map[string]written
 	for _, own := range units {
 		if own.shop && own.metric == metric {
 			in := money.RoundTo(new(big.Rat).Quo(new(big.Rat).Mul(x, u.base), own.base), 2)
-			return nil, refuse(fault.CodeUnitNotShops, fmt.Sprintf("The shop works in %s (units in settings.toml), and this is in %s.", own.name, u.name),
+			return nil, refuse(fault.CodeUnitNotShops, fmt.Sprintf("The shop works in %s (units in settings.toml), and "+
+				"this is in %s.", own.name, u.name),
 				fmt.Sprintf("Type %s, which is the same.", style.example(money.AtMost(in, 2))))
 		}
 	}

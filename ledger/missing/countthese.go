@@ -45,7 +45,8 @@ func CountThese(l *costing.Ledger) []Count {
 		s := &l.Books.Supplies[i]
 		shelf := closing.Shelf[s.Name]
 		_, known := shelf.Coverage(l.Books.Settings.Coverage, s)
-		c := Count{Supply: s, Known: known, Off: usuallyOff[known], Since: shelf.Opened, Charged: charged[s.Name], Left: shelf.Left()}
+		c := Count{Supply: s, Known: known, Off: usuallyOff[known], Since: shelf.Opened, Charged: charged[s.Name],
+			Left: shelf.Left()}
 		c.AtStake = money.Round(new(big.Rat).Mul(c.Charged.Rat(), big.NewRat(c.Off, 100)))
 		if c.AtStake >= noteFrom {
 			out = append(out, c)

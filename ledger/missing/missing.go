@@ -102,7 +102,8 @@ func (k *look) note(code fault.Code, at fault.Place, found, why, fix string, mov
 
 // noteIn adds a note that belongs to another month.
 func (k *look) noteIn(m calendar.Month, code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
-	k.found.Add(fault.Problem{Code: code, Note: true, Place: at, Found: found, Why: why, Fix: fix, MoneyCents: int64(moves.Abs()), Month: m})
+	k.found.Add(fault.Problem{Code: code, Note: true, Place: at, Found: found, Why: why, Fix: fix,
+		MoneyCents: int64(moves.Abs()), Month: m})
 }
 
 // amount is money within a sentence.

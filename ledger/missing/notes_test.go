@@ -59,8 +59,9 @@ func noteCases() []noteCase {
 	like := chests()
 	piece := "pieces\npiece,kind,got_on,price,area\nP1,chest,2026-01-02,20,50\nP2,chest,2026-01-02,20,50\n" + primer
 	return []noteCase{
-		{"piece-without-supplies", "2026-02", fmt.Sprintf(like, "D1,chest,2026-01-03,20,50,2026-02-09\nD2,chest,2026-01-03,20,25,2026-02-10\n", "",
-			"2026-02-05,D1; D2,4\n")},
+		{"piece-without-supplies", "2026-02",
+			fmt.Sprintf(like, "D1,chest,2026-01-03,20,50,2026-02-09\nD2,chest,2026-01-03,20,25,2026-02-10\n", "",
+				"2026-02-05,D1; D2,4\n")},
 		{"piece-lacks-supply", "2026-02", fmt.Sprintf(like, "D1,chest,2026-01-03,20,50,2026-02-09\n", "2026-02-05,D1,Paint,2\n", "2026-02-05,D1,4\n")},
 		{"gone-more-than-uses", "2026-02", piece + `
 purchases

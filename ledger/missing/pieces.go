@@ -70,7 +70,8 @@ func (k *look) pieces() {
 	was := fault.Plural(len(ids), "was finished or sold in %s and has hours", "were finished or sold in %s and have hours")
 	k.note(fault.CodePieceNoSupplies, bare[0].At.At("piece"), ids[0],
 		fmt.Sprintf("%s "+was+", but no use of any supply is written.", fault.Few(ids), k.m.Name()),
-		"Enter the uses in Uses, or type the finishing schedule in Schedule of Pieces; leave it if nothing was used.", atStake)
+		"Enter the uses in Uses, or type the finishing schedule in Schedule of Pieces; leave it if nothing was used.",
+		atStake)
 }
 
 // unwritten is the month's pieces without any supply, what their like usually
@@ -121,9 +122,11 @@ func (k *look) lackNote(lacks []Lack) {
 	}
 	id := fewest.Piece.ID
 	k.note(fault.CodePieceLacksSupply, fewest.Piece.At.At("piece"), id,
-		fmt.Sprintf("No use of %s is written for %s, though %d of the last %d others of its %s had %s.", fault.Few(names), id, fewest.With, fewest.Others, of,
+		fmt.Sprintf("No use of %s is written for %s, though %d of the last %d others of its %s had %s.", fault.Few(names), id,
+			fewest.With, fewest.Others, of,
 			fault.Plural(len(names), "it", "each")),
-		fmt.Sprintf("Enter %s in Uses if %s used; otherwise leave it.", fault.Plural(len(names), "it", "them"), fault.Plural(len(names), "it was", "they were")), atStake)
+		fmt.Sprintf("Enter %s in Uses if %s used; otherwise leave it.", fault.Plural(len(names), "it", "them"),
+			fault.Plural(len(names), "it was", "they were")), atStake)
 }
 
 // finished is every piece finished or sold up to the month's end, by its day,
@@ -202,7 +205,8 @@ func (k *look) lacking(p *ledger.Piece, others []*ledger.Piece, bySchedule bool,
 	var out []Lack
 	for name, n := range with {
 		s := k.supply[name]
-		if k.had[p.ID][name] || s == nil || groups[s.Group] || !byUses(s) || (len(others)-n)*withoutOf > withoutMost*len(others) {
+		if k.had[p.ID][name] || s == nil || groups[s.Group] || !byUses(s) ||
+			(len(others)-n)*withoutOf > withoutMost*len(others) {
 			continue
 		}
 		if x := (Lack{p, name, n, len(others), bySchedule, bore.usual(p, others, name)}); x.AtStake >= noteFrom {

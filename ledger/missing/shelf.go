@@ -148,12 +148,15 @@ func (k *look) boughtEarly() {
 		over := new(big.Rat).Sub(left, half)
 		moves := k.worth(over, name)
 		// Half as much again as has gone since the count must have gone unseen.
-		if left.Cmp(plenty) < 0 || new(big.Rat).Mul(over, big.NewRat(2, 1)).Cmp(k.drawnSince(name, shelf.Opened)) < 0 || moves < noteFrom {
+		if left.Cmp(plenty) < 0 || new(big.Rat).Mul(over, big.NewRat(2, 1)).Cmp(k.drawnSince(name, shelf.Opened)) < 0 ||
+			moves < noteFrom {
 			continue
 		}
 		k.note(fault.CodeBoughtEarly, p.At.At("supply"), name,
-			fmt.Sprintf("By the shop's own coverage %s of %s was left when this was bought.%s", k.containers(left, s), name, k.withoutUse(s, shelf.Opened)),
-			"Count it and type what is left in Counts, or enter the uses that are missing; leave it if it was bought ahead.", moves)
+			fmt.Sprintf("By the shop's own coverage %s of %s was left when this was bought.%s", k.containers(left, s), name,
+				k.withoutUse(s, shelf.Opened)),
+			"Count it and type what is left in Counts, or enter the uses that are missing; leave it if it was bought ahead.",
+			moves)
 	}
 }
 
@@ -163,7 +166,8 @@ func (k *look) drawnSince(supply string, since calendar.Month) *big.Rat {
 	sum := new(big.Rat)
 	for _, m := range k.l.Months {
 		for i := range m.Postings {
-			if p := &m.Postings[i]; m.Month >= since && m.Month < k.m && p.Supply == supply && p.How.Method == ledger.UsedSupply {
+			if p := &m.Postings[i]; m.Month >= since && m.Month < k.m && p.Supply == supply &&
+				p.How.Method == ledger.UsedSupply {
 				sum.Add(sum, money.OrZero(p.How.Quantity))
 			}
 		}
@@ -191,9 +195,11 @@ func (k *look) usesBeforeCounts() {
 		}
 		slices.SortFunc(rows, fault.Place.Compare)
 		k.note(fault.CodeUsesBeforeCount, c.At.At("counted_on"), c.On.String(),
-			fmt.Sprintf("This count closes %s, and uses of %s in the days before it (%s) took %s, which falls on the next can as well.",
+			fmt.Sprintf("This count closes %s, and uses of %s in the days before it (%s) took %s, which falls on the "+
+				"next can as well.",
 				k.m.Name(), s.Name, shorts(rows), k.containers(took, s)),
-			fmt.Sprintf("Add %s to Left, so that it says what was left at the end of %s.", k.containers(took, s), k.m.Name()), moves)
+			fmt.Sprintf("Add %s to Left, so that it says what was left at the end of %s.", k.containers(took, s), k.m.Name()),
+			moves)
 	}
 }
 
@@ -270,7 +276,8 @@ func (k *look) heldLong() {
 			continue
 		}
 		k.noteIn(since+(k.m-since)/heldMonths*heldMonths, fault.CodeShelfHeldLong, s.At.At("supply"), name,
-			fmt.Sprintf("By the records %s of %s is left, worth %s, and in the six months to %s %s of it was used; it has not been counted in them.",
+			fmt.Sprintf("By the records %s of %s is left, worth %s, and in the six months to %s %s of it was used; it has not "+
+				"been counted in them.",
 				k.containers(shelf.Left(), s), name, k.amount(worth), k.m.Name(), k.amount(used[name])),
 			"Count it and type what is left in Counts, or enter the uses that are missing.", worth-used[name])
 	}

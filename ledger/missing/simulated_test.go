@@ -86,22 +86,29 @@ func (f *forgotten) add(tb testing.TB, shop shopsim.Shop) {
 
 // forgottenTable simulates shops with and without forgotten uses.
 func forgottenTable(tb testing.TB, w io.Writer, shops int) map[string]forgotten {
-	fmt.Fprintf(w, "Notes on pieces that lack a supply: %d invented shops a row, 12 months, 6 pieces a month, three schedules\n", shops)
-	fmt.Fprintln(w, "whose supplies nearly every piece has (97 in 100) beside others that some have, counted every third month.")
-	fmt.Fprintln(w, "Named of the forgotten: how often a use that was not written down is named in its month. Right: of all that")
-	fmt.Fprintln(w, "is named, what was truly used and forgotten; the rest was not used. Shelf: notes on counts and purchases.")
+	fmt.Fprintf(w, "Notes on pieces that lack a supply: %d invented shops a row, 12 months, 6 pieces a month, "+
+		"three schedules\n", shops)
+	fmt.Fprintln(w, "whose supplies nearly every piece has (97 in 100) beside others that some have, counted "+
+		"every third month.")
+	fmt.Fprintln(w, "Named of the forgotten: how often a use that was not written down is named in its month. "+
+		"Right: of all that")
+	fmt.Fprintln(w, "is named, what was truly used and forgotten; the rest was not used. Shelf: notes on counts "+
+		"and purchases.")
 	fmt.Fprintln(w)
-	fmt.Fprintf(w, "%-32s %9s %9s %6s %6s %15s %6s\n", "shops", "forgotten", "of these", "named", "right", "wrong, a month", "shelf")
+	fmt.Fprintf(w, "%-32s %9s %9s %6s %6s %15s %6s\n", "shops", "forgotten", "of these", "named", "right",
+		"wrong, a month", "shelf")
 	out := map[string]forgotten{}
 	for _, by := range []string{"schedule", "kind"} {
 		for _, part := range []float64{0, 0.1} {
 			var f forgotten
 			for seed := range uint64(shops) {
-				f.add(tb, shopsim.Shop{Seed: seed + 1, Months: 12, Pieces: 6, Forgotten: part, Schedules: by == "schedule", CountEach: 3})
+				f.add(tb, shopsim.Shop{Seed: seed + 1, Months: 12, Pieces: 6, Forgotten: part, Schedules: by == "schedule",
+					CountEach: 3})
 			}
 			name := fmt.Sprintf("by %s, %.0f in 10 forgotten", by, 10*part)
 			out[name] = f
-			fmt.Fprintf(w, "%-32s %9d %7.0f %% %6d %4.0f %% %15.2f %6.2f\n", name, f.lacks, f.percent(f.right, f.lacks), f.named, f.percent(f.right, f.named),
+			fmt.Fprintf(w, "%-32s %9d %7.0f %% %6d %4.0f %% %15.2f %6.2f\n", name, f.lacks, f.percent(f.right, f.lacks), f.named,
+				f.percent(f.right, f.named),
 				float64(f.named-f.right)/float64(f.months), float64(f.shelfNotes)/float64(f.months))
 		}
 	}
@@ -139,9 +146,12 @@ func (o off) percent() float64 { return 100 * o.sum / float64(max(1, o.n)) }
 // coverageTable simulates shops whose coverages are known from one thing or
 // another, and adds up how far they are off at the ends of months.
 func coverageTable(tb testing.TB, w io.Writer, shops int) map[ledger.Basis]off {
-	fmt.Fprintf(w, "What was drawn since the last count, or from the beginning, against what was truly used, by what the coverage is\n")
-	fmt.Fprintf(w, "known from: the mean of |drawn − used| ÷ used over supplies and months, %d invented shops a row of 12 months with\n", shops)
-	fmt.Fprintln(w, "6 pieces. Own: every supply counted once in four months. Bought: never counted, bought when short. Stated: labels")
+	fmt.Fprintf(w, "What was drawn since the last count, or from the beginning, against what was truly used, by what "+
+		"the coverage is\n")
+	fmt.Fprintf(w, "known from: the mean of |drawn − used| ÷ used over supplies and months, %d invented shops a row of "+
+		"12 months with\n", shops)
+	fmt.Fprintln(w, "6 pieces. Own: every supply counted once in four months. Bought: never counted, bought when short. "+
+		"Stated: labels")
 	fmt.Fprintln(w, "off by 0.6 to 1.6. Starting: taken to be off by 0.5 to 2, for want of a source.")
 	fmt.Fprintln(w)
 	out := map[ledger.Basis]off{}

@@ -40,7 +40,8 @@ func TestRoundHalfToEven(t *testing.T) {
 	for _, c := range []struct {
 		num, den int64
 		want     money.Cents
-	}{{5, 2, 2}, {7, 2, 4}, {-5, 2, -2}, {-7, 2, -4}, {1, 2, 0}, {3, 2, 2}, {-1, 2, 0}, {26, 10, 3}, {-26, 10, -3}, {24, 10, 2}} {
+	}{{5, 2, 2}, {7, 2, 4}, {-5, 2, -2}, {-7, 2, -4}, {1, 2, 0}, {3, 2, 2}, {-1, 2, 0}, {26, 10, 3}, {-26, 10, -3},
+		{24, 10, 2}} {
 		assert.Equal(t, c.want, money.Round(big.NewRat(c.num, c.den)), "%d/%d", c.num, c.den)
 	}
 	assert.Equal(t, "14.44", money.Fixed(big.NewRat(1443585, 100000), 2))
@@ -73,8 +74,11 @@ func TestSharePublishedApportionments(t *testing.T) {
 		weights []int64
 		want    []int64
 	}{
-		{"1790 census, Hamilton's bill of 120 seats: populations and seats in For All Practical Purposes, 10th ed., ch. 14, Table 14.5 (no state has a quota under 1, so no minimum plays a part)", 120,
-			[]int64{630560, 475327, 432879, 353523, 331589, 278514, 236841, 206236, 179570, 141822, 85533, 70835, 68705, 68446, 55540},
+		{"1790 census, Hamilton's bill of 120 seats: populations and seats in For All Practical Purposes, " +
+			"10th ed., ch. 14, " +
+			"Table 14.5 (no state has a quota under 1, so no minimum plays a part)", 120,
+			[]int64{630560, 475327, 432879, 353523, 331589, 278514, 236841, 206236, 179570, 141822, 85533, 70835, 68705,
+				68446, 55540},
 			[]int64{21, 16, 14, 12, 11, 9, 8, 7, 6, 5, 3, 2, 2, 2, 2}},
 		{"OpenStax, Contemporary Mathematics 11.5", 10, []int64{6, 6, 2}, []int64{4, 4, 2}},
 		{"OpenStax, Contemporary Mathematics 11.5 (the third loses one as the total grows)", 11, []int64{6, 6, 2}, []int64{5, 5, 1}},
@@ -119,7 +123,8 @@ func TestShareTiesAndZeros(t *testing.T) {
 	assert.Equal(t, []int64{4, 3, 3}, centsOf(money.Share(10, weights(1, 1, 1))), "a tie goes to the earlier line")
 	assert.Equal(t, []int64{0, 4, 3, 3}, centsOf(money.Share(10, weights(0, 1, 1, 1))), "a zero weight gets nothing")
 	assert.Equal(t, []int64{4, 3, 3}, centsOf(money.Share(10, weights(0, 0, 0))), "all zero count as equal")
-	assert.Equal(t, []int64{-4, -3, -3}, centsOf(money.Share(-10, weights(1, 1, 1))), "a negative total is shared as its absolute value")
+	assert.Equal(t, []int64{-4, -3, -3}, centsOf(money.Share(-10, weights(1, 1, 1))), "a negative total is shared as its "+
+		"absolute value")
 	assert.Empty(t, money.Share(10, nil))
 	parts := money.Share(10, weights(1, 1, 1)) // exact 3.33 each: the first is a cent above
 	assert.Equal(t, []money.Cents{1, 0, 0}, []money.Cents{parts[0].Off, parts[1].Off, parts[2].Off})
@@ -167,10 +172,12 @@ func TestShareLaws(t *testing.T) {
 			}
 			floor := new(big.Int).Div(exact.Num(), exact.Denom())
 			half := new(big.Rat).Sub(off, big.NewRat(1, 2)).Sign() == 0
-			if want := money.Round(exact) + p.Off*money.Cents(sign(int64(total))); p.Cents.Abs() != want && !(half && p.Off == 0) {
+			if want := money.Round(exact) + p.Off*money.Cents(sign(int64(total))); p.Cents.Abs() != want &&
+				!(half && p.Off == 0) {
 				t.Fatalf("part %d is %d, its share rounded by itself and what it is off give %d", i, p.Cents, want)
 			}
-			fates = append(fates, fate{new(big.Rat).Sub(exact, new(big.Rat).SetInt(floor)), int64(p.Cents.Abs()) > floor.Int64()})
+			fates = append(fates, fate{new(big.Rat).Sub(exact, new(big.Rat).SetInt(floor)),
+				int64(p.Cents.Abs()) > floor.Int64()})
 		}
 		if got != total {
 			t.Fatalf("parts sum to %d, not %d", got, total)

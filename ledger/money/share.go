@@ -53,7 +53,8 @@ func Share(total Cents, weights []*big.Rat) []Part {
 		if new(big.Int).Lsh(remainders[i], 1).Cmp(sum) == 0 {
 			continue // a half may be rounded either way: whichever it gets, a calculator agrees
 		}
-		parts[i].Off = parts[i].Cents - Round(new(big.Rat).Add(new(big.Rat).SetInt(f), new(big.Rat).SetFrac(remainders[i], sum)))
+		parts[i].Off = parts[i].Cents - Round(new(big.Rat).Add(new(big.Rat).SetInt(f),
+			new(big.Rat).SetFrac(remainders[i], sum)))
 	}
 	// Fewer cents are left than there are parts with a remainder, so a zero
 	// weight, whose remainder is zero, is never reached.

@@ -105,7 +105,8 @@ func TestByHand(t *testing.T) {
 	}
 	assert.Equal(t, map[offer.Step]money.Cents{offer.StepReceipts: 10000, offer.StepSelling: -1000,
 		offer.StepParts: -500, offer.StepSupplies: -600,
-		offer.StepTrips: 0, offer.StepHours: -5400, offer.StepAverage: 2500, offer.StepDrawn: 0, offer.StepTrend: 0, offer.StepKnown: 0, offer.StepTop: 2500}, steps)
+		offer.StepTrips: 0, offer.StepHours: -5400, offer.StepAverage: 2500, offer.StepDrawn: 0, offer.StepTrend: 0,
+		offer.StepKnown: 0, offer.StepTop: 2500}, steps)
 }
 
 // Every step is whole cents, and the sums are the sums of the steps above them.

@@ -140,7 +140,8 @@ func Write(w io.Writer, entries []Entry) error {
 		if e.Place.Row > 0 {
 			row = strconv.Itoa(e.Place.Row)
 		}
-		if err := out.Write([]string{string(e.Code), e.Place.File, e.Place.Sheet, row, e.Place.Column, e.Found, e.Note, e.Fingerprint}); err != nil {
+		if err := out.Write([]string{string(e.Code), e.Place.File, e.Place.Sheet, row, e.Place.Column, e.Found, e.Note,
+			e.Fingerprint}); err != nil {
 			return err
 		}
 	}

@@ -49,7 +49,8 @@ func TestQuietUntilACellChanges(t *testing.T) {
 func TestWrittenAndReadBack(t *testing.T) {
 	odd := note(3, "Two lines\nand \"marks\", a comma.")
 	odd.Found = "=1+1; \n\"x\""
-	sheet := fault.Problem{Code: "sheet-skipped", Note: true, Place: fault.Place{File: "a.xlsx", Sheet: "Ideas"}, Why: "No table."}
+	sheet := fault.Problem{Code: "sheet-skipped", Note: true, Place: fault.Place{File: "a.xlsx", Sheet: "Ideas"},
+		Why: "No table."}
 	want := seen.Add(nil, seen.Of(odd, "a"), seen.Of(sheet, ""))
 	var b bytes.Buffer
 	require.NoError(t, seen.Write(&b, want))
@@ -65,7 +66,8 @@ func TestWrittenAndReadBack(t *testing.T) {
 // TestStrangeLinesAreTold and quiet nothing; the others still count.
 func TestStrangeLinesAreTold(t *testing.T) {
 	good := "x,a.csv,,4,price,1,why,0123456789ab"
-	got, problems := seen.Read([]byte("\xEF\xBB\xBFcode,file,sheet,row,column,stands there,note,fingerprint\n" + good + "\nmy own line\n"))
+	got, problems := seen.Read([]byte("\xEF\xBB\xBFcode,file,sheet,row,column,stands there,note,fingerprint\n" + good +
+		"\nmy own line\n"))
 	require.Len(t, got, 1)
 	require.Equal(t, `seen.csv, row 3: "my own line": This line is not as piecebook writes it, so it quiets no note. `+
 		`Delete the line, and type piecebook seen again for its note if it comes back.`, problems.All()[0].String())

@@ -41,7 +41,8 @@ func (s *source) allAssets() []Asset {
 		out = append(out, s.asset(e))
 	}
 	slices.SortStableFunc(out, func(a, b Asset) int {
-		return cmp.Or(a.Record.On.Compare(b.Record.On), cmp.Compare(a.Record.What, b.Record.What), cmp.Compare(a.Cost, b.Cost), a.Record.At.Compare(b.Record.At))
+		return cmp.Or(a.Record.On.Compare(b.Record.On), cmp.Compare(a.Record.What, b.Record.What),
+			cmp.Compare(a.Cost, b.Cost), a.Record.At.Compare(b.Record.At))
 	})
 	return out
 }
@@ -85,14 +86,16 @@ func (s *source) writeOffs() []ledger.Posting {
 		}
 		n := s.year - a.Record.On.Year + 1
 		how := ledger.Derivation{Method: ledger.OfTable, Words: a.Record.What, Rate: a.Percent, Unit: string(a.Record.Life),
-			Quantity: big.NewRat(int64(n), 1), Whole: big.NewRat(int64(len(a.Yearly)), 1), Amounts: []ledger.Amount{{Name: ledger.AmountCost, Cents: a.Cost}}}
+			Quantity: big.NewRat(int64(n), 1), Whole: big.NewRat(int64(len(a.Yearly)), 1),
+			Amounts: []ledger.Amount{{Name: ledger.AmountCost, Cents: a.Cost}}}
 		if n == len(a.Yearly) {
 			how.Method = ledger.RestOfTable
 		}
 		if len(a.Yearly) == 1 {
 			how.Method = ledger.FirstYear
 		}
-		out = append(out, ledger.Posting{Date: s.to.Last(), Month: s.to, Cents: a.Now, From: ledger.Paid, To: ledger.WrittenOff,
+		out = append(out, ledger.Posting{Date: s.to.Last(), Month: s.to, Cents: a.Now, From: ledger.Paid,
+			To:     ledger.WrittenOff,
 			Reason: ledger.ReasonWrittenOff, Source: []fault.Place{a.Record.At}, How: how})
 	}
 	return out

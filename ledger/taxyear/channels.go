@@ -91,7 +91,8 @@ func (s *source) statements(channels []Channel) []StatementCheck {
 		out = append(out, check)
 	}
 	slices.SortStableFunc(out, func(a, b StatementCheck) int {
-		return cmp.Or(cmp.Compare(strings.ToLower(a.Record.Channel), strings.ToLower(b.Record.Channel)), a.Record.At.Compare(b.Record.At))
+		return cmp.Or(cmp.Compare(strings.ToLower(a.Record.Channel), strings.ToLower(b.Record.Channel)),
+			a.Record.At.Compare(b.Record.At))
 	})
 	return out
 }
@@ -108,14 +109,16 @@ type way struct {
 // do, the remainder stands, with its likely causes.
 func (s *source) explain(x *StatementCheck) {
 	c := x.Channel
-	x.Terms = []figures.Term{term("Reported by the channel", x.Record.Gross), term("less: prices of the recorded sales", -c.Price),
+	x.Terms = []figures.Term{term("Reported by the channel", x.Record.Gross), term("less: prices of the recorded sales",
+		-c.Price),
 		term("less: delivery charged", -c.DeliveryCharged)}
 	rest := x.Record.Gross - c.Gross()
 	if rest == 0 {
 		x.Words = "It is the prices and delivery charged of the recorded sales."
 		return
 	}
-	ways := []way{{"less: sales tax collected, in the reported total", -c.SalesTax}, {"less: marketplace tax, in the reported total", -c.MarketplaceTax},
+	ways := []way{{"less: sales tax collected, in the reported total", -c.SalesTax},
+		{"less: marketplace tax, in the reported total", -c.MarketplaceTax},
 		{"add: delivery charged, not in the reported total", c.DeliveryCharged}, {"add: refunds and returns, already taken off the reported total", c.Refunds},
 		{"add: fees, already taken off the reported total", c.Fees}}
 	best := fewest(ways, rest)
@@ -166,17 +169,20 @@ func (s *source) causes(x *StatementCheck) []string {
 		words := strings.Join(y.Pieces, ", ") + " on " + y.On.String() + " (" + y.At.Short() + ")"
 		switch {
 		case mine && s.inYear(y.On) && gross == -rest:
-			out = append(out, "The sale of "+words+" is just that much: the channel may count it in another year, or it was sold elsewhere, or it is entered twice.")
+			out = append(out, "The sale of "+words+" is just that much: the channel may count it in another year, or it was "+
+				"sold elsewhere, or it is entered twice.")
 		case mine && near && gross == rest:
 			out = append(out, "The sale of "+words+" is just that much: the channel may count it in this year.")
 		case !mine && s.inYear(y.On) && gross == rest:
-			out = append(out, "The sale of "+words+" is just that much and stands on "+ChannelName(y.Channel)+": it may be this channel's.")
+			out = append(out, "The sale of "+words+" is just that much and stands on "+ChannelName(y.Channel)+
+				": it may be this channel's.")
 		}
 	}
 	if rest > 0 {
 		out = append(out, "A sale on this channel of "+rest.Grouped()+", or several together, may not be written down.")
 	} else {
-		out = append(out, "Sales of "+rest.Abs().Grouped()+" may have been paid by other means, or fall in another year by the channel's dates.")
+		out = append(out, "Sales of "+rest.Abs().Grouped()+" may have been paid by other means, or fall in another year by "+
+			"the channel's dates.")
 	}
 	return out
 }

@@ -17,7 +17,8 @@ var everything = filepath.Join("..", "testdata", "year")
 // The year with everything in it, worked by hand in its README.
 func TestYearOfEverything(t *testing.T) {
 	y := year(t, os.DirFS(everything), 2022)
-	assert.Equal(t, map[string]string{"1": "1170.00", "2": "300.00", "6": "161.41", "9": "68.29", "10": "77.20", "13": "3798.16", "48": "301.80", "27a": "301.80",
+	assert.Equal(t, map[string]string{"1": "1170.00", "2": "300.00", "6": "161.41", "9": "68.29", "10": "77.20",
+		"13": "3798.16", "48": "301.80", "27a": "301.80",
 		"35": "35.60", "36": "570.23", "37": "0.00", "38": "118.72", "39": "151.00"},
 		amounts(y, "1", "2", "6", "9", "10", "13", "48", "27a", "35", "36", "37", "38", "39"))
 	assert.Nil(t, y.Line("27b"), "other expenses stood on 27a until 2024")
@@ -46,7 +47,8 @@ func TestGoneOfEverything(t *testing.T) {
 	for _, g := range y.Gone {
 		got[g.Removal.Piece+" "+g.Removal.Why] = [2]string{g.Cost.String(), g.Received.String()}
 	}
-	assert.Equal(t, map[string][2]string{"K1 kept": {"46.57", "0.00"}, "N1 donated": {"25.00", "0.00"}, "T1 stolen": {"159.00", "120.00"},
+	assert.Equal(t, map[string][2]string{"K1 kept": {"46.57", "0.00"}, "N1 donated": {"25.00", "0.00"},
+		"T1 stolen":   {"159.00", "120.00"},
 		"S1 scrapped": {"52.35", "12.00"}}, got)
 	for _, w := range y.Workers {
 		assert.Contains(t, []string{"Upholsterer", ""}, w.Name)
@@ -76,7 +78,8 @@ func TestEverythingWhenUsed(t *testing.T) {
 	l, set := costed(t, os.DirFS(everything), 2022)
 	l.Books.Settings.TaxSupplies = "when used"
 	y := worked(t, l, set, 2022)
-	assert.Equal(t, map[string]string{"22": "74.38", "35": "35.60", "38": "65.72", "41": "228.36", "42": "594.19"}, amounts(y, "22", "35", "38", "41", "42"))
+	assert.Equal(t, map[string]string{"22": "74.38", "35": "35.60", "38": "65.72", "41": "228.36", "42": "594.19"},
+		amounts(y, "22", "35", "38", "41", "42"))
 	for _, number := range []string{"35", "36", "38", "41", "42"} {
 		for _, p := range y.Line(number).Postings {
 			assert.NotEqual(t, "Stripper", p.Supply, "line %s", number)
@@ -102,7 +105,8 @@ func TestMissing(t *testing.T) {
 	for _, m := range y.Missing {
 		sections = append(sections, m.Section)
 	}
-	assert.Equal(t, []string{taxyear.SecChannels, taxyear.SecChannels, taxyear.SecPapers, taxyear.SecWorkers, taxyear.SecMileage}, sections)
+	assert.Equal(t, []string{taxyear.SecChannels, taxyear.SecChannels, taxyear.SecPapers, taxyear.SecWorkers,
+		taxyear.SecMileage}, sections)
 	require.Len(t, y.NoReceipt, 3)
 	assert.Equal(t, "300.00", y.NoReceipt[0].Cents.String(), "the largest first: booth July to December")
 }

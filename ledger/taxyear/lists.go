@@ -141,7 +141,8 @@ func (s *source) salesTax() []figures.Term {
 			kept += p.Cents
 		}
 	}
-	return []figures.Term{term("Owed when the year began", opening), term("Collected from buyers", collected), term("less: given back to buyers", -refunded),
+	return []figures.Term{term("Owed when the year began", opening), term("Collected from buyers", collected),
+		term("less: given back to buyers", -refunded),
 		term("less: paid over", -paid), term("less: kept as the state's allowance, which is other income", -kept)}
 }
 

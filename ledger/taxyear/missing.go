@@ -60,7 +60,8 @@ func (s *source) missing(y *Year) []Missing {
 				cents += x.Line.Closing
 			}
 		}
-		l.add(SecShelf, cents, "The shelf was not counted at the year's end for %d %s: %s. A count of 1 to 5 January still closes December.", len(uncounted), fault.Plural(len(uncounted), "supply", "supplies"), names(uncounted))
+		l.add(SecShelf, cents, "The shelf was not counted at the year's end for %d %s: %s. A count of 1 to 5 January still "+
+			"closes December.", len(uncounted), fault.Plural(len(uncounted), "supply", "supplies"), names(uncounted))
 	}
 	return l
 }
@@ -70,7 +71,8 @@ func (s *source) missingStatements(y *Year, l *list) {
 	for _, x := range y.Statements {
 		have[strings.ToLower(x.Record.Channel)] = true
 		if x.Remainder != 0 {
-			l.add(SecChannels, x.Remainder, "%s reported %s; the recorded sales explain all but %s. %s", x.Record.Channel, x.Record.Gross.Grouped(), x.Remainder.Grouped(), first(x.Causes))
+			l.add(SecChannels, x.Remainder, "%s reported %s; the recorded sales explain all but %s. %s", x.Record.Channel,
+				x.Record.Gross.Grouped(), x.Remainder.Grouped(), first(x.Causes))
 		}
 	}
 	for _, c := range y.Channels {
@@ -86,11 +88,13 @@ func (s *source) missingPapers(y *Year, l *list) {
 		for _, p := range y.NoReceipt {
 			sum += p.Cents
 		}
-		l.add(SecPapers, sum, "%d %s above %s %s no receipt: %s together.", n, fault.Plural(n, "cost", "costs"), s.b.Settings.ReceiptsOver.Grouped(), fault.Plural(n, "names", "name"), sum.Grouped())
+		l.add(SecPapers, sum, "%d %s above %s %s no receipt: %s together.", n, fault.Plural(n, "cost", "costs"),
+			s.b.Settings.ReceiptsOver.Grouped(), fault.Plural(n, "names", "name"), sum.Grouped())
 	}
 	for _, w := range y.Workers {
 		if w.Name == "" {
-			l.add(SecWorkers, w.Cents, "Outside work of %s does not say who did it. Fill in from on its rows of Parts.", w.Cents.Grouped())
+			l.add(SecWorkers, w.Cents, "Outside work of %s does not say who did it. Fill in from on its rows of Parts.",
+				w.Cents.Grouped())
 		}
 	}
 }
@@ -119,12 +123,14 @@ func (s *source) missingMileage(y *Year, l *list) {
 		return
 	}
 	if s.b.Settings.InService.IsZero() {
-		l.add(SecMileage, 0, "The day the vehicle was first used for the business is not given: in_service under [vehicle] in settings.toml.")
+		l.add(SecMileage, 0, "The day the vehicle was first used for the business is not given: in_service under [vehicle] "+
+			"in settings.toml.")
 	}
 	unit := s.b.Settings.DistanceUnit()
 	switch {
 	case y.Mileage.Total == nil:
-		l.add(SecMileage, 0, "The vehicle's total %s of %d are not given: \"%d\" under [vehicle] in settings.toml.", unit, s.year, s.year)
+		l.add(SecMileage, 0, "The vehicle's total %s of %d are not given: \"%d\" under [vehicle] in settings.toml.", unit,
+			s.year, s.year)
 	case y.Mileage.Total.Cmp(y.Mileage.Miles) < 0:
 		l.add(SecMileage, 0, "The vehicle's total %s of %d in settings.toml are fewer than the log's.", unit, s.year)
 	}
@@ -143,10 +149,13 @@ func (s *source) remarks(y *Year) []Missing {
 		l.add("", 0, "%s", y.Table.Check)
 	}
 	if c := y.Figures.Currency; c != y.Table.Money.Code {
-		l.add("", 0, "The lines, limits and built-in rates are those of %s, in %s; the books are in %s.", y.Table.Form, y.Table.Money.Name, c)
+		l.add("", 0, "The lines, limits and built-in rates are those of %s, in %s; the books are in %s.", y.Table.Form,
+			y.Table.Money.Name, c)
 	}
 	if held := y.Figures.Statement.PartPaymentsUnfinished; held != 0 {
-		l.add(SecIncome, held, "Line %s has %s of part payments on pieces that had not left at the year's end: they count on the day the money came.", y.Number(figures.LineGrossReceipts), held.Grouped())
+		l.add(SecIncome, held, "Line %s has %s of part payments on pieces that had not left at the year's end: "+
+			"they count on "+
+			"the day the money came.", y.Number(figures.LineGrossReceipts), held.Grouped())
 	}
 	for _, line := range y.Lines {
 		if line.Check != "" && line.Cents != 0 {
@@ -154,15 +163,18 @@ func (s *source) remarks(y *Year) []Missing {
 		}
 	}
 	if x := y.LateBuying; x != nil {
-		l.add(SecEquipment, x.Last, "Of the %s of equipment bought in %d to be written off over years, %s came in the last quarter: above %s %%, where another table (mid-quarter) takes the place of the one used here (%s). It is not worked out here.",
+		l.add(SecEquipment, x.Last, "Of the %s of equipment bought in %d to be written off over years, %s came in the last "+
+			"quarter: above %s %%, where another table (mid-quarter) takes the place of the one used here (%s). It is not worked out here.",
 			x.All.Grouped(), s.year, x.Last.Grouped(), s.tax.Depreciation.LastQuarterPercent.FloatString(0), x.Source)
 	}
 	s.remarksOnAssets(y, &l)
 	s.remarksOnPieces(&l)
 	if s.whenUsed {
 		for _, g := range y.Gone {
-			if left := s.outUpTo(g.Piece.Record.ID, s.to); left != 0 && (g.Removal.Why == ledger.Kept || g.Removal.Why == ledger.Donated) {
-				l.add(SecGone, left, "%s was %s; %s of supplies that do not stay on it were counted when used and are not taken back.", g.Removal.Piece, g.Removal.Why, left.Grouped())
+			if left := s.outUpTo(g.Piece.Record.ID, s.to); left != 0 && (g.Removal.Why == ledger.Kept ||
+				g.Removal.Why == ledger.Donated) {
+				l.add(SecGone, left, "%s was %s; %s of supplies that do not stay on it were counted when used and are "+
+					"not taken back.", g.Removal.Piece, g.Removal.Why, left.Grouped())
 			}
 		}
 	}
@@ -173,12 +185,14 @@ func (s *source) remarks(y *Year) []Missing {
 func (s *source) remarksOnAssets(y *Year, l *list) {
 	for _, a := range y.Assets {
 		if a.Above && a.Record.On.Year == s.year {
-			l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a preparer's decision%s.", a.Record.What, a.Cost.Grouped(), after(", ", s.tax.Rule(templates.RuleAbove).Words))
+			l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a "+
+				"preparer's decision%s.", a.Record.What, a.Cost.Grouped(), after(", ", s.tax.Rule(templates.RuleAbove).Words))
 		}
 	}
 	for _, o := range s.b.OtherIncome {
 		if s.inYear(o.On) && o.Group == "tool sold" {
-			l.add(SecEquipment, o.Amount, "%s: a tool was sold for %s. If it is in the equipment register, its write-off ends with the sale, which is not worked out here.", o.What, o.Amount.Grouped())
+			l.add(SecEquipment, o.Amount, "%s: a tool was sold for %s. If it is in the equipment register, its write-off ends "+
+				"with the sale, which is not worked out here.", o.What, o.Amount.Grouped())
 		}
 	}
 }
@@ -203,7 +217,9 @@ func (s *source) remarksOnOpenings(l *list) {
 	first := s.l.Months[0].Month
 	for _, o := range s.b.Openings {
 		if o.On.InMonth() > first && s.inYear(o.On) && first.Year() < s.year {
-			l.add(SecShelf, o.Cost, "The opening of %s is dated %s, after the books began (%s): it is in the stock of the beginning, so this year's opening differs from the closing handed out before it was entered.", o.Supply, o.On, first.Name())
+			l.add(SecShelf, o.Cost, "The opening of %s is dated %s, after the books began (%s): it is in the stock of the "+
+				"beginning, so this year's opening differs from the closing handed out before it was entered.", o.Supply, o.On,
+				first.Name())
 		}
 	}
 }
@@ -215,7 +231,8 @@ func (y *Year) OpeningWords(closing money.Cents, from string) string {
 	if opening == closing {
 		return ""
 	}
-	return fmt.Sprintf("The year opens with %s; %s closed %d with %s, %s apart. Records of %d or before were changed since: explain it on the return, or make that year's pages again.",
+	return fmt.Sprintf("The year opens with %s; %s closed %d with %s, %s apart. Records of %d or before were changed "+
+		"since: explain it on the return, or make that year's pages again.",
 		opening.Grouped(), from, y.Year-1, closing.Grouped(), (opening - closing).Grouped(), y.Year-1)
 }
 

@@ -60,11 +60,14 @@ func TestPublishedRollForwards(t *testing.T) {
 		opening, bought, back, closing, sales, refunds int
 		want                                           map[string]string
 	}{
-		{"IRS Pub. 334, sample return (archive labelled 2001): lines 1, 2, 35 printed; 36, 41, 42 from memory; 3 and 5 worked out",
+		{"IRS Pub. 334, sample return (archive labelled 2001): lines 1, 2, 35 printed; 36, 41, 42 from memory; 3 " +
+			"and 5 worked out",
 			42_843, 240_252, 0, 43_746, 397_742, 1_442,
-			map[string]string{"1": "397742.00", "2": "1442.00", "3": "396300.00", "35": "42843.00", "38": "240252.00", "40": "283095.00", "41": "43746.00", "42": "239349.00", "4": "239349.00", "5": "156951.00"}},
+			map[string]string{"1": "397742.00", "2": "1442.00", "3": "396300.00", "35": "42843.00", "38": "240252.00",
+				"40": "283095.00", "41": "43746.00", "42": "239349.00", "4": "239349.00", "5": "156951.00"}},
 		{"EH p. 250, Exhibit 38: 24,000 + (167,000 - 8,000 - 3,000 + 10,000) - 31,000",
-			24_000, 167_000 - 3_000 + 10_000, 8_000, 31_000, 1, 0, map[string]string{"35": "24000.00", "38": "166000.00", "40": "190000.00", "42": "159000.00"}},
+			24_000, 167_000 - 3_000 + 10_000, 8_000, 31_000, 1, 0, map[string]string{"35": "24000.00", "38": "166000.00",
+				"40": "190000.00", "42": "159000.00"}},
 		{"answer page, case 1: 1,400 + (6,230 - 470 - 200 + 150) - 1,890", 1_400, 6_230 - 200 + 150, 470, 1_890, 1, 0,
 			map[string]string{"40": "7110.00", "42": "5220.00"}},
 		{"SMA Fig. 1.9: 350,000 + 260,000 - 320,000, sales 450,000", 350_000, 260_000, 0, 320_000, 450_000, 0,
@@ -99,7 +102,8 @@ removals
 removed_on,piece,why
 2026-06-30,KEPT,kept
 `), 2026)
-	assert.Equal(t, map[string]string{"35": "67000.00", "36": "608220.00", "40": "675220.00", "41": "77200.00", "42": "598020.00"}, amounts(y, "35", "36", "40", "41", "42"))
+	assert.Equal(t, map[string]string{"35": "67000.00", "36": "608220.00", "40": "675220.00", "41": "77200.00",
+		"42": "598020.00"}, amounts(y, "35", "36", "40", "41", "42"))
 }
 
 // Treas. Reg. 1.61-6(a), example 2 (as quoted in Medlin v. Commissioner,
@@ -141,7 +145,8 @@ func TestPublishedDepreciation(t *testing.T) {
 		return out
 	}
 	assert.Equal(t, []string{"480.00", "768.00", "460.80", "276.48", "276.48", "138.24"}, text(240_000, "5"))
-	assert.Equal(t, []string{"342.96", "587.76", "419.76", "299.76", "214.32", "214.08", "214.32", "107.04"}, text(240_000, "7"))
+	assert.Equal(t, []string{"342.96", "587.76", "419.76", "299.76", "214.32", "214.08", "214.32", "107.04"},
+		text(240_000, "7"))
 	for life, percents := range tax.Depreciation.Percent {
 		sum := new(big.Rat)
 		for _, p := range percents {
@@ -175,7 +180,8 @@ func TestSchedulesAddUp(t *testing.T) {
 			var sum money.Cents
 			for i, c := range taxyear.Schedule(cost*37+1, tax.Depreciation.Percent[life]) {
 				sum += c
-				exact := new(big.Rat).Mul((cost*37 + 1).Rat(), new(big.Rat).Quo(tax.Depreciation.Percent[life][i], big.NewRat(100, 1)))
+				exact := new(big.Rat).Mul((cost*37 + 1).Rat(), new(big.Rat).Quo(tax.Depreciation.Percent[life][i],
+					big.NewRat(100, 1)))
 				off := exact.Sub(exact, c.Rat())
 				require.Less(t, off.Abs(off).Cmp(big.NewRat(4, 1)), 1, "a year is within the rounding of the others")
 			}

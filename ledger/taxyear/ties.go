@@ -26,9 +26,11 @@ const (
 // ties works the year's reconciliations out two ways each. One that meets an
 // amount that no line of the country's form takes is left out.
 func (s *source) ties(y *Year, of amounts) []figures.Tie {
-	out := []figures.Tie{s.tieCost(of), s.tieMonths(y), s.tieLines(y, of), s.tieStock(y), s.tieOpening(y), s.tieChannels(y),
+	out := []figures.Tie{s.tieCost(of), s.tieMonths(y), s.tieLines(y, of), s.tieStock(y), s.tieOpening(y),
+		s.tieChannels(y),
 		s.tieMileage(y), s.tieGone(y), s.tieEquipment(y, of)}
-	for name, id := range map[string]figures.ID{TieStock: figures.LineClosingStock, TieOpening: figures.LineOpeningStock, TieMileage: figures.LineTrips} {
+	for name, id := range map[string]figures.ID{TieStock: figures.LineClosingStock, TieOpening: figures.LineOpeningStock,
+		TieMileage: figures.LineTrips} {
 		if y.Number(id) == "" {
 			out = slices.DeleteFunc(out, func(t figures.Tie) bool { return t.Name == name })
 		}
@@ -48,7 +50,8 @@ func tie(name, againstIs string, against money.Cents, terms ...figures.Term) fig
 // tieCost compares the roll-forward with what was sold and lost.
 func (s *source) tieCost(of amounts) figures.Tie {
 	sold, shelf, lost := s.net(ledger.CostOfSales), s.net(ledger.ShelfLosses), s.net(ledger.Lost)
-	t := tie(TieCost, fmt.Sprintf("cost of pieces sold %s + shelf losses %s + pieces lost %s", sold.Grouped(), shelf.Grouped(), lost.Grouped()), sold+shelf+lost,
+	t := tie(TieCost, fmt.Sprintf("cost of pieces sold %s + shelf losses %s + pieces lost %s", sold.Grouped(),
+		shelf.Grouped(), lost.Grouped()), sold+shelf+lost,
 		term("pieces in stock and the shelf at the start", of.of(figures.LineOpeningStock)),
 		term("pieces acquired", of.of(figures.LineAcquired)),
 		term("pieces kept or donated, at their whole book cost", -of.of(figures.LineKept)),
@@ -67,7 +70,8 @@ func (s *source) tieMonths(y *Year) figures.Tie {
 		terms = append(terms, term("net profit of "+m.To.Name(), m.Statement.NetProfit))
 	}
 	terms = append(terms, term("depreciation", -y.Depreciation))
-	return tie(TieMonths, "the year's net profit less depreciation", y.Figures.Statement.NetProfit-y.Depreciation, terms...)
+	return tie(TieMonths, "the year's net profit less depreciation", y.Figures.Statement.NetProfit-y.Depreciation,
+		terms...)
 }
 
 // tieLines goes from the books' net profit to the form's.
@@ -77,7 +81,8 @@ func (s *source) tieLines(y *Year, of amounts) figures.Tie {
 		term("net profit of the months together", st.NetProfit),
 		term("depreciation", -y.Depreciation),
 		term("supplies that do not stay, as they stand in the cost of pieces sold and lost and in shelf losses",
-			st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost-s.net(ledger.CostOfSales)-s.net(ledger.ShelfLosses)-s.net(ledger.Lost)),
+			st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost-s.net(ledger.CostOfSales)-s.net(ledger.ShelfLosses)-s.net(
+				ledger.Lost)),
 		term("supplies that do not stay, when they left the shelf", -of.of(figures.LineSuppliesUsed)))
 }
 
@@ -114,13 +119,15 @@ func (s *source) tieOpening(y *Year) figures.Tie {
 		}
 	}
 	number, taken := y.Taking(figures.LineOpeningStock)
-	return tie(TieOpening, "line "+number, taken, term("pieces in stock when the year began", pieces), term("the shelf when the year began", shelf))
+	return tie(TieOpening, "line "+number, taken, term("pieces in stock when the year began", pieces),
+		term("the shelf when the year began", shelf))
 }
 
 func (s *source) tieChannels(y *Year) figures.Tie {
 	var terms []figures.Term
 	for _, c := range y.Channels {
-		terms = append(terms, term(ChannelName(c.Name)+", received", c.Gross()), term(ChannelName(c.Name)+", given back", -c.Refunds))
+		terms = append(terms, term(ChannelName(c.Name)+", received", c.Gross()), term(ChannelName(c.Name)+", given back",
+			-c.Refunds))
 	}
 	return tie(TieChannels, "receipts less refunds by the statement", y.Figures.Statement.NetReceipts,
 		s.withEarlier(terms, figures.OfStatement, figures.LineNetReceipts)...)
@@ -134,7 +141,8 @@ func (s *source) tieMileage(y *Year) figures.Tie {
 
 func (s *source) tieGone(y *Year) figures.Tie {
 	var terms []figures.Term
-	for _, why := range []string{ledger.Kept, ledger.Donated, ledger.Scrapped, ledger.Stolen, ledger.ReturnedToSeller, ledger.GivenBack} {
+	for _, why := range []string{ledger.Kept, ledger.Donated, ledger.Scrapped, ledger.Stolen, ledger.ReturnedToSeller,
+		ledger.GivenBack} {
 		var sum money.Cents
 		for _, g := range y.Gone {
 			if g.Removal.Why == why {
@@ -152,7 +160,8 @@ func (s *source) tieGone(y *Year) figures.Tie {
 	}
 	terms = withTerm(terms, correctionsTerm, figures.Effect(figures.OfStatement, figures.LineKept, others)+
 		figures.Effect(figures.OfStatement, figures.LinePiecesLost, others))
-	return tie(TieGone, "pieces kept, donated and lost by the statement", y.Figures.Statement.KeptOrDonated+y.Figures.Statement.PiecesLost, terms...)
+	return tie(TieGone, "pieces kept, donated and lost by the statement", y.Figures.Statement.KeptOrDonated+
+		y.Figures.Statement.PiecesLost, terms...)
 }
 
 func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
@@ -168,8 +177,10 @@ func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
 			within += a.Cost
 		}
 	}
-	return tie(TieEquipment, "what the lines took", of.of(figures.LineAtOnce)+of.of(figures.LineAboveLimit)+of.of(figures.LineDepreciation),
-		s.withEarlier([]figures.Term{term("written off at once within the limit", within), term("written off at once above it", above),
+	return tie(TieEquipment, "what the lines took", of.of(figures.LineAtOnce)+of.of(figures.LineAboveLimit)+
+		of.of(figures.LineDepreciation),
+		s.withEarlier([]figures.Term{term("written off at once within the limit", within),
+			term("written off at once above it", above),
 			term("this year's part of what is written off over years", over)}, figures.OfStatement, figures.LineEquipment)...)
 }
 

@@ -54,8 +54,10 @@ type book struct {
 	records                                                              map[string]*wb.Sheet // by table
 	words                                                                map[*wb.Sheet]string // of sheets that a year adds
 	further                                                              []check              // checks that a year adds
-	before                                                               func()               // fills a year's sheets, before the checks
-	coverMore                                                            func()               // a year's rows of the cover, after the net profit
+	// fills a year's sheets, before the checks
+	before func()
+	// a year's rows of the cover, after the net profit
+	coverMore func()
 
 	from     calendar.Month    // the tax year's first month
 	carried  bool              // the books began before it
@@ -113,11 +115,13 @@ func newBook(in *report.Input, title string, more []BookSheet) *book {
 	if b.book.Banner != "" {
 		title = b.book.Banner + " · " + title
 	}
-	b.cover = b.book.Add("Cover", title, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney, Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
+	b.cover = b.book.Add("Cover", title, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney,
+		Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
 	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
-	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost, from the opening to the closing", b.amountColumns("Line")...)
+	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost, from the opening to the closing",
+		b.amountColumns("Line")...)
 	b.shelf = b.book.Add("Shelf", "The shelf, from the opening to the closing", shelfColumns()...)
 	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.Settings().DistanceUnit())...)
 	b.pieces = b.book.Add("Pieces", "Pieces, each over its whole life so far", pieceColumns(in.Settings().AreaUnit())...)
@@ -128,7 +132,8 @@ func newBook(in *report.Input, title string, more []BookSheet) *book {
 	}
 	b.totals = b.book.Add("Shared totals", "Totals that were shared", totalColumns()...)
 	b.shares = b.book.Add("Shares", "Each share, beside its unrounded formula", shareColumns()...)
-	b.corrections = b.book.Add("Corrections", "What counting and buying again moved on earlier uses", correctionColumns()...)
+	b.corrections = b.book.Add("Corrections", "What counting and buying again moved on earlier uses",
+		correctionColumns()...)
 	b.postings = b.book.Add("Postings", "Postings", postingColumns(in.Settings().AreaUnit())...)
 	b.tables = recordTables(b.recordsShown())
 	b.addRecords()
@@ -253,7 +258,8 @@ func sumIfs(s *wb.Sheet, column string, conditions ...string) string {
 // within is the condition of a period whose first and last month stand in two
 // rows of the column that the formula is in.
 func within(sheet *wb.Sheet, head string) []string {
-	return []string{"Month", fmt.Sprintf(`">="&%s`, fixedRow(sheet, head, fromRow)), "Month", fmt.Sprintf(`"<="&%s`, fixedRow(sheet, head, toRow))}
+	return []string{"Month", fmt.Sprintf(`">="&%s`, fixedRow(sheet, head, fromRow)), "Month", fmt.Sprintf(`"<="&%s`,
+		fixedRow(sheet, head, toRow))}
 }
 
 // The first two rows beneath the heads say which months a column holds.

@@ -48,7 +48,8 @@ func TestDraftBookSaysSo(t *testing.T) {
 // Further sheets stand after the checks, are named on the Cover, and may refer
 // to what is there.
 func TestFurtherSheets(t *testing.T) {
-	b := MonthBook(testkit.SmallShop(t), BookSheet{Name: "Kinds", Title: "Kinds of pieces", About: "what is worth buying again",
+	b := MonthBook(testkit.SmallShop(t), BookSheet{Name: "Kinds", Title: "Kinds of pieces",
+		About:   "what is worth buying again",
 		Columns: []wb.Column{{Head: "Kind"}, {Head: "Profit", Kind: wb.KindMoney}},
 		Fill: func(book *wb.Book, s *wb.Sheet) {
 			s.Row(wb.Normal, wb.Text("dresser"), wb.Money(1).By(book.Sheet("Pieces").Cell("Profit before shop costs", 5)))
@@ -57,7 +58,8 @@ func TestFurtherSheets(t *testing.T) {
 	for _, s := range b.Sheets {
 		names = append(names, s.Name)
 	}
-	assert.Equal(t, []string{"Cover", "Statement", "Sold", "In stock", "Stock roll-forward", "Shelf", "Trips", "Pieces", "Profit to net", "Checks", "Kinds", "Shared totals", "Shares", "Corrections", "Postings"}, names[:15])
+	assert.Equal(t, []string{"Cover", "Statement", "Sold", "In stock", "Stock roll-forward", "Shelf", "Trips", "Pieces",
+		"Profit to net", "Checks", "Kinds", "Shared totals", "Shares", "Corrections", "Postings"}, names[:15])
 	found := false
 	for _, r := range b.Sheet("Cover").Rows {
 		found = found || r.Cells[0].Link == "Kinds" && r.Cells[2].Text == "what is worth buying again"

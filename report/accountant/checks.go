@@ -11,8 +11,10 @@ import (
 )
 
 func checkColumns() []wb.Column {
-	return []wb.Column{{Head: "Check", Width: 62, Wrap: true}, {Head: "Reached", Kind: wb.KindMoney, Width: 16}, {Head: "Against", Kind: wb.KindMoney, Width: 16},
-		{Head: "Difference", Kind: wb.KindMoney, Width: 14}, {Head: "Word", Width: 8}, {Head: "What is compared", Width: 70, Wrap: true}}
+	return []wb.Column{{Head: "Check", Width: 62, Wrap: true}, {Head: "Reached", Kind: wb.KindMoney, Width: 16},
+		{Head: "Against", Kind: wb.KindMoney, Width: 16},
+		{Head: "Difference", Kind: wb.KindMoney, Width: 14}, {Head: "Word", Width: 8}, {Head: "What is compared", Width: 70,
+			Wrap: true}}
 }
 
 // check is one amount reached in two ways.
@@ -35,7 +37,8 @@ func word(c wb.Cell, difference string) wb.Cell {
 func (b *book) fillChecks() {
 	s := b.checks
 	s.Landscape = true
-	s.Note("Each is one amount reached in two ways. Every difference is 0.00, or something is wrong, here or with what was changed in this workbook. Counts of lines are checked as amounts too.")
+	s.Note("Each is one amount reached in two ways. Every difference is 0.00, or something is wrong, here or with what " +
+		"was changed in this workbook. Counts of lines are checked as amounts too.")
 	first := s.NextRow()
 	var all money.Cents
 	for _, c := range b.checkList() {
@@ -43,12 +46,15 @@ func (b *book) fillChecks() {
 		far := differ(c.reached, c.against)
 		all += money.Cents(far.Value.Num().Int64() * (100 / far.Value.Denom().Int64()))
 		far = far.By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", s.Here("Reached", row), s.Here("Against", row)))
-		s.Row(wb.Normal, wb.Text(c.name), c.reached.InFull(), c.against.InFull(), far, word(far, s.Here("Difference", row)), wb.Text(c.about))
+		s.Row(wb.Normal, wb.Text(c.name), c.reached.InFull(), c.against.InFull(), far, word(far, s.Here("Difference", row)),
+			wb.Text(c.about))
 	}
 	last := s.LastRow()
 	total := amount(all).InFull()
-	s.Row(wb.GrandTotal, wb.Text(allChecks), wb.Cell{}, wb.Cell{}, total.By("SUM("+s.HereRange("Difference", first, last)+")"),
-		word(total, s.Here("Difference", s.NextRow())), wb.Text("The sum of the differences, none of which is negative. The Cover shows it."))
+	s.Row(wb.GrandTotal, wb.Text(allChecks), wb.Cell{}, wb.Cell{}, total.By("SUM("+s.HereRange("Difference", first, last)+
+		")"),
+		word(total, s.Here("Difference", s.NextRow())), wb.Text("The sum of the differences, none of which is negative. The "+
+			"Cover shows it."))
 }
 
 const allChecks = "All checks"
@@ -68,16 +74,22 @@ func (b *book) checkList() []check {
 	at := func(s *wb.Sheet, head, label string) string { return s.Cell(head, find(s, label)) }
 	shelfAt := b.shelf.Cell("Closing", b.shelf.LastRow())
 	out := []check{
-		{"Net profit", "the statement against the accounts: what came in less what went out, whatever the postings' statement lines say",
-			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))), b.profitByAccounts()},
+		{"Net profit", "the statement against the accounts: what came in less what went out, whatever the postings' " +
+			"statement lines say",
+			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))),
+			b.profitByAccounts()},
 		{"Net profit as the pages print it", "the statement here against the figure of month.pdf and figures.json",
-			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))), amount(f.Statement.NetProfit)},
+			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))),
+			amount(f.Statement.NetProfit)},
 		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit)))},
 		{"Pieces roll forward", "the closing of the sheet Stock against the book costs of the pieces in stock, one by one",
-			amount(f.Stock.Closing).By(at(b.stock, month, words.Label(figures.OfStock, figures.LineClosing))), b.heldAt(b.inStock, "Book cost", allBookCost)},
+			amount(f.Stock.Closing).By(at(b.stock, month, words.Label(figures.OfStock, figures.LineClosing))),
+			b.heldAt(b.inStock, "Book cost", allBookCost)},
 		{"Cost of pieces sold", "the statement against the sheet Stock: sold, less what came back from cost of sales",
-			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, statementLabel(figures.LineCostOfSales))), b.soldLessBack(at(b.stock, month, words.Label(figures.OfStock, figures.LineSold)))},
-		{"Shelf rolls forward", "the closing of the sheet Shelf against what the purchases still there hold, as the program keeps them",
+			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, statementLabel(figures.LineCostOfSales))),
+			b.soldLessBack(at(b.stock, month, words.Label(figures.OfStock, figures.LineSold)))},
+		{"Shelf rolls forward", "the closing of the sheet Shelf against what the purchases still there hold, as the " +
+			"program keeps them",
 			amount(b.shelfClosing()).By(shelfAt), amount(tieOf(f, figures.TieShelf).Against)},
 		{"Trips", "the sheet Trips against the statement", b.heldAt(b.trips, "Cost", allTrips), amount(f.Statement.Trips).By(at(b.statement, month, statementLabel(figures.LineTrips)))},
 	}
@@ -118,9 +130,11 @@ func (b *book) profitByAccounts() wb.Cell {
 	}
 	by := ""
 	var profit money.Cents
-	for _, a := range []ledger.Account{ledger.Receipts, ledger.Other, ledger.CostOfSales, ledger.SellingCosts, ledger.Trips, ledger.Expenses, ledger.EquipmentCost, ledger.ShelfLosses, ledger.Lost} {
+	for _, a := range []ledger.Account{ledger.Receipts, ledger.Other, ledger.CostOfSales, ledger.SellingCosts,
+		ledger.Trips, ledger.Expenses, ledger.EquipmentCost, ledger.ShelfLosses, ledger.Lost} {
 		by += "+" + sum("From", a) + "-" + sum("To", a)
-		profit += b.inPeriod(func(p ledger.Posting) bool { return p.From == a }) - b.inPeriod(func(p ledger.Posting) bool { return p.To == a })
+		profit += b.inPeriod(func(p ledger.Posting) bool { return p.From == a }) - b.inPeriod(
+			func(p ledger.Posting) bool { return p.To == a })
 	}
 	return amount(profit).By(by[1:])
 }
@@ -128,7 +142,8 @@ func (b *book) profitByAccounts() wb.Cell {
 // soldLessBack is what left stock for cost of sales, less what came back.
 func (b *book) soldLessBack(sold string) wb.Cell {
 	back := b.inPeriod(func(p ledger.Posting) bool { return p.From == ledger.CostOfSales })
-	return amount(b.in.Month.Stock.Sold - back).By(sold + "-" + b.sumIfs("Amount", "From", `"cost of sales"`, "Month", `">="&`+b.firstDay(), "Month", `"<="&`+b.lastDay()))
+	return amount(b.in.Month.Stock.Sold - back).By(sold + "-" + b.sumIfs("Amount", "From", `"cost of sales"`, "Month",
+		`">="&`+b.firstDay(), "Month", `"<="&`+b.lastDay()))
 }
 
 func (b *book) shelfClosing() money.Cents {
@@ -152,7 +167,8 @@ func tieOf(f figures.Figures, name string) figures.Tie {
 func tieChecks(f figures.Figures) []check {
 	var out []check
 	for _, t := range f.TieOut {
-		out = append(out, check{"Reconciliation: " + t.Name, "as printed: the terms added up, against " + t.AgainstIs, amount(t.Reached), amount(t.Against)})
+		out = append(out, check{"Reconciliation: " + t.Name, "as printed: the terms added up, against " + t.AgainstIs,
+			amount(t.Reached), amount(t.Against)})
 	}
 	return out
 }
@@ -187,7 +203,8 @@ func (b *book) lineChecks() []check {
 		sheet("Corrections against their postings", "the sum of the differences against none", b.corrections, "Difference"),
 		sheet("Trips against their postings", "the sum of the differences against none", b.trips, "Difference"),
 		sheet("Drives over half a cent from their formula", "the count of them against none", b.trips, "Rounded wrong"),
-		sheet("Profits per hour over half a cent from their formula", "the count of them against none", b.pieces, "Rounded wrong"),
+		sheet("Profits per hour over half a cent from their formula", "the count of them against none", b.pieces,
+			"Rounded wrong"),
 	}
 }
 
@@ -206,17 +223,23 @@ func (b *book) fillCover() {
 	checks := b.checks
 	last := checks.LastRow()
 	total := checks.Rows[len(checks.Rows)-1]
-	s.Row(wb.Subtotal, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)), wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
-	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take their months from here"))
+	s.Row(wb.Subtotal, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)),
+		wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
+	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take "+
+		"their months from here"))
 	s.Row(wb.Normal, wb.Text("Last day"), dayCell(f.To.Last()))
-	s.Row(wb.Normal, wb.Text("Tax year from"), dayCell(b.from.First()), wb.Text("its postings are here one by one, what stood before as opening balances"))
+	s.Row(wb.Normal, wb.Text("Tax year from"), dayCell(b.from.First()), wb.Text("its postings are here one by one, what "+
+		"stood before as opening balances"))
 	head := b.periods[0].head
-	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head, find(b.statement, statementLabel(figures.LineNetProfit)))), wb.Text(b.netWords()))
+	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head,
+		find(b.statement, statementLabel(figures.LineNetProfit)))), wb.Text(b.netWords()))
 	if b.coverMore != nil {
 		b.coverMore()
 	}
-	s.Row(wb.Normal, wb.Text("Pieces in stock, at book cost"), amount(f.Stock.Closing).By(b.stock.Cell(head, find(b.stock, "Closing"))), wb.Text("at the last day"))
-	s.Row(wb.Normal, wb.Text("The shelf, at cost"), amount(b.shelfClosing()).By(b.shelf.Cell("Closing", b.shelf.LastRow())), wb.Text("at the last day"))
+	s.Row(wb.Normal, wb.Text("Pieces in stock, at book cost"), amount(f.Stock.Closing).By(b.stock.Cell(head,
+		find(b.stock, "Closing"))), wb.Text("at the last day"))
+	s.Row(wb.Normal, wb.Text("The shelf, at cost"), amount(b.shelfClosing()).By(b.shelf.Cell("Closing",
+		b.shelf.LastRow())), wb.Text("at the last day"))
 	s.Row(wb.Normal, wb.Text("Currency"), wb.Cell{}, wb.Text(f.Currency))
 	s.Row(wb.Normal, wb.Text("Records read"), wb.Cell{}, wb.Text(b.in.Tally))
 	s.Row(wb.Normal, wb.Text("Records' fingerprint"), wb.Cell{}, wb.Text(b.in.Fingerprint))
@@ -224,7 +247,8 @@ func (b *book) fillCover() {
 		s.Row(wb.Normal, wb.Text("What this is"), wb.Cell{}, wb.Text(text))
 	}
 	if n := len(b.in.Refused); n > 0 {
-		s.Row(wb.Normal, wb.Text("Left out of this draft"), wb.Cell{}, wb.Text(words.Plural(n, "line", "lines")+" of the records, until they are put right; page 1 of month.pdf lists them"))
+		s.Row(wb.Normal, wb.Text("Left out of this draft"), wb.Cell{}, wb.Text(words.Plural(n, "line", "lines")+
+			" of the records, until they are put right; page 1 of month.pdf lists them"))
 	}
 	s.Row(wb.Group, wb.Text("Sheets"))
 	for _, sheet := range b.book.Sheets[1:] {

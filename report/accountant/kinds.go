@@ -23,22 +23,31 @@ const (
 // over the sheet of the pieces they are made of, its estimates as they are.
 func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 	unit := in.Settings().AreaUnit()
-	list := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Sold or lost", Kind: wb.KindNumber}, {Head: "Receipts", Kind: wb.KindMoney, Width: 13},
+	list := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Sold or lost", Kind: wb.KindNumber},
+		{Head: "Receipts", Kind: wb.KindMoney, Width: 13},
 		{Head: "Sold less bought", Kind: wb.KindMoney, Width: 13}, {Head: "Profit before shop costs", Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney, Width: 17},
 		{Head: "Hours", Kind: wb.KindHours}, {Head: "Profit per hour, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15},
 		{Head: "Place", Kind: wb.KindNumber}, {Head: "Long-run average an hour", Kind: wb.KindMoney, Width: 11}, {Head: "From", Kind: wb.KindMoney, Width: 11}, {Head: "To", Kind: wb.KindMoney, Width: 11},
-		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "Chance to be best", Kind: wb.KindPercent, Width: 11}, {Head: "In stock now", Kind: wb.KindNumber}, {Head: "Money tied up", Kind: wb.KindMoney, Width: 13}, {Head: "Hours in them", Kind: wb.KindHours}}
-	pieces := []wb.Column{{Head: "Kind no.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Piece"}, {Head: "How it left"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "One", Kind: wb.KindNumber},
+		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "Chance to be best", Kind: wb.KindPercent,
+			Width: 11}, {Head: "In stock now", Kind: wb.KindNumber}, {Head: "Money tied up", Kind: wb.KindMoney, Width: 13},
+		{Head: "Hours in them", Kind: wb.KindHours}}
+	pieces := []wb.Column{{Head: "Kind no.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Piece"}, {Head: "How it left"},
+		{Head: "Left on", Kind: wb.KindDate}, {Head: "One", Kind: wb.KindNumber},
 		{Head: "Receipts", Kind: wb.KindMoney, Width: 13}, {Head: "Acquired for", Kind: wb.KindMoney, Width: 13}, {Head: "Sold less bought", Kind: wb.KindMoney, Width: 13},
-		{Head: "Profit before shop costs", Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney, Width: 17}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15}}
+		{Head: "Profit before shop costs", Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney,
+			Width: 17}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15}}
 	return []BookSheet{
-		{Name: kindsSheet, Title: "Kinds, " + r.Scope.String(), About: "each kind's pieces added up, and what an hour on it brings in the long run", Columns: list,
+		{Name: kindsSheet, Title: "Kinds, " + r.Scope.String(), About: "each kind's pieces added up, and what " +
+			"an hour on it " +
+			"brings in the long run", Columns: list,
 			Fill: func(book *wb.Book, s *wb.Sheet) {
 				judged := book.Sheet(judgedSheet)
 				fillJudged(judged, r, unit)
 				fillKinds(s, judged, r, unit)
 			}},
-		{Name: judgedSheet, Title: "The pieces that kinds are judged by", About: "every piece sold, scrapped or stolen, that the sheet Kinds adds up", Columns: pieces,
+		{Name: judgedSheet, Title: "The pieces that kinds are judged by", About: "every piece sold, scrapped " +
+			"or stolen, that " +
+			"the sheet Kinds adds up", Columns: pieces,
 			Fill: func(*wb.Book, *wb.Sheet) {}}, // filled with the sheet that adds it up
 	}
 }
@@ -46,7 +55,8 @@ func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 // fillJudged lists every judged piece, kind by kind.
 func fillJudged(s *wb.Sheet, r kinds.Report, unit string) {
 	s.Landscape, s.Filter, s.Freeze = true, true, 3
-	s.Note("Each over its whole life. Profit before shop costs has what was received for a lost one in it; 'Counted by the hour' leaves out pieces sold without hours, as profit per hour does.")
+	s.Note("Each over its whole life. Profit before shop costs has what was received for a lost one in it; 'Counted by " +
+		"the hour' leaves out pieces sold without hours, as profit per hour does.")
 	for i, k := range r.Kinds {
 		for _, x := range k.Judged {
 			row := s.NextRow()
@@ -54,8 +64,10 @@ func fillJudged(s *wb.Sheet, r kinds.Report, unit string) {
 			if x.ByHour() {
 				timed, hours = x.Result, wb.Hours(x.Hours)
 			}
-			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(k.Name), wb.Text(x.Record.ID), wb.Text(x.Status), dayCell(x.Left), wb.Whole(1), amount(x.Receipts), amount(x.Acquisition),
-				amount(x.Receipts-x.Acquisition).By(s.Here("Receipts", row)+"-"+s.Here("Acquired for", row)), amount(x.Result), amount(timed), hours, wb.Number(x.Coated, 2))
+			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(k.Name), wb.Text(x.Record.ID), wb.Text(x.Status), dayCell(x.Left),
+				wb.Whole(1), amount(x.Receipts), amount(x.Acquisition),
+				amount(x.Receipts-x.Acquisition).By(s.Here("Receipts", row)+"-"+s.Here("Acquired for", row)), amount(x.Result),
+				amount(timed), hours, wb.Number(x.Coated, 2))
 		}
 	}
 }
@@ -63,7 +75,11 @@ func fillJudged(s *wb.Sheet, r kinds.Report, unit string) {
 // fillKinds writes a row a kind, best first, and all of them together.
 func fillKinds(s, judged *wb.Sheet, r kinds.Report, unit string) {
 	s.Landscape, s.Freeze = true, 2
-	s.Note("Sums are over the pieces of the sheet " + judgedSheet + ". The long-run average an hour before shop costs, from, to and the chances are estimates, rounded: each kind's profit per hour drawn toward the shop's by how few and how scattered its sales are, and between what it lies with nine chances in ten; the target is judged after usual shop costs. Kinds without a place have too few sales to rank.")
+	s.Note("Sums are over the pieces of the sheet " + judgedSheet + ". The long-run average an hour before shop costs, " +
+		"from, to and the chances are estimates, rounded: each kind's profit per hour drawn toward the shop's " +
+		"by how few and " +
+		"how scattered its sales are, and between what it lies with nine chances in ten; the target is judged after usual " +
+		"shop costs. Kinds without a place have too few sales to rank.")
 	first := s.NextRow()
 	for i, k := range r.Kinds {
 		row := s.NextRow()
@@ -77,7 +93,8 @@ func fillKinds(s, judged *wb.Sheet, r kinds.Report, unit string) {
 	if last < first {
 		of = func(string) string { return "0" }
 	}
-	s.Row(wb.GrandTotal, append(kindSums(s, row, wb.Cell{}, r.Shop, unit, of), kindGuesses(kinds.Kind{InStock: r.Shop.InStock, TiedUp: r.Shop.TiedUp, TiedHours: r.Shop.TiedHours})...)...)
+	s.Row(wb.GrandTotal, append(kindSums(s, row, wb.Cell{}, r.Shop, unit, of),
+		kindGuesses(kinds.Kind{InStock: r.Shop.InStock, TiedUp: r.Shop.TiedUp, TiedHours: r.Shop.TiedHours})...)...)
 }
 
 // countHead is the column of the kinds that a column of the pieces is summed in.
@@ -91,7 +108,8 @@ func countHead(head string) string {
 // kindSums are a row's sums, by the formula that sums a column of the pieces.
 func kindSums(s *wb.Sheet, row int, number wb.Cell, k kinds.Kind, unit string, of func(head string) string) []wb.Cell {
 	out := []wb.Cell{number, wb.Text(k.Name), wb.Whole(len(k.Judged)).By(of("One")), amount(k.Receipts).By(of("Receipts")),
-		amount(k.SoldLessBought).By(of("Sold less bought")), amount(k.Result).By(of("Profit before shop costs")), amount(k.TimedResult).By(of("Counted by the hour")),
+		amount(k.SoldLessBought).By(of("Sold less bought")), amount(k.Result).By(of("Profit before shop costs")),
+		amount(k.TimedResult).By(of("Counted by the hour")),
 		wb.Hours(k.Hours).By(of("Hours")), {}, wb.Number(k.Coated, 2).By(of("Coated, " + unit))}
 	if k.Hours.Sign() > 0 {
 		exact := units(new(big.Rat).Quo(k.TimedResult.Rat(), k.Hours))

@@ -47,7 +47,8 @@ func stockLine(p *ledger.Posting) (string, figures.Sign) {
 
 // amounts is a row of one amount a period: get says the figure, by says the
 // formula for the column with the head.
-func (b *book) amounts(s *wb.Sheet, style wb.Style, label string, get func(figures.Figures) money.Cents, by func(head string) string) {
+func (b *book) amounts(s *wb.Sheet, style wb.Style, label string, get func(figures.Figures) money.Cents,
+	by func(head string) string) {
 	cells := []wb.Cell{wb.Text(label)}
 	for _, p := range b.periods {
 		cells = append(cells, amount(get(p.f)).By(by(p.head)))

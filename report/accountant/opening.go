@@ -84,14 +84,16 @@ func (b *book) carry() {
 		if !known {
 			i = len(b.openings)
 			at[key] = i
-			b.openings = append(b.openings, opening{Posting: ledger.Posting{From: p.From, To: p.To, Reason: p.Reason, Piece: key.piece, Supply: p.Supply, Group: key.group}, first: p.Month})
+			b.openings = append(b.openings, opening{Posting: ledger.Posting{From: p.From, To: p.To, Reason: p.Reason,
+				Piece: key.piece, Supply: p.Supply, Group: key.group}, first: p.Month})
 		}
 		o := &b.openings[i]
 		o.Cents, o.count, o.Month = o.Cents+p.Cents, o.count+1, p.Month
 	}
 	b.openings = slices.DeleteFunc(b.openings, func(o opening) bool { return o.Cents == 0 })
 	slices.SortStableFunc(b.openings, func(x, y opening) int {
-		return cmp.Or(cmp.Compare(x.Piece, y.Piece), cmp.Compare(x.Supply, y.Supply), cmp.Compare(x.Reason, y.Reason), cmp.Compare(x.Month, y.Month))
+		return cmp.Or(cmp.Compare(x.Piece, y.Piece), cmp.Compare(x.Supply, y.Supply), cmp.Compare(x.Reason, y.Reason),
+			cmp.Compare(x.Month, y.Month))
 	})
 }
 

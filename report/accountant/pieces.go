@@ -15,8 +15,11 @@ import (
 // pieceColumns are the pieces' columns. Those named for a line of the profit
 // sheet are sums over the postings of that line.
 func pieceColumns(area string) []wb.Column {
-	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Kind"}, {Head: "Description"}, {Head: "Status"},
-		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"}, {Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber, Width: 13}, {Head: "Hours", Kind: wb.KindHours}}
+	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Kind"}, {Head: "Description"},
+		{Head: "Status"},
+		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"},
+		{Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber, Width: 13},
+		{Head: "Hours", Kind: wb.KindHours}}
 	column := func(head string) { out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12}) }
 	for _, id := range pieceMoney {
 		column(words.Label(figures.OfPiece, id))
@@ -25,13 +28,16 @@ func pieceColumns(area string) []wb.Column {
 		}
 	}
 	column("Profit per hour")
-	return append(out, wb.Column{Head: "Per hour, unrounded", Kind: wb.KindNumber, Width: 12}, wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
+	return append(out, wb.Column{Head: "Per hour, unrounded", Kind: wb.KindNumber, Width: 12},
+		wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
 		wb.Column{Head: "Margin", Kind: wb.KindPercent})
 }
 
 // pieceMoney are the lines of a piece with a column of their own, in order.
-var pieceMoney = []figures.ID{figures.LineReceipts, figures.LineHeld, figures.LineAcquisition, figures.LineParts, figures.LineOutsideWork,
-	figures.LineSupplies, figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips, figures.LineProfit, figures.LineOverhead,
+var pieceMoney = []figures.ID{figures.LineReceipts, figures.LineHeld, figures.LineAcquisition, figures.LineParts,
+	figures.LineOutsideWork,
+	figures.LineSupplies, figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips, figures.LineProfit,
+	figures.LineOverhead,
 	figures.LineAfterOverhead, figures.LineSoldLess}
 
 // fillPieces writes the figures of every piece that was in stock, sold or
@@ -39,8 +45,11 @@ var pieceMoney = []figures.ID{figures.LineReceipts, figures.LineHeld, figures.Li
 func (b *book) fillPieces() {
 	s := b.pieces
 	s.Landscape, s.Filter, s.Freeze = true, true, 2
-	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " + b.periods[0].head + ". Profit is only told of pieces that have left.")
-	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Shop costs here are a memorandum: they are already in the shop's own costs.")
+	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " +
+		b.periods[0].head + ". Profit is only told of pieces that have left.")
+	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Shop " +
+		"costs here are " +
+		"a memorandum: they are already in the shop's own costs.")
 	b.pieceRow = map[string]int{}
 	for _, p := range b.in.Month.Pieces {
 		b.pieceRow[p.Record.ID] = b.piece(p)
@@ -58,12 +67,15 @@ func (b *book) piece(p figures.Piece) int {
 			days = days.By(here("Sold on") + "-" + here("Got on"))
 		}
 	}
-	cells := []wb.Cell{no(b.pieceNo[p.Record.ID]), wb.Text(p.Record.ID), wb.Text(p.Record.Kind), wb.Text(p.Record.Description), wb.Text(p.Status),
-		dayCell(p.Record.GotOn), dayCell(p.SoldOn), wb.Text(yesNo(b.in.SoldIn(p))), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours)}
+	cells := []wb.Cell{no(b.pieceNo[p.Record.ID]), wb.Text(p.Record.ID), wb.Text(p.Record.Kind),
+		wb.Text(p.Record.Description), wb.Text(p.Status),
+		dayCell(p.Record.GotOn), dayCell(p.SoldOn), wb.Text(yesNo(b.in.SoldIn(p))), days, wb.Number(p.Record.Area, 2),
+		wb.Hours(p.Hours)}
 	for _, id := range pieceMoney {
 		cells = append(cells, b.pieceAmount(p, id, here))
 		if id == figures.LineSupplies {
-			cells = append(cells, amount(p.SuppliesStaying).By(b.sumIfs("On the piece", "Piece no.", here("No."), "Stays on it", `"yes"`)))
+			cells = append(cells, amount(p.SuppliesStaying).By(b.sumIfs("On the piece", "Piece no.", here("No."),
+				"Stays on it", `"yes"`)))
 		}
 	}
 	if p.Profit != nil {
@@ -98,7 +110,8 @@ func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
 		far := new(big.Rat).Sub(units(p.ProfitPerHour.Rat()), exact)
 		out[0] = amountIf(p.ProfitPerHour)
 		out[1] = wb.Exact(exact).By(profit + "/" + here("Hours"))
-		out[2] = flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Profit per hour"), here("Per hour, unrounded")))
+		out[2] = flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)",
+			here("Profit per hour"), here("Per hour, unrounded")))
 	}
 	if p.Margin != nil {
 		out[3] = wb.Percent(p.Margin).By(profit + "/" + here(words.Label(figures.OfPiece, figures.LineReceipts)))
@@ -110,8 +123,10 @@ func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
 func fixedHead(s *wb.Sheet, head string) string { return fixedRow(s, head, -1) }
 
 func soldBookColumns() []wb.Column {
-	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "How"}, {Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
-	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips", "Profit before shop costs", "Profit per hour"} {
+	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "How"},
+		{Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
+	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips",
+		"Profit before shop costs", "Profit per hour"} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
 	}
 	return out
@@ -136,8 +151,10 @@ func leftOn(in *report.Input, p figures.Piece) wb.Cell {
 func (b *book) fillSold() {
 	s := b.sold
 	s.Landscape, s.Freeze = true, 1
-	s.Note("Each piece's whole life, so what it cost and brought in earlier months is in it. Every cell refers to the piece's row on the sheet Pieces. Clients' pieces are in it.")
-	left := b.in.Chosen(func(p figures.Piece) bool { return p.Status != "in stock" && p.Status != "client" }, report.BySale)
+	s.Note("Each piece's whole life, so what it cost and brought in earlier months is in it. Every cell refers to the " +
+		"piece's row on the sheet Pieces. Clients' pieces are in it.")
+	left := b.in.Chosen(func(p figures.Piece) bool { return p.Status != "in stock" && p.Status != "client" },
+		report.BySale)
 	first := s.NextRow()
 	sums := make([]money.Cents, 6)
 	hours := new(big.Rat)
@@ -146,9 +163,11 @@ func (b *book) fillSold() {
 		at := func(head string) string { return b.pieces.Cell(head, row) }
 		amounts := []money.Cents{p.Receipts, p.Acquisition, p.Parts + p.OutsideWork, p.Supplies, p.SellingCosts + p.Trips}
 		line := func(id figures.ID) string { return at(words.Label(figures.OfPiece, id)) }
-		by := []string{line(figures.LineReceipts), line(figures.LineAcquisition), line(figures.LineParts) + "+" + line(figures.LineOutsideWork),
+		by := []string{line(figures.LineReceipts), line(figures.LineAcquisition), line(figures.LineParts) + "+" +
+			line(figures.LineOutsideWork),
 			line(figures.LineSupplies), line(figures.LineSellingCosts) + "+" + line(figures.LineTrips)}
-		cells := []wb.Cell{wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(p.Status), leftOn(b.in, p), wb.Hours(money.OrZero(p.Hours)).By(at("Hours"))}
+		cells := []wb.Cell{wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(p.Status), leftOn(b.in, p),
+			wb.Hours(money.OrZero(p.Hours)).By(at("Hours"))}
 		for i, c := range amounts {
 			cells = append(cells, amount(c).By(by[i]))
 			sums[i] += c
@@ -169,7 +188,8 @@ func (b *book) fillSold() {
 		return
 	}
 	last := s.LastRow()
-	total := []wb.Cell{wb.Text("All"), wb.Text(words.Plural(len(left), "piece", "pieces")), {}, {}, wb.Hours(hours).By("SUM(" + s.HereRange("Hours", first, last) + ")")}
+	total := []wb.Cell{wb.Text("All"), wb.Text(words.Plural(len(left), "piece", "pieces")), {}, {},
+		wb.Hours(hours).By("SUM(" + s.HereRange("Hours", first, last) + ")")}
 	for i, c := range sums {
 		total = append(total, amount(c).By("SUM("+s.HereRange(s.Columns[5+i].Head, first, last)+")"))
 	}
@@ -177,8 +197,10 @@ func (b *book) fillSold() {
 }
 
 func inStockColumns() []wb.Column {
-	return []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "Stage"}, {Head: "Got on", Kind: wb.KindDate}, {Head: "Days", Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours},
-		{Head: "Asking", Kind: wb.KindMoney, Width: 13}, {Head: "Part payments held", Kind: wb.KindMoney, Width: 13}, {Head: "Book cost", Kind: wb.KindMoney, Width: 13}}
+	return []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "Stage"},
+		{Head: "Got on", Kind: wb.KindDate}, {Head: "Days", Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours},
+		{Head: "Asking", Kind: wb.KindMoney, Width: 13}, {Head: "Part payments held", Kind: wb.KindMoney, Width: 13},
+		{Head: "Book cost", Kind: wb.KindMoney, Width: 13}}
 }
 
 // fillInStock lists the pieces in stock, clients' after the shop's own; the
@@ -186,7 +208,8 @@ func inStockColumns() []wb.Column {
 func (b *book) fillInStock() {
 	s := b.inStock
 	s.Landscape, s.Freeze = true, 1
-	s.Note("The longest there first. The total is the closing of the sheet Stock. Days are from the day it came to the period's last day, which stands on the Cover.")
+	s.Note("The longest there first. The total is the closing of the sheet Stock. Days are from the day it came to the " +
+		"period's last day, which stands on the Cover.")
 	byAge := func(x, y figures.Piece) int {
 		if c := x.Record.GotOn.Compare(y.Record.GotOn); c != 0 {
 			return c
@@ -208,13 +231,16 @@ func (b *book) fillInStock() {
 			h, c = h+p.Held, c+p.BookCost
 		}
 		last := s.LastRow()
-		at := s.Row(wb.Subtotal, wb.Text(words.Plural(len(list), one, many)), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{},
-			amount(h).By("SUM("+s.HereRange("Part payments held", first, last)+")"), amount(c).By("SUM("+s.HereRange("Book cost", first, last)+")"))
+		at := s.Row(wb.Subtotal, wb.Text(words.Plural(len(list), one, many)), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{},
+			wb.Cell{}, wb.Cell{},
+			amount(h).By("SUM("+s.HereRange("Part payments held", first, last)+")"), amount(c).By("SUM("+s.HereRange("Book cost",
+				first, last)+")"))
 		sums = append(sums, fmt.Sprint(at))
 		held, cost = held+h, cost+c
 	}
 	group("in stock", "The shop's own", "piece in stock", "pieces in stock")
-	group("client", "Clients' pieces, not counted as stock; their costs stand here as work in hand", "client's piece", "clients' pieces")
+	group("client", "Clients' pieces, not counted as stock; their costs stand here as work in hand", "client's piece",
+		"clients' pieces")
 	all := func(head string) string {
 		letter := s.Here(head, 1)[:1]
 		out := "0"
@@ -227,7 +253,8 @@ func (b *book) fillInStock() {
 		}
 		return out
 	}
-	s.Row(wb.GrandTotal, wb.Text(allBookCost), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, amount(held).By(all("Part payments held")), amount(cost).By(all("Book cost")))
+	s.Row(wb.GrandTotal, wb.Text(allBookCost), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{},
+		amount(held).By(all("Part payments held")), amount(cost).By(all("Book cost")))
 }
 
 const allBookCost = "All book cost"
@@ -242,6 +269,8 @@ func (b *book) stocked(p figures.Piece) {
 	if got := dayCell(p.Record.GotOn); got.Value != nil {
 		days = wb.Whole(b.in.Age(p)).By(b.lastDay() + "-" + s.Here("Got on", here))
 	}
-	s.Row(wb.Normal, wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(b.in.Stage(p.Record)), dayCell(p.Record.GotOn), days,
-		wb.Hours(money.OrZero(p.Hours)).By(at("Hours")), amountIf(p.Record.Asking), amount(p.Held).By(at("Part payments held")), amount(p.BookCost).By(at("Book cost")))
+	s.Row(wb.Normal, wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(b.in.Stage(p.Record)),
+		dayCell(p.Record.GotOn), days,
+		wb.Hours(money.OrZero(p.Hours)).By(at("Hours")), amountIf(p.Record.Asking),
+		amount(p.Held).By(at("Part payments held")), amount(p.BookCost).By(at("Book cost")))
 }

@@ -11,12 +11,14 @@ import (
 // postingColumns are the postings' columns. The three pairs of 'line' and
 // 'amount' say where a posting counts: sums are made by them.
 func postingColumns(area string) []wb.Column {
-	return []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Date", Kind: wb.KindDate}, {Head: "Month", Kind: wb.KindMonth},
+	return []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Date", Kind: wb.KindDate},
+		{Head: "Month", Kind: wb.KindMonth},
 		{Head: "Amount", Kind: wb.KindMoney}, {Head: "From"}, {Head: "To"}, {Head: "Why"}, {Head: "Group"},
 		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"}, {Head: "How known"},
 		{Head: "Statement line"}, {Head: "In the statement", Kind: wb.KindMoney, Width: 12}, {Head: "Piece's line"}, {Head: "On the piece", Kind: wb.KindMoney, Width: 12},
 		{Head: "Stock line"}, {Head: "In the stock", Kind: wb.KindMoney, Width: 12}, {Head: "Stays on it"}, {Head: "Unfinished"}, {Head: "Sold now"},
-		{Head: "Coated, " + area, Kind: wb.KindNumber, Width: 14}, {Head: "Record", Width: 56, Wrap: true}, {Head: "How it was reached", Width: 90, Wrap: true}}
+		{Head: "Coated, " + area, Kind: wb.KindNumber, Width: 14}, {Head: "Record", Width: 56, Wrap: true},
+		{Head: "How it was reached", Width: 90, Wrap: true}}
 }
 
 // fillPostings writes the opening balances and every posting of the tax year up
@@ -24,11 +26,16 @@ func postingColumns(area string) []wb.Column {
 func (b *book) fillPostings() {
 	s := b.postings
 	s.Landscape, s.Filter, s.Freeze = true, true, 4
-	s.Note("Every movement of money of " + words.Months(b.from, b.in.Month.To) + ", each once. Every figure in this workbook is a sum of these rows.")
+	s.Note("Every movement of money of " + words.Months(b.from, b.in.Month.To) + ", each once. Every figure in this " +
+		"workbook is a sum of these rows.")
 	if b.carried {
-		s.Note("Rows without a number are opening balances: what earlier years left in pieces, on the shelf and in sales tax owed, by piece, line and supply, and what else was posted on pieces that are here or left in the year.")
+		s.Note("Rows without a number are opening balances: what earlier years left in pieces, on the shelf " +
+			"and in sales tax " +
+			"owed, by piece, line and supply, and what else was posted on pieces that are here or left in the year.")
 	}
-	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the statement, on its piece, in the stock of pieces.")
+	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the " +
+		"statement, on its " +
+		"piece, in the stock of pieces.")
 	s.Note("Sums go by the number of a piece or a supply, since names can look like numbers or patterns to a spreadsheet.")
 	gone := b.gone()
 	b.nowSold = map[string]bool{}
@@ -70,7 +77,8 @@ func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[st
 	if p.To == ledger.Pieces && p.Supply != "" {
 		stays = yesNo(b.stays(p.Supply))
 	}
-	s.Row(wb.Normal, number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)), wb.Text(string(p.To)), wb.Text(string(p.Reason)), wb.Text(p.Group),
+	s.Row(wb.Normal, number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(string(p.From)),
+		wb.Text(string(p.To)), wb.Text(string(p.Reason)), wb.Text(p.Group),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
 		wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, onPiece),
 		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(open), wb.Text(b.soldNow(p)),

@@ -19,7 +19,8 @@ const profitTotal = "Together: net profit"
 // difference by its name, as the pages' tie-out does.
 func (b *book) fillProfit() {
 	s := b.profit
-	s.Note("A piece's profit is over its whole life; the statement is of one period. These are the differences, by the postings' 'Sold now': the pieces sold in the period (yes), other pieces (no), no piece (shop).")
+	s.Note("A piece's profit is over its whole life; the statement is of one period. These are the differences, by the " +
+		"postings' 'Sold now': the pieces sold in the period (yes), other pieces (no), no piece (shop).")
 	var reached money.Cents
 	first := s.NextRow()
 	terms := tieOf(b.in.Month, figures.TieProfit).Terms
@@ -58,7 +59,8 @@ func (b *book) profitPart(part figures.ProfitPart) string {
 	case part.Whose == figures.SoldLife:
 		return sumIfs(b.pieces, label, "Sold now", `"yes"`)
 	case part.Whose == figures.Everyone:
-		return b.withoutCorrections(b.statement.Cell(b.periods[0].head, find(b.statement, label)), figures.Find(part.Of, part.ID))
+		return b.withoutCorrections(b.statement.Cell(b.periods[0].head, find(b.statement, label)),
+			figures.Find(part.Of, part.ID))
 	case part.Whose == figures.Corrected:
 		return b.correctedBy(part)
 	case part.Of == figures.OfStatement:

@@ -18,8 +18,10 @@ func (b *book) recordChecks() []check {
 	inYear := []string{"Month", `">="&` + b.yearDay()}
 	if t := tieOf(f, figures.TieBought); t.Name != "" {
 		reached := b.sumIfs("Amount", append([]string{"From", `"shelf"`, "To", `"pieces"`}, inYear...)...) + "+" +
-			b.sumIfs("Amount", append([]string{"To", `"shelf losses"`}, inYear...)...) + "+" + b.shelf.Cell("Closing", b.shelf.LastRow())
-		paid := b.recordSum("purchases", "cost", "bought_on", "") + "+" + b.recordSum("purchases", "tax_paid", "bought_on", "") + "+"
+			b.sumIfs("Amount", append([]string{"To", `"shelf losses"`}, inYear...)...) + "+" + b.shelf.Cell("Closing",
+			b.shelf.LastRow())
+		paid := b.recordSum("purchases", "cost", "bought_on", "") + "+" + b.recordSum("purchases", "tax_paid",
+			"bought_on", "") + "+"
 		if b.carried {
 			paid += b.openingFormula(ledger.Shelf, "To")
 		} else {
@@ -30,20 +32,25 @@ func (b *book) recordChecks() []check {
 		used := b.sumYear(func(p ledger.Posting) bool {
 			return p.From == ledger.Shelf && p.To == ledger.Pieces || p.To == ledger.ShelfLosses
 		})
-		out = append(out, check{"Every cent of supplies bought", "put into pieces, lost, and on the shelf, against the shelf's opening and what the records of purchases and openings say was paid in the tax year",
-			amount(used + b.shelfClosing()).By(reached), amount(b.openingBalance(ledger.Shelf) + b.suppliesPaid() + corrected).By(paid)})
+		out = append(out, check{"Every cent of supplies bought", "put into pieces, lost, and on the shelf, against the " +
+			"shelf's opening and what the records of purchases and openings say was paid in the tax year",
+			amount(used + b.shelfClosing()).By(reached), amount(b.openingBalance(ledger.Shelf) + b.suppliesPaid() +
+				corrected).By(paid)})
 	}
 	if t := tieOf(f, figures.TieSalesTax); t.Name != "" {
 		owed := b.openingFormula(ledger.TaxOwed, "From")
-		for _, x := range []struct{ sign, kind string }{{"+", "sale"}, {"+", "part payment"}, {"-", "refund"}, {"-", "return"}} {
+		for _, x := range []struct{ sign, kind string }{{"+", "sale"}, {"+", "part payment"}, {"-", "refund"},
+			{"-", "return"}} {
 			owed += x.sign + b.recordSum("sales", "sales_tax", "sold_on", x.kind)
 		}
 		owed += "-" + b.recordSum("tax paid", "amount", "paid_on", "") + "-" + b.recordSum("tax paid", "kept", "paid_on", "")
 		in, _ := b.earlier("+", "From", string(ledger.TaxOwed))
 		gone, _ := b.earlier("-", "To", string(ledger.TaxOwed))
 		owed += in + gone
-		out = append(out, check{"Sales tax owed", "owed when the tax year began, collected, less given back, paid over and kept, by the records, against the statement",
-			amount(t.Reached).By(owed), amount(t.Against).By(b.statement.Cell(b.periods[0].head, find(b.statement, statementLabel(figures.LineSalesTaxOwed))))})
+		out = append(out, check{"Sales tax owed", "owed when the tax year began, collected, less given back, paid over and " +
+			"kept, by the records, against the statement",
+			amount(t.Reached).By(owed), amount(t.Against).By(b.statement.Cell(b.periods[0].head,
+				find(b.statement, statementLabel(figures.LineSalesTaxOwed))))})
 	}
 	return append(out, b.receiptsCheck())
 }
@@ -100,7 +107,8 @@ func (b *book) receiptsCheck() check {
 		more, corrected := b.earlier(x.sign, "Why", string(x.why))
 		records, written = records+more, written+corrected
 	}
-	return check{"Receipts", "sales and part payments less refunds and returns, over the tax year: the postings against the records of sales",
+	return check{"Receipts", "sales and part payments less refunds and returns, over the tax year: the postings against " +
+		"the records of sales",
 		amount(posted).By(by[1:]), amount(written).By(records[1:])}
 }
 

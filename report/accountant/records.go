@@ -38,8 +38,9 @@ func recordTables(books *ledger.Books) []recordTable {
 }
 
 // recordKind is the kind of a workbook's column for a kind of records' cells.
-var recordKind = map[ledger.CellKind]wb.Kind{ledger.TextCell: wb.KindText, ledger.MoneyCell: wb.KindMoney, ledger.NumberCell: wb.KindNumber,
-	ledger.AreaCell: wb.KindNumber, ledger.HoursCell: wb.KindHours, ledger.DayCell: wb.KindDate}
+var recordKind = map[ledger.CellKind]wb.Kind{ledger.TextCell: wb.KindText, ledger.MoneyCell: wb.KindMoney,
+	ledger.NumberCell: wb.KindNumber,
+	ledger.AreaCell:   wb.KindNumber, ledger.HoursCell: wb.KindHours, ledger.DayCell: wb.KindDate}
 
 // recordCell is a record's cell in a workbook: numbers as they were written, to
 // four decimals at most, areas to 0.01.
@@ -106,7 +107,8 @@ func (b *book) fillRecords() {
 	for _, t := range b.tables {
 		s := b.records[t.name]
 		s.Landscape, s.Filter, s.Freeze = true, true, 3
-		s.Note("The rows of this table of the tax year, also those after the period, and those of pieces still here, with where each stands. Names and lists are resolved; amounts of supplies are in their usual containers.")
+		s.Note("The rows of this table of the tax year, also those after the period, and those of pieces still here, with " +
+			"where each stands. Names and lists are resolved; amounts of supplies are in their usual containers.")
 		for _, r := range t.records {
 			s.Row(wb.Normal, append([]wb.Cell{wb.Text(r.At.File), wb.Text(r.At.Sheet), no(r.At.Row)}, recordCells(r)...)...)
 		}

@@ -13,21 +13,26 @@ import (
 )
 
 func totalColumns() []wb.Column {
-	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Why"}, {Head: "What", Width: 34, Wrap: true}, {Head: "Supply"},
+	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Why"},
+		{Head: "What", Width: 34, Wrap: true}, {Head: "Supply"},
 		{Head: "Total shared", Kind: wb.KindMoney}, {Head: "Weights are"}, {Head: "All weights", Kind: wb.KindNumber},
 		{Head: "All shares", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}, {Head: "Record"}}
 }
 
 func shareColumns() []wb.Column {
-	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Supply or what", Width: 34}, {Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"},
+	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth},
+		{Head: "Supply or what", Width: 34}, {Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"},
 		{Head: "Work of", Kind: wb.KindMonth}, {Head: "Weight", Kind: wb.KindNumber}, {Head: "Unrounded share", Kind: wb.KindNumber}, {Head: "Share", Kind: wb.KindMoney},
-		{Head: "A cent or more off", Kind: wb.KindNumber, Width: 10}, {Head: "Posted besides", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}}
+		{Head: "A cent or more off", Kind: wb.KindNumber, Width: 10}, {Head: "Posted besides", Kind: wb.KindMoney},
+		{Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}}
 }
 
 func correctionColumns() []wb.Column {
-	return []wb.Column{{Head: "Totals from no.", Kind: wb.KindNumber}, {Head: "To no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Since", Kind: wb.KindMonth}, {Head: "By"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"},
+	return []wb.Column{{Head: "Totals from no.", Kind: wb.KindNumber}, {Head: "To no.", Kind: wb.KindNumber},
+		{Head: "Month", Kind: wb.KindMonth}, {Head: "Since", Kind: wb.KindMonth}, {Head: "By"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"},
 		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Afresh", Kind: wb.KindMoney}, {Head: "Charged before", Kind: wb.KindMoney},
-		{Head: "Correction", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}}
+		{Head: "Correction", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney},
+		{Head: "Difference", Kind: wb.KindMoney}}
 }
 
 // fillShares writes every total that was shared, and beneath each other its
@@ -36,12 +41,19 @@ func correctionColumns() []wb.Column {
 func (b *book) fillShares() {
 	t, s := b.totals, b.shares
 	t.Landscape, t.Filter, t.Freeze = true, true, 1
-	t.Note("One row for each amount that several pieces bear together: a supply drawn from the shelf, a lot, a part, a fee, the month's shop costs.")
-	t.Note("What a supply's use cost comes off the oldest purchases on the shelf first. The shares add up to the total, so the difference is 0.00.")
+	t.Note("One row for each amount that several pieces bear together: a supply drawn from the shelf, a lot, a part, a " +
+		"fee, the month's shop costs.")
+	t.Note("What a supply's use cost comes off the oldest purchases on the shelf first. The shares add up to the total, " +
+		"so the difference is 0.00.")
 	s.Landscape, s.Filter, s.Freeze = true, true, 5
-	s.Note("Unrounded share = weight ÷ all weights × total shared. The share is whole cents, the leftover ones going to the largest remainders, so it is under a cent away.")
-	s.Note("'Posted' is the amount of its posting; 'posted besides' is what else is in it: the own price, tax and pickup of a piece of a lot.")
-	s.Note("Work of an earlier month in a span shared afresh is posted as a correction, on the sheet Corrections; a share of 0.00 is not posted.")
+	s.Note("Unrounded share = weight ÷ all weights × total shared. The share is whole cents, the leftover ones going to " +
+		"the largest remainders, so it is under a cent away.")
+	s.Note("'Posted' is the amount of its posting; 'posted besides' is what else is in it: the own price, " +
+		"tax and pickup " +
+		"of a piece of a lot.")
+	s.Note("Work of an earlier month in a span shared afresh is posted as a correction, on the sheet " +
+		"Corrections; a share " +
+		"of 0.00 is not posted.")
 	b.shareRow, b.totalRow = map[*ledger.Shared][]int{}, map[*ledger.Shared]int{}
 	for i, call := range b.calls {
 		posts := byLine(call, b.parts[call])
@@ -61,9 +73,11 @@ func (b *book) fillShares() {
 			weights = "SUM(" + s.Range("Weight", first, last) + ")"
 			shares = "SUM(" + s.Range("Share", first, last) + ")"
 		}
-		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Reason)), wb.Text(words.Total(call)), wb.Text(call.Supply), amount(call.Total),
+		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Reason)), wb.Text(words.Total(call)),
+			wb.Text(call.Supply), amount(call.Total),
 			wb.Text(words.SharedBy(call)), wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
-			amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at), t.Here("All shares", at))), wb.Text(words.Sources(call.Source)))
+			amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at),
+				t.Here("All shares", at))), wb.Text(words.Sources(call.Source)))
 	}
 }
 
@@ -73,7 +87,8 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 	s := b.shares
 	row := s.NextRow()
 	exact := units(new(big.Rat).Quo(new(big.Rat).Mul(l.Weight, call.Total.Rat()), call.Weight()))
-	unrounded := fmt.Sprintf("%s/%s*%s", s.Here("Weight", row), b.totals.Cell("All weights", total), b.totals.Cell("Total shared", total))
+	unrounded := fmt.Sprintf("%s/%s*%s", s.Here("Weight", row), b.totals.Cell("All weights", total),
+		b.totals.Cell("Total shared", total))
 	what := call.Supply
 	if what == "" {
 		what = words.Total(call)
@@ -84,15 +99,18 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 	}
 	off := fmt.Sprintf("IF(ABS(%s-%s)<0.01,0,1)", s.Here("Share", row), s.Here("Unrounded share", row))
 	far := new(big.Rat).Sub(units(l.Cents.Rat()), exact)
-	cells := []wb.Cell{wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]), wb.Text(piece), monthCell(l.Month),
-		wb.Number(l.Weight, 4), wb.Exact(exact).By(unrounded), amount(l.Cents), flagged(far.Abs(far).Cmp(big.NewRat(1, 100)) >= 0).By(off)}
+	cells := []wb.Cell{wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]), wb.Text(piece),
+		monthCell(l.Month),
+		wb.Number(l.Weight, 4), wb.Exact(exact).By(unrounded), amount(l.Cents),
+		flagged(far.Abs(far).Cmp(big.NewRat(1, 100)) >= 0).By(off)}
 	if post != nil {
 		apart := wb.Cell{}
 		if l.Apart != 0 {
 			apart = amount(l.Apart)
 		}
 		cells = append(cells, apart, amount(post.Cents).By(b.postings.Cell("Amount", post.row)),
-			amount((l.Cents + l.Apart - post.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s+%s-%s),2)", s.Here("Share", row), s.Here("Posted besides", row), s.Here("Posted", row))))
+			amount((l.Cents + l.Apart - post.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s+%s-%s),2)",
+				s.Here("Share", row), s.Here("Posted besides", row), s.Here("Posted", row))))
 	}
 	return s.Row(wb.Normal, cells...)
 }
@@ -115,7 +133,9 @@ func byLine(call *ledger.Shared, parts []posting) []*posting {
 func (b *book) fillCorrections() {
 	s := b.corrections
 	s.Landscape, s.Filter = true, true
-	s.Note("A count shares the whole span since the last one afresh; a supply bought again may have the months since estimated afresh. For each piece: what its uses of the span's earlier months come to afresh, less what was charged for them.")
+	s.Note("A count shares the whole span since the last one afresh; a supply bought again may have the months since " +
+		"estimated afresh. For each piece: what its uses of the span's earlier months come to afresh, less what was " +
+		"charged for them.")
 	number := map[*ledger.Shared]int{}
 	for i, call := range b.calls {
 		number[call] = i + 1
@@ -150,11 +170,15 @@ func (b *book) correction(p posting, from, to int, fresh money.Cents) {
 		"Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
 	var charged []string
 	for _, reason := range []ledger.Reason{ledger.ReasonSupply, ledger.ReasonBoughtAgain} {
-		charged = append(charged, b.sumIfs("Amount", "Supply no.", here("Supply no."), "Piece no.", here("Piece no."), "Why", strconv.Quote(string(reason)),
+		charged = append(charged, b.sumIfs("Amount", "Supply no.", here("Supply no."), "Piece no.", here("Piece no."), "Why",
+			strconv.Quote(string(reason)),
 			"Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month")))
 	}
-	s.Row(wb.Normal, wb.Whole(from), wb.Whole(to), monthCell(of.Month), monthCell(of.Opened), wb.Text(string(p.Reason)), no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
+	s.Row(wb.Normal, wb.Whole(from), wb.Whole(to), monthCell(of.Month), monthCell(of.Opened), wb.Text(string(p.Reason)),
+		no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(afresh), amount(before).By(strings.Join(charged, "+")),
-		amount(fresh-before).By(here("Afresh")+"-"+here("Charged before")), amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
-		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"), here("Posted"))))
+		amount(fresh-before).By(here("Afresh")+"-"+here("Charged before")),
+		amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
+		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"),
+			here("Posted"))))
 }

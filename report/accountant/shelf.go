@@ -18,7 +18,8 @@ func shelfColumns() []wb.Column {
 	for _, head := range []string{"Opening", "Bought", "Used", "Lost", "Closing"} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
 	}
-	return append(out, wb.Column{Head: "Left, containers", Kind: wb.KindNumber}, wb.Column{Head: "Own coverage", Kind: wb.KindNumber},
+	return append(out, wb.Column{Head: "Left, containers", Kind: wb.KindNumber}, wb.Column{Head: "Own coverage",
+		Kind: wb.KindNumber},
 		wb.Column{Head: "Stated coverage", Kind: wb.KindNumber}, wb.Column{Head: "How known", Kind: wb.KindText})
 }
 
@@ -26,8 +27,10 @@ func shelfColumns() []wb.Column {
 func (b *book) fillShelf() {
 	s := b.shelf
 	s.Landscape, s.Freeze = true, 2
-	s.Note("Each amount is a sum of the supply's postings of " + b.periods[0].head + "; the opening is all that came before. Closing = opening + bought - used - lost.")
-	s.Note("Coverage is what one container does, in " + b.in.Settings().AreaUnit() + " coated, hours or pieces as the supply is shared; own is from the shop's counts.")
+	s.Note("Each amount is a sum of the supply's postings of " + b.periods[0].head + "; the opening is all that came " +
+		"before. Closing = opening + bought - used - lost.")
+	s.Note("Coverage is what one container does, in " + b.in.Settings().AreaUnit() + " coated, hours or pieces as the " +
+		"supply is shared; own is from the shop's counts.")
 	first := s.NextRow()
 	var sums [5]money.Cents
 	for _, l := range b.in.Month.Shelf {
@@ -38,12 +41,14 @@ func (b *book) fillShelf() {
 		}
 		in := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
 		opening := of(figures.LineOpening, "Month", `"<"&`+b.firstDay())
-		closing := fmt.Sprintf("%s+%s-%s-%s", s.Here("Opening", row), s.Here("Bought", row), s.Here("Used", row), s.Here("Lost", row))
+		closing := fmt.Sprintf("%s+%s-%s-%s", s.Here("Opening", row), s.Here("Bought", row), s.Here("Used", row),
+			s.Here("Lost", row))
 		stated := wb.Number(l.Supply.Coverage, 2)
 		if l.Supply.UseAll {
 			stated = wb.Text("all")
 		}
-		s.Row(wb.Normal, no(b.supplyNo[l.Supply.Name]), wb.Text(l.Supply.Name), wb.Text(l.Supply.Container), amount(l.Opening).By(opening),
+		s.Row(wb.Normal, no(b.supplyNo[l.Supply.Name]), wb.Text(l.Supply.Name), wb.Text(l.Supply.Container),
+			amount(l.Opening).By(opening),
 			amount(l.Bought).By(of(figures.LineBought, in...)), amount(l.Used).By(of(figures.LineUsed, in...)),
 			amount(l.Lost).By(of(figures.LineLost, in...)), amount(l.Closing).By(closing),
 			wb.Number(l.Left, 4), wb.Number(l.Own, 2), stated, wb.Text(words.ShelfBasis[l.Basis]))
@@ -65,16 +70,21 @@ func (b *book) fillShelf() {
 const wholeShelf = "The whole shelf"
 
 func tripColumns(distance string) []wb.Column {
-	return []wb.Column{{Head: "On", Kind: wb.KindDate}, {Head: "Purpose"}, {Head: "To"}, {Head: "For"}, {Head: words.Capital(distance), Kind: wb.KindNumber}, {Head: "Rate", Kind: wb.KindNumber},
+	return []wb.Column{{Head: "On", Kind: wb.KindDate}, {Head: "Purpose"}, {Head: "To"}, {Head: "For"},
+		{Head: words.Capital(distance), Kind: wb.KindNumber}, {Head: "Rate", Kind: wb.KindNumber},
 		{Head: "Drive, unrounded", Kind: wb.KindNumber, Width: 12}, {Head: "Drive", Kind: wb.KindMoney, Width: 12}, {Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
-		{Head: "Tolls", Kind: wb.KindMoney, Width: 12}, {Head: "Cost", Kind: wb.KindMoney, Width: 12}, {Head: "Posted", Kind: wb.KindMoney, Width: 12}, {Head: "Difference", Kind: wb.KindMoney, Width: 12}, {Head: "Record"}}
+		{Head: "Tolls", Kind: wb.KindMoney, Width: 12}, {Head: "Cost", Kind: wb.KindMoney, Width: 12},
+		{Head: "Posted", Kind: wb.KindMoney, Width: 12}, {Head: "Difference", Kind: wb.KindMoney, Width: 12},
+		{Head: "Record"}}
 }
 
 // fillTrips lists the period's drives.
 func (b *book) fillTrips() {
 	s := b.trips
 	s.Landscape, s.Freeze = true, 1
-	s.Note("A trip costs its distance × the rate of its date, rounded, and its tolls. 'Posted' adds up its postings, one for each piece it was for.")
+	s.Note("A trip costs its distance × the rate of its date, rounded, and its tolls. 'Posted' adds up its " +
+		"postings, one " +
+		"for each piece it was for.")
 	rows := map[string][]posting{}
 	first := b.postings.FirstRow() + len(b.openings)
 	for i, p := range b.year {
@@ -83,7 +93,8 @@ func (b *book) fillTrips() {
 			rows[at] = append(rows[at], posting{p.Posting, first + i})
 		}
 	}
-	trips := byDay(b.in.Books.Trips, func(t ledger.Trip) calendar.Date { return t.On }, func(x, y ledger.Trip) int { return x.At.Compare(y.At) })
+	trips := byDay(b.in.Books.Trips, func(t ledger.Trip) calendar.Date { return t.On },
+		func(x, y ledger.Trip) int { return x.At.Compare(y.At) })
 	first = s.NextRow()
 	var sums [5]money.Cents
 	for _, t := range trips {
@@ -128,11 +139,14 @@ func (b *book) trip(t ledger.Trip, posts []posting, sums *[5]money.Cents) {
 	}
 	cost := drive + t.Tolls
 	far := new(big.Rat).Sub(units(drive.Rat()), exact)
-	s.Row(wb.Normal, dayCell(t.On), wb.Text(t.Purpose), wb.Text(t.To), wb.Text(whom), wb.Number(t.Miles, -4), wb.Number(rate, 4),
+	s.Row(wb.Normal, dayCell(t.On), wb.Text(t.Purpose), wb.Text(t.To), wb.Text(whom), wb.Number(t.Miles, -4),
+		wb.Number(rate, 4),
 		wb.Exact(exact).By(here(distance)+"*"+here("Rate")), amount(drive),
-		flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Drive"), here("Drive, unrounded"))), amount(t.Tolls),
+		flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Drive"),
+			here("Drive, unrounded"))), amount(t.Tolls),
 		amount(cost).By(here("Drive")+"+"+here("Tolls")), amount(posted).By(b.postings.Sum("Amount", rows)),
-		amount((cost - posted).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Cost"), here("Posted"))), wb.Text(t.At.Short()))
+		amount((cost - posted).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Cost"), here("Posted"))),
+		wb.Text(t.At.Short()))
 	for i, c := range []money.Cents{drive, t.Tolls, cost, posted, (cost - posted).Abs()} {
 		sums[i] += c
 	}

@@ -14,7 +14,8 @@ import (
 // that name it, or of lines above it.
 func (b *book) fillStatement() {
 	s := b.statement
-	s.Note("Amounts in " + b.in.Month.Currency + ". Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets mean that a line goes against its usual way.")
+	s.Note("Amounts in " + b.in.Month.Currency + ". Receipts count on the day the money came; a piece's cost when it is " +
+		"sold. Costs are positive; brackets mean that a line goes against its usual way.")
 	s.Note("Each amount is the sum of the postings whose 'Statement line' is the line's name, of the months above.")
 	b.noteOlder(s)
 	b.fillPeriods(s)
@@ -30,10 +31,13 @@ func (b *book) fillStatement() {
 		run := rowRun{first: s.NextRow()}
 		if l.ByGroup {
 			for _, group := range b.groups() {
-				b.amounts(s, wb.Normal, words.GroupLabel(group), func(f figures.Figures) money.Cents { return f.Statement.Expenses[group] }, b.named(s, "", "In the statement", "Statement line"))
+				b.amounts(s, wb.Normal, words.GroupLabel(group),
+					func(f figures.Figures) money.Cents { return f.Statement.Expenses[group] }, b.named(s, "", "In the statement",
+						"Statement line"))
 			}
 		} else {
-			b.amounts(s, statementStyle(l, counts[l.ID]), statementLabel(l.ID), func(f figures.Figures) money.Cents { return f.Statement.Amount(l.ID) }, b.statementFormula(l, rows))
+			b.amounts(s, statementStyle(l, counts[l.ID]), statementLabel(l.ID),
+				func(f figures.Figures) money.Cents { return f.Statement.Amount(l.ID) }, b.statementFormula(l, rows))
 		}
 		run.last = s.LastRow()
 		rows[l.ID] = run
@@ -120,7 +124,8 @@ func find(s *wb.Sheet, label string) int {
 // fillStock is the pieces' roll-forward at book cost.
 func (b *book) fillStock() {
 	s := b.stock
-	s.Note("Each amount is the sum of the postings whose 'Stock line' is the line's name, of the months above. The opening is all that came before them.")
+	s.Note("Each amount is the sum of the postings whose 'Stock line' is the line's name, of the months above. The " +
+		"opening is all that came before them.")
 	b.noteOlder(s)
 	b.fillPeriods(s)
 	var runs []rowRun
@@ -137,7 +142,10 @@ func (b *book) fillStock() {
 		case l.ID == figures.LineOpening:
 			style, by = wb.First, b.posted(func(head string) string { return b.byRules(l, spanned(s, l, head)...) })
 		}
-		b.amounts(s, style, words.Label(figures.OfStock, l.ID), func(f figures.Figures) money.Cents { return f.Stock.Amount(l.ID) }, by)
+		b.amounts(s, style, words.Label(figures.OfStock, l.ID), func(f figures.Figures) money.Cents {
+			return f.Stock.Amount(
+				l.ID)
+		}, by)
 		runs = append(runs, run)
 	}
 }

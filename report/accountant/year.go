@@ -54,7 +54,8 @@ func (b *yearBook) fillCoverLine() {
 	line := b.y.Table.Holds.Profit
 	for i, l := range b.y.Lines {
 		if l.Line == line {
-			b.cover.Row(wb.Normal, wb.Text("Line "+line), amount(l.Cents).By(b.lines.Cell("Amount", b.lines.FirstRow()+i)), wb.Text("that less depreciation: net profit or loss by the form"+words.After(", ", b.y.Table.Words.Net)))
+			b.cover.Row(wb.Normal, wb.Text("Line "+line), amount(l.Cents).By(b.lines.Cell("Amount", b.lines.FirstRow()+i)),
+				wb.Text("that less depreciation: net profit or loss by the form"+words.After(", ", b.y.Table.Words.Net)))
 		}
 	}
 }
@@ -64,15 +65,33 @@ func (b *yearBook) fillCoverLine() {
 func (b *yearBook) lay() {
 	money := func(head string) wb.Column { return wb.Column{Head: head, Kind: wb.KindMoney, Width: 14} }
 	record := wb.Column{Head: "Record", Width: 30}
-	b.lines = b.add("Form lines", b.y.Table.Form+", by its lines", "the form's lines, each a sum of line postings or of other lines",
-		wb.Column{Head: "No.", Kind: wb.KindNumber}, wb.Column{Head: "Part"}, wb.Column{Head: "Line"}, wb.Column{Head: "What, in our words", Width: 56, Wrap: true}, money("Amount"), wb.Column{Head: "Check the printed form", Width: 36, Wrap: true}, wb.Column{Head: "Source", Width: 36, Wrap: true})
-	b.channels = b.add("Channels", "Income by channel", "the year's sales money by channel", wb.Column{Head: "Channel", Width: 28}, wb.Column{Head: "Sales", Kind: wb.KindNumber}, money("Prices"), money("Delivery charged"), money("Received"), money("Given back"), money("Fees"), money("Delivery cost"), money("Sales tax"), money("Marketplace tax"))
-	b.reported = b.add("Reported", "What channels reported, down to nothing or to what no line explains", "each channel's yearly statement against the recorded sales", wb.Column{Head: "What", Width: 62}, money("Amount"), record)
-	b.equipment = b.add("Equipment", "Equipment and what is written off", "every item of equipment, with each year's write-off beside its formula", wb.Column{Head: "Bought on", Kind: wb.KindDate}, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Life"}, money("Cost"), money("Before"), wb.Column{Head: "Part of the cost", Kind: wb.KindNumber}, money("This year"),
-		wb.Column{Head: "Unrounded", Kind: wb.KindNumber}, wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber}, money("Still to come"), wb.Column{Head: "Receipt"}, record)
-	b.ties = b.add("Reconciliations", "Reconciliations", "each total reached by two ways", wb.Column{Head: "What", Width: 70, Wrap: true}, money("Amount"), money("Difference"))
-	b.parts = b.add("Line postings", "What each line takes", "every posting that a line takes, with its sign there", wb.Column{Head: "Line no.", Kind: wb.KindNumber}, wb.Column{Head: "Line"}, wb.Column{Head: "Date", Kind: wb.KindDate}, money("Amount"), wb.Column{Head: "Why"}, wb.Column{Head: "Piece"}, wb.Column{Head: "Supply"}, wb.Column{Head: "Group"}, record, wb.Column{Head: "How it was reached", Width: 90, Wrap: true})
-	b.receipts = b.add("Receipts", "Every money record of the year with its receipt", "every money record with its receipt", wb.Column{Head: "Table"}, wb.Column{Head: "Date", Kind: wb.KindDate}, wb.Column{Head: "What", Width: 40}, money("Amount"), wb.Column{Head: "Receipt"}, wb.Column{Head: "Wanted", Width: 10}, record)
+	b.lines = b.add("Form lines", b.y.Table.Form+", by its lines", "the form's lines, each a sum of line postings or "+
+		"of other lines",
+		wb.Column{Head: "No.", Kind: wb.KindNumber}, wb.Column{Head: "Part"}, wb.Column{Head: "Line"},
+		wb.Column{Head: "What, in our words", Width: 56, Wrap: true}, money("Amount"),
+		wb.Column{Head: "Check the printed form", Width: 36, Wrap: true}, wb.Column{Head: "Source", Width: 36, Wrap: true})
+	b.channels = b.add("Channels", "Income by channel", "the year's sales money by channel", wb.Column{Head: "Channel",
+		Width: 28}, wb.Column{Head: "Sales", Kind: wb.KindNumber}, money("Prices"), money("Delivery charged"),
+		money("Received"), money("Given back"), money("Fees"), money("Delivery cost"), money("Sales tax"),
+		money("Marketplace tax"))
+	b.reported = b.add("Reported", "What channels reported, down to nothing or to what no line explains",
+		"each channel's yearly statement against the recorded sales", wb.Column{Head: "What", Width: 62},
+		money("Amount"), record)
+	b.equipment = b.add("Equipment", "Equipment and what is written off", "every item of equipment, with each year's "+
+		"write-off beside its formula", wb.Column{Head: "Bought on", Kind: wb.KindDate}, wb.Column{Head: "What", Width: 34},
+		wb.Column{Head: "Life"}, money("Cost"), money("Before"), wb.Column{Head: "Part of the cost", Kind: wb.KindNumber},
+		money("This year"),
+		wb.Column{Head: "Unrounded", Kind: wb.KindNumber}, wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber},
+		money("Still to come"), wb.Column{Head: "Receipt"}, record)
+	b.ties = b.add("Reconciliations", "Reconciliations", "each total reached by two ways", wb.Column{Head: "What",
+		Width: 70, Wrap: true}, money("Amount"), money("Difference"))
+	b.parts = b.add("Line postings", "What each line takes", "every posting that a line takes, with its sign there",
+		wb.Column{Head: "Line no.", Kind: wb.KindNumber}, wb.Column{Head: "Line"}, wb.Column{Head: "Date", Kind: wb.KindDate},
+		money("Amount"), wb.Column{Head: "Why"}, wb.Column{Head: "Piece"}, wb.Column{Head: "Supply"},
+		wb.Column{Head: "Group"}, record, wb.Column{Head: "How it was reached", Width: 90, Wrap: true})
+	b.receipts = b.add("Receipts", "Every money record of the year with its receipt", "every money record "+
+		"with its receipt", wb.Column{Head: "Table"}, wb.Column{Head: "Date", Kind: wb.KindDate}, wb.Column{Head: "What",
+		Width: 40}, money("Amount"), wb.Column{Head: "Receipt"}, wb.Column{Head: "Wanted", Width: 10}, record)
 	mine := []*wb.Sheet{b.lines, b.channels, b.reported, b.equipment, b.ties}
 	late := []*wb.Sheet{b.parts, b.receipts}
 	rest := slices.DeleteFunc(slices.Clone(b.book.book.Sheets), func(s *wb.Sheet) bool {
@@ -96,13 +115,16 @@ func (b *yearBook) add(name, title, about string, columns ...wb.Column) *wb.Shee
 func (b *yearBook) fillParts() {
 	s := b.parts
 	s.Landscape, s.Filter = true, true
-	s.Note("Amounts have the sign that their line counts them with. Lines " + b.y.Number(figures.LineOpeningStock) + " and " + b.y.Number(figures.LineClosingStock) + " are balances: every posting since the books began of what was still there.")
+	s.Note("Amounts have the sign that their line counts them with. Lines " + b.y.Number(figures.LineOpeningStock) +
+		" and " + b.y.Number(figures.LineClosingStock) + " are balances: every posting since the books began of what " +
+		"was still there.")
 	for i, l := range b.y.Lines {
 		if len(l.Takes) == 0 {
 			continue
 		}
 		for _, p := range l.Postings {
-			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(l.Line), dayCell(p.Date), amount(p.Cents), wb.Text(string(p.Reason)), wb.Text(p.Piece), wb.Text(p.Supply), wb.Text(p.Group), wb.Text(words.Sources(p.Source)), wb.Text(words.How(p)))
+			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(l.Line), dayCell(p.Date), amount(p.Cents), wb.Text(string(p.Reason)),
+				wb.Text(p.Piece), wb.Text(p.Supply), wb.Text(p.Group), wb.Text(words.Sources(p.Source)), wb.Text(words.How(p)))
 		}
 	}
 }
@@ -129,7 +151,8 @@ func (b *yearBook) fillLines() {
 		if l.Line == b.y.Table.Holds.Profit || l.Line == b.y.Table.Holds.Cost {
 			style = wb.GrandTotal
 		}
-		s.Row(style, wb.Whole(i+1), wb.Text(l.Part), wb.Text(l.Line), wb.Text(l.Label), amount(l.Cents).By(formula).InFull(), wb.Text(l.Check), wb.Text(l.Source))
+		s.Row(style, wb.Whole(i+1), wb.Text(l.Part), wb.Text(l.Line), wb.Text(l.Label), amount(l.Cents).By(formula).InFull(),
+			wb.Text(l.Check), wb.Text(l.Source))
 	}
 }
 
@@ -164,7 +187,8 @@ func (b *yearBook) fillChannels() {
 	sales := 0
 	for _, c := range b.y.Channels {
 		row := s.NextRow()
-		all := []money.Cents{c.Price, c.DeliveryCharged, c.Gross(), c.Refunds, c.Fees, c.DeliveryCost, c.SalesTax, c.MarketplaceTax}
+		all := []money.Cents{c.Price, c.DeliveryCharged, c.Gross(), c.Refunds, c.Fees, c.DeliveryCost, c.SalesTax,
+			c.MarketplaceTax}
 		cells := []wb.Cell{wb.Text(taxyear.ChannelName(c.Name)), wb.Whole(c.Sales)}
 		for i, x := range all {
 			cell := amount(x)
@@ -208,7 +232,8 @@ func (b *yearBook) fillReported() {
 			}
 			s.Row(wb.Normal, wb.Text(t.Label), amount(t.Cents).InFull(), cell)
 		}
-		s.Row(wb.GrandTotal, wb.Text(words.Remainder(x.Remainder)), amount(x.Remainder).InFull().By(b.columnSum(s, "Amount", first)))
+		s.Row(wb.GrandTotal, wb.Text(words.Remainder(x.Remainder)), amount(x.Remainder).InFull().By(
+			b.columnSum(s, "Amount", first)))
 		for _, c := range x.Causes {
 			s.Row(wb.Quiet, wb.Text(c))
 		}
@@ -220,7 +245,9 @@ func (b *yearBook) fillReported() {
 func (b *yearBook) fillEquipment() {
 	s := b.equipment
 	s.Landscape = true
-	s.Note("Part of the cost is this year's percentage of the published table. Each year is rounded to the cent; the last one takes what is left.")
+	s.Note("Part of the cost is this year's percentage of the published table. Each year is rounded to the " +
+		"cent; the last " +
+		"one takes what is left.")
 	first := s.NextRow()
 	var sum [4]money.Cents
 	for _, a := range b.y.Assets {
@@ -233,22 +260,27 @@ func (b *yearBook) fillEquipment() {
 		if a.Percent != nil {
 			share := new(big.Rat).Quo(a.Percent, big.NewRat(100, 1))
 			part = wb.Number(share, 4)
-			value, formula := new(big.Rat).Mul(units(a.Cost.Rat()), share), s.Here("Cost", row)+"*"+s.Here("Part of the cost", row)
+			value, formula := new(big.Rat).Mul(units(a.Cost.Rat()), share), s.Here("Cost", row)+"*"+
+				s.Here("Part of the cost", row)
 			if a.After == 0 {
 				value, formula = units((a.Cost - a.Before).Rat()), s.Here("Cost", row)+"-"+s.Here("Before", row)
 			}
 			exact = wb.Exact(value).By(formula)
 			far := new(big.Rat).Sub(units(a.Now.Rat()), value)
-			off = flagged(far.Abs(far).Cmp(big.NewRat(1, 200)) > 0).By("IF(ABS(" + s.Here("This year", row) + "-" + s.Here("Unrounded", row) + ")>0.005,1,0)")
+			off = flagged(far.Abs(far).Cmp(big.NewRat(1, 200)) > 0).By("IF(ABS(" + s.Here("This year", row) + "-" +
+				s.Here("Unrounded", row) + ")>0.005,1,0)")
 		}
-		s.Row(wb.Normal, dayCell(a.Record.On), wb.Text(a.Record.What), wb.Text(a.Record.Life), amount(a.Cost), amount(a.Before), part, amount(this), exact, off,
-			amount(a.After).By(s.Here("Cost", row)+"-"+s.Here("Before", row)+"-"+s.Here("This year", row)), wb.Text(a.Record.Receipt), wb.Text(a.Record.At.Short()))
+		s.Row(wb.Normal, dayCell(a.Record.On), wb.Text(a.Record.What), wb.Text(a.Record.Life), amount(a.Cost),
+			amount(a.Before), part, amount(this), exact, off,
+			amount(a.After).By(s.Here("Cost", row)+"-"+s.Here("Before", row)+"-"+s.Here("This year", row)),
+			wb.Text(a.Record.Receipt), wb.Text(a.Record.At.Short()))
 		for i, c := range []money.Cents{a.Cost, a.Before, this, a.After} {
 			sum[i] += c
 		}
 	}
 	total := func(i int, head string) wb.Cell { return amount(sum[i]).By(b.columnSum(s, head, first)) }
-	s.Row(wb.GrandTotal, wb.Text("All"), wb.Cell{}, wb.Cell{}, total(0, "Cost"), total(1, "Before"), wb.Cell{}, total(2, "This year"), wb.Cell{}, wb.Cell{}, total(3, "Still to come"))
+	s.Row(wb.GrandTotal, wb.Text("All"), wb.Cell{}, wb.Cell{}, total(0, "Cost"), total(1, "Before"), wb.Cell{},
+		total(2, "This year"), wb.Cell{}, wb.Cell{}, total(3, "Still to come"))
 }
 
 // fillTies writes every reconciliation, its difference as a formula.
@@ -262,7 +294,8 @@ func (b *yearBook) fillTies() {
 		}
 		reached := s.Row(wb.Subtotal, wb.Text("Together"), amount(t.Reached).InFull().By(b.columnSum(s, "Amount", first)))
 		against := s.NextRow()
-		s.Row(wb.Normal, wb.Text(words.Capital(t.AgainstIs)), amount(t.Against).InFull(), amount(t.Difference).InFull().By(s.Here("Amount", reached)+"-"+s.Here("Amount", against)))
+		s.Row(wb.Normal, wb.Text(words.Capital(t.AgainstIs)), amount(t.Against).InFull(), amount(t.Difference).InFull().By(
+			s.Here("Amount", reached)+"-"+s.Here("Amount", against)))
 	}
 }
 
@@ -275,7 +308,8 @@ func (b *yearBook) fillReceipts() {
 		if slices.ContainsFunc(b.y.NoReceipt, func(x taxyear.Paper) bool { return x.At == p.At && x.Table == p.Table }) {
 			wanted = "wanted"
 		}
-		s.Row(wb.Normal, wb.Text(p.Table), dayCell(p.On), wb.Text(p.What), amount(p.Cents), wb.Text(p.Receipt), wb.Text(wanted), wb.Text(p.At.Short()))
+		s.Row(wb.Normal, wb.Text(p.Table), dayCell(p.On), wb.Text(p.What), amount(p.Cents), wb.Text(p.Receipt),
+			wb.Text(wanted), wb.Text(p.At.Short()))
 	}
 }
 
@@ -306,7 +340,8 @@ func (b *yearBook) yearChecks() []check {
 			equipment += a.Cost
 		}
 	}
-	gross, refunds, trips := b.y.Number(figures.LineGrossReceipts), b.y.Number(figures.LineRefunds), b.y.Number(figures.LineTrips)
+	gross, refunds, trips := b.y.Number(figures.LineGrossReceipts), b.y.Number(figures.LineRefunds),
+		b.y.Number(figures.LineTrips)
 	out := []check{
 		{"Line " + gross, "the form's line against the statement's gross receipts", line(gross), statement(statementLabel(figures.LineGrossReceipts), st.GrossReceipts)},
 		{"Line " + refunds, "the form's line against the statement's refunds and returns", line(refunds), statement(statementLabel(figures.LineRefunds), st.Refunds)},
@@ -317,11 +352,14 @@ func (b *yearBook) yearChecks() []check {
 	}
 	if !b.y.WhenUsed {
 		cost := statement(statementLabel(figures.LineCostOfSales), st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost)
-		cost.Formula += "+" + statement(statementLabel(figures.LineShelfLosses), 0).Formula + "+" + statement(statementLabel(figures.LinePiecesLost), 0).Formula
-		out = append(out, check{"Line " + h.Cost, "the roll-forward against cost of pieces sold, shelf losses and pieces lost by the statement", line(h.Cost), cost})
+		cost.Formula += "+" + statement(statementLabel(figures.LineShelfLosses), 0).Formula + "+" +
+			statement(statementLabel(figures.LinePiecesLost), 0).Formula
+		out = append(out, check{"Line " + h.Cost, "the roll-forward against cost of pieces sold, shelf losses and pieces " +
+			"lost by the statement", line(h.Cost), cost})
 	}
 	for _, t := range b.y.Ties[len(b.y.Figures.TieOut):] {
-		out = append(out, check{"Reconciliation: " + t.Name, "as printed: the terms added up, against " + t.AgainstIs, amount(t.Reached), amount(t.Against)})
+		out = append(out, check{"Reconciliation: " + t.Name, "as printed: the terms added up, against " + t.AgainstIs,
+			amount(t.Reached), amount(t.Against)})
 	}
 	return out
 }

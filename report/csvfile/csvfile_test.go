@@ -23,6 +23,7 @@ func TestText(t *testing.T) {
 
 func TestWrite(t *testing.T) {
 	var b bytes.Buffer
-	require.NoError(t, csvfile.Write(&b, [][]string{{"piece", "amount"}, {"=cmd|' /C calc'!A0", "-1.00"}, {"a,\"b\"", ""}}))
+	require.NoError(t, csvfile.Write(&b, [][]string{{"piece", "amount"}, {"=cmd|' /C calc'!A0", "-1.00"},
+		{"a,\"b\"", ""}}))
 	assert.Equal(t, "\uFEFFpiece,amount\r\n'=cmd|' /C calc'!A0,-1.00\r\n\"a,\"\"b\"\"\",\r\n", b.String())
 }

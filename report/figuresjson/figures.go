@@ -128,7 +128,8 @@ func figuresOf(f figures.Figures) figuresOut {
 		out.Pieces = append(out.Pieces, pieceJSON(p))
 	}
 	for _, l := range f.Shelf {
-		out.Shelf = append(out.Shelf, shelfOut{l.Supply.Name, l.Opening, l.Bought, l.Used, l.Lost, l.Closing, atMost(l.Left, 4), string(l.Basis)})
+		out.Shelf = append(out.Shelf, shelfOut{l.Supply.Name, l.Opening, l.Bought, l.Used, l.Lost, l.Closing,
+			atMost(l.Left, 4), string(l.Basis)})
 	}
 	for _, t := range f.TieOut {
 		out.TieOut = append(out.TieOut, tieOut{t.Name, t.Difference})
@@ -153,7 +154,8 @@ func pieceJSON(p figures.Piece) pieceOut {
 		Piece: p.Record.ID, Kind: p.Record.Kind, Status: p.Status,
 		GotOn: day(p.Record.GotOn), SoldOn: day(p.SoldOn), Area: fixed(p.Record.Area, 2), Hours: "0",
 		Receipts: p.Receipts, Held: p.Held, Acquisition: p.Acquisition, Parts: p.Parts, OutsideWork: p.OutsideWork,
-		Supplies: p.Supplies, SuppliesStaying: p.SuppliesStaying, BookCost: p.BookCost, SellingCosts: p.SellingCosts, Trips: p.Trips,
+		Supplies: p.Supplies, SuppliesStaying: p.SuppliesStaying, BookCost: p.BookCost, SellingCosts: p.SellingCosts,
+		Trips:  p.Trips,
 		Profit: p.Profit, Overhead: p.Overhead, ProfitAfterOverhead: p.ProfitAfterOverhead, ProfitPerHour: p.ProfitPerHour,
 		PerHourAfter: p.ProfitPerHourAfterOverhead,
 		Margin:       fixed(p.Margin, 4), DaysHeld: p.DaysHeld, SoldLessBought: p.SoldLessBought, SupplyShares: []shareOut{},

@@ -31,7 +31,8 @@ func TestFiguresJSONShape(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal(raw, &got))
 	c := got.Pieces[2]
-	for _, key := range []string{"sold_on", "area", "profit", "profit_after_overhead", "profit_per_hour", "margin", "days_held", "sold_less_bought"} {
+	for _, key := range []string{"sold_on", "area", "profit", "profit_after_overhead", "profit_per_hour", "margin",
+		"days_held", "sold_less_bought"} {
 		value, there := c[key]
 		assert.True(t, there, key)
 		assert.Nil(t, value, key)

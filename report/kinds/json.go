@@ -169,10 +169,12 @@ func kindToJSON(k kinds.Kind, r kinds.Report) kindJSON {
 	e := k.Estimate
 	out := kindJSON{Kind: k.Name, Got: k.Got, Finished: k.Finished, Sold: k.Sold, Lost: k.Lost, InStock: k.InStock,
 		WithHours: k.Timed, Sales: k.Estimate.Sales,
-		Hours: money.AtMost(k.Hours, 4), Receipts: k.Receipts, SoldLessBought: k.SoldLessBought, Profit: k.Result, Median: k.Median, Least: k.Least, Most: k.Most,
+		Hours: money.AtMost(k.Hours, 4), Receipts: k.Receipts, SoldLessBought: k.SoldLessBought, Profit: k.Result,
+		Median: k.Median, Least: k.Least, Most: k.Most,
 		PerHour: k.PerHour, Error: centsOf(e.Error), PerCoated: k.PerCoated, Margin: ratText(k.Margin),
-		AtALoss: k.AtALoss, Listed: k.Listed, Within: []soldJSON{}, BenchToListed: daysToJSON(k.BenchToListed), ListedToSold: daysToJSON(k.ListedToSold),
-		Held: daysToJSON(k.Held), TiedUp: k.TiedUp, TiedHours: money.AtMost(k.TiedHours, 4), Pieces: []string{}}
+		AtALoss: k.AtALoss, Listed: k.Listed, Within: []soldJSON{}, BenchToListed: daysToJSON(k.BenchToListed),
+		ListedToSold: daysToJSON(k.ListedToSold),
+		Held:         daysToJSON(k.Held), TiedUp: k.TiedUp, TiedHours: money.AtMost(k.TiedHours, 4), Pieces: []string{}}
 	if e.Place > 0 {
 		out.Place = &e.Place
 	}

@@ -217,7 +217,8 @@ func costsWords(in *report.Input, r kinds.Report) string {
 	}
 	text := fmt.Sprintf("Usual shop costs are %s an hour: %s of rent, trips for nobody and the like over %s on "+
 		"pieces, %s to %s.",
-		in.Spoken(r.Costs.AnHour), in.Spoken(r.Costs.Overheads), words.Hours(r.Costs.Hours), r.Costs.From.Name(), r.Costs.To.Name())
+		in.Spoken(r.Costs.AnHour), in.Spoken(r.Costs.Overheads), words.Hours(r.Costs.Hours), r.Costs.From.Name(),
+		r.Costs.To.Name())
 	if !r.Trend.Matters() {
 		return text
 	}

@@ -191,7 +191,8 @@ func channelRow(c kinds.Channel) page.Row {
 		share = new(big.Rat).Quo(c.Left.Rat(), c.Receipts.Rat())
 	}
 	row := page.Line(page.Text(name), cells.Count(c.Sold), cells.Money(c.Receipts), cells.Money(c.Receipts-c.Left),
-		page.FullMoney(int64(c.Left)), page.Number(words.Percent(share)), cells.Optional(c.PerPiece), cells.Optional(c.PerHour))
+		page.FullMoney(int64(c.Left)), page.Number(words.Percent(share)), cells.Optional(c.PerPiece),
+		cells.Optional(c.PerHour))
 	var parts []string
 	for _, p := range []struct {
 		what  string

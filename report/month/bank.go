@@ -29,7 +29,8 @@ func took(in *report.Input, channel string, after, through calendar.Date) taking
 			continue
 		}
 		switch p.Reason {
-		case ledger.ReasonSale, ledger.ReasonPartPayment, ledger.ReasonRefund, ledger.ReasonReturn, ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded:
+		case ledger.ReasonSale, ledger.ReasonPartPayment, ledger.ReasonRefund, ledger.ReasonReturn, ledger.ReasonTaxCollected,
+			ledger.ReasonTaxRefunded:
 			if p.To == ledger.Bank {
 				t.sales += p.Cents
 			} else {
@@ -90,12 +91,14 @@ func payoutsOf(in *report.Input) (paid, open []payout) {
 		var last calendar.Date
 		for _, p := range all[channel] {
 			if in.Within(p.On) {
-				paid = append(paid, payout{takings: took(in, channel, last, coveredTo(p)), channel: channel, from: last, through: coveredTo(p), on: p.On, amount: p.Amount, rent: p.Rent, other: p.Other, record: p.At.Short()})
+				paid = append(paid, payout{takings: took(in, channel, last, coveredTo(p)), channel: channel, from: last,
+					through: coveredTo(p), on: p.On, amount: p.Amount, rent: p.Rent, other: p.Other, record: p.At.Short()})
 			}
 			last = later(last, coveredTo(p))
 		}
 		if t := took(in, channel, last, in.Month.To.Last()); t != (takings{}) {
-			open = append(open, payout{takings: t, channel: channel, from: firstSale(in, channel, last), through: in.Month.To.Last()})
+			open = append(open, payout{takings: t, channel: channel, from: firstSale(in, channel, last),
+				through: in.Month.To.Last()})
 		}
 	}
 	return paid, open
@@ -116,18 +119,22 @@ func firstSale(in *report.Input, channel string, after calendar.Date) calendar.D
 // not arrived; nothing where no payout is on record.
 func bank(in *report.Input) []page.Block {
 	paid, open := payoutsOf(in)
-	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Paid on", Kind: page.KindDate}, {Head: "For sales", Kind: page.KindDate},
+	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1},
+		{Head: "Paid on", Kind: page.KindDate}, {Head: "For sales", Kind: page.KindDate},
 		{Head: "Sales, with tax", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney}, {Head: "Rent withheld", Kind: page.KindMoney}, {Head: "Other withheld", Kind: page.KindMoney},
-		{Head: "Due", Kind: page.KindMoney}, {Head: "Arrived", Kind: page.KindMoney}, {Head: "Differs", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+		{Head: "Due", Kind: page.KindMoney}, {Head: "Arrived", Kind: page.KindMoney}, {Head: "Differs", Kind: page.KindMoney},
+		{Head: "Record", Small: true}}}
 	for _, p := range paid {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), day(in, p.on), page.Date("to "+in.Day(p.through)), cells.Money(p.sales), cells.Money(p.fees), cells.Money(p.rent), cells.Money(p.other),
+		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), day(in, p.on), page.Date("to "+in.Day(p.through)),
+			cells.Money(p.sales), cells.Money(p.fees), cells.Money(p.rent), cells.Money(p.other),
 			cells.Money(p.due()), cells.Money(p.amount), page.FullMoney(int64(p.amount-p.due())), page.Text(p.record)))
 	}
 	if slices.ContainsFunc(paid, func(p payout) bool { return p.amount != p.due() }) {
 		t.Note = "Where it differs: ask the channel, or look for a sale, fee or rent that is not written down. "
 	}
 	for _, p := range open {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), page.Date("to come"), page.Date("from "+in.Day(p.from)), cells.Money(p.sales), cells.Money(p.fees), page.Empty(), page.Empty(), cells.Money(p.left())))
+		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), page.Date("to come"), page.Date("from "+in.Day(p.from)),
+			cells.Money(p.sales), cells.Money(p.fees), page.Empty(), page.Empty(), cells.Money(p.left())))
 	}
 	if len(open) > 0 {
 		t.Note += "To come is before rent and anything else the channel will keep."

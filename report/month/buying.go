@@ -82,7 +82,8 @@ func lastPrice(in *report.Input, supply string) money.Cents {
 	var last *ledger.Purchase
 	for i := range in.Books.Purchases {
 		p := &in.Books.Purchases[i]
-		if p.Supply == supply && p.Amount != nil && p.Amount.Sign() > 0 && p.On.InMonth() <= in.Month.To && (last == nil || !p.On.Before(last.On)) {
+		if p.Supply == supply && p.Amount != nil && p.Amount.Sign() > 0 && p.On.InMonth() <= in.Month.To && (last == nil ||
+			!p.On.Before(last.On)) {
 			last = p
 		}
 	}

@@ -18,7 +18,8 @@ import (
 
 // profitAccounts are the accounts that net profit is made of: what leaves one
 // adds to it, what comes to one takes away.
-var profitAccounts = []ledger.Account{ledger.Receipts, ledger.CostOfSales, ledger.SellingCosts, ledger.Trips, ledger.Expenses,
+var profitAccounts = []ledger.Account{ledger.Receipts, ledger.CostOfSales, ledger.SellingCosts, ledger.Trips,
+	ledger.Expenses,
 	ledger.EquipmentCost, ledger.ShelfLosses, ledger.Lost, ledger.Other}
 
 // toProfit is what a posting adds to net profit through an account.
@@ -122,7 +123,9 @@ func changed(in *report.Input) []page.Block {
 	if in.Before == nil {
 		return nil
 	}
-	t := page.Table{Caption: "What changed against " + in.Before.To.Name(), Whole: true, Columns: []page.Column{{Head: "Line"}, {Head: "Adds to net profit", Kind: page.KindMoney}, {Head: "Through", Weight: 1}}}
+	t := page.Table{Caption: "What changed against " + in.Before.To.Name(), Whole: true,
+		Columns: []page.Column{{Head: "Line"}, {Head: "Adds to net profit", Kind: page.KindMoney},
+			{Head: "Through", Weight: 1}}}
 	all := changes(in, in.Before.To, in.Month.To)
 	told := len(all)
 	if told > changeLines {
@@ -138,10 +141,12 @@ func changed(in *report.Input) []page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Text(c.line), cells.Money(c.total), page.Text(through(in, c))))
 	}
 	if told < len(all) {
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(len(all)-told, "other line", "other lines")), cells.Money(rest)))
+		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(len(all)-told, "other line", "other lines")),
+			cells.Money(rest)))
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(sum))))
-	t.Note = "Brackets take away from net profit: less received, or more paid. Each name's amount is this month's less the month before's."
+	t.Note = "Brackets take away from net profit: less received, or more paid. Each name's amount is this month's less " +
+		"the month before's."
 	return []page.Block{t}
 }
 

@@ -25,16 +25,19 @@ func corrected(in *report.Input) []page.Block {
 // correctionBlocks are the lines that corrections count in, and the records
 // changed since the months were closed.
 func correctionBlocks(c *closing.Corrections) []page.Block {
-	lines := page.Table{Caption: words.CorrectionsCaption, Span: 5, Whole: true, Columns: []page.Column{{Head: "Line", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}}}
+	lines := page.Table{Caption: words.CorrectionsCaption, Span: 5, Whole: true,
+		Columns: []page.Column{{Head: "Line", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}}}
 	for _, l := range figures.CorrectedLines(c.Postings) {
 		lines.Rows = append(lines.Rows, page.Line(page.Text(words.CorrectedLine(l)), cells.Money(l.Cents)))
 	}
 	net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.Postings)
-	lines.Rows = append(lines.Rows, page.Styled(page.GrandTotal, page.Text(words.CorrectedNet), page.FullMoney(int64(net))))
+	lines.Rows = append(lines.Rows, page.Styled(page.GrandTotal, page.Text(words.CorrectedNet),
+		page.FullMoney(int64(net))))
 	out := []page.Block{page.KeepTogether{Blocks: []page.Block{page.Paragraph{Text: words.CorrectionsLead(c)}, lines}}}
 	for _, year := range c.Years() {
 		if year < c.Month().Year() {
-			out = append(out, page.Paragraph{Text: words.OverTaxYear(year, figures.Effect(figures.OfStatement, figures.LineNetProfit, c.OfYear(year)))})
+			out = append(out, page.Paragraph{Text: words.OverTaxYear(year, figures.Effect(figures.OfStatement,
+				figures.LineNetProfit, c.OfYear(year)))})
 		}
 	}
 	if len(c.Changes) > 0 {
@@ -46,13 +49,15 @@ func correctionBlocks(c *closing.Corrections) []page.Block {
 // changeTable is records with what happened to them. A record's own amount
 // stands beside it only where it alone explains the figures.
 func changeTable(changes []closing.Change) page.Block {
-	t := page.Table{Caption: words.ChangesCaption, Columns: []page.Column{{Head: "Record", Weight: 2}, {Head: "What happened", Weight: 3}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Where", Small: true}}}
+	t := page.Table{Caption: words.ChangesCaption, Columns: []page.Column{{Head: "Record", Weight: 2},
+		{Head: "What happened", Weight: 3}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Where", Small: true}}}
 	for _, c := range changes {
 		amount := page.Empty()
 		if len(changes) == 1 && c.Line().Cents != 0 {
 			amount = cells.Money(c.Line().Cents)
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(words.ChangedRecord(c)), page.Text(words.Capital(words.Happened(c))), amount, page.Text(c.Line().Place.Short())))
+		t.Rows = append(t.Rows, page.Line(page.Text(words.ChangedRecord(c)), page.Text(words.Capital(words.Happened(c))),
+			amount, page.Text(c.Line().Place.Short())))
 	}
 	return cells.WithoutBlank(t, "Amount")
 }
@@ -67,9 +72,12 @@ func earlierBlocks(earlier []closing.Since) []page.Block {
 		}
 		blocks := []page.Block{page.Paragraph{Text: words.SinceMade(s)}}
 		if len(s.Amounts) > 0 {
-			t := page.Table{Span: 5, Whole: true, Columns: []page.Column{{Head: s.Month.Name(), Weight: 1}, {Head: "In its pack", Kind: page.KindMoney}, {Head: "Now", Kind: page.KindMoney}, {Head: "By", Kind: page.KindMoney}}}
+			t := page.Table{Span: 5, Whole: true, Columns: []page.Column{{Head: s.Month.Name(), Weight: 1},
+				{Head: "In its pack", Kind: page.KindMoney}, {Head: "Now", Kind: page.KindMoney},
+				{Head: "By", Kind: page.KindMoney}}}
 			for _, a := range s.Amounts {
-				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(words.Amount(a))), cells.Money(a.Was), cells.Money(a.Is), cells.Money(a.By())))
+				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(words.Amount(a))), cells.Money(a.Was), cells.Money(a.Is),
+					cells.Money(a.By())))
 			}
 			blocks = append(blocks, t)
 		}

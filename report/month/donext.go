@@ -56,7 +56,8 @@ func doNext(in *report.Input) []page.Block {
 	if len(tasks) == 0 {
 		return nil
 	}
-	t := page.Table{Caption: "Do next", NoHead: true, Whole: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}, {}}}
+	t := page.Table{Caption: "Do next", NoHead: true, Whole: true, Columns: []page.Column{{Weight: 1},
+		{Kind: page.KindMoney}, {}}}
 	for _, x := range tasks[:min(mostTasks, len(tasks))] {
 		t.Rows = append(t.Rows, page.Line(page.Text(x.words), cells.Money(x.cents), page.OnPage(x.look, x.anchor)))
 	}
@@ -70,7 +71,8 @@ func doNext(in *report.Input) []page.Block {
 // tasksOf are all tasks in their order.
 func tasksOf(in *report.Input) []task {
 	var out []task
-	for _, list := range [][]task{wrongChecks(in), clientsWaiting(in), taxToPay(in), payoutTasks(in), countTasks(in), buyTasks(in), longHere(in), noteTasks(in)} {
+	for _, list := range [][]task{wrongChecks(in), clientsWaiting(in), taxToPay(in), payoutTasks(in), countTasks(in),
+		buyTasks(in), longHere(in), noteTasks(in)} {
 		out = append(out, list...)
 	}
 	slices.SortStableFunc(out, func(a, b task) int {
@@ -90,7 +92,8 @@ func wrongChecks(in *report.Input) []task {
 	var out []task
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
-			out = append(out, task{words: "Tell the makers of this program that the check '" + t.Name + "' leaves a difference", cents: t.Difference, look: "Checks", anchor: report.TiesAnchor})
+			out = append(out, task{words: "Tell the makers of this program that the check '" + t.Name + "' leaves a difference",
+				cents: t.Difference, look: "Checks", anchor: report.TiesAnchor})
 		}
 	}
 	return out
@@ -104,7 +107,8 @@ func clientsWaiting(in *report.Input) []task {
 		if stage := in.Stage(p.Record); stage == "finished" || stage == "listed" {
 			verb = "Hand over"
 		}
-		out = append(out, task{words: fmt.Sprintf("%s %s, a client's %s: %s here", verb, p.Record.ID, p.Record.Kind, words.Plural(in.Age(p), "day", "days")),
+		out = append(out, task{words: fmt.Sprintf("%s %s, a client's %s: %s here", verb, p.Record.ID, p.Record.Kind,
+			words.Plural(in.Age(p), "day", "days")),
 			since: p.Record.GotOn, cents: p.Held, look: "Client work", anchor: clientsAnchor})
 	}
 	return out
@@ -137,12 +141,14 @@ func payoutTasks(in *report.Input) []task {
 	paid, open := payoutsOf(in)
 	for _, p := range paid {
 		if off := p.amount - p.due(); off != 0 {
-			out = append(out, task{words: fmt.Sprintf("Ask %s why its payout of %s differs from its sales", p.channel, in.Day(p.on)), since: p.on, cents: off.Abs(), look: "Payouts", anchor: payoutsAnchor})
+			out = append(out, task{words: fmt.Sprintf("Ask %s why its payout of %s differs from its sales", p.channel,
+				in.Day(p.on)), since: p.on, cents: off.Abs(), look: "Payouts", anchor: payoutsAnchor})
 		}
 	}
 	for _, p := range open {
 		if p.left() > 0 {
-			out = append(out, task{words: fmt.Sprintf("Look for the payout of %s for sales since %s", p.channel, in.Day(p.from)), since: p.from, cents: p.left(), look: "Payouts", anchor: payoutsAnchor})
+			out = append(out, task{words: fmt.Sprintf("Look for the payout of %s for sales since %s", p.channel, in.Day(p.from)),
+				since: p.from, cents: p.left(), look: "Payouts", anchor: payoutsAnchor})
 		}
 	}
 	return out
@@ -159,7 +165,8 @@ func countTasks(in *report.Input) []task {
 	if len(names) == 0 {
 		return nil
 	}
-	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: cents, look: "The shelf", anchor: shelfAnchor}}
+	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: cents, look: "The shelf",
+		anchor: shelfAnchor}}
 }
 
 // buyTasks is one line for all supplies that are to be bought.
@@ -180,7 +187,8 @@ func buyTasks(in *report.Input) []task {
 	if n := len(list) - len(names); n > 0 {
 		text += fmt.Sprintf("; and %d more", n)
 	}
-	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, look: "The shelf", anchor: shelfAnchor}}
+	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, look: "The shelf",
+		anchor: shelfAnchor}}
 }
 
 // longHere are the pieces held for long, the dearest first, the rest of them in
@@ -200,14 +208,17 @@ func longHere(in *report.Input) []task {
 		case after == "finished":
 			verb, after = "List", "finished, not listed"
 		}
-		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("%s %s, %s: %d days here, %s", verb, p.Record.ID, p.Record.Kind, in.Age(p), after), cents: p.BookCost, look: "Stock", anchor: stockAnchor})
+		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("%s %s, %s: %d days here, %s", verb, p.Record.ID,
+			p.Record.Kind, in.Age(p), after), cents: p.BookCost, look: "Stock", anchor: stockAnchor})
 	}
 	if rest := long[len(out):]; len(rest) > 0 {
 		var cost money.Cents
 		for _, p := range rest {
 			cost += p.BookCost
 		}
-		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("Reprice or finish %s held over %d days", words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, look: "Stock", anchor: stockAnchor})
+		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("Reprice or finish %s held over %d days",
+			words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, look: "Stock",
+			anchor: stockAnchor})
 	}
 	return out
 }
@@ -230,7 +241,8 @@ func noteTasks(in *report.Input) []task {
 		if len(of) > 0 {
 			text += " (" + strings.Join(of, ", ") + ")"
 		}
-		out = append(out, task{kind: lookAtNote, words: text, cents: money.Cents(n.MoneyCents), look: fmt.Sprintf("Note %d", i+1), anchor: report.NoteAnchor(i)})
+		out = append(out, task{kind: lookAtNote, words: text, cents: money.Cents(n.MoneyCents), look: fmt.Sprintf("Note %d",
+			i+1), anchor: report.NoteAnchor(i)})
 	}
 	return out
 }

@@ -154,9 +154,12 @@ func TestHoursThatDivide(t *testing.T) {
 func TestCause(t *testing.T) {
 	in := sample(t)[13]
 	now, before := in.Month.Statement, in.Before.Statement
-	assert.Equal(t, fmt.Sprintf("In February 2026 the shop sold 7 pieces and made a net profit of %s, %s more than in January, mostly because "+
-		"receipts less the cost of the pieces sold rose by %s. So far this year the net profit is %s.", in.Spoken(now.NetProfit), in.Spoken(now.NetProfit-before.NetProfit),
-		in.Spoken(now.GrossProfit-before.GrossProfit), in.Spoken(now.NetProfit+before.NetProfit)), sentence(&in, summaryOf(&in, in.Month)))
+	assert.Equal(t, fmt.Sprintf("In February 2026 the shop sold 7 pieces and made a net profit of %s, %s more than in "+
+		"January, mostly because "+
+		"receipts less the cost of the pieces sold rose by %s. So far this year the net profit is %s.",
+		in.Spoken(now.NetProfit), in.Spoken(now.NetProfit-before.NetProfit),
+		in.Spoken(now.GrossProfit-before.GrossProfit), in.Spoken(now.NetProfit+before.NetProfit)),
+		sentence(&in, summaryOf(&in, in.Month)))
 	for _, in := range sample(t)[1:] {
 		assert.Contains(t, sentence(&in, summaryOf(&in, in.Month)), " because ", in.Month.To)
 	}
@@ -188,7 +191,8 @@ func TestNotesToActOn(t *testing.T) {
 	}
 	own := unknown("Style", "A column of your own may stay.")
 	own.AsksNothing = true
-	in := report.Input{Books: &ledger.Books{}, Notes: []fault.Problem{own, unknown("piecs", "Rename it piece."), unknown("colr", "Rename it color.")}}
+	in := report.Input{Books: &ledger.Books{}, Notes: []fault.Problem{own, unknown("piecs", "Rename it piece."),
+		unknown("colr", "Rename it color.")}}
 	items := tasksOf(&in)
 	require.Len(t, items, 2)
 	assert.Equal(t, `Rename it piece ("piecs", pieces.csv:1, piecs)`, items[0].words)
@@ -199,7 +203,8 @@ func TestNotesToActOn(t *testing.T) {
 // reprice or finish, each by money, and notes last.
 func TestDoNextInOrder(t *testing.T) {
 	in := sample(t)[13]
-	in.Count = []missing.Count{{Supply: &ledger.Supply{Name: "Shellac, dewaxed"}, AtStake: 900}, {Supply: &ledger.Supply{Name: "Paste wax"}, AtStake: 300}}
+	in.Count = []missing.Count{{Supply: &ledger.Supply{Name: "Shellac, dewaxed"}, AtStake: 900},
+		{Supply: &ledger.Supply{Name: "Paste wax"}, AtStake: 300}}
 	in.Notes = []fault.Problem{{Why: "It is so.", Fix: "Type it.", MoneyCents: 1 << 30}}
 	var got []string
 	for _, x := range tasksOf(&in) {
@@ -212,7 +217,8 @@ func TestDoNextInOrder(t *testing.T) {
 		"Count these: Shellac, dewaxed; Paste wax",
 	}, got[:4])
 	assert.Regexp(t, "^Buy ", got[4])
-	assert.Equal(t, []string{"Reprice 120, side table: 308 days here, listed at $115.00", "Finish 149, side chair: 140 days here, being worked on", "Type it"}, got[5:])
+	assert.Equal(t, []string{"Reprice 120, side table: 308 days here, listed at $115.00", "Finish 149, side chair: 140 " +
+		"days here, being worked on", "Type it"}, got[5:])
 	table := doNext(&in)[0].(page.Table)
 	assert.LessOrEqual(t, len(table.Rows), mostTasks)
 }

@@ -39,7 +39,8 @@ func rest(in *report.Input) page.Section {
 
 // trips are the period's drives, one line each with its cost for all pieces.
 func trips(in *report.Input) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 2}, {Head: "For", Weight: 1},
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 2},
+		{Head: "For", Weight: 1},
 		{Head: words.Capital(in.Settings().DistanceUnit()), Kind: page.KindNumber}, {Head: "Tolls", Kind: page.KindMoney},
 		{Head: "Cost", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	cost := map[fault.Place]money.Cents{}
@@ -60,14 +61,16 @@ func trips(in *report.Input) []page.Block {
 		if !in.Within(x.On) {
 			continue
 		}
-		t.Rows = append(t.Rows, page.Line(day(in, x.On), page.Text(words.Trip(x)), page.Text(words.TripFor(x)), cells.Number(x.Miles, 1), cells.Money(x.Tolls), cells.Money(cost[x.At]), page.Text(x.At.Short())))
+		t.Rows = append(t.Rows, page.Line(day(in, x.On), page.Text(words.Trip(x)), page.Text(words.TripFor(x)),
+			cells.Number(x.Miles, 1), cells.Money(x.Tolls), cells.Money(cost[x.At]), page.Text(x.At.Short())))
 		sum, tolls = sum+cost[x.At], tolls+x.Tolls
 	}
 	if len(t.Rows) == 0 {
 		return nil
 	}
 	if len(t.Rows) > 1 {
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(), page.Empty(), cells.Money(tolls), cells.Money(sum)))
+		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(), page.Empty(),
+			cells.Money(tolls), cells.Money(sum)))
 	}
 	return []page.Block{cells.WithoutBlank(t, "Tolls")}
 }
@@ -80,7 +83,8 @@ func clientsHere(in *report.Input) []figures.Piece {
 // clients are the clients' pieces handed over in the period and those here.
 func clients(in *report.Input) []page.Block {
 	var out []page.Block
-	if done := in.Chosen(func(p figures.Piece) bool { return p.Record.How == ledger.Client && p.Status != "client" }, report.BySale); len(done) > 0 {
+	if done := in.Chosen(func(p figures.Piece) bool { return p.Record.How == ledger.Client && p.Status != "client" },
+		report.BySale); len(done) > 0 {
 		t := soldTable(in, "", done)
 		t.Columns[2].Head = "Handed over"
 		out = append(out, t)
@@ -89,16 +93,20 @@ func clients(in *report.Input) []page.Block {
 	if len(here) == 0 {
 		return out
 	}
-	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Stage"}, {Head: "Came", Kind: page.KindDate},
-		{Head: "Days", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Payments held", Kind: page.KindMoney}, {Head: "Cost so far", Kind: page.KindMoney}}}
+	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Stage"},
+		{Head: "Came", Kind: page.KindDate},
+		{Head: "Days", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Payments held",
+			Kind: page.KindMoney}, {Head: "Cost so far", Kind: page.KindMoney}}}
 	var held, cost money.Cents
 	for _, p := range here {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn),
+		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)),
+			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn),
 			cells.Count(in.Age(p)), cells.Hours(p.Hours), cells.Money(p.Held), cells.Money(p.BookCost)))
 		held, cost = held+p.Held, cost+p.BookCost
 	}
 	if len(here) > 1 {
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(here), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(held), cells.Money(cost)))
+		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(here), "piece", "pieces")),
+			page.Empty(), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(held), cells.Money(cost)))
 	}
 	return append(out, cells.WithoutBlank(t, "Payments held"))
 }
@@ -116,7 +124,8 @@ func checks(in *report.Input) []page.Block {
 	if n == 0 {
 		return nil
 	}
-	out := []page.Block{page.Paragraph{Text: fmt.Sprintf("%d of %d checks leave a difference of 0.00; the workbook's sheet Checks spells each out.", n-len(wrong), n)}}
+	out := []page.Block{page.Paragraph{Text: fmt.Sprintf("%d of %d checks leave a difference of 0.00; the workbook's "+
+		"sheet Checks spells each out.", n-len(wrong), n)}}
 	if len(wrong) > 0 {
 		out = append(out, report.TieBlocks(wrong)...)
 	}

@@ -26,9 +26,11 @@ func shelf(in *report.Input) []page.Block {
 	}
 	scale := page.ScaleOf(100)
 	scale.Lines = []page.Level{{At: 100, Label: "stated"}}
-	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Opening", Kind: page.KindMoney}, {Head: "Bought", Kind: page.KindMoney},
+	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Opening", Kind: page.KindMoney},
+		{Head: "Bought", Kind: page.KindMoney},
 		{Head: "Used", Kind: page.KindMoney}, {Head: "Lost", Kind: page.KindMoney}, {Head: "Worth", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindNumber},
-		{Head: "Own", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber}, {Kind: page.KindDrawn, Scale: scale}, {Head: "Known"}, {Head: "Do"}, {Head: "Care"}}}
+		{Head: "Own", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber}, {Kind: page.KindDrawn, Scale: scale},
+		{Head: "Known"}, {Head: "Do"}, {Head: "Care"}}}
 	marks := shelfMarks(in)
 	var sum figures.ShelfLine
 	for _, by := range sharedBy(in) {
@@ -37,11 +39,15 @@ func shelf(in *report.Input) []page.Block {
 		}
 		for _, l := range by.lines {
 			t.Rows = append(t.Rows, shelfRow(in, l, scale, marks[l.Supply.Name]))
-			sum.Opening, sum.Bought, sum.Used, sum.Lost, sum.Closing = sum.Opening+l.Opening, sum.Bought+l.Bought, sum.Used+l.Used, sum.Lost+l.Lost, sum.Closing+l.Closing
+			sum.Opening, sum.Bought, sum.Used, sum.Lost, sum.Closing = sum.Opening+l.Opening, sum.Bought+l.Bought, sum.Used+
+				l.Used, sum.Lost+l.Lost, sum.Closing+l.Closing
 		}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("The whole shelf"), cells.Money(sum.Opening), cells.Money(sum.Bought), cells.Money(sum.Used), cells.Money(sum.Lost), cells.Money(sum.Closing)))
-	t.Note = "Left is in containers; own (from counts or, where known is bought, from buying again) and stated are what one container does, " + shelfUnits(in) + ". Known is what the month's use was worked out from. Buy: less is left than a usual month of the last quarter took."
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("The whole shelf"), cells.Money(sum.Opening),
+		cells.Money(sum.Bought), cells.Money(sum.Used), cells.Money(sum.Lost), cells.Money(sum.Closing)))
+	t.Note = "Left is in containers; own (from counts or, where known is bought, from buying again) and stated are what " +
+		"one container does, " + shelfUnits(in) + ". Known is what the month's use was worked out from. Buy: less is left " +
+		"than a usual month of the last quarter took."
 	out := []page.Block{cells.WithoutBlank(t, "Do", "Care", "Lost", "Own", "")}
 	for _, by := range []ledger.Reason{ledger.ReasonRecount, ledger.ReasonBoughtAgain} {
 		if text := movedBy(in, by); text != "" {
@@ -71,8 +77,10 @@ func shelfRow(in *report.Input, l figures.ShelfLine, scale *page.Scale, mark str
 		*scale = page.Scale{Lo: scale.Lo, Hi: max(scale.Hi, at), Lines: scale.Lines}
 		drawn = page.Draw(page.Drawn{Bar: &page.Interval{To: at}, Pale: true})
 	}
-	return page.Line(page.Text(name), cells.Money(l.Opening), cells.Money(l.Bought), cells.Money(l.Used), cells.Money(l.Lost), cells.Money(l.Closing),
-		cells.Number(l.Left, 2), cells.Number(own, coverageDecimals(in)), stated, drawn, page.Text(words.ShelfBasis[l.Basis]), page.Text(mark), page.Text(careLetters(in, l.Supply)))
+	return page.Line(page.Text(name), cells.Money(l.Opening), cells.Money(l.Bought), cells.Money(l.Used),
+		cells.Money(l.Lost), cells.Money(l.Closing),
+		cells.Number(l.Left, 2), cells.Number(own, coverageDecimals(in)), stated, drawn, page.Text(words.ShelfBasis[l.Basis]),
+		page.Text(mark), page.Text(careLetters(in, l.Supply)))
 }
 
 // coverageDecimals is how exactly coverages are printed: square metres are
@@ -95,7 +103,8 @@ type shelfGroup struct {
 // their coverages are in.
 func sharedBy(in *report.Input) []shelfGroup {
 	area := in.Settings().AreaUnit()
-	groups := []shelfGroup{{head: "Shared by area coated, in " + area}, {head: "Shared by the bench's area of the month, in " + area}, {head: "Shared by hours"}, {head: "Shared by pieces"}}
+	groups := []shelfGroup{{head: "Shared by area coated, in " + area}, {head: "Shared by the bench's area of " +
+		"the month, in " + area}, {head: "Shared by hours"}, {head: "Shared by pieces"}}
 	for _, l := range in.Month.Shelf {
 		i := slices.Index([]ledger.ShareBy{ledger.ByArea, ledger.ByBench, ledger.ByHours, ledger.ByPieces}, l.Supply.ShareBy)
 		groups[max(0, i)].lines = append(groups[max(0, i)].lines, l)

@@ -17,7 +17,8 @@ import (
 // usually called profit to both.
 func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Table {
 	scale := page.ScaleOf()
-	t := page.Table{Caption: caption, Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Sold", Kind: page.KindDate},
+	t := page.Table{Caption: caption, Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1},
+		{Head: "Sold", Kind: page.KindDate},
 		{Head: "Receipts", Kind: page.KindMoney}, {Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
 		{Kind: page.KindDrawn, Scale: scale}, {Head: "An hour after", Kind: page.KindMoney}}}
 	var sum figures.Piece
@@ -38,11 +39,15 @@ func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Ta
 			before += *p.Profit
 		}
 		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), day(in, p.SoldOn),
-			cells.Money(p.Receipts), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead), drawn, cells.Optional(p.ProfitPerHourAfterOverhead)))
-		sum.Receipts, sum.Acquisition, sum.Supplies = sum.Receipts+p.Receipts, sum.Acquisition+p.Acquisition, sum.Supplies+p.Supplies
-		sum.Parts, sum.SellingCosts, sum.Trips = sum.Parts+p.Parts+p.OutsideWork, sum.SellingCosts+p.SellingCosts, sum.Trips+p.Trips
+			cells.Money(p.Receipts), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead), drawn,
+			cells.Optional(p.ProfitPerHourAfterOverhead)))
+		sum.Receipts, sum.Acquisition, sum.Supplies = sum.Receipts+p.Receipts, sum.Acquisition+p.Acquisition,
+			sum.Supplies+p.Supplies
+		sum.Parts, sum.SellingCosts, sum.Trips = sum.Parts+p.Parts+p.OutsideWork, sum.SellingCosts+p.SellingCosts,
+			sum.Trips+p.Trips
 	}
-	total := page.Styled(page.GrandTotal, page.Text(words.Plural(len(pieces), "piece", "pieces")), page.Empty(), page.Empty(),
+	total := page.Styled(page.GrandTotal, page.Text(words.Plural(len(pieces), "piece", "pieces")), page.Empty(),
+		page.Empty(),
 		cells.Money(sum.Receipts), cells.Money(before), cells.Money(after), page.Empty(), page.Empty())
 	if hours.Sign() > 0 {
 		total.Cells[7] = cells.Money(money.Round(new(big.Rat).Quo(timed.Rat(), hours)))
@@ -60,12 +65,14 @@ func soldNote(sum figures.Piece, before, after money.Cents) string {
 	for _, x := range []struct {
 		name  string
 		cents money.Cents
-	}{{"parts and outside work", sum.Parts}, {"supplies", sum.Supplies}, {"selling costs", sum.SellingCosts}, {"trips", sum.Trips}} {
+	}{{"parts and outside work", sum.Parts}, {"supplies", sum.Supplies}, {"selling costs", sum.SellingCosts},
+		{"trips", sum.Trips}} {
 		if x.cents != 0 {
 			text += " − " + x.name + " " + amount(x.cents)
 		}
 	}
-	return text + " = profit before shop costs " + amount(before) + "; − shop costs " + amount(before-after) + " = after shop costs " + amount(after) +
+	return text + " = profit before shop costs " + amount(before) + "; − shop costs " + amount(before-after) +
+		" = after shop costs " + amount(after) +
 		". Each piece's whole life is in its line."
 }
 
@@ -86,11 +93,13 @@ func sold(in *report.Input) []page.Block {
 
 // goneTable lists pieces that went unsold in the period.
 func goneTable(in *report.Input, gone []figures.Piece) page.Block {
-	t := page.Table{Caption: "Gone unsold", Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Why"}, {Head: "On", Kind: page.KindDate},
+	t := page.Table{Caption: "Gone unsold", Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1},
+		{Head: "Why"}, {Head: "On", Kind: page.KindDate},
 		{Head: "Book cost", Kind: page.KindMoney}, {Head: "Received", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	var cost, received money.Cents
 	for _, p := range gone {
-		row := page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), page.Text(p.Status), page.Empty(), cells.Money(p.BookCost), cells.Money(p.ReceivedWhenLost), page.Empty())
+		row := page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), page.Text(p.Status), page.Empty(),
+			cells.Money(p.BookCost), cells.Money(p.ReceivedWhenLost), page.Empty())
 		for _, r := range in.Books.Removals {
 			if r.Piece == p.Record.ID && r.On.InMonth() <= in.Month.To {
 				row.Cells[3], row.Cells[6] = day(in, r.On), page.Text(r.At.Short())
@@ -100,7 +109,8 @@ func goneTable(in *report.Input, gone []figures.Piece) page.Block {
 		cost, received = cost+p.BookCost, received+p.ReceivedWhenLost
 	}
 	if len(gone) > 1 {
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(gone), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), cells.Money(cost), cells.Money(received)))
+		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(gone), "piece", "pieces")),
+			page.Empty(), page.Empty(), page.Empty(), cells.Money(cost), cells.Money(received)))
 	}
 	return cells.WithoutBlank(t, "Received")
 }

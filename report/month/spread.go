@@ -77,7 +77,8 @@ func spread(in *report.Input) []page.Block {
 	if !m.fits() {
 		return nil
 	}
-	t := page.Table{Whole: true, Columns: append([]page.Column{{Head: "Supply", Weight: 1}}, page.Cols(page.KindMoney, m.pieces...)...)}
+	t := page.Table{Whole: true, Columns: append([]page.Column{{Head: "Supply", Weight: 1}}, page.Cols(page.KindMoney,
+		m.pieces...)...)}
 	t.Columns = append(t.Columns, page.Column{Head: "All pieces", Kind: page.KindMoney})
 	for _, s := range m.supplies {
 		row := page.Line(page.Text(s))
@@ -95,6 +96,7 @@ func spread(in *report.Input) []page.Block {
 	}
 	total.Cells = append(total.Cells, cells.Money(all))
 	t.Rows = append(t.Rows, total)
-	t.Note = fmt.Sprintf("All supplies, %s, is what the shelf's page has as used. Each share's arithmetic is on its piece's sheet and in the workbook.", in.Spoken(all))
+	t.Note = fmt.Sprintf("All supplies, %s, is what the shelf's page has as used. Each share's arithmetic is on its "+
+		"piece's sheet and in the workbook.", in.Spoken(all))
 	return []page.Block{t}
 }

@@ -24,7 +24,8 @@ type statementTable struct {
 
 // newStatement chooses the columns: what there is to compare with.
 func newStatement(in *report.Input) *statementTable {
-	t := &statementTable{in: in, usual: -1, columns: []page.Column{{Weight: 1}, {Head: words.ShortMonth(in.Month.To), Kind: page.KindMoney}}}
+	t := &statementTable{in: in, usual: -1, columns: []page.Column{{Weight: 1}, {Head: words.ShortMonth(in.Month.To),
+		Kind: page.KindMoney}}}
 	add := func(head string, s figures.Statement) {
 		t.columns = append(t.columns, page.Column{Head: head, Kind: page.KindMoney})
 		t.periods = append(t.periods, s)
@@ -79,23 +80,28 @@ func statement(in *report.Input) []page.Block {
 	for _, l := range []struct {
 		style page.RowStyle
 		id    figures.ID
-	}{{page.Normal, figures.LineGrossReceipts}, {page.Normal, figures.LineRefunds}, {page.Subtotal, figures.LineNetReceipts}, {page.Normal, figures.LineCostOfSales},
+	}{{page.Normal, figures.LineGrossReceipts}, {page.Normal, figures.LineRefunds},
+		{page.Subtotal, figures.LineNetReceipts}, {page.Normal, figures.LineCostOfSales},
 		{page.Subtotal, figures.LineGrossProfit}, {page.Normal, figures.LineSellingCosts}, {page.Normal, figures.LineTrips}, {page.Group, figures.LineExpenses},
 		{page.Normal, figures.LineEquipment}, {page.Normal, figures.LineShelfLosses}, {page.Normal, figures.LinePiecesLost}, {page.Subtotal, figures.LineAllCosts},
-		{page.Normal, figures.LineOtherIncome}, {page.GrandTotal, figures.LineNetProfit}, {page.Quiet, figures.LineUnfinished}, {page.Quiet, figures.LineKept}, {page.Quiet, figures.LineSalesTaxOwed}} {
+		{page.Normal, figures.LineOtherIncome}, {page.GrandTotal, figures.LineNetProfit},
+		{page.Quiet, figures.LineUnfinished}, {page.Quiet, figures.LineKept}, {page.Quiet, figures.LineSalesTaxOwed}} {
 		if l.style != page.Group {
-			t.row(l.style, words.Label(figures.OfStatement, l.id), func(x figures.Statement) money.Cents { return x.Amount(l.id) })
+			t.row(l.style, words.Label(figures.OfStatement, l.id),
+				func(x figures.Statement) money.Cents { return x.Amount(l.id) })
 			continue
 		}
 		for _, group := range expenseGroups(in) {
 			t.row(page.Normal, words.GroupLabel(group), func(x figures.Statement) money.Cents { return x.Expenses[group] })
 		}
 	}
-	note := "Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets go against a line's usual way."
+	note := "Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets go " +
+		"against a line's usual way."
 	if t.usual >= 0 {
 		note += fmt.Sprintf(" Usual is each line's own median of %d months, so that it does not add up.", len(in.Last))
 	}
-	return append([]page.Block{cells.WithoutBlank(page.Table{Columns: t.columns, Rows: t.rows, Note: note}, "% of receipts")}, bridge(in)...)
+	return append([]page.Block{cells.WithoutBlank(page.Table{Columns: t.columns, Rows: t.rows, Note: note},
+		"% of receipts")}, bridge(in)...)
 }
 
 // bridge leads from the profits of the pieces sold, as page 1 has them, to the
@@ -105,7 +111,8 @@ func bridge(in *report.Input) []page.Block {
 	for _, p := range soldIn(in.Month) {
 		own += *p.Profit
 	}
-	t := page.Table{Caption: "From the pieces' profits to net profit", Whole: true, NoHead: true, Span: 5, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+	t := page.Table{Caption: "From the pieces' profits to net profit", Whole: true, NoHead: true, Span: 5,
+		Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
 	add := func(label string, c money.Cents) {
 		if c != 0 {
 			t.Rows = append(t.Rows, page.Line(page.Text(label), cells.Money(c)))

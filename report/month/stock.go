@@ -91,7 +91,8 @@ func tiedUpByAge(in *report.Input, own []figures.Piece) page.Block {
 	}
 	scale := page.ScaleOf()
 	t := page.Table{Caption: "Money tied up in pieces, by days in stock", Whole: true,
-		Columns: append([]page.Column{{Head: "Days"}, {Head: "Pieces", Kind: page.KindNumber}, {Kind: page.KindDrawn, Weight: 1, Scale: scale}}, heldColumns()...)}
+		Columns: append([]page.Column{{Head: "Days"}, {Head: "Pieces", Kind: page.KindNumber}, {Kind: page.KindDrawn,
+			Weight: 1, Scale: scale}}, heldColumns()...)}
 	from := 0
 	for i, h := range bands {
 		days := fmt.Sprintf("over %d", ageBands[len(ageBands)-1])
@@ -101,31 +102,41 @@ func tiedUpByAge(in *report.Input, own []figures.Piece) page.Block {
 		}
 		if h.pieces > 0 {
 			*scale = *page.ScaleOf(scale.Lo, scale.Hi, float64(h.cost))
-			t.Rows = append(t.Rows, page.Line(append([]page.Cell{page.Text(days), cells.Count(h.pieces), page.Draw(page.Drawn{Bar: &page.Interval{To: float64(h.cost)}, Pale: i < 2})}, h.cells()...)...))
+			t.Rows = append(t.Rows, page.Line(append([]page.Cell{page.Text(days), cells.Count(h.pieces),
+				page.Draw(page.Drawn{Bar: &page.Interval{To: float64(h.cost)}, Pale: i < 2})}, h.cells()...)...))
 		}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, append([]page.Cell{page.Text("In stock"), cells.Count(all.pieces), page.Empty()}, all.cells()...)...))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, append([]page.Cell{page.Text("In stock"), cells.Count(all.pieces),
+		page.Empty()}, all.cells()...)...))
 	t.Note = "Solid bars are over 90 days."
 	if all.priced {
-		t.Note += " Profit at asking is the asking price less book cost and what selling and trips have cost so far: before the sale's own fee, and before shop costs."
+		t.Note += " Profit at asking is the asking price less book cost and what selling and trips have cost " +
+			"so far: before " +
+			"the sale's own fee, and before shop costs."
 	}
 	return cells.WithoutBlank(t, "Asking", "Profit at asking")
 }
 
 // inStock is the pieces one line each, the longest there first.
 func inStock(in *report.Input, own []figures.Piece) page.Block {
-	t := page.Table{Caption: "Pieces in stock", Columns: append([]page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Stage"}, {Head: "Got", Kind: page.KindDate},
-		{Head: "Days", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Payments held", Kind: page.KindMoney}}, heldColumns()...)}
+	t := page.Table{Caption: "Pieces in stock", Columns: append([]page.Column{{Head: "Piece"}, {Head: "What", Weight: 1},
+		{Head: "Stage"}, {Head: "Got", Kind: page.KindDate},
+		{Head: "Days", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Payments held",
+			Kind: page.KindMoney}}, heldColumns()...)}
 	var all held
 	hours := new(big.Rat)
 	for _, p := range own {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn),
-			cells.Count(in.Age(p)), cells.Hours(p.Hours), cells.Money(p.Held), cells.Money(p.BookCost), cells.Optional(p.Record.Asking), cells.Optional(atAsking(p))))
+		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)),
+			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn),
+			cells.Count(in.Age(p)), cells.Hours(p.Hours), cells.Money(p.Held), cells.Money(p.BookCost),
+			cells.Optional(p.Record.Asking), cells.Optional(atAsking(p))))
 		all.add(p)
 		hours.Add(hours, money.OrZero(p.Hours))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, append([]page.Cell{page.Text(words.Plural(len(own), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), page.Empty(),
-		cells.Hours(hours), cells.Money(all.money)}, all.cells()...)...))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal,
+		append([]page.Cell{page.Text(words.Plural(len(own), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(),
+			page.Empty(),
+			cells.Hours(hours), cells.Money(all.money)}, all.cells()...)...))
 	return cells.WithoutBlank(t, "Payments held", "Asking", "Profit at asking")
 }
 
@@ -138,13 +149,15 @@ func stockTable(in *report.Input) []page.Block {
 	}
 	t := page.Table{Caption: "Pieces at book cost, from the opening to the closing", Span: 4, Whole: true, NoHead: true,
 		Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-	for _, id := range []figures.ID{figures.LineOpening, figures.LineAcquired, figures.LineParts, figures.LineOutsideWork, figures.LineSupplies,
+	for _, id := range []figures.ID{figures.LineOpening, figures.LineAcquired, figures.LineParts, figures.LineOutsideWork,
+		figures.LineSupplies,
 		figures.LineReturned, figures.LineSold, figures.LineRemoved} {
 		if c := k.Amount(id); c != 0 {
 			t.Rows = append(t.Rows, page.Line(page.Text(words.Label(figures.OfStock, id)), cells.Money(c)))
 		}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Label(figures.OfStock, figures.LineClosing)), cells.Money(k.Closing)))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Label(figures.OfStock, figures.LineClosing)),
+		cells.Money(k.Closing)))
 	var clients money.Cents
 	for _, p := range in.Month.Pieces {
 		if p.Status == "client" {
@@ -152,7 +165,8 @@ func stockTable(in *report.Input) []page.Block {
 		}
 	}
 	if clients != 0 {
-		t.Note = "The closing is the pieces in stock above, " + in.Spoken(k.Closing-clients) + ", and work in hand on clients' pieces, " + in.Spoken(clients) + "."
+		t.Note = "The closing is the pieces in stock above, " + in.Spoken(k.Closing-clients) + ", and work in hand on " +
+			"clients' pieces, " + in.Spoken(clients) + "."
 	}
 	return []page.Block{t}
 }
@@ -165,10 +179,11 @@ func channels(in *report.Input) []page.Block {
 		now[c.Name] = c
 	}
 	scale := page.ScaleOf()
-	t := page.Table{Caption: "What each channel leaves of its receipts", Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1},
-		{Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney}, {Head: "Delivery", Kind: page.KindMoney},
-		{Head: "Rent, listing", Kind: page.KindMoney}, {Head: "Trips", Kind: page.KindMoney}, {Head: "Leaves", Kind: page.KindMoney}, {Kind: page.KindDrawn, Scale: scale}, {Head: "% left", Kind: page.KindNumber},
-		{Head: "Year so far", Kind: page.KindMoney}, {Head: "% left", Kind: page.KindNumber}}}
+	t := page.Table{Caption: "What each channel leaves of its receipts", Whole: true,
+		Columns: []page.Column{{Head: "Channel", Weight: 1},
+			{Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney}, {Head: "Delivery", Kind: page.KindMoney},
+			{Head: "Rent, listing", Kind: page.KindMoney}, {Head: "Trips", Kind: page.KindMoney}, {Head: "Leaves", Kind: page.KindMoney}, {Kind: page.KindDrawn, Scale: scale}, {Head: "% left", Kind: page.KindNumber},
+			{Head: "Year so far", Kind: page.KindMoney}, {Head: "% left", Kind: page.KindNumber}}}
 	for _, y := range in.ChannelsYear {
 		c := now[y.Name]
 		name := y.Name
@@ -182,15 +197,19 @@ func channels(in *report.Input) []page.Block {
 		return nil
 	}
 	if len(t.Rows) > 1 {
-		t.Rows = append(t.Rows, channelRow(page.GrandTotal, "All channels", kinds.Everywhere(in.Channels), kinds.Everywhere(in.ChannelsYear), page.Empty()))
+		t.Rows = append(t.Rows, channelRow(page.GrandTotal, "All channels", kinds.Everywhere(in.Channels),
+			kinds.Everywhere(in.ChannelsYear), page.Empty()))
 	}
-	t.Note = "Before what the pieces themselves cost. Year so far is what was left of its receipts since " + in.Year.From.Name() + "."
+	t.Note = "Before what the pieces themselves cost. Year so far is what was left of its receipts since " +
+		in.Year.From.Name() + "."
 	return []page.Block{cells.WithoutBlank(t, "Delivery", "Rent, listing", "Fees", "Trips")}
 }
 
 func channelRow(style page.RowStyle, name string, c, y kinds.Channel, drawn page.Cell) page.Row {
-	return page.Styled(style, page.Text(name), cells.CountOrDash(c.Sold), cells.Money(c.Receipts), cells.Money(c.Fees), cells.Money(c.Delivery), cells.Money(c.Rent),
-		cells.Money(c.Trips), cells.Money(c.Left), drawn, percentOf(c.Left, c.Receipts), cells.Money(y.Left), percentOf(y.Left, y.Receipts))
+	return page.Styled(style, page.Text(name), cells.CountOrDash(c.Sold), cells.Money(c.Receipts), cells.Money(c.Fees),
+		cells.Money(c.Delivery), cells.Money(c.Rent),
+		cells.Money(c.Trips), cells.Money(c.Left), drawn, percentOf(c.Left, c.Receipts), cells.Money(y.Left),
+		percentOf(y.Left, y.Receipts))
 }
 
 // percentOf is a part of a whole in per cent with one decimal, in brackets where

@@ -31,7 +31,8 @@ type summary struct {
 // summaryOf sums up one month's figures.
 func summaryOf(in *report.Input, f figures.Figures) summary {
 	st := f.Statement
-	s := summary{receipts: st.NetReceipts + st.OtherIncome, net: st.NetProfit, tiedUp: f.Stock.Closing, hours: new(big.Rat)}
+	s := summary{receipts: st.NetReceipts + st.OtherIncome, net: st.NetProfit, tiedUp: f.Stock.Closing,
+		hours: new(big.Rat)}
 	s.costs = s.receipts - s.net
 	for _, p := range soldIn(f) {
 		s.sold++
@@ -67,7 +68,8 @@ func sentence(in *report.Input, s summary) string {
 	if s.sold > 0 {
 		sold = "sold " + words.Plural(s.sold, "piece", "pieces")
 	}
-	text := fmt.Sprintf("In %s the shop %s and made a %s of %s%s.", in.Month.To.Name(), sold, words.NetName(s.net), in.Spoken(s.net.Abs()), against(in, s))
+	text := fmt.Sprintf("In %s the shop %s and made a %s of %s%s.", in.Month.To.Name(), sold, words.NetName(s.net),
+		in.Spoken(s.net.Abs()), against(in, s))
 	if in.Year.From < in.Month.From {
 		year := in.Year.Statement.NetProfit
 		text += fmt.Sprintf(" So far this year the %s is %s.", words.NetName(year), in.Spoken(year.Abs()))
@@ -207,7 +209,8 @@ type comparing struct {
 func (k comparing) amount(now summary, by page.Operator, text string, get func(summary) *money.Cents) page.KeyFigure {
 	out := page.KeyFigure{Figure: cells.Optional(get(now)), Words: text, By: by}
 	if k.before != nil {
-		out.Small = append(out.Small, page.SubFigure{Label: k.in.Before.To.Of().String(), Figure: cells.Optional(get(*k.before))})
+		out.Small = append(out.Small, page.SubFigure{Label: k.in.Before.To.Of().String(),
+			Figure: cells.Optional(get(*k.before))})
 	}
 	var of []money.Cents
 	for _, s := range k.last {
@@ -216,7 +219,8 @@ func (k comparing) amount(now summary, by page.Operator, text string, get func(s
 		}
 	}
 	if usual, ok := money.Median(of); ok && len(of) > 2 {
-		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)), Figure: cells.Optional(&usual)})
+		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)),
+			Figure: cells.Optional(&usual)})
 	}
 	return out
 }

@@ -70,12 +70,13 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 			require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("c", "old")}))
 			before := tree(t, dir)
 			n := 0
-			err := writeAll(t.Context(), dir, []File{words("a", "new"), words("sub/b", "new"), words("c", "new")}, func(from, to string) error {
-				if n++; n == fail+1 {
-					return broken
-				}
-				return os.Rename(from, to)
-			})
+			err := writeAll(t.Context(), dir, []File{words("a", "new"), words("sub/b", "new"), words("c", "new")},
+				func(from, to string) error {
+					if n++; n == fail+1 {
+						return broken
+					}
+					return os.Rename(from, to)
+				})
 			require.ErrorIs(t, err, broken, "rename %d", fail)
 			assert.Equal(t, before, tree(t, dir), "rename %d", fail)
 		}

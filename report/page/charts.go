@@ -42,8 +42,9 @@ func (b Bars) Fallback() []Block {
 			scale = ScaleOf(scale.Lo, scale.Hi, values[i])
 		}
 	}
-	t := Table{Caption: b.Caption, Note: b.Note, Span: b.Span, Whole: true, NoHead: b.Heads == [2]string{}, Columns: []Column{
-		{Head: b.Heads[0]}, {Head: b.Heads[1], Kind: kind}, {Kind: KindDrawn, Weight: 1, Scale: scale}}}
+	t := Table{Caption: b.Caption, Note: b.Note, Span: b.Span, Whole: true, NoHead: b.Heads == [2]string{},
+		Columns: []Column{
+			{Head: b.Heads[0]}, {Head: b.Heads[1], Kind: kind}, {Kind: KindDrawn, Weight: 1, Scale: scale}}}
 	for i, r := range b.Rows {
 		row := Row{Style: r.Style, Note: r.Note, Cells: []Cell{TextTo(r.Label, r.Link), r.Figure}}
 		if !r.Style.Summing() {
@@ -94,7 +95,8 @@ func (d Dots) Fallback() []Block {
 	if d.Target.Label != "" {
 		scale.Lines = []Level{d.Target}
 	}
-	t := Table{Caption: d.Caption, Note: d.Note, Columns: []Column{{Head: cmp.Or(d.Of, "Kind")}, {Head: "n", Kind: KindNumber},
+	t := Table{Caption: d.Caption, Note: d.Note, Columns: []Column{{Head: cmp.Or(d.Of, "Kind")},
+		{Head: "n", Kind: KindNumber},
 		{Head: "Lowest", Kind: KindMoney}, {Head: "Median", Kind: KindMoney}, {Head: "Highest", Kind: KindMoney},
 		{Head: d.Points, Kind: KindDrawn, Weight: 1, Scale: scale}}}
 	for _, r := range d.Rows {
@@ -109,7 +111,8 @@ func (d Dots) Fallback() []Block {
 			at := float64(r.Median.Cents)
 			drawn.Tick = &at
 		}
-		t.Rows = append(t.Rows, Line(append(cells, FullMoney(slices.Min(all)), r.Median, FullMoney(slices.Max(all)), Draw(drawn))...))
+		t.Rows = append(t.Rows, Line(append(cells, FullMoney(slices.Min(all)), r.Median, FullMoney(slices.Max(all)),
+			Draw(drawn))...))
 	}
 	if d.Rings {
 		words := ": a ring each, a stroke at the median"
@@ -152,7 +155,8 @@ type VerticalBars struct {
 
 // Fallback is the amounts as a table.
 func (u VerticalBars) Fallback() []Block {
-	t := Table{Caption: u.Caption, Note: u.Note, Whole: true, Span: 3, Columns: []Column{{Weight: 1}, {Head: u.Head, Kind: KindMoney}}}
+	t := Table{Caption: u.Caption, Note: u.Note, Whole: true, Span: 3, Columns: []Column{{Weight: 1},
+		{Head: u.Head, Kind: KindMoney}}}
 	for _, x := range u.Items {
 		t.Rows = append(t.Rows, Line(Text(oneLine(x.Label)), x.Figure))
 	}

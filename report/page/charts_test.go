@@ -29,7 +29,8 @@ func cells(r Row) []string {
 // TestBarsFallback: every amount is a cell, the drawn column is on a scale that
 // holds the bars from zero and not their total, and Plain is without it.
 func TestBarsFallback(t *testing.T) {
-	b := Bars{Rows: []Bar{{Label: "a", Figure: Money(500)}, {Label: "b", Figure: Money(-200)}, {Label: "all", Figure: Money(300), Style: Total}, {Label: "sum", Figure: Money(9999), Style: Total}}}
+	b := Bars{Rows: []Bar{{Label: "a", Figure: Money(500)}, {Label: "b", Figure: Money(-200)},
+		{Label: "all", Figure: Money(300), Style: Total}, {Label: "sum", Figure: Money(9999), Style: Total}}}
 	table := only(t, b)
 	scale := table.Columns[2].Scale
 	assert.Equal(t, Scale{Lo: -200, Hi: 500}, *scale)
@@ -45,7 +46,9 @@ func TestBarsFallback(t *testing.T) {
 // TestDotsFallback: the number, the lowest, the median and the highest are
 // printed of all points, a row's own among them, and each is on the scale.
 func TestDotsFallback(t *testing.T) {
-	d := Dots{Points: "Profit", Target: Level{At: 5000, Label: "wanted"}, Rows: []DotRow{{Label: "desk", Points: []int64{-100, 300}, Own: []int64{700}, Median: FullMoney(300)}, {Label: "none"}}}
+	d := Dots{Points: "Profit", Target: Level{At: 5000, Label: "wanted"},
+		Rows: []DotRow{{Label: "desk", Points: []int64{-100, 300}, Own: []int64{700}, Median: FullMoney(300)},
+			{Label: "none"}}}
 	table := only(t, d)
 	assert.Equal(t, []string{"desk", "3", "(1.00)", "3.00", "7.00", ""}, cells(table.Rows[0]))
 	assert.Equal(t, []string{"none", "0"}, cells(table.Rows[1]))
@@ -62,15 +65,19 @@ func TestOthersFallback(t *testing.T) {
 	assert.Equal(t, []string{"Jan 2026", "0.05"}, cells(u.Rows[0]))
 	assert.Empty(t, VerticalBars{}.Fallback())
 	v := 1.0
-	l := Lines{Of: "Month", Places: []string{"Jan", "Feb"}, Series: []Series{{Name: "x", Points: []*float64{&v, nil}, Figures: []Cell{Number("1")}}}}
+	l := Lines{Of: "Month", Places: []string{"Jan", "Feb"}, Series: []Series{{Name: "x", Points: []*float64{&v, nil},
+		Figures: []Cell{Number("1")}}}}
 	assert.Equal(t, []string{"Feb", ""}, cells(only(t, l).Rows[1]))
 	l.Beside = true
 	assert.Empty(t, l.Fallback())
 	assert.Equal(t, []Block{Paragraph{Text: "3 days waiting, 2 days listed: got Jan 1; sold Jan 6."}},
-		Timeline{Stretches: []Stretch{{Label: "3 days waiting"}, {Label: "2 days listed"}}, Days: []Moment{{Label: "got Jan 1"}, {Label: "sold Jan 6"}}}.Fallback())
+		Timeline{Stretches: []Stretch{{Label: "3 days waiting"}, {Label: "2 days listed"}},
+			Days: []Moment{{Label: "got Jan 1"}, {Label: "sold Jan 6"}}}.Fallback())
 	assert.Empty(t, Timeline{}.Fallback())
-	assert.Equal(t, []Block{Facts{Columns: 1, Items: []Fact{{Label: "Before", Value: "a.jpg (shown on paper)"}, {Label: "After", Value: "b.jpg is gone."}}}},
-		Photos{Items: []Photo{{Caption: "Before", Name: "a.jpg", JPEG: []byte{1}}, {Caption: "After", Name: "b.jpg", Missing: "b.jpg is gone."}}}.Fallback())
+	assert.Equal(t, []Block{Facts{Columns: 1, Items: []Fact{{Label: "Before", Value: "a.jpg (shown on paper)"},
+		{Label: "After", Value: "b.jpg is gone."}}}},
+		Photos{Items: []Photo{{Caption: "Before", Name: "a.jpg", JPEG: []byte{1}}, {Caption: "After", Name: "b.jpg",
+			Missing: "b.jpg is gone."}}}.Fallback())
 }
 
 // TestPageless: page numbers are for paper.
@@ -78,5 +85,6 @@ func TestPageless(t *testing.T) {
 	assert.Equal(t, "Note 1", Pageless(OnPage("Note 1", "n").Text))
 	assert.Equal(t, "", Pageless(PageHere))
 	assert.Equal(t, "as it is", Pageless("as it is"))
-	assert.Len(t, Table{Columns: []Column{{Head: "a"}, {Head: "Page", Paper: true}}, Rows: []Row{Line(Text("x"), Text(PageHere))}}.Plain().Columns, 1)
+	assert.Len(t, Table{Columns: []Column{{Head: "a"}, {Head: "Page", Paper: true}},
+		Rows: []Row{Line(Text("x"), Text(PageHere))}}.Plain().Columns, 1)
 }

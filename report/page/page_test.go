@@ -24,7 +24,8 @@ func TestAmount(t *testing.T) {
 }
 
 func TestSign(t *testing.T) {
-	assert.Equal(t, []string{"$", "€", "£", "PLN ", ""}, []string{Sign("USD"), Sign("EUR"), Sign("GBP"), Sign("PLN"), Sign("")})
+	assert.Equal(t, []string{"$", "€", "£", "PLN ", ""}, []string{Sign("USD"), Sign("EUR"), Sign("GBP"),
+		Sign("PLN"), Sign("")})
 }
 
 func TestSpans(t *testing.T) {

@@ -80,7 +80,8 @@ func (l layout) verticalBars(b page.VerticalBars, width float64) []strip {
 				f = l.faces.bold
 			}
 			line = f.shorten(line, noteSize, room-1)
-			out.ops = append(out.ops, op{x: left + (room-f.width(line, noteSize))/2, y: below + float64(j)*notePitch + baseline(noteSize, notePitch) + 1, text: line, face: f, size: noteSize, ink: black})
+			out.ops = append(out.ops, op{x: left + (room-f.width(line, noteSize))/2, y: below + float64(j)*notePitch +
+				baseline(noteSize, notePitch) + 1, text: line, face: f, size: noteSize, ink: black})
 		}
 	}
 	out.ops = append(out.ops, stroke(0, at(0), end, at(0), rule, black))
@@ -181,7 +182,8 @@ func (l layout) lineChart(b page.Lines, width float64) []strip {
 		}
 		for j, line := range strings.Split(f.clean(p), "\n") {
 			deep = max(deep, j+1)
-			out.ops = append(out.ops, op{x: x(i) - f.width(line, noteSize)/2, y: bottom + 2 + float64(j)*notePitch + baseline(noteSize, notePitch), text: line, face: f, size: noteSize, ink: black})
+			out.ops = append(out.ops, op{x: x(i) - f.width(line, noteSize)/2, y: bottom + 2 + float64(j)*notePitch +
+				baseline(noteSize, notePitch), text: line, face: f, size: noteSize, ink: black})
 		}
 	}
 	var used []float64
@@ -194,7 +196,8 @@ func (l layout) lineChart(b page.Lines, width float64) []strip {
 }
 
 // series is one line with its points and its name.
-func (l layout) series(s page.Series, nth int, x func(int) float64, y func(float64) float64, nameX, room float64, used *[]float64) []op {
+func (l layout) series(s page.Series, nth int, x func(int) float64, y func(float64) float64, nameX, room float64,
+	used *[]float64) []op {
 	var lines, dots []op
 	last, lastY := -1, 0.0
 	for i, p := range s.Points {
@@ -229,7 +232,8 @@ func (l layout) series(s page.Series, nth int, x func(int) float64, y func(float
 	*used = append(*used, at)
 	f := l.faces.regular
 	name := f.shorten(f.clean(s.Name), noteSize, room)
-	return append(append(lines, dots...), op{x: nameX, y: at + noteSize*0.33, text: name, face: f, size: noteSize, ink: black})
+	return append(append(lines, dots...), op{x: nameX, y: at + noteSize*0.33, text: name, face: f, size: noteSize,
+		ink: black})
 }
 
 // levels are round heights from zero to the first that holds hi.

@@ -51,7 +51,8 @@ func loadFace(style string, ttf []byte) (*face, error) {
 	}
 	// The library writes into the bytes it is given when it cuts the font to
 	// the characters used, so every document gets its own.
-	return &face{style: style, ttf: bytes.Clone(ttf), font: font, widths: map[rune]int{}, units: int(font.UnitsPerEm())}, nil
+	return &face{style: style, ttf: bytes.Clone(ttf), font: font, widths: map[rune]int{}, units: int(font.UnitsPerEm())},
+		nil
 }
 
 // advance is the rune's width in thousandths of the size, or -1.

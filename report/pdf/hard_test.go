@@ -36,12 +36,18 @@ func hardShop(t *testing.T) report.Input {
 	t.Helper()
 	cautions, err := templates.Cautions()
 	require.NoError(t, err)
-	b := &ledger.Books{Settings: ledger.Settings{Shop: "Tủ & Szafa, " + strings.Repeat("Möbelaufarbeitung ", 5), Currency: "USD", Paper: "letter"}}
-	m := figures.Figures{From: march, To: march, Currency: "USD", Statement: figures.Statement{Expenses: map[string]money.Cents{}}}
-	in := report.Input{Books: b, Cautions: cautions, Tally: "9,999 rows read = 9,990 used + 9 skipped", Fingerprint: "0123456789ab"}
+	b := &ledger.Books{Settings: ledger.Settings{Shop: "Tủ & Szafa, " + strings.Repeat("Möbelaufarbeitung ", 5),
+		Currency: "USD", Paper: "letter"}}
+	m := figures.Figures{From: march, To: march, Currency: "USD",
+		Statement: figures.Statement{Expenses: map[string]money.Cents{}}}
+	in := report.Input{Books: b, Cautions: cautions, Tally: "9,999 rows read = 9,990 used + 9 skipped",
+		Fingerprint: "0123456789ab"}
 	for i := range 60 {
-		b.Supplies = append(b.Supplies, ledger.Supply{Name: fmt.Sprintf("Lakier bezbarwny półmat nr %d", i), Group: []string{"topcoat", "stripper", "abrasive"}[i%3], Container: "1 qt", Unit: "qt", Coverage: big.NewRat(int64(i+1), 7), Stays: i%3 == 0})
-		m.Shelf = append(m.Shelf, figures.ShelfLine{Supply: &b.Supplies[i], Opening: 1234567, Used: money.Cents(i), Lost: -5, Closing: 99999999, Left: big.NewRat(12345, 100), Basis: ledger.Counted, Own: big.NewRat(1111, 10)})
+		b.Supplies = append(b.Supplies, ledger.Supply{Name: fmt.Sprintf("Lakier bezbarwny półmat nr %d", i),
+			Group: []string{"topcoat", "stripper", "abrasive"}[i%3], Container: "1 qt", Unit: "qt",
+			Coverage: big.NewRat(int64(i+1), 7), Stays: i%3 == 0})
+		m.Shelf = append(m.Shelf, figures.ShelfLine{Supply: &b.Supplies[i], Opening: 1234567, Used: money.Cents(i), Lost: -5,
+			Closing: 99999999, Left: big.NewRat(12345, 100), Basis: ledger.Counted, Own: big.NewRat(1111, 10)})
 	}
 	for i := range m.Shelf {
 		m.Shelf[i].Supply = &b.Supplies[i]
@@ -54,10 +60,12 @@ func hardShop(t *testing.T) report.Input {
 	}
 	in.Postings = hardPostings(b)
 	for i := range 30 {
-		in.Notes = append(in.Notes, fault.Problem{Code: "NOTE", Note: true, Place: fault.Place{File: "records/zażółć gęślą jaźń.xlsx", Sheet: strings.Repeat("S", 31), Row: 1 << 20, Column: "wo"},
+		in.Notes = append(in.Notes, fault.Problem{Code: "NOTE", Note: true, Place: fault.Place{File: "records/zażółć " +
+			"gęślą jaźń.xlsx", Sheet: strings.Repeat("S", 31), Row: 1 << 20, Column: "wo"},
 			Found: strings.Repeat("é", 120), Why: "It is so.", Fix: "Type another.", MoneyCents: int64(i) * 123456789})
 	}
-	m.TieOut = []figures.Tie{{Name: "pieces roll forward", AgainstIs: "the book costs of the pieces in stock", Difference: -1, Terms: []figures.Term{{Label: "Opening", Cents: 9223372036854775807}}}}
+	m.TieOut = []figures.Tie{{Name: "pieces roll forward", AgainstIs: "the book costs of the pieces in stock",
+		Difference: -1, Terms: []figures.Term{{Label: "Opening", Cents: 9223372036854775807}}}}
 	in.Month, in.Year, in.All = m, m, m.Pieces
 	in.Before = &m
 	for i := range calendar.Month(12) {
@@ -66,7 +74,8 @@ func hardShop(t *testing.T) report.Input {
 		f.Statement.NetProfit = []money.Cents{-999999999999, 0, 5, 99999999999}[i%4]
 		in.Last = append(in.Last, f)
 	}
-	b.Payouts = []ledger.Payout{{At: fault.Place{File: "payouts.csv", Row: 2}, On: march.First(), Channel: strings.Repeat("channel ", 20), Amount: 7, Rent: 99999}}
+	b.Payouts = []ledger.Payout{{At: fault.Place{File: "payouts.csv", Row: 2}, On: march.First(),
+		Channel: strings.Repeat("channel ", 20), Amount: 7, Rent: 99999}}
 	photos := fstest.MapFS{"tall.jpg": {Data: tinyJPEG(t, 9, 900)}, "cut.jpg": {Data: tinyJPEG(t, 9, 9)[:40]}}
 	b.Pieces[0].PhotoBefore, b.Pieces[0].PhotoAfter = "tall.jpg", "cut.jpg"
 	b.Pieces[3].PhotoBefore, b.Pieces[3].PhotoAfter = strings.Repeat("Möbel/", 30)+"none.png", "../out.jpg"
@@ -75,21 +84,26 @@ func hardShop(t *testing.T) report.Input {
 }
 
 func hardPiece(i int) ledger.Piece {
-	names := []string{strings.Repeat("Kommode", 18)[:120], "Szafa gdańska z litego dębu, żółta", "Tủ đựng quần áo gỗ sồi", "🪑 stool 日本", ""}
-	return ledger.Piece{At: fault.Place{File: "pieces.csv", Row: i + 2}, ID: fmt.Sprintf("P%04d", i), Kind: []string{"dresser", "side chair", strings.Repeat("kind", 30)}[i%3],
-		Description: names[i%len(names)], GotOn: calendar.Date{Year: 2024, Month: 1, Day: 1 + i%28}, From: names[(i+1)%len(names)], How: ledger.Bought}
+	names := []string{strings.Repeat("Kommode", 18)[:120], "Szafa gdańska z litego dębu, żółta", "Tủ đựng quần áo gỗ sồi",
+		"🪑 stool 日本", ""}
+	return ledger.Piece{At: fault.Place{File: "pieces.csv", Row: i + 2}, ID: fmt.Sprintf("P%04d", i),
+		Kind:        []string{"dresser", "side chair", strings.Repeat("kind", 30)}[i%3],
+		Description: names[i%len(names)], GotOn: calendar.Date{Year: 2024, Month: 1, Day: 1 + i%28},
+		From: names[(i+1)%len(names)], How: ledger.Bought}
 }
 
 // hardFigures: the first four are sold (at a loss, without hours, with nothing,
 // as usual), the rest is in stock.
 func hardFigures(p *ledger.Piece, i int) figures.Piece {
-	f := figures.Piece{Record: p, Status: "in stock", Hours: big.NewRat(int64(i), 3), BookCost: money.Cents(i * 12345), Supplies: money.Cents(i), Held: money.Cents(i % 2 * 1000000)}
+	f := figures.Piece{Record: p, Status: "in stock", Hours: big.NewRat(int64(i), 3), BookCost: money.Cents(i * 12345),
+		Supplies: money.Cents(i), Held: money.Cents(i % 2 * 1000000)}
 	if i > 3 {
 		return f
 	}
 	profit := []money.Cents{-123456, 5000, 0, 1234567890}[i]
 	days := 0
-	f.Status, f.SoldOn, f.Hours = "sold", calendar.Date{Year: 2026, Month: 3, Day: 9}, []*big.Rat{big.NewRat(7, 3), new(big.Rat), new(big.Rat), big.NewRat(1, 3)}[i]
+	f.Status, f.SoldOn, f.Hours = "sold", calendar.Date{Year: 2026, Month: 3, Day: 9}, []*big.Rat{big.NewRat(7, 3),
+		new(big.Rat), new(big.Rat), big.NewRat(1, 3)}[i]
 	f.Profit, f.ProfitAfterOverhead, f.SoldLessBought, f.DaysHeld = &profit, &profit, &profit, &days
 	if f.Hours.Sign() > 0 {
 		f.ProfitPerHour, f.ProfitPerHourAfterOverhead = &profit, &profit
@@ -97,7 +111,8 @@ func hardFigures(p *ledger.Piece, i int) figures.Piece {
 	if i == 3 {
 		f.Margin = big.NewRat(-123456, 7)
 		for s := range 60 {
-			f.Shares = append(f.Shares, figures.Share{Supply: fmt.Sprintf("Lakier bezbarwny półmat nr %d", s), Month: march, Cost: 100, Basis: ledger.Stated})
+			f.Shares = append(f.Shares, figures.Share{Supply: fmt.Sprintf("Lakier bezbarwny półmat nr %d", s), Month: march,
+				Cost: 100, Basis: ledger.Stated})
 		}
 	}
 	return f
@@ -108,14 +123,18 @@ func hardPostings(b *ledger.Books) []ledger.Posting {
 	var out []ledger.Posting
 	for i, s := range b.Supplies {
 		for _, piece := range []string{"P0003", "P0004", "P0005"} {
-			out = append(out, ledger.Posting{Date: march.First(), Month: march, Cents: money.Cents(i*1000 - 7), From: ledger.Shelf, To: ledger.Pieces, Piece: piece,
+			out = append(out, ledger.Posting{Date: march.First(), Month: march, Cents: money.Cents(i*1000 - 7),
+				From: ledger.Shelf, To: ledger.Pieces, Piece: piece,
 				Supply: s.Name, Reason: ledger.ReasonSupply, Basis: ledger.Stated, Coated: big.NewRat(int64(i)*100+1, 3),
-				Source: []fault.Place{{File: "uses.csv", Row: i + 2}, {File: "records/Książka warsztatu.xlsx", Sheet: "Godziny", Row: 2*i + 3}},
-				How:    hardUse(i), Of: hardDraw(s.Name)})
+				Source: []fault.Place{{File: "uses.csv", Row: i + 2}, {File: "records/Książka warsztatu.xlsx", Sheet: "Godziny",
+					Row: 2*i + 3}},
+				How: hardUse(i), Of: hardDraw(s.Name)})
 		}
 	}
-	return append(out, ledger.Posting{Date: march.First(), Month: march, Cents: 100, From: ledger.Receipts, To: ledger.Bank, Piece: "P0003", Reason: ledger.ReasonSale,
-		Group: strings.Repeat("channel ", 20), Source: []fault.Place{{File: "sales.csv", Row: 2}}, How: ledger.Derivation{Method: ledger.Typed, Words: strings.Repeat("price", 40)}})
+	return append(out, ledger.Posting{Date: march.First(), Month: march, Cents: 100, From: ledger.Receipts,
+		To: ledger.Bank, Piece: "P0003", Reason: ledger.ReasonSale,
+		Group: strings.Repeat("channel ", 20), Source: []fault.Place{{File: "sales.csv", Row: 2}},
+		How: ledger.Derivation{Method: ledger.Typed, Words: strings.Repeat("price", 40)}})
 }
 
 // hardUse is a measured share, or one by weight of a large total.
@@ -129,9 +148,11 @@ func hardUse(i int) ledger.Derivation {
 
 // hardDraw is what three containers over sixteen months came to.
 func hardDraw(supply string) *ledger.Shared {
-	return &ledger.Shared{Month: march, Opened: march - 16, Reason: ledger.ReasonSupply, Supply: supply, Total: 123456799, By: ledger.ByContainers, Unit: "1 qt",
+	return &ledger.Shared{Month: march, Opened: march - 16, Reason: ledger.ReasonSupply, Supply: supply, Total: 123456799,
+		By: ledger.ByContainers, Unit: "1 qt",
 		Lines: []ledger.SharedLine{{Weight: big.NewRat(1, 1), Cents: 623, Off: 1}},
-		Draw: ledger.Draw{Container: "1 " + strings.Repeat("told ", 40), Containers: big.NewRat(3, 1), Rest: big.NewRat(2, 1), By: ledger.ByBench, Unit: "sq ft",
+		Draw: ledger.Draw{Container: "1 " + strings.Repeat("told ", 40), Containers: big.NewRat(3, 1), Rest: big.NewRat(2, 1),
+			By: ledger.ByBench, Unit: "sq ft",
 			Weight: big.NewRat(9999999, 1)}}
 }
 
@@ -140,8 +161,9 @@ func TestHardShop(t *testing.T) {
 	in := hardShop(t)
 	for _, paper := range []string{"letter", "a4"} {
 		in.Books.Settings.Paper = paper
-		for name, d := range map[string]page.Document{"month": month.Doc(in), "pieces": piece.PeriodSheets(in), "sheets": piece.Sheets(in, []string{"P0400", "P0003", "P0000"}),
-			"why": trace.Doc(in, "P0003: supplies", in.Postings, 1)} {
+		for name, d := range map[string]page.Document{"month": month.Doc(in), "pieces": piece.PeriodSheets(in),
+			"sheets": piece.Sheets(in, []string{"P0400", "P0003", "P0000"}),
+			"why":    trace.Doc(in, "P0003: supplies", in.Postings, 1)} {
 			t.Run(paper+" "+name, func(t *testing.T) { rendered(t, d); kept(t, paper+" "+name, d) })
 		}
 	}
@@ -149,7 +171,8 @@ func TestHardShop(t *testing.T) {
 
 // TestNothingSold: a month in which nothing happened still has its pages.
 func TestNothingSold(t *testing.T) {
-	in := report.Input{Books: &ledger.Books{Settings: ledger.Settings{Currency: "EUR", Paper: "a4"}}, Month: figures.Figures{From: march, To: march, Currency: "EUR"}}
+	in := report.Input{Books: &ledger.Books{Settings: ledger.Settings{Currency: "EUR", Paper: "a4"}},
+		Month: figures.Figures{From: march, To: march, Currency: "EUR"}}
 	pages := rendered(t, month.Doc(in))
 	all := stream(pages)
 	assert.Contains(t, all, packed("sold no piece"))

@@ -43,7 +43,8 @@ func (l layout) keyFigures(b page.KeyFigures, width float64) []strip {
 		row.height = max(row.height, height)
 		if a.By != "" {
 			f, text := l.faces.regular, string(a.By)
-			row.ops = append(row.ops, op{x: x - (gutter+f.width(text, operatorSize))/2 - 2, y: baseline(size, size*1.15), text: text, face: f, size: operatorSize, ink: grey})
+			row.ops = append(row.ops, op{x: x - (gutter+f.width(text, operatorSize))/2 - 2, y: baseline(size, size*1.15),
+				text: text, face: f, size: operatorSize, ink: grey})
 		}
 	}
 	for i := range out {
@@ -70,7 +71,8 @@ func (l layout) keyFigure(a page.KeyFigure, figure string, size, x, width float6
 	// and under each other.
 	wide := 104.0
 	for _, b := range a.Small {
-		wide = max(wide, l.faces.regular.width(l.faces.regular.clean(b.Label), noteSize)+l.faces.regular.width(l.faces.regular.clean(l.keyFigureText(b.Figure)), noteSize)+columnGap)
+		wide = max(wide, l.faces.regular.width(l.faces.regular.clean(b.Label), noteSize)+
+			l.faces.regular.width(l.faces.regular.clean(l.keyFigureText(b.Figure)), noteSize)+columnGap)
 	}
 	for _, b := range a.Small {
 		all = append(all, l.subFigure(b, x, min(width, wide))...)
@@ -90,6 +92,7 @@ func (l layout) subFigure(b page.SubFigure, x, width float64) []strip {
 			l.lines(figure, f, noteSize, notePitch, x, width, grey)...)
 	}
 	s := l.lines(label, f, noteSize, notePitch, x, width, grey)
-	s[0].ops = append(s[0].ops, op{x: x + width - wide, y: baseline(noteSize, notePitch), text: figure, face: f, size: noteSize, ink: grey})
+	s[0].ops = append(s[0].ops, op{x: x + width - wide, y: baseline(noteSize, notePitch), text: figure, face: f,
+		size: noteSize, ink: grey})
 	return s
 }

@@ -17,8 +17,10 @@ import (
 
 // document is a document of one section.
 func document(blocks ...page.Block) page.Document {
-	return page.Document{Title: "Month report", Shop: "Drawer & Door", Period: "March 2026", Fingerprint: "0123456789ab", Currency: "USD",
-		Stamp: time.Date(2026, 3, 31, 0, 0, 0, 0, time.UTC), Sections: []page.Section{{Title: "Everything", Blocks: blocks}}}
+	return page.Document{Title: "Month report", Shop: "Drawer & Door", Period: "March 2026", Fingerprint: "0123456789ab",
+		Currency: "USD",
+		Stamp:    time.Date(2026, 3, 31, 0, 0, 0, 0, time.UTC), Sections: []page.Section{{Title: "Everything",
+			Blocks: blocks}}}
 }
 
 // find is the only word of all pages with the given text.
@@ -37,7 +39,8 @@ func find(t *testing.T, pages [][]word, text string) word {
 }
 
 func moneyTable(rows ...page.Row) page.Table {
-	return page.Table{Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}}, Rows: rows}
+	return page.Table{Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}},
+		Rows: rows}
 }
 
 // TestMoneyColumn: decimals under each other in rows, totals and negatives; the
@@ -73,7 +76,8 @@ func TestHeadsRepeatAndTotalsHaveCompany(t *testing.T) {
 		for i := range n + 1 {
 			rows = append(rows, page.Line(page.Text(fmt.Sprintf("row %d", i)), page.Money(int64(i))))
 		}
-		rows = append(rows, page.Styled(page.Total, page.Text("total"), page.Money(1)), page.Styled(page.GrandTotal, page.Text("all"), page.Money(1)))
+		rows = append(rows, page.Styled(page.Total, page.Text("total"), page.Money(1)), page.Styled(page.GrandTotal,
+			page.Text("all"), page.Money(1)))
 		pages := paginate(layoutOf(t).document(document(moneyTable(rows...))), sheetOf(page.Letter).bodyHeight())
 		for i, p := range pages {
 			var texts []string
@@ -111,16 +115,20 @@ func TestHardWords(t *testing.T) {
 		strings.Repeat("word ", 900),
 	}
 	var blocks []page.Block
-	t4 := page.Table{Caption: hard[0], Columns: []page.Column{{Head: long}, {Head: "Ż", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "n", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
+	t4 := page.Table{Caption: hard[0], Columns: []page.Column{{Head: long}, {Head: "Ż", Weight: 1},
+		{Head: "Amount", Kind: page.KindMoney}, {Head: "n", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
 	for _, h := range hard {
 		blocks = append(blocks, page.Paragraph{Text: h}, page.Paragraph{Style: page.Caution, Text: h, Tail: h},
-			page.Facts{Columns: 3, Stacked: true, Items: []page.Fact{{Label: h, Value: h[:min(len(h), 120)]}, {Label: "b", Value: "c", Under: h}}})
+			page.Facts{Columns: 3, Stacked: true, Items: []page.Fact{{Label: h, Value: h[:min(len(h), 120)]},
+				{Label: "b", Value: "c", Under: h}}})
 		row := page.Line(page.Text(h), page.Text(h), page.Money(math.MaxInt64), page.Number("12.5"), page.Text(h))
 		row.Note = h
 		t4.Rows = append(t4.Rows, row)
 	}
-	blocks = append(blocks, t4, page.KeyFigures{Items: []page.KeyFigure{{Figure: page.Money(math.MinInt64), Words: long}, {Figure: page.Money(1), Words: "b",
-		Small: []page.SubFigure{{Label: long, Figure: page.Money(math.MaxInt64)}}}, {Figure: page.Empty(), Words: ""}, {Words: "d"}, {Words: "e"}}})
+	blocks = append(blocks, t4, page.KeyFigures{Items: []page.KeyFigure{{Figure: page.Money(math.MinInt64), Words: long},
+		{Figure: page.Money(1), Words: "b",
+			Small: []page.SubFigure{{Label: long, Figure: page.Money(math.MaxInt64)}}}, {Figure: page.Empty(), Words: ""},
+		{Words: "d"}, {Words: "e"}}})
 	for i, b := range blocks {
 		if f, ok := b.(page.Facts); ok { // cut at bytes above
 			f.Items[0].Value = strings.ToValidUTF8(f.Items[0].Value, "")
@@ -168,7 +176,8 @@ func (strange) Fallback() []page.Block { return []page.Block{page.Paragraph{Text
 
 // TestMetadata: title, author and a date that is the document's, not the clock's.
 func TestMetadata(t *testing.T) {
-	d := document(page.Heading{Text: "In it", Level: 1, Bookmark: true, Anchor: "here"}, page.Paragraph{Text: "go there", Link: "here"})
+	d := document(page.Heading{Text: "In it", Level: 1, Bookmark: true, Anchor: "here"}, page.Paragraph{Text: "go there",
+		Link: "here"})
 	d.Author, d.Subject = "Drawer & Door", "Costs"
 	var b bytes.Buffer
 	require.NoError(t, write(&b, d, false))

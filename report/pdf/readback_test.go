@@ -150,8 +150,10 @@ func overlaps(p page.Paper, pages [][]word) []string {
 	var out []string
 	for n, words := range pages {
 		for i, a := range words {
-			if a.left < s.left-touch || a.right > s.right+touch || a.low < s.height-s.footLine-3 || a.high > s.height-s.headLine+noteSize {
-				out = append(out, fmt.Sprintf("page %d: %q is outside the margins: %.1f to %.1f, %.1f to %.1f", n+1, a.text, a.left, a.right, a.low, a.high))
+			if a.left < s.left-touch || a.right > s.right+touch || a.low < s.height-s.footLine-3 ||
+				a.high > s.height-s.headLine+noteSize {
+				out = append(out, fmt.Sprintf("page %d: %q is outside the margins: %.1f to %.1f, %.1f to %.1f", n+1, a.text, a.left,
+					a.right, a.low, a.high))
 			}
 			for _, b := range words[i+1:] {
 				if min(a.right, b.right)-max(a.left, b.left) > touch && min(a.high, b.high)-max(a.low, b.low) > touch {

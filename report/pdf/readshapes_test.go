@@ -89,8 +89,10 @@ func collisions(p page.Paper, words [][]word, shapes [][]drawnMark) []string {
 	var out []string
 	for n := range shapes {
 		for _, m := range shapes[n] {
-			if m.left < s.left-touch || m.right > s.right+touch || m.low < s.height-s.bottom-touch || m.high > s.height-s.headLine {
-				out = append(out, fmt.Sprintf("page %d: a %s is outside the margins: %.1f to %.1f, %.1f to %.1f", n+1, m.kind, m.left, m.right, m.low, m.high))
+			if m.left < s.left-touch || m.right > s.right+touch || m.low < s.height-s.bottom-touch ||
+				m.high > s.height-s.headLine {
+				out = append(out, fmt.Sprintf("page %d: a %s is outside the margins: %.1f to %.1f, %.1f to %.1f", n+1, m.kind,
+					m.left, m.right, m.low, m.high))
 			}
 			for _, w := range words[n] {
 				across := min(m.right, w.right) - max(m.left, w.left)
@@ -103,10 +105,12 @@ func collisions(p page.Paper, words [][]word, shapes [][]drawnMark) []string {
 					// A line has no breadth: words are on it where it runs through their middle.
 					low, high := w.low+0.2*w.size+touch, w.high-0.2*w.size
 					on = min(m.right, w.right)-max(m.left, w.left) > -0.01 && math.Min(m.high, high)-math.Max(m.low, low) > -0.01 &&
-						(m.right-m.left > touch && across > touch || m.high-m.low > touch && m.left > w.left+touch && m.left < w.right-touch)
+						(m.right-m.left > touch && across > touch || m.high-m.low > touch && m.left > w.left+touch &&
+							m.left < w.right-touch)
 				}
 				if on {
-					out = append(out, fmt.Sprintf("page %d: a %s (%.1f to %.1f, %.1f to %.1f) stands on %q (%.1f to %.1f, %.1f to %.1f)", n+1, m.kind, m.left, m.right, m.low, m.high, w.text, w.left, w.right, w.low, w.high))
+					out = append(out, fmt.Sprintf("page %d: a %s (%.1f to %.1f, %.1f to %.1f) stands on %q (%.1f to "+
+						"%.1f, %.1f to %.1f)", n+1, m.kind, m.left, m.right, m.low, m.high, w.text, w.left, w.right, w.low, w.high))
 				}
 			}
 		}
@@ -117,10 +121,12 @@ func collisions(p page.Paper, words [][]word, shapes [][]drawnMark) []string {
 // TestShapesAreRead: what the reader of shapes finds is what was drawn, and it
 // sees a shape on words; else the tests that rest on it prove nothing.
 func TestShapesAreRead(t *testing.T) {
-	content := "10.00 700.00 50.00 -20.00 re B\n10.00 600.00 m 60.00 600.00 l S\nq 30.00000 0 0 40.00000 100.00000 500.00000 cm /Iab Do Q\n" +
+	content := "10.00 700.00 50.00 -20.00 re B\n10.00 600.00 m 60.00 600.00 l S\nq 30.00000 0 0 40.00000 100.00000 " +
+		"500.00000 cm /Iab Do Q\n" +
 		"22.00 300.00 m\n22.0 301.0 21.0 302.0 20.00000 302.00000 c\n19.0 302.0 18.0 301.0 18.00000 300.00000 c\nB\n"
 	got := shapesIn(t, content)
-	require.Equal(t, []drawnMark{{"box", 10, 60, 680, 700}, {"line", 10, 60, 600, 600}, {"picture", 100, 130, 500, 540}, {"dot", 18, 22, 300, 302}}, got)
+	require.Equal(t, []drawnMark{{"box", 10, 60, 680, 700}, {"line", 10, 60, 600, 600}, {"picture", 100, 130, 500, 540},
+		{"dot", 18, 22, 300, 302}}, got)
 	on := word{text: "covered", left: 20, right: 50, low: 685, high: 695, size: 9}
 	through := word{text: "struck", left: 20, right: 50, low: 596, high: 604, size: 9}
 	found := strings.Join(collisions(page.Letter, [][]word{{on, through}}, [][]drawnMark{got}), "\n")

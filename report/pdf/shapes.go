@@ -95,7 +95,8 @@ func inOrder(info *gofpdf.ImageInfoType, nth int) error {
 	var width, height, scale, dpi float64
 	var colours, filter, parameters string
 	var transparent []int
-	fields := []any{&data, &mask, &object, &width, &height, &colours, &palette, &bits, &filter, &parameters, &transparent, &scale, &dpi}
+	fields := []any{&data, &mask, &object, &width, &height, &colours, &palette, &bits, &filter, &parameters, &transparent,
+		&scale, &dpi}
 	from := gob.NewDecoder(bytes.NewReader(raw))
 	for _, f := range fields {
 		if err := from.Decode(f); err != nil {

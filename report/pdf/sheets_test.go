@@ -72,7 +72,8 @@ func typeSizes(t *testing.T, p placed) {
 	t.Helper()
 	for _, o := range p.ops {
 		if o.text != "" && o.thick == 0 && o.shape == noShape {
-			assert.Contains(t, []float64{refSize, noteSize, bodySize, headSize, headSize + 2, titleSize, keyFigureSize}, o.size, o.text)
+			assert.Contains(t, []float64{refSize, noteSize, bodySize, headSize, headSize + 2, titleSize, keyFigureSize},
+				o.size, o.text)
 		}
 	}
 }
@@ -86,12 +87,16 @@ func manySupplies(t *testing.T, n int) report.Input {
 	a.Shares, a.Supplies = nil, 0
 	for i := range n {
 		name := fmt.Sprintf("Masking tape and paper %d", i)
-		of := &ledger.Shared{Month: testkit.March, Reason: ledger.ReasonSupply, Supply: name, Total: money.Cents(1000 + i), By: ledger.ByBench, Unit: "sq ft",
-			Lines: []ledger.SharedLine{{Piece: "A", Weight: big.NewRat(6300, 2), Cents: 300}, {Piece: "B", Weight: big.NewRat(7350, 1), Cents: money.Cents(700 + i)}}}
+		of := &ledger.Shared{Month: testkit.March, Reason: ledger.ReasonSupply, Supply: name, Total: money.Cents(1000 + i),
+			By: ledger.ByBench, Unit: "sq ft",
+			Lines: []ledger.SharedLine{{Piece: "A", Weight: big.NewRat(6300, 2), Cents: 300},
+				{Piece: "B", Weight: big.NewRat(7350, 1), Cents: money.Cents(700 + i)}}}
 		a.Shares = append(a.Shares, figures.Share{Supply: name, Month: testkit.March, Cost: 300, Basis: ledger.Stated})
 		a.Supplies += 300
-		in.Postings = append(in.Postings, ledger.Posting{Date: testkit.On(3), Month: testkit.March, Cents: 300, From: ledger.Shelf, To: ledger.Pieces, Piece: "A",
-			Supply: name, Reason: ledger.ReasonSupply, Basis: ledger.Stated, Of: of, How: ledger.Derivation{Method: ledger.UsedSupply, Quantity: big.NewRat(1, 2), Weight: big.NewRat(6300, 2)}})
+		in.Postings = append(in.Postings, ledger.Posting{Date: testkit.On(3), Month: testkit.March, Cents: 300,
+			From: ledger.Shelf, To: ledger.Pieces, Piece: "A",
+			Supply: name, Reason: ledger.ReasonSupply, Basis: ledger.Stated, Of: of,
+			How: ledger.Derivation{Method: ledger.UsedSupply, Quantity: big.NewRat(1, 2), Weight: big.NewRat(6300, 2)}})
 	}
 	return in
 }

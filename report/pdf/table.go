@@ -82,7 +82,8 @@ func (s *setting) rows(head []strip) []strip {
 	rows := s.table.Rows
 	normal := 0
 	// Rows with notes have white enough between them.
-	long := s.tight == 0 && len(rows) > 2*fiveRows && !slices.ContainsFunc(rows, func(r page.Row) bool { return r.Note != "" })
+	long := s.tight == 0 && len(rows) > 2*fiveRows && !slices.ContainsFunc(rows,
+		func(r page.Row) bool { return r.Note != "" })
 	for i, row := range rows {
 		strips := s.row(i, row)
 		for j := range strips {
@@ -123,7 +124,8 @@ func (s *setting) head() []strip {
 	for i, c := range s.cols {
 		base := func(line int) float64 { return float64(line)*pitch + baseline(tableSize, pitch) }
 		for _, l := range labels[i] {
-			out.ops = append(out.ops, op{x: l.x, y: base(deep - 1 - l.line), text: l.text, face: s.faces.regular, size: noteSize, ink: grey})
+			out.ops = append(out.ops, op{x: l.x, y: base(deep - 1 - l.line), text: l.text, face: s.faces.regular, size: noteSize,
+				ink: grey})
 		}
 		under := levelLines(labels[i])
 		for j, line := range wrapped[i] {

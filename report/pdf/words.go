@@ -41,7 +41,8 @@ func (l layout) title(b page.Title, width float64) []strip {
 			out = append(out, strip{height: bodyPitch})
 		}
 		x := width - l.faces.regular.width(line, bodySize)
-		out[i].ops = append(out[i].ops, op{x: x, y: min(y, out[i].height*0.8), text: line, face: l.faces.regular, size: bodySize, ink: grey})
+		out[i].ops = append(out[i].ops, op{x: x, y: min(y, out[i].height*0.8), text: line, face: l.faces.regular,
+			size: bodySize, ink: grey})
 	}
 	if b.Under != "" {
 		out = append(out, l.lines(b.Under, l.faces.regular, headSize, 13, 0, width, black)...)
@@ -111,7 +112,8 @@ func (l layout) caution(b page.Paragraph, width float64) []strip {
 	if rest := l.tailed(&out[len(out)-1], b.Tail, width); rest != "" {
 		out = append(out, l.lines(rest, l.faces.regular, noteSize, notePitch, inset, width-inset, grey)...)
 	}
-	out[0].ops = append([]op{{x: 0, y: baseline(size, pitch), text: mark, face: l.faces.bold, size: size, ink: accent}}, out[0].ops...)
+	out[0].ops = append([]op{{x: 0, y: baseline(size, pitch), text: mark, face: l.faces.bold, size: size, ink: accent}},
+		out[0].ops...)
 	out[0].gap = pitch / 3
 	return held(linked(out, b.Link), l.sheet.bodyHeight()/2)
 }

@@ -67,7 +67,8 @@ func Ready(folder fs.FS, name string) (Picture, error) {
 func within(name string) (string, error) {
 	clean := path.Clean(strings.ReplaceAll(strings.TrimSpace(name), `\`, "/"))
 	if !fs.ValidPath(clean) || clean == "." || strings.Contains(clean, ":") {
-		return "", fmt.Errorf("%s is not a place in the books folder. Put the picture there and type its name, as in photos/P012 before.jpg", name)
+		return "", fmt.Errorf("%s is not a place in the books folder. Put the picture there and type its name, as in "+
+			"photos/P012 before.jpg", name)
 	}
 	return clean, nil
 }
@@ -109,7 +110,8 @@ func decode(raw []byte, name string) (image.Image, error) {
 	}
 	// Told by the head alone, before any pixel is made room for.
 	if c.Width <= 0 || c.Height <= 0 || int64(c.Width)*int64(c.Height) > mostPixels {
-		return nil, fmt.Errorf("%s has %d by %d pixels, more than is read (%d million). Save it smaller", name, c.Width, c.Height, mostPixels/1_000_000)
+		return nil, fmt.Errorf("%s has %d by %d pixels, more than is read (%d million). Save it smaller", name, c.Width,
+			c.Height, mostPixels/1_000_000)
 	}
 	img, err := pixels(bytes.NewReader(raw))
 	if err != nil {

@@ -25,7 +25,8 @@ func quarters() *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, 64, 32))
 	for y := range 32 {
 		for x := range 64 {
-			img.SetRGBA(x, y, [2][2]color.RGBA{{{255, 0, 0, 255}, {0, 255, 0, 255}}, {{0, 0, 255, 255}, {255, 255, 255, 255}}}[y/16][x/32])
+			img.SetRGBA(x, y, [2][2]color.RGBA{{{255, 0, 0, 255}, {0, 255, 0, 255}},
+				{{0, 0, 255, 255}, {255, 255, 255, 255}}}[y/16][x/32])
 		}
 	}
 	return img
@@ -110,7 +111,8 @@ func TestOrientations(t *testing.T) {
 			for _, at := range []image.Point{{8, 8}, {56, 8}, {8, 24}, {56, 24}} {
 				want := quarters().RGBAAt(at.X, at.Y)
 				r, g, b, _ := img.At(at.X, at.Y).RGBA()
-				assert.InDeltaSlice(t, []int{int(want.R), int(want.G), int(want.B)}, []int{int(r >> 8), int(g >> 8), int(b >> 8)}, 40, "orientation %d at %v", turn, at)
+				assert.InDeltaSlice(t, []int{int(want.R), int(want.G), int(want.B)}, []int{int(r >> 8), int(g >> 8), int(b >> 8)},
+					40, "orientation %d at %v", turn, at)
 			}
 		}
 	}
@@ -145,12 +147,14 @@ func TestRefused(t *testing.T) {
 	var g bytes.Buffer
 	require.NoError(t, gif.Encode(&g, quarters(), nil))
 	whole := asJPEG(t, quarters(), nil)
-	folder := fstest.MapFS{"photos/huge.png": {Data: hugePNG(t)}, "photos/really.jpg": {Data: g.Bytes()}, "photos/cut.jpg": {Data: whole[:len(whole)/3]},
+	folder := fstest.MapFS{"photos/huge.png": {Data: hugePNG(t)}, "photos/really.jpg": {Data: g.Bytes()},
+		"photos/cut.jpg":   {Data: whole[:len(whole)/3]},
 		"photos/empty.png": {}, "photos/fat.jpg": {Data: append([]byte{0xFF, 0xD8, 0xFF}, make([]byte, mostBytes)...)}}
 	for name, want := range map[string]string{
 		"photos/huge.png": "more than is read", "photos/really.jpg": "neither a JPEG nor a PNG", "photos/cut.jpg": "damaged", "photos/empty.png": "neither a JPEG nor a PNG",
 		"photos/none.jpg": "not in the books folder", "../elsewhere.jpg": "not a place in the books folder", "/etc/passwd": "not a place in the books folder",
-		`C:\photos\a.jpg`: "not a place in the books folder", "photos": "cannot be read", "photos/fat.jpg": "larger than 40 MB",
+		`C:\photos\a.jpg`: "not a place in the books folder", "photos": "cannot be read",
+		"photos/fat.jpg": "larger than 40 MB",
 	} {
 		_, err := Ready(folder, name)
 		if assert.Error(t, err, name) {

@@ -87,8 +87,10 @@ func tallboy(l look) *image.RGBA {
 }
 
 var (
-	wornLook = look{color.RGBA{206, 204, 198, 255}, color.RGBA{150, 146, 138, 255}, color.RGBA{122, 98, 74, 255}, color.RGBA{134, 110, 86, 255}, color.RGBA{96, 92, 84, 255}, true}
-	doneLook = look{color.RGBA{228, 230, 226, 255}, color.RGBA{186, 170, 146, 255}, color.RGBA{158, 104, 56, 255}, color.RGBA{178, 122, 68, 255}, color.RGBA{206, 172, 84, 255}, false}
+	wornLook = look{color.RGBA{206, 204, 198, 255}, color.RGBA{150, 146, 138, 255}, color.RGBA{122, 98, 74, 255},
+		color.RGBA{134, 110, 86, 255}, color.RGBA{96, 92, 84, 255}, true}
+	doneLook = look{color.RGBA{228, 230, 226, 255}, color.RGBA{186, 170, 146, 255}, color.RGBA{158, 104, 56, 255},
+		color.RGBA{178, 122, 68, 255}, color.RGBA{206, 172, 84, 255}, false}
 )
 
 // TestSamplePhotos: the sample's pictures are those drawn here, one of them

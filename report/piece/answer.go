@@ -24,7 +24,9 @@ func answer(in *report.Input, p figures.Piece) []page.Block {
 	if p.Status != "sold" {
 		text := words.Capital(p.Status) + ": it brought nothing more."
 		if p.ReceivedWhenLost != 0 {
-			text = fmt.Sprintf("%s: %s was received for it. That is other income, outside the profits above; with it the profit before shop costs is %s.",
+			text = fmt.Sprintf("%s: %s was received for it. That is other income, outside the profits above; with "+
+				"it the profit "+
+				"before shop costs is %s.",
 				words.Capital(p.Status), in.Spoken(p.ReceivedWhenLost), in.Spoken(*p.Profit+p.ReceivedWhenLost))
 		}
 		out = append(out, page.Paragraph{Text: text})
@@ -41,7 +43,8 @@ func profits(in *report.Input, p figures.Piece) []page.KeyFigure {
 	before := page.KeyFigure{Figure: cells.Optional(p.Profit), Words: "profit before shop costs",
 		Small: []page.SubFigure{percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}}
 	after := page.KeyFigure{Figure: cells.Optional(p.ProfitAfterOverhead), Words: "profit after shop costs",
-		From: []page.Term{{Figure: cells.Optional(p.Profit)}, {By: page.Minus, Figure: cells.Optional(&p.Overhead), Words: "shop costs"}}}
+		From: []page.Term{{Figure: cells.Optional(p.Profit)}, {By: page.Minus, Figure: cells.Optional(&p.Overhead),
+			Words: "shop costs"}}}
 	if p.DaysHeld != nil {
 		after.Small = []page.SubFigure{{Label: "held", Figure: page.Number(words.Plural(*p.DaysHeld, "day", "days"))}}
 	}
@@ -69,7 +72,8 @@ type amount struct {
 // quickFigure leads from 'sold less bought' to the profit before shop costs,
 // the largest step first.
 func quickFigure(in *report.Input, p figures.Piece) string {
-	costs := []amount{{"parts", p.Parts}, {"outside work", p.OutsideWork}, {"supplies", p.Supplies}, {"selling costs", p.SellingCosts}, {"trips", p.Trips}}
+	costs := []amount{{"parts", p.Parts}, {"outside work", p.OutsideWork}, {"supplies", p.Supplies},
+		{"selling costs", p.SellingCosts}, {"trips", p.Trips}}
 	costs = slices.DeleteFunc(costs, func(c amount) bool { return c.cents == 0 })
 	slices.SortStableFunc(costs, func(a, b amount) int { return money.LargestFirst(a.cents, b.cents) })
 	text := "Sold less bought " + in.Spoken(*p.SoldLessBought)
@@ -91,7 +95,8 @@ func unsold(in *report.Input, p figures.Piece) []page.Block {
 	shop := page.KeyFigure{Figure: page.FullMoney(int64(p.Overhead)), Words: "its shop costs so far"}
 	if p.Status == "kept" || p.Status == "donated" {
 		return []page.Block{page.KeyFigures{Items: []page.KeyFigure{cost, shop, hours}},
-			page.Paragraph{Text: "It was " + p.Status + ", so it has no profit. Its book cost left the stock and stands apart in the month's statement."}}
+			page.Paragraph{Text: "It was " + p.Status + ", so it has no profit. Its book cost left the stock and stands apart " +
+				"in the month's statement."}}
 	}
 	must := page.KeyFigure{Figure: page.FullMoney(int64(mustBring(in, p))), Words: "it must bring, after selling costs",
 		From: []page.Term{{Figure: cost.Figure}, {By: page.Plus, Figure: shop.Figure}}}
@@ -99,7 +104,8 @@ func unsold(in *report.Input, p figures.Piece) []page.Block {
 	if wage := wanted(in, p); wage > 0 {
 		items[0].From = append(items[0].From, page.Term{By: page.Plus, Figure: page.FullMoney(int64(wage))})
 		items = append(items, page.KeyFigure{Figure: page.FullMoney(int64(wage)), Words: "its work at the wanted rate",
-			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: "hours"}, {By: page.Times, Figure: cells.Money(in.Settings().TargetHourly)}}})
+			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: "hours"},
+				{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly)}}})
 	}
 	return []page.Block{page.KeyFigures{Items: items}, page.Paragraph{Text: atAsking(in, p)}}
 }

@@ -45,7 +45,8 @@ func (l *ladder) result(style page.RowStyle, name string, cents money.Cents) {
 
 // soldSteps go from receipts down to both profits.
 func soldSteps(p figures.Piece) []step {
-	l := ladder{at: p.Receipts, steps: []step{{name: words.ReceiptsLine.Name(), cents: p.Receipts, line: words.ReceiptsLine, to: p.Receipts, solid: true}}}
+	l := ladder{at: p.Receipts, steps: []step{{name: words.ReceiptsLine.Name(), cents: p.Receipts,
+		line: words.ReceiptsLine, to: p.Receipts, solid: true}}}
 	for _, c := range costsOf(p) {
 		l.cost(c.line, c.line.Name(), c.cents, -1)
 	}
@@ -76,7 +77,8 @@ func unsoldSteps(in *report.Input, p figures.Piece) []step {
 	}
 	l.result(page.GrandTotal, "It must bring", mustBring(in, p))
 	if p.Held != 0 {
-		l.steps = append(l.steps, step{style: page.Quiet, name: "Part payments held", cents: p.Held, line: words.ReceiptsLine, to: p.Held})
+		l.steps = append(l.steps, step{style: page.Quiet, name: "Part payments held", cents: p.Held, line: words.ReceiptsLine,
+			to: p.Held})
 	}
 	return l.steps
 }
@@ -89,7 +91,8 @@ type lineAmount struct {
 
 // costsOf are the lines of cost in order: first the four of the book cost.
 func costsOf(p figures.Piece) []lineAmount {
-	return []lineAmount{{words.AcquisitionLine, p.Acquisition}, {words.PartsLine, p.Parts}, {words.OutsideLine, p.OutsideWork},
+	return []lineAmount{{words.AcquisitionLine, p.Acquisition}, {words.PartsLine, p.Parts},
+		{words.OutsideLine, p.OutsideWork},
 		{words.SuppliesLine, p.Supplies}, {words.SellingLine, p.SellingCosts}, {words.TripsLine, p.Trips}}
 }
 
@@ -124,7 +127,8 @@ func moneyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) page.T
 		if s.line == words.SuppliesLine {
 			records = "each supply below"
 		}
-		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cells.Money(s.cents), page.Draw(d), page.Text(records)))
+		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cells.Money(s.cents), page.Draw(d),
+			page.Text(records)))
 	}
 	return t
 }
@@ -133,7 +137,8 @@ func moneyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) page.T
 // the second page of a sheet that has one.
 func recordsTable(in *report.Input, mine []ledger.Posting) []page.Block {
 	t := page.Table{Caption: "The other records behind it", Columns: []page.Column{
-		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Records", Small: true, OneLine: true}}}
+		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
+		{Head: "Amount", Kind: page.KindMoney}, {Head: "Records", Small: true, OneLine: true}}}
 	for _, l := range words.PieceLines() {
 		if l == words.SuppliesLine {
 			continue
@@ -141,7 +146,8 @@ func recordsTable(in *report.Input, mine []ledger.Posting) []page.Block {
 		name := l.Name()
 		for _, x := range mine {
 			if at, cents := words.LineOf(x); at == l {
-				t.Rows = append(t.Rows, page.Line(page.Text(name), page.Date(in.Day(x.Date)), page.Text(words.What(x)), cells.Money(cents), page.Text(words.BriefSources(x.Source, sourceLetters))))
+				t.Rows = append(t.Rows, page.Line(page.Text(name), page.Date(in.Day(x.Date)), page.Text(words.What(x)),
+					cells.Money(cents), page.Text(words.BriefSources(x.Source, sourceLetters))))
 				name = ""
 			}
 		}

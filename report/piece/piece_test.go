@@ -30,7 +30,9 @@ func TestLinesMeetTheFigures(t *testing.T) {
 		l, c := words.LineOf(p)
 		sums[l] += c
 	}
-	assert.Equal(t, map[words.Line]money.Cents{words.NoLine: 0, words.ReceiptsLine: a.Receipts, words.AcquisitionLine: a.Acquisition, words.SuppliesLine: a.Supplies, words.SellingLine: a.SellingCosts, words.TripsLine: a.Trips, words.OverheadLine: a.Overhead}, sums)
+	assert.Equal(t, map[words.Line]money.Cents{words.NoLine: 0, words.ReceiptsLine: a.Receipts,
+		words.AcquisitionLine: a.Acquisition, words.SuppliesLine: a.Supplies, words.SellingLine: a.SellingCosts,
+		words.TripsLine: a.Trips, words.OverheadLine: a.Overhead}, sums)
 }
 
 func TestSureness(t *testing.T) {
@@ -156,8 +158,10 @@ func rowsNamed(s string) []string {
 
 // TestRowsNamed: the reader of sources, on which the walk rests.
 func TestRowsNamed(t *testing.T) {
-	places := []fault.Place{{File: "records/uses.csv", Row: 3}, {File: "records/uses.csv", Row: 7}, {File: "records/uses.csv", Row: 8}, {File: "records/Shop book.xlsx", Sheet: "Hours", Row: 2}}
-	assert.ElementsMatch(t, []string{"Shop book.xlsx Hours:2", "uses.csv:3", "uses.csv:7", "uses.csv:8"}, rowsNamed(words.Sources(places)))
+	places := []fault.Place{{File: "records/uses.csv", Row: 3}, {File: "records/uses.csv", Row: 7},
+		{File: "records/uses.csv", Row: 8}, {File: "records/Shop book.xlsx", Sheet: "Hours", Row: 2}}
+	assert.ElementsMatch(t, []string{"Shop book.xlsx Hours:2", "uses.csv:3", "uses.csv:7", "uses.csv:8"},
+		rowsNamed(words.Sources(places)))
 	assert.ElementsMatch(t, []string{"Shop book.xlsx Hours:2"}, rowsNamed(words.BriefSources(places, 25)))
 	assert.Empty(t, rowsNamed("each supply below"))
 }

@@ -88,7 +88,8 @@ func index(in *report.Input, pieces []figures.Piece) page.Section {
 	for _, p := range pieces {
 		to := sheetAnchor(p.Record.ID)
 		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, to), page.TextTo(words.Piece(p.Record), to),
-			page.Text(statusWords(in, p)), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead), cells.Optional(p.ProfitPerHourAfterOverhead),
+			page.Text(statusWords(in, p)), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead),
+			cells.Optional(p.ProfitPerHourAfterOverhead),
 			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: to}))
 	}
 	return page.Section{Title: "Index of the sheets", Blocks: []page.Block{t}}
@@ -190,7 +191,8 @@ func identity(in *report.Input, p figures.Piece) string {
 		}
 	}
 	if rec.Area != nil {
-		text = append(text, strings.TrimSpace(money.Fixed(rec.Area, 2)+" "+in.Settings().AreaUnit()+" to be finished, "+areaFrom[rec.AreaFrom]))
+		text = append(text, strings.TrimSpace(money.Fixed(rec.Area, 2)+" "+in.Settings().AreaUnit()+" to be finished, "+
+			areaFrom[rec.AreaFrom]))
 	}
 	if rec.Made > 0 {
 		text = append(text, fmt.Sprintf("made %d", rec.Made))
@@ -204,7 +206,8 @@ func identity(in *report.Input, p figures.Piece) string {
 	return strings.Join(text, "; ") + "."
 }
 
-var areaFrom = map[ledger.AreaFrom]string{ledger.AreaTyped: "as typed", ledger.AreaSurfaces: "from its surfaces", ledger.AreaTypical: "usual for its kind"}
+var areaFrom = map[ledger.AreaFrom]string{ledger.AreaTyped: "as typed", ledger.AreaSurfaces: "from its surfaces",
+	ledger.AreaTypical: "usual for its kind"}
 
 // photos are the piece's pictures where its record names any; one that cannot
 // be shown is told of in its place. The picture after the work is not shown

@@ -86,7 +86,8 @@ func TestLargeFiguresFollow(t *testing.T) {
 					sum.Add(sum, v)
 				}
 				if term.Figure.Kind == page.KindMoney && term.By != page.Times {
-					assert.True(t, large[term.Figure.String("")], "%s: %s is no large figure, term %d of %s", p.Record.ID, term.Figure.String(""), i, k.Sum())
+					assert.True(t, large[term.Figure.String("")], "%s: %s is no large figure, term %d of %s", p.Record.ID,
+						term.Figure.String(""), i, k.Sum())
 				}
 			}
 			assert.Equal(t, k.Figure.Cents, int64(money.Round(sum)), "%s, %s: %s %s", p.Record.ID, in.Month.To, k.Words, k.Sum())
@@ -104,7 +105,8 @@ func TestProfitNamesItsCosts(t *testing.T) {
 		words := strings.ReplaceAll(strings.Join(strings.Fields(text.Render(d)), " "), "\u00a0", " ")
 		for _, m := range profit.FindAllString(words, -1) {
 			said++
-			named := strings.HasSuffix(m, " costs") || strings.Contains(m, "sheet") || strings.HasPrefix(m, "no ") || strings.HasSuffix(m, " above")
+			named := strings.HasSuffix(m, " costs") || strings.Contains(m, "sheet") || strings.HasPrefix(m, "no ") ||
+				strings.HasSuffix(m, " above")
 			assert.True(t, named, "%s: %q", p.Record.ID, m)
 		}
 		assert.NotRegexp(t, `(?i)overhead|everything`, words)
@@ -133,7 +135,8 @@ func TestSupplyRowsOnACalculator(t *testing.T) {
 			// Areas are printed to 0.01, other weights to four decimals at least.
 			slack := new(big.Rat).Quo(cost, all)
 			slack.Add(slack.Mul(slack, big.NewRat(1, 2)), big.NewRat(51, 100))
-			assert.True(t, near(exact, new(big.Rat).SetInt64(int64(r.cents-r.leftover())), slack), "%s, %s: %v", p.Record.ID, r.name, cells)
+			assert.True(t, near(exact, new(big.Rat).SetInt64(int64(r.cents-r.leftover())), slack), "%s, %s: %v", p.Record.ID,
+				r.name, cells)
 			assert.LessOrEqual(t, r.leftover().Abs(), money.Cents(1))
 		}
 		assert.Equal(t, p.Supplies, sum, p.Record.ID)
@@ -206,7 +209,8 @@ func TestTimeline(t *testing.T) {
 	for _, s := range timeline(&in, a).Stretches {
 		got = append(got, fmt.Sprint(s.Label, " ", s.From, s.To, s.Strong))
 	}
-	assert.Equal(t, []string{"9 days waiting 0 9 false", "8 days at the bench 9 17 true"}, got, "listed and sold on the day it was finished")
+	assert.Equal(t, []string{"9 days waiting 0 9 false", "8 days at the bench 9 17 true"}, got, "listed and sold on the "+
+		"day it was finished")
 	assert.Equal(t, []page.Stretch{{Label: "303 days waiting so far", To: 303}}, timeline(&in, c).Stretches)
 	a.Record.StartedOn = testkit.On(20)
 	assert.Empty(t, timeline(&in, a).Stretches)

@@ -23,7 +23,8 @@ func standing(in *report.Input, p figures.Piece) []page.Block {
 	if len(kin) < 2 {
 		return []page.Block{page.Paragraph{Text: text}}
 	}
-	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{page.Paragraph{Text: text}}, Right: []page.Block{kindStrip(in, p, kin)}}}
+	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{page.Paragraph{Text: text}},
+		Right: []page.Block{kindStrip(in, p, kin)}}}
 }
 
 // ofKind are all pieces of the piece's kind sold up to the period's end, it
@@ -31,7 +32,8 @@ func standing(in *report.Input, p figures.Piece) []page.Block {
 func ofKind(in *report.Input, p figures.Piece) []figures.Piece {
 	var out []figures.Piece
 	for _, q := range in.All {
-		if q.Status == "sold" && q.Profit != nil && strings.EqualFold(q.Record.Kind, p.Record.Kind) && q.SoldOn.InMonth() <= in.Month.To {
+		if q.Status == "sold" && q.Profit != nil && strings.EqualFold(q.Record.Kind, p.Record.Kind) &&
+			q.SoldOn.InMonth() <= in.Month.To {
 			out = append(out, q)
 		}
 	}
@@ -93,6 +95,8 @@ func amongKind(in *report.Input, p figures.Piece, kin []figures.Piece) string {
 		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to compare it with."
 	}
 	middle, _ := money.Median(all)
-	return fmt.Sprintf("Of the %d sold of kind %s it is %s by %s: %s (median %s, range %s to %s).", len(all), p.Record.Kind,
-		words.Ordinal(better+1), name, in.Spoken(*of(p)), in.Spoken(middle), in.Spoken(slices.Min(all)), in.Spoken(slices.Max(all)))
+	return fmt.Sprintf("Of the %d sold of kind %s it is %s by %s: %s (median %s, range %s to %s).", len(all),
+		p.Record.Kind,
+		words.Ordinal(better+1), name, in.Spoken(*of(p)), in.Spoken(middle), in.Spoken(slices.Min(all)),
+		in.Spoken(slices.Max(all)))
 }

@@ -140,21 +140,24 @@ func (r supplyRow) leftover() money.Cents {
 func (r supplyRow) row() page.Row {
 	part, all, cost, ok := r.sum()
 	if !ok {
-		return page.Line(page.Text(r.name), page.Empty(), page.Empty(), page.Text("each month by itself"), page.Empty(), cells.Money(r.cents), page.Text(r.known()))
+		return page.Line(page.Text(r.name), page.Empty(), page.Empty(), page.Text("each month by itself"), page.Empty(),
+			cells.Money(r.cents), page.Text(r.known()))
 	}
 	of := r.parts[0].of
 	unit := words.ShareUnit(of)
 	if len(r.parts) > 1 {
 		unit += fmt.Sprintf(", %d shares", len(r.parts))
 	}
-	return page.Line(page.Text(r.name), page.Number(words.ShareWeight(part, of)), page.Number(words.ShareWeight(all, of)), page.Text(words.Unbroken(unit)),
+	return page.Line(page.Text(r.name), page.Number(words.ShareWeight(part, of)), page.Number(words.ShareWeight(all, of)),
+		page.Text(words.Unbroken(unit)),
 		page.Number(cost.Grouped()), cells.Money(r.cents), page.Text(words.Unbroken(r.known())))
 }
 
 // supplyTable is the piece's supplies, one row each, its months merged.
 func supplyTable(in *report.Input, p figures.Piece, rows []supplyRow) []page.Block {
 	if len(rows) == 0 {
-		return []page.Block{page.Heading{Text: "Supplies", Level: 1}, page.Paragraph{Text: "No supply has been charged to it."}}
+		return []page.Block{page.Heading{Text: "Supplies", Level: 1}, page.Paragraph{Text: "No supply has been " +
+			"charged to it."}}
 	}
 	t := supplyHead(p)
 	for _, r := range rows {
@@ -176,7 +179,8 @@ func supplyTotal(p figures.Piece) page.Row {
 	if p.SuppliesStaying != 0 {
 		label += ", " + p.SuppliesStaying.Grouped() + " of it staying on the piece"
 	}
-	return page.Styled(page.Total, page.Text(label), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(p.Supplies))
+	return page.Styled(page.Total, page.Text(label), page.Empty(), page.Empty(), page.Empty(), page.Empty(),
+		cells.Money(p.Supplies))
 }
 
 // supplyNote tells what a calculator would not give: the leftover cents, and
@@ -207,7 +211,8 @@ func supplyNote(p figures.Piece, rows []supplyRow) string {
 }
 
 // bySureness are the bases from the surest to the least sure.
-var bySureness = []ledger.Basis{ledger.Counted, ledger.Measured, ledger.FromOwn, ledger.FromBuying, ledger.Stated, ledger.Starting, ledger.UsedUp}
+var bySureness = []ledger.Basis{ledger.Counted, ledger.Measured, ledger.FromOwn, ledger.FromBuying, ledger.Stated,
+	ledger.Starting, ledger.UsedUp}
 
 // sureness says after the caption how sure the supplies are, as they stand now:
 // whole percents of their cost that add up to 100.

@@ -77,8 +77,10 @@ func briefSupplies(in *report.Input, p figures.Piece, rows []supplyRow) []page.B
 		for _, r := range rest {
 			sum += r.cents
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(fmt.Sprintf("%d others", len(rest))), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(sum)))
+		t.Rows = append(t.Rows, page.Line(page.Text(fmt.Sprintf("%d others", len(rest))), page.Empty(), page.Empty(),
+			page.Empty(), page.Empty(), cells.Money(sum)))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("All supplies"), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(p.Supplies)))
+	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("All supplies"), page.Empty(), page.Empty(), page.Empty(),
+		page.Empty(), cells.Money(p.Supplies)))
 	return []page.Block{t}
 }

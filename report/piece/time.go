@@ -62,7 +62,8 @@ func timeline(in *report.Input, p figures.Piece) page.Timeline {
 		if still && i == len(days)-1 {
 			name += " so far"
 		}
-		out.Stretches = append(out.Stretches, page.Stretch{Label: name, From: at(before), To: at(s), Strong: before.name == "started"})
+		out.Stretches = append(out.Stretches, page.Stretch{Label: name, From: at(before), To: at(s),
+			Strong: before.name == "started"})
 	}
 	if !slices.IsSortedFunc(days, func(a, b stop) int { return a.on.Compare(b.on) }) {
 		out.Stretches = nil

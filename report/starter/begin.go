@@ -48,7 +48,8 @@ func (m *maker) beginSheet(tables []templates.Table) {
 	}
 	b := &begin{m, 1}
 	b.wide(templates.BeginOpening, m.running("title", deep, 18, true), 30)
-	b.wide("Costs of refinished furniture, piece by piece, from what you write down here.", m.running("under title", greyInk, 11, false), 22)
+	b.wide("Costs of refinished furniture, piece by piece, from what you write down here.", m.running("under title",
+		greyInk, 11, false), 22)
 	b.heading("Where to begin", "", "")
 	number := m.words("step number", deep, 12, true, "")
 	for i, text := range steps {
@@ -106,7 +107,8 @@ func (b *begin) line(sign string, style int, second, third string, height float6
 // table is a table's line: its name, which leads there, what it holds and what
 // the pack lacks without it.
 func (b *begin) table(t templates.Table) {
-	link := b.of("link", excelize.Style{Font: &excelize.Font{Family: face, Size: size, Bold: true, Color: deep, Underline: "single"},
+	link := b.of("link", excelize.Style{Font: &excelize.Font{Family: face, Size: size, Bold: true, Color: deep,
+		Underline: "single"},
 		Alignment: &excelize.Alignment{Vertical: "top"}})
 	words := b.words("table words", ink, size, false, "")
 	cell := fmt.Sprintf("A%d", b.row)

@@ -98,7 +98,8 @@ func stage(t templates.Table) int {
 func inOrder(tables []templates.Table) []templates.Table {
 	out := slices.Clone(tables)
 	slices.SortStableFunc(out, func(a, b templates.Table) int {
-		return cmp.Or(cmp.Compare(stage(a), stage(b)), cmp.Compare(slices.Index(beginWith, a.Name), slices.Index(beginWith, b.Name)))
+		return cmp.Or(cmp.Compare(stage(a), stage(b)), cmp.Compare(slices.Index(beginWith, a.Name),
+			slices.Index(beginWith, b.Name)))
 	})
 	return out
 }
@@ -109,8 +110,9 @@ func (m *maker) tableSheet(t templates.Table) {
 		m.column(t, i+1, f)
 	}
 	m.try(m.book.SetRowHeight(t.Title, headerRow, 30))
-	m.try(m.book.SetPanes(t.Title, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomLeft",
-		Selection: []excelize.Selection{{SQRef: at(1, firstRow(t)), ActiveCell: at(1, firstRow(t)), Pane: "bottomLeft"}}}))
+	m.try(m.book.SetPanes(t.Title, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2",
+		ActivePane: "bottomLeft",
+		Selection:  []excelize.Selection{{SQRef: at(1, firstRow(t)), ActiveCell: at(1, firstRow(t)), Pane: "bottomLeft"}}}))
 	tab := later
 	if stage(t) < 2 {
 		tab = essential
@@ -118,7 +120,8 @@ func (m *maker) tableSheet(t templates.Table) {
 	m.page(t.Title, tab, len(t.Fields))
 	last := column(len(t.Fields))
 	// No warning triangle beside each number that is text on purpose.
-	m.try(m.book.AddIgnoredErrors(t.Title, fmt.Sprintf("A2:%s%d", last, choiceRow), excelize.IgnoredErrorsNumberStoredAsText))
+	m.try(m.book.AddIgnoredErrors(t.Title, fmt.Sprintf("A2:%s%d", last, choiceRow),
+		excelize.IgnoredErrorsNumberStoredAsText))
 	m.try(m.book.SetSheetDimension(t.Title, fmt.Sprintf("A1:%s%d", last, preparedRow)))
 	m.try(m.book.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: t.Title,
 		RefersTo: fmt.Sprintf("%s!$A:$A,%s!$1:$1", quoted(t.Title), quoted(t.Title))}))
@@ -179,7 +182,8 @@ func (m *maker) note(sheet, cell string, f templates.Field) {
 	for line := range strings.SplitSeq(text, "\n") {
 		lines += 1 + utf8.RuneCountInString(line)/34
 	}
-	m.try(m.book.AddComment(sheet, excelize.Comment{Cell: cell, Author: "piecebook", Width: 240, Height: uint(24 + 15*lines),
+	m.try(m.book.AddComment(sheet, excelize.Comment{Cell: cell, Author: "piecebook", Width: 240,
+		Height:    uint(24 + 15*lines),
 		Paragraph: []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Family: face, Size: 9, Color: "000000"}}}}))
 }
 
@@ -198,10 +202,13 @@ func NoteText(f templates.Field) string {
 func (m *maker) page(sheet, tab string, columns int) {
 	yes, none, wide, lying, letter := true, 0, 1+columns/14, "landscape", 1
 	m.try(m.book.SetSheetProps(sheet, &excelize.SheetPropsOptions{FitToPage: &yes, TabColorRGB: &tab}))
-	m.try(m.book.SetPageLayout(sheet, &excelize.PageLayoutOptions{Size: &letter, Orientation: &lying, FitToWidth: &wide, FitToHeight: &none}))
+	m.try(m.book.SetPageLayout(sheet, &excelize.PageLayoutOptions{Size: &letter, Orientation: &lying, FitToWidth: &wide,
+		FitToHeight: &none}))
 	margin, small := 0.8, 0.5
-	m.try(m.book.SetPageMargins(sheet, &excelize.PageLayoutMarginsOptions{Left: &margin, Right: &margin, Top: &margin, Bottom: &margin, Header: &small, Footer: &small}))
-	m.try(m.book.SetHeaderFooter(sheet, &excelize.HeaderFooterOptions{OddHeader: "&L&A", OddFooter: "&LShop book&RPage &P of &N"}))
+	m.try(m.book.SetPageMargins(sheet, &excelize.PageLayoutMarginsOptions{Left: &margin, Right: &margin, Top: &margin,
+		Bottom: &margin, Header: &small, Footer: &small}))
+	m.try(m.book.SetHeaderFooter(sheet, &excelize.HeaderFooterOptions{OddHeader: "&L&A",
+		OddFooter: "&LShop book&RPage &P of &N"}))
 }
 
 // width is a column's width in characters: its header's, its examples', and

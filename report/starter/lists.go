@@ -46,7 +46,8 @@ func newLists(set *templates.Set, tables []templates.Table) lists {
 		}
 	}
 	for cell, table := range map[templates.Cell]string{templates.PieceRef: "pieces", templates.PieceList: "pieces",
-		templates.SupplyRef: "supplies", templates.LotRef: "lots", templates.ScheduleRef: "schedules", templates.ChannelRef: "channels"} {
+		templates.SupplyRef: "supplies", templates.LotRef: "lots", templates.ScheduleRef: "schedules",
+		templates.ChannelRef: "channels"} {
 		// The name is each table's first column. Where the examples are there to be
 		// made the owner's, their lines are offered too.
 		t := set.Table(table)
@@ -80,7 +81,8 @@ func (l *lists) rangeOf(i int) string {
 // same, since a program that loses 'say nothing' would else make it a stop.
 func (m *maker) choices(t templates.Table, n int, f templates.Field) {
 	dv := excelize.NewDataValidation(true)
-	dv.SetError(excelize.DataValidationErrorStyleInformation, f.Title, "This is not on the list. It is kept as you typed it.")
+	dv.SetError(excelize.DataValidationErrorStyleInformation, f.Title, "This is not on the list. It is kept "+
+		"as you typed it.")
 	switch source := m.lists.source[f.Cell]; {
 	case len(f.Constraints.Enum) > 0:
 		dv.SetSqrefDropList(m.lists.rangeOf(m.lists.find(f.Constraints.Enum)))
@@ -106,7 +108,8 @@ func (m *maker) listsSheet() {
 	const sheet = templates.ListsSheet
 	m.try(m.book.SetCellStr(sheet, "A1", templates.ListsOpening))
 	m.try(m.book.SetCellStyle(sheet, "A1", "A1", m.running("list title", deep, 14, true)))
-	m.try(m.book.SetCellStr(sheet, "A2", "Add kinds of your own below the others, and they are offered too. The other columns are all that piecebook knows."))
+	m.try(m.book.SetCellStr(sheet, "A2", "Add kinds of your own below the others, and they are offered too. The other "+
+		"columns are all that piecebook knows."))
 	m.try(m.book.SetCellStyle(sheet, "A2", "A2", m.running("list words", greyInk, size, false)))
 	m.try(m.book.SetRowHeight(sheet, 1, 24))
 	m.try(m.book.SetRowHeight(sheet, listsHead, 30))
@@ -124,6 +127,7 @@ func (m *maker) listsSheet() {
 		}
 		m.try(m.book.SetCellStyle(sheet, at(i+1, listsFirst), at(i+1, last), plain))
 	}
-	m.try(m.book.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: listsHead, TopLeftCell: at(1, listsFirst), ActivePane: "bottomLeft"}))
+	m.try(m.book.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: listsHead, TopLeftCell: at(1, listsFirst),
+		ActivePane: "bottomLeft"}))
 	m.page(sheet, guide, len(m.lists.all))
 }

@@ -113,7 +113,8 @@ func TestColumns(t *testing.T) {
 					assert.Equal(t, "yyyy-mm-dd", *s.CustomNumFmt)
 				case templates.Money, templates.SignedMoney:
 					assert.Equal(t, 4, s.NumFmt)
-				case templates.Name, templates.SetName, templates.LotRef, templates.PieceRef, templates.PieceList, templates.SupplyRef, templates.Amount, templates.Text,
+				case templates.Name, templates.SetName, templates.LotRef, templates.PieceRef, templates.PieceList,
+					templates.SupplyRef, templates.Amount, templates.Text,
 					templates.HoursOfDay, templates.HoursOfAll:
 					assert.Equal(t, 49, s.NumFmt, "%s %s must keep 0012, 1E5 and 12-5 as they are", table.Title, f.Name)
 				case templates.Number, templates.SignedNumber, templates.Percent:
@@ -132,8 +133,10 @@ func TestColumns(t *testing.T) {
 // those are there to be changed; nothing is ever a stop.
 func TestChoices(t *testing.T) {
 	set, book := open(t)
-	from := map[templates.Cell]string{templates.PieceRef: "'Pieces'!$A$4:", templates.PieceList: "'Pieces'!$A$4:", templates.SupplyRef: "'Supplies'!$A$2:",
-		templates.LotRef: "'Lots'!$A$4:", templates.ScheduleRef: "'Schedules'!$A$2:", templates.ChannelRef: "'Channels'!$A$4:"}
+	from := map[templates.Cell]string{templates.PieceRef: "'Pieces'!$A$4:", templates.PieceList: "'Pieces'!$A$4:",
+		templates.SupplyRef: "'Supplies'!$A$2:",
+		templates.LotRef:    "'Lots'!$A$4:", templates.ScheduleRef: "'Schedules'!$A$2:",
+		templates.ChannelRef: "'Channels'!$A$4:"}
 	offered := 0
 	for _, table := range set.Tables {
 		validations, err := book.GetDataValidations(table.Title)

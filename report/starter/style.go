@@ -119,7 +119,8 @@ func (s *styles) header(n need, right bool) int {
 // cell is the style of a prepared cell; of an example line it is grey.
 func (s *styles) cell(c templates.Cell, example bool) int {
 	number, custom := numberFormat(c)
-	style := excelize.Style{Font: font(ink, size, false, false), NumFmt: number, Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}}
+	style := excelize.Style{Font: font(ink, size, false, false), NumFmt: number,
+		Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}}
 	name := "cell"
 	if example {
 		style.Font = font(greyInk, size, false, true)
@@ -139,12 +140,14 @@ func (s *styles) cell(c templates.Cell, example bool) int {
 // running is a style of the guide sheets for words that run on over the next
 // columns.
 func (s *styles) running(name, colour string, points float64, bold bool) int {
-	return s.of(name, excelize.Style{Font: font(colour, points, bold, false), Alignment: &excelize.Alignment{Vertical: "top"}})
+	return s.of(name, excelize.Style{Font: font(colour, points, bold, false),
+		Alignment: &excelize.Alignment{Vertical: "top"}})
 }
 
 // words is a style of the guide sheets for words that keep to their column.
 func (s *styles) words(name, colour string, points float64, bold bool, back string) int {
-	style := excelize.Style{Font: font(colour, points, bold, false), Alignment: &excelize.Alignment{Vertical: "top", WrapText: true}}
+	style := excelize.Style{Font: font(colour, points, bold, false), Alignment: &excelize.Alignment{Vertical: "top",
+		WrapText: true}}
 	if back != "" {
 		style.Fill = fill(back)
 		style.Alignment.Vertical = "center"

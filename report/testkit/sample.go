@@ -56,8 +56,9 @@ func Months(t *testing.T, folder fs.FS, more int) ([]report.Input, *costing.Ledg
 	var last []figures.Figures
 	for _, r := range l.Months {
 		f := index.For(r.Month, r.Month)
-		in := report.Input{Books: b, Postings: postings, Month: f, Year: index.For(max(l.Months[0].Month, calendar.MonthOf(r.Month.Year(), 1)), r.Month),
-			All: all, HoursByPiece: hours, Cautions: cautions, Photos: folder}
+		in := report.Input{Books: b, Postings: postings, Month: f,
+			Year: index.For(max(l.Months[0].Month, calendar.MonthOf(r.Month.Year(), 1)), r.Month),
+			All:  all, HoursByPiece: hours, Cautions: cautions, Photos: folder}
 		if r.Month == end {
 			in.Notes = figures.OfPeriod(problems.Notes(), end, end)
 		}

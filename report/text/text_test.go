@@ -18,23 +18,28 @@ func TestColumnsOfWideAndCombinedLetters(t *testing.T) {
 }
 
 func TestWrapNeverGoesOver(t *testing.T) {
-	for _, s := range []string{strings.Repeat("x", 200), strings.Repeat("箪笥 ", 50), "a\nb\x1b[31m c", strings.Repeat("word ", 40), ""} {
+	for _, s := range []string{strings.Repeat("x", 200), strings.Repeat("箪笥 ", 50), "a\nb\x1b[31m c",
+		strings.Repeat("word ", 40), ""} {
 		for _, wide := range []int{2, 7, 80} {
 			lines := wrap(s, wide)
 			for _, line := range lines {
 				assert.LessOrEqual(t, columns(line), wide, "%q", line)
 				assert.NotContains(t, line, "\x1b")
 			}
-			assert.Equal(t, strings.Join(strings.Fields(clean(s)), ""), strings.Join(strings.Fields(strings.Join(lines, "")), ""))
+			assert.Equal(t, strings.Join(strings.Fields(clean(s)), ""), strings.Join(strings.Fields(strings.Join(lines, "")),
+				""))
 		}
 	}
 }
 
 // table is a table with names in wide letters and amounts of all kinds.
 func table() page.Table {
-	return page.Table{Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Amount", Kind: page.KindMoney}},
-		Rows: []page.Row{page.Line(page.Text("箪笥"), page.Number("2.5"), page.Money(123456)), page.Line(page.Text("stół"), page.Number("10"), page.Money(-7)),
-			page.Line(page.Text("none"), page.Number(page.Dash), page.Money(0)), page.Styled(page.GrandTotal, page.Text("all of them together"), page.Empty(), page.Money(123449))}}
+	return page.Table{Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "Hours", Kind: page.KindNumber},
+		{Head: "Amount", Kind: page.KindMoney}},
+		Rows: []page.Row{page.Line(page.Text("箪笥"), page.Number("2.5"), page.Money(123456)), page.Line(page.Text("stół"),
+			page.Number("10"), page.Money(-7)),
+			page.Line(page.Text("none"), page.Number(page.Dash), page.Money(0)), page.Styled(page.GrandTotal,
+				page.Text("all of them together"), page.Empty(), page.Money(123449))}}
 }
 
 // TestDecimalsStandUnderEachOther: by columns of the terminal, not by letters.
@@ -75,7 +80,8 @@ func TestNoLineOverEighty(t *testing.T) {
 		row.Note = strings.Repeat("note ", 40)
 		tab.Rows = []page.Row{page.Styled(page.Group, page.Text(strings.Repeat("group ", 30))), row, row}
 		tab.Rows = append(tab.Rows, page.Row{Style: page.Total, Cells: row.Cells})
-		for line := range strings.SplitSeq(Render(page.Document{Sections: []page.Section{{Title: "T", Blocks: []page.Block{tab}}}}), "\n") {
+		for line := range strings.SplitSeq(
+			Render(page.Document{Sections: []page.Section{{Title: "T", Blocks: []page.Block{tab}}}}), "\n") {
 			assert.LessOrEqual(t, columns(line), Width, "%d columns: %s", n, line)
 		}
 	}
@@ -84,7 +90,8 @@ func TestNoLineOverEighty(t *testing.T) {
 func ExampleRender() {
 	fmt.Print(Render(page.Document{Title: "Stock", Currency: "USD", Sections: []page.Section{{Blocks: []page.Block{
 		page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "Book cost", Kind: page.KindMoney}},
-			Rows: []page.Row{page.Line(page.Text("dresser"), page.Money(4050)), page.Styled(page.GrandTotal, page.Text("all"), page.Money(4050))}}}}}}))
+			Rows: []page.Row{page.Line(page.Text("dresser"), page.Money(4050)), page.Styled(page.GrandTotal, page.Text("all"),
+				page.Money(4050))}}}}}}))
 	// Output:
 	// Piece    Book cost
 	// ------------------

@@ -47,7 +47,8 @@ func Grouped(in report.Input, title string, groups []Group, total money.Cents) p
 
 // whyBlocks is the table of postings and what is wrong with it, if anything.
 func whyBlocks(in *report.Input, groups []Group, total money.Cents) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 3}, {Head: "From → to", Weight: 1},
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 3},
+		{Head: "From → to", Weight: 1},
 		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true, Weight: 1}}}
 	var sum money.Cents
 	lines := 0
@@ -64,16 +65,19 @@ func whyBlocks(in *report.Input, groups []Group, total money.Cents) []page.Block
 		}
 		t.Rows = append(t.Rows, rows...)
 		if g.Title != "" && len(rows) > 1 {
-			t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Empty(), page.Text("together"), page.Empty(), page.FullMoney(int64(part))))
+			t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Empty(), page.Text("together"), page.Empty(),
+				page.FullMoney(int64(part))))
 		}
 	}
 	if lines == 0 {
 		return []page.Block{page.Paragraph{Text: "Nothing was posted under it, so it is " + in.Spoken(total) + "."}}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Empty(), page.FullMoney(int64(sum))))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Empty(),
+		page.FullMoney(int64(sum))))
 	out := []page.Block{t}
 	if sum != total {
-		out = append(out, page.Paragraph{Text: "LOOK: the figure is " + in.Spoken(total) + ", " + in.Spoken(total-sum) + " away from these postings."})
+		out = append(out, page.Paragraph{Text: "LOOK: the figure is " + in.Spoken(total) + ", " + in.Spoken(total-sum) +
+			" away from these postings."})
 	}
 	return out
 }
@@ -83,12 +87,14 @@ func whyRows(g Group) []page.Row {
 	var rows []page.Row
 	if g.Netted {
 		for _, n := range netted(g.Postings) {
-			rows = append(rows, page.Line(page.Empty(), page.Text(n.name), page.Text(words.Plural(n.lines, "line", "lines")), cells.Money(n.cents), page.Empty()))
+			rows = append(rows, page.Line(page.Empty(), page.Text(n.name), page.Text(words.Plural(n.lines, "line", "lines")),
+				cells.Money(n.cents), page.Empty()))
 		}
 		return rows
 	}
 	for _, p := range g.Postings {
-		row := page.Line(page.Date(p.Date.String()), page.Text(whyWords(p)), page.Text(fromTo(p)), cells.Money(p.Cents), page.Text(words.Sources(p.Source)))
+		row := page.Line(page.Date(p.Date.String()), page.Text(whyWords(p)), page.Text(fromTo(p)), cells.Money(p.Cents),
+			page.Text(words.Sources(p.Source)))
 		row.Note = words.How(p)
 		rows = append(rows, row)
 	}
@@ -125,10 +131,14 @@ func netted(postings []ledger.Posting) []net {
 
 // accountWords are the accounts as the owner would call them.
 var accountWords = map[ledger.Account]string{
-	ledger.Paid: "money paid", ledger.Bank: "money in", ledger.Receipts: "sales", ledger.Shelf: "the shelf", ledger.Pieces: "the piece",
-	ledger.CostOfSales: "cost of pieces sold", ledger.Lost: "pieces lost", ledger.Owner: "kept or donated", ledger.ShelfLosses: "supplies lost",
-	ledger.SellingCosts: "selling costs", ledger.Trips: "trips", ledger.Expenses: "expenses", ledger.EquipmentCost: "equipment",
-	ledger.Other: "other income", ledger.TaxOwed: "sales tax owed", ledger.Overheads: "the month's overheads", ledger.Allotted: "its part of overheads",
+	ledger.Paid: "money paid", ledger.Bank: "money in", ledger.Receipts: "sales", ledger.Shelf: "the shelf",
+	ledger.Pieces:      "the piece",
+	ledger.CostOfSales: "cost of pieces sold", ledger.Lost: "pieces lost", ledger.Owner: "kept or donated",
+	ledger.ShelfLosses:  "supplies lost",
+	ledger.SellingCosts: "selling costs", ledger.Trips: "trips", ledger.Expenses: "expenses",
+	ledger.EquipmentCost: "equipment",
+	ledger.Other:         "other income", ledger.TaxOwed: "sales tax owed", ledger.Overheads: "the month's overheads",
+	ledger.Allotted:   "its part of overheads",
 	ledger.WrittenOff: "equipment over years",
 }
 
@@ -138,7 +148,8 @@ func fromTo(p ledger.Posting) string { return accountWords[p.From] + " → " + a
 // was drawn from.
 func drawnFrom(in *report.Input, groups []Group) []page.Block {
 	seen := map[*ledger.Shared]bool{}
-	t := page.Table{Columns: []page.Column{{Head: "Taken, oldest first", Weight: 1}, {Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Taken, oldest first", Weight: 1},
+		{Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for _, g := range groups {
 		for _, p := range g.Postings {
 			if g.Netted || p.Of == nil || len(p.Of.Drawn) == 0 || seen[p.Of] {
@@ -163,7 +174,8 @@ func drawnRows(in *report.Input, s *ledger.Shared) []page.Row {
 	}
 	rows := []page.Row{page.Styled(page.Group, page.Text(s.Supply+", "+when))}
 	for _, d := range s.Drawn {
-		text := fmt.Sprintf("%s of %s × %s %s %s for %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container, came(in, d.At), d.On, d.Cost.Grouped())
+		text := fmt.Sprintf("%s of %s × %s %s %s for %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container,
+			came(in, d.At), d.On, d.Cost.Grouped())
 		rows = append(rows, page.Line(page.Text(text), cells.Money(d.Cents), page.Text(words.Sources([]fault.Place{d.At}))))
 	}
 	if len(s.Drawn) > 1 {
@@ -201,12 +213,14 @@ func containerOf(in *report.Input, supply string) string {
 func Ratio(in report.Input, title string, p figures.Ratio, detail func(figures.ID) figures.Detail) page.Document {
 	d := in.Document("Why")
 	d.Subject = title
-	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{page.Paragraph{Style: page.Lead, Text: ratioWords(&in, p)}}}}
+	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{page.Paragraph{Style: page.Lead,
+		Text: ratioWords(&in, p)}}}}
 	var groups []Group
 	for _, name := range p.Sums {
 		b := detail(name)
 		groups = append(groups, Group{Postings: b.Postings})
-		d.Sections = append(d.Sections, page.Section{Title: words.Capital(strings.ReplaceAll(string(name), "_", " ")), Blocks: whyBlocks(&in, []Group{{Postings: b.Postings}}, b.Total)})
+		d.Sections = append(d.Sections, page.Section{Title: words.Capital(strings.ReplaceAll(string(name), "_", " ")),
+			Blocks: whyBlocks(&in, []Group{{Postings: b.Postings}}, b.Total)})
 	}
 	if len(p.Hours) > 0 {
 		d.Sections = append(d.Sections, page.Section{Title: "Hours", Blocks: []page.Block{hoursTable(p.Hours)}})
@@ -219,13 +233,16 @@ func Ratio(in report.Input, title string, p figures.Ratio, detail func(figures.I
 
 // hoursTable is each record's hours and their sum.
 func hoursTable(hours []figures.HoursRecord) page.Table {
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
+		{Head: "Hours", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
 	sum := new(big.Rat)
 	for _, h := range hours {
-		t.Rows = append(t.Rows, page.Line(page.Date(h.On.String()), page.Text(words.Capital(h.Task)), page.Number(money.AtMost(h.Hours, 4)), page.Text(words.Sources([]fault.Place{h.At}))))
+		t.Rows = append(t.Rows, page.Line(page.Date(h.On.String()), page.Text(words.Capital(h.Task)),
+			page.Number(money.AtMost(h.Hours, 4)), page.Text(words.Sources([]fault.Place{h.At}))))
 		sum.Add(sum, h.Hours)
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Number(money.AtMost(sum, 4))))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"),
+		page.Number(money.AtMost(sum, 4))))
 	return t
 }
 
@@ -248,11 +265,14 @@ func ratioWords(in *report.Input, p figures.Ratio) string {
 	case p.Name == "profit_per_hour" && x.ProfitPerHour != nil:
 		text = fmt.Sprintf("Profit %s ÷ %s = %s an hour.", in.Spoken(*x.Profit), hours, in.Spoken(*x.ProfitPerHour))
 	case p.Name == "margin" && x.Margin != nil:
-		text = fmt.Sprintf("Profit %s ÷ receipts %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.Receipts), words.Percent(x.Margin))
+		text = fmt.Sprintf("Profit %s ÷ receipts %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.Receipts),
+			words.Percent(x.Margin))
 	case p.Name == "return_on_cost" && x.ReturnOnCost != nil:
-		text = fmt.Sprintf("Profit %s ÷ book cost %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.BookCost), words.Percent(x.ReturnOnCost))
+		text = fmt.Sprintf("Profit %s ÷ book cost %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.BookCost),
+			words.Percent(x.ReturnOnCost))
 	case p.Name == "return_a_year" && x.ReturnAYear != nil:
-		text = fmt.Sprintf("Profit %s ÷ book cost %s × 365 ÷ %s = %s a year.", in.Spoken(*x.Profit), in.Spoken(x.BookCost), days, words.Percent(x.ReturnAYear))
+		text = fmt.Sprintf("Profit %s ÷ book cost %s × 365 ÷ %s = %s a year.", in.Spoken(*x.Profit), in.Spoken(x.BookCost),
+			days, words.Percent(x.ReturnAYear))
 	default:
 		return "It is blank: " + blankBecause(x) + "."
 	}

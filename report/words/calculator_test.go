@@ -27,7 +27,8 @@ func TestHalfCents(t *testing.T) {
 	}
 	driven := ledger.Derivation{Method: ledger.Driven, Quantity: rat("15"), Unit: "miles", Rate: rat("0.725"),
 		Amounts: []ledger.Amount{{Name: ledger.AmountTolls, Cents: 100}}}
-	table := ledger.Derivation{Method: ledger.OfTable, Words: "saw", Rate: rat("10"), Quantity: rat("1"), Whole: rat("6"), Unit: "5",
+	table := ledger.Derivation{Method: ledger.OfTable, Words: "saw", Rate: rat("10"), Quantity: rat("1"),
+		Whole: rat("6"), Unit: "5",
 		Amounts: []ledger.Amount{{Name: ledger.AmountCost, Cents: 25}}}
 	for _, c := range []struct {
 		how  ledger.Derivation

@@ -117,7 +117,8 @@ func SinceMade(s closing.Since) string {
 	case a != nil:
 		out = append(out, fmt.Sprintf("%s would differ from its pack: %s.", s.Month.Name(), WasIs(*a)))
 	case s.Pieces > 0:
-		out = append(out, fmt.Sprintf("%s would differ from its pack: the costs of %s.", s.Month.Name(), Plural(s.Pieces, "piece", "pieces")))
+		out = append(out, fmt.Sprintf("%s would differ from its pack: the costs of %s.", s.Month.Name(),
+			Plural(s.Pieces, "piece", "pieces")))
 	default:
 		out = append(out, s.Month.Name()+" is as its pack says, to the cent.")
 	}
@@ -155,16 +156,20 @@ func elsewhere(s closing.Since) []string {
 
 // CorrectionsLead says what the block of corrections is.
 func CorrectionsLead(c *closing.Corrections) string {
-	lead := fmt.Sprintf("Months up to %s are closed. What the records now say of them, less what was closed, stands here, and in each line of the month that it counts in.", c.Last.Name())
+	lead := fmt.Sprintf("Months up to %s are closed. What the records now say of them, less what was "+
+		"closed, stands here, "+
+		"and in each line of the month that it counts in.", c.Last.Name())
 	if c.RulesChanged() {
-		return lead + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0], c.Versions[1])
+		return lead + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0],
+			c.Versions[1])
 	}
 	return lead
 }
 
 // OverTaxYear is for the preparer where corrections reach back over a tax year.
 func OverTaxYear(year int, net money.Cents) string {
-	return fmt.Sprintf("Corrections to closed months of %d stand in this year: %s on the net profit. A licensed preparer decides whether %d's return is to be amended.", year, net.Grouped(), year)
+	return fmt.Sprintf("Corrections to closed months of %d stand in this year: %s on the net profit. A licensed preparer "+
+		"decides whether %d's return is to be amended.", year, net.Grouped(), year)
 }
 
 // NoDraft says why there is no draft of a closed month.
@@ -174,7 +179,8 @@ func NoDraft(m calendar.Month) string {
 
 // ClosedFile says that a closed month's file cannot be used, and what may be done.
 func ClosedFile(r *closing.Refused) string {
-	return fmt.Sprintf("%s cannot be used: %v. Put back the file as it was, from a copy of this folder; nothing was made.", r.File, r.Err)
+	return fmt.Sprintf("%s cannot be used: %v. Put back the file as it was, from a copy of this folder; nothing was made.",
+		r.File, r.Err)
 }
 
 // The captions of the block of corrections.
@@ -207,12 +213,14 @@ func ChangeLine(c closing.Change) string {
 func Carries(c *closing.Corrections, net money.Cents) string {
 	out := fmt.Sprintf("%s carries corrections to closed months: %s on the net profit.", c.Month().Name(), net.Grouped())
 	if c.RulesChanged() {
-		return out + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0], c.Versions[1])
+		return out + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0],
+			c.Versions[1])
 	}
 	return out
 }
 
 // ReadOtherwise says that this version works a closed month out otherwise.
 func ReadOtherwise(m calendar.Month, closedBy, now string) string {
-	return fmt.Sprintf("figures.json of %s is as %s closed it; %s works some of it out otherwise. piecebook again %s shows what.", m.Name(), closedBy, now, m)
+	return fmt.Sprintf("figures.json of %s is as %s closed it; %s works some of it out otherwise. piecebook again "+
+		"%s shows what.", m.Name(), closedBy, now, m)
 }

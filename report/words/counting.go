@@ -19,5 +19,6 @@ func LeftByRecords(c missing.Count) string {
 
 // WhyCount says why a supply is worth counting, without naming it.
 func WhyCount(c missing.Count) string {
-	return fmt.Sprintf("coverage known from %s, usually %d %% off; %s used since %s", KnownFrom[c.Known], c.Off, c.Charged.Grouped(), c.Since.Name())
+	return fmt.Sprintf("coverage known from %s, usually %d %% off; %s used since %s", KnownFrom[c.Known], c.Off,
+		c.Charged.Grouped(), c.Since.Name())
 }

@@ -32,9 +32,11 @@ func How(p ledger.Posting) string {
 	l := p.Of.Lines[p.Line]
 	total, over := Total(p.Of), fmt.Sprintf("over %d pieces", len(p.Of.Lines))
 	if p.Of.Reason == ledger.ReasonTrip || p.Of.Reason == ledger.ReasonExpense {
-		return fmt.Sprintf("%s = %s, equally %s = %s%s", total, p.Of.Total.Grouped(), over, l.Cents.Grouped(), leftover(l, partOf(p.Of, l, 2)))
+		return fmt.Sprintf("%s = %s, equally %s = %s%s", total, p.Of.Total.Grouped(), over, l.Cents.Grouped(),
+			leftover(l, partOf(p.Of, l, 2)))
 	}
-	return fmt.Sprintf("%s: %s %s %s = %s%s", total, p.Of.Total.Grouped(), over, SharedBy(p.Of), l.Cents.Grouped(), leftover(l))
+	return fmt.Sprintf("%s: %s %s %s = %s%s", total, p.Of.Total.Grouped(), over, SharedBy(p.Of), l.Cents.Grouped(),
+		leftover(l))
 }
 
 // Record says what the posting's record is, for the record as a whole where
@@ -111,13 +113,17 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 	case ledger.AtOnce:
 		return d.Words + ", written off at once"
 	case ledger.OfTable:
-		return fmt.Sprintf("%s: %s × %s %%, year %s of %s of the %s-year table%s", d.Words, d.Amount(ledger.AmountCost).Grouped(),
-			money.AtMost(d.Rate, 2), d.Quantity.RatString(), d.Whole.RatString(), d.Unit, halfCent(percentOfBase(d, ledger.AmountCost)))
+		return fmt.Sprintf("%s: %s × %s %%, year %s of %s of the %s-year table%s", d.Words,
+			d.Amount(ledger.AmountCost).Grouped(),
+			money.AtMost(d.Rate, 2), d.Quantity.RatString(), d.Whole.RatString(), d.Unit,
+			halfCent(percentOfBase(d, ledger.AmountCost)))
 	case ledger.RestOfTable:
-		return fmt.Sprintf("%s: what is left of %s, year %s of %s of the %s-year table", d.Words, d.Amount(ledger.AmountCost).Grouped(),
+		return fmt.Sprintf("%s: what is left of %s, year %s of %s of the %s-year table", d.Words,
+			d.Amount(ledger.AmountCost).Grouped(),
 			d.Quantity.RatString(), d.Whole.RatString(), d.Unit)
 	case ledger.FirstYear:
-		return fmt.Sprintf("%s: %s, the whole cost as the special first-year allowance", d.Words, d.Amount(ledger.AmountCost).Grouped())
+		return fmt.Sprintf("%s: %s, the whole cost as the special first-year allowance", d.Words,
+			d.Amount(ledger.AmountCost).Grouped())
 	case ledger.BookCost:
 		return "its book cost at the end of " + p.Month.Name()
 	case ledger.BookCostBefore:
@@ -129,7 +135,8 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 	case ledger.CountedAnew, ledger.EstimatedAfresh:
 		return p.Supply + ": " + chargedAnew(d)
 	case ledger.Corrected:
-		return "what the records now give for the closed months of " + d.Quantity.RatString() + ", less what was closed for them"
+		return "what the records now give for the closed months of " + d.Quantity.RatString() + ", less what was " +
+			"closed for them"
 	}
 	return onShelf(d)
 }
@@ -141,7 +148,8 @@ func onShelf(d ledger.Derivation) string {
 		if len(d.Amounts) == 0 {
 			return "there when the books began"
 		}
-		return fmt.Sprintf("there when the books began; %s was already deducted, so it comes in at 0.00", d.Amount(ledger.AmountDeducted))
+		return fmt.Sprintf("there when the books began; %s was already deducted, so it comes in at 0.00",
+			d.Amount(ledger.AmountDeducted))
 	case ledger.BoughtSupply:
 		words := fmt.Sprintf("%s, cost %s", containers(d.Quantity, d.Unit), d.Amount(ledger.AmountCost).Grouped())
 		if tax := d.Amount(ledger.AmountTax); tax != 0 {
@@ -152,9 +160,11 @@ func onShelf(d ledger.Derivation) string {
 		return fmt.Sprintf("%s taken back for %s; the newest on the shelf had cost %s", containers(d.Quantity, d.Unit),
 			d.Amount(ledger.AmountRefund).Grouped(), d.Amount(ledger.AmountHeld).Grouped())
 	case ledger.SentBackLoss:
-		return fmt.Sprintf("cost of what was taken back less the %s that came for it", d.Amount(ledger.AmountRefund).Grouped())
+		return fmt.Sprintf("cost of what was taken back less the %s that came for it",
+			d.Amount(ledger.AmountRefund).Grouped())
 	case ledger.CountedAbove:
-		return fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost", containers(d.Quantity, d.Unit))
+		return fmt.Sprintf("counted %s more than the records can hold; put back on the newest at cost",
+			containers(d.Quantity, d.Unit))
 	}
 	return d.Words
 }
@@ -173,15 +183,17 @@ func typed(d ledger.Derivation, p ledger.Posting) string {
 	case d.Method == ledger.FeeLeast:
 		return fmt.Sprintf("%s, worked out: the least is %s", name, d.Amount(ledger.AmountLeast).Grouped())
 	case d.Method == ledger.FeeWorkedOut:
-		words := fmt.Sprintf("%s, worked out: %s × %s %%", name, d.Amount(ledger.AmountBase).Grouped(), money.AtMost(d.Rate, 4))
+		words := fmt.Sprintf("%s, worked out: %s × %s %%", name, d.Amount(ledger.AmountBase).Grouped(),
+			money.AtMost(d.Rate, 4))
 		if fixed := d.Amount(ledger.AmountFixed); fixed != 0 {
 			words += " + " + fixed.Grouped()
 		}
 		exact := percentOfBase(d, ledger.AmountBase)
 		return words + halfCent(exact.Add(exact, d.Amount(ledger.AmountFixed).Rat()))
 	case d.Method == ledger.PaidBack:
-		return map[ledger.Field]string{ledger.FieldPrice: "price given back", ledger.FieldDelivery: "delivery given back", ledger.FieldSalesTax: "sales tax given back",
-			ledger.FieldFee: "fee given back by the channel", ledger.FieldCardFee: "card fee given back"}[d.Field]
+		return map[ledger.Field]string{ledger.FieldPrice: "price given back", ledger.FieldDelivery: "delivery given back",
+			ledger.FieldSalesTax: "sales tax given back",
+			ledger.FieldFee:      "fee given back by the channel", ledger.FieldCardFee: "card fee given back"}[d.Field]
 	case name != "":
 		return name
 	}
@@ -240,7 +252,8 @@ func ownPrice(d ledger.Derivation, ofLot bool) string {
 func lotShare(p ledger.Posting) string {
 	of, l := p.Of, p.Of.Lines[p.Line]
 	if of.By != ledger.ByWorth {
-		return fmt.Sprintf("%s, %s shared equally over %d pieces = %s%s", Total(of), of.Total.Grouped(), len(of.Lines), l.Cents.Grouped(), leftover(l, partOf(of, l, 2)))
+		return fmt.Sprintf("%s, %s shared equally over %d pieces = %s%s", Total(of), of.Total.Grouped(), len(of.Lines),
+			l.Cents.Grouped(), leftover(l, partOf(of, l, 2)))
 	}
 	return fmt.Sprintf("%s, %s shared by worth: %s of %s = %s%s", Total(of), of.Total.Grouped(),
 		inMoney(l.Weight), inMoney(of.Weight()), l.Cents.Grouped(), leftover(l, partOf(of, l, 2)))
@@ -253,7 +266,8 @@ func inMoney(w *big.Rat) string {
 
 func overhead(p ledger.Posting) string {
 	of, l := p.Of, p.Of.Lines[p.Line]
-	return fmt.Sprintf("%s of %s %s in %s, of shop costs %s = %s%s", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(), 4), SharedBy(of),
+	return fmt.Sprintf("%s of %s %s in %s, of shop costs %s = %s%s", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(),
+		4), SharedBy(of),
 		of.Month.Name(), of.Total.Grouped(), l.Cents.Grouped(), leftover(l, partOf(of, l, 4)))
 }
 

@@ -13,10 +13,14 @@ import (
 // scope; a test holds it to the ledger's table of lines.
 var labels = map[figures.Scope]map[figures.ID]string{
 	figures.OfStatement: {
-		figures.LineGrossReceipts: "Gross receipts", figures.LineRefunds: "less: refunds and returns", figures.LineNetReceipts: "Net receipts",
-		figures.LineCostOfSales: "less: cost of pieces sold", figures.LineGrossProfit: "Gross profit on pieces sold", figures.LineSellingCosts: "less: selling costs",
-		figures.LineTrips: "Trips", figures.LineExpenses: "Expenses", figures.LineEquipment: "Equipment written off at once",
-		figures.LineShelfLosses: "Shelf losses", figures.LinePiecesLost: "Pieces lost, at book cost", figures.LineAllCosts: "All these costs",
+		figures.LineGrossReceipts: "Gross receipts", figures.LineRefunds: "less: refunds and returns",
+		figures.LineNetReceipts: "Net receipts",
+		figures.LineCostOfSales: "less: cost of pieces sold", figures.LineGrossProfit: "Gross profit on pieces sold",
+		figures.LineSellingCosts: "less: selling costs",
+		figures.LineTrips:        "Trips", figures.LineExpenses: "Expenses",
+		figures.LineEquipment:   "Equipment written off at once",
+		figures.LineShelfLosses: "Shelf losses", figures.LinePiecesLost: "Pieces lost, at book cost",
+		figures.LineAllCosts:    "All these costs",
 		figures.LineOtherIncome: "Other income", figures.LineNetProfit: "Net profit",
 		figures.LineUnfinished:   "included above: part payments on unfinished work",
 		figures.LineKept:         "not in it: pieces kept or donated, at book cost",
@@ -24,18 +28,24 @@ var labels = map[figures.Scope]map[figures.ID]string{
 		figures.LineTiedUp:       "Tied up in pieces and shelf",
 	},
 	figures.OfStock: {
-		figures.LineOpening: "Opening", figures.LineAcquired: "Acquired", figures.LineParts: "Parts", figures.LineOutsideWork: "Outside work",
-		figures.LineSupplies: "Supplies put in", figures.LineReturned: "Returned", figures.LineSold: "less: sold",
+		figures.LineOpening: "Opening", figures.LineAcquired: "Acquired", figures.LineParts: "Parts",
+		figures.LineOutsideWork: "Outside work",
+		figures.LineSupplies:    "Supplies put in", figures.LineReturned: "Returned", figures.LineSold: "less: sold",
 		figures.LineRemoved: "less: removed unsold", figures.LineClosing: "Closing",
 	},
 	figures.OfShelf: {
-		figures.LineOpening: "Opening", figures.LineBought: "Bought", figures.LineUsed: "Used", figures.LineLost: "Lost", figures.LineClosing: "Closing",
+		figures.LineOpening: "Opening", figures.LineBought: "Bought", figures.LineUsed: "Used", figures.LineLost: "Lost",
+		figures.LineClosing: "Closing",
 	},
 	figures.OfPiece: {
-		figures.LineReceipts: "Receipts", figures.LineAcquisition: "Acquisition", figures.LineParts: "Parts", figures.LineOutsideWork: "Outside work",
-		figures.LineSupplies: "Supplies", figures.LineBookCost: "Book cost", figures.LineSellingCosts: "Selling costs", figures.LineTrips: "Trips",
-		figures.LineProfit: "Profit before shop costs", figures.LineOverhead: "Its shop costs", figures.LineAfterOverhead: "Profit after shop costs",
-		figures.LineSoldLess: "Sold less bought", figures.LineHeld: "Part payments held", figures.LineTiedUp: "Tied up in it",
+		figures.LineReceipts: "Receipts", figures.LineAcquisition: "Acquisition", figures.LineParts: "Parts",
+		figures.LineOutsideWork: "Outside work",
+		figures.LineSupplies:    "Supplies", figures.LineBookCost: "Book cost", figures.LineSellingCosts: "Selling costs",
+		figures.LineTrips:  "Trips",
+		figures.LineProfit: "Profit before shop costs", figures.LineOverhead: "Its shop costs",
+		figures.LineAfterOverhead: "Profit after shop costs",
+		figures.LineSoldLess:      "Sold less bought", figures.LineHeld: "Part payments held",
+		figures.LineTiedUp:   "Tied up in it",
 		figures.LineReceived: "Received for it, other income",
 	},
 }
@@ -79,12 +89,15 @@ func askedAs(name string) string {
 
 // otherNames are further names that figures are asked for by.
 var otherNames = map[string]figures.ID{
-	"before_shop_costs": figures.LineProfit, "after_shop_costs": figures.LineAfterOverhead, "shop_costs": figures.LineOverhead,
+	"before_shop_costs": figures.LineProfit, "after_shop_costs": figures.LineAfterOverhead,
+	"shop_costs":                figures.LineOverhead,
 	"an_hour_before_shop_costs": "profit_per_hour", "an_hour_after_shop_costs": "profit_per_hour_after_overhead",
-	"after_everything": figures.LineProfit, "after_overhead": figures.LineAfterOverhead, "after_its_share_of_overhead": figures.LineAfterOverhead,
-	"overheads": figures.LineOverhead, "share_of_overhead": figures.LineOverhead, "book_cost_so_far": figures.LineBookCost,
-	"money_tied_up": figures.LineTiedUp,
-	"per_hour":      "profit_per_hour", "an_hour": "profit_per_hour", "hourly": "profit_per_hour", "profit_an_hour": "profit_per_hour",
+	"after_everything": figures.LineProfit, "after_overhead": figures.LineAfterOverhead,
+	"after_its_share_of_overhead": figures.LineAfterOverhead,
+	"overheads":                   figures.LineOverhead, "share_of_overhead": figures.LineOverhead,
+	"book_cost_so_far": figures.LineBookCost,
+	"money_tied_up":    figures.LineTiedUp,
+	"per_hour":         "profit_per_hour", "an_hour": "profit_per_hour", "hourly": "profit_per_hour", "profit_an_hour": "profit_per_hour",
 	"per_hour_of_work": "profit_per_hour", "return": "return_on_cost", "return_per_year": "return_a_year", "held_days": "days_held",
 	"days": "days_held", "hours_so_far": "hours",
 }

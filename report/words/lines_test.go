@@ -30,7 +30,8 @@ func TestEveryLineHasItsLabel(t *testing.T) {
 		for _, r := range figures.RatioNames() {
 			ratio = ratio || r == string(id)
 		}
-		assert.True(t, ratio || figures.Find(figures.OfPiece, id) != nil || figures.Find(figures.OfStatement, id) != nil, name)
+		assert.True(t, ratio || figures.Find(figures.OfPiece, id) != nil ||
+			figures.Find(figures.OfStatement, id) != nil, name)
 		assert.Equal(t, id, Asked(figures.OfPiece, name), name)
 	}
 }

@@ -13,8 +13,10 @@ import (
 // TestEveryReasonHasItsLine: a posting of a piece either counts in a line of
 // its sheet or only moves cost that another line holds.
 func TestEveryReasonHasItsLine(t *testing.T) {
-	none := []ledger.Reason{ledger.ReasonOpening, ledger.ReasonPurchase, ledger.ReasonTakenBack, ledger.ReasonTakeBackGain, ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonSold, ledger.ReasonReturned,
-		ledger.ReasonRemoved, ledger.ReasonLate, ledger.ReasonEquipment, ledger.ReasonOtherIncome, ledger.ReasonAllowance, ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded, ledger.ReasonTaxPaid}
+	none := []ledger.Reason{ledger.ReasonOpening, ledger.ReasonPurchase, ledger.ReasonTakenBack, ledger.ReasonTakeBackGain,
+		ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonSold, ledger.ReasonReturned,
+		ledger.ReasonRemoved, ledger.ReasonLate, ledger.ReasonEquipment, ledger.ReasonOtherIncome, ledger.ReasonAllowance,
+		ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded, ledger.ReasonTaxPaid}
 	for _, w := range none {
 		l, c := LineOf(ledger.Posting{Reason: w, Cents: 5})
 		assert.Equal(t, NoLine, l, w)
@@ -28,7 +30,8 @@ func TestEveryReasonHasItsLine(t *testing.T) {
 func TestSources(t *testing.T) {
 	row := func(file string, n int) fault.Place { return fault.Place{File: file, Row: n} }
 	assert.Equal(t, "", Sources(nil))
-	assert.Equal(t, "a.csv:3, 7-9; b.csv:2", Sources([]fault.Place{row("a.csv", 9), row("a.csv", 7), row("a.csv", 8), row("b.csv", 2), row("a.csv", 3), row("a.csv", 3).At("area")}))
+	assert.Equal(t, "a.csv:3, 7-9; b.csv:2", Sources([]fault.Place{row("a.csv", 9), row("a.csv", 7), row("a.csv", 8),
+		row("b.csv", 2), row("a.csv", 3), row("a.csv", 3).At("area")}))
 	var many []fault.Place
 	for i := range 20 {
 		many = append(many, row("a.csv", 2*i+1))

@@ -31,7 +31,8 @@ func SupplyShare(p ledger.Posting) (Share, bool) {
 	if p.How.Weight == nil {
 		out.Part = Unbroken(inUnits(p.How.Quantity, draw) + " of " + measuredOut(draw.Containers, draw))
 	} else {
-		unit := map[ledger.ShareBy]string{ledger.ByBench: "bench", ledger.ByPieces: "pieces", ledger.ByHours: "hours"}[draw.By]
+		unit := map[ledger.ShareBy]string{ledger.ByBench: "bench", ledger.ByPieces: "pieces",
+			ledger.ByHours: "hours"}[draw.By]
 		if unit == "" {
 			unit = draw.Unit
 		}
@@ -53,15 +54,18 @@ func supplyShare(p ledger.Posting) string {
 	draw, l, when := p.Of.Draw, p.Of.Lines[p.Line], Months(p.Of.Span())
 	var what string
 	if p.How.Weight == nil {
-		what = fmt.Sprintf("%s measured of %s drawn in %s", inUnits(p.How.Quantity, draw), measuredOut(draw.Containers, draw), when)
+		what = fmt.Sprintf("%s measured of %s drawn in %s", inUnits(p.How.Quantity, draw), measuredOut(draw.Containers, draw),
+			when)
 	} else {
-		what = fmt.Sprintf("%s of %s %s in %s", weight(p.How.Weight, draw), weight(draw.Weight, draw), sharedBy(draw.By, draw.Unit), when)
+		what = fmt.Sprintf("%s of %s %s in %s", weight(p.How.Weight, draw), weight(draw.Weight, draw),
+			sharedBy(draw.By, draw.Unit), when)
 	}
 	if s := sharing(p); s != "" {
 		what += ", " + s
 	}
 	percent, gives := percentOf(p)
-	return fmt.Sprintf("%s, %s %% of %s = %s%s", what, percent, p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l, ways(p, gives)...))
+	return fmt.Sprintf("%s, %s %% of %s = %s%s", what, percent, p.Of.Total.Grouped(), l.Cents.Grouped(),
+		leftover(l, ways(p, gives)...))
 }
 
 // sharing tells how much the weights share, where some was measured or lost.
@@ -109,8 +113,10 @@ func ways(p ledger.Posting, byPercent money.Cents) []money.Cents {
 
 func lost(p ledger.Posting) string {
 	draw, l := p.Of.Draw, p.Of.Lines[p.Line]
-	return fmt.Sprintf("%s discarded, or used with no piece to bear it, of %s gone in %s: of %s = %s%s", measuredOut(p.How.Quantity, draw),
-		measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(), l.Cents.Grouped(), leftover(l, calculated(p.Of.Total, p.How.Quantity, draw.Containers)))
+	return fmt.Sprintf("%s discarded, or used with no piece to bear it, of %s gone in %s: of %s = %s%s",
+		measuredOut(p.How.Quantity, draw),
+		measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(), l.Cents.Grouped(),
+		leftover(l, calculated(p.Of.Total, p.How.Quantity, draw.Containers)))
 }
 
 // chargedAnew tells what a count, or a supply bought again, moves on a piece.
@@ -119,7 +125,8 @@ func chargedAnew(d ledger.Derivation) string {
 	if d.Method == ledger.EstimatedAfresh {
 		by, now = "bought again, so by the fresh estimate", d.Amount(ledger.AmountFresh)
 	}
-	return fmt.Sprintf("%s its uses before this month cost %s, %s was charged for them", by, now.Grouped(), d.Amount(ledger.AmountBefore).Grouped())
+	return fmt.Sprintf("%s its uses before this month cost %s, %s was charged for them", by, now.Grouped(),
+		d.Amount(ledger.AmountBefore).Grouped())
 }
 
 // containers prints an amount in containers of a supply: `0.285 × 1 qt`.

@@ -243,12 +243,14 @@ func Place(p fault.Place) string {
 }
 
 // ShelfBasis is basisWords in the width of a column.
-var ShelfBasis = map[ledger.Basis]string{ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own", ledger.FromBuying: "bought",
-	ledger.Stated: "stated", ledger.Starting: "starting", ledger.UsedUp: "all", ledger.NoBasis: page.Dash}
+var ShelfBasis = map[ledger.Basis]string{ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own",
+	ledger.FromBuying: "bought",
+	ledger.Stated:     "stated", ledger.Starting: "starting", ledger.UsedUp: "all", ledger.NoBasis: page.Dash}
 
 // Basis says how sure a share is.
 var Basis = map[ledger.Basis]string{
-	ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own", ledger.FromBuying: "bought", ledger.Stated: "stated",
+	ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own", ledger.FromBuying: "bought",
+	ledger.Stated:   "stated",
 	ledger.Starting: "starting", ledger.UsedUp: "used up", ledger.NoBasis: "nothing drawn"}
 
 // Remainder says whether a channel's statement is explained.

@@ -31,7 +31,8 @@ func (b *Book) String() string {
 	return out.String()
 }
 
-var styleNames = map[Style]string{Subtotal: " subtotal", GrandTotal: " total", Quiet: " quiet", Group: " group", First: " first"}
+var styleNames = map[Style]string{Subtotal: " subtotal", GrandTotal: " total", Quiet: " quiet", Group: " group",
+	First: " first"}
 
 // String is a cell's value, with its formula where it has one.
 func (c Cell) String() string {

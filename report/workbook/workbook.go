@@ -5,7 +5,10 @@
 // fills them in any order, the sheets that others refer to first:
 //
 //	book := &workbook.Book{Title: "Cost records", Stamp: stamp, Currency: "USD"}
-//	sums := book.Add("Sums", "What was spent", workbook.Column{Head: "What"}, workbook.Column{Head: "Amount", Kind: workbook.KindMoney})
+//
+// sums := book.Add("Sums", "What was spent", workbook.Column{Head: "What"}, workbook.Column{Head: "Amount", Kind:
+// workbook.KindMoney})
+//
 //	data := book.Add("Lines", "The lines", workbook.Column{Head: "Amount", Kind: workbook.KindMoney})
 //	data.Row(workbook.Normal, workbook.Money(1250))
 //	data.Row(workbook.Normal, workbook.Money(250))

@@ -12,7 +12,8 @@ import (
 
 // The letters of columns, as spreadsheets count them.
 func TestLetter(t *testing.T) {
-	for i, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA", 16383: "XFD"} {
+	for i, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA",
+		16383: "XFD"} {
 		assert.Equal(t, want, workbook.Letter(i))
 	}
 }
@@ -32,7 +33,8 @@ func TestSheetNames(t *testing.T) {
 // References name their sheet as formulas need it.
 func TestReferences(t *testing.T) {
 	b := &workbook.Book{}
-	for name, want := range map[string]string{"Stock": "Stock", "In stock": "'In stock'", "AB12": "'AB12'", "Łódź": "'Łódź'"} {
+	for name, want := range map[string]string{"Stock": "Stock", "In stock": "'In stock'", "AB12": "'AB12'",
+		"Łódź": "'Łódź'"} {
 		s := b.Add(name, name, workbook.Column{Head: "What"}, workbook.Column{Head: "Amount"})
 		s.Note("One note.")
 		assert.Equal(t, want+"!$B$5:$B$5", s.All("Amount"), "no rows yet")

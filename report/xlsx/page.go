@@ -25,7 +25,8 @@ const (
 func (w *writer) page(s *workbook.Sheet) error {
 	if s.Filter && len(s.Rows) > 0 {
 		// First: the library forgets what else was set of the sheet here.
-		if err := w.file.AutoFilter(s.Name, fmt.Sprintf("A%d:%s%d", s.HeadRow(), workbook.Letter(len(s.Columns)-1), s.LastRow()), nil); err != nil {
+		if err := w.file.AutoFilter(s.Name, fmt.Sprintf("A%d:%s%d", s.HeadRow(), workbook.Letter(len(s.Columns)-1),
+			s.LastRow()), nil); err != nil {
 			return err
 		}
 	}
@@ -37,17 +38,20 @@ func (w *writer) page(s *workbook.Sheet) error {
 		orientation = "landscape"
 	}
 	fit := true
-	if err := w.file.SetPageLayout(s.Name, &excelize.PageLayoutOptions{Size: &size, Orientation: &orientation, FitToWidth: &wide, FitToHeight: &high}); err != nil {
+	if err := w.file.SetPageLayout(s.Name, &excelize.PageLayoutOptions{Size: &size, Orientation: &orientation,
+		FitToWidth: &wide, FitToHeight: &high}); err != nil {
 		return err
 	}
 	if err := w.file.SetSheetProps(s.Name, &excelize.SheetPropsOptions{FitToPage: &fit}); err != nil {
 		return err
 	}
 	side, top, edge := 0.6, 0.85, 0.4
-	if err := w.file.SetPageMargins(s.Name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &top, Header: &edge, Footer: &edge}); err != nil {
+	if err := w.file.SetPageMargins(s.Name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top,
+		Bottom: &top, Header: &edge, Footer: &edge}); err != nil {
 		return err
 	}
-	if err := w.file.SetHeaderFooter(s.Name, &excelize.HeaderFooterOptions{OddHeader: w.runningHead(), OddFooter: w.runningFoot()}); err != nil {
+	if err := w.file.SetHeaderFooter(s.Name, &excelize.HeaderFooterOptions{OddHeader: w.runningHead(),
+		OddFooter: w.runningFoot()}); err != nil {
 		return err
 	}
 	lines := false
@@ -101,7 +105,8 @@ func (w *writer) names(s *workbook.Sheet) error {
 		letters := strings.TrimRight(cell, "0123456789")
 		return "$" + letters + "$" + cell[len(letters):]
 	}
-	if err := w.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: quoted + abs(first) + ":" + abs(last), Scope: s.Name}); err != nil {
+	if err := w.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: quoted + abs(first) + ":" +
+		abs(last), Scope: s.Name}); err != nil {
 		return err
 	}
 	head := fmt.Sprintf("%s$%d:$%d", quoted, s.HeadRow(), s.HeadRow())
@@ -154,7 +159,8 @@ func widths(s *workbook.Sheet) []float64 {
 		want := longestWord(c.Head) + 1
 		for _, r := range s.Rows[:min(len(s.Rows), lookedAt)] {
 			// Where a row names others, or is a total, its words run over empty cells.
-			over := r.Style != workbook.Normal && i+1 < len(s.Columns) && (i+1 >= len(r.Cells) || r.Cells[i+1] == (workbook.Cell{}))
+			over := r.Style != workbook.Normal && i+1 < len(s.Columns) && (i+1 >= len(r.Cells) ||
+				r.Cells[i+1] == (workbook.Cell{}))
 			if i < len(r.Cells) && !(over && r.Cells[i].Value == nil) {
 				want = max(want, shown(r.Cells[i]))
 			}

@@ -43,7 +43,8 @@ type style struct {
 
 // styleOf is a cell's looks. An empty cell takes its column's kind.
 func styleOf(row workbook.Style, col workbook.Column, c workbook.Cell) style {
-	st := style{kind: c.Kind, row: row, decimals: int(c.Decimals), full: c.Full, wrap: col.Wrap, link: c.Link != "", number: c.Value != nil, column: col.Kind != workbook.KindText, formula: c.Formula != ""}
+	st := style{kind: c.Kind, row: row, decimals: int(c.Decimals), full: c.Full, wrap: col.Wrap, link: c.Link != "",
+		number: c.Value != nil, column: col.Kind != workbook.KindText, formula: c.Formula != ""}
 	if row == workbook.First && c.Kind != workbook.KindMoney {
 		st.row = workbook.Normal
 	}
@@ -109,7 +110,8 @@ func (st style) ofRow(out *excelize.Style) {
 		out.Border = []excelize.Border{{Type: "top", Style: ruleSingle, Color: "000000"}}
 	case workbook.GrandTotal:
 		out.Font.Bold = true
-		out.Border = []excelize.Border{{Type: "top", Style: ruleSingle, Color: "000000"}, {Type: "bottom", Style: ruleDouble, Color: "000000"}}
+		out.Border = []excelize.Border{{Type: "top", Style: ruleSingle, Color: "000000"}, {Type: "bottom", Style: ruleDouble,
+			Color: "000000"}}
 	case workbook.Quiet:
 		out.Font.Color = grey
 	case workbook.Group:

@@ -76,8 +76,9 @@ func (w *writer) all() error {
 // properties says whose workbook it is, and when it stands for.
 func (w *writer) properties() error {
 	stamp := w.book.Stamp.UTC().Format(time.RFC3339)
-	err := w.file.SetDocProps(&excelize.DocProperties{Title: w.book.Title, Creator: w.book.Shop, LastModifiedBy: w.book.Shop,
-		Subject: w.book.Subject, Description: w.book.Period, Created: stamp, Modified: stamp, Language: "en"})
+	err := w.file.SetDocProps(&excelize.DocProperties{Title: w.book.Title, Creator: w.book.Shop,
+		LastModifiedBy: w.book.Shop,
+		Subject:        w.book.Subject, Description: w.book.Period, Created: stamp, Modified: stamp, Language: "en"})
 	if err != nil {
 		return err
 	}
@@ -130,7 +131,8 @@ func (w *writer) rows(stream *excelize.StreamWriter, s *workbook.Sheet) error {
 	if err != nil {
 		return err
 	}
-	if err := put(1, []any{excelize.Cell{StyleID: title, Value: clean(s.Title)}}, excelize.RowOpts{Height: 22}); err != nil {
+	if err := put(1, []any{excelize.Cell{StyleID: title, Value: clean(s.Title)}},
+		excelize.RowOpts{Height: 22}); err != nil {
 		return err
 	}
 	note, err := w.style(style{role: roleNote})
@@ -144,7 +146,8 @@ func (w *writer) rows(stream *excelize.StreamWriter, s *workbook.Sheet) error {
 	}
 	heads := make([]any, len(s.Columns))
 	for i, c := range s.Columns {
-		id, err := w.style(style{role: roleHead, kind: c.Kind, indent: i > 0 && c.Kind == workbook.KindText && s.Columns[i-1].Kind != workbook.KindText})
+		id, err := w.style(style{role: roleHead, kind: c.Kind, indent: i > 0 && c.Kind == workbook.KindText &&
+			s.Columns[i-1].Kind != workbook.KindText})
 		if err != nil {
 			return err
 		}
@@ -184,7 +187,8 @@ func (w *writer) cells(s *workbook.Sheet, i int) ([]any, error) {
 			continue
 		}
 		st := styleOf(row.Style, s.Columns[j], c)
-		st.indent = j > 0 && c.Value == nil && s.Columns[j].Kind == workbook.KindText && s.Columns[j-1].Kind != workbook.KindText
+		st.indent = j > 0 && c.Value == nil && s.Columns[j].Kind == workbook.KindText &&
+			s.Columns[j-1].Kind != workbook.KindText
 		id, err := w.style(st)
 		if err != nil {
 			return nil, err

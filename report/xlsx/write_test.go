@@ -16,20 +16,27 @@ import (
 
 // small is a book with every kind of cell and words of every awkward sort.
 func small() *workbook.Book {
-	b := &workbook.Book{Title: "Cost & care", Shop: "Drawer & Door", Subject: "Costs", Period: "March 2026", Foot: "0123456789ab",
+	b := &workbook.Book{Title: "Cost & care", Shop: "Drawer & Door", Subject: "Costs", Period: "March 2026",
+		Foot:  "0123456789ab",
 		Stamp: time.Date(2026, 3, 31, 0, 0, 0, 0, time.UTC), Currency: "USD"}
-	cover := b.Add("Cover", "Cost & care", workbook.Column{Head: "What"}, workbook.Column{Head: "Amount", Kind: workbook.KindMoney})
-	data := b.Add("It's: [lines]", "Lines", workbook.Column{Head: "What", Wrap: true}, workbook.Column{Head: "On", Kind: workbook.KindDate}, workbook.Column{Head: "Amount", Kind: workbook.KindMoney},
-		workbook.Column{Head: "Weight", Kind: workbook.KindNumber}, workbook.Column{Head: "Hours", Kind: workbook.KindHours}, workbook.Column{Head: "Margin", Kind: workbook.KindPercent})
+	cover := b.Add("Cover", "Cost & care", workbook.Column{Head: "What"}, workbook.Column{Head: "Amount",
+		Kind: workbook.KindMoney})
+	data := b.Add("It's: [lines]", "Lines", workbook.Column{Head: "What", Wrap: true}, workbook.Column{Head: "On",
+		Kind: workbook.KindDate}, workbook.Column{Head: "Amount", Kind: workbook.KindMoney},
+		workbook.Column{Head: "Weight", Kind: workbook.KindNumber}, workbook.Column{Head: "Hours", Kind: workbook.KindHours},
+		workbook.Column{Head: "Margin", Kind: workbook.KindPercent})
 	data.Note("Two lines of notes,")
 	data.Note("=and one that begins like a formula.")
 	data.Freeze, data.Filter, data.Landscape = 1, true, true
-	data.Row(workbook.First, workbook.Text("=1+1"), workbook.Date(2026, 3, 9), workbook.Money(-123456), workbook.Number(big.NewRat(1, 3), 2), workbook.Hours(big.NewRat(5, 2)), workbook.Percent(big.NewRat(-1, 8)))
+	data.Row(workbook.First, workbook.Text("=1+1"), workbook.Date(2026, 3, 9), workbook.Money(-123456),
+		workbook.Number(big.NewRat(1, 3), 2), workbook.Hours(big.NewRat(5, 2)), workbook.Percent(big.NewRat(-1, 8)))
 	data.Row(workbook.Normal, workbook.Text(" _x0041_ <b>&\x01"), workbook.Month(2026, 3), workbook.Money(0))
 	data.Row(workbook.Normal, workbook.Text("0012"), workbook.Date(1850, 1, 2), workbook.Money(5).InFull())
 	sum := int64(-123451)
-	data.Row(workbook.GrandTotal, workbook.Text("All"), workbook.Cell{}, workbook.MoneyIf(&sum).By("SUM("+data.HereRange("Amount", data.FirstRow(), data.LastRow())+")"))
-	cover.Row(workbook.Normal, workbook.Text("Lines").To(data), workbook.Money(sum).By(data.Cell("Amount", data.LastRow())))
+	data.Row(workbook.GrandTotal, workbook.Text("All"), workbook.Cell{}, workbook.MoneyIf(&sum).By("SUM("+
+		data.HereRange("Amount", data.FirstRow(), data.LastRow())+")"))
+	cover.Row(workbook.Normal, workbook.Text("Lines").To(data),
+		workbook.Money(sum).By(data.Cell("Amount", data.LastRow())))
 	cover.Row(workbook.Normal, workbook.Text("OK").By(`IF(B4<0,"OK","LOOK")`))
 	return b
 }
@@ -102,7 +109,8 @@ func TestWrittenComesBack(t *testing.T) {
 func TestFormats(t *testing.T) {
 	f, err := excelize.OpenReader(bytes.NewReader(written(t, small())))
 	require.NoError(t, err)
-	for cell, want := range map[string]string{"B6": "2026-03-09", "B7": "2026-03", "C8": "0.05 ", "D6": "0.33 ", "E6": "2.50 ", "F6": "(12.5%)"} {
+	for cell, want := range map[string]string{"B6": "2026-03-09", "B7": "2026-03", "C8": "0.05 ", "D6": "0.33 ",
+		"E6": "2.50 ", "F6": "(12.5%)"} {
 		v, err := f.GetCellValue("Its lines", cell)
 		require.NoError(t, err)
 		assert.Equal(t, want, v, cell)

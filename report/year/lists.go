@@ -20,43 +20,54 @@ import (
 
 // income is the year's sales money by channel, and income that is no sale.
 func income(in *report.YearInput) []page.Block {
-	t := page.Table{Caption: "Sales by channel", Columns: append([]page.Column{{Head: "Channel", Weight: 1}, {Head: "Sales", Kind: page.KindNumber}},
-		page.Cols(page.KindMoney, "Prices", "Delivery charged", "Received", "Given back", "Fees", "Delivery cost", "Sales tax collected", "Marketplace tax")...)}
+	t := page.Table{Caption: "Sales by channel", Columns: append([]page.Column{{Head: "Channel", Weight: 1},
+		{Head: "Sales", Kind: page.KindNumber}},
+		page.Cols(page.KindMoney, "Prices", "Delivery charged", "Received", "Given back", "Fees", "Delivery cost",
+			"Sales tax collected", "Marketplace tax")...)}
 	var all taxyear.Channel
 	for _, c := range in.Tax.Channels {
 		t.Rows = append(t.Rows, channelRow(page.Normal, taxyear.ChannelName(c.Name), c))
 		all.Sales += c.Sales
-		all.Price, all.DeliveryCharged, all.Refunds, all.Fees = all.Price+c.Price, all.DeliveryCharged+c.DeliveryCharged, all.Refunds+c.Refunds, all.Fees+c.Fees
-		all.DeliveryCost, all.SalesTax, all.MarketplaceTax = all.DeliveryCost+c.DeliveryCost, all.SalesTax+c.SalesTax, all.MarketplaceTax+c.MarketplaceTax
+		all.Price, all.DeliveryCharged, all.Refunds, all.Fees = all.Price+c.Price, all.DeliveryCharged+c.DeliveryCharged,
+			all.Refunds+c.Refunds, all.Fees+c.Fees
+		all.DeliveryCost, all.SalesTax, all.MarketplaceTax = all.DeliveryCost+c.DeliveryCost, all.SalesTax+c.SalesTax,
+			all.MarketplaceTax+c.MarketplaceTax
 	}
 	t.Rows = append(t.Rows, channelRow(page.GrandTotal, "All channels", all))
-	t.Note = fmt.Sprintf("Received is line %s, given back line %s, fees line %s. Sales counts Sales lines, part payments too.%s", in.Tax.Number(figures.LineGrossReceipts),
-		in.Tax.Number(figures.LineRefunds), in.Tax.Number(figures.LineFees), words.After(" ", in.Law.Rule(templates.RuleSalesTax).Words))
-	out := []page.Block{cells.WithoutBlank(t, "Delivery cost", "Sales tax collected", "Marketplace tax", "Delivery charged")}
+	t.Note = fmt.Sprintf("Received is line %s, given back line %s, fees line %s. Sales counts Sales lines, part "+
+		"payments too.%s", in.Tax.Number(figures.LineGrossReceipts),
+		in.Tax.Number(figures.LineRefunds), in.Tax.Number(figures.LineFees),
+		words.After(" ", in.Law.Rule(templates.RuleSalesTax).Words))
+	out := []page.Block{cells.WithoutBlank(t, "Delivery cost", "Sales tax collected", "Marketplace tax",
+		"Delivery charged")}
 	return append(out, otherIncome(in))
 }
 
 func channelRow(style page.RowStyle, name string, c taxyear.Channel) page.Row {
-	return page.Styled(style, page.Text(name), cells.Count(c.Sales), cells.Money(c.Price), cells.Money(c.DeliveryCharged), cells.Money(c.Gross()), cells.Money(c.Refunds), cells.Money(c.Fees),
+	return page.Styled(style, page.Text(name), cells.Count(c.Sales), cells.Money(c.Price), cells.Money(c.DeliveryCharged),
+		cells.Money(c.Gross()), cells.Money(c.Refunds), cells.Money(c.Fees),
 		cells.Money(c.DeliveryCost), cells.Money(c.SalesTax), cells.Money(c.MarketplaceTax))
 }
 
 // otherIncome is each posting of income that is no sale.
 func otherIncome(in *report.YearInput) page.Block {
-	t := page.Table{Caption: "Income that is no sale", Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Group"}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Caption: "Income that is no sale", Columns: []page.Column{{Head: "Date", Kind: page.KindDate},
+		{Head: "What", Weight: 1}, {Head: "Group"}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	var sum money.Cents
 	for _, p := range yearPostings(in, func(p ledger.Posting) bool { return p.From == ledger.Other }) {
 		text := words.How(p)
 		if p.Piece != "" {
 			text = p.Piece + ": " + text
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text(words.Capital(text)), page.Text(p.Group), cells.Money(p.Cents), page.Text(words.Sources(p.Source))))
+		t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text(words.Capital(text)), page.Text(p.Group),
+			cells.Money(p.Cents), page.Text(words.Sources(p.Source))))
 		sum += p.Cents
 	}
 	if len(t.Rows) == 0 {
 		return page.Paragraph{Text: "There was no income beside sales."}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Line "+in.Tax.Number(figures.LineOtherIncome)), page.Empty(), page.Empty(), cells.Money(sum)))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Line "+in.Tax.Number(figures.LineOtherIncome)),
+		page.Empty(), page.Empty(), cells.Money(sum)))
 	return t
 }
 
@@ -74,18 +85,24 @@ func yearPostings(in *report.YearInput, match func(ledger.Posting) bool) []ledge
 // reported compares each channel's yearly statement with the recorded sales.
 func reported(in *report.YearInput) []page.Block {
 	if len(in.Tax.Statements) == 0 {
-		return []page.Block{page.Paragraph{Text: "No channel's yearly statement is written down in Statements, so there is nothing to compare with what channels reported."}}
+		return []page.Block{page.Paragraph{Text: "No channel's yearly statement is written down in Statements, so there is " +
+			"nothing to compare with what channels reported."}}
 	}
-	out := []page.Block{page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often with tax in it" + words.Cited(in.Law.Rule(templates.RuleChannels).Words) + ". Each is taken from what was reported down to 0.00, or to what no line explains."}}
+	out := []page.Block{page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often " +
+		"with tax in it" + words.Cited(in.Law.Rule(templates.RuleChannels).Words) + ". Each is taken from " +
+		"what was reported " +
+		"down to 0.00, or to what no line explains."}}
 	for _, s := range in.Tax.Statements {
-		t := page.Table{Caption: s.Record.Channel, Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+		t := page.Table{Caption: s.Record.Channel, Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1},
+			{Kind: page.KindMoney}}}
 		for i, x := range s.Terms {
 			if i > 0 && x.Cents == 0 {
 				continue
 			}
 			t.Rows = append(t.Rows, page.Line(page.Text(x.Label), page.FullMoney(int64(x.Cents))))
 		}
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Remainder(s.Remainder)), page.FullMoney(int64(s.Remainder))))
+		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Remainder(s.Remainder)),
+			page.FullMoney(int64(s.Remainder))))
 		t.Note = "Record: " + s.Record.At.Short() + receiptWords(s.Record.Receipt) + ". " + s.Words
 		out = append(out, t)
 		for _, c := range s.Causes {
@@ -106,7 +123,8 @@ func receiptWords(receipt string) string {
 // cost of what was sold, under its line; those with a log or register of their
 // own lead there.
 func expenseRecords(in *report.YearInput) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
+		{Head: "Amount", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
 	receipts := receipts(in)
 	for _, l := range in.Tax.Lines {
 		if len(l.Takes) == 0 || len(l.Postings) == 0 || ofCost(in, l) || ofIncome(in, l) {
@@ -122,7 +140,8 @@ func expenseRecords(in *report.YearInput) []page.Block {
 			if len(p.Source) > 0 {
 				receipt = receipts[p.Source[0]]
 			}
-			t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text(expenseWords(p)), cells.Money(p.Cents), page.Text(receipt), page.Text(words.Sources(p.Source))))
+			t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text(expenseWords(p)), cells.Money(p.Cents),
+				page.Text(receipt), page.Text(words.Sources(p.Source))))
 		}
 		t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Text("Line "+l.Line), page.Empty(), cells.Money(l.Cents)))
 	}
@@ -134,7 +153,8 @@ func expenseRecords(in *report.YearInput) []page.Block {
 
 // toldElsewhere is the one row of a line whose records have pages of their own.
 func toldElsewhere(in *report.YearInput, l taxyear.Line) ([]page.Row, bool) {
-	where := map[string][2]string{in.Tax.Number(figures.LineTrips): {"Trip by trip in the mileage log", taxyear.SecMileage},
+	where := map[string][2]string{in.Tax.Number(figures.LineTrips): {"Trip by trip in the mileage log",
+		taxyear.SecMileage},
 		in.Tax.Number(figures.LineDepreciation): {"Item by item in the equipment register", taxyear.SecEquipment}}
 	w, ok := where[l.Line]
 	if !ok {
@@ -145,7 +165,8 @@ func toldElsewhere(in *report.YearInput, l taxyear.Line) ([]page.Row, bool) {
 
 // ofIncome says that a line takes income.
 func ofIncome(in *report.YearInput, l taxyear.Line) bool {
-	return slices.Contains([]string{in.Tax.Number(figures.LineGrossReceipts), in.Tax.Number(figures.LineRefunds), in.Tax.Number(figures.LineOtherIncome)}, l.Line)
+	return slices.Contains([]string{in.Tax.Number(figures.LineGrossReceipts), in.Tax.Number(figures.LineRefunds),
+		in.Tax.Number(figures.LineOtherIncome)}, l.Line)
 }
 
 // yearRecord is the postings of one record and reason that only a sharing over
@@ -230,7 +251,8 @@ func stockList(in *report.YearInput) []page.Block {
 	cols := []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Got on", Kind: page.KindDate}}
 	cols = append(cols, page.Cols(page.KindMoney, "Acquired for", "Parts", "Outside work", "Supplies", "Book cost")...)
 	if in.Tax.WhenUsed {
-		cols = append(cols, page.Column{Head: "Less what does not stay", Kind: page.KindMoney}, page.Column{Head: "In line " + in.Tax.Number(figures.LineClosingStock), Kind: page.KindMoney})
+		cols = append(cols, page.Column{Head: "Less what does not stay", Kind: page.KindMoney}, page.Column{Head: "In line " +
+			in.Tax.Number(figures.LineClosingStock), Kind: page.KindMoney})
 	}
 	t := page.Table{Columns: append(cols, page.Column{Head: "Record", Small: true})}
 	var sum [7]money.Cents
@@ -254,7 +276,8 @@ func stockList(in *report.YearInput) []page.Block {
 		row.Cells = append(row.Cells, page.Text(p.Record.At.Short()))
 		t.Rows = append(t.Rows, row)
 	}
-	total := page.Styled(page.GrandTotal, page.Text(words.Plural(len(in.Tax.Stock), "piece", "pieces")), page.Empty(), page.Empty())
+	total := page.Styled(page.GrandTotal, page.Text(words.Plural(len(in.Tax.Stock), "piece", "pieces")), page.Empty(),
+		page.Empty())
 	n := 5
 	if in.Tax.WhenUsed {
 		n = 7
@@ -263,7 +286,8 @@ func stockList(in *report.YearInput) []page.Block {
 		total.Cells = append(total.Cells, cells.Money(c))
 	}
 	t.Rows = append(t.Rows, total)
-	t.Note = "At cost, piece by piece. Every cent of a piece with its records: piecebook why PIECE book_cost " + in.Tax.Figures.To.String() + "."
+	t.Note = "At cost, piece by piece. Every cent of a piece with its records: piecebook why PIECE book_cost " +
+		in.Tax.Figures.To.String() + "."
 	return []page.Block{cells.WithoutBlank(t, "Parts", "Outside work", "Less what does not stay")}
 }
 
@@ -306,7 +330,8 @@ func shelfList(in *report.YearInput) []page.Block {
 	t.Rows = append(t.Rows, total)
 	t.Note = "Left is in containers, cost by the oldest first."
 	if in.Tax.WhenUsed {
-		t.Note += " Of the cost at the end " + in.Spoken(kept) + " is in line " + in.Tax.Number(figures.LineClosingStock) + ": supplies that stay on the piece."
+		t.Note += " Of the cost at the end " + in.Spoken(kept) + " is in line " + in.Tax.Number(figures.LineClosingStock) +
+			": supplies that stay on the piece."
 	}
 	return []page.Block{t}
 }
@@ -316,8 +341,10 @@ func goneList(in *report.YearInput) []page.Block {
 	if len(in.Tax.Gone) == 0 {
 		return []page.Block{page.Paragraph{Text: "No piece went unsold."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Why"}, {Head: "On", Kind: page.KindDate}, {Head: "Got on", Kind: page.KindDate},
-		{Head: "Cost out of stock", Kind: page.KindMoney}, {Head: "Value that day", Kind: page.KindMoney}, {Head: "Received", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Why"},
+		{Head: "On", Kind: page.KindDate}, {Head: "Got on", Kind: page.KindDate},
+		{Head: "Cost out of stock", Kind: page.KindMoney}, {Head: "Value that day", Kind: page.KindMoney},
+		{Head: "Received", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
 	list := slices.Clone(in.Tax.Gone)
 	slices.SortStableFunc(list, func(a, b taxyear.GonePiece) int { return cmp.Compare(a.Removal.Why, b.Removal.Why) })
 	var cost, received money.Cents
@@ -331,8 +358,11 @@ func goneList(in *report.YearInput) []page.Block {
 		t.Rows = append(t.Rows, row)
 		cost, received = cost+g.Cost, received+g.Received
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(list), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(cost), page.Empty(), cells.Money(received)))
-	t.Note = fmt.Sprintf("Kept and donated ones are taken out of line %s at their whole book cost; the others are in line %s. What was received is in line %s. A donated piece's deduction, and a stolen one's loss, are the preparer's to work out.",
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(list), "piece", "pieces")),
+		page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(cost), page.Empty(), cells.Money(received)))
+	t.Note = fmt.Sprintf("Kept and donated ones are taken out of line %s at their whole book cost; the "+
+		"others are in line "+
+		"%s. What was received is in line %s. A donated piece's deduction, and a stolen one's loss, are the preparer's to work out.",
 		in.Tax.Number(figures.LineKept), in.Tax.Table.Holds.Cost, in.Tax.Number(figures.LineOtherIncome))
 	return []page.Block{t}
 }

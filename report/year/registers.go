@@ -24,17 +24,22 @@ func mileageLog(in *report.YearInput) []page.Block {
 	if len(m.Trips) == 0 {
 		return []page.Block{page.Paragraph{Text: "No trip is written down."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 2}, {Head: "For", Weight: 1},
-		{Head: words.Capital(unit), Kind: page.KindNumber}, {Head: "Rate", Kind: page.KindNumber}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Tolls", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 2},
+		{Head: "For", Weight: 1},
+		{Head: words.Capital(unit), Kind: page.KindNumber}, {Head: "Rate", Kind: page.KindNumber},
+		{Head: "Amount", Kind: page.KindMoney}, {Head: "Tolls", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for _, d := range m.Trips {
 		rate := page.Empty()
 		if d.Rate != nil {
 			rate = cells.Number(d.Rate.PerMile, 4)
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(d.Record.On.String()), page.Text(words.Trip(*d.Record)), page.Text(words.TripFor(*d.Record)),
-			cells.Number(d.Record.Miles, 1), rate, cells.Money(d.Amount), cells.Money(d.Record.Tolls), page.Text(words.Unbroken(d.Record.At.Short()))))
+		t.Rows = append(t.Rows, page.Line(page.Date(d.Record.On.String()), page.Text(words.Trip(*d.Record)),
+			page.Text(words.TripFor(*d.Record)),
+			cells.Number(d.Record.Miles, 1), rate, cells.Money(d.Amount), cells.Money(d.Record.Tolls),
+			page.Text(words.Unbroken(d.Record.At.Short()))))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(), cells.Number(m.Miles, 1), page.Empty(), cells.Money(m.Amount), cells.Money(m.Tolls)))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(),
+		cells.Number(m.Miles, 1), page.Empty(), cells.Money(m.Amount), cells.Money(m.Tolls)))
 	t.Note = "Line " + in.Tax.Number(figures.LineTrips) + " is amount and tolls together. Rates: " + rateWords(in) + "."
 	return append([]page.Block{cells.WithoutBlank(t, "Tolls")}, vehicle(in)...)
 }
@@ -94,8 +99,10 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 	if len(y.Assets) == 0 {
 		return []page.Block{page.Paragraph{Text: "No equipment is written down."}}
 	}
-	t := page.Table{Columns: append([]page.Column{{Head: "Bought on", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Life"}},
-		append(page.Cols(page.KindMoney, "Cost", "Before", fmt.Sprint(y.Year), "Still to come"), page.Column{Head: "Receipt", Small: true}, page.Column{Head: "Record", Small: true})...)}
+	t := page.Table{Columns: append([]page.Column{{Head: "Bought on", Kind: page.KindDate}, {Head: "What", Weight: 1},
+		{Head: "Life"}},
+		append(page.Cols(page.KindMoney, "Cost", "Before", fmt.Sprint(y.Year), "Still to come"), page.Column{Head: "Receipt",
+			Small: true}, page.Column{Head: "Record", Small: true})...)}
 	var cost, before, now, after money.Cents
 	for _, a := range y.Assets {
 		this := a.Now
@@ -106,18 +113,25 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 		if len(a.Yearly) > 1 {
 			life += " years"
 		}
-		row := page.Line(page.Date(a.Record.On.String()), page.Text(a.Record.What), page.Text(life), cells.Money(a.Cost), cells.Money(a.Before), cells.Money(this), cells.Money(a.After), page.Text(a.Record.Receipt), page.Text(a.Record.At.Short()))
+		row := page.Line(page.Date(a.Record.On.String()), page.Text(a.Record.What), page.Text(life), cells.Money(a.Cost),
+			cells.Money(a.Before), cells.Money(this), cells.Money(a.After), page.Text(a.Record.Receipt),
+			page.Text(a.Record.At.Short()))
 		if a.Percent != nil {
 			row.Note = assetWords(a, y.Year)
 		}
 		t.Rows = append(t.Rows, row)
 		cost, before, now, after = cost+a.Cost, before+a.Before, now+this, after+a.After
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All equipment"), page.Empty(), page.Empty(), cells.Money(cost), cells.Money(before), cells.Money(now), cells.Money(after)))
-	t.Note = "Over years by " + in.Law.Depreciation.Source + ". Each year is rounded to the cent, the last takes what is left. An item counts as in use from the day it was bought. At once: within the limit per item of the day it was bought" + words.After(", ", in.Law.Rule(templates.RuleAtOnce).Words) + "."
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All equipment"), page.Empty(), page.Empty(),
+		cells.Money(cost), cells.Money(before), cells.Money(now), cells.Money(after)))
+	t.Note = "Over years by " + in.Law.Depreciation.Source + ". Each year is rounded to the cent, the last " +
+		"takes what is " +
+		"left. An item counts as in use from the day it was bought. At once: within the limit per item of the " +
+		"day it was bought" + words.After(", ", in.Law.Rule(templates.RuleAtOnce).Words) + "."
 	out := []page.Block{t}
 	if x := y.LateBuying; x != nil {
-		out = append(out, page.Paragraph{Style: page.Caution, Text: fmt.Sprintf("%s %% of the year's cost to be written off over years was bought from October on. Above %s %% another table takes the place of this one (%s). The amounts here are by this one all the same: the preparer decides.",
+		out = append(out, page.Paragraph{Style: page.Caution, Text: fmt.Sprintf("%s %% of the year's cost to be written off "+
+			"over years was bought from October on. Above %s %% another table takes the place of this one (%s). The amounts here are by this one all the same: the preparer decides.",
 			money.Fixed(x.Percent, 1), in.Law.Depreciation.LastQuarterPercent.FloatString(0), x.Source)})
 	}
 	return out
@@ -132,7 +146,8 @@ func assetWords(a taxyear.Asset, year int) string {
 	if n == len(a.Yearly) {
 		return fmt.Sprintf("year %d of %d: what is left", n, n)
 	}
-	return fmt.Sprintf("year %d of %d: %s × %s %% = %s", n, len(a.Yearly), a.Cost.Grouped(), money.Fixed(a.Percent, 2), a.Now.Grouped())
+	return fmt.Sprintf("year %d of %d: %s × %s %% = %s", n, len(a.Yearly), a.Cost.Grouped(), money.Fixed(a.Percent, 2),
+		a.Now.Grouped())
 }
 
 // salesTaxList goes from what was owed at the start to what is owed at the end.
@@ -145,16 +160,21 @@ func salesTaxList(in *report.YearInput) []page.Block {
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Owed at the year's end"), page.FullMoney(int64(owed))))
 	out := []page.Block{t}
-	sent := page.Table{Caption: "Sent in", Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "For", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Kept", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
+	sent := page.Table{Caption: "Sent in", Columns: []page.Column{{Head: "Date", Kind: page.KindDate},
+		{Head: "For", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Kept", Kind: page.KindMoney},
+		{Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
 	for _, x := range in.Books.TaxPaid {
 		if x.On.Year == in.Tax.Year {
-			sent.Rows = append(sent.Rows, page.Line(page.Date(x.On.String()), page.Text(x.Period), cells.Money(x.Amount), cells.Money(x.Kept), page.Text(x.Receipt), page.Text(x.At.Short())))
+			sent.Rows = append(sent.Rows, page.Line(page.Date(x.On.String()), page.Text(x.Period), cells.Money(x.Amount),
+				cells.Money(x.Kept), page.Text(x.Receipt), page.Text(x.At.Short())))
 		}
 	}
 	if len(sent.Rows) > 0 {
 		out = append(out, sent)
 	}
-	return append(out, page.Paragraph{Style: page.Note, Text: "Tax that a marketplace collected and paid over is in none of these; it stands beside each channel's sales."})
+	return append(out, page.Paragraph{Style: page.Note, Text: "Tax that a marketplace collected and paid " +
+		"over is in none " +
+		"of these; it stands beside each channel's sales."})
 }
 
 // workersList is the year's outside work by who did it.
@@ -162,14 +182,16 @@ func workersList(in *report.YearInput) []page.Block {
 	if len(in.Tax.Workers) == 0 {
 		return []page.Block{page.Paragraph{Text: "No outside work is written down."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Who", Weight: 1}, {Head: "Jobs", Kind: page.KindNumber}, {Head: "Paid", Kind: page.KindMoney}, {Head: "Records", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Who", Weight: 1}, {Head: "Jobs", Kind: page.KindNumber},
+		{Head: "Paid", Kind: page.KindMoney}, {Head: "Records", Small: true}}}
 	var sum money.Cents
 	for _, w := range in.Tax.Workers {
 		name := w.Name
 		if name == "" {
 			name = "not named"
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(name), cells.Count(w.Jobs), cells.Money(w.Cents), page.Text(words.Sources(w.Rows))))
+		t.Rows = append(t.Rows, page.Line(page.Text(name), cells.Count(w.Jobs), cells.Money(w.Cents),
+			page.Text(words.Sources(w.Rows))))
 		sum += w.Cents
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All outside work"), page.Empty(), cells.Money(sum)))
@@ -184,7 +206,10 @@ func paperLists(in *report.YearInput) []page.Block {
 	switch {
 	case len(in.Tax.NoReceipt) > 0:
 		out = append(out, paperTable(in.Tax.NoReceipt, false))
-	case !slices.ContainsFunc(in.Tax.Papers, func(p taxyear.Paper) bool { return p.Cost && p.Cents > in.Settings().ReceiptsOver }):
+	case !slices.ContainsFunc(in.Tax.Papers, func(p taxyear.Paper) bool {
+		return p.Cost &&
+			p.Cents > in.Settings().ReceiptsOver
+	}):
 		out = append(out, page.Paragraph{Text: "No cost is above " + over + "."})
 	default:
 		out = append(out, page.Paragraph{Text: "Every cost above " + over + " names a receipt."})
@@ -194,7 +219,8 @@ func paperLists(in *report.YearInput) []page.Block {
 }
 
 func paperTable(papers []taxyear.Paper, grouped bool) page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
+		{Head: "Amount", Kind: page.KindMoney}, {Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
 	table := ""
 	for _, p := range papers {
 		text := p.What
@@ -209,7 +235,8 @@ func paperTable(papers []taxyear.Paper, grouped bool) page.Block {
 		if receipt == "" {
 			receipt = "none"
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(p.On.String()), page.Text(text), cells.Money(p.Cents), page.Text(receipt), page.Text(p.At.Short())))
+		t.Rows = append(t.Rows, page.Line(page.Date(p.On.String()), page.Text(text), cells.Money(p.Cents), page.Text(receipt),
+			page.Text(p.At.Short())))
 	}
 	return t
 }
@@ -251,11 +278,13 @@ func ruleSources(in *report.YearInput) page.Block {
 
 // keeping is how long papers are kept, and where each line's number is from.
 func keeping(in *report.YearInput) []page.Block {
-	t := page.Table{Caption: "How long to keep papers", Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "How long", Weight: 1}, {Head: "Source", Small: true, Weight: 1}}}
+	t := page.Table{Caption: "How long to keep papers", Columns: []page.Column{{Head: "What", Weight: 1},
+		{Head: "How long", Weight: 1}, {Head: "Source", Small: true, Weight: 1}}}
 	for _, k := range in.Law.Keep {
 		t.Rows = append(t.Rows, page.Line(page.Text(k.What), page.Text(k.Long), page.Text(k.Source)))
 	}
-	return []page.Block{page.Paragraph{Text: in.Law.Sources}, page.Paragraph{Text: in.Tax.Table.Source}, lineSources(in.Tax.Lines), ruleSources(in), t, page.Paragraph{Text: in.Cautions.RecordsOnly}}
+	return []page.Block{page.Paragraph{Text: in.Law.Sources}, page.Paragraph{Text: in.Tax.Table.Source},
+		lineSources(in.Tax.Lines), ruleSources(in), t, page.Paragraph{Text: in.Cautions.RecordsOnly}}
 }
 
 // lineSources is where each line's number is from. Lines that say no more than

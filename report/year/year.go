@@ -64,18 +64,23 @@ func cover(in *report.YearInput, d page.Document) page.Section {
 		page.Paragraph{Style: page.Lead, Text: yearSentence(in)},
 		yearAnswers(in))
 	if text := in.Cautions.RecordsOnly; text != "" {
-		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Caution, Text: text + " The lines are those of " + y.Table.Form + "; the current instructions and a licensed preparer decide what goes on them."})
+		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Caution, Text: text + " The lines are those of " +
+			y.Table.Form + "; the current instructions and a licensed preparer decide what goes on them."})
 	}
-	s.Blocks = append(s.Blocks, missingList(in, "What is missing", in.Missing(), "Nothing is missing that these records could tell.")...)
+	s.Blocks = append(s.Blocks, missingList(in, "What is missing", in.Missing(), "Nothing is missing that these "+
+		"records could tell.")...)
 	s.Blocks = append(s.Blocks, missingList(in, "For the preparer to decide", y.Remarks, "")...)
 	s.Blocks = append(s.Blocks, page.Heading{Text: "How it was treated", Level: 1})
 	set := in.Settings()
-	for _, c := range []templates.Treatment{in.Law.Treatment("tax_supplies", set.TaxSupplies), in.Law.Treatment("tax_stock", set.TaxStock)} {
+	for _, c := range []templates.Treatment{in.Law.Treatment("tax_supplies", set.TaxSupplies),
+		in.Law.Treatment("tax_stock", set.TaxStock)} {
 		if c.Words != "" {
 			s.Blocks = append(s.Blocks, page.Paragraph{Text: c.Words, Tail: c.Source + "."})
 		}
 	}
-	s.Blocks = append(s.Blocks, page.Paragraph{Text: "Money counts on the day it came or was paid; part payments too. The owner's own work is never a cost."})
+	s.Blocks = append(s.Blocks, page.Paragraph{Text: "Money counts on the day it came or was paid; part " +
+		"payments too. The " +
+		"owner's own work is never a cost."})
 	if in.Tally != "" {
 		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Tally})
 	}
@@ -91,8 +96,10 @@ func yearSentence(in *report.YearInput) string {
 			n++
 		}
 	}
-	return fmt.Sprintf("In %d the shop sold %s, received %s and made a %s of %s (line %s%s).", y.Year, words.Plural(n, "piece", "pieces"),
-		in.Spoken(y.Figures.Statement.GrossReceipts), words.NetName(y.Net()), in.Spoken(y.Net().Abs()), y.Table.Holds.Profit, words.After(", ", y.Table.Words.Net))
+	return fmt.Sprintf("In %d the shop sold %s, received %s and made a %s of %s (line %s%s).", y.Year,
+		words.Plural(n, "piece", "pieces"),
+		in.Spoken(y.Figures.Statement.GrossReceipts), words.NetName(y.Net()), in.Spoken(y.Net().Abs()), y.Table.Holds.Profit,
+		words.After(", ", y.Table.Words.Net))
 }
 
 func yearAnswers(in *report.YearInput) page.Block {
@@ -100,7 +107,8 @@ func yearAnswers(in *report.YearInput) page.Block {
 	answer := func(line, text string) page.KeyFigure {
 		return page.KeyFigure{Figure: page.FullMoney(int64(y.Amount(line))), Words: text + ", line " + line}
 	}
-	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())), answer(y.Number(figures.LineGrossReceipts), "received"), answer(y.Table.Holds.Cost, "cost of sales"),
+	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())),
+		answer(y.Number(figures.LineGrossReceipts), "received"), answer(y.Table.Holds.Cost, "cost of sales"),
 		answer(y.Table.Holds.Expenses, "expenses"), answer(y.Number(figures.LineClosingStock), "stock at the end")}}
 }
 
@@ -130,7 +138,8 @@ func missingList(in *report.YearInput, heading string, list []taxyear.Missing, n
 // formLines is the form's lines in its order.
 func formLines(in *report.YearInput) []page.Block {
 	y := in.Tax
-	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Look at", Small: true}}}
+	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2},
+		{Head: "Amount", Kind: page.KindMoney}, {Head: "Look at", Small: true}}}
 	part := ""
 	for _, l := range y.Lines {
 		if l.Part != part {
@@ -150,12 +159,14 @@ func formLines(in *report.YearInput) []page.Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = y.Table.Outside + " Each amount is a sum of postings: piecebook why line " + y.Table.Holds.Profit + " " + fmt.Sprint(y.Year) + " tells them, line by line, each with its record."
+	t.Note = y.Table.Outside + " Each amount is a sum of postings: piecebook why line " + y.Table.Holds.Profit + " " +
+		fmt.Sprint(y.Year) + " tells them, line by line, each with its record."
 	out := []page.Block{page.Paragraph{Text: fmt.Sprintf("%s, tax year %d.", y.Table.Form, y.Year)}}
 	if y.Table.Check != "" {
 		out = append(out, page.Paragraph{Style: page.Caution, Text: y.Table.Check})
 	}
-	return append(out, t, page.Paragraph{Style: page.Note, Link: recordsAnchor, Text: y.Table.Words.Numbers + " Where each rule and line number comes from is on the page of sources."})
+	return append(out, t, page.Paragraph{Style: page.Note, Link: recordsAnchor, Text: y.Table.Words.Numbers +
+		" Where each rule and line number comes from is on the page of sources."})
 }
 
 // linePages are the pages that have the records of what a line takes.
@@ -192,7 +203,8 @@ func ofCost(in *report.YearInput, l taxyear.Line) bool {
 // line's parts above it, and where the same cost is reached from what was sold.
 func costLines(in *report.YearInput) []page.Block {
 	y := in.Tax
-	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What", Weight: 1}, {Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}}}
+	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What", Weight: 1},
+		{Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}}}
 	for _, l := range y.Lines {
 		if !ofCost(in, l) {
 			continue
@@ -206,14 +218,16 @@ func costLines(in *report.YearInput) []page.Block {
 		}
 		if len(l.Takes) > 1 {
 			for _, x := range l.Parts {
-				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(x.Name)), cells.Money(x.Cents)))
+				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(x.Name)),
+					cells.Money(x.Cents)))
 			}
 		}
 		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(), cells.Money(l.Cents)))
 	}
 	out := []page.Block{t}
 	if tie := tieNamed(in, taxyear.TieCost); tie != nil {
-		out = append(out, page.Paragraph{Text: "Reached from what was sold and lost it is the same: see Reconciliations, " + tie.Name + "."})
+		out = append(out, page.Paragraph{Text: "Reached from what was sold and lost it is the same: see Reconciliations, " +
+			tie.Name + "."})
 	}
 	out = append(out, turnover(in))
 	return append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})
@@ -222,7 +236,9 @@ func costLines(in *report.YearInput) []page.Block {
 // turnover is each month's part of the pieces' roll-forward, so that the
 // year's lines can be followed to the month packs.
 func turnover(in *report.YearInput) page.Block {
-	t := page.Table{Caption: "Month by month", Columns: append([]page.Column{{Head: "Month", Weight: 1}}, page.Cols(page.KindMoney, "Acquired", "Parts", "Outside work", "Supplies bought", "Cost of pieces sold", "Shelf losses", "Pieces lost", "Kept or donated")...)}
+	t := page.Table{Caption: "Month by month", Columns: append([]page.Column{{Head: "Month", Weight: 1}},
+		page.Cols(page.KindMoney, "Acquired", "Parts", "Outside work", "Supplies bought", "Cost of pieces sold",
+			"Shelf losses", "Pieces lost", "Kept or donated")...)}
 	var sum [8]money.Cents
 	for _, m := range in.Tax.Months {
 		var bought money.Cents
@@ -231,7 +247,8 @@ func turnover(in *report.YearInput) page.Block {
 		}
 		st := m.Statement
 		row := page.Line(page.Text(m.To.Of().String()))
-		for i, c := range []money.Cents{m.Stock.Acquired, m.Stock.Parts, m.Stock.OutsideWork, bought, st.CostOfPiecesSold, st.ShelfLosses, st.PiecesLost, st.KeptOrDonated} {
+		for i, c := range []money.Cents{m.Stock.Acquired, m.Stock.Parts, m.Stock.OutsideWork, bought, st.CostOfPiecesSold,
+			st.ShelfLosses, st.PiecesLost, st.KeptOrDonated} {
 			row.Cells = append(row.Cells, cells.Money(c))
 			sum[i] += c
 		}
@@ -244,7 +261,8 @@ func turnover(in *report.YearInput) page.Block {
 	t.Rows = append(t.Rows, total)
 	t.Note = "As the months' own pages have them."
 	if lines := in.Tax.Table.Under(in.Tax.Table.Holds.Cost); in.Tax.WhenUsed && len(lines) > 0 {
-		t.Note += fmt.Sprintf(" Supplies that do not stay on the piece are in these amounts, though not in the form's lines %s to %s.", lines[0], lines[len(lines)-1])
+		t.Note += fmt.Sprintf(" Supplies that do not stay on the piece are in these amounts, though not in the form's "+
+			"lines %s to %s.", lines[0], lines[len(lines)-1])
 	}
 	return t
 }

@@ -19,9 +19,11 @@ func TestByRecord(t *testing.T) {
 	count := []fault.Place{{File: "records/counts.csv", Row: 2}}
 	day := calendar.Date{Year: 2026, Month: 3, Day: 9}
 	typed := ledger.Derivation{Method: ledger.Typed, Field: ledger.FieldFee}
-	fee := &ledger.Shared{Reason: ledger.ReasonFee, How: typed, Total: 1001, By: ledger.Equally, Lines: []ledger.SharedLine{{Piece: "A", Cents: 501}, {Piece: "B", Cents: 500}}}
+	fee := &ledger.Shared{Reason: ledger.ReasonFee, How: typed, Total: 1001, By: ledger.Equally,
+		Lines: []ledger.SharedLine{{Piece: "A", Cents: 501}, {Piece: "B", Cents: 500}}}
 	counted := func(by, before money.Cents) ledger.Derivation {
-		return ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{{Name: ledger.AmountCounted, Cents: by}, {Name: ledger.AmountBefore, Cents: before}}}
+		return ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{{Name: ledger.AmountCounted, Cents: by},
+			{Name: ledger.AmountBefore, Cents: before}}}
 	}
 	got := byRecord([]ledger.Posting{
 		{Date: day, Reason: ledger.ReasonFee, Piece: "A", Cents: 501, Source: sale, How: typed, Of: fee},
@@ -34,6 +36,8 @@ func TestByRecord(t *testing.T) {
 	assert.Equal(t, "A, B: fee: 10.01", expenseWords(got[0]))
 	assert.Equal(t, "10.01", got[0].Cents.String())
 	assert.Equal(t, "A: card fee", expenseWords(got[1]))
-	assert.Equal(t, "A: Stripper: by the count its uses before this month cost 0.10, 0.30 was charged for them", expenseWords(got[2]))
-	assert.Equal(t, "B: Stripper: by the count its uses before this month cost 0.40, 0.10 was charged for them", expenseWords(got[3]))
+	assert.Equal(t, "A: Stripper: by the count its uses before this month cost 0.10, 0.30 was charged for them",
+		expenseWords(got[2]))
+	assert.Equal(t, "B: Stripper: by the count its uses before this month cost 0.40, 0.10 was charged for them",
+		expenseWords(got[3]))
 }

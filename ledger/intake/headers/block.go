@@ -30,7 +30,8 @@ type Reader struct {
 
 // newReader makes a Reader, whose problems go into the list.
 func New(set *templates.Set, settings ledger.Settings, problems *fault.List) *Reader {
-	return &Reader{set: set, settings: settings, problems: problems, Broken: map[string]fault.Place{}, tables: map[string]bool{},
+	return &Reader{set: set, settings: settings, problems: problems, Broken: map[string]fault.Place{},
+		tables:     map[string]bool{},
 		seenSheets: map[string]bool{}, seenHeaders: map[string]bool{}, exports: map[string]int{}}
 }
 
@@ -152,7 +153,8 @@ func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
 func isExample(s *sheets.Sheet, l sheets.Line) bool {
 	first := slices.IndexFunc(s.Lines[0].Cells, func(h string) bool { return strings.TrimSpace(h) != "" })
 	for _, i := range []int{0, first} {
-		if i >= 0 && i < len(l.Cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.Cells[i])), templates.ExamplePrefix) {
+		if i >= 0 && i < len(l.Cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.Cells[i])),
+			templates.ExamplePrefix) {
 			return true
 		}
 	}

@@ -17,7 +17,8 @@ import (
 // Words of headers that say what a column cannot be. A proposal that is pasted
 // unread must not make a wrong figure.
 var (
-	moneyWords   = []string{"cost", "costs", "price", "prices", "paid", "pay", "fee", "fees", "tax", "profit", "net", "expense", "expenses", "spent", "$", "usd", "eur"}
+	moneyWords = []string{"cost", "costs", "price", "prices", "paid", "pay", "fee", "fees", "tax", "profit", "net",
+		"expense", "expenses", "spent", "$", "usd", "eur"}
 	minuteWords  = []string{"min", "mins", "minute", "minutes"}
 	eachWords    = []string{"each", "unit", "apiece", "per", "ea"}
 	taxWords     = []string{"tax", "vat", "gst"}
@@ -64,7 +65,8 @@ func (r *Reader) nameAllows(s *sheets.Sheet, c Column, b *Block, f *templates.Fi
 		return !InMinutes(c.Header) && !hasWord(c.Header, moneyWords)
 	case f.Cell == templates.ChannelRef && len(values.Compact(c.Header)) < channelLeast:
 		return false // Size is no slip for Site
-	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef, templates.SupplyRef, templates.YesNo}, f.Cell):
+	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef,
+		templates.SupplyRef, templates.YesNo}, f.Cell):
 		return true // what money is not read as
 	}
 	return !hasWord(c.Header, moneyWords)
@@ -148,13 +150,17 @@ func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string
 		if x, ok := r.firstCoverage(s, b, c); ok {
 			fix = fmt.Sprintf("Add a column coverage with what one whole container does; %s.", x)
 		}
-		return fmt.Sprintf("Coverage is what one whole container does, and this column says what one %s does, so it is not read.", per.Name), fix
+		return fmt.Sprintf("Coverage is what one whole container does, and this column says what one %s does, so "+
+			"it is not read.", per.Name), fix
 	case r.unreadMoney(s, c) != 0 && hasWord(c.Header, eachWords):
-		return fmt.Sprintf("This column says the price of one, and %s counts what the whole line came to, so it is not read.", t.Title),
+		return fmt.Sprintf("This column says the price of one, and %s counts what the whole line came to, so it is not read.",
+				t.Title),
 			"Add a column with what each line came to, or let the spreadsheet work it out."
-	case r.unreadMoney(s, c) != 0 && hasWord(c.Header, grossWords) && slices.ContainsFunc(b.headers, func(h string) bool { return hasWord(h, taxWords) }):
+	case r.unreadMoney(s, c) != 0 && hasWord(c.Header, grossWords) && slices.ContainsFunc(b.headers,
+		func(h string) bool { return hasWord(h, taxWords) }):
 		return "This column has the tax in it most likely, which stands in a column of its own, so it is not read.",
-			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s under [%s] of settings.toml.",
+			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s "+
+				"under [%s] of settings.toml.",
 				settings.TomlText(c.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(t.Name))
 	}
 	return "", ""
@@ -178,7 +184,8 @@ func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c Column) (string, boo
 		}
 		figure := strings.TrimSpace(l.Cells[c.Index])
 		if does, _, ok := measure.CoveragePer(figure+area+"/"+per.Name, style, r.settings.Metric(), container); ok {
-			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.Cells[holds.Index]), figure, l.Number, Written(does, r.settings)), true
+			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.Cells[holds.Index]), figure, l.Number,
+				Written(does, r.settings)), true
 		}
 	}
 	return "", false
@@ -206,7 +213,8 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
 }
 
 // spentWords are what money is spent on or got for, and where it belongs.
-var spentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain", "finish", "gas", "fuel", "amount", "total", "delivery",
+var spentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain",
+	"finish", "gas", "fuel", "amount", "total", "delivery",
 	"shipping", "postage", "tip", "tips", "deposit", "booth", "rent", "labor", "labour", "value", "discount", "refund"}
 
 // belongs says where the money of an unread column has its place.
@@ -231,11 +239,13 @@ func belongs(header string) string {
 // moneyUnread is the note of such a column.
 func (r *Reader) moneyUnread(at fault.Place, b *Block, c Column, cents int64) fault.Problem {
 	t, section := b.Table, settings.ColumnsSection(b.Table.Name)
-	fix := fmt.Sprintf("If it counts, rename it for its column of %s, map it in [%s] of settings.toml, or enter it in its own table.", t.Title, section)
+	fix := fmt.Sprintf("If it counts, rename it for its column of %s, map it in [%s] of settings.toml, or enter it in "+
+		"its own table.", t.Title, section)
 	if where := belongs(c.Header); where != "" {
 		fix = where
 	}
 	return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: c.Header, MoneyCents: cents,
 		Why: fmt.Sprintf("%s has no column of that name, so it is not read, and the money in it is in no figure.", t.Title),
-		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s = %s under [%s].", settings.TomlText(c.Header), settings.TomlText(settings.NoTable), section)}
+		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s = %s under [%s].",
+			settings.TomlText(c.Header), settings.TomlText(settings.NoTable), section)}
 }

@@ -16,10 +16,13 @@ import (
 // settings.toml can tell them apart. Of two that are only remarks (`What is it`
 // and `Notes`) the first is read, with a note.
 func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
-	if f := second.Field; f.Cell == templates.Text && !f.Constraints.Required && settings.HeaderKey(first.Header) != settings.HeaderKey(second.Header) {
+	if f := second.Field; f.Cell == templates.Text && !f.Constraints.Required &&
+		settings.HeaderKey(first.Header) != settings.HeaderKey(second.Header) {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.Header,
-			Why:         fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", b.Table.Title, f.Name, first.Header),
-			AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. To read this one instead, put %s = %s under [%s] of settings.toml.",
+			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", b.Table.Title,
+				f.Name, first.Header),
+			AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. To read this one instead, put %s = %s under "+
+				"[%s] of settings.toml.",
 				settings.TomlText(first.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))})
 		return
 	}
@@ -29,17 +32,20 @@ func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
 	case settings.HeaderKey(first.Header) == settings.HeaderKey(second.Header):
 	case isMoney(second.Field.Cell):
 		// Which of two amounts counts only the owner knows: nothing is proposed.
-		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", settings.ColumnsSection(b.Table.Name), r.eitherMoney(b, first, second))
+		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.",
+			settings.ColumnsSection(b.Table.Name), r.eitherMoney(b, first, second))
 	default:
 		line := fmt.Sprintf("%s = %s", settings.TomlText(second.Header), settings.TomlText(settings.NoTable))
 		if near := otherwise(second, b); near != "" {
 			line = fmt.Sprintf("%s = %s", settings.TomlText(second.Header), settings.TomlText(near))
 		}
 		r.Propose(settings.ColumnsSection(b.Table.Name), line, at)
-		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", settings.ColumnsSection(b.Table.Name), line)
+		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.",
+			settings.ColumnsSection(b.Table.Name), line)
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeColumnTwice, Place: at, Found: second.Header,
-		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.Header, second.Field.Name, b.Table.Title),
+		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.Header,
+			second.Field.Name, b.Table.Title),
 		Fix: fix})
 }
 
@@ -56,7 +62,8 @@ func otherwise(c Column, b *Block) string {
 }
 
 // fillers are words that say nothing about what a column is.
-var fillers = []string{"a", "the", "my", "our", "i", "we", "it", "of", "was", "is", "total", "tot", "all", "this", "each", "and"}
+var fillers = []string{"a", "the", "my", "our", "i", "we", "it", "of", "was", "is", "total", "tot", "all", "this",
+	"each", "and"}
 
 // headerWords are the words of a header that say what it is.
 func headerWords(text string) []string {
@@ -110,7 +117,9 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 	}
 	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
 		Why:         fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title),
-		AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. If it is one of the columns of %s, rename it, or map it in [%s] of settings.toml.", t.Title, settings.ColumnsSection(t.Name))}
+		AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. If it is one of the columns of %s, "+
+			"rename it, or "+
+			"map it in [%s] of settings.toml.", t.Title, settings.ColumnsSection(t.Name))}
 	if why, fix := r.unreadWhy(s, b, c); why != "" {
 		p.Why, p.Fix, p.MoneyCents, p.AsksNothing = why, fix, r.unreadMoney(s, c), false
 	} else if near := r.nearestFor(s, c, b); near != "" && !b.proposed[near] {
@@ -120,7 +129,8 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 		}
 		line := r.proposeColumn(t.Name, text, near, at)
 		p.AsksNothing = false
-		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line, settings.ColumnsSection(t.Name))
+		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line,
+			settings.ColumnsSection(t.Name))
 	} else if cents := r.unreadMoney(s, c); cents != 0 {
 		p = r.moneyUnread(at, b, c, cents)
 	}
@@ -135,9 +145,12 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 		return
 	}
 	if len(b.Columns) == 0 {
-		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at, Found: sheets.Shortened(strings.Join(b.headers, ", ")),
-			Why: fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
-			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for them in [%s] of settings.toml, as in \"My name\" = %s.",
+		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at,
+			Found: sheets.Shortened(strings.Join(b.headers, ", ")),
+			Why:   fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
+			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for "+
+				"them in [%s] of "+
+				"settings.toml, as in \"My name\" = %s.",
 				strings.Join(NeededColumns(t), ", "), settings.ColumnsSection(t.Name), settings.TomlText(NeededColumns(t)[0]))})
 		b.Broken = true
 		return
@@ -146,7 +159,8 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 		if _, there := b.Columns[name]; !there {
 			f := t.Field(name)
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
-				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name, strings.TrimSuffix(fault.LowerFirst(f.Description), "."), t.Title),
+				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name,
+					strings.TrimSuffix(fault.LowerFirst(f.Description), "."), t.Title),
 				Fix: r.missingFix(s, at, b, f)})
 			b.Faulty, b.Missing[name] = true, true
 		}
@@ -158,7 +172,8 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templates.Field) string {
 	add := fmt.Sprintf("Add a column %s.", f.Name)
 	if len(f.Constraints.Enum) > 0 {
-		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", f.Name, strings.Join(f.Constraints.Enum, ", "))
+		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", f.Name,
+			strings.Join(f.Constraints.Enum, ", "))
 	}
 	section := settings.ColumnsSection(b.Table.Name)
 	var could []string
@@ -174,7 +189,8 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	case len(could) == 0:
 		return add
 	case len(could) == 1 && f.Cell != templates.Text:
-		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], r.proposeColumn(b.Table.Name, could[0], f.Name, at), section)
+		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0],
+			r.proposeColumn(b.Table.Name, could[0], f.Name, at), section)
 	}
 	quoted := make([]string, len(could))
 	for i, header := range could {
@@ -229,14 +245,17 @@ func (r *Reader) otherMeanings(s *sheets.Sheet, at fault.Place, b *Block) {
 			fix = fmt.Sprintf("If it is %s, put %%s under [%%s] of settings.toml; if not, type days into it.", field)
 		}
 		fix = fmt.Sprintf(fix, r.proposeColumn(b.Table.Name, c.Header, field, at), section)
-		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.Header), Found: sheets.Shortened(cells[0].cell.Text),
-			Why: fmt.Sprintf("This column is read as %s of %s, which holds days, but none of its %d filled %s is one; this is the first.",
+		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.Header),
+			Found: sheets.Shortened(cells[0].cell.Text),
+			Why: fmt.Sprintf("This column is read as %s of %s, which holds days, but none of its %d filled %s is one; "+
+				"this is the first.",
 				c.Field.Name, b.Table.Title, len(cells), fault.Plural(len(cells), "cell", "cells")), Fix: fix})
 	}
 }
 
 // meantBy are the columns that a day column's name is also used for.
-var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"}, "got_on": {"price", "from"}, "bought_on": {"cost", "from"},
+var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"}, "got_on": {"price", "from"},
+	"bought_on": {"cost", "from"},
 	"listed_on": {"asking", "channel"}}
 
 // betterField is the column not there yet that a day column's cells read as;
@@ -244,7 +263,8 @@ var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"},
 func (r *Reader) betterField(s *sheets.Sheet, c Column, b *Block) string {
 	for _, name := range meantBy[c.Field.Name] {
 		f := b.Table.Field(name)
-		if _, taken := b.Columns[name]; f != nil && !taken && r.couldHold(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
+		if _, taken := b.Columns[name]; f != nil && !taken && r.couldHold(s, Column{Index: c.Index, Header: c.Header,
+			table: b.Table.Name}, b, f) {
 			return name
 		}
 	}

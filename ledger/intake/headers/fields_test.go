@@ -21,9 +21,11 @@ func TestHeadersAsPeopleWriteThem(t *testing.T) {
 		}
 		return found[0].Name
 	}
-	for header, want := range map[string]string{"Item #": "piece", "#": "piece", "No.": "piece", "SKU": "piece", "Bought": "got_on", "Paid": "price", "Paid ($)": "price", "Bought $": "price",
+	for header, want := range map[string]string{"Item #": "piece", "#": "piece", "No.": "piece", "SKU": "piece",
+		"Bought": "got_on", "Paid": "price", "Paid ($)": "price", "Bought $": "price",
 		"Price (USD)": "price", "Sold": "sold_on", "Sold $": "sold_price", "SOLD FOR": "sold_price", "Fees": "fee", "Fee %": "", "Hrs.": "hours", "Type": "kind", "Where from": "from",
-		"Area (sq ft)": "area", "m²": "area", "Where sold": "channel", "Profit": "", "Name": "", "Delivery": "", "Area (est)": ""} {
+		"Area (sq ft)": "area", "m²": "area", "Where sold": "channel", "Profit": "", "Name": "", "Delivery": "",
+		"Area (est)": ""} {
 		require.Equal(t, want, field("pieces", header), header)
 	}
 	require.Equal(t, "fee_percent", field("channels", "Fee %"))

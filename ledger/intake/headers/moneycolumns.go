@@ -116,11 +116,14 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 	fix := "If not, name the column total cost."
 	if !asked {
 		b.count = many.Index + 1
-		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(many.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))
+		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(many.Header),
+			settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))
 	}
 	at.Row = first.row
-	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.Header), Found: first.cell.Text, MoneyCents: cents,
-		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.Header, many.Header),
+	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.Header),
+		Found: first.cell.Text, MoneyCents: cents,
+		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.Header,
+			many.Header),
 		Fix: "If it is the price of one, type what the whole line came to. " + fix})
 }
 
@@ -131,15 +134,20 @@ func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 	sold, isSold := b.Columns["sold_price"]
 	_, told := b.Columns["sales_tax"]
 	bought, isBought := b.Columns["price"]
-	if b.Table.Name != "pieces" || !there || !isSold || told || settings.HeaderKey(tax.Header) == settings.HeaderKey("tax paid") || tax.Index < sold.Index ||
-		isBought && bought.Index > sold.Index && bought.Index < tax.Index || hasWord(tax.Header, []string{"purchase", "bought"}) {
+	if b.Table.Name != "pieces" || !there || !isSold || told ||
+		settings.HeaderKey(tax.Header) == settings.HeaderKey("tax paid") || tax.Index < sold.Index ||
+		isBought && bought.Index > sold.Index && bought.Index < tax.Index ||
+		hasWord(tax.Header, []string{"purchase", "bought"}) {
 		return
 	}
 	cents := r.sumOf(s, tax.Index)
 	if cents == 0 {
 		return
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: at.At(tax.Header), Found: tax.Header, MoneyCents: cents,
-		Why: fmt.Sprintf("This column comes after %q and is read as the tax paid when the piece was bought, which is part of its cost.", sold.Header),
-		Fix: fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))})
+	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: at.At(tax.Header), Found: tax.Header,
+		MoneyCents: cents,
+		Why: fmt.Sprintf("This column comes after %q and is read as the tax paid when the piece was bought, which is "+
+			"part of its cost.", sold.Header),
+		Fix: fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of "+
+			"settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))})
 }

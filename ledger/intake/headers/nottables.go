@@ -22,7 +22,9 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why:         "No table has this name, so it was skipped.",
-		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, it may stay. If it does, rename it for its table, or name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a note.", settings.TomlText(s.Known))}
+		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, it may stay. If it does, rename it for its table, or "+
+			"name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a note.",
+			settings.TomlText(s.Known))}
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
@@ -30,10 +32,12 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 		r.fits = append(r.fits, fit{s.Known, inFile(s), t.Name, s.Place()})
 		p.MoneyCents, p.AsksNothing = r.moneyOf(s, t, head), false
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
-		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.", t.Title, settings.TomlText(s.Known), settings.TomlText(t.Name))
+		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.",
+			t.Title, settings.TomlText(s.Known), settings.TomlText(t.Name))
 	} else if near := r.nearTable(s.Known); near != "" {
 		p.AsksNothing = false
-		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of settings.toml.", near, settings.TomlText(s.Known), settings.TomlText(near))
+		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of "+
+			"settings.toml.", near, settings.TomlText(s.Known), settings.TomlText(near))
 	}
 	r.problems.Add(p)
 	return b
@@ -85,8 +89,10 @@ func (r *Reader) NoTable() {
 		Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."}
 	if len(r.fits) > 0 {
 		f := r.fits[0]
-		p.Why = fmt.Sprintf("No file or sheet here is named for a table, but the column names of %s fit %s.", f.at, r.set.Table(f.table).Title)
-		p.Fix = fmt.Sprintf("If it is, write [sheets] into settings.toml and below it %s = %s; or rename it %s.", settings.TomlText(f.known), settings.TomlText(f.table), r.set.Table(f.table).Title)
+		p.Why = fmt.Sprintf("No file or sheet here is named for a table, but the column names of %s fit %s.", f.at,
+			r.set.Table(f.table).Title)
+		p.Fix = fmt.Sprintf("If it is, write [sheets] into settings.toml and below it %s = %s; or rename it %s.",
+			settings.TomlText(f.known), settings.TomlText(f.table), r.set.Table(f.table).Title)
 	}
 	r.problems.Add(p)
 }

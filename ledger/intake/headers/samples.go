@@ -46,7 +46,8 @@ func (r *Reader) readsAs(kind templates.Cell, c sheets.Cell) bool {
 	switch kind {
 	case templates.Date:
 		return values.IsDate(c)
-	case templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber, templates.Whole, templates.Coverage:
+	case templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber, templates.Whole,
+		templates.Coverage:
 		return number()
 	case templates.HoursOfAll, templates.HoursOfDay:
 		_, refusal := measure.ReadHours(c.Text, measure.Style{})
@@ -54,7 +55,8 @@ func (r *Reader) readsAs(kind templates.Cell, c sheets.Cell) bool {
 	case templates.Name, templates.PieceRef, templates.PieceList:
 		return !values.IsDate(c) || number()
 	case templates.Text, templates.ChannelRef, templates.SupplyRef:
-		return !values.IsDate(c) && !number() && !slices.Contains([]string{"yes", "no", "y", "n", "x", "sold", "true", "false", "✓", "✔"}, values.Fold(c.Text))
+		return !values.IsDate(c) && !number() && !slices.Contains([]string{"yes", "no", "y", "n", "x", "sold", "true",
+			"false", "✓", "✔"}, values.Fold(c.Text))
 	}
 	return false
 }

@@ -15,7 +15,8 @@ import (
 )
 
 // trailing is what may follow a table's name: a year, a month or a number.
-var trailing = regexp.MustCompile(`(?i)^(.*?)(?:[\s\-_.]*(?:\(\s*\d+\s*\)|\d+)|[\s\-_.]+(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec|january|february|march|april|june|july|august|september|october|november|december))\s*$`)
+var trailing = regexp.MustCompile(
+	`(?i)^(.*?)(?:[\s\-_.]*(?:\(\s*\d+\s*\)|\d+)|[\s\-_.]+(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec|january|february|march|april|june|july|august|september|october|november|december))\s*$`)
 
 // tableOf finds the table a sheet is named for; nil where it is none. ignored
 // says that settings.toml maps it to none. A plain file that is a sheet of a

@@ -50,16 +50,20 @@ func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) {
 	}
 	place := s.Place()
 	place.Row = s.Lines[0].Number
-	what := fmt.Sprintf("This row stands above the column names, which are in row %d, so it was taken for a title.", s.Lines[at].Number)
+	what := fmt.Sprintf("This row stands above the column names, which are in row %d, so it was taken for a title.",
+		s.Lines[at].Number)
 	if at > 1 {
-		what = fmt.Sprintf("The rows from here to %d stand above the column names, which are in row %d, so they were taken for a title.", s.Lines[at-1].Number, s.Lines[at].Number)
+		what = fmt.Sprintf("The rows from here to %d stand above the column names, which are in row %d, so they were "+
+			"taken for a title.", s.Lines[at-1].Number, s.Lines[at].Number)
 	}
 	fix := "It may stay if it is one; records belong below the column names."
 	if !slices.Equal(head, s.Lines[at].Cells) {
-		what = fmt.Sprintf("The column names stand in two rows, down to row %d; where both have one, the lower is taken.", s.Lines[at].Number)
+		what = fmt.Sprintf("The column names stand in two rows, down to row %d; where both have one, the lower is taken.",
+			s.Lines[at].Number)
 		fix = "It may stay; to be sure, put all column names into one row."
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place, Found: sheets.Shortened(strings.Join(titles, ", ")),
+	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place,
+		Found:       sheets.Shortened(strings.Join(titles, ", ")),
 		AsksNothing: true, Why: what, Fix: fix})
 	s.Lines = slices.Clone(s.Lines[at:])
 	s.Lines[0].Cells = head
@@ -74,7 +78,8 @@ func (r *Reader) headerRow(s *sheets.Sheet, t *templates.Table) (at int, names [
 	if s.Lines[0].Broken {
 		return 0, first
 	}
-	if len(s.Lines) > 1 && canBeTitles(s.Lines[:1]) && r.allNames(t, s.Lines[1].Cells) && (!complete || r.blankBelow(t, first, s.Lines[1].Cells)) {
+	if len(s.Lines) > 1 && canBeTitles(s.Lines[:1]) && r.allNames(t, s.Lines[1].Cells) && (!complete ||
+		r.blankBelow(t, first, s.Lines[1].Cells)) {
 		both := joinedNames(first, s.Lines[1].Cells)
 		if n, all := r.namesIn(t, both); all && n > known {
 			return 1, both

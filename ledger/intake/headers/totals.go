@@ -12,7 +12,8 @@ import (
 )
 
 // totalWords are what a row of totals begins with.
-var totalWords = regexp.MustCompile(`(?i)^(?:(?:grand|sub|year|month|monthly|yearly|overall|running)[ -]*)?(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*)?\s*[:=]*$`)
+var totalWords = regexp.MustCompile(
+	`(?i)^(?:(?:grand|sub|year|month|monthly|yearly|overall|running)[ -]*)?(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*)?\s*[:=]*$`)
 
 // saysTotal says that a row's first filled cell is the word total, or the like.
 func saysTotal(l sheets.Line) bool {
@@ -58,7 +59,8 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 }
 
 // headingWords are all there is in a row that parts a sheet into months.
-var headingWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:` + values.MonthWords + `)\.?,?(?: ?['’]?(?:20)?\d\d)?|(?:19|20)\d\d|(?:q[1-4]|[1-4](?:st|nd|rd|th) quarter)(?: (?:20)?\d\d)?)[-=*: ]*$`)
+var headingWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:` + values.MonthWords +
+	`)\.?,?(?: ?['’]?(?:20)?\d\d)?|(?:19|20)\d\d|(?:q[1-4]|[1-4](?:st|nd|rd|th) quarter)(?: (?:20)?\d\d)?)[-=*: ]*$`)
 
 // rowText is a row's filled cells, for showing it.
 func rowText(l sheets.Line) string {

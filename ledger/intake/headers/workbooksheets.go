@@ -90,8 +90,10 @@ func (r *Reader) noteMerged(s *sheets.Sheet, b *Block) {
 		if a.Left < len(b.headers) && strings.TrimSpace(b.headers[a.Left]) != "" {
 			place.Column = strings.TrimSpace(b.headers[a.Left])
 		}
-		r.problems.Add(fault.Problem{Code: fault.CodeMergedCells, Note: true, Place: place, Found: sheets.Shortened(strings.TrimSpace(s.Lines[i].Cells[a.Left])),
-			Why: fmt.Sprintf("The cells %s to %s are merged: only %s holds the value, and the others are read as blank.", from, to, from),
+		r.problems.Add(fault.Problem{Code: fault.CodeMergedCells, Note: true, Place: place,
+			Found: sheets.Shortened(strings.TrimSpace(s.Lines[i].Cells[a.Left])),
+			Why: fmt.Sprintf("The cells %s to %s are merged: only %s holds the value, and the others are read as blank.",
+				from, to, from),
 			Fix: "Undo the merging, and type the value into each cell it is meant for."})
 	}
 }

@@ -16,7 +16,8 @@ import (
 var InBrackets = regexp.MustCompile(`[(\[]([^()\[\]]*)[)\]]\s*$`)
 
 // remarks are the remarks that change nothing about what a column is.
-var remarks = []string{"sqft", "sqfeet", "squarefeet", "ft2", "sf", "sqm", "m2", "squaremetres", "squaremeters", "in", "inches", "cm",
+var remarks = []string{"sqft", "sqfeet", "squarefeet", "ft2", "sf", "sqm", "m2", "squaremetres", "squaremeters", "in",
+	"inches", "cm",
 	"hrs", "hours", "h", "hr", "miles", "mi", "km", "usd", "eur", "gbp", "cad", "aud", "date", "optional", "ifany"}
 
 // headerKey is a header for comparing: small letters and digits, with what
@@ -33,7 +34,8 @@ func HeaderKey(text string) string {
 			sign = "%"
 		}
 	}
-	if m := InBrackets.FindStringSubmatchIndex(text); m != nil && (slices.Contains(remarks, values.Compact(text[m[2]:m[3]])) || values.Compact(text[m[2]:m[3]]) == "") {
+	if m := InBrackets.FindStringSubmatchIndex(text); m != nil &&
+		(slices.Contains(remarks, values.Compact(text[m[2]:m[3]])) || values.Compact(text[m[2]:m[3]]) == "") {
 		text = text[:m[0]]
 	}
 	if key := values.Compact(strings.ReplaceAll(text, "#", " no ")) + sign; key != "" {

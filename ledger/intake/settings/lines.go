@@ -16,7 +16,8 @@ var (
 )
 
 // textSettings are the settings that hold words.
-var textSettings = []string{"shop", "currency", "units", "dates", "paper", "overhead_by", "coverage", "tax_supplies", "tax_stock", "in_service"}
+var textSettings = []string{"shop", "currency", "units", "dates", "paper", "overhead_by", "coverage", "tax_supplies",
+	"tax_stock", "in_service"}
 
 // lineFix is a line of settings.toml as it stands, and what to type for it:
 // words in quotation marks, a number without a currency sign or a comma.
@@ -28,7 +29,8 @@ func (r *settingsReading) lineFix(row int) (found, fix string) {
 	found = strings.TrimSpace(lines[row-1])
 	m := settingLine.FindStringSubmatch(found)
 	if m == nil {
-		return sheets.Shortened(found), "Write it as name = value, words in quotation marks, or begin the line with # if it is a remark."
+		return sheets.Shortened(found), "Write it as name = value, words in quotation marks, or begin the line with # if " +
+			"it is a remark."
 	}
 	name, value := m[1], strings.Trim(m[2], `"'“”‘’`)
 	number := strings.Map(func(c rune) rune {
@@ -57,7 +59,8 @@ func (r *settingsReading) lineFix(row int) (found, fix string) {
 	case value == "true" || value == "false":
 		fix = fmt.Sprintf("Type %s = %s.", name, value)
 	case strings.ContainsAny(value, "\"\\"):
-		fix = fmt.Sprintf("Text stands in quotation marks, and can have none within. Type %s = '%s'.", name, strings.ReplaceAll(value, "'", "’"))
+		fix = fmt.Sprintf("Text stands in quotation marks, and can have none within. Type %s = '%s'.", name,
+			strings.ReplaceAll(value, "'", "’"))
 	default:
 		fix = fmt.Sprintf("Text stands in quotation marks. Type %s = \"%s\".", name, value)
 	}

@@ -342,7 +342,8 @@ func takeColumns(r *settingsReading, key string, value any) {
 		}
 		headers, isTable := tables[name].(map[string]any)
 		if !isTable {
-			r.wrong(name, tables[name], fmt.Sprintf(`Write [columns.%s] and below it a line for each column: "Amt rec'd" = "price".`, settingsKey(name)))
+			r.wrong(name, tables[name],
+				fmt.Sprintf(`Write [columns.%s] and below it a line for each column: "Amt rec'd" = "price".`, settingsKey(name)))
 			continue
 		}
 		columns, first := map[string]string{}, map[string]string{}
@@ -351,7 +352,8 @@ func takeColumns(r *settingsReading, key string, value any) {
 				continue
 			}
 			if other, twice := first[HeaderKey(header)]; twice {
-				r.wrong(header, headers[header], fmt.Sprintf("Take one of the two out: %q and %q name the same column.", other, header))
+				r.wrong(header, headers[header], fmt.Sprintf("Take one of the two out: %q and %q name the same column.",
+					other, header))
 				continue
 			}
 			first[HeaderKey(header)] = header

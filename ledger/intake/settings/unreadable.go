@@ -23,7 +23,8 @@ func (r *settingsReading) notRead(err error) {
 	if errors.As(err, &where) {
 		at.Row = where.Position.Line
 	}
-	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at, Why: "This line cannot be read, so none of the settings were."}
+	p := fault.Problem{Code: fault.CodeSettingsNotRead, Place: at, Why: "This line cannot be read, so none of the " +
+		"settings were."}
 	p.Found, p.Fix = r.lineFix(at.Row)
 	if strings.ContainsAny(p.Found, "“”„‘’") {
 		p.Why = "The quotation marks here are curly ones, as word processors make them, so none of the settings were read."
@@ -42,11 +43,13 @@ func (r *settingsReading) below(key, section string, value any) bool {
 	if !slices.Contains(r.keys, key) || slices.Contains([]string{"mileage", "vehicle", "sheets", "columns"}, key) {
 		return false
 	}
-	if r.set.Table(fmt.Sprint(value)) != nil || strings.HasPrefix(section, "columns.") && r.isColumn(section, value) || fmt.Sprint(value) == NoTable {
+	if r.set.Table(fmt.Sprint(value)) != nil || strings.HasPrefix(section, "columns.") && r.isColumn(section, value) ||
+		fmt.Sprint(value) == NoTable {
 		return false // a sheet or column of that name
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: Place(r.text, key), Found: key,
-		Why: fmt.Sprintf("This setting of the whole shop is below [%s], so it is read as part of that and not as the setting.", section),
+		Why: fmt.Sprintf("This setting of the whole shop is below [%s], so it is read as part of that and not "+
+			"as the setting.", section),
 		Fix: "Move this line above the first line in [brackets]."})
 	return true
 }

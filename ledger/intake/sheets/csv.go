@@ -48,7 +48,8 @@ func splitText(text string, place fault.Place, known func(string) bool, problems
 		}
 		if s.unclosed >= unclosedMax && s.at < len(s.text) {
 			s.row++
-			s.tell(fault.CodeQuoteNotClosed, 0, fmt.Sprintf("%d quotation marks are not closed, so the rest of this file, from here on, was not read.", unclosedMax),
+			s.tell(fault.CodeQuoteNotClosed, 0, fmt.Sprintf("%d quotation marks are not closed, so the rest of this file, from "+
+				"here on, was not read.", unclosedMax),
 				"Close them, or take them out.")
 			break
 		}
@@ -121,7 +122,8 @@ func (s *splitter) record() Line {
 // quotation marks do not work out it tells so and leaves the reader at the
 // start of the next line.
 func (s *splitter) cell(start, column int) (text string, fine bool) {
-	if opens := s.skipBlanks(s.at); opens < len(s.text) && s.text[opens] == '"' && (opens == s.at || s.closesInLine(opens)) {
+	if opens := s.skipBlanks(s.at); opens < len(s.text) && s.text[opens] == '"' && (opens == s.at ||
+		s.closesInLine(opens)) {
 		s.at = opens + 1
 		return s.quoted(start, column)
 	}
@@ -157,10 +159,12 @@ func (s *splitter) quoted(start, column int) (text string, fine bool) {
 		case strings.ContainsAny(s.text[opened:s.at], "\r\n") && s.unclosed < unclosedMax:
 			// A mark that is missing swallows the rows up to the next one: they
 			// are read again, each as a row of its own.
-			s.notClosed(start, column, "A quotation mark opens here and is not closed where the cell ends, so rows below seem to be part of it.")
+			s.notClosed(start, column, "A quotation mark opens here and is not closed where the cell ends, so rows below seem "+
+				"to be part of it.")
 			return "", false
 		default:
-			s.tell(fault.CodeStrayQuote, column, "Text follows a closing quotation mark, so it is not clear where the cell ends.",
+			s.tell(fault.CodeStrayQuote, column, "Text follows a closing quotation mark, so it is not clear where "+
+				"the cell ends.",
 				"Write a quotation mark that belongs to the text twice, or take it out.")
 			s.skipLine()
 			return "", false

@@ -25,7 +25,8 @@ func TestSeparator(t *testing.T) {
 	} {
 		require.Equal(t, string(want), string(separator(text, known)), text)
 	}
-	for text, want := range map[string]string{"sep=;\na;b": "a;b", "sep=,\r\na,b": "a,b", "\"sep=\t\"\ra\tb": "a\tb", "sep=;;;\nx": "x", "SEP=;": ""} {
+	for text, want := range map[string]string{"sep=;\na;b": "a;b", "sep=,\r\na,b": "a,b", "\"sep=\t\"\ra\tb": "a\tb",
+		"sep=;;;\nx": "x", "SEP=;": ""} {
 		rest, sep := sepLine(text)
 		require.NotZero(t, sep, text)
 		require.Equal(t, want, rest, text)
@@ -41,7 +42,8 @@ func TestSeparator(t *testing.T) {
 // rows keep their numbers.
 func TestOpenQuoteCostsItsRowOnly(t *testing.T) {
 	var problems fault.List
-	lines, _ := splitText("a,b\n1,\"x\n2,\"y\"\n3,z\n4,\"w\n", fault.Place{File: "x"}, func(string) bool { return false }, &problems)
+	lines, _ := splitText("a,b\n1,\"x\n2,\"y\"\n3,z\n4,\"w\n", fault.Place{File: "x"}, func(string) bool { return false },
+		&problems)
 	require.Len(t, lines, 5)
 	for i, l := range lines {
 		require.Equal(t, i+1, l.Number)
@@ -55,8 +57,10 @@ func TestOpenQuoteCostsItsRowOnly(t *testing.T) {
 func TestRowsInQuotesWhole(t *testing.T) {
 	known := func(s string) bool { return s == "piece" || s == "kind" }
 	var problems fault.List
-	lines, _ := splitText("\"piece,kind\"\n\"P1,\"\"chair, oak\"\"\"\n\n\"P2,x\"\n", fault.Place{File: "x"}, known, &problems)
+	lines, _ := splitText("\"piece,kind\"\n\"P1,\"\"chair, oak\"\"\"\n\n\"P2,x\"\n", fault.Place{File: "x"},
+		known, &problems)
 	lines = unwrapped(lines, known)
 	require.Empty(t, problems.All())
-	require.Equal(t, []Line{{Number: 1, Cells: []string{"piece", "kind"}}, {Number: 2, Cells: []string{"P1", "chair, oak"}}, {Number: 4, Cells: []string{"P2", "x"}}}, lines)
+	require.Equal(t, []Line{{Number: 1, Cells: []string{"piece", "kind"}},
+		{Number: 2, Cells: []string{"P1", "chair, oak"}}, {Number: 4, Cells: []string{"P2", "x"}}}, lines)
 }

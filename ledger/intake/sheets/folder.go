@@ -33,7 +33,8 @@ func Settings(fsys fs.FS, problems *fault.List) []byte {
 
 // Collect reads all record files, in name order. isTable says that a name is a
 // table's. The fingerprint is over the settings too.
-func Collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *fault.List) (files []File, fingerprint string) {
+func Collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *fault.List) (files []File,
+	fingerprint string) {
 	total := 0
 	for _, name := range recordNames(fsys, problems) {
 		if !wanted(name, isTable, problems) {
@@ -44,7 +45,8 @@ func Collect(fsys fs.FS, settings []byte, isTable func(string) bool, problems *f
 			total += len(b)
 		}
 		if total > allBytesMax {
-			problems.Add(tooBig(name, fmt.Sprintf("The files up to here hold more than %d MB, far above any shop's records, so the others are not read.", allBytesMax>>20),
+			problems.Add(tooBig(name, fmt.Sprintf("The files up to here hold more than %d MB, far above any shop's records, so "+
+				"the others are not read.", allBytesMax>>20),
 				"Take out what is not records."))
 			break
 		}
@@ -60,7 +62,8 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 	case err == nil && info.IsDir():
 		root = RecordsFolder
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
-		problems.Add(notRead(RecordsFolder, linkOut, "Put the folder itself here, or name the folder it leads to as the books."))
+		problems.Add(notRead(RecordsFolder, linkOut, "Put the folder itself here, or name the folder it leads "+
+			"to as the books."))
 		return nil
 	}
 	var names []string
@@ -78,13 +81,15 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 			problems.Add(otherKind(name, ".numbers"))
 			return fs.SkipDir
 		case d.IsDir() && strings.Count(name, "/") > folderDepthMax:
-			problems.Add(tooBig(name, fmt.Sprintf("Folders stand more than %d deep within each other here.", folderDepthMax), "Move the records further up."))
+			problems.Add(tooBig(name, fmt.Sprintf("Folders stand more than %d deep within each other here.", folderDepthMax),
+				"Move the records further up."))
 			return fs.SkipDir
 		case !d.IsDir():
 			names = append(names, name)
 		}
 		if len(names) > filesMax {
-			problems.Add(tooBig(root, fmt.Sprintf("There are more than %d files here, far above any shop's records.", filesMax), "Take out what is not records."))
+			problems.Add(tooBig(root, fmt.Sprintf("There are more than %d files here, far above any shop's records.", filesMax),
+				"Take out what is not records."))
 			return fs.SkipAll
 		}
 		return nil
@@ -124,7 +129,8 @@ func readFile(fsys fs.FS, name string, listed bool, limit int64, problems *fault
 		problems.Add(notRead(name, linkOut, "Put the file itself here, or take the link out."))
 		return nil, false
 	case info.IsDir():
-		problems.Add(notRead(name, "This is a link to a folder; links to folders are not followed.", "Put the folder itself here, or take the link out."))
+		problems.Add(notRead(name, "This is a link to a folder; links to folders are not followed.", "Put the folder itself "+
+			"here, or take the link out."))
 		return nil, false
 	case !info.Mode().IsRegular():
 		problems.Add(notRead(name, "This is no file that can be read.", "Take it out of the records."))
@@ -132,7 +138,8 @@ func readFile(fsys fs.FS, name string, listed bool, limit int64, problems *fault
 	}
 	f, err := fsys.Open(name)
 	if err != nil {
-		problems.Add(notRead(name, "This file could not be opened.", "Close it in other programs and see that it may be read."))
+		problems.Add(notRead(name, "This file could not be opened.", "Close it in other programs and see that "+
+			"it may be read."))
 		return nil, false
 	}
 	defer f.Close()

@@ -19,14 +19,17 @@ func TestStyles(t *testing.T) {
 	} {
 		require.Equal(t, want, styleOf("164", code), code)
 	}
-	for id, want := range map[string]style{"0": {}, "1": {}, "4": {}, "9": {percent: true}, "10": {percent: true}, "11": {exponent: true}, "12": {},
-		"14": {date: true, day: true}, "22": {date: true, day: true}, "23": {}, "45": {date: true}, "48": {exponent: true}, "49": {}, "": {}} {
+	for id, want := range map[string]style{"0": {}, "1": {}, "4": {}, "9": {percent: true}, "10": {percent: true},
+		"11": {exponent: true}, "12": {},
+		"14": {date: true, day: true}, "22": {date: true, day: true}, "23": {}, "45": {date: true}, "48": {exponent: true},
+		"49": {}, "": {}} {
 		require.Equal(t, want, styleOf(id, ""), id)
 	}
 }
 
 func TestCellNames(t *testing.T) {
-	for name, want := range map[string][2]int{"A1": {0, 1}, "b4": {1, 4}, "Z9": {25, 9}, "AA10": {26, 10}, "XFD1048576": {16383, 1048576}} {
+	for name, want := range map[string][2]int{"A1": {0, 1}, "b4": {1, 4}, "Z9": {25, 9}, "AA10": {26, 10},
+		"XFD1048576": {16383, 1048576}} {
 		column, row, ok := readCellName(name)
 		require.True(t, ok, name)
 		require.Equal(t, want, [2]int{column, row}, name)

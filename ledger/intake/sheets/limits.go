@@ -50,7 +50,8 @@ func tooBig(name, why, fix string) fault.Problem {
 // tooManyRows refuses a sheet whole: reading a part of it would drop rows.
 func tooManyRows(place fault.Place) fault.Problem {
 	return fault.Problem{Code: fault.CodeFileTooBig, Place: place,
-		Why: fmt.Sprintf("There are more than %d rows here, or over %d columns or %d million cells, far above any shop's records.",
+		Why: fmt.Sprintf("There are more than %d rows here, or over %d columns or %d million cells, far above any "+
+			"shop's records.",
 			sheetRowsMax, sheetColsMax, sheetCellsMax/1_000_000),
 		Fix: "Split the records into several files, or take out what is not records."}
 }

@@ -120,8 +120,10 @@ func TestBlankSheetsOfAnySizeAreRead(t *testing.T) {
 	}
 	styled.WriteString(`<row r="1048576"><c r="XFD1048576" s="1"/></row>` + sheetEnd)
 	for name, b := range map[string][]byte{
-		"a million rows":         parts(t, map[string]io.Reader{"xl/worksheets/sheet1.xml": strings.NewReader(styled.String())}),
-		"styled cells":           sheet1(t, `<row><c s="1"/><c s="1"/><c s="1"/><c s="1"/><c s="1"/><c s="1"/><c s="1"/><c s="1"/></row>`, 60_000),
+		"a million rows": parts(t, map[string]io.Reader{"xl/worksheets/sheet1.xml": strings.NewReader(
+			styled.String())}),
+		"styled cells": sheet1(t,
+			`<row><c s="1"/><c s="1"/><c s="1"/><c s="1"/><c s="1"/><c s="1"/><c s="1"/><c s="1"/></row>`, 60_000),
 		"16,384 columns of them": sheet1(t, `<row>`+strings.Repeat(`<c s="1"/>`, 16_384)+`</row>`, 30),
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -131,7 +133,8 @@ func TestBlankSheetsOfAnySizeAreRead(t *testing.T) {
 		})
 	}
 	t.Run("plain", func(t *testing.T) {
-		sheets, codes := opened(t, "hours.csv", []byte("worked_on,hours\n2026-01-09,1\n"+strings.Repeat(",\n", 1_000_000)+strings.Repeat(",", 16_384)))
+		sheets, codes := opened(t, "hours.csv", []byte("worked_on,hours\n2026-01-09,1\n"+strings.Repeat(",\n", 1_000_000)+
+			strings.Repeat(",", 16_384)))
 		require.Empty(t, codes)
 		require.Len(t, sheets[0].Lines, 2)
 	})
@@ -179,14 +182,17 @@ func TestBeyondTheLimits(t *testing.T) {
 			return parts(t, map[string]io.Reader{"xl/sharedStrings.xml": repeated("<sst>", "<a>", 5_000_000, "</sst>")})
 		}, fault.CodeFileNotRead},
 		{"a remark of 100 MB", "hours.xlsx", func(t *testing.T) []byte {
-			return parts(t, map[string]io.Reader{"xl/styles.xml": repeated("<styleSheet><!--", "x<>", 30_000_000, "--></styleSheet>")})
+			return parts(t, map[string]io.Reader{"xl/styles.xml": repeated("<styleSheet><!--", "x<>", 30_000_000,
+				"--></styleSheet>")})
 		}, fault.CodeCellTooLong},
 		{"a row beyond the grid", "hours.xlsx", func(t *testing.T) []byte { return sheet1(t, `<row r="2000000000"/>`, 1) }, fault.CodeFileNotRead},
 		{"a list of sheets without end", "hours.xlsx", func(t *testing.T) []byte {
-			return parts(t, map[string]io.Reader{"xl/workbook.xml": repeated("<workbook><sheets>", `<sheet name="x" id="s"/>`, 1_000_000, "</sheets></workbook>")})
+			return parts(t, map[string]io.Reader{"xl/workbook.xml": repeated("<workbook><sheets>", `<sheet name="x" id="s"/>`,
+				1_000_000, "</sheets></workbook>")})
 		}, fault.CodeFileTooBig},
 		{"one part as two sheets", "hours.xlsx", func(t *testing.T) []byte {
-			return parts(t, map[string]io.Reader{"xl/workbook.xml": repeated("<workbook><sheets>", `<sheet name="x" id="s"/>`, 2, "</sheets></workbook>")})
+			return parts(t, map[string]io.Reader{"xl/workbook.xml": repeated("<workbook><sheets>", `<sheet name="x" id="s"/>`, 2,
+				"</sheets></workbook>")})
 		}, fault.CodeFileNotRead},
 		{"a claim of 2 GB", "hours.xlsx", func(t *testing.T) []byte { return claiming(t, 2<<30) }, fault.CodeFileTooBig},
 		{"a claim of nothing", "hours.xlsx", func(t *testing.T) []byte { return claiming(t, 0) }, fault.CodeFileNotRead},

@@ -47,8 +47,10 @@ func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 		list += fmt.Sprintf(" and %d more", n-most)
 	}
 	p := fault.Problem{Code: fault.CodeFilesBeside, Note: true, Place: fault.Place{File: names[0]},
-		Why: fmt.Sprintf("Without a folder records, only the files that stand directly in the books folder are read; not read: %s.", list),
-		Fix: "If they are records, make a folder records and move all records into it: there, folders within folders are read too."}
+		Why: fmt.Sprintf("Without a folder records, only the files that stand directly in the books folder are "+
+			"read; not read: %s.", list),
+		Fix: "If they are records, make a folder records and move all records into it: there, folders within " +
+			"folders are read too."}
 	if root == RecordsFolder {
 		p.Why = fmt.Sprintf("Records are read from the folder records only; not read: %s.", list)
 		p.Fix = "If they are records, move them into the folder records; if not, they may stay."
@@ -66,7 +68,8 @@ func mayHold(name string) bool {
 // ownFolder notes a folder of piecebook's own among the records.
 func ownFolder(name string, problems *fault.List) {
 	problems.Add(fault.Problem{Code: fault.CodeOwnReport, Note: true, Place: fault.Place{File: name},
-		Why: fmt.Sprintf("A folder named %s holds what piecebook makes, so nothing in it is read as records.", path.Base(name)),
+		Why: fmt.Sprintf("A folder named %s holds what piecebook makes, so nothing in it is read as records.",
+			path.Base(name)),
 		Fix: "If it holds records, give it another name."})
 }
 
@@ -79,27 +82,33 @@ func otherSettings(fsys fs.FS, problems *fault.List) {
 	}
 	_, missing := fs.Stat(fsys, SettingsFile) // there under any case where a system ignores case
 	for _, e := range entries {
-		if e.IsDir() || e.Name() == SettingsFile || missing == nil && strings.EqualFold(e.Name(), SettingsFile) || !settingsNamed(e.Name()) {
+		if e.IsDir() || e.Name() == SettingsFile || missing == nil && strings.EqualFold(e.Name(), SettingsFile) ||
+			!settingsNamed(e.Name()) {
 			continue
 		}
 		problems.Add(fault.Problem{Code: fault.CodeSettingsNotRead, Note: missing == nil, Place: fault.Place{File: e.Name()},
-			Why: "The settings are read from a file named settings.toml, in small letters and with nothing behind it, so this one is not read.",
-			Fix: "Rename it settings.toml, or take it out. Where the ending is not shown, the program may have put .txt behind it."})
+			Why: "The settings are read from a file named settings.toml, in small letters and with nothing behind it, so this " +
+				"one is not read.",
+			Fix: "Rename it settings.toml, or take it out. Where the ending is not shown, the program may have put " +
+				".txt behind it."})
 	}
 }
 
 // settingsNamed says that a file is, or was meant to be, settings.toml.
 func settingsNamed(name string) bool {
-	return slices.Contains([]string{SettingsFile, "settings.toml.txt", "settings.txt", "settings.tml", "setting.toml"}, strings.ToLower(name))
+	return slices.Contains([]string{SettingsFile, "settings.toml.txt", "settings.txt", "settings.tml", "setting.toml"},
+		strings.ToLower(name))
 }
 
 // otherKinds are files that hold tables and are not read: without a word
 // their records would be missing.
-var otherKinds = []string{".xls", ".xlt", ".ods", ".fods", ".ots", ".sxc", ".numbers", ".xlsb", ".gsheet", ".gnumeric", ".wks", ".wk1", ".dbf", ".sylk", ".slk", ".dif"}
+var otherKinds = []string{".xls", ".xlt", ".ods", ".fods", ".ots", ".sxc", ".numbers", ".xlsb", ".gsheet", ".gnumeric",
+	".wks", ".wk1", ".dbf", ".sylk", ".slk", ".dif"}
 
 // otherKind refuses a file by its ending.
 func otherKind(name, kind string) fault.Problem {
-	return notRead(name, fmt.Sprintf("A file of the kind %s is not read, so its records would be missing.", kind), saveAgain)
+	return notRead(name, fmt.Sprintf("A file of the kind %s is not read, so its records would be missing.", kind),
+		saveAgain)
 }
 
 // wanted says whether a file is read as records. What is of another kind is
@@ -120,7 +129,8 @@ func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 		return false
 	}
 	problems.Add(fault.Problem{Code: fault.CodeFileSkipped, Note: true, Place: fault.Place{File: name},
-		Why: "Records are read from .csv, .tsv and .xlsx files, and from .txt files that are named for a table; this one was skipped.",
+		Why: "Records are read from .csv, .tsv and .xlsx files, and from .txt files that are named for a table; this " +
+			"one was skipped.",
 		Fix: "If it holds records, save it as .xlsx or .csv; if not, move it out of the records."})
 	return false
 }

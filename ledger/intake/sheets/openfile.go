@@ -50,7 +50,8 @@ func foreign(b []byte) (why, fix string) {
 	}
 	switch {
 	case bytes.HasPrefix(b, []byte{0xD0, 0xCF, 0x11, 0xE0}):
-		return "This is a workbook of the old .xls kind, or one with a password.", "Open it in a spreadsheet program, take the password off if it has one, and save it as .xlsx."
+		return "This is a workbook of the old .xls kind, or one with a password.", "Open it in a spreadsheet program, take " +
+			"the password off if it has one, and save it as .xlsx."
 	case begins("<!doctype html", "<html", "<table", "<head", "<body", "<meta"):
 		return "This is a web page, whatever its name says.", saveAgain
 	case begins("<?xml", "<workbook", "<office:"):

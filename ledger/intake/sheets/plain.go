@@ -13,7 +13,8 @@ func openText(f File, known func(string) bool, problems *fault.List) []*Sheet {
 	text, guessed, err := Decode(f.Bytes)
 	switch {
 	case errors.Is(err, errHalfText):
-		problems.Add(notRead(f.Name, "This file ends in the middle of a letter, so its end is missing.", "Copy it here again, or save it once more as CSV UTF-8."))
+		problems.Add(notRead(f.Name, "This file ends in the middle of a letter, so its end is missing.",
+			"Copy it here again, or save it once more as CSV UTF-8."))
 		return nil
 	case err != nil:
 		problems.Add(notRead(f.Name, "This file is not plain text.", saveAgain))

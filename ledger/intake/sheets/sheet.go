@@ -152,7 +152,8 @@ func Open(files []File, known func(string) bool, problems *fault.List) iter.Seq[
 				}
 			}
 			if cells > allCellsMax {
-				problems.Add(tooBig(file.Name, fmt.Sprintf("The files up to here hold more than %d rows or %d million cells, far above any shop's records, so the others are not read.",
+				problems.Add(tooBig(file.Name, fmt.Sprintf("The files up to here hold more than %d rows or %d million cells, far "+
+					"above any shop's records, so the others are not read.",
 					allCellsMax/rowWeight, allCellsMax/1_000_000), "Take out what is not records."))
 				return
 			}

@@ -68,11 +68,15 @@ func workbookProblem(name string, err error) fault.Problem {
 			Why: "Piecebook made this workbook as part of a report, so it is not read as records.",
 			Fix: "Move it out of the records. If you keep records in it, save it as a new workbook in your spreadsheet program."}
 	case errors.Is(err, errTooBig):
-		return tooBig(name, fmt.Sprintf("This workbook unpacks to over %d MB, or has more than %d rows or %d columns in a sheet or %d million cells: far above any shop's records.",
-			unzipBytesMax>>20, sheetRowsMax, sheetColsMax, sheetCellsMax/1_000_000), "Take out what is not records, or split it into several files.")
+		return tooBig(name, fmt.Sprintf("This workbook unpacks to over %d MB, or has more than %d rows or %d columns in a "+
+			"sheet or %d million cells: far above any shop's records.",
+			unzipBytesMax>>20, sheetRowsMax, sheetColsMax, sheetCellsMax/1_000_000), "Take out what is not "+
+			"records, or split it "+
+			"into several files.")
 	case errors.Is(err, errTooLong):
 		return fault.Problem{Code: fault.CodeCellTooLong, Place: fault.Place{File: name},
-			Why: fmt.Sprintf("A cell in this workbook holds more text than a cell of a spreadsheet can, %d letters.", cellLettersMax),
+			Why: fmt.Sprintf("A cell in this workbook holds more text than a cell of a spreadsheet can, %d letters.",
+				cellLettersMax),
 			Fix: "Shorten the text, or take it out."}
 	}
 	return notRead(name, "This workbook is damaged or only half there.", saveAgain)
@@ -207,7 +211,8 @@ func (w *workbook) isOwnReport() bool {
 func (w *workbook) unpackedSize(links []link) error {
 	total := uint64(0)
 	for _, l := range links {
-		if part := w.parts[l.part]; part != nil && slices.Contains([]string{"worksheet", "sharedStrings", "styles"}, path.Base(l.Type)) {
+		if part := w.parts[l.part]; part != nil && slices.Contains([]string{"worksheet", "sharedStrings", "styles"},
+			path.Base(l.Type)) {
 			total += min(part.UncompressedSize64, unzipBytesMax+1)
 		}
 	}

@@ -17,7 +17,8 @@ func Amount(c sheets.Cell, s ledger.Settings) (measure.Amount, *measure.Refusal)
 
 // Containers reads an amount above 0 as a number of containers of a size; of 0
 // too where zero is true.
-func Containers(c sheets.Cell, s ledger.Settings, size *big.Rat, unit measure.Unit, zero bool) (*big.Rat, *measure.Refusal) {
+func Containers(c sheets.Cell, s ledger.Settings, size *big.Rat, unit measure.Unit, zero bool) (*big.Rat,
+	*measure.Refusal) {
 	a, refusal := Amount(c, s)
 	if refusal != nil {
 		return nil, refusal
@@ -29,9 +30,11 @@ func Containers(c sheets.Cell, s ledger.Settings, size *big.Rat, unit measure.Un
 	case x.Sign() > 0, zero && x.Sign() == 0:
 		return x, nil
 	case zero:
-		return nil, &measure.Refusal{Code: fault.CodeAmountRange, Why: "An amount below 0 makes no sense here.", Fix: "Type what there is, 0 for nothing."}
+		return nil, &measure.Refusal{Code: fault.CodeAmountRange, Why: "An amount below 0 makes no sense here.",
+			Fix: "Type what there is, 0 for nothing."}
 	}
-	return nil, &measure.Refusal{Code: fault.CodeAmountRange, Why: "An amount of 0 or less makes no sense here.", Fix: "Type the amount, such as 8 fl oz."}
+	return nil, &measure.Refusal{Code: fault.CodeAmountRange, Why: "An amount of 0 or less makes no sense here.",
+		Fix: "Type the amount, such as 8 fl oz."}
 }
 
 // Container reads what one container holds, whose unit is needed.
@@ -44,7 +47,8 @@ func Container(c sheets.Cell, s ledger.Settings) (measure.Amount, *measure.Refus
 		return measure.Amount{}, &measure.Refusal{Code: fault.CodeUnitMissing, Why: "What a container holds needs a unit.",
 			Fix: "Type the number and its unit, such as 1 qt, 12 oz or 50 sheets."}
 	case a.Value.Sign() <= 0:
-		return measure.Amount{}, &measure.Refusal{Code: fault.CodeAmountRange, Why: "A container of 0 or less makes no sense.",
+		return measure.Amount{}, &measure.Refusal{Code: fault.CodeAmountRange, Why: "A container of 0 or less " +
+			"makes no sense.",
 			Fix: "Type what one container holds, such as 1 qt."}
 	}
 	return a, nil

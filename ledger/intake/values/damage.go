@@ -27,12 +27,15 @@ var (
 )
 
 // nameCells are the kinds of cell that hold names, where a number is a word.
-var nameCells = []templates.Cell{templates.Name, templates.SetName, templates.PieceRef, templates.PieceList, templates.SupplyRef,
+var nameCells = []templates.Cell{templates.Name, templates.SetName, templates.PieceRef, templates.PieceList,
+	templates.SupplyRef,
 	templates.LotRef, templates.ScheduleRef, templates.ChannelRef}
 
 // numberCells are the kinds of cell that hold numbers, where a date is none.
-var numberCells = []templates.Cell{templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber, templates.Whole,
-	templates.Percent, templates.Length, templates.Amount, templates.Container, templates.Coverage, templates.HoursOfAll, templates.HoursOfDay}
+var numberCells = []templates.Cell{templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber,
+	templates.Whole,
+	templates.Percent, templates.Length, templates.Amount, templates.Container, templates.Coverage, templates.HoursOfAll,
+	templates.HoursOfDay}
 
 // IsName says that a kind of cell holds names.
 func IsName(kind templates.Cell) bool { return slices.Contains(nameCells, kind) }
@@ -49,7 +52,8 @@ func Damaged(c sheets.Cell, kind templates.Cell) *measure.Refusal {
 			Why: "The spreadsheet wrote # signs because the column was too narrow for what stands there.",
 			Fix: "Make the column wider in the spreadsheet and save again, or type the value."}
 	case (text[0] == '#' || text[0] == 'E' || text[0] == 'e') && errorText.MatchString(text):
-		return &measure.Refusal{Code: fault.CodeCellError, Why: "The spreadsheet could not work this cell out.", Fix: "Put the formula right, or type the value."}
+		return &measure.Refusal{Code: fault.CodeCellError, Why: "The spreadsheet could not work this cell out.",
+			Fix: "Put the formula right, or type the value."}
 	case IsName(kind):
 		return damagedName(c)
 	case c.InBook:
@@ -72,7 +76,8 @@ func countedDay(c sheets.Cell) *measure.Refusal {
 	}
 	return &measure.Refusal{Code: fault.CodeDateIsNumber, WholeColumn: true,
 		Why: fmt.Sprintf("The spreadsheet wrote its count of days for a date here, most likely %s.", d),
-		Fix: fmt.Sprintf("Type %s if that is the day, or format the column as a date in the spreadsheet and save it again.", d)}
+		Fix: fmt.Sprintf("Type %s if that is the day, or format the column as a date in the spreadsheet and save it again.",
+			d)}
 }
 
 // damagedName refuses a name that is a number or date by mistake.

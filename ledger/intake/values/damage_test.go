@@ -9,7 +9,8 @@ import (
 // Error values as spreadsheet programs show them, in some of their languages
 // (from memory), and texts that only look so.
 func TestErrorTexts(t *testing.T) {
-	for _, text := range []string{"#REF!", "#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#VALUE!", "#SPILL!", "#CALC!", "#GETTING_DATA", "#FIELD!", "#BLOCKED!",
+	for _, text := range []string{"#REF!", "#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#VALUE!", "#SPILL!", "#CALC!",
+		"#GETTING_DATA", "#FIELD!", "#BLOCKED!",
 		"#ERROR!", "#BEZUG!", "#WERT!", "#NV", "#VALEUR!", "#NOM?", "#¡REF!", "#¿NOMBRE?", "#N/D", "Err:502", "#ref!"} {
 		require.True(t, errorText.MatchString(text), text)
 	}

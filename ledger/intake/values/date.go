@@ -180,7 +180,8 @@ func theDay(year, month, day string) (calendar.Date, *measure.Refusal) {
 // inYears refuses dates that can only be a slip.
 func inYears(d calendar.Date) (calendar.Date, *measure.Refusal) {
 	if d.Year < yearLeast || d.Year > yearMost {
-		return calendar.Date{}, dateRefusal(fault.CodeDateFarOff, fmt.Sprintf("This is the day %s, outside the years %d to %d.", d, yearLeast, yearMost))
+		return calendar.Date{}, dateRefusal(fault.CodeDateFarOff, fmt.Sprintf("This is the day %s, outside the "+
+			"years %d to %d.", d, yearLeast, yearMost))
 	}
 	return d, nil
 }

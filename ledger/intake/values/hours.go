@@ -15,7 +15,8 @@ import (
 // to even. Whole days shown as a date are no time: `1/2` typed for a half became one.
 func Hours(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
 	isClock := c.InBook && IsRaw(c.Text) && c.IsDate()
-	if days, err := strconv.ParseFloat(c.Text, 64); isClock && err == nil && (days >= turnedLeast || c.IsDay() && days >= 1) {
+	if days, err := strconv.ParseFloat(c.Text, 64); isClock && err == nil && (days >= turnedLeast ||
+		c.IsDay() && days >= 1) {
 		return nil, numberIsDate()
 	}
 	x, refusal := measure.ReadHours(figure(c, s))

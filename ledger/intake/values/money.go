@@ -14,7 +14,8 @@ import (
 func Money(c sheets.Cell, s ledger.Settings) (money.Cents, *measure.Refusal) {
 	cents, refusal := reading(c, s, measure.Money)
 	if refusal != nil && refusal.Code == fault.CodeMoneyDecimals && c.IsFormula() {
-		return 0, &measure.Refusal{Code: refusal.Code, WholeColumn: true, Why: "Money has at most two decimals, and this formula gives more.",
+		return 0, &measure.Refusal{Code: refusal.Code, WholeColumn: true, Why: "Money has at most two decimals, and this " +
+			"formula gives more.",
 			Fix: "Put ROUND around the formula, as in =ROUND(A2*B2,2), and save the workbook."}
 	}
 	return cents, refusal

@@ -96,7 +96,8 @@ func numberIsDate() *measure.Refusal {
 }
 
 // reading reads a figure by one of the grammars of package measure.
-func reading[T any](c sheets.Cell, s ledger.Settings, read func(string, measure.Style) (T, *measure.Refusal)) (value T, refusal *measure.Refusal) {
+func reading[T any](c sheets.Cell, s ledger.Settings, read func(string, measure.Style) (T, *measure.Refusal)) (value T,
+	refusal *measure.Refusal) {
 	if turnedToDate(c) {
 		return value, numberIsDate()
 	}
@@ -110,7 +111,8 @@ func Number(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
 
 // Unitted reads a number that may have a unit behind it, by a grammar that asks
 // whether the shop works in metric units.
-func Unitted(c sheets.Cell, s ledger.Settings, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) (*big.Rat, *measure.Refusal) {
+func Unitted(c sheets.Cell, s ledger.Settings, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) (
+	*big.Rat, *measure.Refusal) {
 	return reading(c, s, func(text string, style measure.Style) (*big.Rat, *measure.Refusal) {
 		return read(text, style, s.Metric())
 	})

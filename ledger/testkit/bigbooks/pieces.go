@@ -147,9 +147,11 @@ func (m *maker) write(j *job) {
 	for _, id := range j.pieces {
 		r := row{
 			"piece": id, "kind": j.kind.name, "got_on": j.got.String(), "old_finish": j.oldFinish,
-			"description": m.pick(j.kind.adjectives...) + " " + j.kind.name + m.pick("", ", one repair", ", veneer chipped", ", water rings on top"),
-			"from":        m.pick("estate sale", "thrift shop", "moving sale", "curb"),
-			"made":        fmt.Sprint(m.between(1890, 1990)), "condition": m.pick("good", "fair", "rough"), "receipt": m.receipt(),
+			"description": m.pick(j.kind.adjectives...) + " " + j.kind.name + m.pick("", ", one repair", ", veneer chipped",
+				", water rings on top"),
+			"from": m.pick("estate sale", "thrift shop", "moving sale", "curb"),
+			"made": fmt.Sprint(m.between(1890, 1990)), "condition": m.pick("good", "fair", "rough"),
+			"receipt": m.receipt(),
 		}
 		if len(j.pieces) > 1 {
 			r["set"] = j.cell

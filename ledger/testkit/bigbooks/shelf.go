@@ -60,7 +60,8 @@ func (m *maker) stockShelf() {
 		case "-":
 			stated = ""
 		}
-		m.add("Supplies", first, row{"supply": s.name, "group": s.group, "container": s.container, "share_by": s.shareBy, "coverage": stated})
+		m.add("Supplies", first, row{"supply": s.name, "group": s.group, "container": s.container, "share_by": s.shareBy,
+			"coverage": stated})
 		if i%2 == 0 {
 			s.left = 500
 			m.add("Openings", first, row{"on": first.String(), "supply": s.name, "amount": "0.5", "cost": (s.price / 2).String(),
@@ -126,7 +127,8 @@ func (m *maker) buy(s *supply, month calendar.Month, used int) {
 		n := min(m.between(1, 2), (used-s.left+999)/1000)
 		cost := s.price * money.Cents(n*m.between(95, 108)) / 100
 		on := m.day(month)
-		m.add("Purchases", on, row{"bought_on": on.String(), "supply": s.name, "containers": fmt.Sprint(n), "cost": cost.String(),
+		m.add("Purchases", on, row{"bought_on": on.String(), "supply": s.name, "containers": fmt.Sprint(n),
+			"cost":     cost.String(),
 			"tax_paid": taxOf(cost).String(), "from": m.pick("hardware store", "paint store"), "receipt": m.receipt()})
 		s.left += 1000 * n
 	}

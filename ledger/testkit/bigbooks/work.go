@@ -114,7 +114,8 @@ func (m *maker) use(j *job, s step, on calendar.Date) {
 
 // trip writes a drive for a job.
 func (m *maker) trip(j *job, on calendar.Date, purpose, to string) {
-	r := row{"on": on.String(), "miles": hundredths(m.between(20, 300) * 10), "purpose": purpose, "to": to, "pieces": j.cell}
+	r := row{"on": on.String(), "miles": hundredths(m.between(20, 300) * 10), "purpose": purpose, "to": to,
+		"pieces": j.cell}
 	if m.chance(100) {
 		r["tolls"] = m.amount(1, 6).String()
 	}
@@ -134,12 +135,14 @@ func (m *maker) shop() {
 				"amount": m.amount(5, 60).String(), "receipt": m.receipt()})
 			if m.chance(700) {
 				on = m.day(month)
-				m.add("Trips", on, row{"on": on.String(), "miles": hundredths(m.between(30, 200) * 10), "purpose": "supplies", "to": "hardware and paint stores"})
+				m.add("Trips", on, row{"on": on.String(), "miles": hundredths(m.between(30, 200) * 10), "purpose": "supplies",
+					"to": "hardware and paint stores"})
 			}
 		}
 		for range 3 * often {
 			on := m.day(month)
-			m.add("Hours", on, row{"worked_on": on.String(), "hours": hundredths(25 * m.between(2, 8)), "task": "restock and tidy booth"})
+			m.add("Hours", on, row{"worked_on": on.String(), "hours": hundredths(25 * m.between(2, 8)),
+				"task": "restock and tidy booth"})
 		}
 		m.received(month)
 	}
@@ -151,10 +154,13 @@ func (m *maker) shop() {
 // rents writes what is paid each month whatever is sold.
 func (m *maker) rents(month calendar.Month) {
 	on := month.First().AddDays(4)
-	m.add("Expenses", on, row{"paid_on": on.String(), "what": "booth rent", "group": "booth rent", "amount": "65.00", "channel": booth, "receipt": m.receipt()})
-	m.add("Expenses", on, row{"paid_on": on.String(), "what": "storage unit", "group": "storage", "amount": "40.00", "receipt": m.receipt()})
+	m.add("Expenses", on, row{"paid_on": on.String(), "what": "booth rent", "group": "booth rent", "amount": "65.00",
+		"channel": booth, "receipt": m.receipt()})
+	m.add("Expenses", on, row{"paid_on": on.String(), "what": "storage unit", "group": "storage", "amount": "40.00",
+		"receipt": m.receipt()})
 	if month.Of()%3 == 1 {
-		m.add("Expenses", on, row{"paid_on": on.String(), "what": "business policy, quarter", "group": "insurance", "amount": "93.00", "receipt": m.receipt()})
+		m.add("Expenses", on, row{"paid_on": on.String(), "what": "business policy, quarter", "group": "insurance",
+			"amount": "93.00", "receipt": m.receipt()})
 	}
 }
 
@@ -163,18 +169,21 @@ func (m *maker) received(month calendar.Month) {
 	for _, channel := range []string{online, booth} {
 		gross, on := m.gross[channelMonth{channel, month - 1}], month.First().AddDays(4)
 		if net := gross*87/100 - 6500; net > 0 {
-			m.add("Payouts", on, row{"paid_on": on.String(), "channel": channel, "amount": net.String(), "through": (month - 1).Last().String(),
-				"rent": map[string]string{booth: "65.00"}[channel]})
+			m.add("Payouts", on, row{"paid_on": on.String(), "channel": channel, "amount": net.String(),
+				"through": (month - 1).Last().String(),
+				"rent":    map[string]string{booth: "65.00"}[channel]})
 		}
 	}
 	if m.chance(300) {
 		on := m.day(month)
-		m.add("Other income", on, row{"got_on": on.String(), "what": "brass odds to the scrap yard", "group": "scrap", "amount": m.amount(5, 30).String()})
+		m.add("Other income", on, row{"got_on": on.String(), "what": "brass odds to the scrap yard", "group": "scrap",
+			"amount": m.amount(5, 30).String()})
 	}
 	quarter := m.tax[month-3] + m.tax[month-2] + m.tax[month-1]
 	if on := month.First().AddDays(17); month.Of()%3 == 1 && quarter > 0 {
-		m.add("Tax paid", on, row{"paid_on": on.String(), "period": "quarter to " + (month - 1).String(), "amount": (quarter * 98 / 100).String(),
-			"kept": (quarter - quarter*98/100).String()})
+		m.add("Tax paid", on, row{"paid_on": on.String(), "period": "quarter to " + (month - 1).String(),
+			"amount": (quarter * 98 / 100).String(),
+			"kept":   (quarter - quarter*98/100).String()})
 	}
 }
 
@@ -191,6 +200,7 @@ func (m *maker) yearly(year int) {
 		for month := calendar.MonthOf(year, 1); month.Year() == year; month++ {
 			gross += m.gross[channelMonth{channel, month}]
 		}
-		m.add("Statements", may.First(), row{"year": may.First().String()[:4], "channel": channel, "gross": max(0, gross).String()})
+		m.add("Statements", may.First(), row{"year": may.First().String()[:4], "channel": channel,
+			"gross": max(0, gross).String()})
 	}
 }

@@ -164,11 +164,13 @@ func TestOddEvents(t *testing.T) {
 			seen[event]++
 		}
 	}
-	wanted := []string{"free", "own", "traded", "client", "lot by worth", "lot equally", "sold client", "given back", "kept", "donated", "scrapped", "stolen",
+	wanted := []string{"free", "own", "traded", "client", "lot by worth", "lot equally", "sold client", "given back",
+		"kept", "donated", "scrapped", "stolen",
 		"returned to seller", "part payment before it came", "payment after the sale", "refund", "return in the month of the sale",
 		"return in a later month", "back and resold in one month", "set line", "own-row sale", "measured", "schedule", "list of pieces", "count of the first days",
 		"counts in one month", "zero count", "discarded", "bought after the count", "taken back without a count", "taken back with a count",
-		"opening deducted", "opening not deducted", "money back on a part", "typical area", "no area", "move from a sold piece", "late cost", "part before it came"}
+		"opening deducted", "opening not deducted", "money back on a part", "typical area", "no area",
+		"move from a sold piece", "late cost", "part before it came"}
 	for _, event := range wanted {
 		if seen[event] < seeds/10 {
 			t.Errorf("%q comes up in %d of %d folders", event, seen[event], seeds)

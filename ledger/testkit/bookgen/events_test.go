@@ -65,9 +65,11 @@ func saleEvents(b *ledger.Books, pieces map[string]*ledger.Piece, seen map[strin
 			case ledger.Refund:
 				seen["refund"] = true
 			case ledger.Return:
-				seen["return in the month of the sale"] = seen["return in the month of the sale"] || first.InMonth() == s.On.InMonth()
+				seen["return in the month of the sale"] = seen["return in the month of the sale"] ||
+					first.InMonth() == s.On.InMonth()
 				seen["return in a later month"] = seen["return in a later month"] || first.InMonth() < s.On.InMonth()
-				seen["back and resold in one month"] = seen["back and resold in one month"] || (first.InMonth() < s.On.InMonth() && soldIn[id][s.On.InMonth()])
+				seen["back and resold in one month"] = seen["back and resold in one month"] ||
+					(first.InMonth() < s.On.InMonth() && soldIn[id][s.On.InMonth()])
 			}
 		}
 	}
@@ -125,6 +127,7 @@ func workEvents(b *ledger.Books, pieces map[string]*ledger.Piece, seen map[strin
 		}
 	}
 	for _, m := range b.Moves {
-		seen["move from a sold piece"] = seen["move from a sold piece"] || (!left[m.From].IsZero() && m.On.After(left[m.From]))
+		seen["move from a sold piece"] = seen["move from a sold piece"] ||
+			(!left[m.From].IsZero() && m.On.After(left[m.From]))
 	}
 }

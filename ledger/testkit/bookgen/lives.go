@@ -8,7 +8,8 @@ import (
 // makeChannels writes channels whose terms change, with every kind of fee.
 func (m *maker) makeChannels() {
 	first, later := m.start.First(), m.day(m.month(m.between(1, m.months-2)), 1, 31)
-	m.add("channels", row{"channel": "market", "from_date": first.String(), "fee_percent": "10", "fee_least": "5.00", "card_percent": "2.99", "card_fixed": "0.30"})
+	m.add("channels", row{"channel": "market", "from_date": first.String(), "fee_percent": "10", "fee_least": "5.00",
+		"card_percent": "2.99", "card_fixed": "0.30"})
 	m.add("channels", row{"channel": "market", "from_date": later.String(), "fee_percent": "12.5", "fee_fixed": "0.40"})
 	m.add("channels", row{"channel": "booth", "fee_percent": "8"})
 	// Its terms begin late: before that no fee is worked out.

@@ -85,8 +85,10 @@ func (m *maker) makeLots() int {
 				p.worth = m.cents(5, 200)
 			}
 		}
-		m.add("lots", row{"lot": id, "got_on": got.String(), "from": m.pick("", "auction"), "price": m.cents(30, 300).String(),
-			"fees": m.maybe(60, 1, 40), "tax_paid": m.maybe(40, 1, 20), "pickup": m.maybe(40, 5, 40), "share_by": shareBy, "receipt": m.receipt()})
+		m.add("lots", row{"lot": id, "got_on": got.String(), "from": m.pick("", "auction"),
+			"price": m.cents(30, 300).String(),
+			"fees":  m.maybe(60, 1, 40), "tax_paid": m.maybe(40, 1, 20), "pickup": m.maybe(40, 5, 40), "share_by": shareBy,
+			"receipt": m.receipt()})
 	}
 	return at
 }
@@ -200,7 +202,8 @@ func (m *maker) writePieces() {
 		if m.chance(60) && p.row["finished_on"] == "" {
 			started := m.within(p.got, m.end())
 			finished := m.within(started, m.end())
-			p.row["started_on"], p.row["finished_on"], p.row["listed_on"] = started.String(), finished.String(), m.within(finished, m.end()).String()
+			p.row["started_on"], p.row["finished_on"], p.row["listed_on"] = started.String(), finished.String(),
+				m.within(finished, m.end()).String()
 		}
 		m.add("pieces", p.row)
 	}

@@ -75,7 +75,8 @@ func (r *reshaper) split(table string, text []byte) []sheet {
 }
 
 // spare are columns that may be left out where nothing is in them.
-var spare = []string{"receipt", "from", "description", "made", "old_finish", "task", "to", "tolls", "caution", "tax_paid", "marketplace_tax", "stays", "relief", "sides"}
+var spare = []string{"receipt", "from", "description", "made", "old_finish", "task", "to", "tolls", "caution",
+	"tax_paid", "marketplace_tax", "stays", "relief", "sides"}
 
 // reorder puts the columns in another order, and leaves out spare ones that
 // are blank.

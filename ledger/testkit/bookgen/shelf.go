@@ -130,8 +130,10 @@ func (m *maker) buy(s *supply, had bool) []flow {
 				size, text = s.otherParts, s.other
 			}
 			n := containers * size
-			m.add("purchases", row{"bought_on": on.String(), "supply": s.name, "containers": fmt.Sprint(containers), "container": text,
-				"cost": m.cost(s, n).String(), "tax_paid": m.maybe(50, 0, 5), "from": m.pick("", "hardware store"), "receipt": m.receipt()})
+			m.add("purchases", row{"bought_on": on.String(), "supply": s.name, "containers": fmt.Sprint(containers),
+				"container": text,
+				"cost":      m.cost(s, n).String(), "tax_paid": m.maybe(50, 0, 5), "from": m.pick("", "hardware store"),
+				"receipt": m.receipt()})
 			out = append(out, flow{on, n})
 			if m.chance(60) {
 				on = m.day(m.month(i), on.Day, 31)
@@ -198,7 +200,8 @@ func (m *maker) runShelf(s *supply, opening int, flows []flow) {
 // as a count of the first days closes the month before.
 func (m *maker) takenBack(s *supply, month calendar.Month, n int) calendar.Date {
 	on := m.day(month, 8, 31)
-	r := row{"bought_on": on.String(), "supply": s.name, "containers": "-" + decimal(n, parts), "cost": (-m.cost(s, n)).String(), "from": "hardware store"}
+	r := row{"bought_on": on.String(), "supply": s.name, "containers": "-" + decimal(n, parts),
+		"cost": (-m.cost(s, n)).String(), "from": "hardware store"}
 	if s.other != "" && n%s.otherParts == 0 && m.chance(50) {
 		r["containers"], r["container"] = fmt.Sprintf("-%d", n/s.otherParts), s.other
 	}

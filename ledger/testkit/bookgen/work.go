@@ -56,7 +56,8 @@ func (m *maker) work() {
 	for range m.between(1, 4) {
 		on := m.day(m.month(m.IntN(m.months)), 1, 31)
 		m.add("hours", row{"worked_on": on.String(), "hours": m.pick("1.5", "0:45", "90 min"), "task": "sweeping"})
-		m.add("trips", row{"on": on.String(), "miles": decimal(m.between(10, 900), 10), "purpose": "supplies", "to": "town", "tolls": m.maybe(30, 1, 9)})
+		m.add("trips", row{"on": on.String(), "miles": decimal(m.between(10, 900), 10), "purpose": "supplies", "to": "town",
+			"tolls": m.maybe(30, 1, 9)})
 	}
 }
 
@@ -142,7 +143,8 @@ func (m *maker) use(p *piece, on calendar.Date) {
 // hours writes time on a piece, or several.
 func (m *maker) hours(p *piece, on calendar.Date) {
 	cell, _ := m.company(p, on, false)
-	m.add("hours", row{"worked_on": on.String(), "pieces": cell, "hours": m.pick("2.5", "2:30", "3h 20m", "50 min", "4", "0.25", "7 1/2"), "task": m.pick("", "sanding")})
+	m.add("hours", row{"worked_on": on.String(), "pieces": cell, "hours": m.pick("2.5", "2:30", "3h 20m", "50 min", "4",
+		"0.25", "7 1/2"), "task": m.pick("", "sanding")})
 }
 
 // part writes a part or outside work, and may be part of its money back.
@@ -150,17 +152,20 @@ func (m *maker) part(p *piece, on calendar.Date) {
 	cell, _ := m.company(p, on, false)
 	cost := m.cents(2, 120)
 	kind := m.pick("", "part", "outside work")
-	m.add("parts", row{"bought_on": on.String(), "pieces": cell, "what": m.pick("knobs", "caning", "hinges"), "cost": cost.String(),
+	m.add("parts", row{"bought_on": on.String(), "pieces": cell, "what": m.pick("knobs", "caning", "hinges"),
+		"cost":     cost.String(),
 		"tax_paid": m.maybe(30, 0, 8), "type": kind, "from": m.pick("", "mill"), "receipt": m.receipt()})
 	if back := on.AddDays(m.IntN(30)); m.chance(20) && !back.After(m.end()) {
-		m.add("parts", row{"bought_on": back.String(), "pieces": cell, "what": "some back", "cost": (-(cost / 3)).String(), "type": kind})
+		m.add("parts", row{"bought_on": back.String(), "pieces": cell, "what": "some back", "cost": (-(cost / 3)).String(),
+			"type": kind})
 	}
 }
 
 // trip writes a drive for a piece, or several.
 func (m *maker) trip(p *piece, on calendar.Date) {
 	cell, _ := m.company(p, on, false)
-	m.add("trips", row{"on": on.String(), "miles": decimal(m.between(5, 1200), 10), "purpose": m.pick("pick up", "deliver"),
+	m.add("trips", row{"on": on.String(), "miles": decimal(m.between(5, 1200), 10), "purpose": m.pick("pick up",
+		"deliver"),
 		"to": m.pick("", "town"), "tolls": m.maybe(25, 1, 12), "pieces": cell, "receipt": m.receipt()})
 }
 
@@ -183,7 +188,8 @@ func (m *maker) lateCosts() {
 			m.hours(p, on)
 		default:
 			m.trip(p, on)
-			m.add("expenses", row{"paid_on": on.String(), "what": "dump fee", "group": "other", "amount": m.cents(2, 40).String(), "pieces": p.id})
+			m.add("expenses", row{"paid_on": on.String(), "what": "dump fee", "group": "other",
+				"amount": m.cents(2, 40).String(), "pieces": p.id})
 		}
 	}
 }
@@ -201,46 +207,55 @@ func (m *maker) moves() {
 		on := m.within(from.got, m.end())
 		value := 100 + money.Cents(m.Int64N(int64(room)-99))
 		from.moved += value
-		m.add("moves", row{"moved_on": on.String(), "from_piece": from.id, "to_piece": to.id, "what": "brass pulls", "value": value.String()})
+		m.add("moves", row{"moved_on": on.String(), "from_piece": from.id, "to_piece": to.id, "what": "brass pulls",
+			"value": value.String()})
 	}
 }
 
 // shop writes what is the shop's: expenses, equipment, other income, tax sent
 // in, payouts and statements.
 func (m *maker) shop() {
-	groups := []string{"booth rent", "storage", "insurance", "advertising", "office", "utilities", "repairs", "legal and professional", "licences", "training", "small tools", "other"}
+	groups := []string{"booth rent", "storage", "insurance", "advertising", "office", "utilities", "repairs",
+		"legal and professional", "licences", "training", "small tools", "other"}
 	for i := range m.months {
 		month := m.month(i)
 		for range m.between(1, 3) {
-			m.add("expenses", row{"paid_on": m.day(month, 1, 31).String(), "what": m.pick("gas", "rent", "ad"), "group": m.pick(groups...),
+			m.add("expenses", row{"paid_on": m.day(month, 1, 31).String(), "what": m.pick("gas", "rent", "ad"),
+				"group":  m.pick(groups...),
 				"amount": m.cents(5, 150).String(), "channel": m.pick("", "market"), "receipt": m.receipt()})
 		}
 		if i == 1 || m.chance(35) {
 			rent := m.maybe(60, 30, 80)
-			m.add("payouts", row{"paid_on": m.day(month, 10, 31).String(), "channel": m.pick("market", "booth"), "amount": m.cents(20, 900).String(),
+			m.add("payouts", row{"paid_on": m.day(month, 10, 31).String(), "channel": m.pick("market", "booth"),
+				"amount":  m.cents(20, 900).String(),
 				"through": month.First().AddDays(8).String(), "rent": rent, "other": m.maybe(20, 1, 5)})
 			if rent != "" && m.chance(60) {
 				m.add("expenses", row{"paid_on": month.First().String(), "what": "booth", "group": "booth rent", "amount": rent})
 			}
 		}
 		if i%3 == 2 {
-			m.add("tax paid", row{"paid_on": m.day(month, 1, 31).String(), "period": fmt.Sprintf("quarter to %s", month), "amount": m.cents(5, 90).String(), "kept": m.maybe(50, 0, 4)})
+			m.add("tax paid", row{"paid_on": m.day(month, 1, 31).String(), "period": fmt.Sprintf("quarter to %s", month),
+				"amount": m.cents(5, 90).String(), "kept": m.maybe(50, 0, 4)})
 		}
 	}
-	m.add("expenses", row{"paid_on": m.day(m.month(2), 1, 31).String(), "what": "back from the ad", "group": "advertising", "amount": "-12.50"})
+	m.add("expenses", row{"paid_on": m.day(m.month(2), 1, 31).String(), "what": "back from the ad", "group": "advertising",
+		"amount": "-12.50"})
 	for _, p := range m.pieces {
 		if m.chance(15) {
 			on := m.within(p.got, m.end())
 			cell, _ := m.company(p, on, false)
-			m.add("expenses", row{"paid_on": on.String(), "what": "listing fee", "group": "other", "amount": m.cents(1, 20).String(), "channel": "market", "pieces": cell})
+			m.add("expenses", row{"paid_on": on.String(), "what": "listing fee", "group": "other",
+				"amount": m.cents(1, 20).String(), "channel": "market", "pieces": cell})
 		}
 	}
 	for i, life := range []string{"", "at once", "5", "7"} {
-		m.add("equipment", row{"bought_on": m.day(m.month(i), 1, 31).String(), "what": "tool", "cost": m.cents(50, 2000).String(), "tax_paid": m.maybe(40, 1, 90), "life": life})
+		m.add("equipment", row{"bought_on": m.day(m.month(i), 1, 31).String(), "what": "tool",
+			"cost": m.cents(50, 2000).String(), "tax_paid": m.maybe(40, 1, 90), "life": life})
 	}
 	for i, group := range []string{"rebate", "insurance", "tool sold", "scrap", "allowance", "other"} {
 		if i == 0 || m.chance(60) {
-			m.add("other income", row{"got_on": m.day(m.month(m.IntN(m.months)), 1, 31).String(), "what": group, "group": group, "amount": m.cents(1, 60).String()})
+			m.add("other income", row{"got_on": m.day(m.month(m.IntN(m.months)), 1, 31).String(), "what": group, "group": group,
+				"amount": m.cents(1, 60).String()})
 		}
 	}
 	m.add("statements", row{"year": fmt.Sprint(m.start.Year()), "channel": "market", "gross": m.cents(100, 4000).String()})
@@ -259,6 +274,7 @@ func (m *maker) details() {
 		r["to"] = m.pick("", "", "market hall")
 	}
 	bought := m.day(m.month(1), 1, 31)
-	m.add("equipment", row{"bought_on": bought.String(), "what": "lathe", "cost": m.cents(50, 4000).String(), "life": "first year",
+	m.add("equipment", row{"bought_on": bought.String(), "what": "lathe", "cost": m.cents(50, 4000).String(),
+		"life":    "first year",
 		"sold_on": m.within(bought, m.end()).String(), "sold_for": m.cents(0, 900).String()})
 }

@@ -84,8 +84,10 @@ func Make(s Shop) Books {
 	if s.LabelOff == [2]float64{} {
 		s.LabelOff = [2]float64{0.6, 1.6}
 	}
-	r := &run{Shop: s, Rand: rand.New(rand.NewPCG(s.Seed, 0x2545f4914f6cdd1d)), left: map[string]float64{}, words: map[string]*strings.Builder{},
-		out: Books{Files: map[string][]byte{}, Lacks: map[string][]string{}, Month: map[string]int{}, Took: map[string][]float64{}}}
+	r := &run{Shop: s, Rand: rand.New(rand.NewPCG(s.Seed, 0x2545f4914f6cdd1d)), left: map[string]float64{},
+		words: map[string]*strings.Builder{},
+		out: Books{Files: map[string][]byte{}, Lacks: map[string][]string{}, Month: map[string]int{},
+			Took: map[string][]float64{}}}
 	r.table("pieces", "piece,kind,got_on,price,area,schedule,finished_on")
 	r.table("supplies", "supply,group,container,coverage")
 	r.table("purchases", "bought_on,supply,containers,cost")

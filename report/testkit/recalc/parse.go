@@ -12,7 +12,8 @@ import (
 
 // token splits a formula: words in quotation marks, references with their
 // sheet, names of functions, numbers, signs.
-var token = regexp.MustCompile(`^\s*(?:("(?:[^"]|"")*")|((?:'[^']+'|[A-Za-z_][A-Za-z0-9_]*)!)?(\$?[A-Z]{1,3}\$?[0-9]+)(?::(\$?[A-Z]{1,3}\$?[0-9]+))?|([A-Z]+)\(|([0-9]+(?:\.[0-9]+)?)|(<=|>=|<>|[-+*/&=<>(),]))`)
+var token = regexp.MustCompile(
+	`^\s*(?:("(?:[^"]|"")*")|((?:'[^']+'|[A-Za-z_][A-Za-z0-9_]*)!)?(\$?[A-Z]{1,3}\$?[0-9]+)(?::(\$?[A-Z]{1,3}\$?[0-9]+))?|([A-Z]+)\(|([0-9]+(?:\.[0-9]+)?)|(<=|>=|<>|[-+*/&=<>(),]))`)
 
 // parser works a formula out as it reads it.
 type parser struct {

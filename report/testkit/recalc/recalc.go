@@ -40,7 +40,8 @@ type engine struct {
 }
 
 func newEngine(b *workbook.Book) *engine {
-	e := &engine{sheets: map[string]*workbook.Sheet{}, done: map[string]value{}, busy: map[string]bool{}, index: map[string]map[string][]int{}}
+	e := &engine{sheets: map[string]*workbook.Sheet{}, done: map[string]value{}, busy: map[string]bool{},
+		index: map[string]map[string][]int{}}
 	for _, s := range b.Sheets {
 		e.sheets[s.Name] = s
 	}

@@ -13,7 +13,8 @@ import (
 
 // lines is a sheet of three lines: 1.00 of 1, 2.50 of 2, -0.25 of 1.
 func lines(b *workbook.Book) *workbook.Sheet {
-	s := b.Add("The lines", "Lines", workbook.Column{Head: "No."}, workbook.Column{Head: "What"}, workbook.Column{Head: "Amount"})
+	s := b.Add("The lines", "Lines", workbook.Column{Head: "No."}, workbook.Column{Head: "What"},
+		workbook.Column{Head: "Amount"})
 	for _, r := range []struct {
 		no    int
 		what  string
