@@ -13,12 +13,12 @@ import (
 )
 
 // sameLineTwice notes lines of a table that hold the same as an earlier one.
-// It could move what the line holds. Not looked at: tables that are no events
-// (of Schedules sanding comes twice by design), and what a check above refuses.
+// It could move what the line holds. Not looked at: tables whose
+// rows have names of their own, and what a check above refuses.
 func (l *look) sameLineTwice() {
 	lines := saidAgain(l.past, func(r ledger.Record) bool {
 		switch r.Table {
-		case "pieces", "lots", "supplies", "schedules", "channels", "removals":
+		case "pieces", "lots", "supplies", "channels", "removals":
 			return false
 		}
 		return true

@@ -64,6 +64,7 @@ const (
 	CodeNumberExponent   Code = "number-exponent"
 	CodeNumberIsDate     Code = "number-is-date"
 	CodeNumberOutOfRange Code = "number-out-of-range"
+	CodeNumberEitherWay  Code = "number-either-way"
 	CodeLengthNotRead    Code = "length-not-read"
 	CodeAmountNotRead    Code = "amount-not-read"
 	CodeAmountRange      Code = "amount-out-of-range"
@@ -74,6 +75,7 @@ const (
 	CodeCoveragePerUnit  Code = "coverage-per-unit"
 	CodeHoursNotRead     Code = "hours-not-read"
 	CodeHoursTooMany     Code = "hours-too-many"
+	CodeHoursOfDay       Code = "hours-part-of-day"
 	CodeChoiceUnknown    Code = "choice-unknown"
 	CodeYesNoNotRead     Code = "yes-no-not-read"
 	CodeShapeMeasure     Code = "shape-measure"
@@ -174,6 +176,7 @@ var IntakeCodes = map[Code]string{
 	CodeNumberExponent:   "a number is written with an exponent",
 	CodeNumberIsDate:     "a spreadsheet turned a number into a date",
 	CodeNumberOutOfRange: "a number is outside what the column takes",
+	CodeNumberEitherWay:  "a number's mark may be for thousands or for decimals (note)",
 	CodeLengthNotRead:    "a cell is not a length",
 	CodeAmountNotRead:    "a cell is not an amount",
 	CodeAmountRange:      "an amount is zero or negative where it cannot be",
@@ -184,6 +187,7 @@ var IntakeCodes = map[Code]string{
 	CodeCoveragePerUnit:  "a coverage is of one unit, such as a gallon, and not of the container",
 	CodeHoursNotRead:     "a cell is not hours",
 	CodeHoursTooMany:     "an Hours line is over 24 hours",
+	CodeHoursOfDay:       "hours are, or may be, a time of day as spreadsheets save it (else a note)",
 	CodeChoiceUnknown:    "a word is not one of those the column takes",
 	CodeYesNoNotRead:     "a cell is neither yes nor no",
 	CodeShapeMeasure:     "a shape lacks a measure it needs",

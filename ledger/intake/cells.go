@@ -202,10 +202,15 @@ func (rec *record) length(name string) *big.Rat { return rec.unbounded(name, mea
 // unitted reads a number that may have the shop's own unit behind it, within
 // the column's limits; nil where blank or refused.
 func (rec *record) unitted(name string, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) *big.Rat {
-	if x := rec.unbounded(name, read); x != nil {
-		return rec.within(name, x)
+	x := rec.unbounded(name, read)
+	if x == nil {
+		return nil
 	}
-	return nil
+	if other := measure.EitherWay(rec.raw(name), values.StyleOf(rec.r.settings)); other != "" {
+		rec.note(name, fault.CodeNumberEitherWay, 0, fmt.Sprintf("This was read as %s, with a mark for thousands.",
+			x.RatString()), fmt.Sprintf("If %s is meant, type that; if not, type %s.", other, x.RatString()))
+	}
+	return rec.within(name, x)
 }
 
 // unbounded is unitted without the column's limits.
@@ -220,7 +225,7 @@ func (rec *record) unbounded(name string, read func(string, measure.Style, bool)
 
 // hours reads hours, nil where blank or refused.
 func (rec *record) hours(name string) *big.Rat {
-	if text, ok := rec.text(name); !ok || rec.bareMinutes(name, text) {
+	if text, ok := rec.text(name); !ok || rec.bareMinutes(name, text) || rec.partOfDay(name) {
 		return nil
 	}
 	x, _ := figure(rec, name, values.Hours)
@@ -237,6 +242,28 @@ func (rec *record) bareMinutes(name, text string) bool {
 	rec.failColumn(name, fault.CodeHoursNotRead, func(s *cause) (string, string) {
 		return "The column is named for minutes, and a number alone is read as hours." + s.more(),
 			fmt.Sprintf("Type the unit behind it, such as %s min, or type hours and name the column hours.", s.first.Found)
+	})
+	return true
+}
+
+// partOfDay refuses hours that were saved as a part of a day, and notes those
+// that may have been. It could move what the time is worth at the wanted rate.
+func (rec *record) partOfDay(name string) bool {
+	time, doubtful := values.PartOfDay(rec.cell(name))
+	switch {
+	case time == "":
+		return false
+	case doubtful:
+		hours, _ := measure.ReadHours(time, measure.Style{})
+		worth := hours.Mul(hours, new(big.Rat).SetInt64(int64(rec.r.settings.TargetHourly)))
+		rec.note(name, fault.CodeHoursOfDay, int64(money.Round(worth)),
+			fmt.Sprintf("Spreadsheets save a time as a part of a day, and as such this would be %s.", time),
+			fmt.Sprintf("If that is meant, type %s; if not, leave it.", time))
+		return false
+	}
+	rec.failColumn(name, fault.CodeHoursOfDay, func(s *cause) (string, string) {
+		return fmt.Sprintf("The spreadsheet wrote a time as a part of a day here, most likely %s.", time) + s.more(),
+			fmt.Sprintf("Type %s if that is meant, or format the column as text and type the times again.", time)
 	})
 	return true
 }

@@ -71,6 +71,13 @@ var problemCases = []problemCase{
 	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,\"c\"\n")},
 	{fault.CodeQuoteNotClosed, file("hours.csv", "worked_on,hours,task\n2026-01-09,1,\"a\n2026-01-09,2,c\n")},
 	{fault.CodeColumnMissing, file("hours.csv", "worked_on,task\n2026-01-09,c\n")},
+	{fault.CodeHoursOfDay, file("hours.csv", "worked_on,hours\n2026-01-09,0.104166\n2026-01-10,1\n")},
+	{fault.CodeHoursOfDay, file("hours.csv", "worked_on,hours\n2026-01-09,0.083333\n2026-01-10,1\n")},
+	{fault.CodeNumberEitherWay, file("trips.csv", "on,miles,purpose\n2026-01-09,\"33,740\",market\n")},
+	{fault.CodeRowTooLong, file("parts.csv", "bought_on,pieces,what,cost,tax_paid\n2026-01-09,P1,knobs, brass,8,\n"+
+		"2026-01-09,P1,hinges,4,\n2026-01-10,P2,glides,3,0.20\n")},
+	{fault.CodeFileNotRead, file("uses.csv", "\n \n")},
+	{fault.CodeHeaderBlank, file("parts.csv", "bought_on,pieces,what,cost,,receipt\n2026-01-09,P1,knobs,8,4.50,R1\n")},
 	{fault.CodeColumnTwice, file("hours.csv", "date,day,hours\n2026-01-09,2026-01-09,1\n")},
 	{fault.CodeColumnTwice, pieces("No,Item,type,bought,paid,sq ft", "1,Oak desk,desk,1/5/2026,40,33")},
 	{fault.CodeColumnMissing, file("hours.csv", "worked_on,Labor\n2026-01-09,2:30\n2026-01-10,1\n")},

@@ -69,10 +69,16 @@ func (rec *record) skipOther() {
 	}
 }
 
-// checkWidth tells values beyond the last header of a plain file.
+// checkWidth tells more cells than there are headers of a plain file.
 func (rec *record) checkWidth() {
-	extra := rec.line.Cells[min(rec.block.Width, len(rec.line.Cells)):]
-	if !rec.sheet.InBook && !sheets.Blank(extra) {
+	extra, is := rec.block.TooWide(rec.line)
+	switch {
+	case !is:
+	case len(extra) == 0:
+		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at,
+			Why: "This row has a separator more than most others, so its values may stand in the wrong columns.",
+			Fix: "Put a text that has a comma in it in quotation marks; if none has, take out the separator at the end."})
+	default:
 		rec.refuse(fault.Problem{Code: fault.CodeRowTooLong, Place: rec.at,
 			Found: sheets.Shortened(strings.TrimSpace(strings.Join(extra, " "))),
 			Why:   "This row has more values than there are column names, so the values may stand in the wrong columns.",

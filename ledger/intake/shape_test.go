@@ -95,7 +95,7 @@ func TestNamesAsShown(t *testing.T) {
 	for _, p := range res.Books.Pieces {
 		names = append(names, p.ID)
 	}
-	require.Equal(t, []string{"007", "8", "0009", "10"}, names)
+	require.Equal(t, []string{"007", "8", "0009", "P10"}, names)
 	require.Len(t, res.Problems.Errors(), 2)
 	for _, p := range res.Problems.Errors() {
 		require.Equal(t, fault.CodeNameIsNumber, p.Code)

@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math/big"
+	"regexp"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -54,18 +55,28 @@ func ReadDistance(text string, style Style, metric bool) (*big.Rat, *Refusal) {
 	return readUnitted(text, style, metric, distanceUnits, distanceSpelt)
 }
 
+// IsShopUnit says that a text is a unit of area or distance, however it is spelt.
+func IsShopUnit(text string) bool {
+	key := unitKey(text)
+	return areaSpelt[key] != "" || distanceSpelt[key] != ""
+}
+
+// unitKey is a unit's spelling for comparing.
+func unitKey(text string) string {
+	return strings.NewReplacer("²", "2", " ", "", ".", "", "^", "").Replace(strings.ToLower(text))
+}
+
 func readUnitted(text string, style Style, metric bool, units map[string]written, spelt map[string]string) (*big.Rat,
 	*Refusal) {
 	text = plainBlanks(text)
 	number, unit := splitUnit(text)
-	key := strings.NewReplacer("²", "2", " ", "", ".", "", "^", "").Replace(strings.ToLower(unit))
-	u, known := units[spelt[key]]
+	u, known := units[spelt[unitKey(unit)]]
 	if unit == "" || !known {
-		return Number(text, style)
+		number = text
 	}
 	x, refusal := Number(number, style)
-	if refusal != nil {
-		return nil, refusal
+	if refusal != nil || unit == "" || !known {
+		return x, refusal
 	}
 	if u.shop && u.metric == metric {
 		return x, nil
@@ -79,4 +90,18 @@ func readUnitted(text string, style Style, metric bool, units map[string]written
 		}
 	}
 	return nil, refusal
+}
+
+// eitherMark is a number with one mark and three digits behind it.
+var eitherMark = regexp.MustCompile(`^[-−+]?(\d{1,3})[.,](\d{3})$`)
+
+// EitherWay is what else an area or a distance may be whose mark was read as
+// one for thousands: of 33,740 it is 33.740. Blank where there is none.
+func EitherWay(text string, style Style) string {
+	number, _ := splitUnit(plainBlanks(text))
+	m := eitherMark.FindStringSubmatch(number)
+	if m == nil || strings.Contains(number, ",") == style.DecimalComma || strings.TrimLeft(m[1], "0") == "" {
+		return ""
+	}
+	return style.example(m[1] + "." + m[2])
 }

@@ -43,6 +43,9 @@ type Block struct {
 	Records []sheets.Line     // the rows that may be records
 	Tally   Tally             // of the others
 	Width   int               // columns up to the last with a header
+	// wider is how many rows that may be records hold more cells than the header,
+	// blank ones too.
+	wider   int
 	headers []string
 	unknown []Column // without a field: none of the table's
 	Broken  bool     // the rows cannot be read
@@ -127,6 +130,9 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 			skipped = append(skipped, l.Number)
 		default:
 			b.Records = append(b.Records, l)
+			if len(l.Cells) > len(s.Lines[0].Cells) {
+				b.wider++
+			}
 		}
 		b.Tally.Rows++
 	}
@@ -180,4 +186,18 @@ func (b *Block) holdsNothing(s *sheets.Sheet, l sheets.Line) bool {
 		}
 	}
 	return true
+}
+
+// TooWide says that a row of a plain file holds more cells than there are
+// column names: values, or blanks where most rows have none, so that a
+// separator that belongs to a text may have moved what stands behind it.
+func (b *Block) TooWide(l sheets.Line) (extra []string, is bool) {
+	if b.sheet.InBook {
+		return nil, false
+	}
+	extra = l.Cells[min(b.Width, len(l.Cells)):]
+	if !sheets.Blank(extra) {
+		return extra, true
+	}
+	return nil, len(l.Cells) > len(b.headers) && 2*b.wider <= len(b.Records)
 }

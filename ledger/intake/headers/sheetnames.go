@@ -210,8 +210,9 @@ func (r *Reader) noteBlankHeaders(s *sheets.Sheet, at fault.Place, b *Block) {
 		for _, l := range s.Lines[1:] {
 			if i < len(l.Cells) && strings.TrimSpace(l.Cells[i]) != "" {
 				r.problems.Add(fault.Problem{Code: fault.CodeHeaderBlank, Note: true, Place: at.At(sheets.ColumnLetters(i)),
-					Why: fmt.Sprintf("Column %s is filled but has no name, so it is not read.", sheets.ColumnLetters(i)),
-					Fix: "Give it a name if it is to be read."})
+					MoneyCents: r.sumOf(s, i),
+					Why:        fmt.Sprintf("Column %s is filled but has no name, so it is not read.", sheets.ColumnLetters(i)),
+					Fix:        "Give it a name if it is to be read."})
 				break
 			}
 		}

@@ -12,8 +12,8 @@ import (
 )
 
 // tellShape notes what a person may not see in a sheet that is read (hidden),
-// or sees otherwise than it is saved (merged), and gives names the zeros that
-// they are shown with.
+// or sees otherwise than it is saved (merged), and gives cells what their number
+// formats show.
 func (r *Reader) tellShape(s *sheets.Sheet, b *Block) {
 	if !s.InBook || b.Broken {
 		return
@@ -21,9 +21,7 @@ func (r *Reader) tellShape(s *sheets.Sheet, b *Block) {
 	r.noteHidden(s, b)
 	r.noteMerged(s, b)
 	for _, c := range b.Columns {
-		if values.IsName(c.Field.Cell) {
-			showZeros(s, c.Index)
-		}
+		r.showFormats(s, c)
 	}
 }
 
@@ -101,16 +99,12 @@ func (r *Reader) noteMerged(s *sheets.Sheet, b *Block) {
 // cellName is B4 for column 1 of row 4.
 func cellName(column, row int) string { return sheets.ColumnLetters(column) + strconv.Itoa(row) }
 
-// showZeros gives the numbers of a column the zeros in front that their format
-// shows: 7 shown as 007 is the name 007.
-func showZeros(s *sheets.Sheet, column int) {
+// showFormats gives the numbers of a column what their formats show beside
+// them: 7 shown as 007 is the name 007, and 8 shown as 8 fl oz is 8 fl oz.
+func (r *Reader) showFormats(s *sheets.Sheet, c Column) {
 	for _, l := range s.Lines[1:] {
-		zeros := s.Cell(l, column).Zeros()
-		if zeros < 2 || column >= len(l.Cells) || strings.Trim(l.Cells[column], "0123456789") != "" {
-			continue
-		}
-		if missing := zeros - len(l.Cells[column]); missing > 0 && l.Cells[column] != "" {
-			l.Cells[column] = strings.Repeat("0", missing) + l.Cells[column]
+		if c.Index < len(l.Cells) {
+			l.Cells[c.Index] = values.AsShown(s.Cell(l, c.Index), l.Cells[c.Index], c.Field.Cell, r.settings)
 		}
 	}
 }

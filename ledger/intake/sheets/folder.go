@@ -74,6 +74,8 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 			return nil
 		case d.IsDir() && name != root && (root == "." || strings.HasPrefix(d.Name(), ".")):
 			return fs.SkipDir
+		case d.Type()&fs.ModeSymlink != 0 && root == RecordsFolder && linkToNoFile(fsys, name, problems):
+			return nil
 		case d.IsDir() && name != root && slices.Contains(ownFolders, strings.ToLower(d.Name())):
 			ownFolder(name, problems)
 			return fs.SkipDir
@@ -106,6 +108,30 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 	return names
 }
 
+// linkToNoFile tells a link below records that leads to a folder, or nowhere
+// that may be read: records would be missing without a word.
+func linkToNoFile(fsys fs.FS, name string, problems *fault.List) bool {
+	if strings.HasPrefix(path.Base(name), ".") {
+		return false
+	}
+	info, err := fs.Stat(fsys, name)
+	switch {
+	case err != nil:
+		problems.Add(notRead(name, linkOut, "Put the file or folder itself here, or take the link out."))
+	case info.IsDir():
+		problems.Add(linkToFolder(name))
+	default:
+		return false
+	}
+	return true
+}
+
+// linkToFolder refuses a link to a folder.
+func linkToFolder(name string) fault.Problem {
+	return notRead(name, "This is a link to a folder; links to folders are not followed.", "Put the folder itself "+
+		"here, or take the link out.")
+}
+
 // linkOut is what is told of a link that is not followed.
 const linkOut = "This is a link that leads out of the books folder, or to nothing; what lies there is not read."
 
@@ -129,8 +155,7 @@ func readFile(fsys fs.FS, name string, listed bool, limit int64, problems *fault
 		problems.Add(notRead(name, linkOut, "Put the file itself here, or take the link out."))
 		return nil, false
 	case info.IsDir():
-		problems.Add(notRead(name, "This is a link to a folder; links to folders are not followed.", "Put the folder itself "+
-			"here, or take the link out."))
+		problems.Add(linkToFolder(name))
 		return nil, false
 	case !info.Mode().IsRegular():
 		problems.Add(notRead(name, "This is no file that can be read.", "Take it out of the records."))

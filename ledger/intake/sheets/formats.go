@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // style is what a number format makes of a number, as far as it matters.
@@ -14,6 +15,9 @@ type style struct {
 	percent  bool // shown a hundredfold
 	exponent bool // shown with an exponent
 	zeros    int  // shown with at least so many digits, where it is over 1
+	// Words that the format shows before and behind a number: P of "P"000, fl oz
+	// of 0 "fl oz". They stand in no cell.
+	before, after string
 }
 
 // readStyles reads how cells are shown: the number formats of the workbook's
@@ -50,8 +54,12 @@ func styleOf(id, code string) style {
 			zeros = len(bare)
 		}
 		upper := strings.ToUpper(bare)
-		return style{date: showsDate(code), day: showsDay(code), percent: strings.Contains(bare, "%"),
+		s := style{date: showsDate(code), day: showsDay(code), percent: strings.Contains(bare, "%"),
 			exponent: strings.Contains(upper, "E+") || strings.Contains(upper, "E-"), zeros: zeros}
+		if !s.date {
+			s.before, s.after = formatWords(code)
+		}
+		return s
 	}
 	n, _ := strconv.Atoi(id)
 	return style{
@@ -83,4 +91,37 @@ func showsDay(format string) bool {
 	}
 	format = formatText.ReplaceAllString(strings.ToLower(format), "")
 	return strings.ContainsAny(format, "yd") || !strings.ContainsAny(format, "hs")
+}
+
+// formatPart is one part of a number format: a quoted text, an escaped
+// character, what is skipped or repeated, a bracket, or any other character.
+var formatPart = regexp.MustCompile(`"([^"]*)"|\\(.)|_.|\*.|\[[^\]]*\]|General|.`)
+
+// formatWords is the words that a number format's first section, which is for
+// numbers above 0, shows before and behind the number; only texts with a letter
+// in them count.
+func formatWords(code string) (before, after string) {
+	var words [2]strings.Builder
+	at := 0
+	for _, p := range formatPart.FindAllStringSubmatch(code, -1) {
+		switch {
+		case p[0] == ";":
+			return wordsOf(words[0].String()), wordsOf(words[1].String())
+		case strings.ContainsAny(p[0][:1], "0#?G"):
+			at = 1
+		case p[0] == " ":
+			words[at].WriteString(p[0])
+		default:
+			words[at].WriteString(p[1] + p[2])
+		}
+	}
+	return wordsOf(words[0].String()), wordsOf(words[1].String())
+}
+
+// wordsOf is a text that has a letter in it without outer blanks; else nothing.
+func wordsOf(text string) string {
+	if !strings.ContainsFunc(text, unicode.IsLetter) {
+		return ""
+	}
+	return strings.TrimSpace(text)
 }

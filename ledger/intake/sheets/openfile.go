@@ -27,7 +27,7 @@ func openFile(f File, known func(string) bool, problems *fault.List) []*Sheet {
 	case IsText(kind):
 		return openText(f, known, problems)
 	case len(f.Bytes) == 0:
-		problems.Add(notRead(f.Name, "This file is empty.", "Copy it here again, or take it out of the records."))
+		problems.Add(emptyFile(f.Name))
 	case !isZip:
 		problems.Add(notRead(f.Name, "This file is named as a workbook but is not one.", saveAgain))
 	default:
@@ -60,4 +60,10 @@ func foreign(b []byte) (why, fix string) {
 		return "This is a document, a picture or a packed file, whatever its name says.", saveAgain
 	}
 	return "", ""
+}
+
+// emptyFile refuses a file that holds nothing: what stood in it would be missing.
+func emptyFile(name string) fault.Problem {
+	return notRead(name, "This file is empty, so records may be missing.",
+		"Copy it here again, or take it out of the records.")
 }

@@ -8,7 +8,8 @@ import (
 	"piecebook/ledger/fault"
 )
 
-// openText reads a plain file. A blank one is a sheet without lines.
+// openText reads a plain file. One that holds nothing, not even column names, is
+// no table that was never begun: most often it is half of a copy that failed.
 func openText(f File, known func(string) bool, problems *fault.List) []*Sheet {
 	text, guessed, err := Decode(f.Bytes)
 	switch {
@@ -24,6 +25,10 @@ func openText(f File, known func(string) bool, problems *fault.List) []*Sheet {
 		problems.Add(fault.Problem{Code: fault.CodeLettersGuessed, Note: true, Place: fault.Place{File: f.Name},
 			Why: "Its letters are not saved in the usual way (UTF-8), so they were taken for Windows ones.",
 			Fix: "If a name looks wrong, save the file again as CSV UTF-8."})
+	}
+	if strings.TrimSpace(text) == "" {
+		problems.Add(emptyFile(f.Name))
+		return nil
 	}
 	base := path.Base(f.Name)
 	s := &Sheet{File: f.Name, Known: strings.TrimSuffix(base, path.Ext(base))}

@@ -172,7 +172,7 @@ func (p *sheetPart) startCell(e xml.StartElement) error {
 			}
 		case "t":
 			p.kind = a.Value
-			if p.kind == "s" || p.kind == "inlineStr" || p.kind == "str" {
+			if p.kind == "s" || p.kind == "inlineStr" || p.kind == "str" || p.kind == "b" {
 				p.cell.kind |= markText
 			}
 		}
@@ -210,9 +210,16 @@ func (p *sheetPart) endCell() error {
 	return nil
 }
 
-// text is the cell's text: its own, one of the list of texts, or its value.
+// text is the cell's text: its own, one of the list of texts, or its value. A
+// tick box and the like is a word, not the number that it is saved as
+// (ECMA-376 part 1, 18.18.11, ST_CellType b).
 func (p *sheetPart) text() (string, error) {
 	switch {
+	case p.kind == "b" && len(p.value) > 0:
+		if isOn(string(p.value)) {
+			return "TRUE", nil
+		}
+		return "FALSE", nil
 	case p.kind == "inlineStr" && p.inline:
 		return unescaped(p.own), nil
 	case p.kind == "s" && len(p.value) > 0:

@@ -1,7 +1,9 @@
 package values
 
 import (
+	"fmt"
 	"math/big"
+	"regexp"
 	"strconv"
 
 	"piecebook/ledger"
@@ -25,4 +27,39 @@ func Hours(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
 		x.SetFrac(seconds, big.NewInt(60*60))
 	}
 	return x, refusal
+}
+
+// partOfDay is a number below 1 with four decimals at least.
+var partOfDay = regexp.MustCompile(`^0?[.,](\d{4,20})$`)
+
+// roundMinutes is of how many minutes a time as people write it is a multiple.
+const roundMinutes = 5
+
+// PartOfDay is the time, such as 2:30, that a number of hours most likely is
+// where it was saved as a part of a day: 0.104166. doubtful says that it may be
+// hours too, of whole minutes: 0.083333 is 2:00, or 5 minutes. Blank: it is none.
+func PartOfDay(c sheets.Cell) (time string, doubtful bool) {
+	m := partOfDay.FindStringSubmatch(c.Text)
+	if m == nil || c.IsDate() {
+		return "", false
+	}
+	decimals := min(len(m[1]), 15)
+	x, _ := new(big.Rat).SetString("0." + m[1])
+	// As near as a number cut off or rounded at its last digit can be.
+	off := new(big.Rat).SetFrac(big.NewInt(1), new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(decimals)), nil))
+	near := func(perUnit, step int64) (int64, bool) {
+		scaled := new(big.Rat).Mul(x, big.NewRat(perUnit, step))
+		n := money.RoundHalfEven(scaled).Int64()
+		gap := scaled.Sub(scaled, big.NewRat(n, 1))
+		return n * step, gap.Abs(gap).Cmp(new(big.Rat).Mul(off, big.NewRat(perUnit, step))) <= 0
+	}
+	minutes, is := near(24*60, roundMinutes)
+	if !is || minutes == 0 {
+		return "", false
+	}
+	_, doubtful = near(60, 1)
+	if doubtful && decimals < 5 {
+		return "", false // so people write hours
+	}
+	return fmt.Sprintf("%d:%02d", minutes/60, minutes%60), doubtful
 }
