@@ -87,12 +87,24 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, cl
 	b.problems.Join(b.read.Named(found))
 	b.problems.Join(b.read.Named(b.ledger.Problems))
 	if !b.problems.HasErrors() {
-		b.problems.Join(b.read.Named(missing.Look(b.ledger)))
+		b.problems.Join(b.read.Named(missing.Look(b.ledger, b.month)))
 	}
 	b.problems = figures.Complete(b.ledger, b.problems)
 	b.records = b.ledger
 	b.ledger, b.carried = closing.View(b.ledger, closing.Upto(closed, b.month), version())
 	return b
+}
+
+// notesSince is the notes with all that the ledger shows to be missing in the
+// months from one on, where problems have the last month's only.
+func (b *books) notesSince(from calendar.Month) []fault.Problem {
+	told, _ := seen.Split(b.read.Named(missing.Look(b.records, from)), b.entries, b.read.RowText)
+	for _, n := range b.problems.Notes() {
+		if fault.MissingCatalogue[n.Code] == "" {
+			told.Add(n)
+		}
+	}
+	return told.Notes()
 }
 
 // quietSeen takes out the notes that seen.csv quiets.

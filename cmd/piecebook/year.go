@@ -139,7 +139,7 @@ func (c *cli) yearOf(b *books) (*taxYear, error) {
 		return nil, err
 	}
 	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
-	base.Notes = figures.OfPeriod(b.problems.Notes(), y.Figures.From, y.Figures.To)
+	base.Notes = figures.OfPeriod(b.notesSince(y.Figures.From), y.Figures.From, y.Figures.To)
 	base.Corrections = b.corrections(y.Figures.From, y.Figures.To)
 	y.Remarks = append(y.Remarks, overYears(base.Corrections)...)
 	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}

@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/taxyear"
 	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report"
@@ -84,6 +86,27 @@ func TestYearPagesOfEverything(t *testing.T) {
 	assert.NotRegexp(t, `(?i)from memory|edition not|our reading|secondary`, got)
 	assert.Contains(t, strings.Join(strings.Fields(got), " "), "Check them against the printed form and the "+
 		"current edition.")
+}
+
+// A year's notes are those of all its months: a piece finished in February
+// without any use is named, though the last month's own notes name it no longer.
+func TestYearHasTheNotesOfItsMonths(t *testing.T) {
+	dir := written(t, map[string][]byte{
+		"records/pieces.csv": []byte("piece,kind,got_on,price,area,finished_on\n" +
+			"P1,chest,2026-01-02,20,50,\nP2,chest,2026-01-02,20,50,2026-02-09\n"),
+		"records/supplies.csv":  []byte("supply,group,container,coverage\nPrimer,primer,1 qt,100\n"),
+		"records/purchases.csv": []byte("bought_on,supply,containers,cost\n2026-01-03,Primer,1,20\n"),
+		"records/uses.csv":      []byte("used_on,pieces,supply,coats\n2026-03-10,P1,Primer,1\n"),
+		"records/hours.csv":     []byte("worked_on,pieces,hours\n2026-02-05,P2,4\n"),
+	})
+	c := cli{Books: dir}
+	b, err := c.open(calendar.MonthOf(2026, 3))
+	require.NoError(t, err)
+	named := func(notes []fault.Problem) bool {
+		return slices.ContainsFunc(notes, func(n fault.Problem) bool { return n.Code == fault.CodePieceNoSupplies })
+	}
+	assert.False(t, named(b.problems.Notes()))
+	assert.True(t, named(yearIn(t, dir, 2026).Notes))
 }
 
 // Every text that the year's tables print promises nothing and names a source.

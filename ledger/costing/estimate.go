@@ -177,8 +177,8 @@ func (d *shelfMonth) tellShortage(m monthDrawing) {
 	at := m.lines[0].Source[0]
 	if m.per == nil && !d.s.UseAll && m.weight.Sign() > 0 {
 		d.note(CodeNoCoverage, d.s.At.At("coverage"), d.shelf.Cents(),
-			fmt.Sprintf("%s was used in %s, and nothing says how much one container does, so only measured uses of "+
-				"it were costed.", d.s.Name, d.m.Name()),
+			fmt.Sprintf("%s was used, and nothing says how much one container does, so only measured uses of it were "+
+				"costed.", d.s.Name),
 			"Type what one container covers under Coverage in Supplies, or count it at the month's end in Counts.")
 	}
 	if m.want.Cmp(m.there) <= 0 || len(d.shelf.Layers) == 0 {

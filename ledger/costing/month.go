@@ -82,13 +82,14 @@ func (r *run) sharing(s *ledger.Shared, ids []string, weights []*big.Rat, parts 
 }
 
 func (r *run) note(code fault.Code, at fault.Place, cents money.Cents, why, fix string) {
-	r.problems.Add(fault.Problem{Code: code, Note: true, Place: at, Why: why, Fix: fix, MoneyCents: int64(cents.Abs())})
+	r.problems.Add(fault.Problem{Code: code, Note: true, Place: at, Why: why, Fix: fix,
+		MoneyCents: int64(cents.Abs()), Month: r.m})
 }
 
 // noteLate tells of a late cost, for which nothing is to be typed.
 func (r *run) noteLate(at fault.Place, cents money.Cents, why, fix string) {
 	r.problems.Add(fault.Problem{Code: CodeLateCost, Note: true, AsksNothing: true, Place: at, Why: why, Fix: fix,
-		MoneyCents: int64(cents.Abs())})
+		MoneyCents: int64(cents.Abs()), Month: r.m})
 }
 
 func (r *run) fail(code fault.Code, at fault.Place, found, why, fix string) {

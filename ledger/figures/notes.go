@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"slices"
+
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
@@ -12,10 +14,12 @@ import (
 // without a month gets the one it belongs to: that of the record it stands at;
 // on a piece's row the last in which the piece came, had supplies or was sold; on
 // a starting coverage the first that was estimated by it. What no record stands
-// behind keeps none.
+// behind keeps none. Notes that differ by their months only have one cause and are
+// one: it belongs to the last of the months, names them all, and could move the
+// largest of their amounts, which are the same money seen each time.
 func Complete(l *costing.Ledger, notes fault.List) fault.List {
 	seen := complete(l)
-	var out fault.List
+	var all []fault.Problem
 	for _, n := range notes.All() {
 		at := n.Place.At("")
 		if n.Code == fault.CodeTypicalArea && n.MoneyCents == 0 {
@@ -24,9 +28,49 @@ func Complete(l *costing.Ledger, notes fault.List) fault.List {
 		if n.Note && n.Month == 0 {
 			n.Month = seen.months[at]
 		}
-		out.Add(n)
+		all = append(all, n)
+	}
+	return onePerCause(all)
+}
+
+// onePerCause joins the notes that differ by month and money only; those stand
+// next to each other.
+func onePerCause(all []fault.Problem) fault.List {
+	cause := func(p fault.Problem) fault.Problem {
+		p.Month, p.MoneyCents = 0, 0
+		return p
+	}
+	var out fault.List
+	for len(all) > 0 {
+		n := 1
+		for n < len(all) && all[0].Note && cause(all[n]) == cause(all[0]) {
+			n++
+		}
+		out.Add(joined(all[:n]))
+		all = all[n:]
 	}
 	return out
+}
+
+// joined is notes of one cause as one.
+func joined(notes []fault.Problem) fault.Problem {
+	one := notes[0]
+	var months []calendar.Month
+	for _, n := range notes {
+		one.MoneyCents = max(one.MoneyCents, n.MoneyCents)
+		months = append(months, n.Month)
+	}
+	slices.Sort(months)
+	months = slices.Compact(months)
+	one.Month = months[len(months)-1]
+	if len(months) > 1 {
+		var names []string
+		for _, m := range months {
+			names = append(names, m.Name())
+		}
+		one.Why += " Months: " + fault.Few(names) + "."
+	}
+	return one
 }
 
 // known is what the costed ledger tells by the place of a record.

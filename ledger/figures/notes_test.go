@@ -40,3 +40,23 @@ func TestNotesBelongToMonths(t *testing.T) {
 	assert.Len(t, figures.OfPeriod(done.Notes(), march+1, march+1), 1)
 	assert.Len(t, figures.OfPeriod(done.Notes(), march-1, march-1), 3)
 }
+
+// TestNotesOfOneCauseAreOne: a supply used in three months without any coverage
+// is one note, with the last of the months, their names, and the largest amount
+// (the same shelf, seen three times).
+func TestNotesOfOneCauseAreOne(t *testing.T) {
+	january := calendar.MonthOf(2026, 1)
+	var notes fault.List
+	for i, cents := range []int64{2000, 5000, 4000} {
+		notes.Add(fault.Problem{Code: "x", Note: true, Place: fault.Place{File: "supplies", Row: 2}, Why: "None.",
+			Month: january + calendar.Month(i), MoneyCents: cents})
+	}
+	notes.Add(fault.Problem{Code: "x", Note: true, Place: fault.Place{File: "supplies", Row: 3}, Why: "None.",
+		Month: january})
+	done := figures.Complete(costing.Run(&ledger.Books{}, january+3), notes)
+	assert.Equal(t, []fault.Problem{
+		{Code: "x", Note: true, Place: fault.Place{File: "supplies", Row: 2}, Month: january + 2, MoneyCents: 5000,
+			Why: "None. Months: January 2026, February 2026, March 2026."},
+		{Code: "x", Note: true, Place: fault.Place{File: "supplies", Row: 3}, Month: january, Why: "None."},
+	}, done.Notes())
+}

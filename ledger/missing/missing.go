@@ -3,7 +3,7 @@
 // without a use, losses that nothing explains; and which supplies are most worth
 // counting. It reads the ledger up to its last month and changes nothing:
 //
-//	ledger.Books -> costing.Run -> missing.Look -> notes of the last month
+//	ledger.Books -> costing.Run -> missing.Look -> notes of the last month, or months
 //	                            -> missing.CountThese -> supplies to count
 //
 // What is at stake in each note is an estimate in cents; none is ever posted.
@@ -25,39 +25,68 @@ import (
 // noteFrom is the least money that a note of a supply is worth telling for.
 const noteFrom money.Cents = 100
 
-// look is one run over the last month of one costed ledger.
+// look is one run over the months from one to the last of a costed ledger.
 type look struct {
-	l       *costing.Ledger
-	b       *ledger.Books
-	m       calendar.Month
-	before  costing.State
-	closing costing.State
-	supply  map[string]*ledger.Supply
-	worked  map[string]bool // pieces with hours, up to the month's end
-	had     map[string]map[string]bool
-	named   map[string]map[string]bool // by piece: the schedules its uses name
-	found   fault.List
+	l         *costing.Ledger
+	b         *ledger.Books
+	from, end calendar.Month
+	closing   costing.State // of end
+	supply    map[string]*ledger.Supply
+	worked    map[string]bool // pieces with hours, up to end
+	had       map[string]map[string]bool
+	named     map[string]map[string]bool // by piece: the schedules its uses name
+	found     map[cause]fault.Problem
 }
 
-// Look returns the notes of the ledger's last month, in no order. The books are
-// free of errors.
-func Look(l *costing.Ledger) fault.List {
+// month is a month within a look: what its counts and purchases show.
+type month struct {
+	*look
+	costing.MonthResult
+	m      calendar.Month
+	before costing.State
+}
+
+// cause is what a note is one of: several months may show it.
+type cause struct {
+	code fault.Code
+	at   fault.Place
+}
+
+// Look returns the notes of the ledger's months from one to its last, in no
+// order; what several of them show is one note, as the last of them has it, and
+// what a later count has settled is none. The books are free of errors.
+func Look(l *costing.Ledger, from calendar.Month) fault.List {
 	if len(l.Months) == 0 {
 		return fault.List{}
 	}
-	k := newLook(l)
+	k := newLook(l, from)
 	k.pieces()
-	k.counted()
-	k.boughtEarly()
-	k.usesBeforeCounts()
-	k.heldLong()
-	return k.found
+	before := l.At(from - 1)
+	for _, result := range l.Months {
+		if result.Month < from {
+			continue
+		}
+		m := month{look: k, MonthResult: result, m: result.Month, before: before}
+		m.counted()
+		m.boughtEarly()
+		m.usesBeforeCounts()
+		if m.m == k.end {
+			m.heldLong()
+		}
+		before = result.Closing
+	}
+	var out fault.List
+	for _, n := range k.found {
+		out.Add(n)
+	}
+	return out
 }
 
-func newLook(l *costing.Ledger) *look {
-	k := &look{l: l, b: l.Books, m: l.Months[len(l.Months)-1].Month, supply: map[string]*ledger.Supply{},
-		worked: map[string]bool{}, had: map[string]map[string]bool{}, named: map[string]map[string]bool{}}
-	k.before, k.closing = l.At(k.m-1), l.At(k.m)
+func newLook(l *costing.Ledger, from calendar.Month) *look {
+	k := &look{l: l, b: l.Books, from: from, end: l.Months[len(l.Months)-1].Month, supply: map[string]*ledger.Supply{},
+		worked: map[string]bool{}, had: map[string]map[string]bool{}, named: map[string]map[string]bool{},
+		found: map[cause]fault.Problem{}}
+	k.closing = l.At(k.end)
 	for i := range k.b.Supplies {
 		k.supply[k.b.Supplies[i].Name] = &k.b.Supplies[i]
 	}
@@ -65,10 +94,10 @@ func newLook(l *costing.Ledger) *look {
 	return k
 }
 
-// gather indexes what was done on pieces up to the month's end.
+// gather indexes what was done on pieces up to the last month's end.
 func (k *look) gather() {
 	for i := range k.b.Hours {
-		if h := &k.b.Hours[i]; h.On.InMonth() <= k.m {
+		if h := &k.b.Hours[i]; h.On.InMonth() <= k.end {
 			for _, id := range h.Pieces {
 				k.worked[id] = true
 			}
@@ -76,7 +105,7 @@ func (k *look) gather() {
 	}
 	for i := range k.b.Uses {
 		u := &k.b.Uses[i]
-		if u.On.InMonth() > k.m {
+		if u.On.InMonth() > k.end {
 			continue
 		}
 		for _, id := range u.Pieces {
@@ -95,15 +124,10 @@ func mark(sets map[string]map[string]bool, key, member string) {
 	sets[key][member] = true
 }
 
-// note adds a note of the month.
-func (k *look) note(code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
-	k.noteIn(k.m, code, at, found, why, fix, moves)
-}
-
-// noteIn adds a note that belongs to another month.
-func (k *look) noteIn(m calendar.Month, code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
-	k.found.Add(fault.Problem{Code: code, Note: true, Place: at, Found: found, Why: why, Fix: fix,
-		MoneyCents: int64(moves.Abs()), Month: m})
+// note adds a note of a month, in place of an earlier month's of the same cause.
+func (k *look) note(m calendar.Month, code fault.Code, at fault.Place, found, why, fix string, moves money.Cents) {
+	k.found[cause{code, at}] = fault.Problem{Code: code, Note: true, Place: at, Found: found, Why: why, Fix: fix,
+		MoneyCents: int64(moves.Abs()), Month: m}
 }
 
 // amount is money within a sentence.
@@ -123,10 +147,11 @@ func (k *look) containers(x *big.Rat, s *ledger.Supply) string {
 	return text + " × " + s.Container
 }
 
-// worth is what so many containers of a supply cost at its last price, rounded
+// worth is what so many containers of a supply cost at its last price by a
+// month's end, rounded
 // half to even; 0 where it was never bought.
-func (k *look) worth(x *big.Rat, supply string) money.Cents {
-	price := kinds.Newest(k.b, supply, k.m)
+func (k *look) worth(m calendar.Month, x *big.Rat, supply string) money.Cents {
+	price := kinds.Newest(k.b, supply, m)
 	if price == nil {
 		return 0
 	}

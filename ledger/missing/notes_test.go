@@ -160,7 +160,8 @@ func TestMessages(t *testing.T) {
 	for _, c := range noteCases() {
 		code, _, _ := strings.Cut(c.name, ":")
 		cased[fault.Code(code)] = true
-		list := missing.Look(costedTables(t, c.tables, c.month))
+		l := costedTables(t, c.tables, c.month)
+		list := missing.Look(l, l.Months[len(l.Months)-1].Month)
 		fmt.Fprintf(&got, "== %s\n", c.name)
 		for _, p := range list.Notes() {
 			fmt.Fprintf(&got, "[%s, note %d, %s] %s\n", p.Code, p.MoneyCents, p.Month, p)
@@ -211,4 +212,31 @@ used_on,pieces,supply,coats
 	assert.Equal(t, "0.5", got[0].Left.FloatString(1))
 	assert.Equal(t, "Primer", got[1].Supply.Name)
 	assert.Equal(t, "2.30", got[1].AtStake.String())
+}
+
+// TestAllMonthsOfAPeriod: a look over several months has what each month's own
+// look has, a piece finished and sold in two of them once, and the pieces without
+// any use in one note.
+func TestAllMonthsOfAPeriod(t *testing.T) {
+	tables := fmt.Sprintf(chests(), "D1,chest,2026-01-03,20,50,2026-02-09\nE1,chest,2026-01-03,20,50,2026-02-10\n"+
+		"E2,chest,2026-01-03,20,50,2026-03-10\n", "2026-02-05,D1,Paint,2\n", "2026-02-05,D1; E1; E2,6\n") +
+		"\nsales\nsold_on,what,pieces,channel,price\n2026-03-20,sale,D1,direct,300\n"
+	l := costedTables(t, tables, "2026-04")
+	codes := func(from string) map[fault.Code][]string {
+		m, err := calendar.ParseMonth(from)
+		require.NoError(t, err)
+		out := map[fault.Code][]string{}
+		list := missing.Look(l, m)
+		for _, n := range list.All() {
+			out[n.Code] = append(out[n.Code], n.Found)
+		}
+		return out
+	}
+	assert.Empty(t, codes("2026-04"))
+	assert.Equal(t, map[fault.Code][]string{fault.CodePieceLacksSupply: {"D1"}, fault.CodePieceNoSupplies: {"E2"}},
+		codes("2026-03"))
+	assert.Equal(t, map[fault.Code][]string{fault.CodePieceLacksSupply: {"D1"}, fault.CodePieceNoSupplies: {"E1"}},
+		codes("2026-01"))
+	list := missing.Look(l, l.Months[0].Month)
+	assert.Contains(t, fmt.Sprint(list.All()), "E1, E2 were finished or sold from January 2026 to April 2026")
 }

@@ -44,7 +44,7 @@ type Lack struct {
 	AtStake      money.Cents // what it usually comes to on a piece of this area
 }
 
-// pieces notes pieces finished or sold in the month for which uses seem to be
+// pieces notes pieces finished or sold in the months for which uses seem to be
 // missing. Books without any use have no Uses table to speak of; that is told
 // with the tables that are absent.
 func (k *look) pieces() {
@@ -67,21 +67,34 @@ func (k *look) pieces() {
 	for _, p := range bare {
 		ids = append(ids, p.ID)
 	}
-	was := fault.Plural(len(ids), "was finished or sold in %s and has hours", "were finished or sold in %s and have hours")
-	k.note(fault.CodePieceNoSupplies, bare[0].At.At("piece"), ids[0],
-		fmt.Sprintf("%s "+was+", but no use of any supply is written.", fault.Few(ids), k.m.Name()),
+	was := fault.Plural(len(ids), "was finished or sold %s and has hours", "were finished or sold %s and have hours")
+	k.note(k.end, fault.CodePieceNoSupplies, bare[0].At.At("piece"), ids[0],
+		fmt.Sprintf("%s "+was+", but no use of any supply is written.", fault.Few(ids), k.period()),
 		"Enter the uses in Uses, or type the finishing schedule in Schedule of Pieces; leave it if nothing was used.",
 		atStake)
 }
 
-// unwritten is the month's pieces without any supply, what their like usually
+// period is the look's months within a sentence.
+func (k *look) period() string {
+	if k.from == k.end {
+		return "in " + k.end.Name()
+	}
+	return "from " + k.from.Name() + " to " + k.end.Name()
+}
+
+// within says that a day lies in the look's months.
+func (k *look) within(on calendar.Date) bool {
+	return !on.IsZero() && k.from <= on.InMonth() && on.InMonth() <= k.end
+}
+
+// unwritten is the months' pieces without any supply, what their like usually
 // bear, and the supplies that other pieces lack, piece by piece.
 func (k *look) unwritten() (bare []*ledger.Piece, lacking []Lack, atStake money.Cents) {
 	all, bore := k.finished(), k.bore()
 	for _, d := range all {
 		id := d.p.ID
 		switch {
-		case d.on.InMonth() != k.m && k.closing.Pieces[id].SoldOn.InMonth() != k.m, !k.worked[id]:
+		case !k.within(d.on) && !k.within(k.closing.Pieces[id].SoldOn), !k.worked[id]:
 		case k.had[id] == nil:
 			bare = append(bare, d.p)
 			others, _ := k.alike(all, d.p)
@@ -100,7 +113,7 @@ func Lacking(l *costing.Ledger) []Lack {
 	if len(l.Months) == 0 {
 		return nil
 	}
-	_, lacking, _ := newLook(l).unwritten()
+	_, lacking, _ := newLook(l, l.Months[len(l.Months)-1].Month).unwritten()
 	return lacking
 }
 
@@ -121,7 +134,7 @@ func (k *look) lackNote(lacks []Lack) {
 		of = "schedule"
 	}
 	id := fewest.Piece.ID
-	k.note(fault.CodePieceLacksSupply, fewest.Piece.At.At("piece"), id,
+	k.note(k.end, fault.CodePieceLacksSupply, fewest.Piece.At.At("piece"), id,
 		fmt.Sprintf("No use of %s is written for %s, though %d of the last %d others of its %s had %s.", fault.Few(names), id,
 			fewest.With, fewest.Others, of,
 			fault.Plural(len(names), "it", "each")),
@@ -129,7 +142,7 @@ func (k *look) lackNote(lacks []Lack) {
 			fault.Plural(len(names), "it was", "they were")), atStake)
 }
 
-// finished is every piece finished or sold up to the month's end, by its day,
+// finished is every piece finished or sold up to the last month's end, by its day,
 // then by piece. Pieces that went unsold are not among them.
 func (k *look) finished() []done {
 	var out []done
@@ -140,7 +153,7 @@ func (k *look) finished() []done {
 			continue
 		}
 		on := p.FinishedOn
-		if on.IsZero() || on.InMonth() > k.m {
+		if on.IsZero() || on.InMonth() > k.end {
 			on = st.SoldOn
 		}
 		if !on.IsZero() {

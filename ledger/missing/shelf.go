@@ -24,7 +24,7 @@ var (
 )
 
 // counted looks at what the month's counts found gone.
-func (k *look) counted() {
+func (k *month) counted() {
 	last, discarded := map[string]*ledger.Count{}, map[string]*big.Rat{}
 	for i := range k.b.Counts {
 		c := &k.b.Counts[i]
@@ -42,8 +42,8 @@ func (k *look) counted() {
 	for supply, c := range last {
 		k.goneFar(k.supply[supply], c)
 	}
-	for i := range k.l.Months[len(k.l.Months)-1].Postings {
-		p := &k.l.Months[len(k.l.Months)-1].Postings[i]
+	for i := range k.Postings {
+		p := &k.Postings[i]
 		if p.Reason == ledger.ReasonDiscarded && last[p.Supply] != nil {
 			k.unexplained(p, last[p.Supply], discarded[p.Supply])
 		}
@@ -52,8 +52,8 @@ func (k *look) counted() {
 
 // goneFar holds what a count found gone against what the span's uses explain by
 // the coverage of the counts before it.
-func (k *look) goneFar(s *ledger.Supply, c *ledger.Count) {
-	before, after := k.before.Shelf[c.Supply], k.closing.Shelf[c.Supply]
+func (k *month) goneFar(s *ledger.Supply, c *ledger.Count) {
+	before, after := k.before.Shelf[c.Supply], k.Closing.Shelf[c.Supply]
 	own := before.OwnCoverage()
 	if s == nil || own == nil || s.UseAll {
 		return
@@ -65,7 +65,7 @@ func (k *look) goneFar(s *ledger.Supply, c *ledger.Count) {
 	}
 	explained := new(big.Rat).Quo(weight, own)
 	off := new(big.Rat).Sub(gone, explained)
-	moves := k.worth(new(big.Rat).Abs(off), s.Name)
+	moves := k.worth(k.m, new(big.Rat).Abs(off), s.Name)
 	if new(big.Rat).Abs(off).Cmp(quarter) < 0 || moves < noteFrom {
 		return
 	}
@@ -73,17 +73,17 @@ func (k *look) goneFar(s *ledger.Supply, c *ledger.Count) {
 		k.containers(gone, s), s.Name, before.Opened.Name(), k.containers(explained, s))
 	switch {
 	case gone.Cmp(new(big.Rat).Mul(explained, farTimes)) > 0:
-		k.note(fault.CodeGoneMore, c.At.At("left"), "", held+"."+k.withoutUse(s, before.Opened),
+		k.note(k.m, fault.CodeGoneMore, c.At.At("left"), "", held+"."+k.withoutUse(s, before.Opened),
 			"Enter the uses that are missing, what dried out or was spilt under Discarded, or correct Left.", moves)
 	case explained.Cmp(new(big.Rat).Mul(gone, farTimes)) > 0:
-		k.note(fault.CodeGoneLess, c.At.At("left"), "", held+".",
+		k.note(k.m, fault.CodeGoneLess, c.At.At("left"), "", held+".",
 			"Correct Left, the coats or areas of its uses, or enter the purchase that is missing; otherwise leave it.", moves)
 	}
 }
 
 // withoutUse names the pieces worked on since a month that have no use of a
 // supply; a sentence with a blank before it, or nothing.
-func (k *look) withoutUse(s *ledger.Supply, since calendar.Month) string {
+func (k *month) withoutUse(s *ledger.Supply, since calendar.Month) string {
 	if !byUses(s) {
 		return ""
 	}
@@ -106,7 +106,7 @@ func (k *look) withoutUse(s *ledger.Supply, since calendar.Month) string {
 }
 
 // unexplained tells the part of a count's loss that was not discarded.
-func (k *look) unexplained(p *ledger.Posting, c *ledger.Count, discarded *big.Rat) {
+func (k *month) unexplained(p *ledger.Posting, c *ledger.Count, discarded *big.Rat) {
 	lost := money.OrZero(p.How.Quantity)
 	rest := new(big.Rat).Sub(lost, discarded)
 	if rest.Sign() <= 0 || lost.Sign() <= 0 {
@@ -121,14 +121,14 @@ func (k *look) unexplained(p *ledger.Posting, c *ledger.Count, discarded *big.Ra
 	if discarded.Sign() > 0 {
 		why += fmt.Sprintf(", of which %s was discarded", k.containers(discarded, s))
 	}
-	k.note(fault.CodeLossUnexplained, c.At.At("discarded"), "",
+	k.note(k.m, fault.CodeLossUnexplained, c.At.At("discarded"), "",
 		fmt.Sprintf("%s. No use explains the other %s, %s.", why, k.containers(rest, s), k.amount(moves)),
 		"Enter the uses that are missing in Uses, or correct Left; leave it if it dried out or was spilt.", moves)
 }
 
 // boughtEarly notes a supply bought again while much of it was left by the
 // shop's own coverage, which does not learn from buying.
-func (k *look) boughtEarly() {
+func (k *month) boughtEarly() {
 	first := map[string]*ledger.Purchase{}
 	for i := range k.b.Purchases {
 		p := &k.b.Purchases[i]
@@ -138,7 +138,7 @@ func (k *look) boughtEarly() {
 	}
 	for name, p := range first {
 		s, shelf := k.supply[name], k.before.Shelf[name]
-		if s == nil || k.closing.Shelf[name].Counted == k.m || shelf.Opened >= k.m {
+		if s == nil || k.closing.Shelf[name].Counted >= k.m || shelf.Opened >= k.m {
 			continue
 		}
 		if _, basis := shelf.Coverage(k.b.Settings.Coverage, s); basis != ledger.FromOwn {
@@ -146,13 +146,13 @@ func (k *look) boughtEarly() {
 		}
 		left := shelf.Left()
 		over := new(big.Rat).Sub(left, half)
-		moves := k.worth(over, name)
+		moves := k.worth(k.m, over, name)
 		// Half as much again as has gone since the count must have gone unseen.
 		if left.Cmp(plenty) < 0 || new(big.Rat).Mul(over, big.NewRat(2, 1)).Cmp(k.drawnSince(name, shelf.Opened)) < 0 ||
 			moves < noteFrom {
 			continue
 		}
-		k.note(fault.CodeBoughtEarly, p.At.At("supply"), name,
+		k.note(k.m, fault.CodeBoughtEarly, p.At.At("supply"), name,
 			fmt.Sprintf("By the shop's own coverage %s of %s was left when this was bought.%s", k.containers(left, s), name,
 				k.withoutUse(s, shelf.Opened)),
 			"Count it and type what is left in Counts, or enter the uses that are missing; leave it if it was bought ahead.",
@@ -162,7 +162,7 @@ func (k *look) boughtEarly() {
 
 // drawnSince is the containers of a supply that pieces have had since a month,
 // up to the month before.
-func (k *look) drawnSince(supply string, since calendar.Month) *big.Rat {
+func (k *month) drawnSince(supply string, since calendar.Month) *big.Rat {
 	sum := new(big.Rat)
 	for _, m := range k.l.Months {
 		for i := range m.Postings {
@@ -178,7 +178,7 @@ func (k *look) drawnSince(supply string, since calendar.Month) *big.Rat {
 // usesBeforeCounts notes a count of a month's first five days that closes the
 // month before, with uses of its supply in those days before it: what they took
 // is missing from the count, and they take it again in their own month.
-func (k *look) usesBeforeCounts() {
+func (k *month) usesBeforeCounts() {
 	for i := range k.b.Counts {
 		c := &k.b.Counts[i]
 		if c.Closes() != k.m || c.On.InMonth() == k.m {
@@ -189,12 +189,12 @@ func (k *look) usesBeforeCounts() {
 			continue
 		}
 		took, rows := k.usedBetween(s, c.On.InMonth().First(), c.On)
-		moves := k.worth(took, s.Name)
+		moves := k.worth(k.m, took, s.Name)
 		if moves < noteFrom {
 			continue
 		}
 		slices.SortFunc(rows, fault.Place.Compare)
-		k.note(fault.CodeUsesBeforeCount, c.At.At("counted_on"), c.On.String(),
+		k.note(k.m, fault.CodeUsesBeforeCount, c.At.At("counted_on"), c.On.String(),
 			fmt.Sprintf("This count closes %s, and uses of %s in the days before it (%s) took %s, which falls on the "+
 				"next can as well.",
 				k.m.Name(), s.Name, shorts(rows), k.containers(took, s)),
@@ -205,8 +205,8 @@ func (k *look) usesBeforeCounts() {
 
 // usedBetween is what the uses of a supply from one day to before another take,
 // as measured or by the coverage in force, and their rows.
-func (k *look) usedBetween(s *ledger.Supply, from, before calendar.Date) (*big.Rat, []fault.Place) {
-	per, _ := k.closing.Shelf[s.Name].Coverage(k.b.Settings.Coverage, s)
+func (k *month) usedBetween(s *ledger.Supply, from, before calendar.Date) (*big.Rat, []fault.Place) {
+	per, _ := k.Closing.Shelf[s.Name].Coverage(k.b.Settings.Coverage, s)
 	took := new(big.Rat)
 	var rows []fault.Place
 	for i := range k.b.Uses {
@@ -262,9 +262,9 @@ const heldFrom money.Cents = 500
 // shelf is worth more than was used of it in them. It belongs to every sixth
 // month since it was last counted, or first there. One bought and never touched
 // has a note of its own.
-func (k *look) heldLong() {
+func (k *month) heldLong() {
 	used := k.usedSince(k.m - heldMonths)
-	for name, shelf := range k.closing.Shelf {
+	for name, shelf := range k.Closing.Shelf {
 		s := k.supply[name]
 		then := k.l.At(k.m - heldMonths).Shelf[name]
 		since := max(shelf.Counted, shelf.Opened-1)
@@ -275,7 +275,7 @@ func (k *look) heldLong() {
 		if worth-used[name] < heldFrom {
 			continue
 		}
-		k.noteIn(since+(k.m-since)/heldMonths*heldMonths, fault.CodeShelfHeldLong, s.At.At("supply"), name,
+		k.note(since+(k.m-since)/heldMonths*heldMonths, fault.CodeShelfHeldLong, s.At.At("supply"), name,
 			fmt.Sprintf("By the records %s of %s is left, worth %s, and in the six months to %s %s of it was used; it has not "+
 				"been counted in them.",
 				k.containers(shelf.Left(), s), name, k.amount(worth), k.m.Name(), k.amount(used[name])),
@@ -283,12 +283,12 @@ func (k *look) heldLong() {
 	}
 }
 
-// usedSince is what each supply put into pieces in the months after one.
-func (k *look) usedSince(after calendar.Month) map[string]money.Cents {
+// usedSince is what each supply put into pieces in the months after one, up to this.
+func (k *month) usedSince(after calendar.Month) map[string]money.Cents {
 	out := map[string]money.Cents{}
 	put := figures.Find(figures.OfPiece, figures.LineSupplies)
 	for _, m := range k.l.Months {
-		if m.Month <= after {
+		if m.Month <= after || m.Month > k.m {
 			continue
 		}
 		for i := range m.Postings {

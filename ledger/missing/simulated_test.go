@@ -74,7 +74,7 @@ func (f *forgotten) add(tb testing.TB, shop shopsim.Shop) {
 				}
 			}
 		}
-		list := missing.Look(l)
+		list := missing.Look(l, l.Months[len(l.Months)-1].Month)
 		for _, n := range list.Notes() {
 			switch n.Code {
 			case fault.CodeGoneMore, fault.CodeGoneLess, fault.CodeBoughtEarly, fault.CodeShelfHeldLong:
