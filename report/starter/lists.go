@@ -16,6 +16,10 @@ const (
 	listsHead  = 3
 	listsFirst = 4
 	kindsLast  = 200
+	// namesLast is the last row of the names that are worked out, namedLast the
+	// last row of a table that they are worked out from.
+	namesLast = 150
+	namedLast = 250
 )
 
 // list is one column of choices on the sheet of lists.
@@ -28,6 +32,7 @@ type list struct {
 // tables with the same choices share one.
 type lists struct {
 	all    []list
+	names  []templates.Table         // whose names are worked out, to the right of all
 	source map[templates.Cell]string // of references: where their names stand
 }
 
@@ -48,16 +53,24 @@ func newLists(set *templates.Set, tables []templates.Table) lists {
 	for cell, table := range map[templates.Cell]string{templates.PieceRef: "pieces", templates.PieceList: "pieces",
 		templates.SupplyRef: "supplies", templates.LotRef: "lots", templates.ScheduleRef: "schedules",
 		templates.ChannelRef: "channels"} {
-		// The name is each table's first column. Where the examples are there to be
-		// made the owner's, their lines are offered too.
+		// The name is each table's first column.
 		t := set.Table(table)
-		from := firstRow(*t)
-		if len(t.ExampleRows) > 2 {
-			from = headerRow + 1
-		}
-		l.source[cell] = fmt.Sprintf("%s!$A$%d:$A$%d", quoted(t.Title), from, choiceRow)
+		l.source[cell] = fmt.Sprintf("%s!$A$%d:$A$%d", quoted(t.Title), firstRow(*t), choiceRow)
 	}
+	l.workOutNames(set)
 	return l
+}
+
+// workOutNames has the names of supplies and schedules offered as formulas find
+// them: their example lines are there to be made the owner's, and a line counts
+// once it says example: no longer; a schedule has a line for each of its supplies.
+func (l *lists) workOutNames(set *templates.Set) {
+	for _, cell := range []templates.Cell{templates.SupplyRef, templates.ScheduleRef} {
+		table := map[templates.Cell]string{templates.SupplyRef: "supplies", templates.ScheduleRef: "schedules"}[cell]
+		l.names = append(l.names, *set.Table(table))
+		name := column(len(l.all) + len(l.names))
+		l.source[cell] = fmt.Sprintf("%s!$%s$%d:$%s$%d", quoted(templates.ListsSheet), name, listsFirst, name, namesLast)
+	}
 }
 
 // find is the list with these choices, -1 where there is none.
@@ -127,7 +140,36 @@ func (m *maker) listsSheet() {
 		}
 		m.try(m.book.SetCellStyle(sheet, at(i+1, listsFirst), at(i+1, last), plain))
 	}
+	for i, t := range m.lists.names {
+		m.names(t, len(m.lists.all)+1+i, len(m.lists.all)+len(m.lists.names)+1+i)
+	}
 	m.try(m.book.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: listsHead, TopLeftCell: at(1, listsFirst),
 		ActivePane: "bottomLeft"}))
 	m.page(sheet, guide, len(m.lists.all))
+}
+
+// names works out a table's names in one column: each once, in the order of its
+// lines, without the example lines. A hidden column beside it numbers the lines
+// that bring a new name. Only functions that every spreadsheet program knows.
+func (m *maker) names(t templates.Table, names, numbers int) {
+	const sheet = templates.ListsSheet
+	from, number := quoted(t.Title), column(numbers)
+	m.try(m.book.SetColWidth(sheet, column(names), column(names), 21))
+	m.try(m.book.SetCellStr(sheet, at(names, listsHead), "Your "+strings.ToLower(t.Title)))
+	m.try(m.book.SetCellStyle(sheet, at(names, listsHead), at(names, listsHead), m.header(free, false)))
+	for row := headerRow + 1; row <= namedLast; row++ {
+		m.try(m.book.SetCellFormula(sheet, at(numbers, listsFirst+row-headerRow-1), fmt.Sprintf(
+			`IF(OR(%[1]s!A%[2]d="",LEFT(%[1]s!A%[2]d,%[3]d)="%[4]s",COUNTIF(%[1]s!A$1:A%[5]d,%[1]s!A%[2]d)>0),"",`+
+				`COUNT(%[6]s$%[7]d:%[6]s%[8]d)+1)`,
+			from, row, len(templates.ExamplePrefix), templates.ExamplePrefix, row-1, number, listsHead,
+			listsFirst+row-headerRow-2)))
+	}
+	last := listsFirst + namedLast - headerRow - 1
+	for row := listsFirst; row <= namesLast; row++ {
+		m.try(m.book.SetCellFormula(sheet, at(names, row),
+			fmt.Sprintf(`IFERROR(INDEX(%s!A$%d:A$%d,MATCH(%d,%s$%d:%s$%d,0)),"")`,
+				from, headerRow+1, namedLast, row-listsFirst+1, number, listsFirst, number, last)))
+	}
+	m.try(m.book.SetCellStyle(sheet, at(names, listsFirst), at(names, namesLast), m.cell(templates.Text, false)))
+	m.try(m.book.SetColVisible(sheet, number, false))
 }

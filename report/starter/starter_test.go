@@ -129,13 +129,13 @@ func TestColumns(t *testing.T) {
 }
 
 // Choices: pieces, supplies and the rest are offered from the sheets they are
-// typed on, below the example lines or, of supplies and schedules, with them, as
-// those are there to be changed; nothing is ever a stop.
+// typed on, below the example lines; supplies and schedules, whose example lines
+// are there to be changed, from a list worked out of them; nothing is ever a stop.
 func TestChoices(t *testing.T) {
 	set, book := open(t)
 	from := map[templates.Cell]string{templates.PieceRef: "'Pieces'!$A$4:", templates.PieceList: "'Pieces'!$A$4:",
-		templates.SupplyRef: "'Supplies'!$A$2:",
-		templates.LotRef:    "'Lots'!$A$4:", templates.ScheduleRef: "'Schedules'!$A$2:",
+		templates.SupplyRef: "'Lists'!$P$4:",
+		templates.LotRef:    "'Lots'!$A$4:", templates.ScheduleRef: "'Lists'!$Q$4:",
 		templates.ChannelRef: "'Channels'!$A$4:"}
 	offered := 0
 	for _, table := range set.Tables {
@@ -171,6 +171,49 @@ func TestChoices(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 39, offered)
+}
+
+// TestNamesAreOfferedOnce: no example line is offered, a line made the owner's is,
+// and a name of several lines once.
+func TestNamesAreOfferedOnce(t *testing.T) {
+	set, book := open(t)
+	lists := map[string]templates.Cell{"supplies": templates.SupplyRef, "schedules": templates.ScheduleRef}
+	offered := func(table string) (out []string) {
+		uses := set.Table("uses")
+		for i, f := range uses.Fields {
+			if f.Cell != lists[table] {
+				continue
+			}
+			validations, err := book.GetDataValidations(uses.Title)
+			require.NoError(t, err)
+			letter, err := excelize.ColumnNumberToName(i + 1)
+			require.NoError(t, err)
+			for _, v := range validations {
+				if strings.HasPrefix(v.Sqref, letter) {
+					sheet, cells, _ := strings.Cut(strings.ReplaceAll(v.Formula1, "$", ""), "!")
+					first, _, _ := strings.Cut(cells, ":")
+					col, row, err := excelize.CellNameToCoordinates(first)
+					require.NoError(t, err)
+					for r := row; r < row+3; r++ {
+						cell, err := excelize.CoordinatesToCellName(col, r)
+						require.NoError(t, err)
+						text, err := book.CalcCellValue(strings.Trim(sheet, "'"), cell)
+						require.NoError(t, err)
+						out = append(out, text)
+					}
+				}
+			}
+		}
+		return out
+	}
+	assert.Empty(t, strings.Join(offered("schedules"), ""))
+	for cell, text := range map[string]string{"Supplies!A3": "Sandpaper 120", "Supplies!A11": "Oil",
+		"Schedules!A2": "Painted", "Schedules!A3": "Painted", "Schedules!A16": "Oiled"} {
+		sheet, at, _ := strings.Cut(cell, "!")
+		require.NoError(t, book.SetCellStr(sheet, at, text))
+	}
+	assert.Equal(t, []string{"Sandpaper 120", "Oil", ""}, offered("supplies"))
+	assert.Equal(t, []string{"Painted", "Oiled", ""}, offered("schedules"))
 }
 
 // values are the texts in a range.
