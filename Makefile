@@ -14,7 +14,7 @@ build:
 
 month: build
 	$(BIN) --books sample --out out month
-	@echo "Look at out/: month.pdf, pieces.pdf, month.xlsx, figures.json"
+	@echo "Look at out/: month.html, month.pdf, pieces.pdf, month.xlsx, figures.json"
 
 test:
 	$(GO) test -timeout 30m ./...

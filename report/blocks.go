@@ -15,6 +15,8 @@ import (
 const (
 	TiesAnchor  = "ties"
 	NotesAnchor = "notes"
+	// PiecesAnchor names the table that leads to all sheets, where there is one.
+	PiecesAnchor = "pieces"
 )
 
 // TieBlocks are reconciliations under what they are; the first stands on the

@@ -76,6 +76,8 @@ type Input struct {
 	// Photos is the books folder, which pieces' photos are opened in and cannot
 	// lead out of; nil: photos named are told of, not shown.
 	Photos fs.FS
+	// SmallPhotos makes them as small as a page on a screen needs them.
+	SmallPhotos bool
 	// Fingerprint of the records, as the running foot prints it.
 	Fingerprint string
 	// Stamp dates the files; zero: the period's last day.

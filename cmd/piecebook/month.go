@@ -12,11 +12,13 @@ import (
 	"piecebook/report"
 	"piecebook/report/accountant"
 	"piecebook/report/figuresjson"
+	"piecebook/report/html"
 	"piecebook/report/month"
 	"piecebook/report/outfile"
 	"piecebook/report/page"
 	"piecebook/report/pdf"
 	"piecebook/report/piece"
+	"piecebook/report/screen"
 	"piecebook/report/workbook"
 	"piecebook/report/xlsx"
 )
@@ -120,6 +122,7 @@ const figuresFile = "figures.json"
 // composed when it is written, so that they are made side by side.
 func packFiles(b *books, in report.Input) []outfile.File {
 	return []outfile.File{
+		htmlFile("month.html", func() page.Document { return screen.Month(in) }),
 		pdfFile("month.pdf", func() page.Document { return month.Doc(in) }),
 		pdfFile("pieces.pdf", func() page.Document { return piece.PeriodSheets(in) }),
 		bookFile("month.xlsx", func() *workbook.Book {
@@ -138,6 +141,11 @@ func listFiles(w world, dir string, files []outfile.File) {
 // pdfFile composes and renders a document when the file is written.
 func pdfFile(name string, compose func() page.Document) outfile.File {
 	return outfile.File{Name: name, Write: func(w io.Writer) error { return pdf.Write(w, compose()) }}
+}
+
+// htmlFile composes and renders a document for a browser when the file is written.
+func htmlFile(name string, compose func() page.Document) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { return html.Write(w, compose()) }}
 }
 
 // bookFile composes and renders a workbook when the file is written.

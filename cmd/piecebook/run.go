@@ -50,7 +50,7 @@ type cli struct {
 	Version kong.VersionFlag `help:"Print the version."`
 
 	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing but what --datapackage asks for."`
-	Month monthCmd `cmd:"" help:"Make the month-end pack: month.pdf, pieces.pdf, month.xlsx, figures.json."`
+	Month monthCmd `cmd:"" help:"Make the month-end pack: month.html, month.pdf, pieces.pdf, month.xlsx, figures.json."`
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
 	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
 	Seen  seenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`

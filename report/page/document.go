@@ -31,6 +31,9 @@ type Document struct {
 	Currency    string // ISO 4217 code
 	Banner      string // on every page where not blank: DRAFT
 	Sections    []Section
+	// Details are what the figures of the sections, and of the details
+	// themselves, are made of; for a renderer on whose pages a figure opens.
+	Details []Detail
 }
 
 // Section is a part of a document. Its Title, where it has one, is its heading
@@ -46,7 +49,9 @@ type Section struct {
 	// Untitled keeps the Title for bookmark and running head only, where a
 	// Title block of the section's own says it larger.
 	Untitled bool
-	Blocks   []Block
+	// Indexed leaves it out of a list of contents: a table elsewhere leads to it.
+	Indexed bool
+	Blocks  []Block
 	// Long is what stands in place of Blocks where they are for one page and
 	// have no room on one, however close they are set. Nil: they need no page of
 	// their own.

@@ -60,9 +60,18 @@ func Draw(d Drawn) Cell { return Cell{Kind: KindDrawn, Drawn: &d} }
 // Plain is the table without its drawn columns and page numbers, for renderers
 // that cannot draw and have no pages: what is drawn is printed in the other cells.
 func (t Table) Plain() Table {
+	return t.only(func(c Column) bool { return c.Kind != KindDrawn && !c.Paper })
+}
+
+// Pageless is the table without its columns of page numbers, for renderers that
+// draw and have no pages.
+func (t Table) Pageless() Table { return t.only(func(c Column) bool { return !c.Paper }) }
+
+// only is the table with the columns that are kept.
+func (t Table) only(kept func(Column) bool) Table {
 	keep := make([]int, 0, len(t.Columns))
 	for i, c := range t.Columns {
-		if c.Kind != KindDrawn && !c.Paper {
+		if kept(c) {
 			keep = append(keep, i)
 		}
 	}

@@ -32,6 +32,7 @@ type Cell struct {
 	Full  bool   // money: zero as 0.00, where a dash would hide that it was reached
 	Link  string // an anchor it leads to; may be blank
 	Drawn *Drawn // of a drawn column
+	Of    Ref    // what the figure is made of, for a renderer that opens figures
 }
 
 // Text is words.
@@ -85,6 +86,7 @@ type Column struct {
 	OneLine bool   // never wraps: what has no room is cut, with an ellipsis
 	Paper   bool   // only on paper: page numbers
 	Scale   *Scale // of a drawn column
+	Find    bool   // of a Finder: rows are found by it
 }
 
 // RowStyle is a row's standing in its table.
@@ -135,6 +137,7 @@ type Table struct {
 	Span    int    // of the six columns; 0: all
 	NoHead  bool   // two columns that speak for themselves
 	Whole   bool   // keep on one page where one page can hold it
+	Finder  bool   // a reader on a screen sorts and filters its rows
 }
 
 // Cols makes columns of one kind with the given heads.

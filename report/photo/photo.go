@@ -26,12 +26,14 @@ const (
 	mostPixels = 40_000_000
 )
 
-// What is printed at most, in pixels: some 290 to the inch at the size photos
-// have on a sheet.
-const (
-	mostWide = 720
-	mostHigh = 480
-	quality  = 82
+// size is how large a photo is at most, in pixels, and how finely it is encoded.
+type size struct{ wide, high, quality int }
+
+// printed is some 290 to the inch at the size photos have on a sheet; small is
+// for a page on a screen that has many of them in one file.
+var (
+	printed = size{720, 480, 82}
+	small   = size{240, 160, 62}
 )
 
 // Picture is a photo ready to print.
@@ -42,7 +44,12 @@ type Picture struct {
 
 // Ready reads and prepares the named JPEG or PNG file of the books folder. An
 // error is a sentence for the owner: what is wrong and what to do.
-func Ready(folder fs.FS, name string) (Picture, error) {
+func Ready(folder fs.FS, name string) (Picture, error) { return ready(folder, name, printed) }
+
+// Small is Ready for a screen: a third as wide and high.
+func Small(folder fs.FS, name string) (Picture, error) { return ready(folder, name, small) }
+
+func ready(folder fs.FS, name string, most size) (Picture, error) {
 	clean, err := within(name)
 	if err != nil {
 		return Picture{}, err
@@ -55,9 +62,9 @@ func Ready(folder fs.FS, name string) (Picture, error) {
 	if err != nil {
 		return Picture{}, err
 	}
-	img = fitted(img, orientation(raw))
+	img = fitted(img, orientation(raw), most)
 	var out bytes.Buffer
-	if err := jpeg.Encode(&out, img, &jpeg.Options{Quality: quality}); err != nil {
+	if err := jpeg.Encode(&out, img, &jpeg.Options{Quality: most.quality}); err != nil {
 		return Picture{}, fmt.Errorf("%s cannot be made ready to print: %w", name, err)
 	}
 	return Picture{out.Bytes(), img.Bounds().Dx(), img.Bounds().Dy()}, nil
@@ -122,11 +129,11 @@ func decode(raw []byte, name string) (image.Image, error) {
 
 // fitted is the picture upright, on white where it is see-through, no larger
 // than is printed. It is made small first, so that turning costs little.
-func fitted(img image.Image, turn int) image.Image {
+func fitted(img image.Image, turn int, most size) image.Image {
 	w, h := img.Bounds().Dx(), img.Bounds().Dy()
-	wide, high := mostWide, mostHigh
+	wide, high := most.wide, most.high
 	if turn >= 5 { // lies on its side
-		wide, high = mostHigh, mostWide
+		wide, high = most.high, most.wide
 	}
 	scale := min(1, float64(wide)/float64(w), float64(high)/float64(h))
 	width, height := max(1, int(float64(w)*scale+0.5)), max(1, int(float64(h)*scale+0.5))

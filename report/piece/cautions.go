@@ -9,6 +9,10 @@ import (
 	"piecebook/report/page"
 )
 
+// cautionsAnchor is where the words of the sheets' cautions stand; a month's own
+// may stand in the same document.
+const cautionsAnchor = "sheets-cautions"
+
 // pieceCautions are the cautions that a piece's supplies, parts, tasks, kind
 // and age call for up to the period's end, by letter.
 func pieceCautions(in *report.Input, p figures.Piece) []report.Caution {
@@ -66,7 +70,7 @@ func suppliesOn(in *report.Input, id string) []*ledger.Supply {
 func cautionLine(in *report.Input, p figures.Piece) []page.Block {
 	var out []page.Block
 	if list := pieceCautions(in, p); len(list) > 0 {
-		out = append(out, page.Paragraph{Style: page.Note, Link: report.CautionsAnchor,
+		out = append(out, page.Paragraph{Style: page.Note, Link: cautionsAnchor,
 			Text: "Cautions, in full at the end, page " + page.PageHere + ": " + report.CautionNames(list) + "."})
 	}
 	if text := in.Cautions.RecordsOnly; text != "" {
@@ -81,5 +85,5 @@ func cautionSection(in *report.Input, pieces []figures.Piece) page.Section {
 	for _, p := range pieces {
 		list = append(list, pieceCautions(in, p)...)
 	}
-	return page.Section{Title: "Cautions", Anchor: report.CautionsAnchor, NewPage: true, Blocks: in.CautionBlocks(list)}
+	return page.Section{Title: "Cautions", Anchor: cautionsAnchor, NewPage: true, Blocks: in.CautionBlocks(list)}
 }

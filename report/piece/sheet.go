@@ -229,7 +229,11 @@ func photos(in *report.Input, p figures.Piece) page.Photos {
 			out.Items = append(out.Items, shown)
 			continue
 		}
-		picture, err := photo.Ready(in.Photos, x.name)
+		ready := photo.Ready
+		if in.SmallPhotos {
+			ready = photo.Small
+		}
+		picture, err := ready(in.Photos, x.name)
 		if err != nil {
 			shown.Missing = err.Error() + "."
 		}

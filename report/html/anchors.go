@@ -1,0 +1,81 @@
+package html
+
+import (
+	"fmt"
+	"strconv"
+
+	"piecebook/report/page"
+)
+
+// sectionID is the id of the nth section.
+func sectionID(i int) string { return "s" + strconv.Itoa(i+1) }
+
+// number gives every anchor of the document and every detail its id. Where two
+// places have one anchor the first is meant.
+func (r *renderer) number(d page.Document) {
+	for i, s := range d.Sections {
+		r.name(s.Anchor, sectionID(i))
+		r.numberBlocks(s.Blocks)
+	}
+	for i, x := range d.Details {
+		if _, known := r.opens[x.Of]; !known {
+			r.opens[x.Of] = "f" + strconv.Itoa(i+1)
+		}
+		r.numberBlocks(x.Blocks)
+	}
+}
+
+// name gives an anchor its id.
+func (r *renderer) name(anchor, id string) {
+	if _, known := r.anchors[anchor]; anchor != "" && !known {
+		r.anchors[anchor] = id
+	}
+}
+
+// next is the next id of a place within a section.
+func (r *renderer) next() string { return fmt.Sprintf("p%d", len(r.anchors)+1) }
+
+func (r *renderer) numberBlocks(blocks []page.Block) {
+	for _, b := range blocks {
+		switch b := b.(type) {
+		case page.Heading:
+			r.name(b.Anchor, r.next())
+		case page.Table:
+			for _, row := range b.Rows {
+				r.name(row.Anchor, r.next())
+			}
+		case page.Columns:
+			r.numberBlocks(b.Left)
+			r.numberBlocks(b.Right)
+		case page.KeepTogether:
+			r.numberBlocks(b.Blocks)
+		}
+	}
+}
+
+// taken is the id of an anchor, for the one place that has it; a second
+// place with the anchor gets none.
+func (r *renderer) taken(anchor string) string {
+	id := r.anchors[anchor]
+	if anchor == "" || r.used[id] {
+		return ""
+	}
+	r.used[id] = true
+	return id
+}
+
+// to is where a link leads; blank where the document has no such anchor.
+func (r *renderer) to(anchor string) string {
+	if anchor == "" {
+		return ""
+	}
+	return r.anchors[anchor]
+}
+
+// open is the id of what a figure is made of; blank where it opens to nothing.
+func (r *renderer) open(of page.Ref) string {
+	if of == nil {
+		return ""
+	}
+	return r.opens[of]
+}

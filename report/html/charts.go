@@ -1,0 +1,189 @@
+package html
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"piecebook/report/page"
+)
+
+// drawing is an inline vector drawing. One without a Title is for the eye
+// alone: what it shows is printed beside it.
+type drawing struct {
+	ID, Class, Title, Desc string
+	Width, Height          string
+	Marks                  []mark
+}
+
+// mark is one shape or word of a drawing; numbers are as SVG has them.
+type mark struct {
+	Shape, Class string // rect, line, circle or text
+	X, Y, X2, Y2 string // of a rect its width and height, of a circle its radius
+	Text, Anchor string
+}
+
+// at is a length as SVG has it, to the tenth of a unit.
+func at(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
+
+func rect(class string, x, y, x2, y2 float64) mark {
+	return mark{Shape: "rect", Class: class, X: at(min(x, x2)), Y: at(min(y, y2)), X2: at(math.Abs(x2 - x)),
+		Y2: at(math.Abs(y2 - y))}
+}
+
+func line(class string, x, y, x2, y2 float64) mark {
+	return mark{Shape: "line", Class: class, X: at(x), Y: at(y), X2: at(x2), Y2: at(y2)}
+}
+
+func circle(class string, x, y, radius float64) mark {
+	return mark{Shape: "circle", Class: class, X: at(x), Y: at(y), X2: at(radius)}
+}
+
+// words is text in the middle of a place, or by anchor beginning or ending there.
+func words(class string, x, y float64, anchor, text string) mark {
+	return mark{Shape: "text", Class: class, X: at(x), Y: at(y), Anchor: anchor, Text: text}
+}
+
+// named gives a drawing its title and description.
+func (r *renderer) named(title, desc string, width, height float64, marks []mark) drawing {
+	r.drawn++
+	return drawing{ID: fmt.Sprintf("g%d", r.drawn), Class: "chart", Title: title, Desc: desc, Width: at(width),
+		Height: at(height), Marks: marks}
+}
+
+// figured writes a drawing with its caption, and its numbers as a table that
+// opens beneath.
+func (r *renderer) figured(caption, note string, d drawing, numbers []page.Block) {
+	r.put("chart", struct {
+		Caption string
+		Drawing drawing
+	}{caption, d})
+	if len(numbers) > 0 {
+		r.raw("<details><summary>The numbers</summary>\n")
+		r.blocks(numbers)
+		r.raw("</details>\n")
+	}
+	r.put("chartend", note)
+}
+
+// bare takes the captions and notes off tables that stand under a drawing.
+func bare(blocks []page.Block) []page.Block {
+	for i, b := range blocks {
+		if t, ok := b.(page.Table); ok {
+			t.Caption, t.Note = "", ""
+			blocks[i] = t
+		}
+	}
+	return blocks
+}
+
+// verticalBars are standing bars, each with its amount in whole units at its end.
+func (r *renderer) verticalBars(b page.VerticalBars) {
+	const room, height, top = 56.0, 110.0, 16.0
+	if len(b.Items) == 0 {
+		return
+	}
+	scale := page.ScaleOf(b.Level.At)
+	for _, x := range b.Items {
+		scale = page.ScaleOf(scale.Lo, scale.Hi, float64(x.Figure.Cents))
+	}
+	bottom := top + height
+	y := func(v float64) float64 { return bottom - scale.Place(v)*height }
+	end, foot := room*float64(len(b.Items)), bottom+16
+	var marks []mark
+	var told []string
+	for i, x := range b.Items {
+		left, v := room*float64(i), float64(x.Figure.Cents)
+		fill, face := "pale", ""
+		if x.Strong {
+			fill, face = "solid", "strong"
+		}
+		marks = append(marks, rect(fill, left+room*0.2, y(0), left+room*0.8, y(v)))
+		amountAt := y(v) - 4
+		if v < 0 {
+			amountAt = y(v) + 12
+		}
+		marks = append(marks, words(face, left+room/2, amountAt, "middle", x.Figure.Whole()))
+		for j, l := range strings.Split(x.Label, "\n") {
+			marks = append(marks, words(face, left+room/2, foot+14*float64(j+1), "middle", l))
+		}
+		told = append(told, oneLine(x.Label)+" "+x.Figure.String(""))
+	}
+	marks = append(marks, line("axis", 0, y(0), end, y(0)))
+	if b.Level.Label != "" {
+		marks = append(marks, line("level", 0, y(b.Level.At), end, y(b.Level.At)))
+	}
+	note := b.Note
+	if b.Level.Label != "" && !b.LevelTold {
+		note = joined(" ", "The dashed line is "+b.Level.Label+".", note)
+	}
+	title := b.Caption
+	if title == "" {
+		title = b.Head
+	}
+	r.figured(b.Caption, note, r.named(title, strings.Join(told, "; ")+".", end, foot+34, marks), bare(b.Fallback()))
+}
+
+// lines are values over places, each line named at its end.
+func (r *renderer) lines(b page.Lines) {
+	const left, height, top = 40.0, 130.0, 10.0
+	scale := page.ScaleOf()
+	for _, s := range b.Series {
+		for _, p := range s.Points {
+			if p != nil {
+				scale = page.ScaleOf(scale.Lo, scale.Hi, *p)
+			}
+		}
+	}
+	if len(b.Places) == 0 || scale.Hi <= scale.Lo {
+		return
+	}
+	room := 40.0
+	x := func(i int) float64 { return left + room*(float64(i)+0.5) }
+	y := func(v float64) float64 { return top + (1-scale.Place(v))*height }
+	end := left + room*float64(len(b.Places))
+	marks := []mark{line("axis", left, y(0), end, y(0)),
+		words("", left-4, y(scale.Hi)+4, "end", number(scale.Hi)+b.Unit), words("", left-4, y(0)+4, "end", "0")}
+	for i, p := range b.Places {
+		for j, l := range strings.Split(p, "\n") {
+			marks = append(marks, words("", x(i), top+height+14*float64(j+1), "middle", l))
+		}
+	}
+	for nth, s := range b.Series {
+		marks = append(marks, series(s, nth, x, y, end+6)...)
+	}
+	r.figured(b.Caption, b.Note, r.named(b.Caption, "A line over "+strings.ToLower(b.Of)+
+		"s; its numbers are in the table.",
+		end+150, top+height+34, marks), bare([]page.Block{b.Table()}))
+}
+
+// series is one line with its points and its name.
+func series(s page.Series, nth int, x func(int) float64, y func(float64) float64, nameX float64) []mark {
+	var out []mark
+	class, dot := "series", "solid"
+	if s.Dashed {
+		class = "series dashed"
+	}
+	if nth%2 == 1 {
+		dot = "ring"
+	}
+	last := -1
+	for i, p := range s.Points {
+		if p == nil {
+			continue
+		}
+		if last >= 0 && last == i-1 {
+			out = append(out, line(class, x(last), y(*s.Points[last]), x(i), y(*p)))
+		}
+		out = append(out, circle(dot, x(i), y(*p), 3))
+		last = i
+	}
+	if last >= 0 {
+		out = append(out, words("", nameX, y(*s.Points[last])+4, "start", s.Name))
+	}
+	return out
+}
+
+// number is a scale's end without needless decimals.
+func number(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }

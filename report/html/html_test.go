@@ -1,0 +1,97 @@
+package html_test
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	nethtml "golang.org/x/net/html"
+
+	"piecebook/report/html"
+	"piecebook/report/page"
+	"piecebook/report/screen"
+	"piecebook/report/testkit"
+)
+
+// rendered is a document as a file.
+func rendered(t *testing.T, d page.Document) []byte {
+	t.Helper()
+	var out bytes.Buffer
+	require.NoError(t, html.Write(&out, d))
+	return out.Bytes()
+}
+
+// TestSampleMonths: every month of the sample holds together as a file, and is
+// the same bytes each time.
+func TestSampleMonths(t *testing.T) {
+	for i, in := range testkit.SampleInputs(t) {
+		if i%6 != 1 {
+			continue // the last among them
+		}
+		data := rendered(t, screen.Month(in))
+		root := holds(t, in.Month.To.String(), data)
+		assert.True(t, bytes.Equal(data, rendered(t, screen.Month(in))), in.Month.To)
+		sheets := 0
+		every(root, func(n *nethtml.Node) {
+			if n.Data == "h2" && strings.Contains(words(n), " · ") {
+				sheets++
+			}
+		})
+		assert.Equal(t, len(in.Month.Pieces), sheets, "each piece of the month and in stock has its sheet")
+	}
+}
+
+// hostile are texts that would run, load or lead somewhere, or end what they
+// stand in, wherever they came in unescaped.
+var hostile = []string{`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `' onmouseover='alert(1)`,
+	`javascript:alert(1)`, `</title><script>alert(1)</script>`, `</style><svg onload=alert(1)>`, `<!--`, `]]>`,
+	`&lt;b&gt;`,
+	`{{.}}`, `</svg><iframe src=//x.example>`, "\u2028<a href=//x.example>", `<base href=//x.example>`, `\"-alert(1)//`,
+	`<math><mtext></p><style><img src onerror=alert(1)>`, "\x00<p>", `=HYPERLINK("//x.example")`, `#s1`, `../../x`}
+
+// TestHostileWords: whatever words stand in a document, in whichever place, the
+// file has no element, attribute or link of theirs, and shows them as they are.
+func TestHostileWords(t *testing.T) {
+	for _, x := range hostile {
+		root := holds(t, x, rendered(t, everything(x)))
+		shown := strings.ReplaceAll(x, "\x00", "\uFFFD")
+		assert.GreaterOrEqual(t, strings.Count(words(root), shown), 40, x)
+	}
+}
+
+// everything is a document with each kind of block, and x for every word.
+func everything(x string) page.Document {
+	one, many := 1.0, 3.0
+	cell := page.Money(-5).Opens(x)
+	table := page.Table{Caption: x, Note: x, Finder: true, Columns: []page.Column{{Head: x, Find: true},
+		{Head: x, Kind: page.KindMoney, Find: true}, {Head: x, Kind: page.KindDrawn, Scale: &page.Scale{Hi: 3,
+			Lines: []page.Level{{At: 1, Label: x}}}}, {Head: x, Kind: page.KindDate}, {Head: x, Kind: page.KindNumber}},
+		Rows: []page.Row{page.Styled(page.Group, page.Text(x)), {Note: x, Anchor: x, Indent: 1, Cells: []page.Cell{
+			page.TextTo(x, x), cell, page.Draw(page.Drawn{Bar: &page.Interval{To: 2}, Dots: []float64{1}, Own: []float64{2},
+				Tick: &one}), page.Date(x), page.Number(x)}},
+			page.Styled(page.GrandTotal, page.Text(x), page.FullMoney(0))}}
+	key := page.KeyFigure{Figure: cell, Words: x, By: page.Minus, From: []page.Term{{Figure: cell, Words: x}},
+		Small: []page.SubFigure{{Label: x, Figure: page.Empty()}}}
+	return page.Document{Title: x, Shop: x, Period: x, Author: x, Subject: x, Fingerprint: x, Banner: x, Currency: x,
+		Sections: []page.Section{{Title: x, Anchor: x, Untitled: true, Blocks: []page.Block{
+			page.Title{Text: x, Under: x, Right: x}, page.Heading{Text: x, Level: 1, Anchor: x + "2"},
+			page.Paragraph{Text: x, Tail: x, Mark: x, Link: x, Style: page.Caution},
+			page.KeyFigures{Items: []page.KeyFigure{key}},
+			page.Facts{Items: []page.Fact{{Label: x, Value: x, Under: x}}},
+			page.Columns{Left: []page.Block{table}, Right: []page.Block{page.Photos{Items: []page.Photo{{Caption: x,
+				JPEG: []byte("x"), Width: 2, Height: 1}, {Caption: x, Missing: x}}}}},
+			page.VerticalBars{Caption: x, Note: x, Head: x, Level: page.Level{At: 2, Label: x},
+				Items: []page.VerticalBar{{Label: x, Figure: cell, Strong: true}, {Label: x, Figure: page.Money(9)}}},
+			page.Lines{Caption: x, Of: x, Places: []string{x, x}, Unit: x, Note: x, Series: []page.Series{{Name: x,
+				Points: []*float64{&one, &many}, Dashed: true}}},
+			page.Timeline{Stretches: []page.Stretch{{Label: x, To: 2}}, Days: []page.Moment{{Label: x}}},
+			page.Strip{Points: []int64{1, 2}, Own: page.Point{At: 3, Label: x}, Median: page.Point{At: 2, Label: x},
+				Target: page.Point{At: 9, Label: x}},
+			page.Dots{Caption: x, Of: x, Points: x, Rows: []page.DotRow{{Label: x, Points: []int64{1}}}},
+			page.Bars{Caption: x, Heads: [2]string{x, x}, Rows: []page.Bar{{Label: x, Figure: cell}}},
+			page.KeepTogether{Blocks: []page.Block{page.Break{}, page.Gap{Thirds: 1}}}}},
+			{Title: x, Blocks: []page.Block{page.Paragraph{Text: x}}}},
+		Details: []page.Detail{{Of: x, Title: x, Figure: cell, Blocks: []page.Block{table}}}}
+}

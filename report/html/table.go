@@ -1,0 +1,136 @@
+package html
+
+import (
+	"strconv"
+
+	"piecebook/report/page"
+)
+
+// tableView is a table as the template writes it.
+type tableView struct {
+	Caption, Note string
+	Finder        bool
+	Columns       int
+	Heads         []headCell // nil: none
+	Bodies        []bodyView
+}
+
+// headCell is a column's head; Find says by what rows are filtered.
+type headCell struct{ Text, Class, Find string }
+
+// bodyView is the rows of one group.
+type bodyView struct{ Rows []rowView }
+
+type rowView struct {
+	ID, Class, Note string
+	Cells           []cellView
+}
+
+// cellView is one cell. Scope makes it a row's or a group's head.
+type cellView struct {
+	Class, Scope, Text, To, Open, Value string
+	Span                                int
+	Drawing                             *drawing
+}
+
+// The classes of columns.
+var kindClass = map[page.Kind]string{page.KindMoney: "n", page.KindNumber: "n", page.KindDate: "d", page.KindDrawn: "b"}
+
+// table writes a table. Each group's rows have a body of their own, so that its
+// head's scope is just them.
+func (r *renderer) table(t page.Table) {
+	t = t.Pageless()
+	v := tableView{Caption: t.Caption, Note: t.Note, Finder: t.Finder, Columns: len(t.Columns)}
+	for _, c := range t.Columns {
+		if !t.NoHead {
+			v.Heads = append(v.Heads, headCell{c.Head, class(c), findBy(t, c)})
+		}
+	}
+	v.Bodies = []bodyView{{}}
+	for _, row := range t.Rows {
+		if row.Style == page.Group && len(v.Bodies[len(v.Bodies)-1].Rows) > 0 {
+			v.Bodies = append(v.Bodies, bodyView{})
+		}
+		body := &v.Bodies[len(v.Bodies)-1]
+		body.Rows = append(body.Rows, r.row(t, row))
+	}
+	r.put("table", v)
+}
+
+func class(c page.Column) string {
+	out := kindClass[c.Kind]
+	if c.Small {
+		out += " r"
+	}
+	return out
+}
+
+// findBy is how the rows of a finder are found by a column.
+func findBy(t page.Table, c page.Column) string {
+	switch {
+	case !t.Finder || !c.Find:
+		return ""
+	case c.Kind == page.KindText:
+		return "choice"
+	}
+	return "range"
+}
+
+var rowClass = map[page.RowStyle]string{page.Group: "group", page.Subtotal: "sub", page.Total: "total",
+	page.GrandTotal: "total grand", page.Quiet: "quiet"}
+
+func (r *renderer) row(t page.Table, row page.Row) rowView {
+	v := rowView{ID: r.taken(row.Anchor), Class: rowClass[row.Style], Note: row.Note}
+	spans := row.Spans(len(t.Columns))
+	for i := 0; i < len(t.Columns); i++ {
+		if i > 0 && i < spans {
+			continue
+		}
+		c := page.Empty()
+		if i < len(row.Cells) {
+			c = row.Cells[i]
+		}
+		cell := r.cell(t, i, c, row.Style)
+		if i == 0 {
+			if spans > 1 {
+				cell.Span = spans
+			}
+			cell.Scope = headOf(t, row, c)
+			if row.Indent > 0 {
+				cell.Class += " in" + strconv.Itoa(min(row.Indent, 3))
+			}
+		}
+		v.Cells = append(v.Cells, cell)
+	}
+	return v
+}
+
+// headOf is the scope of a row's first cell: words there say what the row is.
+func headOf(t page.Table, row page.Row, c page.Cell) string {
+	switch {
+	case c.Text == "" || t.Columns[0].Kind != page.KindText:
+		return ""
+	case row.Style == page.Group:
+		return "rowgroup"
+	}
+	return "row"
+}
+
+// cell is one cell: totals have the currency's sign, as on paper.
+func (r *renderer) cell(t page.Table, i int, c page.Cell, style page.RowStyle) cellView {
+	sign := ""
+	if style == page.Total || style == page.GrandTotal {
+		sign = r.sign
+	}
+	v := cellView{Class: class(t.Columns[i]), Text: page.Pageless(c.String(sign)), To: r.to(c.Link), Open: r.open(c.Of)}
+	if c.Kind == page.KindMoney {
+		v.Class = "n"
+		if t.Finder {
+			v.Value = strconv.FormatInt(c.Cents, 10)
+		}
+	}
+	if c.Kind == page.KindDrawn {
+		v.Drawing = r.drawnCell(c, t.Columns[i])
+	}
+	return v
+}

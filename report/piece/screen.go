@@ -1,0 +1,68 @@
+package piece
+
+import (
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// Screen is the sheets of all pieces of the period and in stock at its end, for
+// a page on a screen: a table to find them by, the sheets with small photos,
+// and the cautions that they name.
+func Screen(in report.Input) []page.Section {
+	in.SmallPhotos = true
+	pieces := in.Month.Pieces
+	if len(pieces) == 0 {
+		return nil
+	}
+	out := []page.Section{finder(&in, pieces)}
+	for _, p := range pieces {
+		s := sheet(&in, p)
+		s.Indexed = true
+		out = append(out, s)
+	}
+	return append(out, cautionSection(&in, pieces))
+}
+
+// finder lists the sheets, each line leading to its sheet, in columns that a
+// reader sorts and filters by.
+func finder(in *report.Input, pieces []figures.Piece) page.Section {
+	t := page.Table{Finder: true, Columns: []page.Column{{Head: "Piece"}, {Head: "Kind", Find: true},
+		{Head: "What", Weight: 1}, {Head: "Where it stands", Weight: 1}, {Head: "Channel", Find: true},
+		{Head: "Days", Kind: page.KindNumber, Find: true}, {Head: "Book cost", Kind: page.KindMoney},
+		{Head: "Profit before shop costs", Kind: page.KindMoney},
+		{Head: "Profit after shop costs", Kind: page.KindMoney, Find: true},
+		{Head: "An hour after", Kind: page.KindMoney}}}
+	for _, p := range pieces {
+		days := in.Age(p)
+		if p.DaysHeld != nil {
+			days = *p.DaysHeld
+		} else if r := removal(in, p); r != nil {
+			days = r.On.DaysSince(p.Record.GotOn)
+		}
+		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, sheetAnchor(p.Record.ID)), page.Text(p.Record.Kind),
+			page.Text(p.Record.Description), page.Text(words.Capital(statusWords(in, p))), page.Text(channels(in, p)),
+			cells.Count(days), cells.Money(p.BookCost), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead),
+			cells.Optional(p.ProfitPerHourAfterOverhead)))
+	}
+	t.Note = "All pieces of the month and in stock, each with its sheet. Days are to its sale, or so far."
+	return page.Section{Title: "All pieces", Anchor: report.PiecesAnchor, Blocks: []page.Block{t}}
+}
+
+// channels are where a piece was sold up to the period's end.
+func channels(in *report.Input, p figures.Piece) string {
+	var out []string
+	for _, s := range in.Books.Sales {
+		if s.On.InMonth() <= in.Month.To && slices.Contains(s.Pieces, p.Record.ID) && s.Channel != "" &&
+			(s.Type == ledger.SaleLine || s.Type == ledger.PartPayment) && !slices.Contains(out, s.Channel) {
+			out = append(out, s.Channel)
+		}
+	}
+	return strings.Join(out, ", ")
+}

@@ -1,0 +1,18 @@
+// Package screen puts the documents of a period together into one for a screen:
+// the reports that are printed apart, with what their figures are made of.
+package screen
+
+import (
+	"piecebook/report"
+	"piecebook/report/month"
+	"piecebook/report/page"
+	"piecebook/report/piece"
+)
+
+// Month is the month's report (month.html) and the sheets of all its pieces and
+// those in stock.
+func Month(in report.Input) page.Document {
+	d := month.Doc(in)
+	d.Sections = append(d.Sections, piece.Screen(in)...)
+	return d
+}
