@@ -12,6 +12,7 @@ import (
 	"io/fs"
 	"slices"
 	"strings"
+	"sync"
 )
 
 //go:embed tables/*.json data/*.toml
@@ -109,9 +110,13 @@ const (
 	ChannelRef   Cell = "channel"
 )
 
-// Load reads everything embedded. An error is a mistake in this package's own
-// files, never the owner's.
-func Load() (*Set, error) {
+// Load reads everything embedded, once: the set is one for all and not to be
+// changed. An error is a mistake in this package's own files, never the owner's.
+func Load() (*Set, error) { return loaded() }
+
+var loaded = sync.OnceValues(load)
+
+func load() (*Set, error) {
 	s := &Set{Currency: "USD"}
 	names, err := fs.Glob(files, "tables/*.json")
 	if err != nil {

@@ -19,7 +19,7 @@ import (
 	"piecebook/templates"
 )
 
-var seeds = flag.Int("seeds", 200, "how many generated books the laws are tested on")
+var seeds = flag.Int("seeds", 60, "how many generated books the laws are tested on")
 
 // Seeds is how many generated books the laws are tested on, as the flag says.
 func Seeds() int { return *seeds }

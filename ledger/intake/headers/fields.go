@@ -7,17 +7,28 @@ import (
 	"piecebook/templates"
 )
 
+// key is settings.HeaderKey of a column's name, made once a name: each header of
+// each sheet is compared with all of them.
+func (r *Reader) key(name string) string {
+	k, made := r.keys[name]
+	if !made {
+		k = settings.HeaderKey(name)
+		r.keys[name] = k
+	}
+	return k
+}
+
 // hasName says that a column has a header's key under its own name, or
 // (ownOnly false) under one of its other names too. A sign is matched as it
 // stands, or ignored where the column is of that kind anyway.
-func hasName(f *templates.Field, key string, ownOnly bool) bool {
+func (r *Reader) hasName(f *templates.Field, key string, ownOnly bool) bool {
 	names := []string{f.Name, f.Title}
 	if !ownOnly {
 		names = append(names, f.OtherNames...)
 	}
 	over := signOf(f)
 	return slices.ContainsFunc(names, func(name string) bool {
-		k := settings.HeaderKey(name)
+		k := r.key(name)
 		return k == key || over != "" && k+over == key
 	})
 }
@@ -52,7 +63,7 @@ func (r *Reader) headerFields(t *templates.Table, cells []string) (found []*temp
 			found[i], ignored[i] = t.Field(field), field == settings.NoTable
 		}
 		for j := range t.Fields {
-			if f := &t.Fields[j]; found[i] == nil && !ignored[i] && hasName(f, key, true) {
+			if f := &t.Fields[j]; found[i] == nil && !ignored[i] && r.hasName(f, key, true) {
 				found[i] = f
 			}
 		}
@@ -68,7 +79,7 @@ func (r *Reader) headerFields(t *templates.Table, cells []string) (found []*temp
 			}
 			for j := range t.Fields {
 				f := &t.Fields[j]
-				if found[i] == nil && !ignored[i] && !own[f.Name] && hasName(f, key, false) {
+				if found[i] == nil && !ignored[i] && !own[f.Name] && r.hasName(f, key, false) {
 					found[i] = f
 				}
 			}

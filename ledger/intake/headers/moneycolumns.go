@@ -23,7 +23,7 @@ func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, 
 	key := settings.HeaderKey(b.headers[i])
 	for j := range b.Table.Fields {
 		f := &b.Table.Fields[j]
-		if !isMoney(f.Cell) || !hasName(f, key, false) {
+		if !isMoney(f.Cell) || !r.hasName(f, key, false) {
 			continue
 		}
 		at := slices.Index(fields, f)

@@ -18,8 +18,8 @@ func (r *Reader) ColumnNames() func(string) bool {
 	for _, t := range r.set.Tables {
 		for i := range t.Fields {
 			for _, name := range append([]string{t.Fields[i].Name, t.Fields[i].Title}, t.Fields[i].OtherNames...) {
-				known[settings.HeaderKey(name)] = true
-				known[settings.HeaderKey(name)+signOf(&t.Fields[i])] = true
+				known[r.key(name)] = true
+				known[r.key(name)+signOf(&t.Fields[i])] = true
 			}
 		}
 		for header := range r.settings.Columns[t.Name] {

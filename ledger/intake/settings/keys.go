@@ -34,14 +34,26 @@ func HeaderKey(text string) string {
 			sign = "%"
 		}
 	}
-	if m := InBrackets.FindStringSubmatchIndex(text); m != nil &&
-		(slices.Contains(remarks, values.Compact(text[m[2]:m[3]])) || values.Compact(text[m[2]:m[3]]) == "") {
-		text = text[:m[0]]
+	// Few headers end in brackets, and the pattern takes longer than all the rest.
+	if strings.ContainsAny(text, ")]") {
+		text = withoutRemark(text)
 	}
 	if key := values.Compact(strings.ReplaceAll(text, "#", " no ")) + sign; key != "" {
 		return key
 	}
 	return values.Fold(text)
+}
+
+// withoutRemark takes a remark in brackets that changes nothing off a header's end.
+func withoutRemark(text string) string {
+	m := InBrackets.FindStringSubmatchIndex(text)
+	if m == nil {
+		return text
+	}
+	if within := values.Compact(text[m[2]:m[3]]); within != "" && !slices.Contains(remarks, within) {
+		return text
+	}
+	return text[:m[0]]
 }
 
 // sheetKey is a sheet's or file's name for comparing; .csv need not be typed.

@@ -127,6 +127,7 @@ func TestBlankSheetsOfAnySizeAreRead(t *testing.T) {
 		"16,384 columns of them": sheet1(t, `<row>`+strings.Repeat(`<c s="1"/>`, 16_384)+`</row>`, 30),
 	} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			sheets, codes := opened(t, "hours.xlsx", b)
 			require.Empty(t, codes)
 			require.Len(t, sheets[0].Lines, 2)
@@ -198,6 +199,7 @@ func TestBeyondTheLimits(t *testing.T) {
 		{"a claim of nothing", "hours.xlsx", func(t *testing.T) []byte { return claiming(t, 0) }, fault.CodeFileNotRead},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
 			_, codes := opened(t, c.file, c.bytes(t))
 			require.Contains(t, codes, c.code)
 		})

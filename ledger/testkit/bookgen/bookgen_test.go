@@ -18,7 +18,7 @@ import (
 )
 
 // seeds is how many folders the tests look at; laws want many more.
-const seeds = 60
+const seeds = 30
 
 // read reads a folder as a run does.
 func read(t *testing.T, set *templates.Set, files map[string][]byte) *intake.Result {

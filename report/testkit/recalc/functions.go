@@ -120,18 +120,11 @@ func (p *parser) sumIfs(args []argument) value {
 			return value{}
 		}
 	}
-	var rows []int
-	// Equality is looked up, which saves going through all rows.
-	if first := args[2].value; comparison(first.text) == "" {
-		rows = p.equal(*args[1].span, first)
-	} else {
-		for i := 0; i <= height; i++ {
-			rows = append(rows, i)
+	rows, met := p.fewest(args, height+1)
+	for i := 1; i < len(args); i += 2 {
+		if i != met {
+			rows = p.filter(rows, *args[i].span, args[i+1].value)
 		}
-		rows = p.filter(rows, *args[1].span, first)
-	}
-	for i := 3; i < len(args); i += 2 {
-		rows = p.filter(rows, *args[i].span, args[i+1].value)
 	}
 	total := new(big.Rat)
 	for _, row := range rows {
@@ -143,6 +136,26 @@ func (p *parser) sumIfs(args []argument) value {
 		total.Add(total, num(v))
 	}
 	return value{number: total}
+}
+
+// fewest are the offsets that meet the one condition of equality that leaves
+// the fewest, and where it stands among the arguments; all rows, and 0, where
+// no condition is of equality. Equality is looked up, which saves going through
+// all rows of a sheet for each of its formulas.
+func (p *parser) fewest(args []argument, height int) (rows []int, met int) {
+	for i := 1; i < len(args); i += 2 {
+		if want := args[i+1].value; comparison(want.text) == "" {
+			if found := p.equal(*args[i].span, want); met == 0 || len(found) < len(rows) {
+				rows, met = found, i
+			}
+		}
+	}
+	if met == 0 {
+		for i := range height {
+			rows = append(rows, i)
+		}
+	}
+	return rows, met
 }
 
 // equal are the offsets of a range's cells that equal a value.
