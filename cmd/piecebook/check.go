@@ -82,15 +82,15 @@ type problemAnswer struct {
 	Total    string              `json:"total"`
 }
 
-// countJSON is a supply to count: amounts in containers, money in cents.
+// countJSON is a supply to count: amounts in containers, money with two decimals.
 type countJSON struct {
 	Supply     string       `json:"supply"`
 	Left       string       `json:"left"`
 	KnownFrom  ledger.Basis `json:"coverage_known_from"`
 	UsuallyOff int64        `json:"usually_off_percent"`
 	Since      string       `json:"since"`
-	UsedCents  money.Cents  `json:"used_cents"`
-	AtStake    money.Cents  `json:"at_stake_cents"`
+	UsedCents  money.Cents  `json:"used"`
+	AtStake    money.Cents  `json:"at_stake"`
 }
 
 func problemsJSON(b *books) problemAnswer {
