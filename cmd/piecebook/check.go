@@ -113,7 +113,8 @@ const ofAKind = 20
 // problemLines is all problems grouped by file, errors first.
 func problemLines(b *books, all bool) []string {
 	var out []string
-	errs, notes := b.problems.Errors(), b.problems.Notes()
+	errs := b.problems.Errors()
+	notes, remarks := b.notes()
 	causes, waiting := separated(errs)
 	out = append(out, grouped(causes, all, "to put right")...)
 	out = append(out, waitingLines(waiting, all)...)
@@ -127,12 +128,29 @@ func problemLines(b *books, all bool) []string {
 		out = append(out, fmt.Sprintf("  To quiet one: %s seen %s %q", b.self, notes[0].Code, notes[0].Place.Short()))
 	}
 	out = append(out, countLines(b)...)
+	if len(remarks) > 0 {
+		out = append(out, fmt.Sprintf("%s with nothing to type", words.Plural(len(remarks), "remark", "remarks")))
+		out = append(out, limited(remarks, all)...)
+	}
 	out = append(out, quietLines(b, all)...)
 	out = append(out, proposed(b)...)
 	if len(out) > 0 {
 		out = append(out, "")
 	}
 	return out
+}
+
+// notes are the notes that ask for something, and those that only remark on how
+// something was read or where it went.
+func (b *books) notes() (asking, remarks []fault.Problem) {
+	for _, n := range b.problems.Notes() {
+		if n.AsksNothing {
+			remarks = append(remarks, n)
+		} else {
+			asking = append(asking, n)
+		}
+	}
+	return asking, remarks
 }
 
 // countLines is the supplies whose count would move the most money.

@@ -84,7 +84,8 @@ func (c *cli) pack(w world, month calendar.Month) error {
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
 	tellGivenOut(w, b, since)
 	tellLeftOut(w, b)
-	if n := len(b.problems.Notes()); n > 0 {
+	if asking, _ := b.notes(); len(asking) > 0 {
+		n := len(asking)
 		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is",
 			"notes are"), b.self)
 	}
