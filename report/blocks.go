@@ -39,7 +39,7 @@ func tieTable(tie figures.Tie) page.Block {
 		Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
 	for _, term := range tie.Terms {
 		if term.Cents != 0 {
-			t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(term.Label)), cells.Money(term.Cents)))
+			t.Rows = append(t.Rows, page.Line(page.Text(words.Term(tie.Name, term)), cells.Money(term.Cents)))
 		}
 	}
 	label := "Difference"

@@ -371,3 +371,8 @@ func Leaves(of Scope, id ID) []Leaf {
 	}
 	return out
 }
+
+// InSum says that a line with rules is one of those that another adds up.
+func InSum(of Scope, sum, id ID) bool {
+	return slices.ContainsFunc(Leaves(of, sum), func(l Leaf) bool { return l.ID == id })
+}

@@ -18,6 +18,28 @@ const (
 	TieSalesTax = "sales tax owed rolls forward"
 )
 
+// Terms of reconciliations that are no line of their own. 'Other' is of other
+// months, 'Others' of other pieces than those sold in the period.
+const (
+	TermInStock        ID = "in_pieces_in_stock"
+	TermInLeft         ID = "in_pieces_that_have_left"
+	TermOnShelf        ID = "on_the_shelf"
+	TermCollected      ID = "tax_collected"
+	TermRefunded       ID = "tax_refunded"
+	TermPaidOver       ID = "tax_paid_over"
+	TermKeptTax        ID = "tax_kept"
+	TermProfits        ID = "profits_of_pieces_sold"
+	TermReceiptsOther  ID = "receipts_other_months"
+	TermRefundsOthers  ID = "refunds_other_pieces"
+	TermReceiptsOthers ID = "receipts_other_pieces"
+	TermCostOther      ID = "cost_other_months"
+	TermSellingOther   ID = "selling_costs_other_months"
+	TermSellingOthers  ID = "selling_costs_other_pieces"
+	TermTripsOther     ID = "trips_other_months"
+	TermTripsOthers    ID = "trips_other_pieces"
+	TermCorrections    ID = "corrections"
+)
+
 // ties works every reconciliation out of postings on one side and records,
 // layers or the other figures on the other.
 func (s *source) ties(f Figures) []Tie {
@@ -34,6 +56,8 @@ func tie(name, againstIs string, against money.Cents, terms ...Term) Tie {
 	return t
 }
 
+func term(id ID, c money.Cents) Term { return Term{ID: id, Cents: c} }
+
 func (s *source) tiePieces(f Figures) Tie {
 	var inStock money.Cents
 	for _, p := range f.Pieces {
@@ -44,9 +68,9 @@ func (s *source) tiePieces(f Figures) Tie {
 	}
 	k := f.Stock
 	return tie(TiePieces, "the book costs of the pieces in stock", inStock,
-		Term{"Opening", k.Opening}, Term{"Acquired", k.Acquired}, Term{"Parts", k.Parts},
-		Term{"Outside work", k.OutsideWork}, Term{"Supplies", k.Supplies}, Term{"Returned", k.Returned},
-		Term{"Sold", -k.Sold}, Term{"Removed", -k.Removed})
+		term(LineOpening, k.Opening), term(LineAcquired, k.Acquired), term(LineParts, k.Parts),
+		term(LineOutsideWork, k.OutsideWork), term(LineSupplies, k.Supplies), term(LineReturned, k.Returned),
+		term(LineSold, -k.Sold), term(LineRemoved, -k.Removed))
 }
 
 func (s *source) tieShelf(f Figures) Tie {
@@ -58,7 +82,7 @@ func (s *source) tieShelf(f Figures) Tie {
 		closing += shelf.Cents()
 	}
 	return tie(TieShelf, "what is left on the shelf, purchase by purchase", closing,
-		Term{"Opening", opening}, Term{"Bought", bought}, Term{"Put into pieces", -used}, Term{"Lost", -lost})
+		term(LineOpening, opening), term(LineBought, bought), term(LineUsed, -used), term(LineLost, -lost))
 }
 
 // tieBought compares what was paid for supplies, from the records, with where
@@ -80,8 +104,8 @@ func (s *source) tieBought() Tie {
 	}
 	inStock, left := s.suppliesByStanding()
 	return tie(TieBought, "paid for supplies over all time, by the records", paid,
-		Term{"In pieces in stock", inStock}, Term{"In pieces that have left", left},
-		Term{"On the shelf", onShelf}, Term{"Shelf losses", s.all.between(0, s.to).get(OfStatement, LineShelfLosses)})
+		term(TermInStock, inStock), term(TermInLeft, left),
+		term(TermOnShelf, onShelf), term(LineShelfLosses, s.all.between(0, s.to).get(OfStatement, LineShelfLosses)))
 }
 
 func (s *source) suppliesByStanding() (inStock, left money.Cents) {
@@ -117,8 +141,8 @@ func (s *source) tieSalesTax(f Figures) Tie {
 		}
 	}
 	return tie(TieSalesTax, "sales tax owed at the end", f.Statement.SalesTaxOwed,
-		Term{"Collected, over all time", collected}, Term{"Refunded", -refunded}, Term{"Paid over", -paid},
-		Term{"Kept as allowance", -kept})
+		term(TermCollected, collected), term(TermRefunded, -refunded), term(TermPaidOver, -paid),
+		term(TermKeptTax, -kept))
 }
 
 // Whose says which pieces' postings a term of the reconciliation of profit is
@@ -146,32 +170,32 @@ type ProfitPart struct {
 // ProfitTerm is one difference between the profits of the pieces sold and the
 // net profit, and the lines that it is summed from.
 type ProfitTerm struct {
-	Label string
+	ID    ID
 	Parts []ProfitPart
 }
 
 // ProfitTerms are the terms of the reconciliation of profit, in order.
 var ProfitTerms = []ProfitTerm{
-	{"Profits of the pieces sold", of(SoldLife, LineProfit)},
-	{"Their receipts of other months", slices.Concat(of(SoldNow, LineGrossReceipts), minus(SoldNow, LineRefunds), minus(SoldLife, LineReceipts))},
-	{"Part payments on unfinished work", of(Everyone, LineUnfinished)},
-	{"Refunds and returns on other pieces", minus(Others, LineRefunds)},
-	{"Other receipts on other pieces", slices.Concat(of(Others, LineGrossReceipts), minus(Everyone, LineUnfinished))},
-	{"Cost of theirs charged in other months (sold before, returned, sold again)", slices.Concat(of(SoldLife, LineBookCost), minus(SoldNow, LineCostOfSales))},
-	{"Cost of pieces that came back", of(Others, LineCameBack)},
-	{"Late costs of pieces sold before", minus(Others, LineLateCost)},
-	{"Cost of other pieces sold and returned again", minus(Others, LineSoldCost)},
-	{"Their selling costs of other months", slices.Concat(of(SoldLife, LineSellingCosts), minus(SoldNow, LineSellingCosts))},
-	{"Selling costs of other pieces", minus(Others, LineSellingCosts)},
-	{"Their trips of other months", slices.Concat(of(SoldLife, LineTrips), minus(SoldNow, LineTrips))},
-	{"Trips for other pieces", minus(Others, LineTrips)},
-	{"Expenses without a piece", minus(Shop, LineShopExpenses)},
-	{"Trips without a piece", minus(Shop, LineShopTrips)},
-	{"Equipment written off at once", minus(Everyone, LineEquipment)},
-	{"Shelf losses", minus(Everyone, LineShelfLosses)},
-	{"Pieces lost", minus(Everyone, LinePiecesLost)},
-	{"Other income", of(Everyone, LineOtherIncome)},
-	{"Corrections to closed months", of(Corrected, LineNetProfit)},
+	{TermProfits, of(SoldLife, LineProfit)},
+	{TermReceiptsOther, slices.Concat(of(SoldNow, LineGrossReceipts), minus(SoldNow, LineRefunds), minus(SoldLife, LineReceipts))},
+	{LineUnfinished, of(Everyone, LineUnfinished)},
+	{TermRefundsOthers, minus(Others, LineRefunds)},
+	{TermReceiptsOthers, slices.Concat(of(Others, LineGrossReceipts), minus(Everyone, LineUnfinished))},
+	{TermCostOther, slices.Concat(of(SoldLife, LineBookCost), minus(SoldNow, LineCostOfSales))},
+	{LineCameBack, of(Others, LineCameBack)},
+	{LineLateCost, minus(Others, LineLateCost)},
+	{LineSoldCost, minus(Others, LineSoldCost)},
+	{TermSellingOther, slices.Concat(of(SoldLife, LineSellingCosts), minus(SoldNow, LineSellingCosts))},
+	{TermSellingOthers, minus(Others, LineSellingCosts)},
+	{TermTripsOther, slices.Concat(of(SoldLife, LineTrips), minus(SoldNow, LineTrips))},
+	{TermTripsOthers, minus(Others, LineTrips)},
+	{LineShopExpenses, minus(Shop, LineShopExpenses)},
+	{LineShopTrips, minus(Shop, LineShopTrips)},
+	{LineEquipment, minus(Everyone, LineEquipment)},
+	{LineShelfLosses, minus(Everyone, LineShelfLosses)},
+	{LinePiecesLost, minus(Everyone, LinePiecesLost)},
+	{LineOtherIncome, of(Everyone, LineOtherIncome)},
+	{TermCorrections, of(Corrected, LineNetProfit)},
 }
 
 // of is a term's part. Pieces' lines stand before the statement's: a piece's
@@ -217,7 +241,7 @@ func (s *source) tieProfit(f Figures) Tie {
 		if len(s.corrected) == 0 && t.Parts[0].Whose == Corrected {
 			continue
 		}
-		term := Term{Label: t.Label}
+		term := Term{ID: t.ID}
 		for _, part := range t.Parts {
 			term.Cents += money.Cents(signOf(part.Less)) * of[part.Whose].get(part.Of, part.ID)
 		}

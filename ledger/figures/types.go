@@ -116,8 +116,10 @@ type Stock struct {
 	Closing     money.Cents
 }
 
-// Term is one named amount of a reconciliation.
+// Term is one amount of a reconciliation: a figure or a difference by its id,
+// which reports have words for, or else by what it is called.
 type Term struct {
+	ID    ID
 	Label string
 	Cents money.Cents
 }

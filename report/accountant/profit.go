@@ -25,7 +25,7 @@ func (b *book) fillProfit() {
 	first := s.NextRow()
 	terms := tieOf(b.in.Month, figures.TieProfit).Terms
 	for i, t := range terms {
-		s.Row(wb.Normal, wb.Text(t.Label), amount(t.Cents).By(b.profitTerm(figures.ProfitTerms[i])))
+		s.Row(wb.Normal, wb.Text(words.Term(figures.TieProfit, t)), amount(t.Cents).By(b.profitTerm(figures.ProfitTerms[i])))
 		reached += t.Cents
 	}
 	if len(terms) == 0 {

@@ -290,7 +290,7 @@ func (b *yearBook) fillTies() {
 		s.Row(wb.Group, wb.Text(words.Capital(t.Name)))
 		first := s.NextRow()
 		for _, x := range t.Terms {
-			s.Row(wb.Normal, wb.Text(words.Capital(x.Label)), amount(x.Cents))
+			s.Row(wb.Normal, wb.Text(words.Term(t.Name, x)), amount(x.Cents))
 		}
 		reached := s.Row(wb.Subtotal, wb.Text("Together"), amount(t.Reached).InFull().By(b.columnSum(s, "Amount", first)))
 		against := s.NextRow()

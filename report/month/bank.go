@@ -6,6 +6,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -23,22 +24,14 @@ func (t takings) left() money.Cents { return t.sales - t.fees }
 // took sums a channel's sales after one day up to and with another. The first
 // may be zero: from the beginning.
 func took(in *report.Input, channel string, after, through calendar.Date) takings {
+	sales, fees := figures.Find(figures.OfPayout, figures.LineTaken), figures.Find(figures.OfPayout, figures.LineFees)
 	var t takings
 	for _, p := range in.Postings {
 		if p.Group != channel || p.Date.After(through) || !after.IsZero() && !p.Date.After(after) {
 			continue
 		}
-		switch p.Reason {
-		case ledger.ReasonSale, ledger.ReasonPartPayment, ledger.ReasonRefund, ledger.ReasonReturn, ledger.ReasonTaxCollected,
-			ledger.ReasonTaxRefunded:
-			if p.To == ledger.Bank {
-				t.sales += p.Cents
-			} else {
-				t.sales -= p.Cents
-			}
-		case ledger.ReasonFee, ledger.ReasonCardFee:
-			t.fees += p.Cents
-		}
+		t.sales += money.Cents(sales.Sign(&p)) * p.Cents
+		t.fees += money.Cents(fees.Sign(&p)) * p.Cents
 	}
 	return t
 }

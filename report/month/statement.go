@@ -77,22 +77,16 @@ func (t *statementTable) row(style page.RowStyle, label string, get func(figures
 // profits of the pieces sold lead to its net profit.
 func statement(in *report.Input) []page.Block {
 	t := newStatement(in)
-	for _, l := range []struct {
-		style page.RowStyle
-		id    figures.ID
-	}{{page.Normal, figures.LineGrossReceipts}, {page.Normal, figures.LineRefunds},
-		{page.Subtotal, figures.LineNetReceipts}, {page.Normal, figures.LineCostOfSales},
-		{page.Subtotal, figures.LineGrossProfit}, {page.Normal, figures.LineSellingCosts}, {page.Normal, figures.LineTrips}, {page.Group, figures.LineExpenses},
-		{page.Normal, figures.LineEquipment}, {page.Normal, figures.LineShelfLosses}, {page.Normal, figures.LinePiecesLost}, {page.Subtotal, figures.LineAllCosts},
-		{page.Normal, figures.LineOtherIncome}, {page.GrandTotal, figures.LineNetProfit},
-		{page.Quiet, figures.LineUnfinished}, {page.Quiet, figures.LineKept}, {page.Quiet, figures.LineSalesTaxOwed}} {
-		if l.style != page.Group {
-			t.row(l.style, words.Label(figures.OfStatement, l.id),
-				func(x figures.Statement) money.Cents { return x.Amount(l.id) })
-			continue
-		}
-		for _, group := range expenseGroups(in) {
-			t.row(page.Normal, words.GroupLabel(group), func(x figures.Statement) money.Cents { return x.Expenses[group] })
+	for _, l := range figures.LinesOf(figures.OfStatement) {
+		switch {
+		case l.ID == figures.LineTiedUp: // page 1 has it
+		case l.ByGroup:
+			for _, group := range expenseGroups(in) {
+				t.row(page.Normal, words.GroupLabel(group), func(x figures.Statement) money.Cents { return x.Expenses[group] })
+			}
+		default:
+			t.row(statementStyle(l), words.Label(figures.OfStatement, l.ID),
+				func(x figures.Statement) money.Cents { return x.Amount(l.ID) })
 		}
 	}
 	note := "Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets go " +
@@ -102,6 +96,20 @@ func statement(in *report.Input) []page.Block {
 	}
 	return append([]page.Block{cells.WithoutBlank(page.Table{Columns: t.columns, Rows: t.rows, Note: note},
 		"% of receipts")}, bridge(in)...)
+}
+
+// statementStyle is how a line of the statement is printed: sums stand out, and
+// what is no part of net profit is beside the others.
+func statementStyle(l *figures.Line) page.RowStyle {
+	switch {
+	case l.ID == figures.LineNetProfit:
+		return page.GrandTotal
+	case l.Sum != nil:
+		return page.Subtotal
+	case figures.InSum(figures.OfStatement, figures.LineNetProfit, l.ID):
+		return page.Normal
+	}
+	return page.Quiet
 }
 
 // bridge leads from the profits of the pieces sold, as page 1 has them, to the
@@ -125,7 +133,7 @@ func bridge(in *report.Input) []page.Block {
 		add("Profit of the pieces sold, before shop costs, as on page 1", own)
 		add("Profit of clients' pieces handed over", tie.Terms[0].Cents-own)
 		for _, x := range tie.Terms[1:] {
-			add(x.Label, x.Cents)
+			add(words.Term(tie.Name, x), x.Cents)
 		}
 		if len(t.Rows) == 0 {
 			return nil

@@ -65,7 +65,7 @@ func hardShop(t *testing.T) report.Input {
 			Found: strings.Repeat("é", 120), Why: "It is so.", Fix: "Type another.", MoneyCents: int64(i) * 123456789})
 	}
 	m.TieOut = []figures.Tie{{Name: "pieces roll forward", AgainstIs: "the book costs of the pieces in stock",
-		Difference: -1, Terms: []figures.Term{{Label: "Opening", Cents: 9223372036854775807}}}}
+		Difference: -1, Terms: []figures.Term{{ID: figures.LineOpening, Cents: 9223372036854775807}}}}
 	in.Month, in.Year, in.All = m, m, m.Pieces
 	in.Before = &m
 	for i := range calendar.Month(12) {

@@ -5,6 +5,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 )
 
@@ -33,5 +36,19 @@ func TestEveryLineHasItsLabel(t *testing.T) {
 		assert.True(t, ratio || figures.Find(figures.OfPiece, id) != nil ||
 			figures.Find(figures.OfStatement, id) != nil, name)
 		assert.Equal(t, id, Asked(figures.OfPiece, name), name)
+	}
+}
+
+// Every term of every reconciliation of the ledger's figures has words.
+func TestEveryTermHasItsWords(t *testing.T) {
+	l := costing.Run(&ledger.Books{}, calendar.MonthOf(2026, 1))
+	for _, tie := range figures.For(l, calendar.MonthOf(2026, 1), calendar.MonthOf(2026, 1)).TieOut {
+		assert.NotEmpty(t, tie.Terms, tie.Name)
+		for _, x := range tie.Terms {
+			assert.NotEmpty(t, Term(tie.Name, x), "%s: %s", tie.Name, x.ID)
+		}
+	}
+	for _, x := range figures.ProfitTerms {
+		assert.NotEmpty(t, terms[figures.TieProfit][x.ID], x.ID)
 	}
 }
