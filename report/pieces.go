@@ -7,6 +7,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 )
 
 // Find is a piece's figures: the period's where it is among them, else those
@@ -75,14 +76,35 @@ func (in *Input) Stage(p *ledger.Piece) string {
 
 const atWork = "being worked on"
 
+// Asking is a piece's asking price as known at the period's end; nil where it
+// has none, or was listed only later.
+func (in *Input) Asking(p *ledger.Piece) *money.Cents {
+	if p.ListedOn.After(in.Month.To.Last()) {
+		return nil
+	}
+	return p.Asking
+}
+
 // workedOn says that hours or uses of a piece are written down by the
 // period's end, whether or not the day it was started is.
-func (in *Input) workedOn(id string) bool {
-	return slices.ContainsFunc(in.Books.Hours, func(h ledger.Hours) bool {
-		return h.On.InMonth() <= in.Month.To && slices.Contains(h.Pieces, id)
-	}) || slices.ContainsFunc(in.Books.Uses, func(u ledger.Use) bool {
-		return u.On.InMonth() <= in.Month.To && slices.Contains(u.Pieces, id)
-	})
+func (in *Input) workedOn(id string) bool { return !in.FirstWork(id).IsZero() }
+
+// FirstWork is the first day up to the period's end that hours or uses of a
+// piece are written down for; the zero day without any.
+func (in *Input) FirstWork(id string) calendar.Date {
+	var first calendar.Date
+	look := func(on calendar.Date, pieces []string) {
+		if on.InMonth() <= in.Month.To && (first.IsZero() || on.Before(first)) && slices.Contains(pieces, id) {
+			first = on
+		}
+	}
+	for _, h := range in.Books.Hours {
+		look(h.On, h.Pieces)
+	}
+	for _, u := range in.Books.Uses {
+		look(u.On, u.Pieces)
+	}
+	return first
 }
 
 // Age is a piece's days in stock at the period's end.

@@ -150,7 +150,7 @@ func TestOneCentFlipsTheCheck(t *testing.T) {
 	for _, x := range []struct{ sheet, head string }{
 		{"Postings", "Amount"}, {"Shares", "Share"}, {"Shares", "Posted besides"}, {"Shared totals", "Total shared"}, {"Trips", "Drive"}, {"Trips", "Tolls"},
 		{"Purchases as read", "Cost"}, {"Purchases as read", "Tax paid"}, {"Openings as read", "Cost"}, {"Sales as read", "Price"}, {"Sales as read", "Sales tax"}, {"Tax paid as read", "Amount"},
-		{"Pieces", "Profit per hour"},
+		{"Pieces", "An hour before shop costs"}, {"Pieces", "An hour after shop costs"},
 	} {
 		b := accountant.MonthBook(in)
 		switch {

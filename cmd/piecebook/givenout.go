@@ -32,8 +32,8 @@ func (b *books) made(index *figures.Index, lines []closing.Line, m calendar.Mont
 }
 
 // sinceMade holds what the open months up to the books' month were last made
-// from against what the records now give, in order; months that are as they
-// were are left out. A file that cannot be read is passed over: the next
+// from against what the records now give, in order; earlier months that are as
+// they were are left out. A file that cannot be read is passed over: the next
 // making writes it anew.
 func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
 	var out []closing.Since
@@ -60,7 +60,7 @@ func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
 		if err != nil {
 			return nil, err
 		}
-		if s := closing.SinceMade(was, is); !s.Nothing() {
+		if s := closing.SinceMade(was, is); !s.Nothing() || s.Month == b.month {
 			out = append(out, s)
 		}
 	}
@@ -118,11 +118,9 @@ func earlier(all []closing.Since, month calendar.Month) []closing.Since {
 func (b *books) givenOutLines(all []closing.Since) []string {
 	var out []string
 	for _, s := range all {
-		out = append(out, words.SinceMade(s))
-		if s.Money() {
-			for _, change := range s.Changes {
-				out = append(out, "  "+words.ChangeLine(change))
-			}
+		if !s.Nothing() {
+			out = append(out, words.SinceMade(s))
+			out = append(out, changeLines(s)...)
 		}
 	}
 	if c := b.pending(); c != nil {
@@ -133,6 +131,28 @@ func (b *books) givenOutLines(all []closing.Since) []string {
 		}
 	}
 	return out
+}
+
+// changeLines are the records changed since a month was made, where they moved
+// money.
+func changeLines(s closing.Since) []string {
+	var out []string
+	for _, change := range s.Changes {
+		if s.Money() {
+			out = append(out, "  "+words.ChangeLine(change))
+		}
+	}
+	return out
+}
+
+// tellLastMade says what changed since the books' month was last made, where it
+// was made before.
+func tellLastMade(w world, b *books, all []closing.Since) {
+	for _, s := range all {
+		if s.Month == b.month {
+			printLines(w.err, w.errWide, append([]string{words.SinceLastMade(s)}, changeLines(s)...))
+		}
+	}
 }
 
 // pending is the corrections that the records now give, whether or not the

@@ -79,10 +79,11 @@ func (c *cli) pack(w world, month calendar.Month) error {
 	}
 	c.made = made{month: b.month, dir: dir, files: len(files)}
 	tellAnswer(w, in)
+	tellLastMade(w, b, since)
 	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
 	listFiles(w, dir, files)
 	fmt.Fprintf(w.err, "%s.\n", in.Tally)
-	tellGivenOut(w, b, since)
+	tellGivenOut(w, b, in.Earlier)
 	tellLeftOut(w, b)
 	if asking, _ := b.notes(); len(asking) > 0 {
 		n := len(asking)

@@ -90,7 +90,7 @@ func (b *books) answer(args []string) (answer, error) {
 		if got, ok := b.asked(figures.OfStock, "", rest); ok {
 			return answer{title: fmt.Sprintf("Pieces at book cost in %s: %s", b.month.Name(), rest), detail: got}, nil
 		}
-		return answer{}, noFigure("The roll-forward of pieces has no line", rest, figures.Names(figures.OfStock))
+		return answer{}, noFigure("The roll-forward of pieces has no line", rest, words.AllNamed(figures.OfStock))
 	}
 	ids, err := b.named(args[:1])
 	if err != nil {
@@ -113,28 +113,30 @@ func (b *books) pieceAnswer(id, figure string) (answer, error) {
 			}
 		}
 	}
-	title := fmt.Sprintf("%s: %s up to the end of %s", id, plainName(figure), b.month.Name())
+	asked := words.Asked(figures.OfPiece, figure)
+	title := fmt.Sprintf("%s: %s up to the end of %s", id, words.Named(figures.OfPiece, asked), b.month.Name())
 	if got, ok := b.asked(figures.OfPiece, id, figure); ok {
 		return answer{title: title, detail: got, piece: id}, nil
 	}
-	if ratio, ok := figures.RatioOf(b.ledger, id, string(words.Asked(figures.OfPiece, figure)), b.month); ok {
+	if ratio, ok := figures.RatioOf(b.ledger, id, string(asked), b.month); ok {
 		return answer{title: title, piece: id, ratio: &ratio}, nil
 	}
-	return answer{}, noFigure("A piece has no figure", figure, append(figures.Names(figures.OfPiece),
-		figures.RatioNames()...))
+	return answer{}, noFigure("A piece has no figure", figure, words.AllNamed(figures.OfPiece))
 }
 
 // statementAnswer is a line of the month's statement.
 func (b *books) statementAnswer(line string) (answer, bool) {
 	id := words.Asked(figures.OfStatement, line)
 	got, ok := figures.DetailOf(b.ledger, figures.OfStatement, "", id, b.month)
+	name := words.Named(figures.OfStatement, id)
 	if !ok {
-		got, ok = figures.GroupDetail(b.ledger, plainName(line), b.month)
+		name = plainName(line)
+		got, ok = figures.GroupDetail(b.ledger, name, b.month)
 	}
 	if !ok {
 		return answer{}, false
 	}
-	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.month.Name(), plainName(line)), detail: got}
+	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.month.Name(), name), detail: got}
 	if id == figures.LineTiedUp {
 		a.title = "Tied up at the end of " + b.month.Name()
 		pieces, shelf := trace.Group{Title: "Pieces at book cost", Netted: true}, trace.Group{Title: "Supplies on the shelf",
@@ -153,7 +155,7 @@ func (b *books) statementAnswer(line string) (answer, bool) {
 
 // statementNames are the statement's lines with the groups of expenses.
 func (b *books) statementNames() []string {
-	out := figures.Names(figures.OfStatement)
+	out := words.AllNamed(figures.OfStatement)
 	seen := map[string]bool{}
 	for _, e := range b.read.Books.Expenses {
 		if !seen[e.Group] {
@@ -222,7 +224,7 @@ func (b *books) supplyAnswer(args []string) (answer, error) {
 			}
 			got, ok := b.asked(figures.OfShelf, s, figure)
 			if !ok {
-				return answer{}, noFigure("A supply has no figure", figure, figures.Names(figures.OfShelf))
+				return answer{}, noFigure("A supply has no figure", figure, words.AllNamed(figures.OfShelf))
 			}
 			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()),
 				detail: got}, nil
@@ -273,7 +275,6 @@ func plainNames(names []string) []string {
 }
 
 func noFigure(what, name string, known []string) error {
-	known = plainNames(known)
 	return usage(fmt.Sprintf("%s %q.%s There are: %s.", what, name, suggest(plainName(name), known),
-		strings.Join(known, ", ")))
+		strings.Join(known, "; ")))
 }

@@ -203,7 +203,7 @@ func (b *book) lineChecks() []check {
 		sheet("Corrections against their postings", "the sum of the differences against none", b.corrections, "Difference"),
 		sheet("Trips against their postings", "the sum of the differences against none", b.trips, "Difference"),
 		sheet("Drives over half a cent from their formula", "the count of them against none", b.trips, "Rounded wrong"),
-		sheet("Profits per hour over half a cent from their formula", "the count of them against none", b.pieces,
+		sheet("Hourly profits over half a cent from their formula", "the count of them against none", b.pieces,
 			"Rounded wrong"),
 	}
 }

@@ -26,7 +26,7 @@ func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 	list := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Sold or lost", Kind: wb.KindNumber},
 		{Head: "Receipts", Kind: wb.KindMoney, Width: 13},
 		{Head: "Sold less bought", Kind: wb.KindMoney, Width: 13}, {Head: "Profit before shop costs", Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney, Width: 17},
-		{Head: "Hours", Kind: wb.KindHours}, {Head: "Profit per hour, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15},
+		{Head: "Hours", Kind: wb.KindHours}, {Head: "An hour before shop costs, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15},
 		{Head: "Place", Kind: wb.KindNumber}, {Head: "Long-run average an hour", Kind: wb.KindMoney, Width: 11}, {Head: "From", Kind: wb.KindMoney, Width: 11}, {Head: "To", Kind: wb.KindMoney, Width: 11},
 		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "Chance to be best", Kind: wb.KindPercent,
 			Width: 11}, {Head: "In stock now", Kind: wb.KindNumber}, {Head: "Money tied up", Kind: wb.KindMoney, Width: 13},
@@ -56,7 +56,7 @@ func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 func fillJudged(s *wb.Sheet, r kinds.Report, unit string) {
 	s.Landscape, s.Filter, s.Freeze = true, true, 3
 	s.Note("Each over its whole life. Profit before shop costs has what was received for a lost one in it; 'Counted by " +
-		"the hour' leaves out pieces sold without hours, as profit per hour does.")
+		"the hour' leaves out pieces sold without hours, as what an hour brings does.")
 	for i, k := range r.Kinds {
 		for _, x := range k.Judged {
 			row := s.NextRow()
@@ -76,7 +76,7 @@ func fillJudged(s *wb.Sheet, r kinds.Report, unit string) {
 func fillKinds(s, judged *wb.Sheet, r kinds.Report, unit string) {
 	s.Landscape, s.Freeze = true, 2
 	s.Note("Sums are over the pieces of the sheet " + judgedSheet + ". The long-run average an hour before shop costs, " +
-		"from, to and the chances are estimates, rounded: each kind's profit per hour drawn toward the shop's " +
+		"from, to and the chances are estimates, rounded: what an hour on each kind brought, drawn toward the shop's " +
 		"by how few and " +
 		"how scattered its sales are, and between what it lies with nine chances in ten; the target is judged after usual " +
 		"shop costs. Kinds without a place have too few sales to rank.")

@@ -27,11 +27,17 @@ func pieceColumns(area string) []wb.Column {
 			column("Supplies staying")
 		}
 	}
-	column("Profit per hour")
-	return append(out, wb.Column{Head: "Per hour, unrounded", Kind: wb.KindNumber, Width: 12},
+	column(hourBefore)
+	column(hourAfter)
+	return append(out, wb.Column{Head: "Before, unrounded", Kind: wb.KindNumber, Width: 12},
+		wb.Column{Head: "After, unrounded", Kind: wb.KindNumber, Width: 12},
 		wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
 		wb.Column{Head: "Margin", Kind: wb.KindPercent})
 }
+
+// What an hour of work on a piece brings, before and after shop costs.
+var hourBefore, hourAfter = words.Label(figures.OfPiece, "profit_per_hour"),
+	words.Label(figures.OfPiece, "profit_per_hour_after_overhead")
 
 // pieceMoney are the lines of a piece with a column of their own, in order.
 var pieceMoney = []figures.ID{figures.LineReceipts, figures.LineHeld, figures.LineAcquisition, figures.LineParts,
@@ -101,20 +107,32 @@ func (b *book) pieceAmount(p figures.Piece, id figures.ID, here func(string) str
 	return out.By(added(l, func(id figures.ID) string { return here(words.Label(figures.OfPiece, id)) }))
 }
 
-// rates are a piece's profit per hour, rounded half to even, with its formula
-// beside it, and its margin.
+// rates are what an hour on a piece brings before and after shop costs, rounded
+// half to even, with their formulas beside them, and its margin.
 func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
-	out, profit := make([]wb.Cell, 4), here(words.Label(figures.OfPiece, figures.LineProfit))
-	if p.ProfitPerHour != nil {
-		exact := units(new(big.Rat).Quo(p.Profit.Rat(), p.Hours))
-		far := new(big.Rat).Sub(units(p.ProfitPerHour.Rat()), exact)
-		out[0] = amountIf(p.ProfitPerHour)
-		out[1] = wb.Exact(exact).By(profit + "/" + here("Hours"))
-		out[2] = flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)",
-			here("Profit per hour"), here("Per hour, unrounded")))
+	out, profit := make([]wb.Cell, 6), here(words.Label(figures.OfPiece, figures.LineProfit))
+	wrong, tests := false, make([]string, 2)
+	for i, x := range []struct {
+		of, rate   *money.Cents
+		line       figures.ID
+		head, free string
+	}{{p.Profit, p.ProfitPerHour, figures.LineProfit, hourBefore, "Before, unrounded"},
+		{p.ProfitAfterOverhead, p.ProfitPerHourAfterOverhead, figures.LineAfterOverhead, hourAfter, "After, unrounded"}} {
+		if x.of == nil || x.rate == nil {
+			continue
+		}
+		exact := units(new(big.Rat).Quo(x.of.Rat(), p.Hours))
+		far := new(big.Rat).Sub(units(x.rate.Rat()), exact)
+		out[i] = amountIf(x.rate)
+		out[2+i] = wb.Exact(exact).By(here(words.Label(figures.OfPiece, x.line)) + "/" + here("Hours"))
+		wrong = wrong || far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0
+		tests[i] = fmt.Sprintf("ABS(%s-%s)<0.0051", here(x.head), here(x.free))
+	}
+	if p.ProfitPerHour != nil && p.ProfitPerHourAfterOverhead != nil {
+		out[4] = flagged(wrong).By("IF(" + tests[0] + ",IF(" + tests[1] + ",0,1),1)")
 	}
 	if p.Margin != nil {
-		out[3] = wb.Percent(p.Margin).By(profit + "/" + here(words.Label(figures.OfPiece, figures.LineReceipts)))
+		out[5] = wb.Percent(p.Margin).By(profit + "/" + here(words.Label(figures.OfPiece, figures.LineReceipts)))
 	}
 	return out
 }
@@ -126,7 +144,7 @@ func soldBookColumns() []wb.Column {
 	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "How"},
 		{Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
 	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips",
-		"Profit before shop costs", "Profit per hour"} {
+		"Profit before shop costs", "Profit after shop costs", hourBefore, hourAfter} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
 	}
 	return out
@@ -156,7 +174,7 @@ func (b *book) fillSold() {
 	left := b.in.Chosen(func(p figures.Piece) bool { return p.Status != "in stock" && p.Status != "client" },
 		report.BySale)
 	first := s.NextRow()
-	sums := make([]money.Cents, 6)
+	sums := make([]money.Cents, 7)
 	hours := new(big.Rat)
 	for _, p := range left {
 		row := b.pieceRow[p.Record.ID]
@@ -173,15 +191,21 @@ func (b *book) fillSold() {
 			sums[i] += c
 		}
 		hours.Add(hours, money.OrZero(p.Hours))
-		profit, perHour := wb.Cell{}, wb.Cell{}
-		if p.Profit != nil {
-			profit = amountIf(p.Profit).By(at(words.Label(figures.OfPiece, figures.LineProfit)))
-			sums[5] += *p.Profit
+		for i, x := range []struct {
+			of *money.Cents
+			at string
+		}{{p.Profit, line(figures.LineProfit)}, {p.ProfitAfterOverhead, line(figures.LineAfterOverhead)},
+			{p.ProfitPerHour, at(hourBefore)}, {p.ProfitPerHourAfterOverhead, at(hourAfter)}} {
+			if x.of == nil {
+				cells = append(cells, wb.Cell{})
+				continue
+			}
+			cells = append(cells, amountIf(x.of).By(x.at))
+			if i < 2 {
+				sums[5+i] += *x.of
+			}
 		}
-		if p.ProfitPerHour != nil {
-			perHour = amountIf(p.ProfitPerHour).By(at("Profit per hour"))
-		}
-		s.Row(wb.Normal, append(cells, profit, perHour)...)
+		s.Row(wb.Normal, cells...)
 	}
 	if len(left) == 0 {
 		s.Row(wb.Quiet, wb.Text("None"))
@@ -271,6 +295,6 @@ func (b *book) stocked(p figures.Piece) {
 	}
 	s.Row(wb.Normal, wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(b.in.Stage(p.Record)),
 		dayCell(p.Record.GotOn), days,
-		wb.Hours(money.OrZero(p.Hours)).By(at("Hours")), amountIf(p.Record.Asking),
+		wb.Hours(money.OrZero(p.Hours)).By(at("Hours")), amountIf(b.in.Asking(p.Record)),
 		amount(p.Held).By(at("Part payments held")), amount(p.BookCost).By(at("Book cost")))
 }

@@ -132,7 +132,8 @@ func (b *book) earlier(sign, column, value string) (string, money.Cents) {
 			continue
 		}
 		there = true
-		if map[string]string{"From": string(p.From), "To": string(p.To), "Why": string(p.Reason)}[column] == value {
+		if map[string]string{"From": words.Account(p.From), "To": words.Account(p.To),
+			"Why": words.Reason(p.Reason)}[column] == value {
 			sum += p.Cents
 		}
 	}

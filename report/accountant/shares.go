@@ -73,7 +73,7 @@ func (b *book) fillShares() {
 			weights = "SUM(" + s.Range("Weight", first, last) + ")"
 			shares = "SUM(" + s.Range("Share", first, last) + ")"
 		}
-		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(string(call.Reason)), wb.Text(words.Total(call)),
+		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(words.Reason(call.Reason)), wb.Text(words.Total(call)),
 			wb.Text(call.Supply), amount(call.Total),
 			wb.Text(words.SharedBy(call)), wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
 			amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at),
@@ -174,7 +174,8 @@ func (b *book) correction(p posting, from, to int, fresh money.Cents) {
 			strconv.Quote(string(reason)),
 			"Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month")))
 	}
-	s.Row(wb.Normal, wb.Whole(from), wb.Whole(to), monthCell(of.Month), monthCell(of.Opened), wb.Text(string(p.Reason)),
+	s.Row(wb.Normal, wb.Whole(from), wb.Whole(to), monthCell(of.Month), monthCell(of.Opened),
+		wb.Text(words.Reason(p.Reason)),
 		no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(afresh), amount(before).By(strings.Join(charged, "+")),
 		amount(fresh-before).By(here("Afresh")+"-"+here("Charged before")),

@@ -123,7 +123,7 @@ func (b *yearBook) fillParts() {
 			continue
 		}
 		for _, p := range l.Postings {
-			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(l.Line), dayCell(p.Date), amount(p.Cents), wb.Text(string(p.Reason)),
+			s.Row(wb.Normal, wb.Whole(i+1), wb.Text(l.Line), dayCell(p.Date), amount(p.Cents), wb.Text(words.Reason(p.Reason)),
 				wb.Text(p.Piece), wb.Text(p.Supply), wb.Text(p.Group), wb.Text(words.Sources(p.Source)), wb.Text(words.How(p)))
 		}
 	}

@@ -107,7 +107,7 @@ func changeName(in *report.Input, p ledger.Posting) string {
 	case p.Reason == ledger.ReasonTrip:
 		return "the shop"
 	}
-	return cmp.Or(words.How(p), string(p.Reason))
+	return cmp.Or(words.How(p), words.Reason(p.Reason))
 }
 
 // changeTold is how many names are told of a line, and changeLines how many

@@ -111,7 +111,7 @@ func clients(in *report.Input) []page.Block {
 	return append(out, cells.WithoutBlank(t, "Payments held"))
 }
 
-// checks are all reconciliations in one line; one that leaves a difference is
+// checks are all reconciliations and the rows read in one line; one that leaves a difference is
 // told in full.
 func checks(in *report.Input) []page.Block {
 	var wrong []figures.Tie
@@ -124,16 +124,19 @@ func checks(in *report.Input) []page.Block {
 	if n == 0 {
 		return nil
 	}
-	out := []page.Block{page.Paragraph{Text: fmt.Sprintf("%d of %d checks leave a difference of 0.00; the workbook's "+
-		"sheet Checks spells each out.", n-len(wrong), n)}}
+	text := fmt.Sprintf("%d of %d checks leave a difference of 0.00; the workbook's sheet Checks spells each out.",
+		n-len(wrong), n)
+	if in.Tally != "" {
+		text += " " + in.Tally + "."
+	}
+	out := []page.Block{page.Paragraph{Text: text}}
 	if len(wrong) > 0 {
 		out = append(out, report.TieBlocks(wrong)...)
 	}
 	return out
 }
 
-// notes are all notes, then what the tables that are not there leave out, and
-// the rows read.
+// notes are all notes, then what the tables that are not there leave out.
 func notes(in *report.Input) []page.Block {
 	var out []page.Block
 	if slices.ContainsFunc(in.Notes, func(n fault.Problem) bool { return !n.AsksNothing }) {
@@ -141,9 +144,6 @@ func notes(in *report.Input) []page.Block {
 	}
 	if len(in.Absent) > 0 {
 		out = append(out, page.Paragraph{Style: page.Note, Text: strings.Join(in.Absent, " ")})
-	}
-	if in.Tally != "" {
-		out = append(out, page.Paragraph{Style: page.Note, Text: in.Tally + "."})
 	}
 	return out
 }

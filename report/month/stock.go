@@ -43,11 +43,11 @@ type held struct {
 
 // add counts a piece. At its asking price it leaves that less all it cost so
 // far, selling costs and trips too.
-func (h *held) add(p figures.Piece) {
+func (h *held) add(in *report.Input, p figures.Piece) {
 	h.pieces++
 	h.cost += p.BookCost
 	h.money += p.Held
-	if left := atAsking(p); left != nil {
+	if left := atAsking(in, p); left != nil {
 		h.priced = true
 		h.asking += *p.Record.Asking
 		h.left += *left
@@ -63,11 +63,12 @@ func (h held) cells() []page.Cell {
 
 // atAsking is what a piece's asking price would leave over what it cost so far;
 // nil where it has none.
-func atAsking(p figures.Piece) *money.Cents {
-	if p.Record.Asking == nil {
+func atAsking(in *report.Input, p figures.Piece) *money.Cents {
+	asking := in.Asking(p.Record)
+	if asking == nil {
 		return nil
 	}
-	left := *p.Record.Asking - p.BookCost - p.SellingCosts - p.Trips
+	left := *asking - p.BookCost - p.SellingCosts - p.Trips
 	return &left
 }
 
@@ -86,8 +87,8 @@ func tiedUpByAge(in *report.Input, own []figures.Piece) page.Block {
 		for i < len(ageBands) && in.Age(p) > ageBands[i] {
 			i++
 		}
-		bands[i].add(p)
-		all.add(p)
+		bands[i].add(in, p)
+		all.add(in, p)
 	}
 	scale := page.ScaleOf()
 	t := page.Table{Caption: "Money tied up in pieces, by days in stock", Whole: true,
@@ -129,8 +130,8 @@ func inStock(in *report.Input, own []figures.Piece) page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)),
 			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn),
 			cells.Count(in.Age(p)), cells.Hours(p.Hours), cells.Money(p.Held), cells.Money(p.BookCost),
-			cells.Optional(p.Record.Asking), cells.Optional(atAsking(p))))
-		all.add(p)
+			cells.Optional(in.Asking(p.Record)), cells.Optional(atAsking(in, p))))
+		all.add(in, p)
 		hours.Add(hours, money.OrZero(p.Hours))
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal,

@@ -76,7 +76,7 @@ type DotRow struct {
 type Dots struct {
 	Caption string
 	Of      string // what a row is: Kind
-	Points  string // what a point is: Profit per hour
+	Points  string // what a point is: An hour before shop costs
 	Rows    []DotRow
 	Target  Level // in cents
 	Note    string

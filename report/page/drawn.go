@@ -78,6 +78,11 @@ func (t Table) only(kept func(Column) bool) Table {
 	if len(keep) == len(t.Columns) {
 		return t
 	}
+	return t.Of(keep)
+}
+
+// Of is the table with the given columns alone, in that order.
+func (t Table) Of(keep []int) Table {
 	out := t
 	out.Columns, out.Rows = make([]Column, len(keep)), make([]Row, len(t.Rows))
 	for i, from := range keep {

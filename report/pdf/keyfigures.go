@@ -36,9 +36,13 @@ func (l layout) keyFigures(b page.KeyFigures, width float64) []strip {
 		}
 	}
 	out := make([]strip, (len(b.Items)+across-1)/across)
+	deep := make([]int, len(out)) // the most lines that words of a row have
+	for i, a := range b.Items {
+		deep[i/across] = max(deep[i/across], len(l.faces.regular.wrap(l.faces.regular.clean(a.Words), bodySize, cell)))
+	}
 	for i, a := range b.Items {
 		row, x := &out[i/across], float64(i%across)*(cell+gutter)
-		ops, height := l.keyFigure(a, figures[i], size, x, cell)
+		ops, height := l.keyFigure(a, figures[i], size, x, cell, deep[i/across])
 		row.ops = append(row.ops, ops...)
 		row.height = max(row.height, height)
 		if a.By != "" {
@@ -61,9 +65,15 @@ func (l layout) keyFigureText(c page.Cell) string {
 	return c.String(l.sign)
 }
 
-func (l layout) keyFigure(a page.KeyFigure, figure string, size, x, width float64) ([]op, float64) {
+// keyFigure is one big figure, its words with the room of so many lines, and
+// what stands under them.
+func (l layout) keyFigure(a page.KeyFigure, figure string, size, x, width float64, deep int) ([]op, float64) {
 	all := l.lines(figure, l.faces.bold, size, size*1.15, x, width, accent)
-	all = append(all, l.lines(a.Words, l.faces.regular, bodySize, bodyPitch, x, width, black)...)
+	label := l.lines(a.Words, l.faces.regular, bodySize, bodyPitch, x, width, black)
+	all = append(all, label...)
+	if len(a.From)+len(a.Small) > 0 && len(label) < deep {
+		all = append(all, strip{height: float64(deep-len(label)) * bodyPitch})
+	}
 	if sum := a.Sum(); sum != "" {
 		all = append(all, l.lines(sum, l.faces.regular, noteSize, notePitch, x, width, grey)...)
 	}

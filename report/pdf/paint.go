@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"maps"
@@ -167,4 +168,16 @@ func (c *canvas) say(x, y float64, text string, f *face) {
 	c.draw(op{x: x, y: y, text: text, face: f, size: noteSize, ink: grey})
 }
 
-func (c *canvas) output(w io.Writer) error { return c.pdf.Output(w) }
+// output writes the file.
+func (c *canvas) output(w io.Writer) error {
+	var b bytes.Buffer
+	if err := c.pdf.Output(&b); err != nil {
+		return err
+	}
+	file, err := withCatalogue(b.Bytes())
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(file)
+	return err
+}

@@ -89,7 +89,7 @@ func (s *setting) cell(i int, row page.Row, c int) ([]op, float64) {
 	if cell.IsEmpty() {
 		return nil, 0
 	}
-	o := op{face: s.faces.regular, size: s.size, ink: black, y: baseline(s.size, s.pitch), link: cell.Link}
+	o := op{face: s.faces.regular, size: tableSize, ink: black, y: baseline(tableSize, s.pitch), link: cell.Link}
 	switch row.Style {
 	case page.Group:
 		o.face, o.ink = s.faces.bold, accent
@@ -99,7 +99,7 @@ func (s *setting) cell(i int, row page.Row, c int) ([]op, float64) {
 		o.ink = grey
 	}
 	if col.Small {
-		o.size = min(refSize, s.size)
+		o.size = refSize
 		o.ink = grey
 	}
 	if cell.Kind == page.KindMoney || cell.Kind == page.KindNumber {

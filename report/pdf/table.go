@@ -11,7 +11,6 @@ type setting struct {
 	layout
 	table  page.Table
 	width  float64
-	size   float64 // of its words; smaller than tableSize where it must be
 	pitch  float64
 	gap    float64 // between its columns
 	cols   []placedColumn
@@ -35,7 +34,9 @@ func (l layout) table(t page.Table, width float64) []strip {
 		width = span(width, t.Span)
 	}
 	s := setting{layout: l, table: t, width: width}
-	s.fit()
+	if !s.fit() && len(t.Columns) > 2 {
+		return l.folded(s, width)
+	}
 	s.signed = firstAmounts(t.Rows)
 	var out []strip
 	if t.Caption != "" {
@@ -65,6 +66,28 @@ func (l layout) table(t page.Table, width float64) []strip {
 		out = held(out, l.sheet.bodyHeight())
 	}
 	return out
+}
+
+// folded sets a table that is too wide at the smallest type in parts under each
+// other, as many of its columns in each as fit, the first in all. Columns that
+// alone are too wide have their words and figures broken.
+func (l layout) folded(s setting, width float64) []strip {
+	whole, all := s.table, make([]int, len(s.table.Columns))
+	for i := range all {
+		all[i] = i
+	}
+	n := len(all) - 1
+	for ; n > 2; n-- {
+		if s.table = whole.Of(all[:n]); s.fit() {
+			break
+		}
+	}
+	first, rest := whole.Of(all[:n]), whole.Of(append([]int{0}, all[n:]...))
+	first.Note, rest.Caption, first.Span, rest.Span = "", "", 0, 0
+	for i := range rest.Rows {
+		rest.Rows[i].Note, rest.Rows[i].Anchor = "", "" // they stand in the first part
+	}
+	return append(l.table(first, width), l.table(rest, width)...)
 }
 
 // firstAmounts is the first row with an amount in it: the one that shows the
@@ -111,13 +134,12 @@ func (s *setting) head() []strip {
 		return nil
 	}
 	const pitch = 10.5
-	size := s.size
 	deep := 0
 	wrapped := make([][]string, len(s.cols))
 	labels := make([][]scaleLabel, len(s.cols))
 	for i, c := range s.cols {
 		labels[i] = s.scaleLabels(c, noteSize)
-		wrapped[i] = s.faces.bold.wrap(s.faces.bold.clean(c.Head), size, c.width)
+		wrapped[i] = s.faces.bold.wrap(s.faces.bold.clean(c.Head), tableSize, c.width)
 		deep = max(deep, len(wrapped[i])+levelLines(labels[i]))
 	}
 	out := strip{height: float64(deep)*pitch + 4}
@@ -132,7 +154,8 @@ func (s *setting) head() []strip {
 			if line == "" {
 				continue
 			}
-			o := op{x: c.x, y: base(deep - under - len(wrapped[i]) + j), text: line, face: s.faces.bold, size: size, ink: accent}
+			o := op{x: c.x, y: base(deep - under - len(wrapped[i]) + j), text: line, face: s.faces.bold, size: tableSize,
+				ink: accent}
 			if c.rightward() {
 				o.x = max(c.x, c.digitsEnd()-s.faces.bold.width(line, o.size))
 				o.x = min(o.x, c.x+c.width-s.faces.bold.width(line, o.size))

@@ -6,35 +6,33 @@ import (
 	"piecebook/report/page"
 )
 
-// The least of a table that is too wide: its columns stand closer first, then
-// its type is set smaller, then words and figures are parted.
+// How close the columns of a table stand that is too wide otherwise, and of one
+// with many of them, whose room is better used in them.
 const (
 	closestColumns = 4.0
+	closeColumns   = 6.0
 	manyColumns    = 8
-	smallestTable  = 5.5
 )
 
-// fit chooses the table's size and places its columns: figures and dates never
-// wrap, words share what is left. Columns stand closer where that is enough to
-// keep all words on one line.
-func (s *setting) fit() {
+// fit places the table's columns: figures and dates never wrap, words share
+// what is left. Columns stand closer where that is enough to keep all words on
+// one line. It says whether they fit.
+func (s *setting) fit() bool {
 	s.cols = make([]placedColumn, len(s.table.Columns))
-	for s.size = tableSize; ; s.size -= 0.5 {
-		s.pitch = s.rowPitch() * s.size / tableSize
-		rooms := s.rooms()
-		for s.gap = columnGap; s.gap >= closestColumns; s.gap-- {
-			if _, whole := s.place(rooms); whole {
-				return
-			}
+	s.pitch = s.rowPitch()
+	rooms := s.rooms()
+	for s.gap = columnGap; s.gap >= closestColumns; s.gap-- {
+		if _, whole := s.place(rooms); whole {
+			return true
 		}
-		s.gap = columnGap
-		if len(s.cols) > manyColumns {
-			s.gap = closestColumns // the room between them is then better used in them
-		}
-		for ; s.gap >= closestColumns; s.gap-- {
-			if fits, _ := s.place(rooms); fits || s.size <= smallestTable && s.gap == closestColumns {
-				return
-			}
+	}
+	s.gap = columnGap
+	if len(s.cols) > manyColumns {
+		s.gap = closeColumns
+	}
+	for ; ; s.gap-- {
+		if fits, _ := s.place(rooms); fits || s.gap <= closestColumns {
+			return fits
 		}
 	}
 }
@@ -110,11 +108,13 @@ func (s *setting) place(asked []room) (fits, whole bool) {
 
 // share gives the columns the least they need, and of what is left as much to
 // each as it wants, up to the same for all: a short column is not narrowed for
-// a long one's sake. A drawn column without a weight does with its least.
+// a long one's sake. A drawn column without a weight takes what nobody wants.
 func (s *setting) share(rooms []room, left float64) {
 	open := len(rooms)
+	drawn := map[int]float64{} // what each would like to have
 	for i := range rooms {
 		if s.cols[i].Kind == page.KindDrawn && s.cols[i].Weight == 0 {
+			drawn[i] = rooms[i].want
 			rooms[i].want = rooms[i].least
 		}
 		s.cols[i].width = rooms[i].least
@@ -133,6 +133,9 @@ func (s *setting) share(rooms []room, left float64) {
 				open++
 			}
 		}
+	}
+	for i, want := range drawn {
+		s.cols[i].width += min(left/float64(len(drawn)), want-s.cols[i].width)
 	}
 }
 
@@ -163,14 +166,13 @@ func (s *setting) ask(i int) room {
 	if c.Kind == page.KindDrawn {
 		return room{least: drawnLeast, want: drawnWant, fixed: true}
 	}
-	headSize := s.size
-	head := s.faces.bold.longestWord(s.faces.bold.clean(c.Head), headSize)
+	head := s.faces.bold.longestWord(s.faces.bold.clean(c.Head), tableSize)
 	if s.table.NoHead {
 		head = 0
 	}
 	r := room{least: head, want: head, fixed: c.Kind != page.KindText}
 	if c.Kind == page.KindMoney {
-		c.tail = s.faces.regular.width(".00", s.size)
+		c.tail = s.faces.regular.width(".00", tableSize)
 	}
 	for _, row := range s.table.Rows {
 		if i < len(row.Cells) && (i > 0 || row.Spans(len(s.cols)) == 1) && row.Style != page.Group {
@@ -179,7 +181,7 @@ func (s *setting) ask(i int) room {
 	}
 	r.least = max(r.least, c.integer+c.tail)
 	if !s.table.NoHead {
-		r.want = max(r.want, min(s.faces.bold.width(s.faces.bold.clean(c.Head), headSize), headWidest))
+		r.want = max(r.want, min(s.faces.bold.width(s.faces.bold.clean(c.Head), tableSize), headWidest))
 	}
 	return r
 }
@@ -187,12 +189,12 @@ func (s *setting) ask(i int) room {
 // askCell widens a column's room for one cell.
 func (s *setting) askCell(i int, row page.Row, r *room) {
 	cell, c := row.Cells[i], &s.cols[i]
-	f, size := s.faces.regular, s.size
+	f, size := s.faces.regular, tableSize
 	if row.Style == page.Total || row.Style == page.GrandTotal {
 		f = s.faces.bold
 	}
 	if c.Small {
-		size = min(refSize, size)
+		size = refSize
 	}
 	text := f.clean(cell.String(s.sign))
 	switch {

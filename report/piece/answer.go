@@ -52,7 +52,7 @@ func profits(in *report.Input, p figures.Piece) []page.KeyFigure {
 		before.Small = append(before.Small, page.SubFigure{Label: "an hour", Figure: page.Number("no hours written")})
 		return []page.KeyFigure{before, after}
 	}
-	hours := page.Term{By: page.DividedBy, Figure: page.Number(money.AtMost(p.Hours, 4)), Words: "hours"}
+	hours := page.Term{By: page.DividedBy, Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)}
 	hourBefore := page.KeyFigure{Figure: cells.Optional(p.ProfitPerHour), Words: "an hour before shop costs",
 		From: []page.Term{{Figure: cells.Optional(p.Profit)}, hours}}
 	hourAfter := page.KeyFigure{Figure: cells.Optional(p.ProfitPerHourAfterOverhead), Words: "an hour after shop costs",
@@ -104,7 +104,7 @@ func unsold(in *report.Input, p figures.Piece) []page.Block {
 	if wage := wanted(in, p); wage > 0 {
 		items[0].From = append(items[0].From, page.Term{By: page.Plus, Figure: page.FullMoney(int64(wage))})
 		items = append(items, page.KeyFigure{Figure: page.FullMoney(int64(wage)), Words: "its work at the wanted rate",
-			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: "hours"},
+			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)},
 				{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly)}}})
 	}
 	return []page.Block{page.KeyFigures{Items: items}, page.Paragraph{Text: atAsking(in, p)}}
@@ -131,7 +131,7 @@ func atAsking(in *report.Input, p figures.Piece) string {
 	if p.Held != 0 {
 		text = append(text, fmt.Sprintf("Part payments of %s are held.", in.Spoken(p.Held)))
 	}
-	if asking := p.Record.Asking; asking != nil {
+	if asking := in.Asking(p.Record); asking != nil {
 		left := *asking - (mustBring(in, p) - wanted(in, p))
 		at := fmt.Sprintf("At the asking price of %s it would leave %s after shop costs", in.Spoken(*asking), in.Spoken(left))
 		if hours := money.OrZero(p.Hours); hours.Sign() > 0 {
@@ -140,4 +140,12 @@ func atAsking(in *report.Input, p figures.Piece) string {
 		text = append(text, at+", less the costs of selling it.")
 	}
 	return strings.Join(text, " ")
+}
+
+// hourWord is what stands after a piece's hours.
+func hourWord(p figures.Piece) string {
+	if money.AtMost(money.OrZero(p.Hours), 4) == "1" {
+		return "hour"
+	}
+	return "hours"
 }

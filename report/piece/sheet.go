@@ -200,8 +200,8 @@ func identity(in *report.Input, p figures.Piece) string {
 	if rec.OldFinish != "" {
 		text = append(text, "old finish "+rec.OldFinish)
 	}
-	if rec.Asking != nil {
-		text = append(text, "asking "+in.Spoken(*rec.Asking))
+	if asking := in.Asking(rec); asking != nil {
+		text = append(text, "asking "+in.Spoken(*asking))
 	}
 	return strings.Join(text, "; ") + "."
 }

@@ -22,12 +22,18 @@ type stop struct {
 	on   calendar.Date
 }
 
+// bench is the stretch of work.
+const bench = "at the bench"
+
 // stops are the piece's days up to the period's end, as far as they are written
-// down; of a piece that is still here the period's last day is the last.
+// down, the first day of work for one that it was started on; of a piece that is still here the period's last day is the last.
 func stops(in *report.Input, p figures.Piece) []stop {
 	rec, end := p.Record, in.Month.To.Last()
-	out := []stop{{"got", "waiting", rec.GotOn}, {"started", "at the bench", rec.StartedOn},
-		{"finished", "to list", rec.FinishedOn}, {"listed", "listed", rec.ListedOn}}
+	started := stop{"started", bench, rec.StartedOn}
+	if started.on.IsZero() {
+		started = stop{"first worked on", bench, in.FirstWork(rec.ID)}
+	}
+	out := []stop{{"got", "waiting", rec.GotOn}, started, {"finished", "to list", rec.FinishedOn}, {"listed", "listed", rec.ListedOn}}
 	switch {
 	case p.Status == "sold":
 		out = append(out, stop{"sold", "", p.SoldOn})
@@ -63,7 +69,7 @@ func timeline(in *report.Input, p figures.Piece) page.Timeline {
 			name += " so far"
 		}
 		out.Stretches = append(out.Stretches, page.Stretch{Label: name, From: at(before), To: at(s),
-			Strong: before.name == "started"})
+			Strong: before.next == bench})
 	}
 	if !slices.IsSortedFunc(days, func(a, b stop) int { return a.on.Compare(b.on) }) {
 		out.Stretches = nil

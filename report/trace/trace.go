@@ -137,8 +137,8 @@ var accountWords = map[ledger.Account]string{
 	ledger.ShelfLosses:  "supplies lost",
 	ledger.SellingCosts: "selling costs", ledger.Trips: "trips", ledger.Expenses: "expenses",
 	ledger.EquipmentCost: "equipment",
-	ledger.Other:         "other income", ledger.TaxOwed: "sales tax owed", ledger.Overheads: "the month's overheads",
-	ledger.Allotted:   "its part of overheads",
+	ledger.Other:         "other income", ledger.TaxOwed: "sales tax owed", ledger.Overheads: "the month's shop costs",
+	ledger.Allotted:   "its part of shop costs",
 	ledger.WrittenOff: "equipment over years",
 }
 
@@ -212,14 +212,17 @@ func containerOf(in *report.Input, supply string) string {
 // its own lines. Detail gives the postings of a sum.
 func Ratio(in report.Input, title string, p figures.Ratio, detail func(figures.ID) figures.Detail) page.Document {
 	d := in.Document("Why")
+	figure, text := ratioWords(&in, p)
+	if figure != "" {
+		title += ": " + figure
+	}
 	d.Subject = title
-	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{page.Paragraph{Style: page.Lead,
-		Text: ratioWords(&in, p)}}}}
+	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{page.Paragraph{Style: page.Lead, Text: text}}}}
 	var groups []Group
 	for _, name := range p.Sums {
 		b := detail(name)
 		groups = append(groups, Group{Postings: b.Postings})
-		d.Sections = append(d.Sections, page.Section{Title: words.Capital(strings.ReplaceAll(string(name), "_", " ")),
+		d.Sections = append(d.Sections, page.Section{Title: words.Label(figures.OfPiece, name),
 			Blocks: whyBlocks(&in, []Group{{Postings: b.Postings}}, b.Total)})
 	}
 	if len(p.Hours) > 0 {
@@ -246,37 +249,45 @@ func hoursTable(hours []figures.HoursRecord) page.Table {
 	return t
 }
 
-// ratioWords is the figure's arithmetic, for a pocket calculator.
-func ratioWords(in *report.Input, p figures.Ratio) string {
+// ratioWords is the figure, blank where it has none, and its arithmetic, for a
+// pocket calculator.
+func ratioWords(in *report.Input, p figures.Ratio) (figure, text string) {
 	x := p.Piece
 	hours := money.AtMost(money.OrZero(x.Hours), 4) + " hours"
-	days := ""
+	days, held := "", ""
 	if x.DaysHeld != nil {
-		days = fmt.Sprintf("%s, from %s to %s", words.Plural(*x.DaysHeld, "day", "days"), x.Record.GotOn, x.SoldOn)
+		held = words.Plural(*x.DaysHeld, "day", "days")
+		days = fmt.Sprintf("%s, from %s to %s", held, x.Record.GotOn, x.SoldOn)
 	}
-	var text string
 	switch {
 	case p.Name == "hours" && len(p.Hours) == 0:
-		return "No hours are written down for it."
+		return "", "No hours are written down for it."
 	case p.Name == "hours":
-		return hours + ", as written down:"
+		return hours, "As written down:"
 	case p.Name == "days_held" && x.DaysHeld != nil:
-		return days + "."
+		return held, days + "."
 	case p.Name == "profit_per_hour" && x.ProfitPerHour != nil:
-		text = fmt.Sprintf("Profit %s ÷ %s = %s an hour.", in.Spoken(*x.Profit), hours, in.Spoken(*x.ProfitPerHour))
+		figure = in.Spoken(*x.ProfitPerHour)
+		text = fmt.Sprintf("Profit before shop costs %s ÷ %s = %s an hour.", in.Spoken(*x.Profit), hours, figure)
+	case p.Name == "profit_per_hour_after_overhead" && x.ProfitPerHourAfterOverhead != nil:
+		figure = in.Spoken(*x.ProfitPerHourAfterOverhead)
+		text = fmt.Sprintf("Profit after shop costs %s ÷ %s = %s an hour.", in.Spoken(*x.ProfitAfterOverhead), hours, figure)
 	case p.Name == "margin" && x.Margin != nil:
-		text = fmt.Sprintf("Profit %s ÷ receipts %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.Receipts),
-			words.Percent(x.Margin))
+		figure = words.Percent(x.Margin)
+		text = fmt.Sprintf("Profit before shop costs %s ÷ receipts %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.Receipts),
+			figure)
 	case p.Name == "return_on_cost" && x.ReturnOnCost != nil:
-		text = fmt.Sprintf("Profit %s ÷ book cost %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.BookCost),
-			words.Percent(x.ReturnOnCost))
+		figure = words.Percent(x.ReturnOnCost)
+		text = fmt.Sprintf("Profit before shop costs %s ÷ book cost %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.BookCost),
+			figure)
 	case p.Name == "return_a_year" && x.ReturnAYear != nil:
-		text = fmt.Sprintf("Profit %s ÷ book cost %s × 365 ÷ %s = %s a year.", in.Spoken(*x.Profit), in.Spoken(x.BookCost),
-			days, words.Percent(x.ReturnAYear))
+		figure = words.Percent(x.ReturnAYear)
+		text = fmt.Sprintf("Profit before shop costs %s ÷ book cost %s × 365 ÷ %s = %s a year.", in.Spoken(*x.Profit),
+			in.Spoken(x.BookCost), days, figure)
 	default:
-		return "It is blank: " + blankBecause(x) + "."
+		return "", "It is blank: " + blankBecause(x) + "."
 	}
-	return text
+	return figure, text
 }
 
 // blankBecause says what a ratio lacks.
@@ -292,7 +303,7 @@ func blankBecause(x figures.Piece) string {
 
 // whyWords is a posting's reason with its piece and supply.
 func whyWords(p ledger.Posting) string {
-	text := []string{string(p.Reason)}
+	text := []string{words.Reason(p.Reason)}
 	for _, s := range []string{p.Piece, p.Supply, p.Group} {
 		if s != "" {
 			text = append(text, s)

@@ -136,6 +136,25 @@ func SinceMade(s closing.Since) string {
 	return strings.Join(out, " ")
 }
 
+// SinceLastMade says of a month that is being made again what changed since it
+// was made before.
+func SinceLastMade(s closing.Since) string {
+	if s.Nothing() {
+		return "Nothing has changed since it was last made."
+	}
+	what := "no figure changed"
+	if a := s.Largest(); a != nil {
+		what = fmt.Sprintf("%s was %s and is now %s", Amount(*a), a.Was.Grouped(), a.Is.Grouped())
+	} else if s.Pieces > 0 {
+		what = "the costs of " + Plural(s.Pieces, "piece", "pieces") + " changed"
+	}
+	out := "Since it was last made: " + what + "."
+	if len(s.Changes) > 0 {
+		out += " " + Capital(ChangesInShort(s.Changes)) + "."
+	}
+	return strings.Join(append([]string{out}, elsewhere(s)...), " ")
+}
+
 // elsewhere says what changed that moves no money.
 func elsewhere(s closing.Since) []string {
 	var out []string

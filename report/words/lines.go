@@ -50,8 +50,62 @@ var labels = map[figures.Scope]map[figures.ID]string{
 	},
 }
 
-// Label is what a figure of a scope is called on pages.
-func Label(of figures.Scope, id figures.ID) string { return labels[of][id] }
+// ratioLabels is what a piece's figures that are worked out of others are called.
+var ratioLabels = map[figures.ID]string{
+	"hours": "Hours", "profit_per_hour": "An hour before shop costs",
+	"profit_per_hour_after_overhead": "An hour after shop costs", "margin": "Margin", "return_on_cost": "Return on cost",
+	"return_a_year": "Return a year", "days_held": "Days held",
+}
+
+// Label is what a figure of a scope is called on pages; blank for none of it.
+func Label(of figures.Scope, id figures.ID) string {
+	if label := labels[of][id]; label != "" || of != figures.OfPiece {
+		return label
+	}
+	return ratioLabels[id]
+}
+
+// Named is a figure within a sentence: its label, else its name with blanks.
+func Named(of figures.Scope, id figures.ID) string {
+	if label := Label(of, id); label != "" {
+		return Uncapital(bare(label))
+	}
+	return Figure(id)
+}
+
+// AllNamed names the figures of a scope, and a piece's that are worked out of
+// others, in order.
+func AllNamed(of figures.Scope) []string {
+	var out []string
+	for _, name := range figures.Names(of) {
+		out = append(out, Named(of, figures.ID(name)))
+	}
+	if of == figures.OfPiece {
+		for _, name := range figures.RatioNames() {
+			out = append(out, Named(of, figures.ID(name)))
+		}
+	}
+	return out
+}
+
+// Reason is why a posting was made, as it is printed.
+func Reason(r ledger.Reason) string {
+	if r == ledger.ReasonOverhead {
+		return "shop costs"
+	}
+	return string(r)
+}
+
+// Account is an account as workbooks print it.
+func Account(a ledger.Account) string {
+	switch a {
+	case ledger.Overheads:
+		return "shop costs (memo)"
+	case ledger.Allotted:
+		return "shop costs allotted (memo)"
+	}
+	return string(a)
+}
 
 // GroupLabel is a group of expenses as the statement calls it.
 func GroupLabel(group string) string {
@@ -70,9 +124,11 @@ func Asked(of figures.Scope, name string) figures.ID {
 	if figures.Find(of, figures.ID(asked)) != nil {
 		return figures.ID(asked)
 	}
-	for id, label := range labels[of] {
-		if askedAs(label) == asked {
-			return id
+	for _, known := range []map[figures.ID]string{labels[of], ratioLabels} {
+		for id, label := range known {
+			if askedAs(label) == asked {
+				return id
+			}
 		}
 	}
 	return cmp.Or(otherNames[asked], figures.ID(asked))
@@ -80,18 +136,21 @@ func Asked(of figures.Scope, name string) figures.ID {
 
 // askedAs is a name without what pages put before it, with underscores.
 func askedAs(name string) string {
-	k := strings.ToLower(strings.TrimSpace(name))
+	return strings.NewReplacer(" ", "_", "-", "_").Replace(bare(strings.ToLower(strings.TrimSpace(name))))
+}
+
+// bare is a label without what says how its line counts.
+func bare(label string) string {
 	for _, before := range []string{"less:", "not in it:", "included above:"} {
-		k = strings.TrimSpace(strings.TrimPrefix(k, before))
+		label = strings.TrimSpace(strings.TrimPrefix(label, before))
 	}
-	return strings.NewReplacer(" ", "_", "-", "_").Replace(k)
+	return label
 }
 
 // otherNames are further names that figures are asked for by.
 var otherNames = map[string]figures.ID{
 	"before_shop_costs": figures.LineProfit, "after_shop_costs": figures.LineAfterOverhead,
-	"shop_costs":                figures.LineOverhead,
-	"an_hour_before_shop_costs": "profit_per_hour", "an_hour_after_shop_costs": "profit_per_hour_after_overhead",
+	"shop_costs":       figures.LineOverhead,
 	"after_everything": figures.LineProfit, "after_overhead": figures.LineAfterOverhead,
 	"after_its_share_of_overhead": figures.LineAfterOverhead,
 	"overheads":                   figures.LineOverhead, "share_of_overhead": figures.LineOverhead,
@@ -150,7 +209,7 @@ func What(p ledger.Posting) string {
 	text := How(p)
 	switch p.Reason {
 	case ledger.ReasonSale, ledger.ReasonPartPayment, ledger.ReasonRefund, ledger.ReasonReturn:
-		out := Capital(string(p.Reason))
+		out := Capital(Reason(p.Reason))
 		if p.Group != "" {
 			out += ", " + p.Group
 		}
@@ -163,5 +222,5 @@ func What(p ledger.Posting) string {
 			text += " (" + p.Group + ")"
 		}
 	}
-	return Capital(cmp.Or(text, string(p.Reason)))
+	return Capital(cmp.Or(text, Reason(p.Reason)))
 }
