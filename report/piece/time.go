@@ -26,14 +26,16 @@ type stop struct {
 const bench = "at the bench"
 
 // stops are the piece's days up to the period's end, as far as they are written
-// down, the first day of work for one that it was started on; of a piece that is still here the period's last day is the last.
+// down; where the day it was started is not, the first day of work on it. Of a
+// piece that is still here the period's last day is the last.
 func stops(in *report.Input, p figures.Piece) []stop {
 	rec, end := p.Record, in.Month.To.Last()
 	started := stop{"started", bench, rec.StartedOn}
 	if started.on.IsZero() {
 		started = stop{"first worked on", bench, in.FirstWork(rec.ID)}
 	}
-	out := []stop{{"got", "waiting", rec.GotOn}, started, {"finished", "to list", rec.FinishedOn}, {"listed", "listed", rec.ListedOn}}
+	out := []stop{{"got", "waiting", rec.GotOn}, started, {"finished", "to list", rec.FinishedOn},
+		{"listed", "listed", rec.ListedOn}}
 	switch {
 	case p.Status == "sold":
 		out = append(out, stop{"sold", "", p.SoldOn})
