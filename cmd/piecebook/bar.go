@@ -92,10 +92,16 @@ func (b *bar) end() {
 
 // write writes a set of files, all or none, with the bar moving along.
 func (c *cli) write(dir string, files []outfile.File) error {
+	if err := c.finishInterrupted(); err != nil {
+		return err
+	}
 	const before = 0.6 // of the work is done when writing begins
 	var begun atomic.Int64
 	told := slices.Clone(files)
 	for i, f := range files {
+		if f.Write == nil {
+			continue
+		}
 		told[i].Write = func(w io.Writer) error {
 			share := float64(begun.Add(1)-1) / float64(len(files))
 			c.bar.at(before+(1-before)*share, "Writing "+f.Name)

@@ -19,6 +19,7 @@ import (
 	"piecebook/ledger/intake"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/missing"
+	"piecebook/ledger/plainfile"
 	"piecebook/ledger/seen"
 	"piecebook/report"
 	"piecebook/templates"
@@ -109,18 +110,30 @@ func (b *books) notesSince(from calendar.Month) []fault.Problem {
 
 // quietSeen takes out the notes that seen.csv quiets.
 func (b *books) quietSeen(folder fs.FS) error {
-	text, err := fs.ReadFile(folder, seen.File)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	if err != nil {
+	entries, problems, err := readSeen(folder)
+	if err != nil || entries == nil && len(problems.All()) == 0 {
 		return err
 	}
-	entries, problems := seen.Read(text)
 	b.entries = entries
 	b.problems, b.quiet = seen.Split(b.problems, entries, b.read.RowText)
 	b.problems.Join(problems)
 	return nil
+}
+
+// seenBytesMax is the most that seen.csv is read of.
+const seenBytesMax = 8 << 20
+
+// readSeen reads seen.csv; nothing where there is none.
+func readSeen(folder fs.FS) ([]seen.Entry, fault.List, error) {
+	text, err := plainfile.Read(folder, seen.File, seenBytesMax)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fault.List{}, nil
+	}
+	if err != nil {
+		return nil, fault.List{}, err
+	}
+	entries, problems := seen.Read(text)
+	return entries, problems, nil
 }
 
 // folder is the books folder as a file system that does not follow links out

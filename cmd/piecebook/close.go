@@ -16,6 +16,7 @@ import (
 	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/plainfile"
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
 )
@@ -84,7 +85,15 @@ func (c *cli) lockClosed() (func(), error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, err
 	}
-	return lockedfile.MutexAt(filepath.Join(dir, ".lock")).Lock()
+	unlock, err := lockedfile.MutexAt(filepath.Join(dir, ".lock")).Lock()
+	if err != nil {
+		return nil, err
+	}
+	if err := outfile.Finish(dir); err != nil {
+		unlock()
+		return nil, err
+	}
+	return unlock, nil
 }
 
 // toClose is the open months up to the books' month and their files: of each
@@ -131,7 +140,7 @@ func (b *books) copied() ([][]byte, []closing.File, error) {
 	var all [][]byte
 	var kept []closing.File
 	for _, name := range slices.Compact(names) {
-		data, err := fs.ReadFile(b.folder, name)
+		data, err := plainfile.Read(b.folder, name, handedBytesMax)
 		if errors.Is(err, fs.ErrNotExist) && name == "settings.toml" {
 			continue
 		}

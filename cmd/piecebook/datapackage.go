@@ -10,6 +10,7 @@ import (
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
+	"piecebook/ledger/plainfile"
 	"piecebook/report/datapackage"
 	"piecebook/report/outfile"
 )
@@ -68,7 +69,7 @@ func packedSheets(folder fs.FS, layouts []intake.Layout) ([]datapackage.Sheet, [
 	var records []recordFile
 	for _, l := range layouts {
 		if len(records) == 0 || records[len(records)-1].name != l.File {
-			b, err := fs.ReadFile(folder, l.File)
+			b, err := plainfile.Read(folder, l.File, handedBytesMax)
 			if err != nil {
 				return nil, nil, err
 			}

@@ -1,14 +1,13 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/report/outfile"
 	"piecebook/report/words"
 	"piecebook/templates"
 )
@@ -38,17 +37,15 @@ func (c *cli) draft(w world, month calendar.Month) error {
 	in.Draft = true
 	dir := filepath.Join(c.outDir(), b.month.String())
 	files := packFiles(b, in)
-	if err := c.write(dir, files); err != nil {
+	// Figures of an earlier, whole pack would not belong to this one.
+	stale := filepath.Join(dir, figuresFile)
+	_, missing := os.Lstat(stale)
+	if err := c.write(dir, append(files, outfile.File{Name: figuresFile})); err != nil {
 		return err
 	}
 	c.made = made{month: b.month, dir: dir, files: len(files), refused: len(in.Refused)}
-	// Figures of an earlier, whole pack would not belong to this one.
-	stale := filepath.Join(dir, figuresFile)
-	switch err := os.Remove(stale); {
-	case err == nil:
+	if missing == nil {
 		fmt.Fprintf(w.err, "%s of an earlier pack was taken out: a draft has none.\n", stale)
-	case !errors.Is(err, fs.ErrNotExist):
-		return err
 	}
 	tellAnswer(w, in)
 	fmt.Fprintf(w.err, "The draft of %s is in:\n", b.month.Name())

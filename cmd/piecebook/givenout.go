@@ -13,6 +13,7 @@ import (
 	"piecebook/ledger/closing"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/plainfile"
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
 	"piecebook/report/words"
@@ -84,14 +85,12 @@ func (b *books) madeFrom(text []byte) ([]outfile.File, error) {
 
 // readMade reads a made-from.json; nil where there is none that can be read.
 func readMade(name string) (*closing.Made, error) {
-	info, err := os.Stat(name)
-	if errors.Is(err, fs.ErrNotExist) || err == nil && (!info.Mode().IsRegular() || info.Size() > madeBytesMax) {
+	data, err := readBounded(name, madeBytesMax)
+	var big *plainfile.TooBigError
+	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, plainfile.ErrFolder) || errors.Is(err, plainfile.ErrNoFile) ||
+		errors.As(err, &big) {
 		return nil, nil
 	}
-	if err != nil {
-		return nil, err
-	}
-	data, err := os.ReadFile(name)
 	if err != nil {
 		return nil, err
 	}
@@ -100,6 +99,14 @@ func readMade(name string) (*closing.Made, error) {
 		return nil, nil
 	}
 	return m, nil
+}
+
+// figuresBytesMax is the most that a figures.json is read of.
+const figuresBytesMax = 256 << 20
+
+// readBounded reads a plain file among the reports, of at most so many bytes.
+func readBounded(name string, limit int64) ([]byte, error) {
+	return plainfile.Read(os.DirFS(filepath.Dir(name)), filepath.Base(name), limit)
 }
 
 // earlier is what is told of months before the books' month.

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -14,6 +15,7 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
+	"piecebook/ledger/plainfile"
 	"piecebook/report/accountant"
 	"piecebook/report/csvfile"
 	"piecebook/report/figuresjson"
@@ -69,10 +71,14 @@ func (k handoverCmd) Run(c *cli, w world) error {
 	return nil
 }
 
-// keepOld gives a folder that was made before another name, with its day, so
-// that nothing handed over is written over. A folder that holds the same stays
-// in its place. The new name is returned; blank: there was none to keep.
+// keepOld makes a copy, under another name with its day, of a folder that was
+// made before and does not hold just what is handed over now, so that nothing
+// handed over is lost; and has what does not belong to it any more taken away.
+// The copy's name is returned; blank: there was none to keep.
 func keepOld(dir string, h *handed) (string, error) {
+	if err := outfile.Finish(dir); err != nil {
+		return "", err
+	}
 	info, err := os.Stat(filepath.Join(dir, hashList))
 	if err != nil {
 		info, err = os.Stat(dir)
@@ -83,42 +89,68 @@ func keepOld(dir string, h *handed) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if sameFolder(dir, h) {
+	there, err := sumsBelow(dir)
+	if err != nil || len(there) == 0 {
+		return "", err
+	}
+	now := map[string]string{}
+	for _, f := range h.list {
+		now[f.Name] = f.SHA256
+	}
+	only := maps.Clone(there)
+	delete(only, readFirst)
+	delete(only, hashList)
+	if maps.Equal(only, now) {
 		return "", nil
 	}
-	day := calendar.FromTime(info.ModTime())
+	for name := range only {
+		if _, is := now[name]; !is {
+			h.files = append(h.files, outfile.File{Name: name})
+		}
+	}
+	return copyOf(dir, there, calendar.FromTime(info.ModTime()))
+}
+
+// copyOf makes the copy; one that a run before made and could not follow up
+// serves again.
+func copyOf(dir string, there map[string]string, day calendar.Date) (string, error) {
 	for n := 1; ; n++ {
 		to := fmt.Sprintf("%s of %s", dir, day)
 		if n > 1 {
 			to = fmt.Sprintf("%s (%d)", to, n)
 		}
 		if _, err := os.Lstat(to); errors.Is(err, fs.ErrNotExist) {
-			return to, os.Rename(dir, to)
+			return to, outfile.CopyFolder(dir, to)
+		}
+		if same, err := sumsBelow(to); err == nil && maps.Equal(same, there) {
+			return to, nil
 		}
 	}
 }
 
-// sameFolder says that a folder holds just the files to be handed over.
-func sameFolder(dir string, h *handed) bool {
-	known := map[string]string{}
-	for _, f := range h.list {
-		known[filepath.Join(dir, filepath.FromSlash(f.Name))] = f.SHA256
+// sumsBelow is the SHA-256 of each file in a folder, by its name below it.
+func sumsBelow(dir string) (map[string]string, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
 	}
-	found, same := 0, true
-	err := filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || filepath.Dir(name) == dir && (d.Name() == readFirst || d.Name() == hashList) {
+	defer func() { _ = root.Close() }()
+	out := map[string]string{}
+	return out, fs.WalkDir(root.FS(), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
 			return err
 		}
-		data, err := os.ReadFile(name)
+		data, err := plainfile.Read(root.FS(), name, handedBytesMax)
 		if err != nil {
 			return err
 		}
-		found++
-		same = same && closing.FileOf("", data).SHA256 == known[name]
+		out[name] = closing.FileOf("", data).SHA256
 		return nil
 	})
-	return err == nil && same && found == len(h.list)
 }
+
+// handedBytesMax is the most that one file of a folder to hand over is read of.
+const handedBytesMax = 512 << 20
 
 // The files that tell of all others.
 const (
@@ -197,7 +229,7 @@ func addRecords(h *handed, b *books) error {
 	}
 	slices.Sort(names)
 	for _, name := range slices.Compact(names) {
-		data, err := fs.ReadFile(b.folder, name)
+		data, err := plainfile.Read(b.folder, name, handedBytesMax)
 		if err != nil {
 			return err
 		}
@@ -216,7 +248,7 @@ func (c *cli) addSettings(h *handed) error {
 	if err != nil {
 		return err
 	}
-	data, err := fs.ReadFile(folder, "settings.toml")
+	data, err := plainfile.Read(folder, "settings.toml", handedBytesMax)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}

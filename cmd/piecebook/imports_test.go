@@ -18,10 +18,11 @@ const policy = `
 templates:
 ledger/calendar:
 ledger/money:
+ledger/plainfile:
 ledger/fault: ledger/calendar
 ledger/measure: ledger/fault ledger/money
 ledger: ledger/calendar ledger/fault ledger/money
-ledger/intake/sheets: ledger/fault
+ledger/intake/sheets: ledger/fault ledger/plainfile
 ledger/intake/values: ledger ledger/calendar ledger/fault ledger/intake/sheets ledger/measure ledger/money templates
 ledger/intake/settings: ledger ledger/calendar ledger/fault ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/intake/headers: ledger ledger/fault ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
@@ -30,7 +31,7 @@ ledger/checks: ledger ledger/calendar ledger/fault ledger/money
 ledger/costing: ledger ledger/calendar ledger/fault ledger/money
 ledger/seen: ledger/fault
 ledger/figures: ledger ledger/calendar ledger/costing ledger/fault ledger/money
-ledger/closing: ledger ledger/calendar ledger/costing ledger/fault ledger/money
+ledger/closing: ledger ledger/calendar ledger/costing ledger/fault ledger/money ledger/plainfile
 ledger/taxyear: ledger ledger/calendar ledger/closing ledger/costing ledger/fault ledger/figures ledger/money templates
 ledger/statistics:
 ledger/kinds: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics
@@ -46,8 +47,8 @@ report/starter: report/xlsx templates
 report/datapackage: templates
 report/workbook:
 report/csvfile:
-report/photo:
-report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/missing ledger/money report/page
+report/photo: ledger/plainfile
+report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/missing ledger/money ledger/plainfile report/page
 report/cells: ledger/money report/page report/words
 report/figuresjson: ledger/calendar ledger/figures ledger/money ledger/taxyear
 report: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/missing ledger/money ledger/taxyear report/cells report/page report/words templates
@@ -58,7 +59,7 @@ report/year: ledger ledger/closing ledger/fault ledger/figures ledger/money ledg
 report/trace: ledger ledger/fault ledger/figures ledger/money report report/cells report/page report/words
 report/screen: report report/month report/page report/piece
 report/accountant: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
-cmd/piecebook: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/seen ledger/taxyear report report/accountant report/csvfile report/datapackage report/figuresjson report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year templates
+cmd/piecebook: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/csvfile report/datapackage report/figuresjson report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year templates
 
 # What only tests import; no package may list one of them.
 ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates

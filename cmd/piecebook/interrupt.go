@@ -4,8 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"sync"
 	"syscall"
 
@@ -33,14 +35,37 @@ func stopOnInterrupt() *stop {
 	return s
 }
 
-// writeAll writes files all or none. Once the program is stopped it does not
-// return: the program ends.
+// writeAll writes files all or none.
 func (s *stop) writeAll(dir string, files []outfile.File) error {
+	return s.update(dir, func() ([]outfile.File, error) { return files, nil })
+}
+
+// finishInterrupted finishes, in every folder of reports, what a run that was
+// killed left there, so that no pack stays half of one making and half of another.
+func (c *cli) finishInterrupted() error {
+	entries, err := os.ReadDir(c.outDir())
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	for _, e := range entries {
+		if !e.IsDir() {
+			continue
+		}
+		if err := outfile.Finish(filepath.Join(c.outDir(), e.Name())); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// update writes files that are worked out from what is in their folder, all or
+// none. Once the program is stopped it does not return: the program ends.
+func (s *stop) update(dir string, files func() ([]outfile.File, error)) error {
 	if s == nil {
-		return outfile.WriteAll(context.Background(), dir, files)
+		return outfile.Update(context.Background(), dir, files)
 	}
 	s.writing.RLock()
-	err := outfile.WriteAll(s.ctx, dir, files)
+	err := outfile.Update(s.ctx, dir, files)
 	s.writing.RUnlock()
 	if errors.Is(err, context.Canceled) {
 		select {}

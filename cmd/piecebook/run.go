@@ -126,17 +126,20 @@ func run(args []string, w world) (status int) {
 		return exitDone
 	}
 	if err != nil {
-		fmt.Fprintf(w.err, "%s\nNext: piecebook --help lists the commands.\n", plainUsage(commandNames(parser), args, err))
+		fmt.Fprintf(peopleWriter{w.err, w.errWide}, "%s\nNext: piecebook --help lists the commands.\n",
+			plainUsage(commandNames(parser), args, err))
 		return exitUse
 	}
 	c.command = ctx.Command()
 	c.find(w)
 	c.stop = w.stop
+	terminal := w.err
+	w.err = peopleWriter{w.err, w.errWide}
 	if !c.JSON {
-		w.out, w.err = fitting(w.out, w.outWide), fitting(w.err, w.errWide)
+		w.out = peopleWriter{w.out, w.outWide}
 	}
 	if w.errWide > 0 {
-		c.bar = startBar(w.err, barAfter)
+		c.bar = startBar(terminal, barAfter)
 		defer c.bar.end()
 		w.err = afterBar{w.err, c.bar}
 		w.out = afterBar{w.out, c.bar}
@@ -173,17 +176,8 @@ func tell(w world, err error) int {
 		fmt.Fprintln(w.err, words.ClosedFile(closed))
 		return exitFiles
 	}
-	fmt.Fprintln(w.err, plainFileError(err))
+	fmt.Fprintln(w.err, words.FileProblem(err))
 	return exitFiles
-}
-
-// plainFileError says a file error without the system call's name.
-func plainFileError(err error) string {
-	var path *os.PathError
-	if errors.As(err, &path) {
-		return fmt.Sprintf("%s: %v. Check that it is there and may be read and written.", path.Path, path.Err)
-	}
-	return err.Error()
 }
 
 // commandNames are the commands there are.

@@ -39,11 +39,16 @@ func (k seenCmd) Run(c *cli, w world) error {
 		return usage(b.noSuchNote(k.Code, place))
 	}
 	dir := c.booksDir()
-	entries := seen.Add(b.entries, found...)
-	err = c.write(dir, []outfile.File{{Name: seen.File, Write: func(out io.Writer) error {
-		return seen.Write(out,
-			entries)
-	}}})
+	// What another run has written since is read again.
+	err = c.stop.update(dir, func() ([]outfile.File, error) {
+		entries, _, err := readSeen(b.folder)
+		if err != nil {
+			return nil, err
+		}
+		entries = seen.Add(entries, found...)
+		write := func(out io.Writer) error { return seen.Write(out, entries) }
+		return fileList(outfile.File{Name: seen.File, Write: write}), nil
+	})
 	if err != nil {
 		return err
 	}

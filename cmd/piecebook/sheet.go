@@ -1,11 +1,14 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
@@ -61,18 +64,35 @@ func (k sheetCmd) Run(c *cli, w world) error {
 	return err
 }
 
-// sheetName is the file's name: pieces joined, with only letters, digits and
-// dashes, so that no name of a piece can lead out of the folder.
+// sheetNameMax is the most letters of a sheet's file name but for its ending and
+// what tells it from others, far below what any file system allows in bytes.
+const sheetNameMax = 60
+
+// sheetName is the file's name: the pieces joined, with only what every system
+// takes in a name, so that no name of a piece can lead out of the folder. Where
+// that does not say just which pieces they are, some digits made of their names
+// stand behind, so that no two sets of pieces meet in one file.
 func sheetName(ids []string) string {
+	shown := ids
 	if len(ids) > 3 {
-		ids = append(slices.Clone(ids[:3]), fmt.Sprintf("and %d more", len(ids)-3))
+		shown = append(slices.Clone(ids[:3]), fmt.Sprintf("and %d more", len(ids)-3))
 	}
+	joined := strings.Join(shown, ", ")
 	clean := strings.Map(func(r rune) rune {
-		if r < ' ' || strings.ContainsRune(`/\:*?"<>|`, r) {
+		if !unicode.IsGraphic(r) || strings.ContainsRune(`/\:*?"<>|~`, r) {
 			return '-'
 		}
 		return r
-	}, strings.Join(ids, ", "))
+	}, joined)
+	if letters := []rune(clean); len(letters) > sheetNameMax {
+		clean = string(letters[:sheetNameMax])
+	}
+	clean = strings.TrimRight(clean, ". ")
+	if clean != joined || len(ids) > 3 ||
+		slices.ContainsFunc(ids, func(id string) bool { return strings.Contains(id, ",") }) {
+		sum := sha256.Sum256([]byte(fmt.Sprintf("%q", ids)))
+		clean += " ~" + hex.EncodeToString(sum[:])[:8]
+	}
 	return "sheet " + clean + ".pdf"
 }
 

@@ -33,16 +33,24 @@ func (k startCmd) Run(c *cli, w world) error {
 		return notStarted(k.Dir + " is a file, not a folder. Nothing was written. Name a new folder, as in: " +
 			"piecebook start books")
 	}
+	if !c.JSON {
+		if err := outfile.Finish(k.Dir); err != nil {
+			return err
+		}
+	}
 	var out []outfile.File
 	var paths []string
 	for _, f := range files {
 		path := filepath.Join(k.Dir, filepath.FromSlash(f.Name))
-		// Lstat: a link that leads nowhere is something too.
-		if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
-			return alreadyThere(path, err)
+		if there, err := begun(path, f.Bytes); err != nil {
+			return err
+		} else if !there {
+			out = append(out, plainFile(f.Name, f.Bytes))
 		}
 		paths = append(paths, path)
-		out = append(out, plainFile(f.Name, f.Bytes))
+	}
+	if len(out) == 0 {
+		return alreadyThere(paths[0])
 	}
 	if c.JSON {
 		return writeJSON(w, map[string]any{"schema": "piecebook/start/1", "files": paths})
@@ -77,12 +85,25 @@ Next: piecebook start %s
 would make %s`, name, where)
 }
 
-// alreadyThere says why nothing is written: something stands in the place of a
-// file, or whether it does could not be seen.
-func alreadyThere(path string, err error) error {
-	if err != nil {
-		return err
+// begun says that a file stands there as start lays it out, so that one that was
+// stopped in the middle can be finished. Anything else there is refused.
+func begun(path string, bytes []byte) (bool, error) {
+	// Lstat: a link that leads nowhere is something too.
+	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
+		return false, nil
+	} else if err != nil {
+		return false, err
 	}
+	there, err := readBounded(path, int64(len(bytes)))
+	if err != nil || string(there) != string(bytes) {
+		return false, alreadyThere(path)
+	}
+	return true, nil
+}
+
+// alreadyThere says why nothing is written: something stands in the place of a
+// file.
+func alreadyThere(path string) error {
 	return notStarted(path + " is there already, and start never overwrites. Nothing was written. Name a new folder, or " +
 		"move the file away first.")
 }

@@ -3,6 +3,8 @@ package main
 import (
 	"io"
 	"strings"
+
+	"piecebook/report/page"
 )
 
 // What switches a terminal's bold type on and off (ECMA-48, select graphic
@@ -24,26 +26,24 @@ func (w world) boldFirst(text string) string {
 	return w.bold(w.outWide, first) + "\n" + rest
 }
 
-// wrapped is a writer to a terminal that breaks lines at blanks where they are
-// wider than it is; what follows stands under the line's own indent.
-type wrapped struct {
+// peopleWriter is a writer of what is said to people. Names and paths of theirs cannot
+// steer a terminal: what has no shape is shown by its mark. On a terminal lines
+// are broken at blanks where they are wider than it is (0: it is none); what
+// follows stands under the line's own indent.
+type peopleWriter struct {
 	io.Writer
 	wide int
 }
 
-// fitting is w, of a terminal such that nothing said is wider.
-func fitting(w io.Writer, wide int) io.Writer {
-	if wide == 0 {
-		return w
-	}
-	return wrapped{w, wide}
-}
-
 // Write takes whole lines, as all that is said to people is written.
-func (w wrapped) Write(p []byte) (int, error) {
+func (w peopleWriter) Write(p []byte) (int, error) {
 	var b strings.Builder
-	for line := range strings.Lines(string(p)) {
-		w.fold(&b, line)
+	for line := range strings.Lines(w.marked(string(p))) {
+		if w.wide == 0 {
+			b.WriteString(line)
+		} else {
+			w.fold(&b, line)
+		}
 	}
 	if _, err := io.WriteString(w.Writer, b.String()); err != nil {
 		return 0, err
@@ -51,9 +51,26 @@ func (w wrapped) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
+// marked is a text with what has no shape shown by its mark, but for what
+// switches bold on and off on a terminal.
+func (w peopleWriter) marked(text string) string {
+	if w.wide == 0 {
+		return page.Visible(text)
+	}
+	var parts []string
+	for part := range strings.SplitSeq(text, boldOn) {
+		inner := strings.Split(part, boldOff)
+		for i := range inner {
+			inner[i] = page.Visible(inner[i])
+		}
+		parts = append(parts, strings.Join(inner, boldOff))
+	}
+	return strings.Join(parts, boldOn)
+}
+
 // fold writes a line in lines no wider than the terminal; a word wider than
 // that stays whole.
-func (w wrapped) fold(b *strings.Builder, line string) {
+func (w peopleWriter) fold(b *strings.Builder, line string) {
 	indent := line[:len(line)-len(strings.TrimLeft(line, " "))]
 	for {
 		at, fits := lastBlank(line, len(indent), w.wide)

@@ -22,7 +22,7 @@ func TestNothingSaidIsWider(t *testing.T) {
 		"no end of line":                    "no end\nof line",
 	} {
 		var b bytes.Buffer
-		n, err := fitting(&b, 8).Write([]byte(said))
+		n, err := peopleWriter{&b, 8}.Write([]byte(said))
 		assert.NoError(t, err)
 		assert.Equal(t, len(said), n)
 		assert.Equal(t, want, b.String())
@@ -53,4 +53,37 @@ func TestAnswerFirst(t *testing.T) {
 		assert.Regexp(t, want+"\n", said.String())
 		assert.Equal(t, c.bold, strings.Contains(said.String(), boldOn))
 	}
+}
+
+// Goal: what could steer a terminal or turn a line around is shown by its mark
+// (ECMA-48; Unicode, UAX 9), wherever it comes from.
+func TestNamesCannotSteerTheTerminal(t *testing.T) {
+	for _, wide := range []int{0, 200} {
+		var b bytes.Buffer
+		_, err := peopleWriter{&b, wide}.Write([]byte("a\x1b]0;x\x07\x1b[31m\u202egpj.exe \u2066é\x7f\u0085\tz\n"))
+		assert.NoError(t, err)
+		assert.Equal(t, `a\u001b]0;x\u0007\u001b[31m\u202egpj.exe \u2066é\u007f\u0085`+"\tz\n", b.String())
+	}
+}
+
+// Goal: no two sets of pieces have sheets of one name, on no system.
+func TestSheetNamesDoNotMeet(t *testing.T) {
+	long := strings.Repeat("é", 300)
+	seen := map[string][]string{}
+	for _, ids := range [][]string{{"a/b"}, {"a-b"}, {`a\b`}, {"a:b"}, {"a"}, {"a, b"}, {"a", "b"}, {"a."}, {"a "}, {"a\x1bb"}, {"a\u202eb"},
+		{"1", "2", "3", "4"}, {"1", "2", "3", "5"}, {"1", "2", "3", "and 1 more"}, {"1", "2", "3"}, {long}, {long + "x"},
+		{sheetNameOf("a/b")}, {"a ~1"}} {
+		name := sheetName(ids)
+		key := strings.ToLower(name)
+		assert.Nil(t, seen[key], "%q and %q both %s", ids, seen[key], name)
+		seen[key] = ids
+		assert.LessOrEqual(t, len(name), 255)
+		assert.NotContains(t, name, "/")
+	}
+	assert.Equal(t, "sheet P012, P013.pdf", sheetName([]string{"P012", "P013"}))
+}
+
+// sheetNameOf is a piece that is named as another's sheet is.
+func sheetNameOf(id string) string {
+	return strings.TrimSuffix(strings.TrimPrefix(sheetName([]string{id}), "sheet "), ".pdf")
 }

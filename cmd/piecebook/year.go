@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -169,7 +168,7 @@ func overYears(all []*closing.Corrections) []taxyear.Missing {
 // out for the year before, where its figures.json is still there.
 func (c *cli) openingWords(y *taxyear.Year) string {
 	name := filepath.Join(c.outDir(), fmt.Sprint(y.Year-1), "figures.json")
-	text, err := os.ReadFile(name)
+	text, err := readBounded(name, figuresBytesMax)
 	if err != nil {
 		return ""
 	}

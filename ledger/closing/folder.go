@@ -4,8 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
-	"io"
 	"io/fs"
 	"path"
 	"slices"
@@ -13,6 +11,7 @@ import (
 	"testing/fstest"
 
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/plainfile"
 )
 
 // Folder is where closed months are kept, within the books folder.
@@ -86,23 +85,15 @@ func readMonth(books fs.FS, month calendar.Month) (*Month, error) {
 	return Decode(data)
 }
 
-// readFile reads a plain file of a bearable size.
+// readFile reads a plain file.
 func readFile(fsys fs.FS, name string) ([]byte, error) {
-	info, err := fs.Stat(fsys, name)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
+	data, err := plainfile.Read(fsys, name, bytesMax)
+	var path *fs.PathError
+	switch {
+	case errors.Is(err, plainfile.ErrFolder), errors.Is(err, plainfile.ErrNoFile), errors.Is(err, plainfile.ErrLink):
 		return nil, ErrNoFile
-	}
-	f, err := fsys.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer func() { _ = f.Close() }()
-	data, err := io.ReadAll(io.LimitReader(f, bytesMax+1))
-	if len(data) > bytesMax {
-		return nil, fmt.Errorf("it holds more than %d MB", bytesMax>>20)
+	case errors.As(err, &path) && !errors.Is(err, fs.ErrNotExist):
+		return nil, path.Err
 	}
 	return data, err
 }

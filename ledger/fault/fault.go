@@ -29,7 +29,7 @@ type Place struct {
 // and with a sheet `b.xlsx, sheet "Sales", row 4, column "price"`.
 func (p Place) String() string {
 	var b strings.Builder
-	b.WriteString(p.File)
+	b.WriteString(visible(p.File, false))
 	if p.Sheet != "" {
 		b.WriteString(", sheet " + Quoted(p.Sheet))
 	}
@@ -51,9 +51,9 @@ func (p Place) At(column string) Place {
 // Short is the source as printed beside a figure: `sales.csv:14`, or
 // `Shop book.xlsx Sales:14`, without folders.
 func (p Place) Short() string {
-	name := p.File[strings.LastIndexByte(p.File, '/')+1:]
+	name := visible(p.File[strings.LastIndexByte(p.File, '/')+1:], false)
 	if p.Sheet != "" {
-		name += " " + p.Sheet
+		name += " " + visible(p.Sheet, false)
 	}
 	if p.Row > 0 {
 		return fmt.Sprintf("%s:%d", name, p.Row)
@@ -114,10 +114,20 @@ func Quoted(text string) string {
 	if strings.Contains(text, mark) {
 		mark = "'"
 	}
+	return mark + visible(text, true) + mark
+}
+
+// visible is a text with what cannot be seen or could steer a terminal by its
+// number; blanks says that line breaks and the like become blanks.
+func visible(text string, blanks bool) string {
+	unseen := func(r rune) bool { return !unicode.IsGraphic(r) || r == unicode.ReplacementChar }
+	if strings.IndexFunc(text, unseen) < 0 {
+		return text
+	}
 	var b strings.Builder
 	for _, r := range text {
 		switch {
-		case r == '\n' || r == '\r' || r == '\t':
+		case blanks && (r == '\n' || r == '\r' || r == '\t'):
 			b.WriteByte(' ')
 		case unicode.IsGraphic(r) && r != unicode.ReplacementChar:
 			b.WriteRune(r)
@@ -125,7 +135,7 @@ func Quoted(text string) string {
 			fmt.Fprintf(&b, `\u%04x`, r)
 		}
 	}
-	return mark + b.String() + mark
+	return b.String()
 }
 
 // List is all problems of a run. The zero value is ready to use.

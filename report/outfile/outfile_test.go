@@ -19,6 +19,13 @@ func words(name, text string) File {
 	return File{Name: name, Write: func(w io.Writer) error { _, err := io.WriteString(w, text); return err }}
 }
 
+// renaming does something while files are renamed by other means.
+func renaming(by func(from, to string) error, do func() error) error {
+	defer func() { Rename = os.Rename }()
+	Rename = by
+	return do()
+}
+
 // tree is every file below dir with what is in it; folders end in a slash.
 func tree(t *testing.T, dir string) map[string]string {
 	t.Helper()
@@ -64,19 +71,21 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 		assert.Equal(t, before, tree(t, dir))
 	})
 	t.Run("any rename", func(t *testing.T) {
-		// Two renames for each of two old files, one for the new one.
-		for fail := range 5 {
+		// One for the set to be complete, one for each of three files.
+		for fail := range 4 {
 			dir := t.TempDir()
-			require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("c", "old")}))
+			require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("c", "old"), words("gone", "old")}))
 			before := tree(t, dir)
 			n := 0
-			err := writeAll(t.Context(), dir, []File{words("a", "new"), words("sub/b", "new"), words("c", "new")},
-				func(from, to string) error {
-					if n++; n == fail+1 {
-						return broken
-					}
-					return os.Rename(from, to)
-				})
+			err := renaming(func(from, to string) error {
+				if n++; n == fail+1 {
+					return broken
+				}
+				return os.Rename(from, to)
+			}, func() error {
+				return WriteAll(t.Context(), dir, []File{{Name: "gone"}, words("a", "new"), words("sub/b", "new"),
+					words("c", "new")})
+			})
 			require.ErrorIs(t, err, broken, "rename %d", fail)
 			assert.Equal(t, before, tree(t, dir), "rename %d", fail)
 		}

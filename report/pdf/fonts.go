@@ -94,17 +94,19 @@ func (f *face) width(text string, size float64) float64 {
 }
 
 // clean makes text that can be drawn as it is measured: composed (NFC), with
-// white space and control characters as spaces, joiners dropped, and what the
-// face has no shape for shown as missing. Line feeds stay: they part lines.
+// white space as spaces, control and direction characters by their marks, joiners
+// dropped, and what the face has no shape for shown as missing. Line feeds stay: they part lines.
 func (f *face) clean(text string) string {
 	var b strings.Builder
 	for _, r := range norm.NFC.String(text) {
 		switch {
 		case r == '\n':
 			b.WriteRune(r)
+		case page.Hidden(r):
+			b.WriteString(page.Mark(r))
 		case unicode.Is(unicode.Variation_Selector, r), unicode.Is(unicode.Cf, r):
-			// Joiners, direction marks and selectors have no shape of their own.
-		case unicode.IsControl(r), unicode.IsSpace(r) && r != '\u00a0':
+			// Joiners and selectors have no shape of their own.
+		case r == '\t', unicode.IsSpace(r) && r != '\u00a0':
 			b.WriteByte(' ')
 		case f.advance(r) < 0:
 			b.WriteRune(missing)

@@ -17,6 +17,8 @@ import (
 	"strings"
 
 	"golang.org/x/image/draw"
+
+	"piecebook/ledger/plainfile"
 )
 
 // What is read at most, so that a picture cannot use up the machine: a decoded
@@ -81,20 +83,17 @@ func within(name string) (string, error) {
 }
 
 func read(folder fs.FS, clean, name string) ([]byte, error) {
-	f, err := folder.Open(clean)
-	if errors.Is(err, fs.ErrNotExist) {
+	raw, err := plainfile.Read(folder, clean, mostBytes)
+	var big *plainfile.TooBigError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, fmt.Errorf("%s is not in the books folder. Put it there, or correct the name", name)
-	}
-	if err != nil {
-		return nil, fmt.Errorf("%s cannot be opened. It must be a file in the books folder, not a link to elsewhere", name)
-	}
-	defer f.Close()
-	raw, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
-	if err != nil {
-		return nil, fmt.Errorf("%s cannot be read. Save it again", name)
-	}
-	if len(raw) > mostBytes {
+	case errors.As(err, &big):
 		return nil, fmt.Errorf("%s is larger than %d MB. Save it smaller", name, mostBytes>>20)
+	case errors.Is(err, plainfile.ErrLink):
+		return nil, fmt.Errorf("%s cannot be opened. It must be a file in the books folder, not a link to elsewhere", name)
+	case err != nil:
+		return nil, fmt.Errorf("%s cannot be read. Save it again", name)
 	}
 	return raw, nil
 }

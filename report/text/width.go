@@ -31,19 +31,9 @@ func runeColumns(r rune) int {
 	return 1
 }
 
-// clean composes text and takes out what would move the cursor or turn the
-// line around, and page numbers, of which a terminal has none.
-func clean(text string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Bidi_Control, r) {
-			return -1
-		}
-		if r != '\n' && unicode.IsControl(r) {
-			return ' '
-		}
-		return r
-	}, norm.NFC.String(page.Pageless(text)))
-}
+// clean composes text, shows what would move the cursor or turn the line around
+// by its mark, and takes out page numbers, of which a terminal has none.
+func clean(text string) string { return page.Visible(norm.NFC.String(page.Pageless(text))) }
 
 // Fold is text in lines of at most so many columns, for words beside a report.
 func Fold(words string, wide int) []string { return wrap(words, wide) }

@@ -5,13 +5,14 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"path"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/plainfile"
 )
 
 // The names that mean something in a books folder.
@@ -69,6 +70,12 @@ func recordNames(fsys fs.FS, problems *fault.List) []string {
 	var names []string
 	err := fs.WalkDir(fsys, root, func(name string, d fs.DirEntry, err error) error {
 		switch {
+		case !utf8.ValidString(name):
+			problems.Add(unreadableName(name))
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+			return nil
 		case err != nil:
 			problems.Add(notRead(name, "This could not be opened.", "See that it may be read, or take it out of the records."))
 			return nil
@@ -144,41 +151,37 @@ func notRead(name, why, fix string) fault.Problem {
 }
 
 // readFile reads one file up to a limit; a file that is not there is no
-// problem unless it is listed. What is no file, such as a pipe, is not opened,
-// since that could wait for ever.
+// problem unless it is listed.
 func readFile(fsys fs.FS, name string, listed bool, limit int64, problems *fault.List) ([]byte, bool) {
-	info, err := fs.Stat(fsys, name)
+	b, err := plainfile.Read(fsys, name, limit)
+	var big *plainfile.TooBigError
 	switch {
+	case err == nil:
+		return b, true
 	case errors.Is(err, fs.ErrNotExist) && !listed:
-		return nil, false
-	case err != nil:
+	case errors.Is(err, plainfile.ErrLink), errors.Is(err, fs.ErrNotExist):
 		problems.Add(notRead(name, linkOut, "Put the file itself here, or take the link out."))
-		return nil, false
-	case info.IsDir():
+	case errors.Is(err, plainfile.ErrFolder) && listed:
 		problems.Add(linkToFolder(name))
-		return nil, false
-	case !info.Mode().IsRegular():
-		problems.Add(notRead(name, "This is no file that can be read.", "Take it out of the records."))
-		return nil, false
-	}
-	f, err := fsys.Open(name)
-	if err != nil {
-		problems.Add(notRead(name, "This file could not be opened.", "Close it in other programs and see that "+
-			"it may be read."))
-		return nil, false
-	}
-	defer f.Close()
-	b, err := io.ReadAll(io.LimitReader(f, limit+1))
-	switch {
-	case err != nil:
-		problems.Add(notRead(name, "This file could not be read to its end.", "Copy it here again."))
-		return nil, false
-	case int64(len(b)) > limit:
+	case errors.Is(err, plainfile.ErrFolder), errors.Is(err, plainfile.ErrNoFile):
+		problems.Add(notRead(name, "This is no file that can be read.", "Take it out of here."))
+	case errors.Is(err, fs.ErrInvalid):
+		problems.Add(unreadableName(name))
+	case errors.As(err, &big):
 		problems.Add(tooBig(name, fmt.Sprintf("This file is larger than %d MB, far above any shop's records.", limit>>20),
 			"Take out what is not records, or split it into several files."))
-		return nil, false
+	default:
+		problems.Add(notRead(name, "This file could not be read.", "Close it in other programs and see that it may be read, "+
+			"or copy it here again."))
 	}
-	return b, true
+	return nil, false
+}
+
+// unreadableName tells a file or folder whose name is no text (UTF-8), as happens
+// on disks of old systems.
+func unreadableName(name string) fault.Problem {
+	return notRead(strings.ToValidUTF8(name, "\ufffd"), "Its name holds letters that cannot be read, so what is in it "+
+		"cannot either.", "Give it a name of plain letters and digits.")
 }
 
 // fingerprintOf is told in Result. Lengths are hashed too, so that no two
