@@ -17,7 +17,7 @@ type step struct {
 	style    page.RowStyle
 	name     string
 	cents    money.Cents
-	line     words.Line // whose records stand beside it
+	line     figures.ID // whose records stand beside it
 	from, to money.Cents
 	solid    bool // an outcome, not a step towards it
 }
@@ -30,7 +30,7 @@ type ladder struct {
 
 // cost adds a line that takes away, or in a build-up adds; a line of nothing is
 // left out.
-func (l *ladder) cost(line words.Line, name string, cents money.Cents, by money.Cents) {
+func (l *ladder) cost(line figures.ID, name string, cents money.Cents, by money.Cents) {
 	if cents == 0 {
 		return
 	}
@@ -45,13 +45,14 @@ func (l *ladder) result(style page.RowStyle, name string, cents money.Cents) {
 
 // soldSteps go from receipts down to both profits.
 func soldSteps(p figures.Piece) []step {
-	l := ladder{at: p.Receipts, steps: []step{{name: words.ReceiptsLine.Name(), cents: p.Receipts,
-		line: words.ReceiptsLine, to: p.Receipts, solid: true}}}
-	for _, c := range costsOf(p) {
-		l.cost(c.line, c.line.Name(), c.cents, -1)
+	l := ladder{at: p.Receipts, steps: []step{{name: label(figures.LineReceipts), cents: p.Receipts,
+		line: figures.LineReceipts, to: p.Receipts, solid: true}}}
+	into, beside := costLines()
+	for _, id := range append(into, beside...) {
+		l.cost(id, label(id), p.Amount(id), -1)
 	}
 	l.result(page.Total, "Profit before shop costs", *p.Profit)
-	l.cost(words.OverheadLine, words.OverheadLine.Name(), p.Overhead, -1)
+	l.cost(figures.LineOverhead, label(figures.LineOverhead), p.Overhead, -1)
 	l.result(page.GrandTotal, "Profit after shop costs", *p.ProfitAfterOverhead)
 	return l.steps
 }
@@ -60,40 +61,55 @@ func soldSteps(p figures.Piece) []step {
 // that can still be sold, to what it must bring.
 func unsoldSteps(in *report.Input, p figures.Piece) []step {
 	var l ladder
-	costs := costsOf(p)
-	for _, c := range costs[:4] {
-		l.cost(c.line, c.line.Name(), c.cents, 1)
+	into, beside := costLines()
+	for _, id := range into {
+		l.cost(id, label(id), p.Amount(id), 1)
 	}
 	l.result(page.Total, "Book cost so far", p.BookCost)
-	for _, c := range costs[4:] {
-		l.cost(c.line, c.line.Name()+" so far", c.cents, 1)
+	for _, id := range beside {
+		l.cost(id, label(id)+" so far", p.Amount(id), 1)
 	}
-	l.cost(words.OverheadLine, words.OverheadLine.Name()+", so far", p.Overhead, 1)
+	l.cost(figures.LineOverhead, label(figures.LineOverhead)+", so far", p.Overhead, 1)
 	if p.Status == "kept" || p.Status == "donated" {
 		return l.steps
 	}
 	if wage := wanted(in, p); wage > 0 {
-		l.cost(words.NoLine, "Work at the wanted rate", wage, 1)
+		l.cost("", "Work at the wanted rate", wage, 1)
 	}
 	l.result(page.GrandTotal, "It must bring", mustBring(in, p))
 	if p.Held != 0 {
-		l.steps = append(l.steps, step{style: page.Quiet, name: "Part payments held", cents: p.Held, line: words.ReceiptsLine,
+		l.steps = append(l.steps, step{style: page.Quiet, name: "Part payments held", cents: p.Held, line: figures.LineReceipts,
 			to: p.Held})
 	}
 	return l.steps
 }
 
-// lineAmount is a line of the sheet with its amount.
-type lineAmount struct {
-	line  words.Line
-	cents money.Cents
+// costLines are the lines of cost in order: those of the book cost, and those
+// beside it.
+func costLines() (into, beside []figures.ID) {
+	for _, leaf := range figures.Leaves(figures.OfPiece, figures.LineProfit) {
+		switch {
+		case figures.InSum(figures.OfPiece, figures.LineBookCost, leaf.ID):
+			into = append(into, leaf.ID)
+		case leaf.Sign < 0:
+			beside = append(beside, leaf.ID)
+		}
+	}
+	return into, beside
 }
 
-// costsOf are the lines of cost in order: first the four of the book cost.
-func costsOf(p figures.Piece) []lineAmount {
-	return []lineAmount{{words.AcquisitionLine, p.Acquisition}, {words.PartsLine, p.Parts},
-		{words.OutsideLine, p.OutsideWork},
-		{words.SuppliesLine, p.Supplies}, {words.SellingLine, p.SellingCosts}, {words.TripsLine, p.Trips}}
+func label(id figures.ID) string { return words.Label(figures.OfPiece, id) }
+
+// lineOf is the line of its piece's sheet that a posting counts in, and its
+// amount with the line's sign. What only moves a piece's cost between accounts
+// (sold, returned, removed, late) counts in none: the cost itself is in its own
+// line already.
+func lineOf(p ledger.Posting) (figures.ID, money.Cents) {
+	l, sign := figures.LineOf(figures.OfPiece, &p)
+	if l == nil {
+		return "", 0
+	}
+	return l.ID, money.Cents(sign) * p.Cents
 }
 
 // sourceLetters is how long the records beside a line may be: they never wrap.
@@ -103,9 +119,9 @@ const sourceLetters = 29
 // sold up to what it must bring, with each line's stretch of the build-up and
 // its records.
 func moneyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) page.Table {
-	from := map[words.Line][]fault.Place{}
+	from := map[figures.ID][]fault.Place{}
 	for _, x := range mine {
-		if l, _ := words.LineOf(x); l != words.NoLine {
+		if l, _ := lineOf(x); l != "" {
 			from[l] = append(from[l], x.Source...)
 		}
 	}
@@ -124,7 +140,7 @@ func moneyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) page.T
 		d := page.Drawn{Bar: &page.Interval{From: float64(s.from), To: float64(s.to)}, Pale: !s.solid}
 		d.Joined = i+1 < len(all) && s.style != page.Quiet && all[i+1].style != page.Quiet
 		records := words.BriefSources(from[s.line], sourceLetters)
-		if s.line == words.SuppliesLine {
+		if s.line == figures.LineSupplies {
 			records = "each supply below"
 		}
 		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cells.Money(s.cents), page.Draw(d),
@@ -139,13 +155,13 @@ func recordsTable(in *report.Input, mine []ledger.Posting) []page.Block {
 	t := page.Table{Caption: "The other records behind it", Columns: []page.Column{
 		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
 		{Head: "Amount", Kind: page.KindMoney}, {Head: "Records", Small: true, OneLine: true}}}
-	for _, l := range words.PieceLines() {
-		if l == words.SuppliesLine {
+	for _, l := range figures.LinesOf(figures.OfPiece) {
+		if l.ID == figures.LineSupplies || l.Sum != nil || l.Again {
 			continue
 		}
-		name := l.Name()
+		name := label(l.ID)
 		for _, x := range mine {
-			if at, cents := words.LineOf(x); at == l {
+			if at, cents := lineOf(x); at == l.ID {
 				t.Rows = append(t.Rows, page.Line(page.Text(name), page.Date(in.Day(x.Date)), page.Text(words.What(x)),
 					cells.Money(cents), page.Text(words.BriefSources(x.Source, sourceLetters))))
 				name = ""

@@ -25,14 +25,31 @@ import (
 func TestLinesMeetTheFigures(t *testing.T) {
 	in := testkit.SmallShop(t)
 	a := in.Month.Pieces[0]
-	sums := map[words.Line]money.Cents{}
+	sums := map[figures.ID]money.Cents{}
 	for _, p := range postingsOf(&in, "A") {
-		l, c := words.LineOf(p)
+		l, c := lineOf(p)
 		sums[l] += c
 	}
-	assert.Equal(t, map[words.Line]money.Cents{words.NoLine: 0, words.ReceiptsLine: a.Receipts,
-		words.AcquisitionLine: a.Acquisition, words.SuppliesLine: a.Supplies, words.SellingLine: a.SellingCosts,
-		words.TripsLine: a.Trips, words.OverheadLine: a.Overhead}, sums)
+	assert.Equal(t, map[figures.ID]money.Cents{"": 0, figures.LineReceipts: a.Receipts,
+		figures.LineAcquisition: a.Acquisition, figures.LineSupplies: a.Supplies, figures.LineSellingCosts: a.SellingCosts,
+		figures.LineTrips: a.Trips, figures.LineOverhead: a.Overhead}, sums)
+}
+
+// TestEveryReasonHasItsLine: a posting of a piece either counts in a line of
+// its sheet or only moves cost that another line holds.
+func TestEveryReasonHasItsLine(t *testing.T) {
+	none := []ledger.Reason{ledger.ReasonOpening, ledger.ReasonPurchase, ledger.ReasonTakenBack, ledger.ReasonTakeBackGain,
+		ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonSold, ledger.ReasonReturned,
+		ledger.ReasonRemoved, ledger.ReasonLate, ledger.ReasonEquipment, ledger.ReasonOtherIncome, ledger.ReasonAllowance,
+		ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded, ledger.ReasonTaxPaid}
+	for _, w := range none {
+		l, c := lineOf(ledger.Posting{Reason: w, Cents: 5})
+		assert.Empty(t, l, w)
+		assert.Zero(t, c)
+	}
+	l, c := lineOf(ledger.Posting{Reason: ledger.ReasonRefund, Cents: 5})
+	assert.Equal(t, figures.LineReceipts, l)
+	assert.Equal(t, money.Cents(-5), c)
 }
 
 func TestSureness(t *testing.T) {

@@ -38,7 +38,7 @@ func supplyRows(in *report.Input, p figures.Piece, mine []ledger.Posting) []supp
 	rows := map[string]*supplyRow{}
 	var out []*supplyRow
 	for _, x := range mine {
-		if l, _ := words.LineOf(x); l != words.SuppliesLine {
+		if l, _ := lineOf(x); l != figures.LineSupplies {
 			continue
 		}
 		r := rows[x.Supply]

@@ -6,7 +6,6 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/money"
 )
 
 // labels is what pages, workbooks and the terminal call the figures of each
@@ -159,49 +158,6 @@ var otherNames = map[string]figures.ID{
 	"per_hour":         "profit_per_hour", "an_hour": "profit_per_hour", "hourly": "profit_per_hour", "profit_an_hour": "profit_per_hour",
 	"per_hour_of_work": "profit_per_hour", "return": "return_on_cost", "return_per_year": "return_a_year", "held_days": "days_held",
 	"days": "days_held", "hours_so_far": "hours",
-}
-
-// Line is a line of a profit sheet's money column.
-type Line figures.ID
-
-// The lines, in the order of the sheet.
-const (
-	NoLine          Line = ""
-	ReceiptsLine         = Line(figures.LineReceipts)
-	AcquisitionLine      = Line(figures.LineAcquisition)
-	PartsLine            = Line(figures.LineParts)
-	OutsideLine          = Line(figures.LineOutsideWork)
-	SuppliesLine         = Line(figures.LineSupplies)
-	SellingLine          = Line(figures.LineSellingCosts)
-	TripsLine            = Line(figures.LineTrips)
-	OverheadLine         = Line(figures.LineOverhead)
-	ReceivedLine         = Line(figures.LineReceived) // for a piece lost: other income, outside its profit
-)
-
-// PieceLines are the lines of a profit sheet that postings count in, in its order.
-func PieceLines() []Line {
-	var out []Line
-	for _, l := range figures.LinesOf(figures.OfPiece) {
-		if l.Sum == nil && !l.Again {
-			out = append(out, Line(l.ID))
-		}
-	}
-	return out
-}
-
-// Name is the line as printed.
-func (l Line) Name() string { return Label(figures.OfPiece, figures.ID(l)) }
-
-// LineOf is the line of its piece's sheet that a posting counts in, and its
-// amount with the line's sign. What only moves a piece's cost between
-// accounts (sold, returned, removed, late) counts in none: the cost itself
-// is in its own line already.
-func LineOf(p ledger.Posting) (Line, money.Cents) {
-	l, sign := figures.LineOf(figures.OfPiece, &p)
-	if l == nil {
-		return NoLine, 0
-	}
-	return Line(l.ID), money.Cents(sign) * p.Cents
 }
 
 // What says in words what a posting is for.

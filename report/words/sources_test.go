@@ -5,27 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"piecebook/ledger"
 	"piecebook/ledger/fault"
-	"piecebook/ledger/money"
 )
-
-// TestEveryReasonHasItsLine: a posting of a piece either counts in a line of
-// its sheet or only moves cost that another line holds.
-func TestEveryReasonHasItsLine(t *testing.T) {
-	none := []ledger.Reason{ledger.ReasonOpening, ledger.ReasonPurchase, ledger.ReasonTakenBack, ledger.ReasonTakeBackGain,
-		ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonSold, ledger.ReasonReturned,
-		ledger.ReasonRemoved, ledger.ReasonLate, ledger.ReasonEquipment, ledger.ReasonOtherIncome, ledger.ReasonAllowance,
-		ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded, ledger.ReasonTaxPaid}
-	for _, w := range none {
-		l, c := LineOf(ledger.Posting{Reason: w, Cents: 5})
-		assert.Equal(t, NoLine, l, w)
-		assert.Zero(t, c)
-	}
-	l, c := LineOf(ledger.Posting{Reason: ledger.ReasonRefund, Cents: 5})
-	assert.Equal(t, ReceiptsLine, l)
-	assert.Equal(t, money.Cents(-5), c)
-}
 
 func TestSources(t *testing.T) {
 	row := func(file string, n int) fault.Place { return fault.Place{File: file, Row: n} }
