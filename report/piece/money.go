@@ -78,8 +78,9 @@ func unsoldSteps(in *report.Input, p figures.Piece) []step {
 	}
 	l.result(page.GrandTotal, "It must bring", mustBring(in, p))
 	if p.Held != 0 {
-		l.steps = append(l.steps, step{style: page.Quiet, name: "Part payments held", cents: p.Held, line: figures.LineReceipts,
-			to: p.Held})
+		l.steps = append(l.steps, step{style: page.Quiet, name: "Part payments held", cents: p.Held,
+			line: figures.LineReceipts,
+			to:   p.Held})
 	}
 	return l.steps
 }
