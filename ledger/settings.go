@@ -26,6 +26,10 @@ type Settings struct {
 	YearlyTotals map[string]*big.Rat
 	Sheets       map[string]string            // the owner's sheet or file name -> table
 	Columns      map[string]map[string]string // table -> the owner's header -> column
+	Year         int                          // of days written without one; 0: not set
+	ReadStruck   bool                         // crossed_out = "read": what is crossed out counts too
+	Names        map[string]string            // a misspelling -> the piece, lot, set or supply meant
+	Items        map[string]string            // words on a slip -> supply
 }
 
 // MileageRate is money for a mile (in a metric shop: a kilometre) from a day on.

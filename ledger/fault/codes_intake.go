@@ -31,6 +31,14 @@ const (
 	CodeMergedCells     Code = "merged-cells"
 	CodeFilesBeside     Code = "files-not-read"
 	CodeOwnReport       Code = "own-report"
+	CodeTablesOnSheet   Code = "tables-on-sheet"
+	CodeTableUnnamed    Code = "table-unnamed"
+	CodeCrossedOut      Code = "crossed-out"
+	CodeSumDiffers      Code = "sum-differs"
+	CodeSaidInWords     Code = "said-in-words"
+	CodeYearTaken       Code = "year-taken"
+	CodeYearDoubtful    Code = "year-doubtful"
+	CodeChannelDirect   Code = "channel-direct"
 
 	// Settings.
 	CodeSettingsNotRead Code = "settings-not-read"
@@ -144,6 +152,14 @@ var IntakeCodes = map[Code]string{
 	CodeMergedCells:     "cells are merged, and only the first of them holds the value (note)",
 	CodeFilesBeside:     "files that may hold records are outside the folder that is read (note)",
 	CodeOwnReport:       "a workbook that piecebook made itself is not read as records (note)",
+	CodeTablesOnSheet:   "a sheet has several tables, and this is what one of them is read as (note)",
+	CodeTableUnnamed:    "one of several tables on a sheet is named for none",
+	CodeCrossedOut:      "a row or cell is crossed out and left out (note)",
+	CodeSumDiffers:      "a sum is not what the rows it stands by come to (note)",
+	CodeSaidInWords:     "an amount was read out of words (note, told once for a column)",
+	CodeYearTaken:       "days without a year were read as of the year the sheet is of (note, told once for a sheet)",
+	CodeChannelDirect:   "a sale without a channel was read as direct (note, told once for a sheet)",
+	CodeYearDoubtful:    "a day without a year may be of the year before or after the sheet's month",
 	CodeDistanceAssumed: "a column called miles was read as km in a metric shop (note)",
 
 	CodeSettingsNotRead: "settings.toml cannot be read",

@@ -165,6 +165,9 @@ func (r *reading) saleRow(rec *record) ledger.Sale {
 	if s.Type == "" {
 		s.Type = ledger.SaleLine
 	}
+	if s.Channel == "" && !rec.refused {
+		s.Channel = rec.directSale()
+	}
 	for _, id := range s.Pieces {
 		if own := r.pieceRows[id]; s.Type == ledger.SaleLine && own != nil && own.filled("sold_on") {
 			rec.failName("pieces", id, fault.CodeSoldOnBoth, fmt.Sprintf("%s is sold here and on its own row too, at %s.",

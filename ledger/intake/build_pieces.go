@@ -115,6 +115,9 @@ func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece
 func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger.Lot) {
 	price, priced := rec.moneyOr("price", false)
 	p.Price = price
+	if priced && price == 0 && !rec.filled("how") && rec.saysFree("price") {
+		p.How = ledger.Free
+	}
 	inLot := rec.filled("lot")
 	gave := p.How == ledger.Bought || p.How == ledger.Traded
 	switch {

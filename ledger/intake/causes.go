@@ -24,6 +24,7 @@ type cause struct {
 	first fault.Problem
 	rows  []int
 	cells int
+	cents int64 // of a note
 	say   func(s *cause) (why, fix string)
 }
 
@@ -47,6 +48,29 @@ func (rec *record) failForCause(field, about string, code fault.Code, say func(s
 	} else {
 		rec.wrong = true
 	}
+	if n := len(s.rows); n == 0 || s.rows[n-1] != rec.at.Row {
+		s.rows = append(s.rows, rec.at.Row)
+	}
+}
+
+// noteForCause notes, once a sheet, how cells that have something in common were
+// read. cents is what the cell could move; say is asked for the words once all
+// cells are known.
+func (rec *record) noteForCause(field, about string, code fault.Code, cents int64, say func(s *cause) (why, fix string)) {
+	key := causeKey{rec.at.File, rec.at.Sheet, code, about}
+	s := rec.r.causes[key]
+	if s == nil {
+		s = &cause{say: say}
+		rec.r.causes[key] = s
+	}
+	p := fault.Problem{Code: code, Note: true, AsksNothing: true, Place: rec.place(field),
+		Found: sheets.Shortened(rec.raw(field))}
+	if s.cells == 0 || p.Place.Compare(s.first.Place) < 0 {
+		s.first = p
+	}
+	s.cells++
+	s.cents += cents
+	s.first.MoneyCents = s.cents
 	if n := len(s.rows); n == 0 || s.rows[n-1] != rec.at.Row {
 		s.rows = append(s.rows, rec.at.Row)
 	}

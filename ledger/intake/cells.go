@@ -99,7 +99,11 @@ func (rec *record) fixFor(name string, r *measure.Refusal) string {
 // moneyOr reads money; ok is false where the cell is blank or refused. A
 // negative is refused unless signed.
 func (rec *record) moneyOr(name string, signed bool) (c money.Cents, ok bool) {
-	c, ok = figure(rec, name, values.Money)
+	said, ok := figure(rec, name, values.MoneySaid)
+	c = said.Cents
+	if ok && said.Kind != measure.SaidPlain {
+		rec.noteSaid(name, said)
+	}
 	if ok && c < 0 && !signed {
 		rec.fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", rec.withoutMinus())
 		return 0, false
@@ -306,6 +310,9 @@ func (rec *record) date(name string) calendar.Date {
 	order := values.NoOrder
 	d, ok := value(rec, name, func(c sheets.Cell) (d calendar.Date, refusal *measure.Refusal) {
 		d, order, refusal = values.Date(c, rec.r.settings.DayFirst)
+		if refusal != nil && values.HasNoYear(c) {
+			d, order, refusal = rec.dayOfYear(name, c)
+		}
 		return d, refusal
 	})
 	switch {

@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 
@@ -273,10 +274,13 @@ func row(f *excelize.File, number int, cells ...any) {
 	_ = f.SetSheetRow(f.GetSheetName(0), fmt.Sprintf("A%d", number), &cells)
 }
 
+// loaded are the templates, loaded once.
+var loaded = sync.OnceValues(templates.Load)
+
 // read reads base with some files replaced.
 func read(t testing.TB, files map[string]string) *intake.Result {
 	t.Helper()
-	set, err := templates.Load()
+	set, err := loaded()
 	require.NoError(t, err)
 	folder := fstest.MapFS{}
 	all := maps.Clone(base)

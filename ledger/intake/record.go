@@ -29,8 +29,15 @@ type record struct {
 	tally *TableTally
 }
 
-// take reads one sheet into records of its table.
+// take reads one sheet into records of its tables.
 func (r *reading) take(s *sheets.Sheet) {
+	for _, part := range r.heads.Parts(s) {
+		r.takePart(part)
+	}
+}
+
+// takePart reads one table of a sheet.
+func (r *reading) takePart(s *sheets.Sheet) {
 	b := r.heads.Read(s)
 	if b == nil {
 		return

@@ -78,7 +78,7 @@ func TestStarterSettings(t *testing.T) {
 	require.Equal(t, settingsroom.Default(descriptors(t)), withoutColumns(res))
 	text := string(folder[starter.SettingsName].Data)
 	for _, key := range settingsroom.Keys() {
-		assert.Regexp(t, `(?m)^(\[`+key+`(\.\w+)?\]|`+key+` = )`, text)
+		assert.Regexp(t, `(?m)^(\[`+key+`(\.\w+)?\]|(# )?`+key+` = )`, text)
 	}
 	// Every line has a remark above it.
 	assert.NotRegexp(t, `(?m)^[^#\n].*\n[^#\n]`, text, "a key without an explanation")
@@ -100,7 +100,7 @@ func TestStarterSettingsExamples(t *testing.T) {
 	folder := startFiles(t)
 	line := regexp.MustCompile(`(?m)^# ("[^"\n]+"|\w+)( = .*)$`)
 	text := string(folder[starter.SettingsName].Data)
-	require.Len(t, line.FindAllString(text, -1), 6)
+	require.Len(t, line.FindAllString(text, -1), 9)
 	folder[starter.SettingsName] = &fstest.MapFile{Data: []byte(line.ReplaceAllString(text, "$1$2"))}
 	res := intake.Read(folder, descriptors(t))
 	require.Empty(t, res.Problems.Errors())
@@ -109,6 +109,9 @@ func TestStarterSettingsExamples(t *testing.T) {
 	assert.Equal(t, "14200", s.YearlyTotals["2026"].RatString())
 	assert.Equal(t, map[string]string{"Stuff sold": "sales", "Notes to self": settingsroom.NoTable}, s.Sheets)
 	assert.Equal(t, map[string]map[string]string{"sales": {"Amt rec'd": "price"}}, s.Columns)
+	assert.Equal(t, 2025, s.Year)
+	assert.Equal(t, map[string]string{"oak dreser": "Oak dresser"}, s.Names)
+	assert.Equal(t, map[string]string{"120 grit": "Sandpaper 120"}, s.Items)
 }
 
 // The example lines are good records themselves: with the word taken off,

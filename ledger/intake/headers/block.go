@@ -27,6 +27,8 @@ type Reader struct {
 	// proposals are gathered as they are met, fits until all sheets are known.
 	Proposals []settings.Proposal
 	fits      []fit
+	isName    func(string) bool           // ColumnNames, made once
+	ofPart    map[*sheets.Sheet]partTable // the parts of sheets with several tables
 }
 
 // newReader makes a Reader, whose problems go into the list.
@@ -58,7 +60,9 @@ type Block struct {
 	// other are the fields whose columns hold something else throughout, which
 	// has been told; proposed are those that an unknown header was taken for.
 	Other, proposed map[string]bool
-	count           int // the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
+	Period          Period
+	sums, crossed   []sheets.Line // rows of sums, and rows crossed out
+	count           int           // the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
 }
 
 // Tally counts the rows below the column names that are no records.
@@ -107,6 +111,9 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 	}
 	r.sawSheet(s)
 	t, ignored := r.tableOf(s)
+	if r.ofPart[s].refused {
+		r.refusePart(s)
+	}
 	if t == nil {
 		return r.skipSheet(s, ignored)
 	}
@@ -114,8 +121,11 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 	if len(s.Lines) == 0 {
 		return &Block{sheet: s, Table: t}
 	}
-	r.takeTitles(s, t)
+	titles := r.takeTitles(s, t)
+	crossed := r.takeCrossedOut(s)
 	b := r.readHeader(s, t)
+	b.Period = r.periodOf(s, titles)
+	r.noteCrossedOut(s, b, crossed)
 	r.tellShape(s, b)
 	var skipped []int
 	for _, l := range s.Lines[1:] {
@@ -137,13 +147,15 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 		}
 		b.Tally.Rows++
 	}
+	r.noteSums(s, b)
+	r.findTurns(s, b)
 	r.addLayout(s, b, skipped)
 	return b
 }
 
 // addLayout keeps a sheet's layout. Nothing where its header could not be read.
 func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
-	if b.Broken || b.Faulty {
+	if b.Broken || b.Faulty || s.Of != nil {
 		return
 	}
 	l := Layout{File: s.File, Sheet: s.Name, Table: b.Table.Name, HeaderRow: s.Lines[0].Number,

@@ -17,7 +17,7 @@ import (
 // money in it.
 func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	b := &Block{sheet: s, Tally: Tally{Rows: len(s.Lines), NotTable: len(s.Lines)}}
-	if len(s.Lines) == 0 || ignored {
+	if len(s.Lines) == 0 || ignored || r.ofPart[s].refused {
 		return b
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,

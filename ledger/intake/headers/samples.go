@@ -39,6 +39,9 @@ func (r *Reader) readsAs(kind templates.Cell, c sheets.Cell) bool {
 	comma := style
 	comma.DecimalComma = true
 	number := func() bool {
+		if c.IsTick() {
+			return false
+		}
 		_, noPoint := measure.Money(c.Text, style)
 		_, noComma := measure.Money(c.Text, comma)
 		return !c.IsDate() && (noPoint == nil || noComma == nil)
@@ -46,7 +49,10 @@ func (r *Reader) readsAs(kind templates.Cell, c sheets.Cell) bool {
 	switch kind {
 	case templates.Date:
 		return values.IsDate(c)
-	case templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber, templates.Whole,
+	case templates.Money, templates.SignedMoney:
+		_, said := measure.MoneyAsSaid(c.Text, style)
+		return number() || said && !c.IsDate()
+	case templates.Number, templates.SignedNumber, templates.Whole,
 		templates.Coverage:
 		return number()
 	case templates.HoursOfAll, templates.HoursOfDay:

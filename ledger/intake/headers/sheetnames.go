@@ -23,6 +23,9 @@ var trailing = regexp.MustCompile(
 // workbook is named for both, as spreadsheet programs export it: `Shop book -
 // Sales.csv`, or `Shop book-Sales.csv` where it is not the only one of its book.
 func (r *Reader) tableOf(s *sheets.Sheet) (t *templates.Table, ignored bool) {
+	if s.Of != nil {
+		return r.ofPart[s].t, r.ofPart[s].ignored
+	}
 	own := map[string]string{}
 	for name, table := range r.settings.Sheets {
 		own[settings.SheetKey(name)] = table
@@ -46,6 +49,12 @@ func (r *Reader) tableOf(s *sheets.Sheet) (t *templates.Table, ignored bool) {
 // sawSheet remembers the names that settings.toml can know a sheet by, with
 // what trails them and without.
 func (r *Reader) sawSheet(s *sheets.Sheet) {
+	if s.Of != nil {
+		for _, name := range partNames(s) {
+			r.seenSheets[settings.SheetKey(name)] = true
+		}
+		return
+	}
 	names := []string{s.Known, inFile(s)}
 	if i := strings.LastIndex(s.Known, " - "); i >= 0 && !s.InBook {
 		names = append(names, s.Known[i+3:])

@@ -35,12 +35,11 @@ func (r *Reader) ColumnNames() func(string) bool {
 // needs and a row shortly below names them; rows above that may be records
 // leave the first row as the header, whose problems are then told. Column names
 // may be in two rows.
-func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) {
+func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) (titles []string) {
 	at, head := r.headerRow(s, t)
 	if at == 0 {
-		return
+		return nil
 	}
-	var titles []string
 	for _, l := range s.Lines[:at] {
 		for _, c := range l.Cells {
 			if c = strings.TrimSpace(c); c != "" {
@@ -67,6 +66,7 @@ func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) {
 		AsksNothing: true, Why: what, Fix: fix})
 	s.Lines = slices.Clone(s.Lines[at:])
 	s.Lines[0].Cells = head
+	return titles
 }
 
 // headerRow is which line holds the column names, and the names: where they

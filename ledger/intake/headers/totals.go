@@ -1,6 +1,8 @@
 package headers
 
 import (
+	"fmt"
+	"math/big"
 	"regexp"
 	"strings"
 
@@ -8,31 +10,35 @@ import (
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
-// totalWords are what a row of totals begins with.
-var totalWords = regexp.MustCompile(
-	`(?i)^(?:(?:grand|sub|year|month|monthly|yearly|overall|running)[ -]*)?(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*)?\s*[:=]*$`)
+// Words of a row of totals: the word itself, with a month, a quarter or a year
+// before or behind it, or what it is of.
+var (
+	totalOf    = `(?:` + values.MonthWords + `|q[1-4]|(?:19|20)\d\d|['’]\d\d|ytd|grand|sub|week|weekly|month|monthly|year|yearly|quarter|quarterly|overall|running)\.?`
+	totalWords = regexp.MustCompile(`(?i)^[-=* ]*(?:` + totalOf + `[ -]*)*(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*|(?:[ ,-]*(?:` +
+		totalOf + `|spent|sold|sales|paid|profit|costs?|expenses|income|hours))*)?\s*[:=]*[-=* ]*$`)
+)
 
-// saysTotal says that a row's first filled cell is the word total, or the like.
+// saysTotal says that a cell of a row is the word total, or the like.
 func saysTotal(l sheets.Line) bool {
 	for _, text := range l.Cells {
-		if text = strings.TrimSpace(text); text != "" {
-			return totalWords.MatchString(text)
+		if text = strings.TrimSpace(text); text != "" && totalWords.MatchString(text) {
+			return true
 		}
 	}
 	return false
 }
 
-// headingLeast is how many columns a table must have for a row with one cell
+// HeadingLeast is how many columns a table must have for a row with one cell
 // filled to be no record.
 const HeadingLeast = 3
 
 // notRecord says that a row is plainly no record, which is told as a note: one
-// of totals, holding nothing but the word and numbers, a month's heading, or the
-// header again. A
-// record needs a name or a day, so nothing that could be one is skipped.
+// of sums, a month's heading, or the header again. A record needs a name or a
+// day, so nothing that could be one is skipped.
 func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 	if b.Broken || l.Broken || len(b.Columns) < HeadingLeast && !saysTotal(l) {
 		return false
@@ -40,7 +46,8 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 	at := s.Place()
 	at.Row = l.Number
 	switch {
-	case saysTotal(l) && r.onlyNumbers(s, b, l):
+	case r.isSum(s, b, l):
+		b.sums = append(b.sums, l)
 		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why:         "This row holds totals and no record, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay. If it is a record, give it its own name and day."})
@@ -48,7 +55,7 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why:         "This row is the column names again, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay."})
-	case len(NeededColumns(b.Table)) > 1 && headingWords.MatchString(rowText(l)):
+	case len(NeededColumns(b.Table)) > 1 && values.IsPeriod(rowText(l)):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
 			Why:         "This row holds nothing but a heading, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay. If it is a record, fill in its other cells."})
@@ -58,9 +65,226 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 	return true
 }
 
-// headingWords are all there is in a row that parts a sheet into months.
-var headingWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:` + values.MonthWords +
-	`)\.?,?(?: ?['’]?(?:20)?\d\d)?|(?:19|20)\d\d|(?:q[1-4]|[1-4](?:st|nd|rd|th) quarter)(?: (?:20)?\d\d)?)[-=*: ]*$`)
+// isSum says that a row is a sum: its label says so and all else in it is
+// numbers; or its numbers are formulas over the rows above and it has neither
+// name nor day; or its label is a month, or has a day or words beside it, and
+// its numbers are what the rows above come to.
+func (r *Reader) isSum(s *sheets.Sheet, b *Block, l sheets.Line) bool {
+	kind := r.sumKind(s, b, l)
+	return kind == sumPlain || kind == sumPerhaps && r.agrees(s, b, l) == sumsAgree
+}
+
+// How much a row is like a sum.
+type sumLike int
+
+const (
+	noSum      sumLike = iota
+	sumPerhaps         // if its numbers are those of a sum
+	sumPlain
+)
+
+func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
+	label, period, others, numbers, formulas := saysTotal(l), false, 0, 0, 0
+	for _, c := range b.Columns {
+		cell := s.Cell(l, c.Index)
+		switch {
+		case cell.Text == "" || totalWords.MatchString(cell.Text):
+		case holdsNumber(c.Field.Cell):
+			if !r.isNumber(cell) {
+				return noSum
+			}
+			numbers++
+			if cell.SumsAbove() {
+				formulas++
+			}
+		case values.IsPeriod(cell.Text):
+			period = true
+		default:
+			others++
+		}
+	}
+	switch {
+	case label && others == 0:
+		return sumPlain
+	case numbers == 0:
+		return noSum
+	case others == 0 && formulas == numbers:
+		return sumPlain
+	case label || period && others == 0 && !r.isDay(s, b, l):
+		return sumPerhaps
+	}
+	return noSum
+}
+
+// isDay says that a row has a day of its own.
+func (r *Reader) isDay(s *sheets.Sheet, b *Block, l sheets.Line) bool {
+	for _, c := range b.Columns {
+		if cell := s.Cell(l, c.Index); c.Field.Cell == templates.Date && cell.Text != "" && values.IsDate(cell) {
+			return true
+		}
+	}
+	return false
+}
+
+// holdsNumber says that a kind of cell holds numbers.
+func holdsNumber(kind templates.Cell) bool {
+	switch kind {
+	case templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber, templates.Whole,
+		templates.HoursOfAll, templates.HoursOfDay, templates.Amount, templates.Coverage, templates.Percent:
+		return true
+	}
+	return false
+}
+
+// isNumber says that a cell is a number of some kind.
+func (r *Reader) isNumber(c sheets.Cell) bool {
+	style := values.PlainStyle(r.settings, c.InBook)
+	text := strings.TrimSuffix(c.Text, "%")
+	_, noMoney := measure.Money(text, style)
+	_, noHours := measure.ReadHours(text, style)
+	return noMoney == nil || noHours == nil || values.IsRaw(text)
+}
+
+// Whether a sum is what it sums.
+type sumAgreement int
+
+const (
+	sumsUnknown sumAgreement = iota // some cell of the rows is no number
+	sumsAgree
+	sumsDiffer
+)
+
+// agrees holds the numbers of a row to what rows above it come to: those since
+// the last sum, all of them, or the sums; where none is above, those below. Rows
+// that are crossed out may be in it or not.
+func (r *Reader) agrees(s *sheets.Sheet, b *Block, l sheets.Line) sumAgreement {
+	out := sumsUnknown
+	for _, c := range b.Columns {
+		switch agreement, _ := r.columnAgrees(s, b, c, l); {
+		case agreement == sumsDiffer:
+			return sumsDiffer
+		case agreement == sumsAgree:
+			out = sumsAgree
+		}
+	}
+	return out
+}
+
+// columnAgrees is agrees for one column of money or hours; nearest is what the
+// rows since the last sum come to.
+func (r *Reader) columnAgrees(s *sheets.Sheet, b *Block, c Column, l sheets.Line) (sumAgreement, *big.Rat) {
+	want, ok := r.figureOf(s, c, l)
+	if !ok || want == nil {
+		return sumsUnknown, nil
+	}
+	since, above, sums, below := new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat)
+	crossedSince, crossed := new(big.Rat), new(big.Rat)
+	rows := 0
+	add := func(line sheets.Line, to ...*big.Rat) bool {
+		x, ok := r.figureOf(s, c, line)
+		if x != nil {
+			for _, t := range to {
+				t.Add(t, x)
+			}
+		}
+		return ok
+	}
+	for _, line := range s.Lines[1:] {
+		switch {
+		case line.Number == l.Number || isExample(s, line) || headerAgain(b, line):
+		case line.Number > l.Number:
+			if r.sumKind(s, b, line) != sumPlain && !add(line, below) {
+				return sumsUnknown, nil
+			}
+		case r.sumKind(s, b, line) == sumPlain || isSumLine(b, line):
+			since.SetInt64(0)
+			add(line, sums)
+		default:
+			rows++
+			if !add(line, since, above) {
+				return sumsUnknown, nil
+			}
+		}
+	}
+	for _, line := range b.crossed {
+		add(line, crossed)
+		if last := b.lastSum(l.Number); line.Number < l.Number && line.Number > last {
+			add(line, crossedSince)
+		}
+	}
+	candidates := []*big.Rat{since, above, sums, new(big.Rat).Add(since, crossedSince), new(big.Rat).Add(above, crossed)}
+	if rows == 0 {
+		candidates = []*big.Rat{below, new(big.Rat).Add(below, crossed)}
+	}
+	for _, x := range candidates {
+		if x.Cmp(want) == 0 {
+			return sumsAgree, x
+		}
+	}
+	return sumsDiffer, candidates[0]
+}
+
+// isSumLine says that a line was taken for a sum.
+func isSumLine(b *Block, l sheets.Line) bool {
+	for _, sum := range b.sums {
+		if sum.Number == l.Number {
+			return true
+		}
+	}
+	return false
+}
+
+// lastSum is the row of the last sum above a row; 0 where there is none.
+func (b *Block) lastSum(row int) (last int) {
+	for _, l := range b.sums {
+		if l.Number < row {
+			last = max(last, l.Number)
+		}
+	}
+	return last
+}
+
+// figureOf is a cell's money or hours; nil where the column holds neither or the
+// cell is blank, and not ok where it cannot be read.
+func (r *Reader) figureOf(s *sheets.Sheet, c Column, l sheets.Line) (x *big.Rat, ok bool) {
+	cell := s.Cell(l, c.Index)
+	hours := c.Field.Cell == templates.HoursOfAll || c.Field.Cell == templates.HoursOfDay
+	switch {
+	case cell.Text == "" || !hours && !isMoney(c.Field.Cell):
+		return nil, true
+	case hours:
+		x, refusal := values.Hours(cell, r.settings)
+		return x, refusal == nil
+	}
+	cents, ok := r.cellMoney(s, c, l)
+	return cents.Rat(), ok
+}
+
+// noteSums notes sums that are not what they sum: a row was left out of one of
+// the two, or is read as something else.
+func (r *Reader) noteSums(s *sheets.Sheet, b *Block) {
+	for _, l := range b.sums {
+		for _, c := range b.inOrder() {
+			agreement, rows := r.columnAgrees(s, b, c, l)
+			if agreement != sumsDiffer {
+				continue
+			}
+			want, _ := r.figureOf(s, c, l)
+			at := s.Place()
+			at.Row = l.Number
+			p := fault.Problem{Code: fault.CodeSumDiffers, Note: true, Place: at.At(c.Header),
+				Found: sheets.Shortened(s.Cell(l, c.Index).Text),
+				Why: fmt.Sprintf("This sum says %s, and the rows it stands by come to %s as they were read.",
+					Written(want, r.settings), Written(rows, r.settings)),
+				Fix: "See whether a row is missing, was read as something else, or was changed after the sum was typed."}
+			if isMoney(c.Field.Cell) {
+				off := new(big.Rat).Sub(want, rows)
+				p.MoneyCents = money.RoundHalfEven(off.Mul(off.Abs(off), big.NewRat(100, 1))).Int64()
+			}
+			r.problems.Add(p)
+		}
+	}
+}
 
 // rowText is a row's filled cells, for showing it.
 func rowText(l sheets.Line) string {
@@ -71,34 +295,6 @@ func rowText(l sheets.Line) string {
 		}
 	}
 	return strings.Join(filled, ", ")
-}
-
-// onlyNumbers says that the known columns of a row that says total hold
-// numbers where numbers stand, and nothing elsewhere.
-func (r *Reader) onlyNumbers(s *sheets.Sheet, b *Block, l sheets.Line) bool {
-	style := values.PlainStyle(r.settings, s.InBook)
-	for _, c := range b.Columns {
-		if c.Index >= len(l.Cells) {
-			continue
-		}
-		text := strings.TrimSpace(l.Cells[c.Index])
-		if text == "" || totalWords.MatchString(text) {
-			continue
-		}
-		switch c.Field.Cell {
-		case templates.Money, templates.SignedMoney, templates.Number, templates.SignedNumber, templates.Whole,
-			templates.HoursOfAll, templates.HoursOfDay, templates.Amount, templates.Coverage, templates.Percent:
-		default:
-			return false
-		}
-		text = strings.TrimSuffix(text, "%")
-		_, noMoney := measure.Money(text, style)
-		_, noHours := measure.ReadHours(text, style)
-		if noMoney != nil && noHours != nil && !values.IsRaw(text) {
-			return false
-		}
-	}
-	return true
 }
 
 // headerAgain says that a row repeats the header, as sheets put together from

@@ -82,7 +82,7 @@ func (r *Reader) noteMerged(s *sheets.Sheet, b *Block) {
 		if i < 0 || a.Left >= len(s.Lines[i].Cells) || strings.TrimSpace(s.Lines[i].Cells[a.Left]) == "" {
 			continue
 		}
-		from, to := cellName(a.Left, a.Top), cellName(a.Right, a.Bottom)
+		from, to := sheets.CellName(a.Left, a.Top), sheets.CellName(a.Right, a.Bottom)
 		place := s.Place()
 		place.Row, place.Column = a.Top, sheets.ColumnLetters(a.Left)
 		if a.Left < len(b.headers) && strings.TrimSpace(b.headers[a.Left]) != "" {
@@ -95,9 +95,6 @@ func (r *Reader) noteMerged(s *sheets.Sheet, b *Block) {
 			Fix: "Undo the merging, and type the value into each cell it is meant for."})
 	}
 }
-
-// cellName is B4 for column 1 of row 4.
-func cellName(column, row int) string { return sheets.ColumnLetters(column) + strconv.Itoa(row) }
 
 // showFormats gives the numbers of a column what their formats show beside
 // them: 7 shown as 007 is the name 007, and 8 shown as 8 fl oz is 8 fl oz.

@@ -54,10 +54,16 @@ var settingsKeys = []setting{
 	{"tax_supplies", oneOf([]string{"with the piece", "when used"}, func(s *ledger.Settings, v string) { s.TaxSupplies = v })},
 	{"tax_stock", oneOf([]string{"materials", "inventory"}, func(s *ledger.Settings, v string) { s.TaxStock = v })},
 	{"receipts_over", takeMoney(func(s *ledger.Settings, c money.Cents) { s.ReceiptsOver = c })},
+	{"year", takeYear},
+	{"crossed_out", oneOf([]string{"left out", "read"}, func(s *ledger.Settings, v string) { s.ReadStruck = v == "read" })},
 	{"mileage", takeMileage},
 	{"vehicle", takeVehicle},
 	{"sheets", takeSheets},
 	{"columns", takeColumns},
+	{"names", takeMeanings(func(s *ledger.Settings) map[string]string { return s.Names },
+		`Write [names] and below it a line for each spelling: "oak dreser" = "Oak dresser".`)},
+	{"items", takeMeanings(func(s *ledger.Settings) map[string]string { return s.Items },
+		`Write [items] and below it a line for what slips say: "120 grit" = "Sandpaper 120".`)},
 }
 
 // Keys are all keys of settings.toml, in the order of RECORDS.md.
@@ -73,7 +79,8 @@ func Keys() []string {
 func Default(t *templates.Set) ledger.Settings {
 	s := ledger.Settings{Currency: "USD", Units: "us", Paper: "letter", TargetHourly: 2500, OverheadBy: "hours",
 		Coverage: "own", TaxSupplies: "with the piece", TaxStock: "materials", ReceiptsOver: 7500,
-		YearlyTotals: map[string]*big.Rat{}, Sheets: map[string]string{}, Columns: map[string]map[string]string{}}
+		YearlyTotals: map[string]*big.Rat{}, Sheets: map[string]string{}, Columns: map[string]map[string]string{},
+		Names: map[string]string{}, Items: map[string]string{}}
 	s.Mileage = mileage(t, s, nil)
 	return s
 }

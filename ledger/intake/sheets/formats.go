@@ -18,6 +18,8 @@ type style struct {
 	// Words that the format shows before and behind a number: P of "P"000, fl oz
 	// of 0 "fl oz". They stand in no cell.
 	before, after string
+	money    bool // shown with two decimals or a currency
+	struck   bool // crossed out
 }
 
 // readStyles reads how cells are shown: the number formats of the workbook's
@@ -25,7 +27,9 @@ type style struct {
 func (w *workbook) readStyles(part string) error {
 	own := map[string]string{}
 	inCells := false
+	var fonts fontList
 	return w.read(part, func(t xml.Token) error {
+		fonts.token(t)
 		switch e := t.(type) {
 		case xml.EndElement:
 			inCells = inCells && e.Name.Local != "cellXfs"
@@ -37,7 +41,9 @@ func (w *workbook) readStyles(part string) error {
 				inCells = true
 			case e.Name.Local == "xf" && inCells && len(w.styles) < stylesMax:
 				id := attribute(e, "numFmtId")
-				w.styles = append(w.styles, styleOf(id, own[id]))
+				one := styleOf(id, own[id])
+				one.struck = fonts.isStruck(attribute(e, "fontId"))
+				w.styles = append(w.styles, one)
 			}
 		}
 		return nil
@@ -55,7 +61,8 @@ func styleOf(id, code string) style {
 		}
 		upper := strings.ToUpper(bare)
 		s := style{date: showsDate(code), day: showsDay(code), percent: strings.Contains(bare, "%"),
-			exponent: strings.Contains(upper, "E+") || strings.Contains(upper, "E-"), zeros: zeros}
+			exponent: strings.Contains(upper, "E+") || strings.Contains(upper, "E-"), zeros: zeros,
+			money: !showsDate(code) && moneyFormat.MatchString(code)}
 		if !s.date {
 			s.before, s.after = formatWords(code)
 		}
@@ -67,12 +74,16 @@ func styleOf(id, code string) style {
 		day:      n >= 14 && n <= 17 || n == 22 || n >= 27 && n <= 31 || n == 36 || n >= 50 && n <= 54 || n == 57 || n == 58,
 		percent:  n == 9 || n == 10,
 		exponent: n == 11 || n == 48,
+		money:    n == 2 || n == 4 || n >= 5 && n <= 8 || n >= 37 && n <= 44,
 	}
 }
 
 // formatText is what a number format shows as it stands: quoted text, escaped
 // characters, colours and currencies in square brackets (not [h], hours).
 var formatText = regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]hms][^\]]*\]`)
+
+// moneyFormat is a number format with two decimals, or with a currency.
+var moneyFormat = regexp.MustCompile(`0\.00(?:[^0#%]|$)|[$€£¥₹]`)
 
 // showsDate says that a number format shows a date or a time.
 func showsDate(format string) bool {

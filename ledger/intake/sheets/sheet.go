@@ -21,6 +21,10 @@ type Sheet struct {
 	Name  string // of the sheet in a workbook; empty for a plain file
 	Known string // what its table is known by: sheet name, or the file's without ending
 	Lines []Line // not wholly blank
+	// Of a part of a sheet with several tables: the sheet, the heading above the
+	// part and the first cell of its column names.
+	Of                 *Sheet
+	Heading, FirstCell string
 	// Of a plain file: what separates its cells, and the name of its letters'
 	// encoding as registered with IANA.
 	Separates, Letters string
@@ -84,8 +88,11 @@ func (s *Sheet) Cell(l Line, column int) Cell {
 	if s.InBook && column < len(l.marks) {
 		m := l.marks[column]
 		c.kind = m.kind
-		if m.kind != 0 && m.kind&markText == 0 && int(m.style) < len(s.styles) {
+		if m.kind != 0 && int(m.style) < len(s.styles) {
 			c.style = s.styles[m.style]
+			if m.kind&markText != 0 {
+				c.style = style{struck: c.style.struck} // a text is shown as it is
+			}
 		}
 	}
 	return c
@@ -100,6 +107,18 @@ func (c Cell) IsFormula() bool { return c.kind&markFormula != 0 }
 // IsUnsaved says that the cell is a formula that never got a value. One whose
 // value is an empty text (the usual =IF(A2="","",...) ) is merely blank.
 func (c Cell) IsUnsaved() bool { return c.IsFormula() && c.kind&(markText|markValue) == 0 }
+
+// IsTick says that the cell is yes or no, as a tick box is saved.
+func (c Cell) IsTick() bool { return c.kind&markTick != 0 }
+
+// SumsAbove says that the cell is a formula that sums rows above it.
+func (c Cell) SumsAbove() bool { return c.kind&markSum != 0 }
+
+// IsStruck says that the cell is crossed out, by its font or all its text.
+func (c Cell) IsStruck() bool { return c.kind&markStruck != 0 || c.style.struck }
+
+// IsMoney says that the cell is a number shown with two decimals or a currency.
+func (c Cell) IsMoney() bool { return c.style.money }
 
 // IsDate says that the cell is a number shown as a date or a time.
 func (c Cell) IsDate() bool { return c.style.date }

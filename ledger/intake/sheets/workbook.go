@@ -20,16 +20,18 @@ import (
 // workbook is read whole or not at all. The parts are those of ECMA-376 part 1,
 // 18 (SpreadsheetML); what cells do not come from (pictures, charts) is not unpacked.
 type workbook struct {
-	file     string
-	parts    map[string]*zip.File // by name in small letters
-	main     string               // the list of sheets
-	is1904   bool                 // its count of days begins in 1904
-	styles   []style              // how cells are shown
-	texts    []string             // the list of texts that cells refer to
-	sheets   []*sheetPart         // those with cells, in the workbook's order
-	elements int                  // of its parts, so far
-	cells    int                  // so far, blank ones before a filled one too
-	long     fault.List           // cells that are too long
+	file   string
+	parts  map[string]*zip.File // by name in small letters
+	main   string               // the list of sheets
+	is1904 bool                 // its count of days begins in 1904
+	styles []style              // how cells are shown
+	texts  []string             // the list of texts that cells refer to
+	// struckTexts are those of them all of whose parts are crossed out.
+	struckTexts map[int]bool
+	sheets      []*sheetPart // those with cells, in the workbook's order
+	elements    int          // of its parts, so far
+	cells       int          // so far, blank ones before a filled one too
+	long        fault.List   // cells that are too long
 }
 
 // Why a workbook cannot be read.
@@ -88,7 +90,7 @@ func newWorkbook(f File) *workbook {
 	if err != nil {
 		return nil
 	}
-	w := &workbook{file: f.Name, parts: map[string]*zip.File{}}
+	w := &workbook{file: f.Name, parts: map[string]*zip.File{}, struckTexts: map[int]bool{}}
 	for _, part := range z.File {
 		w.parts[partKey(part.Name)] = part
 	}
@@ -261,6 +263,7 @@ type textList struct {
 	text   []byte
 	inText bool
 	sound  bool
+	runs   struckRuns
 }
 
 func (l *textList) token(t xml.Token) error {
@@ -268,15 +271,19 @@ func (l *textList) token(t xml.Token) error {
 	case xml.StartElement:
 		switch e.Name.Local {
 		case "si":
-			l.text = l.text[:0]
+			l.text, l.runs = l.text[:0], struckRuns{}
 		case "rPh":
 			l.sound = true
 		case "t":
 			l.inText = !l.sound
 		}
+		l.runs.start(e)
 	case xml.EndElement:
 		switch e.Name.Local {
 		case "si":
+			if l.runs.all() {
+				l.book.struckTexts[len(l.book.texts)] = true
+			}
 			l.book.texts = append(l.book.texts, unescaped(l.text))
 			if len(l.book.texts) > sheetCellsMax {
 				return errTooBig

@@ -19,6 +19,9 @@ const (
 	markText    markKind = 1 << iota // saved as text, not as a number
 	markFormula                      // a formula
 	markValue                        // has a value
+	markTick                         // yes or no, as a tick box is saved
+	markSum                          // a formula that sums rows above
+	markStruck                       // its text is crossed out, all of it
 )
 
 // sheetPart reads a sheet from the tokens of its part.
@@ -38,6 +41,7 @@ type sheetPart struct {
 	cell      mark
 	formula   bool // the cell has the mark of a formula, be it empty
 	inFormula bool
+	ofFormula []byte // its words, as far as they are kept
 	inline    bool   // the cell has a text of its own
 	sound     bool   // how that text sounds
 	own       []byte // that text
@@ -55,6 +59,7 @@ func (p *sheetPart) token(t xml.Token) error {
 	case xml.CharData:
 		if p.inFormula && len(e) > 0 {
 			p.cell.kind |= markFormula
+			p.ofFormula = append(p.ofFormula, e[:min(len(e), max(0, formulaMost-len(p.ofFormula)))]...)
 		} else if p.into != nil && len(e) > 0 {
 			p.cell.kind |= markValue
 			*p.into = append(*p.into, e...)
@@ -157,7 +162,7 @@ func (p *sheetPart) startRow(e xml.StartElement) error {
 func (p *sheetPart) startCell(e xml.StartElement) error {
 	column := p.column + 1
 	p.cell, p.kind, p.inCell, p.formula, p.inline = mark{}, "", true, false, false
-	p.own, p.value = p.own[:0], p.value[:0]
+	p.own, p.value, p.ofFormula = p.own[:0], p.value[:0], p.ofFormula[:0]
 	for _, a := range e.Attr {
 		switch a.Name.Local {
 		case "r":
@@ -174,6 +179,8 @@ func (p *sheetPart) startCell(e xml.StartElement) error {
 			p.kind = a.Value
 			if p.kind == "s" || p.kind == "inlineStr" || p.kind == "str" || p.kind == "b" {
 				p.cell.kind |= markText
+			} else if p.kind == "b" {
+				p.cell.kind |= markTick
 			}
 		}
 	}
@@ -193,6 +200,9 @@ func (p *sheetPart) endCell() error {
 		return errTooBig
 	}
 	p.filled = true
+	if len(p.ofFormula) > 0 && sumsAbove(string(p.ofFormula), p.line.Number) {
+		p.cell.kind |= markSum
+	}
 	text, err := p.text()
 	if err != nil || text == "" && !p.formula {
 		return err
@@ -226,6 +236,9 @@ func (p *sheetPart) text() (string, error) {
 		n, err := strconv.Atoi(strings.TrimSpace(string(p.value)))
 		if err != nil || n < 0 || n >= len(p.book.texts) {
 			return "", errDamaged
+		}
+		if p.book.struckTexts[n] {
+			p.cell.kind |= markStruck
 		}
 		return p.book.texts[n], nil
 	}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"piecebook/ledger"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -21,7 +22,12 @@ func Hours(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
 		c.IsDay() && days >= 1) {
 		return nil, numberIsDate()
 	}
-	x, refusal := measure.ReadHours(figure(c, s))
+	x, refusal := reading(c, s, measure.ReadHours)
+	if refusal != nil && refusal.Code == fault.CodeHoursNotRead {
+		if said, _, ok := measure.HoursAsSaid(c.Text, StyleOf(s)); ok {
+			return said, nil
+		}
+	}
 	if refusal == nil && isClock {
 		seconds := money.RoundHalfEven(x.Mul(x, big.NewRat(24*60*60, 1)))
 		x.SetFrac(seconds, big.NewInt(60*60))

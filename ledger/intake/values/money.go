@@ -12,11 +12,24 @@ import (
 // negative makes sense is the caller's. More decimals than two out of a formula
 // are most likely a whole column's.
 func Money(c sheets.Cell, s ledger.Settings) (money.Cents, *measure.Refusal) {
+	said, refusal := MoneySaid(c, s)
+	return said.Cents, refusal
+}
+
+// MoneySaid is Money with how the amount was said, where it is more than a number.
+func MoneySaid(c sheets.Cell, s ledger.Settings) (measure.SaidMoney, *measure.Refusal) {
 	cents, refusal := reading(c, s, measure.Money)
-	if refusal != nil && refusal.Code == fault.CodeMoneyDecimals && c.IsFormula() {
-		return 0, &measure.Refusal{Code: refusal.Code, WholeColumn: true, Why: "Money has at most two decimals, and this " +
-			"formula gives more.",
+	switch {
+	case refusal == nil:
+		return measure.SaidMoney{Cents: cents}, nil
+	case refusal.Code == fault.CodeMoneyDecimals && c.IsFormula():
+		return measure.SaidMoney{}, &measure.Refusal{Code: refusal.Code, WholeColumn: true,
+			Why: "Money has at most two decimals, and this formula gives more.",
 			Fix: "Put ROUND around the formula, as in =ROUND(A2*B2,2), and save the workbook."}
+	case refusal.Code == fault.CodeMoneyNotRead:
+		if said, ok := measure.MoneyAsSaid(c.Text, StyleOf(s)); ok {
+			return said, nil
+		}
 	}
-	return cents, refusal
+	return measure.SaidMoney{}, refusal
 }

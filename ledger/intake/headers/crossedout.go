@@ -1,0 +1,99 @@
+package headers
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
+	"piecebook/ledger/money"
+)
+
+// takeCrossedOut takes what is crossed out off a sheet whose first line is its
+// column names, unless settings.toml says that it counts: rows all of which is,
+// and single cells of others. They are told once the columns are known.
+func (r *Reader) takeCrossedOut(s *sheets.Sheet) (out []sheets.Line) {
+	if !s.InBook || r.settings.ReadStruck || len(s.Lines) == 0 {
+		return nil
+	}
+	var kept []sheets.Line
+	for i, l := range s.Lines[1:] {
+		var struck []int
+		for j, text := range l.Cells {
+			if strings.TrimSpace(text) != "" && s.Cell(l, j).IsStruck() {
+				struck = append(struck, j)
+			}
+		}
+		if len(struck) > 0 && kept == nil {
+			kept = append(slices.Clone(s.Lines[:1]), s.Lines[1:1+i]...)
+		}
+		switch {
+		case len(struck) > 0 && s.IsStruckOut(l):
+			out = append(out, l)
+			continue
+		case len(struck) > 0:
+			out = append(out, l)
+			l = l.Without(struck)
+		}
+		if kept != nil {
+			kept = append(kept, l)
+		}
+	}
+	if kept != nil {
+		s.Lines = kept
+	}
+	return out
+}
+
+// noteCrossedOut tells the rows and cells that were left out, each with the
+// money in it.
+func (r *Reader) noteCrossedOut(s *sheets.Sheet, b *Block, out []sheets.Line) {
+	const fix = "It may stay. If what is crossed out counts too, put crossed_out = \"read\" at the top of settings.toml."
+	for _, l := range out {
+		place := s.Place()
+		place.Row = l.Number
+		if s.IsStruckOut(l) {
+			b.Tally.Rows++
+			b.Tally.NotRecord++
+			b.crossed = append(b.crossed, l)
+			cents := r.moneyIn(s, b, l)
+			r.problems.Add(fault.Problem{Code: fault.CodeCrossedOut, Note: true, Place: place, MoneyCents: cents,
+				Found: sheets.Shortened(rowText(l)), Fix: fix,
+				Why: fmt.Sprintf("This row is crossed out, so it is left out, with the %s in it.", money.Cents(cents).Grouped())})
+			continue
+		}
+		for _, c := range b.inOrder() {
+			cell := s.Cell(l, c.Index)
+			if cell.Text == "" || !cell.IsStruck() {
+				continue
+			}
+			cents := int64(0)
+			if x, ok := r.cellMoney(s, c, l); ok {
+				cents = int64(x.Abs())
+			}
+			r.problems.Add(fault.Problem{Code: fault.CodeCrossedOut, Note: true, Place: place.At(c.Header), MoneyCents: cents,
+				Found: sheets.Shortened(cell.Text), Why: "This cell is crossed out, so it is read as blank.", Fix: fix})
+		}
+	}
+}
+
+// moneyIn is the money of a row, signs apart, in the columns that are read, in cents.
+func (r *Reader) moneyIn(s *sheets.Sheet, b *Block, l sheets.Line) (cents int64) {
+	for _, c := range b.Columns {
+		if x, ok := r.cellMoney(s, c, l); ok {
+			cents += int64(x.Abs())
+		}
+	}
+	return cents
+}
+
+// cellMoney is the money in a cell of a column that holds money.
+func (r *Reader) cellMoney(s *sheets.Sheet, c Column, l sheets.Line) (money.Cents, bool) {
+	if c.Field == nil || !isMoney(c.Field.Cell) {
+		return 0, false
+	}
+	x, refusal := values.Money(s.Cell(l, c.Index), r.settings)
+	return x, refusal == nil
+}
