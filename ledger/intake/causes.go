@@ -56,7 +56,8 @@ func (rec *record) failForCause(field, about string, code fault.Code, say func(s
 // noteForCause notes, once a sheet, how cells that have something in common were
 // read. cents is what the cell could move; say is asked for the words once all
 // cells are known.
-func (rec *record) noteForCause(field, about string, code fault.Code, cents int64, say func(s *cause) (why, fix string)) {
+func (rec *record) noteForCause(field, about string, code fault.Code, cents int64, say func(s *cause) (why,
+	fix string)) {
 	key := causeKey{rec.at.File, rec.at.Sheet, code, about}
 	s := rec.r.causes[key]
 	if s == nil {

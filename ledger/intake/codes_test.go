@@ -298,7 +298,7 @@ func read(t testing.TB, files map[string]string) *intake.Result {
 func TestEveryCodeHasItsCase(t *testing.T) {
 	var got strings.Builder
 	raised := map[fault.Code]bool{}
-	for _, c := range append(problemCases, columnCases...) {
+	for _, c := range slices.Concat(problemCases, columnCases, ownerCodes) {
 		res := read(t, c.files)
 		found := false
 		fmt.Fprintf(&got, "== %s\n", c.code)
@@ -333,7 +333,7 @@ var unwanted = regexp.MustCompile(
 	`(?i)\b(invalid|please|sorry|illegal|pars(e|ing)|null|regex|schema|nil|panic|struct|map\[|EOF)\b`)
 
 func TestMessagesSpeakPlainly(t *testing.T) {
-	for _, c := range append(problemCases, columnCases...) {
+	for _, c := range slices.Concat(problemCases, columnCases, ownerCodes) {
 		for _, p := range read(t, c.files).Problems.All() {
 			require.NotRegexp(t, unwanted, p.Why+" "+p.Fix, p.Code)
 			for _, sentence := range []string{p.Why, p.Fix} {

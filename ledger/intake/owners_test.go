@@ -21,7 +21,8 @@ import (
 	"piecebook/ledger/money"
 )
 
-var libreOffice = flag.Bool("libreoffice", false, "hold the owners' sheets as LibreOffice saves them to what they mean too")
+var libreOffice = flag.Bool("libreoffice", false, "hold the owners' sheets as LibreOffice saves them to "+
+	"what they mean too")
 
 // ownerCase is a spreadsheet as an owner keeps it, and the books it means. In
 // testdata/owners/KIND.txt it is written as
@@ -226,7 +227,8 @@ func ownerCell(text string) (value any, formula string, crossed bool) {
 	if strings.HasPrefix(text, "=") {
 		formula, text, _ = strings.Cut(strings.TrimSuffix(text[1:], "}"), "{")
 	}
-	if x, err := strconv.ParseFloat(text, 64); err == nil && !strings.HasPrefix(text, "0") && !strings.HasPrefix(text, "+") {
+	if x, err := strconv.ParseFloat(text, 64); err == nil && !strings.HasPrefix(text, "0") &&
+		!strings.HasPrefix(text, "+") {
 		return x, formula, crossed
 	}
 	switch text {

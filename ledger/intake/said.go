@@ -72,10 +72,15 @@ func (rec *record) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.
 			Fix: fmt.Sprintf("Type the one that is meant, such as %s.", other)}
 	}
 	if p.Turned[name][rec.at.Row] {
+		other := d
+		other.Year--
+		if d.Month <= time.June {
+			other.Year = d.Year + 1
+		}
 		return calendar.Date{}, values.NoOrder, &measure.Refusal{Code: fault.CodeYearDoubtful, WholeColumn: true,
 			Why: fmt.Sprintf("The days of this column run from one year into another here, and they have no year; by %s "+
 				"it would be %s.", p.From, d),
-			Fix: "Type the year with these days, as in " + d.String() + "."}
+			Fix: fmt.Sprintf("Type the year with these days, here %s or %s.", d, other)}
 	}
 	rec.noteForCause(name, "year", fault.CodeYearTaken, 0, func(s *cause) (string, string) {
 		return fmt.Sprintf("Days without a year are read as days of %d, by %s.", p.Year, p.From) + s.more(),

@@ -168,13 +168,16 @@ func ownWordsOff(text, currency string) string {
 
 // Hours as people say them.
 var (
-	halfHour = regexp.MustCompile(`^(?:(?:a |1/2 |½ )?half(?: an?)? ?(?:hour|hr|h)\.?|half hour|1/2 (?:an )?hour|½ (?:an )?hour)$`)
-	oneHour  = regexp.MustCompile(`^(?:an|one|a) (?:hour|hr)\.?$`)
-	andHalf  = regexp.MustCompile(`^(?:(an|one|a|two|three|four|five|six|seven|eight|\d{1,2}) (?:hours?|hrs?) and a half|(one|two|three|four|five|six|seven|eight|\d{1,2}) and a half(?: hours?| hrs?)?)$`)
+	halfHour = regexp.MustCompile(
+		`^(?:(?:a |1/2 |½ )?half(?: an?)? ?(?:hour|hr|h)\.?|half hour|1/2 (?:an )?hour|½ (?:an )?hour)$`)
+	oneHour = regexp.MustCompile(`^(?:an|one|a) (?:hour|hr)\.?$`)
+	andHalf = regexp.MustCompile(
+		`^(?:(an|one|a|two|three|four|five|six|seven|eight|\d{1,2}) (?:hours?|hrs?) and a half|(one|two|three|four|five|six|seven|eight|\d{1,2}) and a half(?: hours?| hrs?)?)$`)
 	someHour = regexp.MustCompile(`^(two|three|four|five|six|seven|eight|nine|ten) (?:hours|hrs)\.?$`)
 	quarters = regexp.MustCompile(`^(?:(?:a )?quarter (?:of an )?hour|(three quarters) of an hour)$`)
 	stretch  = regexp.MustCompile(`\s*(?:[;+&\n]|, |\band\b)\s*`)
-	numbers  = map[string]int64{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
+	numbers  = map[string]int64{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6,
+		"seven": 7,
 		"eight": 8, "nine": 9, "ten": 10}
 )
 

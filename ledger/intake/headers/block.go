@@ -62,7 +62,8 @@ type Block struct {
 	Other, proposed map[string]bool
 	Period          Period
 	sums, crossed   []sheets.Line // rows of sums, and rows crossed out
-	count           int           // the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
+	// the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
+	count int
 }
 
 // Tally counts the rows below the column names that are no records.

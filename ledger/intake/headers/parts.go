@@ -139,6 +139,17 @@ func (r *Reader) bestNames(t *templates.Table, p *sheets.Sheet) (most int, compl
 	return most, complete
 }
 
+// likely is the first of the tables that have most of a part's names, as an example.
+func (r *Reader) likely(s *sheets.Sheet) string {
+	best, most := "", 0
+	for i := range r.set.Tables {
+		if n, _ := r.bestNames(&r.set.Tables[i], s); n > most {
+			best, most = r.set.Tables[i].Name, n
+		}
+	}
+	return best
+}
+
 // refusePart tells a table on a sheet whose other tables are read, and that is
 // named for none itself.
 func (r *Reader) refusePart(s *sheets.Sheet) {
@@ -158,7 +169,7 @@ func (r *Reader) refusePart(s *sheets.Sheet) {
 		p.Fix = fmt.Sprintf("If it is %s, put %s under [sheets] of settings.toml. %s", t.Title, line(t.Name), none)
 	} else {
 		p.Fix = fmt.Sprintf("Put the table that is meant under [sheets] of settings.toml, as in %s. %s If its columns "+
-			"belong to the rows on its left, take out the blank column between them.", line("sales"), none)
+			"belong to the rows on its left, take out the blank column between them.", line(r.likely(s)), none)
 	}
 	r.problems.Add(p)
 }

@@ -17,8 +17,10 @@ import (
 // Words of a row of totals: the word itself, with a month, a quarter or a year
 // before or behind it, or what it is of.
 var (
-	totalOf    = `(?:` + values.MonthWords + `|q[1-4]|(?:19|20)\d\d|['’]\d\d|ytd|grand|sub|week|weekly|month|monthly|year|yearly|quarter|quarterly|overall|running)\.?`
-	totalWords = regexp.MustCompile(`(?i)^[-=* ]*(?:` + totalOf + `[ -]*)*(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*|(?:[ ,-]*(?:` +
+	totalOf = `(?:` + values.MonthWords +
+		`|q[1-4]|(?:19|20)\d\d|['’]\d\d|ytd|grand|sub|week|weekly|month|monthly|year|yearly|quarter|quarterly|overall|running)\.?`
+	totalWords = regexp.MustCompile(`(?i)^[-=* ]*(?:` + totalOf +
+		`[ -]*)*(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*|(?:[ ,-]*(?:` +
 		totalOf + `|spent|sold|sales|paid|profit|costs?|expenses|income|hours))*)?\s*[:=]*[-=* ]*$`)
 )
 
@@ -257,7 +259,7 @@ func (r *Reader) figureOf(s *sheets.Sheet, c Column, l sheets.Line) (x *big.Rat,
 		return x, refusal == nil
 	}
 	cents, ok := r.cellMoney(s, c, l)
-	return cents.Rat(), ok
+	return big.NewRat(int64(cents), 100), ok
 }
 
 // noteSums notes sums that are not what they sum: a row was left out of one of
@@ -275,7 +277,7 @@ func (r *Reader) noteSums(s *sheets.Sheet, b *Block) {
 			p := fault.Problem{Code: fault.CodeSumDiffers, Note: true, Place: at.At(c.Header),
 				Found: sheets.Shortened(s.Cell(l, c.Index).Text),
 				Why: fmt.Sprintf("This sum says %s, and the rows it stands by come to %s as they were read.",
-					Written(want, r.settings), Written(rows, r.settings)),
+					figureText(want, c), figureText(rows, c)),
 				Fix: "See whether a row is missing, was read as something else, or was changed after the sum was typed."}
 			if isMoney(c.Field.Cell) {
 				off := new(big.Rat).Sub(want, rows)
@@ -284,6 +286,14 @@ func (r *Reader) noteSums(s *sheets.Sheet, b *Block) {
 			r.problems.Add(p)
 		}
 	}
+}
+
+// figureText is a figure of figureOf as it is told.
+func figureText(x *big.Rat, c Column) string {
+	if isMoney(c.Field.Cell) {
+		return money.Round(new(big.Rat).Mul(x, big.NewRat(100, 1))).Grouped()
+	}
+	return money.AtMost(x, 2)
 }
 
 // rowText is a row's filled cells, for showing it.

@@ -40,7 +40,8 @@ func (r *settingsReading) notRead(err error) {
 // below tells a setting of the whole shop that was pasted below a line in
 // brackets: written so, it belongs to that section.
 func (r *settingsReading) below(key, section string, value any) bool {
-	if !slices.Contains(r.keys, key) || slices.Contains([]string{"mileage", "vehicle", "sheets", "columns", "names", "items"}, key) {
+	if !slices.Contains(r.keys, key) ||
+		slices.Contains([]string{"mileage", "vehicle", "sheets", "columns", "names", "items"}, key) {
 		return false
 	}
 	if r.set.Table(fmt.Sprint(value)) != nil || strings.HasPrefix(section, "columns.") && r.isColumn(section, value) ||

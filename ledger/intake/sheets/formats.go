@@ -18,8 +18,8 @@ type style struct {
 	// Words that the format shows before and behind a number: P of "P"000, fl oz
 	// of 0 "fl oz". They stand in no cell.
 	before, after string
-	money    bool // shown with two decimals or a currency
-	struck   bool // crossed out
+	money         bool // shown with two decimals or a currency
+	struck        bool // crossed out
 }
 
 // readStyles reads how cells are shown: the number formats of the workbook's
@@ -61,10 +61,10 @@ func styleOf(id, code string) style {
 		}
 		upper := strings.ToUpper(bare)
 		s := style{date: showsDate(code), day: showsDay(code), percent: strings.Contains(bare, "%"),
-			exponent: strings.Contains(upper, "E+") || strings.Contains(upper, "E-"), zeros: zeros,
-			money: !showsDate(code) && moneyFormat.MatchString(code)}
+			exponent: strings.Contains(upper, "E+") || strings.Contains(upper, "E-"), zeros: zeros}
 		if !s.date {
 			s.before, s.after = formatWords(code)
+			s.money = s.after == "" && moneyFormat.MatchString(code)
 		}
 		return s
 	}
@@ -83,7 +83,7 @@ func styleOf(id, code string) style {
 var formatText = regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]hms][^\]]*\]`)
 
 // moneyFormat is a number format with two decimals, or with a currency.
-var moneyFormat = regexp.MustCompile(`0\.00(?:[^0#%]|$)|[$€£¥₹]`)
+var moneyFormat = regexp.MustCompile(`0\.00(?:[^0#%Ee]|$)|[$€£¥₹]`)
 
 // showsDate says that a number format shows a date or a time.
 func showsDate(format string) bool {

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -17,13 +18,20 @@ func TestStyles(t *testing.T) {
 		"0.00E+00": {exponent: true}, "##0.0e-0": {exponent: true},
 		"000": {zeros: 3}, "00000": {zeros: 5},
 	} {
-		require.Equal(t, want, styleOf("164", code), code)
+		got := styleOf("164", code)
+		require.Equal(t, strings.Contains(code, "0.00") && !want.percent && !want.exponent && want.after == "",
+			got.money, code)
+		got.money = false
+		require.Equal(t, want, got, code)
 	}
 	for id, want := range map[string]style{"0": {}, "1": {}, "4": {}, "9": {percent: true}, "10": {percent: true},
 		"11": {exponent: true}, "12": {},
 		"14": {date: true, day: true}, "22": {date: true, day: true}, "23": {}, "45": {date: true}, "48": {exponent: true},
 		"49": {}, "": {}} {
-		require.Equal(t, want, styleOf(id, ""), id)
+		got := styleOf(id, "")
+		require.Equal(t, id == "4", got.money, id)
+		got.money = false
+		require.Equal(t, want, got, id)
 	}
 }
 

@@ -179,7 +179,8 @@ func (p *sheetPart) startCell(e xml.StartElement) error {
 			p.kind = a.Value
 			if p.kind == "s" || p.kind == "inlineStr" || p.kind == "str" || p.kind == "b" {
 				p.cell.kind |= markText
-			} else if p.kind == "b" {
+			}
+			if p.kind == "b" {
 				p.cell.kind |= markTick
 			}
 		}

@@ -20,6 +20,10 @@ func Money(c sheets.Cell, s ledger.Settings) (money.Cents, *measure.Refusal) {
 func MoneySaid(c sheets.Cell, s ledger.Settings) (measure.SaidMoney, *measure.Refusal) {
 	cents, refusal := reading(c, s, measure.Money)
 	switch {
+	case c.IsTick():
+		return measure.SaidMoney{}, &measure.Refusal{Code: fault.CodeMoneyNotRead,
+			Why: "This is a tick box, and a tick is no amount of money.",
+			Fix: "Type the amount, or put the ticks into a column of their own."}
 	case refusal == nil:
 		return measure.SaidMoney{Cents: cents}, nil
 	case refusal.Code == fault.CodeMoneyDecimals && c.IsFormula():

@@ -98,12 +98,8 @@ func numberIsDate() *measure.Refusal {
 // reading reads a figure by one of the grammars of package measure.
 func reading[T any](c sheets.Cell, s ledger.Settings, read func(string, measure.Style) (T, *measure.Refusal)) (value T,
 	refusal *measure.Refusal) {
-	switch {
-	case turnedToDate(c):
+	if turnedToDate(c) {
 		return value, numberIsDate()
-	case c.IsTick():
-		return value, &measure.Refusal{Code: fault.CodeNumberNotRead, Why: "This is a tick box, and a tick is no number.",
-			Fix: "Type the number, or put the ticks into a column of their own."}
 	}
 	return read(figure(c, s))
 }

@@ -1,0 +1,33 @@
+package intake_test
+
+import (
+	"github.com/xuri/excelize/v2"
+
+	"piecebook/ledger/fault"
+)
+
+// salesHead are the columns of the sales that owners' cases have.
+const salesHead = "Date,Item,Channel,Price\n"
+
+// ownerCodes are the codes of sheets as owners keep them.
+var ownerCodes = []problemCase{
+	{fault.CodeTablesOnSheet, file("Book.csv", "Sales,,,,Hours,\nDate,Item,Price,,Date,Hours\n"+
+		"2026-01-09,P1,90,,2026-01-09,2\n")},
+	{fault.CodeTableUnnamed, file("sales.csv", "Date,Item,Price,,Date,What,Category,Amount\n"+
+		"2026-01-09,P1,90,,2026-01-09,stall,booth rent,40\n")},
+	{fault.CodeTableUnnamed, file("sales.csv", "Date,Item,Price,,Item,Paid\n2026-01-09,P1,90,,P2,40\n")},
+	{fault.CodeCrossedOut, file("sales.xlsx", workbook("Sales", func(f *excelize.File) {
+		struck, _ := f.NewStyle(&excelize.Style{Font: &excelize.Font{Strike: true}})
+		row(f, 1, "Date", "Item", "Channel", "Price", "Fee")
+		row(f, 2, "2026-01-09", "P1", "market", 90, 9)
+		row(f, 3, "2026-01-10", "P2", "market", 40)
+		_ = f.SetCellStyle("Sales", "E2", "E2", struck)
+		_ = f.SetCellStyle("Sales", "A3", "D3", struck)
+	}))},
+	{fault.CodeSumDiffers, file("sales.csv", salesHead+"2026-01-09,P1,market,90\n2026-01-10,P2,market,40\nTotal,,,90\n")},
+	{fault.CodeSaidInWords, file("sales.csv", salesHead+"2026-01-09,P1,market,$90 cash\n2026-01-10,P2,market,2 @ 20\n")},
+	{fault.CodeYearTaken, file("Sales 2026.csv", salesHead+"1/9,P1,market,90\n10 Jan,P2,market,40\n")},
+	{fault.CodeYearDoubtful, file("Sales Jan 2026.csv", salesHead+"12/30,P1,market,90\n")},
+	{fault.CodeYearDoubtful, file("Sales 2026.csv", salesHead+"11/30,P1,market,90\n1/9,P2,market,40\n")},
+	{fault.CodeChannelDirect, file("sales.csv", "Date,Item,Price\n2026-01-09,P1,90\n2026-01-10,P2,40\n")},
+}
