@@ -24,6 +24,8 @@ type Derivation struct {
 	Rate     *big.Rat `json:"rate,omitempty"`   // per unit: a mileage rate in currency units; else percent
 	Weight   *big.Rat `json:"weight,omitempty"` // of a supply share, what its use counts in the Draw's By; nil: measured
 	Other    string   `json:"other,omitempty"`  // the other piece of a move
+	Table    string   `json:"table,omitempty"`  // of a write-off, whose percentages
+	Part     *big.Rat `json:"part,omitempty"`   // of a write-off, the percent of its year that counts in the year of a sale; nil: all
 	Came     How      `json:"came,omitempty"`   // of a piece, how it came
 }
 
@@ -42,7 +44,7 @@ const (
 	MovedFrom       Method = "moved from"          // Other
 	Driven          Method = "driven"              // Quantity in Unit × Rate + AmountTolls
 	AtOnce          Method = "written off at once" // equipment
-	OfTable         Method = "of a table"          // equipment: AmountCost × Rate %, in year Quantity of Whole, life Unit
+	OfTable         Method = "of a table"          // equipment: AmountCost × Rate % (× Part %), in year Quantity of Whole, life Unit, Table
 	RestOfTable     Method = "rest of a table"     // the same in its last year: what is left of AmountCost
 	FirstYear       Method = "first year"          // equipment: AmountCost, all of it in the year bought
 	StockedBefore   Method = "there at the start"  // AmountDeducted where it was deducted before

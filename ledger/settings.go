@@ -24,12 +24,20 @@ type Settings struct {
 	Mileage      []MileageRate // built-in and own, by date, each from its day on
 	InService    calendar.Date // of the vehicle
 	YearlyTotals map[string]*big.Rat
+	Home         Home
 	Sheets       map[string]string            // the owner's sheet or file name -> table
 	Columns      map[string]map[string]string // table -> the owner's header -> column
 	Year         int                          // of days written without one; 0: not set
 	ReadStruck   bool                         // crossed_out = "read": what is crossed out counts too
 	Names        map[string]string            // a misspelling -> the piece, lot, set or supply meant
 	Items        map[string]string            // words on a slip -> supply
+}
+
+// Home is what the shop uses of the home, in square feet whatever the units;
+// nil: not given.
+type Home struct {
+	Shop, Whole *big.Rat
+	Separate    bool // the shop is a building of its own
 }
 
 // MileageRate is money for a mile (in a metric shop: a kilometre) from a day on.

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+
 	"piecebook/ledger/taxyear"
 	"piecebook/templates"
 )
@@ -12,17 +14,13 @@ type YearInput struct {
 	Tax *taxyear.Year
 	Law *templates.Tax
 	// Opening says how the year's opening differs from the closing handed out
-	// for the year before; blank: it does not, or none was.
-	Opening string
+	// for the year before, by changed records; none: it does not, or none was.
+	Opening []taxyear.Missing
 	// RateSources says on whose word a built-in mileage rate rests, by its day.
 	RateSources map[string]string
 }
 
 // Missing is what the owner can still find, the opening's difference first.
 func (in *YearInput) Missing() []taxyear.Missing {
-	var out []taxyear.Missing
-	if in.Opening != "" {
-		out = append(out, taxyear.Missing{Words: in.Opening, Section: taxyear.SecCost})
-	}
-	return append(out, in.Tax.Missing...)
+	return slices.Concat(in.Opening, in.Tax.Missing)
 }

@@ -3,7 +3,6 @@ package templates
 import (
 	"fmt"
 	"io/fs"
-	"math/big"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -24,7 +23,14 @@ type TaxLine struct {
 	Takes  []Term // amounts of the books
 	Adds   []Term // other lines
 	Source string
-	Check  string // why it must be compared with the printed form; blank: nothing known
+	Asks   []Ask
+}
+
+// Ask is a question for the preparer about a line, which stands only where
+// there is an amount that it is about.
+type Ask struct {
+	Of    []string `toml:"of"` // amounts that the line takes, or parts of them (taxyear.Asked)
+	Words string   `toml:"words"`
 }
 
 // TaxLines is the lines of one tax year's form, in the form's order.
@@ -56,13 +62,22 @@ type FormWords struct {
 }
 
 // VehicleWords is what the form asks of the vehicle; a blank one is not asked.
+// OtherHeading stands where another form takes the place of these lines.
 type VehicleWords struct {
-	Heading string `toml:"heading"`
-	Service string `toml:"in_service"`
-	Shop    string `toml:"business"`
-	Other   string `toml:"other"`
-	Private string `toml:"private"`
-	Note    string `toml:"note"`
+	Heading      string       `toml:"heading"`
+	OtherHeading string       `toml:"other_heading"`
+	OtherNote    string       `toml:"other_note"`
+	Service      VehicleLabel `toml:"in_service"`
+	Shop         VehicleLabel `toml:"business"`
+	Other        VehicleLabel `toml:"other"`
+	Private      VehicleLabel `toml:"private"`
+	Note         string       `toml:"note"`
+}
+
+// VehicleLabel is what is asked, with the lines it is asked on.
+type VehicleLabel struct {
+	Line  string `toml:"line"`
+	Plain string `toml:"plain"`
 }
 
 // Holds names the lines of the form that pages tell first. All others are
@@ -71,6 +86,7 @@ type Holds struct {
 	Profit   string `toml:"profit"`
 	Cost     string `toml:"cost"`     // of what was sold
 	Expenses string `toml:"expenses"` // all of them
+	Gross    string `toml:"gross"`    // profit before expenses; blank: the form has none
 }
 
 // Under is a line and all that it adds up in the end, in the form's order.
@@ -107,14 +123,6 @@ func (t *TaxLines) Line(number string) *TaxLine {
 	return nil
 }
 
-// Depreciation is the percentages that equipment is written off by.
-type Depreciation struct {
-	Source             string
-	Percent            map[string][]*big.Rat // by life, a percentage for each year
-	LastQuarterPercent *big.Rat              // above it another convention holds
-	LastQuarterSource  string
-}
-
 // Keep is how long papers are kept.
 type Keep struct{ What, Long, Source string }
 
@@ -139,6 +147,9 @@ const (
 	RuleChannels = "channel reports"
 	RuleAbove    = "equipment above the limit"
 	RuleOwnGoods = "household goods"
+	RuleToolSold = "tool sold"
+	RuleForm     = "form for equipment"
+	RuleMethod   = "change of method"
 )
 
 // Tax is everything of one country's tax year.
@@ -147,6 +158,9 @@ type Tax struct {
 	Depreciation Depreciation
 	Keep         []Keep
 	Treatments   []Treatment
+	Payees       Payees
+	Reports      Reports
+	Home         Home
 	Sources      string // once for all: what rules and line numbers were taken from, and to check them
 	lines        linesFile
 }
@@ -176,7 +190,7 @@ type linesFile struct {
 		Takes  []string `toml:"takes"`
 		Adds   []string `toml:"adds"`
 		Source string   `toml:"source"`
-		Check  string   `toml:"check"`
+		Ask    []Ask    `toml:"ask"`
 	} `toml:"line"`
 }
 
@@ -214,7 +228,7 @@ func (t *Tax) Lines(year int) TaxLines {
 			continue
 		}
 		out.Lines = append(out.Lines, TaxLine{Line: l.Line, Part: l.Part, Label: l.Label, Takes: terms(l.Takes),
-			Adds: terms(l.Adds), Source: l.Source, Check: l.Check})
+			Adds: terms(l.Adds), Source: l.Source, Asks: l.Ask})
 	}
 	return out
 }
@@ -260,27 +274,14 @@ func ReadTax(data fs.FS, country string) (*Tax, error) {
 	if err := t.readDepreciation(data, "depreciation"+end); err != nil {
 		return nil, err
 	}
-	var raw struct {
-		Sources struct {
-			Words string `toml:"words"`
-		} `toml:"sources"`
-		Keep []struct {
-			What   string `toml:"what"`
-			Long   string `toml:"long"`
-			Source string `toml:"source"`
-		} `toml:"keep"`
-		Choice []struct {
-			Key    string `toml:"key"`
-			Value  string `toml:"value"`
-			Words  string `toml:"words"`
-			Source string `toml:"source"`
-		} `toml:"choice"`
-		Rule []Rule `toml:"rule"`
-	}
+	var raw recordsFile
 	if _, err := toml.DecodeFS(data, "records"+end, &raw); err != nil {
 		return nil, err
 	}
 	t.Sources, t.Rules = raw.Sources.Words, raw.Rule
+	if err := t.readLimits(&raw, "records"+end); err != nil {
+		return nil, err
+	}
 	for _, k := range raw.Keep {
 		t.Keep = append(t.Keep, Keep(k))
 	}
@@ -288,28 +289,4 @@ func ReadTax(data fs.FS, country string) (*Tax, error) {
 		t.Treatments = append(t.Treatments, Treatment(c))
 	}
 	return t, nil
-}
-
-func (t *Tax) readDepreciation(data fs.FS, name string) error {
-	var raw struct {
-		Source             string `toml:"source"`
-		LastQuarterPercent string `toml:"last_quarter_percent"`
-		LastQuarterSource  string `toml:"last_quarter_source"`
-		Table              []struct {
-			Life    string   `toml:"life"`
-			Percent []string `toml:"percent"`
-		} `toml:"table"`
-	}
-	if _, err := toml.DecodeFS(data, name, &raw); err != nil {
-		return err
-	}
-	read := reader{file: name}
-	t.Depreciation = Depreciation{Source: raw.Source, Percent: map[string][]*big.Rat{},
-		LastQuarterPercent: read.rat(raw.LastQuarterPercent), LastQuarterSource: raw.LastQuarterSource}
-	for _, table := range raw.Table {
-		for _, p := range table.Percent {
-			t.Depreciation.Percent[table.Life] = append(t.Depreciation.Percent[table.Life], read.rat(p))
-		}
-	}
-	return read.err
 }

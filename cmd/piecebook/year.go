@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -145,7 +146,9 @@ func (c *cli) yearOf(b *books) (*taxYear, error) {
 	for _, r := range b.set.Mileage {
 		t.in.RateSources[r.From] = r.Source
 	}
-	t.in.Opening = c.openingWords(y)
+	method, changed := c.opened(y)
+	t.in.Opening = changed
+	y.Remarks = slices.Concat(method, y.Remarks)
 	return t, nil
 }
 
@@ -164,30 +167,43 @@ func overYears(all []*closing.Corrections) []taxyear.Missing {
 	return out
 }
 
-// openingWords compares the year's opening with the closing that was handed
-// out for the year before, where its figures.json is still there.
-func (c *cli) openingWords(y *taxyear.Year) string {
-	name := filepath.Join(c.outDir(), fmt.Sprint(y.Year-1), "figures.json")
+// opened compares the year's opening with the closing that was handed out for
+// the year before, where its figures.json is still there.
+func (c *cli) opened(y *taxyear.Year) (method, changed []taxyear.Missing) {
+	name := filepath.Join(c.outDir(), fmt.Sprint(y.Year-1), figuresFile)
 	text, err := readBounded(name, figuresBytesMax)
 	if err != nil {
-		return ""
+		return nil, nil
 	}
-	var handedOut struct {
-		Schema   string `json:"schema"`
+	var file struct {
+		Schema    string `json:"schema"`
+		Statement struct {
+			Cost  money.Cents `json:"cost_of_pieces_sold"`
+			Shelf money.Cents `json:"shelf_losses"`
+			Lost  money.Cents `json:"pieces_lost"`
+		} `json:"statement"`
 		TaxLines []struct {
 			Line   string      `json:"line"`
 			Amount money.Cents `json:"amount"`
 		} `json:"tax_lines"`
 	}
-	if json.Unmarshal(text, &handedOut) != nil || handedOut.Schema != figuresjson.Schema {
-		return ""
+	if json.Unmarshal(text, &file) != nil || file.Schema != figuresjson.Schema {
+		return nil, nil
 	}
-	for _, l := range handedOut.TaxLines {
-		if l.Line == y.Number(figures.LineClosingStock) {
-			return y.OpeningWords(l.Amount, name)
+	out := taxyear.HandedOut{From: name, Statement: file.Statement.Cost + file.Statement.Shelf + file.Statement.Lost}
+	there := false
+	for _, l := range file.TaxLines {
+		switch l.Line {
+		case y.Number(figures.LineClosingStock):
+			out.Closing, there = l.Amount, true
+		case y.Table.Holds.Cost:
+			out.Cost = l.Amount
 		}
 	}
-	return ""
+	if !there {
+		return nil, nil
+	}
+	return y.Opened(out)
 }
 
 // readYear reads a year as typed and gives its December; blank is none.

@@ -1,6 +1,7 @@
 package intake_test
 
 import (
+	"fmt"
 	"math/big"
 	"testing"
 
@@ -34,6 +35,10 @@ tax_stock = "inventory"
 [vehicle]
 in_service = 2024-05-01
 "2026" = 14200.5
+[home]
+shop_area = 240
+home_area = 1600.5
+separate = true
 `))
 	noErrors(t, res)
 	s := res.Books.Settings
@@ -42,6 +47,8 @@ in_service = 2024-05-01
 	require.Equal(t, []money.Cents{3150, 10000}, []money.Cents{s.TargetHourly, s.ReceiptsOver})
 	require.Equal(t, "2024-05-01", s.InService.String())
 	require.Equal(t, "28401/2", s.YearlyTotals["2026"].String())
+	require.Equal(t, "240 3201/2 true", fmt.Sprint(s.Home.Shop.RatString(), " ", s.Home.Whole.RatString(), " ",
+		s.Home.Separate))
 }
 
 // rateOn is the rate in force on a day.
@@ -85,7 +92,8 @@ func TestSettingsOfTheWrongShape(t *testing.T) {
 	for _, text := range []string{"mileage = 1", "vehicle = []", "sheets = \"x\"", "columns = 3", "[columns]\nsales = 1",
 		"[[mileage]]\na = 1",
 		"target_hourly = nan", "target_hourly = -1", "receipts_over = [1]", "shop = 3", "[shop]", "[vehicle]\nmiles = 3",
-		"[vehicle]\n2026 = -1", "units"} {
+		"[vehicle]\n2026 = -1", "units", "home = 3", "[home]\nshop_area = 0", "[home]\nshop_area = 300\nhome_area = 200",
+		"[home]\nseparate = 1", "[home]\nshop = 200"} {
 		require.True(t, read(t, settings(text)).Problems.HasErrors(), text)
 	}
 }

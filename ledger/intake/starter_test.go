@@ -107,6 +107,7 @@ func TestStarterSettingsExamples(t *testing.T) {
 	s := res.Books.Settings
 	assert.Equal(t, "2024-05-01", s.InService.String())
 	assert.Equal(t, "14200", s.YearlyTotals["2026"].RatString())
+	assert.Equal(t, "240 of 1600", s.Home.Shop.RatString()+" of "+s.Home.Whole.RatString())
 	assert.Equal(t, map[string]string{"Stuff sold": "sales", "Notes to self": settingsroom.NoTable}, s.Sheets)
 	assert.Equal(t, map[string]map[string]string{"sales": {"Amt rec'd": "price"}}, s.Columns)
 	assert.Equal(t, 2025, s.Year)

@@ -52,7 +52,9 @@ func (s *source) channels() []Channel {
 		switch line, sign := figures.LineOf(figures.OfChannel, &p); {
 		case line == nil:
 		case line.ID == figures.LineFees:
-			find(p.Group).Fees += money.Cents(sign) * p.Cents
+			c := find(p.Group)
+			c.Fees += money.Cents(sign) * p.Cents
+			c.CardFees = c.CardFees || p.Reason == ledger.ReasonCardFee
 		case line.ID == figures.LineDelivery:
 			find(p.Group).DeliveryCost += money.Cents(sign) * p.Cents
 		}

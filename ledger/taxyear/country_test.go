@@ -57,7 +57,6 @@ takes = ["depreciation", "equipment above the limit", "equipment at once", "supp
 `)},
 	"depreciation-xx.toml": {Data: []byte(`
 source = "an invented table"
-last_quarter_percent = "100"
 [[table]]
 life = "first year"
 percent = ["100"]

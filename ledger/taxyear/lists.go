@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math/big"
 	"slices"
-	"strings"
 	"time"
 
 	"piecebook/ledger"
@@ -86,34 +85,6 @@ func (s *source) gone(f figures.Figures) []GonePiece {
 	}
 	slices.SortStableFunc(out, func(a, b GonePiece) int {
 		return cmp.Or(a.Removal.On.Compare(b.Removal.On), cmp.Compare(a.Removal.Piece, b.Removal.Piece))
-	})
-	return out
-}
-
-// workers is who did outside work, by name; blank last.
-func (s *source) workers() []Worker {
-	at := map[string]int{}
-	var out []Worker
-	for _, p := range s.b.Parts {
-		if !p.Outside || !s.inYear(p.On) {
-			continue
-		}
-		key := strings.ToLower(p.From)
-		i, there := at[key]
-		if !there {
-			i = len(out)
-			at[key] = i
-			out = append(out, Worker{Name: p.From})
-		}
-		out[i].Jobs++
-		out[i].Cents += p.Cost + p.TaxPaid
-		out[i].Rows = append(out[i].Rows, p.At)
-	}
-	slices.SortStableFunc(out, func(a, b Worker) int {
-		if (a.Name == "") != (b.Name == "") {
-			return cmp.Compare(b.Name, a.Name)
-		}
-		return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name))
 	})
 	return out
 }

@@ -6,9 +6,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
-	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
-	"piecebook/templates"
 )
 
 // The sections of the year's pages, for what points at them.
@@ -21,7 +19,9 @@ const (
 	SecMileage   = "mileage"
 	SecEquipment = "equipment"
 	SecSalesTax  = "sales-tax"
-	SecWorkers   = "workers"
+	SecPayees    = "payees"
+	SecHome      = "home"
+	SecExpenses  = "expenses"
 	SecPapers    = "papers"
 	SecChannels  = "channels"
 )
@@ -47,6 +47,11 @@ func (s *source) missing(y *Year) []Missing {
 	s.missingPapers(y, &l)
 	s.missingGone(y, &l)
 	s.missingMileage(y, &l)
+	s.missingSales(y, &l)
+	if s.tax.Home.Line != "" && s.b.Settings.Home.Shop == nil {
+		l.add(SecHome, 0, "Whether the shop is in the owner's home is not written down: [home] in settings.toml asks its "+
+			"square feet, for line %s.", s.tax.Home.Line)
+	}
 	var uncounted []string
 	for _, x := range y.Shelf {
 		if x.Line.Closing != 0 && !x.Counted {
@@ -76,10 +81,42 @@ func (s *source) missingStatements(y *Year, l *list) {
 		}
 	}
 	for _, c := range y.Channels {
-		if c.Name != "" && c.Sales > 0 && c.Fees != 0 && !have[strings.ToLower(c.Name)] {
+		if c.Name != "" && c.Sales > 0 && c.Fees != 0 && !have[strings.ToLower(c.Name)] && s.mustReport(c) {
 			l.add(SecChannels, c.Gross(), "No yearly statement of %s is in Statements. If it sent one, enter it.", c.Name)
 		}
 	}
+}
+
+// missingSales is tools sold by one of two tables that must tell of it: the
+// register, which ends the write-off, and other income, which has the money.
+func (s *source) missingSales(y *Year, l *list) {
+	var register, income money.Cents
+	for _, a := range y.Assets {
+		if a.Sale != nil && a.Record.SoldOn.Year == s.year {
+			register += a.Record.SoldFor
+		}
+	}
+	for _, o := range s.b.OtherIncome {
+		if s.inYear(o.On) && o.Group == GroupToolSold {
+			income += o.Amount
+		}
+	}
+	switch {
+	case income > register:
+		l.add(SecEquipment, income-register, "Other income has %s of tools sold, Equipment %s. Fill in sold on and sold for "+
+			"of each tool that was in Equipment, so that its write-off ends.", income.Grouped(), register.Grouped())
+	case register > income:
+		l.add(SecEquipment, register-income, "Equipment has %s of tools sold, other income %s: the money is in no line here, "+
+			"nor in net profit. That is right where the gain is reported by itself.", register.Grouped(), income.Grouped())
+	}
+}
+
+// mustReport says that a channel's gross, with the taxes collected, is above
+// both limits of what must be reported; true where no limits are known.
+func (s *source) mustReport(c Channel) bool {
+	limit := s.tax.Reports
+	return limit.Gross == nil || c.Sales > limit.Sales &&
+		(c.Gross()+c.SalesTax+c.MarketplaceTax).Rat().Cmp(cents(limit.Gross)) > 0
 }
 
 func (s *source) missingPapers(y *Year, l *list) {
@@ -91,11 +128,17 @@ func (s *source) missingPapers(y *Year, l *list) {
 		l.add(SecPapers, sum, "%d %s above %s %s no receipt: %s together.", n, fault.Plural(n, "cost", "costs"),
 			s.b.Settings.ReceiptsOver.Grouped(), fault.Plural(n, "names", "name"), sum.Grouped())
 	}
-	for _, w := range y.Workers {
-		if w.Name == "" {
-			l.add(SecWorkers, w.Cents, "Outside work of %s does not say who did it. Fill in from on its rows of Parts.",
-				w.Cents.Grouped())
+	var unnamed money.Cents
+	var of []string
+	for _, p := range y.Payees {
+		if p.Name == "" {
+			unnamed += p.Cents
+			of = append(of, p.Cents.Grouped()+" for "+p.Kind.What)
 		}
+	}
+	if len(of) > 0 {
+		l.add(SecPayees, unnamed, "No payee is named for %s. Fill in to on those rows of Expenses, from on those of Parts.",
+			strings.Join(of, ", "))
 	}
 }
 
@@ -140,100 +183,6 @@ func (s *source) missingMileage(y *Year, l *list) {
 			break
 		}
 	}
-}
-
-// remarks is what only a preparer can decide.
-func (s *source) remarks(y *Year) []Missing {
-	var l list
-	if y.Table.Check != "" {
-		l.add("", 0, "%s", y.Table.Check)
-	}
-	if c := y.Figures.Currency; c != y.Table.Money.Code {
-		l.add("", 0, "The lines, limits and built-in rates are those of %s, in %s; the books are in %s.", y.Table.Form,
-			y.Table.Money.Name, c)
-	}
-	if held := y.Figures.Statement.PartPaymentsUnfinished; held != 0 {
-		l.add(SecIncome, held, "Line %s has %s of part payments on pieces that had not left at the year's end: "+
-			"they count on "+
-			"the day the money came.", y.Number(figures.LineGrossReceipts), held.Grouped())
-	}
-	for _, line := range y.Lines {
-		if line.Check != "" && line.Cents != 0 {
-			l.add(SecCost, 0, "Line %s: %s", line.Line, line.Check)
-		}
-	}
-	if x := y.LateBuying; x != nil {
-		l.add(SecEquipment, x.Last, "Of the %s of equipment bought in %d to be written off over years, %s came in the last "+
-			"quarter: above %s %%, where another table (mid-quarter) takes the place of the one used here (%s). It is not worked out here.",
-			x.All.Grouped(), s.year, x.Last.Grouped(), s.tax.Depreciation.LastQuarterPercent.FloatString(0), x.Source)
-	}
-	s.remarksOnAssets(y, &l)
-	s.remarksOnPieces(&l)
-	if s.whenUsed {
-		for _, g := range y.Gone {
-			if left := s.outUpTo(g.Piece.Record.ID, s.to); left != 0 && (g.Removal.Why == ledger.Kept ||
-				g.Removal.Why == ledger.Donated) {
-				l.add(SecGone, left, "%s was %s; %s of supplies that do not stay on it were counted when used and are "+
-					"not taken back.", g.Removal.Piece, g.Removal.Why, left.Grouped())
-			}
-		}
-	}
-	s.remarksOnOpenings(&l)
-	return l
-}
-
-func (s *source) remarksOnAssets(y *Year, l *list) {
-	for _, a := range y.Assets {
-		if a.Above && a.Record.On.Year == s.year {
-			l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a "+
-				"preparer's decision%s.", a.Record.What, a.Cost.Grouped(), after(", ", s.tax.Rule(templates.RuleAbove).Words))
-		}
-	}
-	for _, o := range s.b.OtherIncome {
-		if s.inYear(o.On) && o.Group == "tool sold" {
-			l.add(SecEquipment, o.Amount, "%s: a tool was sold for %s. If it is in the equipment register, its write-off ends "+
-				"with the sale, which is not worked out here.", o.What, o.Amount.Grouped())
-		}
-	}
-}
-
-func (s *source) remarksOnPieces(l *list) {
-	rule := s.tax.Rule(templates.RuleOwnGoods).Words
-	if rule == "" {
-		return
-	}
-	for _, p := range s.b.Pieces {
-		cost := p.Price + p.TaxPaid + p.Pickup
-		if s.inYear(p.GotOn) && p.How == ledger.Own && cost != 0 {
-			l.add(SecStock, cost, "%s was the household's own and came in at %s; %s.", p.ID, cost.Grouped(), rule)
-		}
-	}
-}
-
-// remarksOnOpenings tells openings that come after the books began: they are
-// on the shelf from the beginning all the same, so that the year's opening is
-// not last year's closing as it was handed out.
-func (s *source) remarksOnOpenings(l *list) {
-	first := s.l.Months[0].Month
-	for _, o := range s.b.Openings {
-		if o.On.InMonth() > first && s.inYear(o.On) && first.Year() < s.year {
-			l.add(SecShelf, o.Cost, "The opening of %s is dated %s, after the books began (%s): it is in the stock of the "+
-				"beginning, so this year's opening differs from the closing handed out before it was entered.", o.Supply, o.On,
-				first.Name())
-		}
-	}
-}
-
-// OpeningWords compares a year's opening line with the closing line that was
-// handed out for the year before; blank where they agree.
-func (y *Year) OpeningWords(closing money.Cents, from string) string {
-	_, opening := y.Taking(figures.LineOpeningStock)
-	if opening == closing {
-		return ""
-	}
-	return fmt.Sprintf("The year opens with %s; %s closed %d with %s, %s apart. Records of %d or before were changed "+
-		"since: explain it on the return, or make that year's pages again.",
-		opening.Grouped(), from, y.Year-1, closing.Grouped(), (opening - closing).Grouped(), y.Year-1)
 }
 
 // after is words with what stands between them and what is before; blank where

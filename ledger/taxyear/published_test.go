@@ -2,16 +2,13 @@ package taxyear_test
 
 import (
 	"fmt"
-	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/money"
-	"piecebook/ledger/taxyear"
 	"piecebook/ledger/testkit/bookgen"
-	"piecebook/templates"
 )
 
 // goods is books of one kind of goods at 1.00 each, all of it counted at the
@@ -131,63 +128,6 @@ sold_on,pieces,channel,price
 `), 2026)
 	assert.Equal(t, "15090.00", y.Amount("42").String(), "15,000 and 90")
 	assert.Equal(t, "10180.00", y.Amount("41").String(), "10,000 and 180")
-}
-
-// IRS Pub. 946, Table A-1 on 2,400 (worked out from the published percentages).
-func TestPublishedDepreciation(t *testing.T) {
-	tax, err := templates.LoadTax("US")
-	require.NoError(t, err)
-	text := func(cost money.Cents, life string) []string {
-		var out []string
-		for _, c := range taxyear.Schedule(cost, tax.Depreciation.Percent[life]) {
-			out = append(out, c.String())
-		}
-		return out
-	}
-	assert.Equal(t, []string{"480.00", "768.00", "460.80", "276.48", "276.48", "138.24"}, text(240_000, "5"))
-	assert.Equal(t, []string{"342.96", "587.76", "419.76", "299.76", "214.32", "214.08", "214.32", "107.04"},
-		text(240_000, "7"))
-	for life, percents := range tax.Depreciation.Percent {
-		sum := new(big.Rat)
-		for _, p := range percents {
-			sum.Add(sum, p)
-		}
-		assert.Equal(t, "100.00", sum.FloatString(2), "the %s-year column adds up to 100", life)
-	}
-}
-
-// Life `first year`: the whole cost is the year's special first-year allowance
-// (IRC 168(k) as changed by Pub. L. 119-21 sec. 70301), on line 13. In the
-// months it is no cost: only equipment at once is (COSTING.md).
-func TestFirstYearAllowance(t *testing.T) {
-	y := year(t, bookgen.InWords(`
-equipment
-bought_on,what,cost,tax_paid,life,sold_on,sold_for
-2026-02-24,spray booth,3200.00,264.00,first year,2026-11-20,1900
-`), 2026)
-	sound(t, y)
-	assert.Equal(t, money.Cents(346400), y.Depreciation)
-	assert.Equal(t, map[string]string{"13": "3464.00", "48": "0.00"}, amounts(y, "13", "48"))
-	assert.Zero(t, y.Figures.Statement.Equipment)
-}
-
-// The years of a write-off always add up to the cost, whatever the cents.
-func TestSchedulesAddUp(t *testing.T) {
-	tax, err := templates.LoadTax("US")
-	require.NoError(t, err)
-	for _, life := range []string{"5", "7"} {
-		for cost := money.Cents(0); cost < 3_000; cost++ {
-			var sum money.Cents
-			for i, c := range taxyear.Schedule(cost*37+1, tax.Depreciation.Percent[life]) {
-				sum += c
-				exact := new(big.Rat).Mul((cost*37 + 1).Rat(), new(big.Rat).Quo(tax.Depreciation.Percent[life][i],
-					big.NewRat(100, 1)))
-				off := exact.Sub(exact, c.Rat())
-				require.Less(t, off.Abs(off).Cmp(big.NewRat(4, 1)), 1, "a year is within the rounding of the others")
-			}
-			require.Equal(t, cost*37+1, sum)
-		}
-	}
 }
 
 // The standard rate changed within 2022: 58.5 cents to 30 June, 62.5 from 1

@@ -80,19 +80,21 @@ func (s *source) assemble() (*Year, error) {
 	for _, a := range s.assets {
 		y.Depreciation += a.Now
 	}
-	y.LateBuying = s.lateBuying()
+	y.LateBuying = s.lateBuying(s.year)
 	y.Mileage = s.mileage()
 	y.Channels = s.channels()
 	y.Statements = s.statements(y.Channels)
 	y.Stock, y.Shelf = s.stock(y.Figures), s.shelf(y.Figures)
 	y.Gone = s.gone(y.Figures)
-	y.Workers = s.workers()
+	y.Payees, y.Home = s.payees(), s.home(y)
+	y.FormForEquipment, y.Bridge = s.formForEquipment(), s.bridge(y)
+	y.apart, y.methodRule, y.source = s.notStaying(), s.tax.Rule(templates.RuleMethod).Words, s
 	y.SalesTax = s.salesTax()
 	y.Papers = s.papers()
 	y.NoReceipt = s.withoutReceipt(y.Papers)
 	y.Ties = append(slices.Clone(y.Figures.TieOut), s.ties(y, of)...)
 	y.Missing = s.missing(y)
-	y.Remarks = s.remarks(y)
+	y.Remarks = s.remarks(y, of)
 	return y, nil
 }
 

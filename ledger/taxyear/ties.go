@@ -21,6 +21,7 @@ const (
 	TieMileage   = "mileage log and tolls to the trips line"
 	TieGone      = "pieces gone unsold to their accounts"
 	TieEquipment = "equipment register to its lines"
+	TieGross     = "gross profit in the books to the form's line"
 )
 
 // ties works the year's reconciliations out two ways each. One that meets an
@@ -168,7 +169,7 @@ func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
 	var within, above, over money.Cents
 	for _, a := range y.Assets {
 		switch {
-		case a.Yearly != nil:
+		case a.Table != nil:
 			over += a.Now
 		case a.Record.On.Year != s.year:
 		case a.Above:

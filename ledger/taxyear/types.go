@@ -28,6 +28,7 @@ package taxyear
 
 import (
 	"math/big"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -52,20 +53,28 @@ type Year struct {
 	Last         calendar.Month
 	Depreciation money.Cents
 	Assets       []Asset
-	LateBuying   *LateBuying
+	LateBuying   *LateBuying // nil: nothing was bought to be written off over years
 	Mileage      Mileage
 	Channels     []Channel
 	Statements   []StatementCheck
 	Stock        []StockPiece // in stock at the year's end, clients' too
 	Shelf        []ShelfStock
 	Gone         []GonePiece
-	Workers      []Worker
+	Payees       []Payee
+	Home         *Home          // nil: the settings do not say
 	SalesTax     []figures.Term // owed at the start to owed at the end
 	Papers       []Paper        // every money record of the year
 	NoReceipt    []Paper        // costs above receipts_over without one
 	Ties         []figures.Tie  // each difference 0.00
 	Missing      []Missing
 	Remarks      []Missing // for the preparer to decide; nothing the owner can find
+	// FormForEquipment says that equipment was put to use which has a form of
+	// its own.
+	FormForEquipment bool
+	Bridge           *figures.Tie // from the statement's gross profit to the form's; nil: it has none
+	apart            notStaying
+	methodRule       string
+	source           *source
 }
 
 // Line is a line of the form: its amount and the postings under it, whose
@@ -75,6 +84,7 @@ type Line struct {
 	Cents    money.Cents
 	Postings []ledger.Posting
 	Parts    []Part
+	Asked    []string // the questions of the line that stand this year
 }
 
 // Part is what a line takes of one amount of the books, or adds of one other
@@ -87,24 +97,58 @@ type Part struct {
 	Postings       []ledger.Posting
 }
 
-// Asset is an item of equipment and what is written off of it.
+// Plain is what the part takes, as people call it: an expense by its group.
+func (p Part) Plain() string { return strings.TrimPrefix(p.Name, expenseOf) }
+
+// Asset is an item of equipment and what is written off of it. Its cost is
+// what was written off before, now and after, and what a sale left.
 type Asset struct {
-	Record  *ledger.Equipment
-	Cost    money.Cents   // with its tax
-	Above   bool          // written off at once above the year's limit per item
-	Yearly  []money.Cents // over its life, from the year bought; nil: at once; one part: the first-year allowance
+	Record *ledger.Equipment
+	Cost   money.Cents // with its tax
+	Above  bool        // written off at once above the year's limit per item
+	// Table is whose percentages it is written off by; nil: at once.
+	Table   *templates.WriteOffTable
+	Yearly  []money.Cents // over its life, from the year bought, as far as it was kept; nil: at once
 	Before  money.Cents   // written off in earlier years
 	Now     money.Cents   // this year
 	After   money.Cents   // still to come
-	Percent *big.Rat      // this year's; nil: at once, or all done
+	Percent *big.Rat      // this year's of the table; nil: at once, or all done
+	// SoldPart is the percent of the table's year that counts in the year of a
+	// sale; nil: all of it.
+	SoldPart *big.Rat
+	Sale     *AssetSale // by the year's end; nil: it is there
 }
 
-// LateBuying tells that much of the year's equipment was bought in its last
-// quarter, for which another table holds.
+// AssetSale is a sold item's gain: what it was sold for, less the cost that was
+// not written off. A loss is negative.
+type AssetSale struct {
+	WrittenOff, Left, Gain money.Cents
+}
+
+// SameYear says that an item over years was bought and sold in one year.
+func (a *Asset) SameYear() bool {
+	return a.Sale != nil && a.Table != nil && a.Record.SoldOn.Year == a.Record.On.Year
+}
+
+// This is what of the cost counts in a year, over years or at once.
+func (a *Asset) This(year int) money.Cents {
+	if a.Table == nil && a.Record.On.Year == year {
+		return a.Cost
+	}
+	return a.Now
+}
+
+// LateBuying is how much of a year's equipment over years was bought in its
+// last quarter. Where that is above the limit the tables by quarter apply.
 type LateBuying struct {
 	Last, All money.Cents // cost bought in the last quarter; in the year
 	Percent   *big.Rat
-	Source    string
+	Limit     *big.Rat // nil: the country has none
+	Applies   bool
+	// What the first year's write-offs come to by the tables for all the year,
+	// and by those by quarter.
+	Usual, ByQuarter money.Cents
+	Source           string
 }
 
 // Mileage is the year's log.
@@ -128,6 +172,7 @@ type Drive struct {
 type Channel struct {
 	Name            string
 	Sales           int
+	CardFees        bool        // some of the fees are a card's
 	Price           money.Cents // of sales and part payments
 	DeliveryCharged money.Cents
 	Refunds         money.Cents // price and delivery given back
@@ -177,14 +222,6 @@ type GonePiece struct {
 	Removal  *ledger.Removal
 	Cost     money.Cents // what left stock this year
 	Received money.Cents
-}
-
-// Worker is who did outside work, with the year's total.
-type Worker struct {
-	Name  string
-	Jobs  int
-	Cents money.Cents
-	Rows  []fault.Place
 }
 
 // Paper is a money record of the year with its receipt's reference.

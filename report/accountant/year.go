@@ -152,7 +152,7 @@ func (b *yearBook) fillLines() {
 			style = wb.GrandTotal
 		}
 		s.Row(style, wb.Whole(i+1), wb.Text(l.Part), wb.Text(l.Line), wb.Text(l.Label), amount(l.Cents).By(formula).InFull(),
-			wb.Text(l.Check), wb.Text(l.Source))
+			wb.Text(strings.Join(l.Asked, " ")), wb.Text(l.Source))
 	}
 }
 

@@ -112,18 +112,8 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 		return driven(d)
 	case ledger.AtOnce:
 		return d.Words + ", written off at once"
-	case ledger.OfTable:
-		return fmt.Sprintf("%s: %s × %s %%, year %s of %s of the %s-year table%s", d.Words,
-			d.Amount(ledger.AmountCost).Grouped(),
-			money.AtMost(d.Rate, 2), d.Quantity.RatString(), d.Whole.RatString(), d.Unit,
-			halfCent(percentOfBase(d, ledger.AmountCost)))
-	case ledger.RestOfTable:
-		return fmt.Sprintf("%s: what is left of %s, year %s of %s of the %s-year table", d.Words,
-			d.Amount(ledger.AmountCost).Grouped(),
-			d.Quantity.RatString(), d.Whole.RatString(), d.Unit)
-	case ledger.FirstYear:
-		return fmt.Sprintf("%s: %s, the whole cost as the special first-year allowance", d.Words,
-			d.Amount(ledger.AmountCost).Grouped())
+	case ledger.OfTable, ledger.RestOfTable, ledger.FirstYear:
+		return writtenOff(d)
 	case ledger.BookCost:
 		return "its book cost at the end of " + p.Month.Name()
 	case ledger.BookCostBefore:
@@ -212,6 +202,27 @@ func driven(d ledger.Derivation) string {
 		words = d.Words + ": " + words
 	}
 	return words
+}
+
+// writtenOff is a year's write-off of equipment, for a pocket calculator.
+func writtenOff(d ledger.Derivation) string {
+	cost := d.Amount(ledger.AmountCost)
+	if d.Method == ledger.FirstYear {
+		return fmt.Sprintf("%s: %s, the whole cost as the special first-year allowance", d.Words, cost.Grouped())
+	}
+	year := fmt.Sprintf("year %s of %s of the %s-year table", d.Quantity.RatString(), d.Whole.RatString(), d.Unit) +
+		After(", ", d.Table)
+	sold := ""
+	if d.Part != nil {
+		sold = " × " + money.AtMost(d.Part, 4) + " % for the part of the year to its sale"
+	}
+	if d.Method == ledger.RestOfTable {
+		return fmt.Sprintf("%s: what is left of %s%s, %s", d.Words, cost.Grouped(), sold, year)
+	}
+	if d.Part == nil {
+		sold = halfCent(percentOfBase(d, ledger.AmountCost))
+	}
+	return fmt.Sprintf("%s: %s × %s %%, %s%s", d.Words, cost.Grouped(), money.AtMost(d.Rate, 2), year, sold)
 }
 
 // percentOfBase is a Derivation's rate in percent of one of its amounts, in cents,

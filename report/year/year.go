@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"piecebook/ledger/figures"
-	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -19,7 +18,6 @@ import (
 // The anchors of the year's own sections.
 const (
 	linesAnchor   = "lines"
-	expenseAnchor = "expenses"
 	recordsAnchor = "keeping"
 )
 
@@ -29,25 +27,27 @@ func Doc(in report.YearInput) page.Document {
 	d := in.Document("Cost records of the year")
 	d.Period = fmt.Sprint(in.Tax.Year) // also of a year whose books begin in December
 	d.Subject = "Cost records of " + d.Period + " for a licensed preparer"
-	d.Sections = []page.Section{
-		cover(&in, d),
-		{Title: "The form's lines", Head: "Lines", Anchor: linesAnchor, NewPage: true, Blocks: formLines(&in)},
-		{Title: "Cost of what was sold", Head: "Cost of sales", Anchor: taxyear.SecCost, NewPage: true, Blocks: costLines(&in)},
-		{Title: "Income by channel", Head: "Income", Anchor: taxyear.SecIncome, NewPage: true, Blocks: income(&in)},
-		{Title: "What channels reported", Head: "Channels", Anchor: taxyear.SecChannels, Blocks: reported(&in)},
-		{Title: "Expenses, record by record", Head: "Expenses", Anchor: expenseAnchor, NewPage: true, Blocks: expenseRecords(&in)},
-		{Title: "Pieces in stock at the year's end", Head: "Stock", Anchor: taxyear.SecStock, NewPage: true, Blocks: stockList(&in)},
-		{Title: "The shelf at the year's end", Head: "Shelf", Anchor: taxyear.SecShelf, Blocks: shelfList(&in)},
-		{Title: "Pieces that went unsold", Head: "Unsold", Anchor: taxyear.SecGone, Blocks: goneList(&in)},
-		{Title: "Mileage log", Anchor: taxyear.SecMileage, NewPage: true, Blocks: mileageLog(&in)},
-		{Title: "Equipment", Anchor: taxyear.SecEquipment, Blocks: equipmentRegister(&in)},
-		{Title: "Sales tax", Anchor: taxyear.SecSalesTax, Blocks: salesTaxList(&in)},
-		{Title: "Outside work, by who did it", Head: "Outside work", Anchor: taxyear.SecWorkers, Blocks: workersList(&in)},
-		{Title: "Receipts", Anchor: taxyear.SecPapers, NewPage: true, Blocks: paperLists(&in)},
-		{Title: "Reconciliations", Anchor: report.TiesAnchor, Blocks: yearTies(&in)},
-		{Title: "Notes", Anchor: report.NotesAnchor, Blocks: in.NoteBlocks()},
-		{Title: "Where the rules and line numbers come from, and how long to keep papers", Head: "Sources and keeping", Anchor: recordsAnchor, Blocks: keeping(&in)},
+	d.Sections = []page.Section{cover(&in, d)}
+	add := func(section page.Section) {
+		if len(section.Blocks) > 0 {
+			d.Sections = append(d.Sections, section)
+		}
 	}
+	add(page.Section{Title: "The form's lines", Head: "Lines", Anchor: linesAnchor, NewPage: true, Blocks: formLines(&in)})
+	add(page.Section{Title: "Cost of what was sold", Head: "Cost of sales", Anchor: taxyear.SecCost, NewPage: true, Blocks: costLines(&in)})
+	add(page.Section{Title: "Income by channel", Head: "Income", Anchor: taxyear.SecIncome, Blocks: income(&in)})
+	add(page.Section{Title: "Expenses", Anchor: taxyear.SecExpenses, Blocks: expenses(&in)})
+	add(page.Section{Title: "Payments to others", Head: "Payees", Anchor: taxyear.SecPayees, Blocks: payees(&in)})
+	add(page.Section{Title: "Equipment", Anchor: taxyear.SecEquipment, Blocks: equipmentRegister(&in)})
+	add(page.Section{Title: "Use of the home", Head: "Home", Anchor: taxyear.SecHome, Blocks: homeUse(&in)})
+	add(page.Section{Title: "Sales tax", Anchor: taxyear.SecSalesTax, Blocks: salesTaxList(&in)})
+	add(page.Section{Title: "Pieces that went unsold", Head: "Unsold", Anchor: taxyear.SecGone, Blocks: goneList(&in)})
+	add(page.Section{Title: "Pieces in stock at the year's end", Head: "Stock", Anchor: taxyear.SecStock, Blocks: stockList(&in)})
+	add(page.Section{Title: "The shelf at the year's end", Head: "Shelf", Anchor: taxyear.SecShelf, Blocks: shelfList(&in)})
+	add(page.Section{Title: "Mileage log", Anchor: taxyear.SecMileage, Blocks: mileageLog(&in)})
+	add(page.Section{Title: "Costs without a receipt", Head: "Receipts", Anchor: taxyear.SecPapers, Blocks: noReceipt(&in)})
+	add(page.Section{Title: "Reconciliations", Anchor: report.TiesAnchor, Blocks: yearTies(&in)})
+	add(page.Section{Title: "Where the rules and line numbers come from, and how long to keep papers", Head: "Sources and keeping", Anchor: recordsAnchor, Blocks: keeping(&in)})
 	return d
 }
 
@@ -70,21 +70,24 @@ func cover(in *report.YearInput, d page.Document) page.Section {
 	s.Blocks = append(s.Blocks, missingList(in, "What is missing", in.Missing(), "Nothing is missing that these "+
 		"records could tell.")...)
 	s.Blocks = append(s.Blocks, missingList(in, "For the preparer to decide", y.Remarks, "")...)
-	s.Blocks = append(s.Blocks, page.Heading{Text: "How it was treated", Level: 1})
-	set := in.Settings()
-	for _, c := range []templates.Treatment{in.Law.Treatment("tax_supplies", set.TaxSupplies),
-		in.Law.Treatment("tax_stock", set.TaxStock)} {
-		if c.Words != "" {
-			s.Blocks = append(s.Blocks, page.Paragraph{Text: c.Words, Tail: c.Source + "."})
-		}
-	}
-	s.Blocks = append(s.Blocks, page.Paragraph{Text: "Money counts on the day it came or was paid; part " +
-		"payments too. The " +
-		"owner's own work is never a cost."})
 	if in.Tally != "" {
 		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Tally})
 	}
 	return s
+}
+
+// treatment is how stock and supplies were treated, as chosen in settings.toml.
+func treatment(in *report.YearInput) []page.Block {
+	out := []page.Block{page.Heading{Text: "How it was treated", Level: 1}}
+	set := in.Settings()
+	for _, c := range []templates.Treatment{in.Law.Treatment("tax_supplies", set.TaxSupplies),
+		in.Law.Treatment("tax_stock", set.TaxStock)} {
+		if c.Words != "" {
+			out = append(out, page.Paragraph{Text: c.Words, Tail: c.Source + "."})
+		}
+	}
+	return append(out, page.Paragraph{Text: "Money counts on the day it came or was paid; part payments too. The " +
+		"owner's own work is never a cost."})
 }
 
 // yearSentence says the year in one sentence.
@@ -139,7 +142,7 @@ func missingList(in *report.YearInput, heading string, list []taxyear.Missing, n
 func formLines(in *report.YearInput) []page.Block {
 	y := in.Tax
 	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2},
-		{Head: "Amount", Kind: page.KindMoney}, {Head: "Look at", Small: true}}}
+		{Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Look at", Small: true}}}
 	part := ""
 	for _, l := range y.Lines {
 		if l.Part != part {
@@ -153,11 +156,14 @@ func formLines(in *report.YearInput) []page.Block {
 		if l.Line == y.Table.Holds.Profit {
 			style = page.GrandTotal
 		}
-		row := page.Styled(style, page.Text(l.Line), page.Text(l.Label), cells.Money(l.Cents), lineLink(in, l))
-		if l.Check != "" && l.Cents != 0 {
-			row.Note = "Check the printed form. " + l.Check
+		if parts := filled(l); len(parts) > 1 && !ofCost(in, l) {
+			for _, p := range parts {
+				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(p.Plain())),
+					cells.Money(p.Cents)))
+			}
 		}
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(), cells.Money(l.Cents),
+			lineLink(in, l)))
 	}
 	t.Note = y.Table.Outside + " Each amount is a sum of postings: piecebook why line " + y.Table.Holds.Profit + " " +
 		fmt.Sprint(y.Year) + " tells them, line by line, each with its record."
@@ -189,7 +195,7 @@ func lineLink(in *report.YearInput, l taxyear.Line) page.Cell {
 	case ofCost(in, l):
 		return page.TextTo("Cost of sales", taxyear.SecCost)
 	case len(l.Takes) > 0:
-		return page.TextTo("Expenses", expenseAnchor)
+		return page.TextTo("Expenses", taxyear.SecExpenses)
 	}
 	return page.Empty()
 }
@@ -218,51 +224,11 @@ func costLines(in *report.YearInput) []page.Block {
 		}
 		if len(l.Takes) > 1 {
 			for _, x := range l.Parts {
-				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(x.Name)),
+				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(x.Plain())),
 					cells.Money(x.Cents)))
 			}
 		}
 		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(), cells.Money(l.Cents)))
 	}
-	out := []page.Block{t}
-	if tie := tieNamed(in, taxyear.TieCost); tie != nil {
-		out = append(out, page.Paragraph{Text: "Reached from what was sold and lost it is the same: see Reconciliations, " +
-			tie.Name + "."})
-	}
-	out = append(out, turnover(in))
-	return append(out, page.Paragraph{Style: page.Note, Text: in.Cautions.RecordsOnly})
-}
-
-// turnover is each month's part of the pieces' roll-forward, so that the
-// year's lines can be followed to the month packs.
-func turnover(in *report.YearInput) page.Block {
-	t := page.Table{Caption: "Month by month", Columns: append([]page.Column{{Head: "Month", Weight: 1}},
-		page.Cols(page.KindMoney, "Acquired", "Parts", "Outside work", "Supplies bought", "Cost of pieces sold",
-			"Shelf losses", "Pieces lost", "Kept or donated")...)}
-	var sum [8]money.Cents
-	for _, m := range in.Tax.Months {
-		var bought money.Cents
-		for _, s := range m.Shelf {
-			bought += s.Bought
-		}
-		st := m.Statement
-		row := page.Line(page.Text(m.To.Of().String()))
-		for i, c := range []money.Cents{m.Stock.Acquired, m.Stock.Parts, m.Stock.OutsideWork, bought, st.CostOfPiecesSold,
-			st.ShelfLosses, st.PiecesLost, st.KeptOrDonated} {
-			row.Cells = append(row.Cells, cells.Money(c))
-			sum[i] += c
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	total := page.Styled(page.GrandTotal, page.Text("The year"))
-	for _, c := range sum {
-		total.Cells = append(total.Cells, cells.Money(c))
-	}
-	t.Rows = append(t.Rows, total)
-	t.Note = "As the months' own pages have them."
-	if lines := in.Tax.Table.Under(in.Tax.Table.Holds.Cost); in.Tax.WhenUsed && len(lines) > 0 {
-		t.Note += fmt.Sprintf(" Supplies that do not stay on the piece are in these amounts, though not in the form's "+
-			"lines %s to %s.", lines[0], lines[len(lines)-1])
-	}
-	return t
+	return slices.Concat([]page.Block{t}, bridges(in), treatment(in))
 }

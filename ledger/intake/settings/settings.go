@@ -58,6 +58,7 @@ var settingsKeys = []setting{
 	{"crossed_out", oneOf([]string{"left out", "read"}, func(s *ledger.Settings, v string) { s.ReadStruck = v == "read" })},
 	{"mileage", takeMileage},
 	{"vehicle", takeVehicle},
+	{"home", takeHome},
 	{"sheets", takeSheets},
 	{"columns", takeColumns},
 	{"names", takeMeanings(func(s *ledger.Settings) map[string]string { return s.Names },
@@ -260,38 +261,6 @@ func mileage(t *templates.Set, s ledger.Settings, own map[calendar.Date]*big.Rat
 	}
 	slices.SortFunc(rates, func(a, b ledger.MileageRate) int { return a.From.Compare(b.From) })
 	return rates
-}
-
-// takeVehicle takes in_service and the total miles of each year.
-func takeVehicle(r *settingsReading, key string, value any) {
-	table, isTable := value.(map[string]any)
-	if !isTable {
-		r.wrong(key, value, `Write [vehicle] and below it in_service = "2024-05-01" and a line for each year: "2026" = 14200.`)
-	}
-	for _, name := range slices.Sorted(maps.Keys(table)) {
-		v := table[name]
-		if r.below(name, "vehicle", v) {
-			continue
-		}
-		if name == "in_service" {
-			d, err := calendar.Parse(valueText(v))
-			if err != nil {
-				r.wrong(name, v, `Type the day in quotation marks: in_service = "2024-05-01".`)
-			}
-			r.s.InService = d
-			continue
-		}
-		if y, err := strconv.Atoi(name); err != nil || len(name) != 4 || y < 1950 {
-			r.unknown(name, name, "setting in [vehicle]", []string{"in_service"})
-			continue
-		}
-		miles, refusal := measure.Number(valueText(v), measure.Style{})
-		if refusal != nil || miles.Sign() < 0 {
-			r.wrong(name, v, fmt.Sprintf(`Type the year's total distance: "%s" = 14200.`, name))
-			continue
-		}
-		r.s.YearlyTotals[name] = miles
-	}
 }
 
 // takeSheets takes the owner's names of sheets and files; "none" is a sheet not to be read.

@@ -1,0 +1,72 @@
+package taxyear
+
+import (
+	"fmt"
+
+	"piecebook/ledger"
+	"piecebook/ledger/closing"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+)
+
+// HandedOut is what the pages of the year before said when they were made.
+type HandedOut struct {
+	From    string      // where that stands, for people
+	Closing money.Cents // on its line of closing stock
+	Cost    money.Cents // on its line of cost
+	// Statement is cost of pieces sold, shelf losses and pieces lost by its
+	// statement: just Cost where supplies count with the piece.
+	Statement money.Cents
+}
+
+// notStaying is the cost of supplies that do not stay on a piece, which was
+// there when the year began: on pieces in stock, and on the shelf.
+type notStaying struct{ pieces, shelf money.Cents }
+
+func (s *source) notStaying() notStaying {
+	before := s.l.At(s.from - 1)
+	var out notStaying
+	for _, p := range s.life {
+		if p.To == ledger.Pieces && p.Supply != "" && !s.stays[p.Supply] && before.Pieces[p.Piece].Where == costing.InStock &&
+			closing.Place(&p) <= closing.EndOf(s.from-1) {
+			out.pieces += p.Cents
+		}
+	}
+	for name, x := range before.Shelf {
+		if !s.stays[name] {
+			out.shelf += x.Cents()
+		}
+	}
+	return out
+}
+
+// Opened compares the year's opening line with the closing line that was handed
+// out for the year before. A changed treatment of supplies is a change of
+// method, for the preparer; what else they differ by is changed records, which
+// are for the owner to explain.
+func (y *Year) Opened(h HandedOut) (method, changed []Missing) {
+	_, opening := y.Taking(figures.LineOpeningStock)
+	if opening == h.Closing {
+		return nil, nil
+	}
+	both := y.apart.pieces + y.apart.shelf
+	other, was, is, what := opening-both, "when used", "with the piece", "would be counted in both years"
+	if y.WhenUsed {
+		other, was, is, what = opening+both, is, was, "would be counted in neither year"
+	}
+	wasUsed := h.Cost != h.Statement
+	if both != 0 && (h.Closing == other || wasUsed != y.WhenUsed) {
+		method = []Missing{{Section: SecCost, Cents: y.apart.pieces, Words: fmt.Sprintf("A change of method: %s has "+
+			"tax_supplies = %q for %d, this year has %q. By that alone the year opens %s apart from the closing. Of it %s is supplies "+
+			"on pieces in stock, which %s, and %s is supplies on the shelf, which count once%s.", h.From, was, y.Year-1, is,
+			both.Grouped(), y.apart.pieces.Grouped(), what, y.apart.shelf.Grouped(), after(". ", y.methodRule))}}
+		opening = other
+	}
+	if opening != h.Closing {
+		changed = []Missing{{Section: SecCost, Cents: opening - h.Closing, Words: fmt.Sprintf("The year opens with %s; %s closed "+
+			"%d with %s, %s apart. Records of %d or before were changed since: explain it on the return, or make that year's pages "+
+			"again.", opening.Grouped(), h.From, y.Year-1, h.Closing.Grouped(), (opening - h.Closing).Grouped(), y.Year-1)}}
+	}
+	return method, changed
+}

@@ -1,0 +1,260 @@
+package taxyear
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/templates"
+)
+
+// GroupToolSold is the group of other income for tools sold.
+const GroupToolSold = "tool sold"
+
+// What a line's question may be about beside the amounts that lines take
+// (templates.Ask).
+const (
+	askIncome  = "other income: " // and a group of other income
+	askStolen  = "received for stolen pieces"
+	askDonated = "donated pieces"
+)
+
+// Asked are the names that a line's question may be about, with the groups of
+// Expenses and of Other income there are.
+func Asked(groups, income []string) []string {
+	out := append(Amounts(groups), askStolen, askDonated)
+	for _, g := range income {
+		out = append(out, askIncome+g)
+	}
+	return out
+}
+
+// asked is the amount that a line's question is about; 0.00: do not ask.
+func (s *source) asked(of string, amount amounts, gone []GonePiece) money.Cents {
+	var sum money.Cents
+	group, ofIncome := strings.CutPrefix(of, askIncome)
+	switch {
+	case ofIncome:
+		for _, p := range amount[amountName(figures.LineOtherIncome)] {
+			if p.Group == group {
+				sum += p.Cents
+			}
+		}
+	case of == askStolen || of == askDonated:
+		for _, g := range gone {
+			switch {
+			case of == askStolen && g.Removal.Why == ledger.Stolen:
+				sum += g.Received
+			case of == askDonated && g.Removal.Why == ledger.Donated:
+				sum += g.Cost
+			}
+		}
+	default:
+		return total(amount[of])
+	}
+	return sum
+}
+
+// sectionOf is the pages that have the records of what is asked about.
+func sectionOf(of string) string {
+	switch {
+	case strings.HasPrefix(of, askIncome), of == askStolen:
+		return SecIncome
+	case of == askDonated:
+		return SecGone
+	case of == amountName(figures.LineOutsideWork):
+		return SecPayees
+	case of == amountName(figures.LineAtOnce), of == amountName(figures.LineAboveLimit):
+		return SecEquipment
+	case strings.HasPrefix(of, expenseOf):
+		return SecExpenses
+	}
+	return SecCost
+}
+
+// remarks is what only a preparer can decide. Each stands only where there is
+// an amount that it is about.
+func (s *source) remarks(y *Year, of amounts) []Missing {
+	var l list
+	if y.Table.Check != "" {
+		l.add("", 0, "%s", y.Table.Check)
+	}
+	if c := y.Figures.Currency; c != y.Table.Money.Code {
+		l.add("", 0, "The lines, limits and built-in rates are those of %s, in %s; the books are in %s.", y.Table.Form,
+			y.Table.Money.Name, c)
+	}
+	s.remarksOnLines(y, of, &l)
+	if held := y.Figures.Statement.PartPaymentsUnfinished; held != 0 {
+		l.add(SecIncome, held, "Line %s has %s of part payments on pieces that had not left at the year's end: "+
+			"they count on the day the money came.", y.Number(figures.LineGrossReceipts), held.Grouped())
+	}
+	s.remarksOnEquipment(y, &l)
+	s.remarksOnPayees(y, &l)
+	s.remarksOnHome(y, of, &l)
+	s.remarksOnPieces(&l)
+	if s.whenUsed {
+		for _, g := range y.Gone {
+			if left := s.outUpTo(g.Piece.Record.ID, s.to); left != 0 && (g.Removal.Why == ledger.Kept ||
+				g.Removal.Why == ledger.Donated) {
+				l.add(SecGone, left, "%s was %s; %s of supplies that do not stay on it were counted when used and are "+
+					"not taken back.", g.Removal.Piece, g.Removal.Why, left.Grouped())
+			}
+		}
+	}
+	s.remarksOnOpenings(&l)
+	return l
+}
+
+// remarksOnLines is the questions of the lines, and lines below zero.
+func (s *source) remarksOnLines(y *Year, of amounts, l *list) {
+	var below []string
+	for i := range y.Lines {
+		line := &y.Lines[i]
+		for _, ask := range line.Asks {
+			var c money.Cents
+			for _, name := range ask.Of {
+				c += s.asked(name, of, y.Gone)
+			}
+			if c != 0 {
+				l.add(sectionOf(ask.Of[0]), c, "Line %s: %s", line.Line, ask.Words)
+				line.Asked = append(line.Asked, ask.Words)
+			}
+		}
+		switch {
+		case line.Cents >= 0:
+		case len(line.Takes) > 0:
+			l.add(SecExpenses, line.Cents, "Line %s is below zero, %s: more came back than was paid, or than came in. A form may "+
+				"not take it so.", line.Line, line.Cents.Grouped())
+		default:
+			below = append(below, line.Line)
+		}
+	}
+	if n := len(below); n > 0 {
+		l.add("", y.Net(), "Below zero for the year: %s %s. What of a loss counts is for the preparer.",
+			fault.Plural(n, "line", "lines"), strings.Join(below, ", "))
+	}
+}
+
+// remarksOnEquipment is what was chosen for each item bought in the year, what
+// the law takes by default, and each item sold.
+func (s *source) remarksOnEquipment(y *Year, l *list) {
+	d := &s.tax.Depreciation
+	if y.FormForEquipment {
+		number, taken := y.Taking(figures.LineDepreciation)
+		if rule := s.tax.Rule(templates.RuleForm).Words; rule != "" {
+			l.add(SecEquipment, taken+y.amountOn(number, figures.LineAboveLimit), "%s", rule)
+		}
+	}
+	if x := y.LateBuying; x != nil && x.Applies {
+		l.add(SecEquipment, x.ByQuarter, "Of the %s of equipment bought in %d to be written off over years, %s came in the "+
+			"last quarter: %s %%, above %s %%, so all of it goes by the tables by quarter (%s). The first year's write-off is %s; by "+
+			"the table for all the year it would be %s.", x.All.Grouped(), s.year, x.Last.Grouped(), money.Fixed(x.Percent, 2),
+			money.AtMost(x.Limit, 2), x.Source, x.ByQuarter.Grouped(), x.Usual.Grouped())
+	}
+	for i := range y.Assets {
+		a := &y.Assets[i]
+		if a.Record.On.Year == s.year {
+			s.remarkOnBought(a, d, l)
+		}
+		if n := s.year - a.Record.On.Year + 1; a.Percent != nil && a.Table.NotSeenFrom > 0 && n >= a.Table.NotSeenFrom {
+			l.add(SecEquipment, a.Now, "%s is in year %d of %s, whose percent %s was worked out by the publication's rule and not "+
+				"seen in print. Compare it.", a.Record.What, n, a.Table.Name, money.Fixed(a.Percent, 2))
+		}
+		if a.Sale != nil && a.Record.SoldOn.Year == s.year {
+			s.remarkOnSale(a, l)
+		}
+	}
+}
+
+func (s *source) remarkOnBought(a *Asset, d *templates.Depreciation, l *list) {
+	allowance := d.Allowance(a.Record.On.String())
+	whole := allowance != nil && allowance.Percent.Cmp(hundred) == 0
+	switch {
+	case a.SameYear():
+	case a.Above:
+		l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a "+
+			"preparer's decision%s.", a.Record.What, a.Cost.Grouped(), after("; ", s.tax.Rule(templates.RuleAbove).Words))
+	case a.Table == nil:
+	case len(a.Yearly) == 1 && !whole && d.Allowances != nil:
+		l.add(SecEquipment, a.Cost, "%s, bought on %s, is written off whole in its first year as its row says. The law's "+
+			"allowance for that day is not the whole cost by what is known here: compare it.", a.Record.What, a.Record.On)
+	case len(a.Yearly) > 1 && allowance != nil:
+		l.add(SecEquipment, a.Cost, "%s (%s, bought on %s) goes over %s years, %s this year. By default the law takes %s %% of "+
+			"it, %s, as a special allowance in the first year, unless it is elected out of by class (%s). A preparer's decision.",
+			a.Record.What, a.Cost.Grouped(), a.Record.On, a.Record.Life, a.Now.Grouped(), money.AtMost(allowance.Percent, 2),
+			PercentOf(a.Cost, allowance.Percent).Grouped(), allowance.Source)
+	}
+}
+
+func (s *source) remarkOnSale(a *Asset, l *list) {
+	name, c := "gain", a.Sale.Gain
+	if c < 0 {
+		name, c = "loss", -c
+	}
+	how := fmt.Sprintf("of its cost of %s, %s was written off and %s left", a.Cost.Grouped(), a.Sale.WrittenOff.Grouped(),
+		a.Sale.Left.Grouped())
+	switch {
+	case a.Table == nil:
+		how = fmt.Sprintf("its cost of %s was written off at once", a.Cost.Grouped())
+	case a.SameYear():
+		how = fmt.Sprintf("bought in the same year, so nothing of its cost of %s is written off", a.Cost.Grouped())
+	}
+	l.add(SecEquipment, a.Sale.Gain, "%s was sold on %s for %s; %s: a %s of %s%s.", a.Record.What, a.Record.SoldOn,
+		a.Record.SoldFor.Grouped(), how, name, c.Grouped(), after("; ", s.tax.Rule(templates.RuleToolSold).Words))
+}
+
+func (s *source) remarksOnPieces(l *list) {
+	rule := s.tax.Rule(templates.RuleOwnGoods).Words
+	if rule == "" {
+		return
+	}
+	for _, p := range s.b.Pieces {
+		cost := p.Price + p.TaxPaid + p.Pickup
+		if s.inYear(p.GotOn) && p.How == ledger.Own && cost != 0 {
+			l.add(SecStock, cost, "%s was the household's own and came in at %s; %s.", p.ID, cost.Grouped(), rule)
+		}
+	}
+}
+
+// remarksOnOpenings tells openings that come after the books began: they are
+// on the shelf from the beginning all the same, so that the year's opening is
+// not last year's closing as it was handed out.
+func (s *source) remarksOnOpenings(l *list) {
+	first := s.l.Months[0].Month
+	for _, o := range s.b.Openings {
+		if o.Cost != 0 && o.On.InMonth() > first && s.inYear(o.On) && first.Year() < s.year {
+			l.add(SecShelf, o.Cost, "The opening of %s is dated %s, after the books began (%s): it is in the stock of the "+
+				"beginning, so this year's opening differs from the closing handed out before it was entered.", o.Supply, o.On,
+				first.Name())
+		}
+	}
+}
+
+// amountOn is what a line takes of an amount; 0.00 where it does not.
+func (y *Year) amountOn(number string, id figures.ID) money.Cents {
+	line := y.Line(number)
+	if line == nil {
+		return 0
+	}
+	i := slices.IndexFunc(line.Parts, func(p Part) bool { return p.Amount == id })
+	if i < 0 {
+		return 0
+	}
+	return line.Parts[i].Cents
+}
+
+// formForEquipment says that equipment over years, or above the limit at once,
+// was put to use in the year.
+func (s *source) formForEquipment() bool {
+	return slices.ContainsFunc(s.assets, func(a Asset) bool {
+		return a.Record.On.Year == s.year && !a.SameYear() && (a.Table != nil || a.Above)
+	})
+}
+
+// cents is an amount in units as cents, exact.
+func cents(units *big.Rat) *big.Rat { return new(big.Rat).Mul(units, hundred) }

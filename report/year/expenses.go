@@ -1,0 +1,122 @@
+package year
+
+import (
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/ledger/taxyear"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// expenses is what stands on the lines that take neither income nor the cost of
+// what was sold: fees by channel, all else by what was paid for, each with how
+// often. The records one by one are in the workbook.
+func expenses(in *report.YearInput) []page.Block {
+	t := page.Table{Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "Records", Kind: page.KindNumber},
+		{Head: "Amount", Kind: page.KindMoney}}}
+	for _, l := range in.Tax.Lines {
+		if len(l.Takes) == 0 || len(l.Postings) == 0 || ofCost(in, l) || ofIncome(in, l) {
+			continue
+		}
+		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text("Line "+l.Line+": "+l.Label)))
+		if row, told := toldElsewhere(in, l); told {
+			t.Rows = append(t.Rows, row)
+			continue
+		}
+		parts := filled(l)
+		for _, p := range parts {
+			rows := expenseRows(p)
+			t.Rows = append(t.Rows, rows...)
+			if len(parts) > 1 && len(rows) > 1 {
+				t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Text(words.Capital(p.Plain())), page.Empty(),
+					cells.Money(p.Cents)))
+			}
+		}
+		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("Line "+l.Line), page.Empty(), cells.Money(l.Cents)))
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	t.Note = "Every record with its date and receipt is in year.xlsx, on the sheet Receipts."
+	return []page.Block{t}
+}
+
+// filled are the amounts of the books that a line takes, without those that have no records.
+func filled(l taxyear.Line) []taxyear.Part {
+	return slices.DeleteFunc(slices.Clone(l.Parts), func(p taxyear.Part) bool { return p.Line || len(p.Postings) == 0 })
+}
+
+// expenseRow is what was paid for one thing.
+type expenseRow struct {
+	text    string
+	records map[fault.Place]bool
+	cents   money.Cents
+}
+
+// expenseRows are a part's postings by what they were for, in the order they
+// first came.
+func expenseRows(p taxyear.Part) []page.Row {
+	at := map[string]int{}
+	var list []expenseRow
+	for _, x := range p.Postings {
+		text := expenseWords(p, x)
+		i, there := at[text]
+		if !there {
+			i = len(list)
+			at[text] = i
+			list = append(list, expenseRow{text: text, records: map[fault.Place]bool{}})
+		}
+		list[i].cents += x.Cents
+		for _, place := range x.Source {
+			list[i].records[place] = true
+		}
+	}
+	var out []page.Row
+	for _, r := range list {
+		out = append(out, page.Line(page.Text(words.Capital(r.text)), cells.Count(len(r.records)), cells.Money(r.cents)))
+	}
+	return out
+}
+
+// expenseWords says what a posting was paid for.
+func expenseWords(part taxyear.Part, p ledger.Posting) string {
+	how := p.How
+	if p.Of != nil {
+		how = p.Of.How
+	}
+	switch p.Reason {
+	case ledger.ReasonFee, ledger.ReasonCardFee, ledger.ReasonDelivery:
+		return part.Plain() + ", " + taxyear.ChannelName(p.Group)
+	}
+	if p.Supply != "" {
+		return p.Supply
+	}
+	if how.Words != "" {
+		return how.Words
+	}
+	return words.How(p)
+}
+
+// toldElsewhere is the one row of a line whose records have pages of their own.
+func toldElsewhere(in *report.YearInput, l taxyear.Line) (page.Row, bool) {
+	where := map[string][2]string{in.Tax.Number(figures.LineTrips): {"Trip by trip in the mileage log",
+		taxyear.SecMileage},
+		in.Tax.Number(figures.LineDepreciation): {"Item by item in the equipment register", taxyear.SecEquipment}}
+	w, ok := where[l.Line]
+	if !ok {
+		return page.Row{}, false
+	}
+	return page.Line(page.TextTo(w[0], w[1]), page.Empty(), cells.Money(l.Cents)), true
+}
+
+// ofIncome says that a line takes income.
+func ofIncome(in *report.YearInput, l taxyear.Line) bool {
+	return slices.Contains([]string{in.Tax.Number(figures.LineGrossReceipts), in.Tax.Number(figures.LineRefunds),
+		in.Tax.Number(figures.LineOtherIncome)}, l.Line)
+}

@@ -1,0 +1,151 @@
+package year
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/ledger/taxyear"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+	"piecebook/templates"
+)
+
+// income is the year's sales money by channel, and income that is no sale.
+func income(in *report.YearInput) []page.Block {
+	t := page.Table{Caption: "Sales by channel", Columns: append([]page.Column{{Head: "Channel", Weight: 1},
+		{Head: "Sales", Kind: page.KindNumber}},
+		page.Cols(page.KindMoney, "Prices", "Delivery charged", "Received", "Given back", "Fees", "Delivery cost",
+			"Sales tax collected", "Marketplace tax")...)}
+	var all taxyear.Channel
+	for _, c := range in.Tax.Channels {
+		t.Rows = append(t.Rows, channelRow(page.Normal, taxyear.ChannelName(c.Name), c))
+		all.Sales += c.Sales
+		all.Price, all.DeliveryCharged, all.Refunds, all.Fees = all.Price+c.Price, all.DeliveryCharged+c.DeliveryCharged,
+			all.Refunds+c.Refunds, all.Fees+c.Fees
+		all.DeliveryCost, all.SalesTax, all.MarketplaceTax = all.DeliveryCost+c.DeliveryCost, all.SalesTax+c.SalesTax,
+			all.MarketplaceTax+c.MarketplaceTax
+	}
+	t.Rows = append(t.Rows, channelRow(page.GrandTotal, "All channels", all))
+	t.Note = fmt.Sprintf("Received is line %s, given back line %s, fees line %s. Sales counts Sales lines, part "+
+		"payments too.%s", in.Tax.Number(figures.LineGrossReceipts),
+		in.Tax.Number(figures.LineRefunds), in.Tax.Number(figures.LineFees),
+		words.After(" ", in.Law.Rule(templates.RuleSalesTax).Words))
+	out := []page.Block{cells.WithoutBlank(t, "Delivery cost", "Sales tax collected", "Marketplace tax",
+		"Delivery charged")}
+	if other := otherIncome(in); other != nil {
+		out = append(out, other)
+	}
+	return append(out, reported(in)...)
+}
+
+func channelRow(style page.RowStyle, name string, c taxyear.Channel) page.Row {
+	return page.Styled(style, page.Text(name), cells.Count(c.Sales), cells.Money(c.Price), cells.Money(c.DeliveryCharged),
+		cells.Money(c.Gross()), cells.Money(c.Refunds), cells.Money(c.Fees),
+		cells.Money(c.DeliveryCost), cells.Money(c.SalesTax), cells.Money(c.MarketplaceTax))
+}
+
+// otherIncome is each posting of income that is no sale.
+func otherIncome(in *report.YearInput) page.Block {
+	t := page.Table{Caption: "Income that is no sale", Columns: []page.Column{{Head: "Date", Kind: page.KindDate},
+		{Head: "What", Weight: 1}, {Head: "Group"}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	var sum money.Cents
+	for _, p := range yearPostings(in, func(p ledger.Posting) bool { return p.From == ledger.Other }) {
+		text := words.How(p)
+		if p.Piece != "" {
+			text = p.Piece + ": " + text
+		}
+		t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text(words.Capital(text)), page.Text(p.Group),
+			cells.Money(p.Cents), page.Text(words.Sources(p.Source))))
+		sum += p.Cents
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Line "+in.Tax.Number(figures.LineOtherIncome)),
+		page.Empty(), page.Empty(), cells.Money(sum)))
+	return t
+}
+
+// yearPostings are the year's postings that match.
+func yearPostings(in *report.YearInput, match func(ledger.Posting) bool) []ledger.Posting {
+	var out []ledger.Posting
+	for _, p := range in.InMonth() {
+		if match(p) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// reported compares each channel's yearly statement with the recorded sales, and
+// says from where on a channel must send one.
+func reported(in *report.YearInput) []page.Block {
+	if len(in.Tax.Channels) == 0 {
+		return nil
+	}
+	out := []page.Block{page.Heading{Text: "What channels reported", Level: 1, Anchor: taxyear.SecChannels}}
+	if len(in.Tax.Statements) > 0 {
+		out = append(out, page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often " +
+			"with tax in it" + words.Cited(in.Law.Rule(templates.RuleChannels).Words) + ". Each is taken from what was reported " +
+			"down to 0.00, or to what no line explains."})
+	}
+	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel and how its total is explained", Weight: 1},
+		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	for _, s := range in.Tax.Statements {
+		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(s.Record.Channel)))
+		for i, x := range s.Terms {
+			if i > 0 && x.Cents == 0 {
+				continue
+			}
+			row := page.Line(page.Text(x.Label), page.FullMoney(int64(x.Cents)))
+			if i == 0 {
+				row.Cells = append(row.Cells, page.Text(s.Record.At.Short()+receiptWords(s.Record.Receipt)))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+		last := page.Styled(page.Subtotal, page.Text(words.Remainder(s.Remainder)), page.FullMoney(int64(s.Remainder)))
+		last.Note = strings.TrimSpace(s.Words + " " + strings.Join(s.Causes, " "))
+		t.Rows = append(t.Rows, last)
+	}
+	if len(t.Rows) > 0 {
+		out = append(out, t)
+	}
+	if without := withoutStatement(in); len(without) > 0 {
+		text := "No yearly statement is written down of " + strings.Join(without, ", ") + ". "
+		out = append(out, page.Paragraph{Text: text + in.Law.Reports.Words})
+	}
+	return out
+}
+
+// withoutStatement are the channels with fees, but no yearly statement, each
+// with its gross and sales.
+func withoutStatement(in *report.YearInput) []string {
+	var out []string
+	for _, c := range in.Tax.Channels {
+		has := slices.ContainsFunc(in.Tax.Statements, func(s taxyear.StatementCheck) bool {
+			return strings.EqualFold(s.Record.Channel, c.Name)
+		})
+		if c.Name == "" || c.Sales == 0 || c.Fees == 0 || has {
+			continue
+		}
+		text := c.Name + " (" + in.Spoken(c.Gross()) + " in " + words.Plural(c.Sales, "sale", "sales")
+		if c.CardFees {
+			text += ", with card fees"
+		}
+		out = append(out, text+")")
+	}
+	return out
+}
+
+func receiptWords(receipt string) string {
+	if receipt == "" {
+		return ""
+	}
+	return ", receipt " + receipt
+}
