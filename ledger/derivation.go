@@ -25,8 +25,9 @@ type Derivation struct {
 	Weight   *big.Rat `json:"weight,omitempty"` // of a supply share, what its use counts in the Draw's By; nil: measured
 	Other    string   `json:"other,omitempty"`  // the other piece of a move
 	Table    string   `json:"table,omitempty"`  // of a write-off, whose percentages
-	Part     *big.Rat `json:"part,omitempty"`   // of a write-off, the percent of its year that counts in the year of a sale; nil: all
-	Came     How      `json:"came,omitempty"`   // of a piece, how it came
+	// of a write-off, the percent of its year that counts in the year of a sale; nil: all
+	Part *big.Rat `json:"part,omitempty"`
+	Came How      `json:"came,omitempty"` // of a piece, how it came
 }
 
 // Method is how an amount was reached. The list is closed.
@@ -34,17 +35,18 @@ type Method string
 
 // The methods. The fields that each uses besides Words are named with it.
 const (
-	Typed           Method = "typed"               // as the record says; Words or Field
-	PaidBack        Method = "given back"          // as a refund or return says; Field
-	FeeWorkedOut    Method = "fee worked out"      // Field; AmountBase × Rate % + AmountFixed, rounded half to even
-	FeeLeast        Method = "least fee"           // Field; AmountLeast, which is above what the percentage gives
-	OwnPrice        Method = "own price"           // a piece's; Amounts, Came
-	LotPrice        Method = "lot"                 // a lot's whole cost; Words is the lot
-	MovedTo         Method = "moved to"            // Other
-	MovedFrom       Method = "moved from"          // Other
-	Driven          Method = "driven"              // Quantity in Unit × Rate + AmountTolls
-	AtOnce          Method = "written off at once" // equipment
-	OfTable         Method = "of a table"          // equipment: AmountCost × Rate % (× Part %), in year Quantity of Whole, life Unit, Table
+	Typed        Method = "typed"               // as the record says; Words or Field
+	PaidBack     Method = "given back"          // as a refund or return says; Field
+	FeeWorkedOut Method = "fee worked out"      // Field; AmountBase × Rate % + AmountFixed, rounded half to even
+	FeeLeast     Method = "least fee"           // Field; AmountLeast, which is above what the percentage gives
+	OwnPrice     Method = "own price"           // a piece's; Amounts, Came
+	LotPrice     Method = "lot"                 // a lot's whole cost; Words is the lot
+	MovedTo      Method = "moved to"            // Other
+	MovedFrom    Method = "moved from"          // Other
+	Driven       Method = "driven"              // Quantity in Unit × Rate + AmountTolls
+	AtOnce       Method = "written off at once" // equipment
+	// equipment: AmountCost × Rate % (× Part %), in year Quantity of Whole, life Unit, Table
+	OfTable         Method = "of a table"
 	RestOfTable     Method = "rest of a table"     // the same in its last year: what is left of AmountCost
 	FirstYear       Method = "first year"          // equipment: AmountCost, all of it in the year bought
 	StockedBefore   Method = "there at the start"  // AmountDeducted where it was deducted before

@@ -1,7 +1,6 @@
 package templates
 
 import (
-	"io/fs"
 	"math/big"
 
 	"github.com/BurntSushi/toml"
@@ -73,7 +72,7 @@ func (d *Depreciation) Allowance(day string) *Allowance {
 	return nil
 }
 
-func (t *Tax) readDepreciation(data fs.FS, name string) error {
+func (t *Tax) readDepreciation(text string) error {
 	var raw struct {
 		Source string `toml:"source"`
 		Late   struct {
@@ -99,10 +98,10 @@ func (t *Tax) readDepreciation(data fs.FS, name string) error {
 			NotSeenFrom int      `toml:"not_seen_from"`
 		} `toml:"table"`
 	}
-	if _, err := toml.DecodeFS(data, name, &raw); err != nil {
+	if _, err := toml.Decode(text, &raw); err != nil {
 		return err
 	}
-	read := reader{file: name}
+	read := reader{file: "tables of depreciation"}
 	d := Depreciation{Source: raw.Source, LateSource: raw.Late.Source, LatePercent: read.rat(raw.Late.Percent),
 		Sold: SoldPart{Source: raw.Sold.Source, Year: read.rat(raw.Sold.Year)}}
 	for _, q := range raw.Sold.Quarter {

@@ -103,8 +103,8 @@ type recordsFile struct {
 }
 
 // readLimits takes what has amounts in it.
-func (t *Tax) readLimits(raw *recordsFile, name string) error {
-	read := reader{file: name}
+func (t *Tax) readLimits(raw *recordsFile) error {
+	read := reader{file: "tables of records"}
 	t.Payees = Payees{Kinds: raw.Payees.Kind, Words: raw.Payees.Words, Source: raw.Payees.Source}
 	for _, l := range raw.Payees.Limit {
 		t.Payees.limits = append(t.Payees.limits, payeeLimit{l.From, read.rat(l.Amount), l.Source})
@@ -112,7 +112,8 @@ func (t *Tax) readLimits(raw *recordsFile, name string) error {
 	t.Reports = Reports{Gross: read.rat(raw.Reports.Gross), Sales: raw.Reports.Sales, Words: raw.Reports.Words,
 		Source: raw.Reports.Source}
 	h := raw.Home
-	t.Home = Home{Rate: read.rat(h.Rate), Most: read.rat(h.Most), Line: h.Line, Simplified: h.Simplified, Regular: h.Regular, Separate: h.Separate, Utilities: h.Utilities,
+	t.Home = Home{Rate: read.rat(h.Rate), Most: read.rat(h.Most), Line: h.Line, Simplified: h.Simplified,
+		Regular: h.Regular, Separate: h.Separate, Utilities: h.Utilities,
 		Source: h.Source, Ask: h.Ask}
 	return read.err
 }

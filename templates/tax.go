@@ -3,6 +3,8 @@ package templates
 import (
 	"fmt"
 	"io/fs"
+	"regexp"
+	"strconv"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -163,7 +165,12 @@ type Tax struct {
 	Home         Home
 	Sources      string // once for all: what rules and line numbers were taken from, and to check them
 	lines        linesFile
+	texts        taxTexts
 }
+
+// Of is the tables with the words of their sources for a tax year: one of
+// another year is said to be older or later.
+func (t *Tax) Of(year int) (*Tax, error) { return t.texts.read(year) }
 
 type linesFile struct {
 	Country   string `toml:"country"`
@@ -264,22 +271,54 @@ func LoadTax(country string) (*Tax, error) {
 }
 
 // ReadTax reads a country's tax tables out of a folder: lines-XX.toml,
-// depreciation-XX.toml and records-XX.toml.
+// depreciation-XX.toml and records-XX.toml. In them {2024} is the year of a
+// source, which Of compares with the tax year.
 func ReadTax(data fs.FS, country string) (*Tax, error) {
-	t := &Tax{}
-	end := "-" + strings.ToLower(country) + ".toml"
-	if _, err := toml.DecodeFS(data, "lines"+end, &t.lines); err != nil {
+	texts := taxTexts{}
+	for _, name := range []string{"lines", "depreciation", "records"} {
+		text, err := fs.ReadFile(data, name+"-"+strings.ToLower(country)+".toml")
+		if err != nil {
+			return nil, err
+		}
+		texts[name] = string(text)
+	}
+	return texts.read(0)
+}
+
+// taxTexts are a country's files as they stand, by what they hold.
+type taxTexts map[string]string
+
+// sourceYear is the year of a source in the files.
+var sourceYear = regexp.MustCompile(`\{(\d{4})\}`)
+
+// read reads the files for a tax year: where a source is of another year, its
+// words say so. Year 0: of none.
+func (f taxTexts) read(year int) (*Tax, error) {
+	t := &Tax{texts: f}
+	text := func(name string) string {
+		return sourceYear.ReplaceAllStringFunc(f[name], func(found string) string {
+			of := strings.Trim(found, "{}")
+			switch n, _ := strconv.Atoi(of); {
+			case year == 0 || n == year:
+				return of
+			case n < year:
+				return of + " (older than this tax year's)"
+			}
+			return of + " (later than this tax year's)"
+		})
+	}
+	if _, err := toml.Decode(text("lines"), &t.lines); err != nil {
 		return nil, err
 	}
-	if err := t.readDepreciation(data, "depreciation"+end); err != nil {
+	if err := t.readDepreciation(text("depreciation")); err != nil {
 		return nil, err
 	}
 	var raw recordsFile
-	if _, err := toml.DecodeFS(data, "records"+end, &raw); err != nil {
+	if _, err := toml.Decode(text("records"), &raw); err != nil {
 		return nil, err
 	}
 	t.Sources, t.Rules = raw.Sources.Words, raw.Rule
-	if err := t.readLimits(&raw, "records"+end); err != nil {
+	if err := t.readLimits(&raw); err != nil {
 		return nil, err
 	}
 	for _, k := range raw.Keep {

@@ -124,6 +124,9 @@ const country = "US"
 // yearOf works out the tax year of the books' last month, its December.
 func (c *cli) yearOf(b *books) (*taxYear, error) {
 	tax, err := templates.LoadTax(country)
+	if err == nil {
+		tax, err = tax.Of(b.month.Year())
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -177,7 +177,8 @@ func TestFortyPercent(t *testing.T) {
 		{"6000.00", "4000.00", "40.00", false, "2000.00"},
 		{"5999.00", "4001.00", "40.01", true, "2299.70"},
 	} {
-		y := year(t, bookgen.InWords(equipment("2026-01-05,lathe,"+c.early+",,5,,\n2026-10-01,planer,"+c.late+",,5,,\n")), 2026)
+		y := year(t, bookgen.InWords(equipment("2026-01-05,lathe,"+c.early+",,5,,\n2026-10-01,planer,"+c.late+",,5,,\n")),
+			2026)
 		require.NotNil(t, y.LateBuying)
 		assert.Equal(t, c.percent, y.LateBuying.Percent.FloatString(2))
 		assert.Equal(t, c.applies, y.LateBuying.Applies, c.percent)
@@ -206,7 +207,8 @@ func TestWhatCountsInTheFortyPercent(t *testing.T) {
 func TestHalfYearAndMidQuarterSideBySide(t *testing.T) {
 	rows := "2022-03-01,saw,1000,,7,,\n2023-11-01,lathe,1000,,7,,\n"
 	// 14.29 | 24.49 + 3.57 | 17.49 + 27.55 | 12.49 + 19.68 | 8.93 + 14.06 percent of 1,000
-	assert.Equal(t, []string{"142.90", "280.60", "450.40", "321.70", "229.90"}, depreciations(t, rows, through(2022, 2026)...))
+	assert.Equal(t, []string{"142.90", "280.60", "450.40", "321.70", "229.90"}, depreciations(t, rows,
+		through(2022, 2026)...))
 }
 
 // Goal: a tool sold in its second year has half of that year's write-off, none

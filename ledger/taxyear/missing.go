@@ -106,7 +106,8 @@ func (s *source) missingSales(y *Year, l *list) {
 		l.add(SecEquipment, income-register, "Other income has %s of tools sold, Equipment %s. Fill in sold on and sold for "+
 			"of each tool that was in Equipment, so that its write-off ends.", income.Grouped(), register.Grouped())
 	case register > income:
-		l.add(SecEquipment, register-income, "Equipment has %s of tools sold, other income %s: the money is in no line here, "+
+		l.add(SecEquipment, register-income, "Equipment has %s of tools sold, other income %s: the money is in "+
+			"no line here, "+
 			"nor in net profit. That is right where the gain is reported by itself.", register.Grouped(), income.Grouped())
 	}
 }

@@ -58,14 +58,17 @@ func (y *Year) Opened(h HandedOut) (method, changed []Missing) {
 	wasUsed := h.Cost != h.Statement
 	if both != 0 && (h.Closing == other || wasUsed != y.WhenUsed) {
 		method = []Missing{{Section: SecCost, Cents: y.apart.pieces, Words: fmt.Sprintf("A change of method: %s has "+
-			"tax_supplies = %q for %d, this year has %q. By that alone the year opens %s apart from the closing. Of it %s is supplies "+
+			"tax_supplies = %q for %d, this year has %q. By that alone the year opens %s apart from the closing. Of it "+
+			"%s is supplies "+
 			"on pieces in stock, which %s, and %s is supplies on the shelf, which count once%s.", h.From, was, y.Year-1, is,
 			both.Grouped(), y.apart.pieces.Grouped(), what, y.apart.shelf.Grouped(), after(". ", y.methodRule))}}
 		opening = other
 	}
 	if opening != h.Closing {
-		changed = []Missing{{Section: SecCost, Cents: opening - h.Closing, Words: fmt.Sprintf("The year opens with %s; %s closed "+
-			"%d with %s, %s apart. Records of %d or before were changed since: explain it on the return, or make that year's pages "+
+		changed = []Missing{{Section: SecCost, Cents: opening - h.Closing, Words: fmt.Sprintf("The year opens with "+
+			"%s; %s closed "+
+			"%d with %s, %s apart. Records of %d or before were changed since: explain it on the return, or make "+
+			"that year's pages "+
 			"again.", opening.Grouped(), h.From, y.Year-1, h.Closing.Grouped(), (opening - h.Closing).Grouped(), y.Year-1)}}
 	}
 	return method, changed

@@ -128,7 +128,8 @@ func (s *source) remarksOnLines(y *Year, of amounts, l *list) {
 		switch {
 		case line.Cents >= 0:
 		case len(line.Takes) > 0:
-			l.add(SecExpenses, line.Cents, "Line %s is below zero, %s: more came back than was paid, or than came in. A form may "+
+			l.add(SecExpenses, line.Cents, "Line %s is below zero, %s: more came back than was paid, or than came "+
+				"in. A form may "+
 				"not take it so.", line.Line, line.Cents.Grouped())
 		default:
 			below = append(below, line.Line)
@@ -152,7 +153,8 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 	}
 	if x := y.LateBuying; x != nil && x.Applies {
 		l.add(SecEquipment, x.ByQuarter, "Of the %s of equipment bought in %d to be written off over years, %s came in the "+
-			"last quarter: %s %%, above %s %%, so all of it goes by the tables by quarter (%s). The first year's write-off is %s; by "+
+			"last quarter: %s %%, above %s %%, so all of it goes by the tables by quarter (%s). The first year's "+
+			"write-off is %s; by "+
 			"the table for all the year it would be %s.", x.All.Grouped(), s.year, x.Last.Grouped(), money.Fixed(x.Percent, 2),
 			money.AtMost(x.Limit, 2), x.Source, x.ByQuarter.Grouped(), x.Usual.Grouped())
 	}
@@ -162,7 +164,8 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 			s.remarkOnBought(a, d, l)
 		}
 		if n := s.year - a.Record.On.Year + 1; a.Percent != nil && a.Table.NotSeenFrom > 0 && n >= a.Table.NotSeenFrom {
-			l.add(SecEquipment, a.Now, "%s is in year %d of %s, whose percent %s was worked out by the publication's rule and not "+
+			l.add(SecEquipment, a.Now, "%s is in year %d of %s, whose percent %s was worked out by the "+
+				"publication's rule and not "+
 				"seen in print. Compare it.", a.Record.What, n, a.Table.Name, money.Fixed(a.Percent, 2))
 		}
 		if a.Sale != nil && a.Record.SoldOn.Year == s.year {
@@ -184,7 +187,8 @@ func (s *source) remarkOnBought(a *Asset, d *templates.Depreciation, l *list) {
 		l.add(SecEquipment, a.Cost, "%s, bought on %s, is written off whole in its first year as its row says. The law's "+
 			"allowance for that day is not the whole cost by what is known here: compare it.", a.Record.What, a.Record.On)
 	case len(a.Yearly) > 1 && allowance != nil:
-		l.add(SecEquipment, a.Cost, "%s (%s, bought on %s) goes over %s years, %s this year. By default the law takes %s %% of "+
+		l.add(SecEquipment, a.Cost, "%s (%s, bought on %s) goes over %s years, %s this year. By default the law "+
+			"takes %s %% of "+
 			"it, %s, as a special allowance in the first year, unless it is elected out of by class (%s). A preparer's decision.",
 			a.Record.What, a.Cost.Grouped(), a.Record.On, a.Record.Life, a.Now.Grouped(), money.AtMost(allowance.Percent, 2),
 			PercentOf(a.Cost, allowance.Percent).Grouped(), allowance.Source)

@@ -42,6 +42,10 @@ func For(l *costing.Ledger, year int, tax *templates.Tax, limit func(day string)
 	if len(l.Months) == 0 || costing.FirstMonth(l.Books, to+1) > to {
 		return nil, ErrBeforeBooks
 	}
+	tax, err := tax.Of(year)
+	if err != nil {
+		return nil, err
+	}
 	s := &source{l: l, b: l.Books, year: year, to: to, from: max(l.Months[0].Month, calendar.MonthOf(year, time.January)),
 		table: tax.Lines(year), tax: tax, limit: limit, whenUsed: l.Books.Settings.TaxSupplies == "when used",
 		stays: map[string]bool{}, out: map[string][]ledger.Posting{}}

@@ -92,7 +92,8 @@ func reported(in *report.YearInput) []page.Block {
 	out := []page.Block{page.Heading{Text: "What channels reported", Level: 1, Anchor: taxyear.SecChannels}}
 	if len(in.Tax.Statements) > 0 {
 		out = append(out, page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often " +
-			"with tax in it" + words.Cited(in.Law.Rule(templates.RuleChannels).Words) + ". Each is taken from what was reported " +
+			"with tax in it" + words.Cited(in.Law.Rule(templates.RuleChannels).Words) + ". Each is taken from " +
+			"what was reported " +
 			"down to 0.00, or to what no line explains."})
 	}
 	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel and how its total is explained", Weight: 1},

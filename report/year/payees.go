@@ -63,7 +63,8 @@ func homeUse(in *report.YearInput) []page.Block {
 	if h.Whole != nil {
 		add("the home", feet(money.AtMost(h.Whole, 2)))
 	}
-	simplified := fmt.Sprintf("%s × %s = %s", feet(money.AtMost(h.Counted, 2)), in.Spoken(units(law.Rate)), in.Spoken(h.Before))
+	simplified := fmt.Sprintf("%s × %s = %s", feet(money.AtMost(h.Counted, 2)), in.Spoken(units(law.Rate)),
+		in.Spoken(h.Before))
 	if h.Simplified < h.Before {
 		simplified += ", within the profit before it " + in.Spoken(h.Simplified)
 	}
@@ -100,7 +101,8 @@ func noReceipt(in *report.YearInput) []page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Date(p.On.String()), page.Text(p.Table+": "+p.What), cells.Money(p.Cents),
 			page.Text(p.At.Short())))
 	}
-	t.Note = "Costs above " + in.Spoken(in.Settings().ReceiptsOver) + ". Every money record of the year with its receipt is " +
+	t.Note = "Costs above " + in.Spoken(in.Settings().ReceiptsOver) + ". Every money record of the year with " +
+		"its receipt is " +
 		"in year.xlsx, on the sheet Receipts."
 	return []page.Block{t}
 }
@@ -109,12 +111,14 @@ func noReceipt(in *report.YearInput) []page.Block {
 // workbook.
 func yearTies(in *report.YearInput) []page.Block {
 	t := page.Table{Columns: []page.Column{{Head: "What", Weight: 2}, {Head: "Reached", Kind: page.KindMoney},
-		{Head: "Against", Kind: page.KindMoney}, {Head: "Difference", Kind: page.KindMoney}, {Head: "Against what", Weight: 2}}}
+		{Head: "Against", Kind: page.KindMoney}, {Head: "Difference", Kind: page.KindMoney}, {Head: "Against what",
+			Weight: 2}}}
 	for _, tie := range in.Tax.Ties {
 		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(tie.Name)), page.FullMoney(int64(tie.Reached)),
 			page.FullMoney(int64(tie.Against)), page.FullMoney(int64(tie.Difference)), page.Text(tie.AgainstIs)))
 	}
-	t.Note = "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the program and its " +
+	t.Note = "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the " +
+		"program and its " +
 		"makers want to know. The terms are in year.xlsx, on the sheet Reconciliations."
 	return []page.Block{t}
 }

@@ -24,10 +24,10 @@ func mileageLog(in *report.YearInput) []page.Block {
 	if len(m.Trips) == 0 {
 		return nil
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 3, OneLine: true},
-		{Head: "For", Weight: 1, OneLine: true}, {Head: words.Capital(unit), Kind: page.KindNumber},
+	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 3},
+		{Head: "For", Weight: 1}, {Head: words.Capital(unit), Kind: page.KindNumber},
 		{Head: "Rate", Kind: page.KindNumber}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Tolls", Kind: page.KindMoney},
-		{Head: "Record", Small: true, OneLine: true}}}
+		{Head: "Record", Small: true}}}
 	for _, d := range m.Trips {
 		rate := page.Empty()
 		if d.Rate != nil && len(m.Rates) > 1 {
@@ -164,15 +164,17 @@ func lateWords(in *report.YearInput, x *taxyear.LateBuying) string {
 	if !x.Applies {
 		return text + ", which is not above " + limit + ": the table for all the year holds."
 	}
-	return text + fmt.Sprintf(", above %s: the tables by quarter hold for all of it, in later years too. The first year's "+
+	return text + fmt.Sprintf(", above %s: the tables by quarter hold for all of it, in later years too. "+
+		"The first year's "+
 		"write-off is %s; by the table for all the year it would be %s.", limit, in.Spoken(x.ByQuarter), in.Spoken(x.Usual))
 }
 
 // soldTools is the gain or loss on each tool sold in the year.
 func soldTools(in *report.YearInput) []page.Block {
 	t := page.Table{Caption: "Tools sold", Columns: append([]page.Column{{Head: "Sold on", Kind: page.KindDate},
-		{Head: "What", Weight: 1}, {Head: "Bought on", Kind: page.KindDate}}, append(page.Cols(page.KindMoney, "Sold for", "Cost",
-		"Written off", "Left", "Gain or loss"), page.Column{Head: "Record", Small: true})...)}
+		{Head: "What", Weight: 1}, {Head: "Bought on", Kind: page.KindDate}},
+		append(page.Cols(page.KindMoney, "Sold for", "Cost",
+			"Written off", "Left", "Gain or loss"), page.Column{Head: "Record", Small: true})...)}
 	for i := range in.Tax.Assets {
 		a := &in.Tax.Assets[i]
 		if a.Sale == nil || a.Record.SoldOn.Year != in.Tax.Year {

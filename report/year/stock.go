@@ -19,7 +19,7 @@ func stockList(in *report.YearInput) []page.Block {
 	if len(in.Tax.Stock) == 0 {
 		return nil
 	}
-	cols := []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1, OneLine: true},
+	cols := []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1},
 		{Head: "Got on", Kind: page.KindDate}}
 	cols = append(cols, page.Cols(page.KindMoney, "Acquired for", "Parts", "Outside work", "Supplies", "Book cost")...)
 	if in.Tax.WhenUsed {
@@ -45,7 +45,7 @@ func stockList(in *report.YearInput) []page.Block {
 			row.Cells = append(row.Cells, cells.Money(c))
 			sum[i] += c
 		}
-		row.Cells = append(row.Cells, page.Text(p.Record.At.Short()))
+		row.Cells = append(row.Cells, page.Text(words.Unbroken(p.Record.At.Short())))
 		t.Rows = append(t.Rows, row)
 	}
 	total := page.Styled(page.GrandTotal, page.Text(words.Plural(len(in.Tax.Stock), "piece", "pieces")), page.Empty(),
@@ -93,7 +93,8 @@ func shelfList(in *report.YearInput) []page.Block {
 		total.Cells = append(total.Cells, cells.Money(c))
 	}
 	t.Rows = append(t.Rows, total)
-	t.Note = "Left is in containers, cost by the oldest first. The purchases still on it: piecebook why supply NAME closing " +
+	t.Note = "Left is in containers, cost by the oldest first. The purchases still on it: piecebook why " +
+		"supply NAME closing " +
 		in.Tax.Figures.To.String() + "."
 	if in.Tax.WhenUsed {
 		t.Note += " Of the cost at the end " + in.Spoken(kept) + " is in line " + in.Tax.Number(figures.LineClosingStock) +
@@ -130,5 +131,5 @@ func goneList(in *report.YearInput) []page.Block {
 		"others are in line "+
 		"%s. What was received is in line %s. A donated piece's deduction, and a stolen one's loss, are the preparer's to work out.",
 		in.Tax.Number(figures.LineKept), in.Tax.Table.Holds.Cost, in.Tax.Number(figures.LineOtherIncome))
-	return []page.Block{t}
+	return []page.Block{cells.WithoutBlank(t, "Receipt", "Value that day", "Received")}
 }

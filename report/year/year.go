@@ -34,7 +34,8 @@ func Doc(in report.YearInput) page.Document {
 		}
 	}
 	add(page.Section{Title: "The form's lines", Head: "Lines", Anchor: linesAnchor, NewPage: true, Blocks: formLines(&in)})
-	add(page.Section{Title: "Cost of what was sold", Head: "Cost of sales", Anchor: taxyear.SecCost, NewPage: true, Blocks: costLines(&in)})
+	add(page.Section{Title: "Cost of what was sold", Head: "Cost of sales", Anchor: taxyear.SecCost, NewPage: true,
+		Blocks: costLines(&in)})
 	add(page.Section{Title: "Income by channel", Head: "Income", Anchor: taxyear.SecIncome, Blocks: income(&in)})
 	add(page.Section{Title: "Expenses", Anchor: taxyear.SecExpenses, Blocks: expenses(&in)})
 	add(page.Section{Title: "Payments to others", Head: "Payees", Anchor: taxyear.SecPayees, Blocks: payees(&in)})
@@ -42,12 +43,16 @@ func Doc(in report.YearInput) page.Document {
 	add(page.Section{Title: "Use of the home", Head: "Home", Anchor: taxyear.SecHome, Blocks: homeUse(&in)})
 	add(page.Section{Title: "Sales tax", Anchor: taxyear.SecSalesTax, Blocks: salesTaxList(&in)})
 	add(page.Section{Title: "Pieces that went unsold", Head: "Unsold", Anchor: taxyear.SecGone, Blocks: goneList(&in)})
-	add(page.Section{Title: "Pieces in stock at the year's end", Head: "Stock", Anchor: taxyear.SecStock, Blocks: stockList(&in)})
-	add(page.Section{Title: "The shelf at the year's end", Head: "Shelf", Anchor: taxyear.SecShelf, Blocks: shelfList(&in)})
+	add(page.Section{Title: "Pieces in stock at the year's end", Head: "Stock", Anchor: taxyear.SecStock,
+		Blocks: stockList(&in)})
+	add(page.Section{Title: "The shelf at the year's end", Head: "Shelf", Anchor: taxyear.SecShelf,
+		Blocks: shelfList(&in)})
 	add(page.Section{Title: "Mileage log", Anchor: taxyear.SecMileage, Blocks: mileageLog(&in)})
-	add(page.Section{Title: "Costs without a receipt", Head: "Receipts", Anchor: taxyear.SecPapers, Blocks: noReceipt(&in)})
+	add(page.Section{Title: "Costs without a receipt", Head: "Receipts", Anchor: taxyear.SecPapers,
+		Blocks: noReceipt(&in)})
 	add(page.Section{Title: "Reconciliations", Anchor: report.TiesAnchor, Blocks: yearTies(&in)})
-	add(page.Section{Title: "Where the rules and line numbers come from, and how long to keep papers", Head: "Sources and keeping", Anchor: recordsAnchor, Blocks: keeping(&in)})
+	add(page.Section{Title: "Where the rules and line numbers come from, and how long to keep papers",
+		Head: "Sources and keeping", Anchor: recordsAnchor, Blocks: keeping(&in)})
 	return d
 }
 

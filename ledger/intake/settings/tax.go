@@ -76,7 +76,8 @@ func takeHome(r *settingsReading, key string, value any) {
 		}
 	}
 	if h := r.s.Home; h.Shop != nil && h.Whole != nil && !h.Separate && h.Shop.Cmp(h.Whole) > 0 {
-		r.wrong("shop_area", table["shop_area"], "The shop cannot be larger than the home it is in. Type its square feet, or "+
+		r.wrong("shop_area", table["shop_area"], "The shop cannot be larger than the home it is in. Type its "+
+			"square feet, or "+
 			"separate = true where it is a building of its own.")
 		r.s.Home.Shop = nil
 	}
