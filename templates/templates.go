@@ -43,6 +43,9 @@ type Table struct {
 	OtherNames  []string `json:"otherNames"`
 	PrimaryKey  []string `json:"primaryKey"`
 	Fields      []Field  `json:"fields"`
+	// FirstPack are the columns that a first pack needs, in the order they are
+	// filled in; none: all of them.
+	FirstPack []string `json:"firstPack"`
 	// ExampleRows are lines as an owner would write them, by column; a column
 	// that is not named is blank. Most tables have two. Supplies and Schedules
 	// have the usual ones of three ways to finish, to be changed to the shop's
@@ -176,6 +179,23 @@ func (t *Table) Field(name string) *Field {
 		}
 	}
 	return nil
+}
+
+// InOrderOfUse is the columns with those of a first pack in front, and how many
+// those are.
+func (t *Table) InOrderOfUse() (all []Field, first int) {
+	if len(t.FirstPack) == 0 {
+		return t.Fields, len(t.Fields)
+	}
+	for _, name := range t.FirstPack {
+		all = append(all, *t.Field(name))
+	}
+	for _, f := range t.Fields {
+		if !slices.Contains(t.FirstPack, f.Name) {
+			all = append(all, f)
+		}
+	}
+	return all, len(t.FirstPack)
 }
 
 // Choices are the words a choice column takes; nil where there is none such.

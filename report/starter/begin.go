@@ -31,6 +31,8 @@ var signs = []struct{ sign, meaning string }{
 	{"grey", "Grey lines whose first cell begins with the word example: are not read. Delete the word to use one, or leave them."},
 	{"list", "Cells with a little arrow offer what you typed on other sheets. Several pieces go into one cell, separated by ; as in P001; P002."},
 	{"dates", "Type dates as your spreadsheet takes them; they are shown as 2026-03-09."},
+	{"+", "Each sheet shows the columns a first pack needs. The + over the last of them opens the others."},
+	{"paper", "Printed empty, a sheet is one page to write on. Pieces, Purchases and Uses together are a book kept on paper."},
 	{"more", "Columns and sheets that you do not need may stay empty. Keep the names of sheets and columns; or tell your own in settings.toml."},
 }
 
@@ -72,7 +74,7 @@ func (m *maker) beginSheet(tables []templates.Table) {
 	}
 	view := false
 	m.try(m.book.SetSheetView(sheet, 0, &excelize.ViewOptions{ShowGridLines: &view}))
-	m.page(sheet, guide, 3)
+	m.page(sheet, guide)
 	upright, one := "portrait", 1
 	m.try(m.book.SetPageLayout(sheet, &excelize.PageLayoutOptions{Orientation: &upright, FitToHeight: &one}))
 	m.try(m.book.SetSheetDimension(sheet, fmt.Sprintf("A1:C%d", b.row-1)))

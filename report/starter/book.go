@@ -21,6 +21,9 @@ const (
 	// preparedRow is the last row with prepared cells. Below it the columns
 	// carry the formats, which most programs heed.
 	preparedRow = 500
+	// ruledRow is the last row with lines to write on: printed empty, a sheet is
+	// one page of a book kept on paper. What is typed below prints all the same.
+	ruledRow = 22
 	// choiceRow is the last row that offers choices, and the last that the
 	// lists draw from.
 	choiceRow = 2000
@@ -106,10 +109,15 @@ func inOrder(tables []templates.Table) []templates.Table {
 
 // tableSheet lays out one table.
 func (m *maker) tableSheet(t templates.Table) {
-	for i, f := range t.Fields {
+	fields, first := t.InOrderOfUse()
+	for i, f := range fields {
 		m.column(t, i+1, f)
 	}
+	m.foldAway(t.Title, first+1, len(fields))
 	m.try(m.book.SetRowHeight(t.Title, headerRow, 30))
+	for row := firstRow(t); row <= ruledRow; row++ {
+		m.try(m.book.SetRowHeight(t.Title, row, 21))
+	}
 	m.try(m.book.SetPanes(t.Title, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2",
 		ActivePane: "bottomLeft",
 		Selection:  []excelize.Selection{{SQRef: at(1, firstRow(t)), ActiveCell: at(1, firstRow(t)), Pane: "bottomLeft"}}}))
@@ -117,14 +125,22 @@ func (m *maker) tableSheet(t templates.Table) {
 	if stage(t) < 2 {
 		tab = essential
 	}
-	m.page(t.Title, tab, len(t.Fields))
-	last := column(len(t.Fields))
+	m.page(t.Title, tab)
+	last := column(len(fields))
 	// No warning triangle beside each number that is text on purpose.
 	m.try(m.book.AddIgnoredErrors(t.Title, fmt.Sprintf("A2:%s%d", last, choiceRow),
 		excelize.IgnoredErrorsNumberStoredAsText))
 	m.try(m.book.SetSheetDimension(t.Title, fmt.Sprintf("A1:%s%d", last, preparedRow)))
 	m.try(m.book.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: t.Title,
 		RefersTo: fmt.Sprintf("%s!$A:$A,%s!$1:$1", quoted(t.Title), quoted(t.Title))}))
+}
+
+// foldAway hides columns in an outline group, which a click on its + opens.
+func (m *maker) foldAway(sheet string, from, to int) {
+	for n := from; n <= to; n++ {
+		m.try(m.book.SetColOutlineLevel(sheet, column(n), 1))
+		m.try(m.book.SetColVisible(sheet, column(n), false))
+	}
 }
 
 // column lays out one column: its format down the sheet, its header with a
@@ -135,6 +151,7 @@ func (m *maker) column(t templates.Table, n int, f templates.Field) {
 	m.try(m.book.SetColStyle(sheet, name, plain))
 	m.try(m.book.SetColWidth(sheet, name, name, width(t, n, f)))
 	m.try(m.book.SetCellStyle(sheet, at(n, firstRow(t)), at(n, preparedRow), plain))
+	m.try(m.book.SetCellStyle(sheet, at(n, firstRow(t)), at(n, ruledRow), m.ruled(f.Cell)))
 	needed, sign := needOf(f)
 	m.try(m.book.SetCellStr(sheet, at(n, headerRow), f.Title+sign))
 	m.try(m.book.SetCellStyle(sheet, at(n, headerRow), at(n, headerRow), m.header(needed, rightAligned(f.Cell))))
@@ -197,10 +214,9 @@ func NoteText(f templates.Field) string {
 	return strings.Join(append(lines, "For example: "+f.Example), "\n")
 }
 
-// page sets a sheet's tab and how it prints: lying, as wide as one page, or
-// two where there are many columns.
-func (m *maker) page(sheet, tab string, columns int) {
-	yes, none, wide, lying, letter := true, 0, 1+columns/14, "landscape", 1
+// page sets a sheet's tab and how it prints: lying, and as wide as one page.
+func (m *maker) page(sheet, tab string) {
+	yes, none, wide, lying, letter := true, 0, 1, "landscape", 1
 	m.try(m.book.SetSheetProps(sheet, &excelize.SheetPropsOptions{FitToPage: &yes, TabColorRGB: &tab}))
 	m.try(m.book.SetPageLayout(sheet, &excelize.PageLayoutOptions{Size: &letter, Orientation: &lying, FitToWidth: &wide,
 		FitToHeight: &none}))

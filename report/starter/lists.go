@@ -145,7 +145,7 @@ func (m *maker) listsSheet() {
 	}
 	m.try(m.book.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: listsHead, TopLeftCell: at(1, listsFirst),
 		ActivePane: "bottomLeft"}))
-	m.page(sheet, guide, len(m.lists.all))
+	m.page(sheet, guide)
 }
 
 // names works out a table's names in one column: each once, in the order of its

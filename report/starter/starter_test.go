@@ -92,9 +92,17 @@ func TestColumns(t *testing.T) {
 		notes, err := book.GetComments(table.Title)
 		require.NoError(t, err)
 		require.Len(t, notes, len(table.Fields))
-		for i, f := range table.Fields {
+		fields, first := table.InOrderOfUse()
+		for i, f := range fields {
 			letter, err := excelize.ColumnNumberToName(i + 1)
 			require.NoError(t, err)
+			shown, err := book.GetColVisible(table.Title, letter)
+			require.NoError(t, err)
+			level, err := book.GetColOutlineLevel(table.Title, letter)
+			require.NoError(t, err)
+			assert.Equal(t, i < first, shown, "%s %s", table.Title, f.Name)
+			assert.Equal(t, i >= first, level == 1, "%s %s", table.Title, f.Name)
+			assert.False(t, f.Constraints.Required && !shown, "%s %s must be seen", table.Title, f.Name)
 			head, err := book.GetCellValue(table.Title, letter+"1")
 			require.NoError(t, err)
 			require.Equal(t, f.Title, strings.TrimRight(head, " (*)"))
@@ -147,7 +155,8 @@ func TestChoices(t *testing.T) {
 			assert.Contains(t, []string{"warning", "information"}, *v.ErrorStyle)
 			byColumn[strings.TrimRight(strings.Split(v.Sqref, ":")[0], "0123456789")] = v
 		}
-		for i, f := range table.Fields {
+		fields, _ := table.InOrderOfUse()
+		for i, f := range fields {
 			letter, err := excelize.ColumnNumberToName(i + 1)
 			require.NoError(t, err)
 			v := byColumn[letter]

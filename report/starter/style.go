@@ -1,6 +1,9 @@
 package starter
 
 import (
+	"cmp"
+	"fmt"
+
 	"github.com/xuri/excelize/v2"
 
 	"piecebook/templates"
@@ -135,6 +138,18 @@ func (s *styles) cell(c templates.Cell, example bool) int {
 		name += "right"
 	}
 	return s.of(name+string(rune('0'+number)), style)
+}
+
+// ruled is the style of a prepared cell with a line to write on.
+func (s *styles) ruled(c templates.Cell) int {
+	style, err := s.book.GetStyle(s.cell(c, false))
+	if err != nil || s.err != nil {
+		s.err = cmp.Or(s.err, err)
+		return 0
+	}
+	number, custom := numberFormat(c)
+	style.Border = []excelize.Border{{Type: "bottom", Color: middle, Style: 1}, {Type: "right", Color: middle, Style: 1}}
+	return s.of(fmt.Sprint("ruled", custom, number, rightAligned(c)), *style)
 }
 
 // running is a style of the guide sheets for words that run on over the next

@@ -133,7 +133,12 @@ func attribute(e xml.StartElement, name string) string {
 // isOn says that a yes-no attribute is yes.
 func isOn(value string) bool { return value == "1" || value == "true" || value == "on" }
 
+// hiddenColumns keeps which columns are hidden. Those of an outline group are
+// not: its + shows that they are there, and opens them.
 func (p *sheetPart) hiddenColumns(e xml.StartElement) {
+	if level := attribute(e, "outlineLevel"); level != "" && level != "0" {
+		return
+	}
 	from, err := strconv.Atoi(attribute(e, "min"))
 	to, err2 := strconv.Atoi(attribute(e, "max"))
 	if isOn(attribute(e, "hidden")) && err == nil && err2 == nil && len(p.sheet.HiddenCols) < mergedMax {
