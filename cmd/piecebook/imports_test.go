@@ -43,6 +43,9 @@ report/pdf: report/page
 report/text: report/page
 report/html: report/page
 report/outfile:
+report/cards: report/page templates
+report/guide: report/page
+sample:
 report/xlsx: report/workbook
 report/starter: report/xlsx templates
 report/datapackage: templates
@@ -60,7 +63,7 @@ report/year: ledger ledger/closing ledger/fault ledger/figures ledger/money ledg
 report/trace: ledger ledger/fault ledger/figures ledger/money report report/cells report/page report/words
 report/screen: report report/month report/page report/piece
 report/accountant: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
-cmd/piecebook: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/csvfile report/datapackage report/figuresjson report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year templates
+cmd/piecebook: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates
 
 # What only tests import; no package may list one of them.
 ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates

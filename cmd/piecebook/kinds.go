@@ -10,7 +10,6 @@ import (
 	kindpages "piecebook/report/kinds"
 	"piecebook/report/outfile"
 	"piecebook/report/page"
-	"piecebook/report/text"
 )
 
 type kindsCmd struct {
@@ -43,7 +42,7 @@ func (k kindsCmd) Run(c *cli, w world) error {
 		return err
 	}
 	if k.Text {
-		_, err := fmt.Fprint(w.out, text.Render(kindpages.Doc(in, r)))
+		_, err := fmt.Fprint(w.out, c.text(kindpages.Doc(in, r)))
 		return err
 	}
 	dir := filepath.Join(c.outDir(), b.month.String())
@@ -54,12 +53,12 @@ func (k kindsCmd) Run(c *cli, w world) error {
 		[]outfile.File{pdfFile(k.file(), func() page.Document { return kindpages.Doc(in, r) })}); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprint(w.out, text.Render(kindpages.Glance(in, r))); err != nil {
+	if _, err := fmt.Fprint(w.out, c.text(kindpages.Glance(in, r))); err != nil {
 		return err
 	}
 	fmt.Fprintln(w.err, "\nEvery piece, money, time to sell, channels and coverage by kind are in:")
-	_, err = fmt.Fprintln(w.out, filepath.Join(dir, k.file()))
-	return err
+	w.tellFile(filepath.Join(dir, k.file()))
+	return nil
 }
 
 // scope is the time asked for.

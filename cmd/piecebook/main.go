@@ -4,13 +4,27 @@ package main
 
 import (
 	"os"
+	"path/filepath"
 
 	"golang.org/x/term"
 )
 
 func main() {
-	os.Exit(run(os.Args[1:], world{out: os.Stdout, err: os.Stderr, env: os.Getenv,
-		outWide: wide(os.Stdout), errWide: wide(os.Stderr), stop: stopOnInterrupt()}))
+	w := world{in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, outWide: wide(os.Stdout),
+		errWide: wide(os.Stderr), stop: stopOnInterrupt(), ownWindow: ownWindow(), show: show}
+	if !boldWorks() {
+		w.env = func(key string) string {
+			if key == "NO_COLOR" {
+				return "1"
+			}
+			return os.Getenv(key)
+		}
+	}
+	w.programDir = "."
+	if program, err := os.Executable(); err == nil {
+		w.programDir = filepath.Dir(program)
+	}
+	os.Exit(run(os.Args[1:], w))
 }
 
 // wide is how many columns a terminal has; 0 where f is none.

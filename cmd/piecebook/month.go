@@ -136,7 +136,7 @@ func packFiles(b *books, in report.Input) []outfile.File {
 // listFiles prints where the files are.
 func listFiles(w world, dir string, files []outfile.File) {
 	for _, f := range files {
-		fmt.Fprintln(w.out, filepath.Join(dir, f.Name))
+		w.tellFile(filepath.Join(dir, f.Name))
 	}
 }
 

@@ -11,7 +11,6 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/ledger/offer"
 	kindpages "piecebook/report/kinds"
-	"piecebook/report/text"
 )
 
 type offerCmd struct {
@@ -56,7 +55,7 @@ func (k offerCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprint(w.out, text.Render(kindpages.OfferDoc(in, o)))
+	_, err = fmt.Fprint(w.out, c.text(kindpages.OfferDoc(in, o)))
 	return err
 }
 

@@ -34,12 +34,27 @@ type world struct {
 	outWide  int   // columns, where out is a terminal
 	errWide  int   // the same of err
 	stop     *stop // nil: nothing stops it
+
+	in         io.Reader
+	ownWindow  bool               // started by a double click, in a window of its own
+	programDir string             // the folder the program stands in
+	show       func(string) error // opens a file with the program it usually opens with
+	wrote      func(string)       // told of each file that was written; may be nil
+}
+
+// tellFile prints where a file is that was written.
+func (w world) tellFile(path string) {
+	fmt.Fprintln(w.out, path)
+	if w.wrote != nil {
+		w.wrote(path)
+	}
 }
 
 // cli is the command line. Each command's own file has its Run.
 type cli struct {
 	Books string `help:"The books folder (default: where you are)." placeholder:"DIR" default:"."`
 	Out   string `help:"Put reports into DIR instead of the books folder's reports/." placeholder:"DIR"`
+	Plain bool   `help:"For screen readers: no lines drawn with characters, no bold, one fact a line."`
 	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
 
 	bar     *bar   // nil where no one looks
@@ -52,7 +67,7 @@ type cli struct {
 	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing but what --datapackage asks for."`
 	Month monthCmd `cmd:"" help:"Make the month-end pack: month.html, month.pdf, pieces.pdf, month.xlsx, figures.json."`
 	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
-	Why   whyCmd   `cmd:"" help:"Show the postings under any figure, each with its arithmetic and record."`
+	Why   whyCmd   `cmd:"" help:"Show what is behind any figure: each amount with its arithmetic and record."`
 	Seen  seenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`
 	Start startCmd `cmd:"" help:"Lay out a new books folder: settings explained, and a workbook to fill in."`
 	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
@@ -63,25 +78,14 @@ type cli struct {
 	Reopen reopenCmd `cmd:"" help:"Open a closed month and all later ones again, with a reason."`
 	Again  againCmd  `cmd:"" help:"Work a closed month out again from the copy of its records, and compare."`
 
+	Cards      cardsCmd      `cmd:"" help:"Make cards to fill in by hand: bench, shelf and sale."`
+	Guide      guideCmd      `cmd:"" help:"Make the guide: guide.pdf, from the first piece to the year's end."`
+	Menu       menuCmd       `cmd:"" help:"Ask what to do by numbers, as a double click on the program does."`
+	Completion completionCmd `cmd:"" help:"Print the script that makes a shell complete these commands."`
+
 	Year     yearCmd     `cmd:"" help:"Make a tax year's cost records: year.pdf, year.xlsx, figures.json."`
 	Handover handoverCmd `cmd:"" help:"Make one folder of a year's reports, records and hashes, to hand over or keep."`
 }
-
-const about = `Costs refinished furniture from the records its owner keeps.
-
-  piecebook start books                a new books folder, with a workbook to fill in
-  piecebook check                      is everything readable?
-  piecebook month                      the last month's pack
-  piecebook month 2026-03              another month's
-  piecebook why P012 supplies          what is behind a figure
-  piecebook year 2026                  a tax year's cost records
-  piecebook close 2026-03              what was given out up to March stays as it is
-  piecebook area disc 24               a finish area
-  piecebook kinds                      which kinds are worth flipping
-  piecebook offer --kind dresser       the most to pay for the next one
-
-Exit status: 0 done, 1 problems in the records (no report written), 2 wrong
-use, 3 a file could not be read or written.`
 
 // usage is an error of how the command was given.
 type usage string
@@ -102,24 +106,25 @@ func run(args []string, w world) (status int) {
 			status = exitBug
 		}
 	}()
-	if len(args) == 0 {
-		fmt.Fprintln(w.err, about)
-		fmt.Fprintln(w.err, "\nNext: piecebook check, where your books folder is; or piecebook --help.")
-		return exitUse
+	if w.ownWindow && len(args) > 0 { // something was dropped on the program
+		defer keepOpen(w)
 	}
-	if dropped(args) {
+	switch {
+	case len(args) == 0 && w.ownWindow:
+		return menu(w)
+	case len(args) == 0:
+		return overview(w)
+	case dropped(args):
 		args = append([]string{"month"}, droppedArgs(args[0])...)
-	}
-	if args[0] == "help" {
+	case args[0] == "help":
 		args = append(args[1:len(args):len(args)], "--help")
 	}
 	var c cli
 	done := -1
-	parser, err := kong.New(&c, kong.Name("piecebook"), kong.Description(about), kong.Writers(w.out, w.err),
-		kong.Exit(func(code int) { done = code }), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
-		kong.Bind(w), kong.Vars{"version": version()})
-	if err != nil {
-		panic(err)
+	parser := newParser(&c, w, func(code int) { done = code })
+	if args[0] == completeWord {
+		tellFitting(w.out, parser.Model, args[1:])
+		return exitDone
 	}
 	ctx, err := parser.Parse(switchesFirst(parser, minusSigns(args)))
 	if done >= 0 { // --help has been printed
@@ -129,6 +134,9 @@ func run(args []string, w world) (status int) {
 		fmt.Fprintf(peopleWriter{w.err, w.errWide}, "%s\nNext: piecebook --help lists the commands.\n",
 			plainUsage(commandNames(parser), args, err))
 		return exitUse
+	}
+	if c.Plain {
+		w.outWide, w.errWide = 0, 0
 	}
 	c.command = ctx.Command()
 	c.find(w)
@@ -145,6 +153,31 @@ func run(args []string, w world) (status int) {
 		w.out = afterBar{w.out, c.bar}
 	}
 	return tell(w, ctx.Run(&c, w))
+}
+
+// newParser is the command line's, with each command's examples in its help.
+func newParser(c *cli, w world, exit func(int)) *kong.Kong {
+	parser, err := kong.New(c, kong.Name("piecebook"), kong.Description(about()), kong.Writers(w.out, w.err),
+		kong.Exit(exit), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: helpWide}),
+		kong.Bind(w), kong.Vars{"version": version()})
+	if err != nil {
+		panic(err)
+	}
+	for _, command := range parser.Model.Children {
+		command.Detail = helpOf(command.Name)
+	}
+	return parser
+}
+
+// helpWide is how many columns the help takes at most.
+const helpWide = 100
+
+// about heads the help.
+func about() string {
+	return "Costs refinished furniture from the records its owner keeps.\n\n" +
+		strings.Join(exampleLines("start", "check", "month", "why", "kinds", "offer", "year", "close", "guide"), "\n") +
+		"\n\nExit status: 0 done, 1 problems in the records (no report written), 2 wrong use, 3 a file could not be " +
+		"read or written."
 }
 
 // version is the module's version, as the build knows it.
@@ -211,17 +244,12 @@ func plainUsage(commands, args []string, err error) string {
 	return missingWords(args, err)
 }
 
-// asIn is each command that needs more words, as it is given.
-var asIn = map[string]string{
-	"why":      "Name what to explain, as in: piecebook why P012 supplies",
-	"sheet":    "Name a piece, as in: piecebook sheet P012",
-	"offer":    "Name the kind of the piece in view, as in: piecebook offer --kind dresser",
-	"seen":     "Name the note's code and its place as check prints them, as in: piecebook seen typical-area pieces.csv:4",
-	"close":    "Name the month, as in: piecebook close 2026-03",
-	"reopen":   "Name the month and why, as in: piecebook reopen 2026-03 --because \"the invoice was another\"",
-	"again":    "Name the month, as in: piecebook again 2026-03",
-	"year":     "Name the year, as in: piecebook year 2026",
-	"handover": "Name the year, as in: piecebook handover 2026",
+// toName is what to name for each command that needs more words.
+var toName = map[string]string{
+	"why": "what to explain", "sheet": "a piece", "offer": "the kind of the piece in view",
+	"seen": "the note's code and its place as check prints them", "close": "the month",
+	"reopen": "the month and why", "again": "the month", "year": "the year", "handover": "the year",
+	"completion": "the shell: bash, zsh, fish or powershell",
 }
 
 // noSuchFile says why a file where a command is expected is none.
@@ -240,8 +268,8 @@ func missingWords(args []string, err error) string {
 		return said
 	}
 	for _, a := range args {
-		if words := asIn[a]; words != "" {
-			return words
+		if what := toName[a]; what != "" {
+			return fmt.Sprintf("Name %s, as in: piecebook %s", what, examples[a][0].line)
 		}
 	}
 	return said

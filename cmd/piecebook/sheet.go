@@ -18,7 +18,6 @@ import (
 	"piecebook/report/outfile"
 	"piecebook/report/page"
 	"piecebook/report/piece"
-	"piecebook/report/text"
 )
 
 type sheetCmd struct {
@@ -51,7 +50,7 @@ func (k sheetCmd) Run(c *cli, w world) error {
 		}
 	}
 	if k.Text {
-		_, err := fmt.Fprint(w.out, text.Render(piece.Terminal(in, ids)))
+		_, err := fmt.Fprint(w.out, c.text(piece.Terminal(in, ids)))
 		return err
 	}
 	doc := piece.Sheets(in, ids)
@@ -60,8 +59,8 @@ func (k sheetCmd) Run(c *cli, w world) error {
 	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintln(w.out, filepath.Join(dir, name))
-	return err
+	w.tellFile(filepath.Join(dir, name))
+	return nil
 }
 
 // sheetNameMax is the most letters of a sheet's file name but for its ending and

@@ -59,7 +59,7 @@ func (k startCmd) Run(c *cli, w world) error {
 		return err
 	}
 	for _, path := range paths {
-		fmt.Fprintln(w.out, path)
+		w.tellFile(path)
 	}
 	fmt.Fprintf(w.err, `
 Next: open %s in a spreadsheet program; its first sheet says where to begin.

@@ -8,7 +8,6 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/report"
 	"piecebook/report/page"
-	"piecebook/report/text"
 	"piecebook/report/trace"
 	"piecebook/report/words"
 )
@@ -47,10 +46,10 @@ func (k whyCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	return a.print(w, in, func(id figures.ID) figures.Detail { return b.pieceDetail(a.piece, id) })
+	return a.print(c, w, in, func(id figures.ID) figures.Detail { return b.pieceDetail(a.piece, id) })
 }
 
-func (a answer) print(w world, in report.Input, detail func(figures.ID) figures.Detail) error {
+func (a answer) print(c *cli, w world, in report.Input, detail func(figures.ID) figures.Detail) error {
 	var d page.Document
 	switch {
 	case a.ratio != nil:
@@ -60,7 +59,7 @@ func (a answer) print(w world, in report.Input, detail func(figures.ID) figures.
 	default:
 		d = trace.Doc(in, a.title, a.detail.Postings, a.detail.Total)
 	}
-	_, err := fmt.Fprint(w.out, w.boldFirst(text.Render(d)))
+	_, err := fmt.Fprint(w.out, w.boldFirst(c.text(d)))
 	return err
 }
 

@@ -40,7 +40,7 @@ func (k whyCmd) line(c *cli, w world) error {
 		return writeJSON(w, detailJSON(a.title, a.detail))
 	}
 	a.groups = groupsOf(t.in.Tax, line, false)
-	return a.print(w, t.in.Input, nil)
+	return a.print(c, w, t.in.Input, nil)
 }
 
 // sayWhichLine asks for a line and a year, with the form's own as the example.

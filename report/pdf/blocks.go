@@ -154,6 +154,8 @@ func (l layout) block(b page.Block, width float64) []strip {
 		return l.scaleStrip(b, width)
 	case page.Photos:
 		return l.photos(b, width)
+	case page.Form:
+		return l.form(b, width)
 	case page.KeepTogether:
 		return held(l.blocks(b.Blocks, width), l.sheet.bodyHeight())
 	default:

@@ -56,8 +56,10 @@ func (c *canvas) paint(d page.Document, s sheet, pages []placed) {
 		c.pdf.AddPage()
 		for _, o := range p.ops {
 			o.x, o.toX, o.y = o.x+s.left, o.toX+s.left, o.y+s.top
-			if strings.Contains(o.text, page.PageHere) {
-				o.text = strings.ReplaceAll(o.text, page.PageHere, numbered(on[o.link]))
+			if on[o.link] == 0 { // its page is in another document
+				o.text = page.Pageless(o.text)
+			} else if strings.Contains(o.text, page.PageHere) {
+				o.text = strings.ReplaceAll(o.text, page.PageHere, strconv.Itoa(on[o.link]))
 			}
 			c.draw(o)
 			if id, ok := links[o.link]; ok && o.link != "" && o.text != "" {
@@ -70,14 +72,6 @@ func (c *canvas) paint(d page.Document, s sheet, pages []placed) {
 		}
 		c.furniture(d, s, p, i+1, len(pages))
 	}
-}
-
-// numbered is a page's number; a dash where there is none.
-func numbered(n int) string {
-	if n == 0 {
-		return page.Dash
-	}
-	return strconv.Itoa(n)
 }
 
 // links gives every anchor its number before any page that leads to it, and

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// onMenuWith is what the menu prints where these lines are typed, with the
+// folder it stands in as HERE, and the files it opened.
+func onMenuWith(t *testing.T, here string, typed ...string) (said string, opened []string) {
+	t.Helper()
+	var out bytes.Buffer
+	w := world{in: strings.NewReader(strings.Join(typed, "\n") + "\n"), out: &out, err: &out, ownWindow: true,
+		programDir: here, env: func(string) string { return "" }, show: func(path string) error {
+			opened = append(opened, strings.TrimPrefix(path, here))
+			return nil
+		}}
+	require.Equal(t, exitDone, run(nil, w))
+	return strings.ReplaceAll(out.String(), here, "HERE"), opened
+}
+
+// golden is compared with a file of testdata, or written to it.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	got = strings.ReplaceAll(got, `\`, "/")
+	if *update {
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, string(want), got)
+}
+
+// The menu from an empty folder, whose name has blanks and letters beyond
+// English, through all it offers: nothing is left half done, wrong numbers are
+// told, and what was made is opened.
+func TestMenu(t *testing.T) {
+	here := filepath.Join(t.TempDir(), "Möbel & Sœurs 家具")
+	require.NoError(t, os.Mkdir(here, 0o755))
+	said, opened := onMenuWith(t, here, "12", "2", "", "3", "", "", "2", "", "1", "", "", "7", "", "8", "n", "0")
+	golden(t, "menu/empty-folder.txt", said)
+	assert.Equal(t, []string{"/books/records/Shop book.xlsx", "/books/reports/cards.pdf"}, slashed(opened))
+	assert.FileExists(t, filepath.Join(here, "guide.pdf"))
+}
+
+// The menu where the sample's books stand below the program.
+func TestMenuWithBooks(t *testing.T) {
+	here := t.TempDir()
+	require.NoError(t, os.CopyFS(filepath.Join(here, "My books"), os.DirFS(filepath.Join("..", "..", "sample"))))
+	said, opened := onMenuWith(t, here, "1", "2026-02", "", "4", "", "5", "dresser", "$60", "", "5", "", "6", "2025", "",
+		"9", "1", "0")
+	assert.Contains(t, said, "\nBooks: HERE/My books\n")
+	for _, answer := range []string{"The pack of February 2026 is in:", "for $60.00, all there is to pay", "2025: net profit"} {
+		assert.Contains(t, said, answer)
+	}
+	assert.Equal(t, []string{"/My books/reports/2026-02/month.pdf", "/My books/reports/2026-02/kinds.pdf",
+		"/My books/reports/2025/year.pdf"}, slashed(opened))
+}
+
+func slashed(paths []string) []string {
+	out := make([]string, len(paths))
+	for i, p := range paths {
+		out[i] = filepath.ToSlash(p)
+	}
+	return out
+}
+
+// A file that cannot be opened is named, and the end of what is typed ends the
+// menu.
+func TestMenuWithoutAnOpener(t *testing.T) {
+	here := t.TempDir()
+	var out bytes.Buffer
+	w := world{in: strings.NewReader("8\n\n"), out: &out, err: &out, ownWindow: true, programDir: here,
+		env: func(string) string { return "" }, show: func(string) error { return errors.New("none") }}
+	require.Equal(t, exitDone, run(nil, w))
+	assert.Contains(t, out.String(), "It could not be opened from here. It is: "+filepath.Join(here, "guide.pdf"))
+}
+
+// A workbook dropped on the program keeps its window open until Enter.
+func TestDroppedKeepsItsWindow(t *testing.T) {
+	dir := t.TempDir()
+	name := filepath.Join(dir, "pieces.csv")
+	require.NoError(t, os.WriteFile(name, []byte("piece,kind,got_on,price,hours,sold_on,sold_price\n"+
+		"A1,desk,2026-03-01,20,3,2026-03-20,90\n"), 0o644))
+	var out bytes.Buffer
+	w := world{in: strings.NewReader("\n"), out: &out, err: &out, ownWindow: true, env: func(string) string { return "" }}
+	require.Equal(t, exitDone, run([]string{name}, w))
+	assert.True(t, strings.HasSuffix(out.String(), "\nPress Enter to close this window. "))
+	assert.FileExists(t, filepath.Join(dir, "reports", "2026-03", "month.pdf"))
+}
+
+// Folders as they are typed, or dragged into a window of Windows or macOS.
+func TestFolderAsTyped(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "my books")
+	require.NoError(t, os.Mkdir(dir, 0o755))
+	escaped := strings.ReplaceAll(dir, " ", `\ `)
+	for _, typed := range []string{dir, `"` + dir + `"`, "'" + dir + "'", dir + string(filepath.Separator), escaped} {
+		if filepath.Separator == '\\' && typed == escaped {
+			continue
+		}
+		assert.Equal(t, dir, asFolder(typed, "elsewhere"), typed)
+	}
+	assert.Equal(t, filepath.Join("here", "new"), asFolder("new", "here"))
+	assert.Equal(t, "", asFolder(`""`, "here"))
+}

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/report/words"
+)
+
+// overview is what is said without arguments: what this is, two examples, and
+// where the folder stands.
+func overview(w world) int {
+	lines := []string{"piecebook: what each refinished piece cost and earned, from the records you keep.", ""}
+	lines = append(lines, exampleLines("start", "month")...)
+	lines = append(lines, "")
+	lines = append(lines, standing(&cli{Books: "."})...)
+	lines = append(lines, "", "piecebook --help lists the commands; piecebook guide makes the guide; "+
+		"piecebook menu asks by "+
+		"numbers.")
+	printLines(w.out, w.outWide, lines)
+	return exitDone
+}
+
+// standing says where the books folder stands: what is read, the last pack and
+// the months since, what is to put right, and what is closed.
+func standing(c *cli) []string {
+	if !hasRecords(c.Books) {
+		return []string{c.nothingHere()}
+	}
+	b, err := c.open(0)
+	if err != nil {
+		return []string{words.FileProblem(err)}
+	}
+	if b.month == 0 {
+		return []string{"Here: " + totalLine(b.read.Tally) + ". No month has records of two tables yet."}
+	}
+	out := []string{fmt.Sprintf("Here: records up to %s.", b.month.Name())}
+	made := c.lastPack()
+	switch {
+	case made == 0:
+		out = append(out, "Last pack: none yet. piecebook month makes it.")
+	case made >= b.month:
+		out = append(out, fmt.Sprintf("Last pack: %s; no later month has records.", made.Name()))
+	default:
+		n := int(b.month - made)
+		out = append(out, fmt.Sprintf("Last pack: %s; %d %s since.", made.Name(), n, fault.Plural(n, "month", "months")))
+	}
+	errs, notes := len(b.problems.Errors()), len(b.problems.Notes())
+	if errs+notes == 0 {
+		out = append(out, "To put right: nothing.")
+	} else {
+		out = append(out, fmt.Sprintf("To put right: %d; worth a look: %d. piecebook check tells them.", errs, notes))
+	}
+	if m := b.lastClosed(); m > 0 {
+		return append(out, fmt.Sprintf("Closed: up to %s.", m.Name()))
+	}
+	return append(out, "Closed: nothing.")
+}
+
+// hasRecords says that a folder holds books or files that can be records.
+func hasRecords(dir string) bool {
+	if isBooks(dir) {
+		return true
+	}
+	for _, ext := range []string{"*.csv", "*.xlsx"} {
+		if found, err := filepath.Glob(filepath.Join(dir, ext)); err == nil && len(found) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// lastPack is the last month whose pack stands in the reports folder; 0: none.
+func (c *cli) lastPack() calendar.Month {
+	entries, err := os.ReadDir(c.outDir())
+	if err != nil {
+		return 0
+	}
+	last := calendar.Month(0)
+	for _, e := range entries {
+		m, err := calendar.ParseMonth(strings.TrimSpace(e.Name()))
+		if err != nil {
+			continue
+		}
+		if _, err := os.Stat(filepath.Join(c.outDir(), e.Name(), "month.pdf")); err == nil {
+			last = max(last, m)
+		}
+	}
+	return last
+}
