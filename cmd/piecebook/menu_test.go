@@ -59,7 +59,8 @@ func TestMenuWithBooks(t *testing.T) {
 	said, opened := onMenuWith(t, here, "1", "2026-02", "", "4", "", "5", "dresser", "$60", "", "5", "", "6", "2025", "",
 		"9", "1", "0")
 	assert.Contains(t, said, "\nBooks: HERE/My books\n")
-	for _, answer := range []string{"The pack of February 2026 is in:", "for $60.00, all there is to pay", "2025: net profit"} {
+	for _, answer := range []string{"The pack of February 2026 is in:", "for $60.00, all there is to pay",
+		"2025: net profit"} {
 		assert.Contains(t, said, answer)
 	}
 	assert.Equal(t, []string{"/My books/reports/2026-02/month.pdf", "/My books/reports/2026-02/kinds.pdf",

@@ -13,7 +13,8 @@ import (
 func TestPlain(t *testing.T) {
 	d := page.Document{Title: "Profit", Shop: "Shop", Period: "March 2026", Currency: "USD", Fingerprint: "12ab",
 		Sections: []page.Section{{Title: "Money", Blocks: []page.Block{
-			page.Table{Caption: "By piece", Note: "A note.", Columns: []page.Column{{Head: "Piece"}, {Head: "Profit"}, {Head: "Sold"}},
+			page.Table{Caption: "By piece", Note: "A note.", Columns: []page.Column{{Head: "Piece"}, {Head: "Profit"},
+				{Head: "Sold"}},
 				Rows: []page.Row{page.Styled(page.Group, page.Text("Sold")),
 					{Cells: []page.Cell{page.Text("P1"), page.Money(-1200), page.Empty()}, Note: "20 − 32"},
 					page.Styled(page.Total, page.Text("All"), page.Money(0), page.Text("2026-03-04"))}},
