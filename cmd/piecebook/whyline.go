@@ -45,7 +45,7 @@ func (k whyCmd) line(c *cli, w world) error {
 
 // sayWhichLine asks for a line and a year, with the form's own as the example.
 func sayWhichLine() error {
-	tax, err := templates.LoadTax(country)
+	tax, err := templates.TaxFor("")
 	if err != nil {
 		return err
 	}

@@ -118,18 +118,21 @@ func (c *cli) taxYear(w world, text string) (*taxYear, error) {
 	return c.yearOf(b)
 }
 
-// country is whose tax tables are used; templates/data has no others.
-const country = "US"
-
-// yearOf works out the tax year of the books' last month, its December.
+// yearOf works out the tax year of the books' last month, its December, by the
+// tables of the country whose money the books are in.
 func (c *cli) yearOf(b *books) (*taxYear, error) {
-	tax, err := templates.LoadTax(country)
+	tax, err := templates.TaxFor(b.read.Books.Settings.Currency)
 	if err == nil {
 		tax, err = tax.Of(b.month.Year())
 	}
 	if err != nil {
 		return nil, err
 	}
+	return c.yearBy(b, tax)
+}
+
+// yearBy is yearOf by the tables of one country.
+func (c *cli) yearBy(b *books, tax *templates.Tax) (*taxYear, error) {
 	y, err := taxyear.For(b.ledger, b.month.Year(), tax, b.set.AtOnceCents)
 	if errors.Is(err, taxyear.ErrBeforeBooks) {
 		return nil, usage(fmt.Sprintf("The books begin after %d; there are no records of it.", b.month.Year()))
