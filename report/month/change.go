@@ -9,6 +9,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -16,81 +17,66 @@ import (
 	"piecebook/report/words"
 )
 
-// profitAccounts are the accounts that net profit is made of: what leaves one
-// adds to it, what comes to one takes away.
-var profitAccounts = []ledger.Account{ledger.Receipts, ledger.CostOfSales, ledger.SellingCosts, ledger.Trips,
-	ledger.Expenses,
-	ledger.EquipmentCost, ledger.ShelfLosses, ledger.Lost, ledger.Other}
-
-// toProfit is what a posting adds to net profit through an account.
-func toProfit(p ledger.Posting, a ledger.Account) money.Cents {
-	var sum money.Cents
-	if p.From == a {
-		sum += p.Cents
-	}
-	if p.To == a {
-		sum -= p.Cents
-	}
-	return sum
-}
-
 // change is one line of what changed: by how much, and through what.
 type change struct {
-	line    string
-	account ledger.Account
-	total   money.Cents
-	named   map[string]money.Cents
+	figures.Leaf
+	line  string
+	total money.Cents
+	named map[string]money.Cents
 }
 
 // changes are the lines of net profit that moved between two months, the
 // largest first.
 func changes(in *report.Input, before, now calendar.Month) []change {
-	lines := map[string]*change{}
-	for _, p := range in.Postings {
+	leaves := figures.Leaves(figures.OfStatement, figures.LineNetProfit)
+	lines := map[changeKey]*change{}
+	for i := range in.Postings {
+		p := &in.Postings[i]
 		if p.Month != before && p.Month != now {
 			continue
 		}
-		for _, a := range profitAccounts {
-			c := toProfit(p, a)
+		for _, leaf := range leaves {
+			c := money.Cents(leaf.Sign*leaf.Line.Sign(p)) * p.Cents
 			if p.Month == before {
 				c = -c
 			}
 			if c == 0 {
 				continue
 			}
-			name := changeLine(p, a)
-			if lines[name] == nil {
-				lines[name] = &change{line: name, account: a, named: map[string]money.Cents{}}
+			key := changeKey{id: leaf.ID}
+			if leaf.ByGroup {
+				key.group = p.Group
 			}
-			lines[name].total += c
-			lines[name].named[changeName(in, p)] += c
+			if lines[key] == nil {
+				lines[key] = &change{Leaf: leaf, line: key.name(leaf.Line), named: map[string]money.Cents{}}
+			}
+			lines[key].total += c
+			lines[key].named[changeName(in, *p)] += c
 		}
 	}
 	var out []change
-	for _, name := range slices.Sorted(maps.Keys(lines)) {
-		if lines[name].total != 0 {
-			out = append(out, *lines[name])
+	for _, x := range lines {
+		if x.total != 0 {
+			out = append(out, *x)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b change) int { return money.LargestFirst(a.total, b.total) })
+	slices.SortFunc(out, func(a, b change) int {
+		return cmp.Or(money.LargestFirst(a.total, b.total), cmp.Compare(a.line, b.line))
+	})
 	return out
 }
 
-// changeLine is the statement's line that an account's posting counts in.
-func changeLine(p ledger.Posting, a ledger.Account) string {
-	switch a {
-	case ledger.Receipts:
-		return "Receipts"
-	case ledger.CostOfSales:
-		return "Cost of pieces sold"
-	case ledger.EquipmentCost:
-		return "Equipment written off at once"
-	case ledger.Lost:
-		return "Pieces lost"
-	case ledger.Expenses:
-		return words.Capital(cmp.Or(p.Group, string(a)))
+// changeKey is a line of the statement, one of expenses by its group.
+type changeKey struct {
+	id    figures.ID
+	group string
+}
+
+func (k changeKey) name(l *figures.Line) string {
+	if l.ByGroup {
+		return words.GroupLabel(k.group)
 	}
-	return words.Capital(string(a))
+	return words.Capital(words.Named(figures.OfStatement, k.id))
 }
 
 // changeName is what a posting is named by beside others of its line: its

@@ -110,13 +110,11 @@ func cause(in *report.Input, d money.Cents) string {
 	gross := in.Month.Statement.GrossProfit - in.Before.Statement.GrossProfit
 	most := move{"receipts less the cost of the pieces sold", gross, gross}
 	for _, c := range changes(in, in.Before.To, in.Month.To) {
-		m := move{words.Uncapital(c.line), -c.total, c.total} // a cost that rises takes away
-		switch c.account {
-		case ledger.Receipts, ledger.CostOfSales:
+		if figures.InSum(figures.OfStatement, figures.LineGrossProfit, c.ID) {
 			continue
-		case ledger.Other:
-			m.by = c.total
 		}
+		// A cost that rises takes away.
+		m := move{words.Uncapital(c.line), money.Cents(c.Sign) * c.total, c.total}
 		if towards(m.net, d) > towards(most.net, d) {
 			most = m
 		}
