@@ -34,8 +34,10 @@ type Shared struct {
 	Opened calendar.Month `json:"opened,omitzero"`
 	Months []*Shared      `json:"months,omitempty"` // of a span estimated afresh, its earlier months in order
 
-	summed sync.Once
-	weight *big.Rat // what Weight gives
+	summed  sync.Once
+	weight  *big.Rat // what Weight gives
+	indexed sync.Once
+	byPiece map[string][]int // what LinesOf looks up
 }
 
 // Drawn is what a supply's shared total took of one purchase on the shelf (or
@@ -74,6 +76,23 @@ func (s *Shared) Weight() *big.Rat {
 		}
 	})
 	return s.weight
+}
+
+// LinesOf are a piece's lines, in order. A month's total of a busy shop has a
+// thousand lines and a thousand pieces that ask, so where each stands is looked up.
+// The lines must all be there by the first call.
+func (s *Shared) LinesOf(piece string) []SharedLine {
+	s.indexed.Do(func() {
+		s.byPiece = map[string][]int{}
+		for i, l := range s.Lines {
+			s.byPiece[l.Piece] = append(s.byPiece[l.Piece], i)
+		}
+	})
+	var out []SharedLine
+	for _, i := range s.byPiece[piece] {
+		out = append(out, s.Lines[i])
+	}
+	return out
 }
 
 // Calls are the shared totals that hold the lines of earlier months: of a span

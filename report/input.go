@@ -82,6 +82,8 @@ type Input struct {
 	Fingerprint string
 	// Stamp dates the files; zero: the period's last day.
 	Stamp time.Time
+
+	ofPieces map[string]*OfPiece // see OfPiece
 }
 
 // Document is an empty document with what every report of in has.

@@ -93,16 +93,17 @@ func (in *Input) workedOn(id string) bool { return !in.FirstWork(id).IsZero() }
 // piece are written down for; the zero day without any.
 func (in *Input) FirstWork(id string) calendar.Date {
 	var first calendar.Date
-	look := func(on calendar.Date, pieces []string) {
-		if on.InMonth() <= in.Month.To && (first.IsZero() || on.Before(first)) && slices.Contains(pieces, id) {
+	look := func(on calendar.Date) {
+		if first.IsZero() || on.Before(first) {
 			first = on
 		}
 	}
-	for _, h := range in.Books.Hours {
-		look(h.On, h.Pieces)
+	of := in.OfPiece(id)
+	for _, h := range of.Hours {
+		look(h.On)
 	}
-	for _, u := range in.Books.Uses {
-		look(u.On, u.Pieces)
+	for _, u := range of.Uses {
+		look(u.On)
 	}
 	return first
 }

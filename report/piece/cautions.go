@@ -35,24 +35,20 @@ func callsFor(in *report.Input, c report.Caution, rec *ledger.Piece, supplies []
 	if w.Kind(rec.Kind) || w.Part(rec.Description) || slices.ContainsFunc(supplies, c.Of) {
 		return true
 	}
-	end := in.Month.To
-	return slices.ContainsFunc(in.Books.Hours, func(h ledger.Hours) bool {
-		return h.On.InMonth() <= end && slices.Contains(h.Pieces, rec.ID) && w.Task(h.Task)
-	}) || slices.ContainsFunc(in.Books.Parts, func(x ledger.Part) bool {
-		return x.On.InMonth() <= end && slices.Contains(x.Pieces, rec.ID) && w.Part(x.What)
-	})
+	of := in.OfPiece(rec.ID)
+	return slices.ContainsFunc(of.Hours, func(h report.HoursOf) bool { return w.Task(h.Task) }) ||
+		slices.ContainsFunc(of.Parts, func(x *ledger.Part) bool { return w.Part(x.What) })
 }
 
 // suppliesOn are the supplies used on a piece or charged to it up to the
 // period's end, in the order of the records.
 func suppliesOn(in *report.Input, id string) []*ledger.Supply {
 	used := map[string]bool{}
-	for _, u := range in.Books.Uses {
-		if u.On.InMonth() <= in.Month.To && slices.Contains(u.Pieces, id) {
-			used[u.Supply] = true
-		}
+	of := in.OfPiece(id)
+	for _, u := range of.Uses {
+		used[u.Supply] = true
 	}
-	for _, p := range postingsOf(in, id) {
+	for _, p := range of.Postings {
 		if p.Supply != "" {
 			used[p.Supply] = true
 		}

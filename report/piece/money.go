@@ -105,8 +105,8 @@ func label(id figures.ID) string { return words.Label(figures.OfPiece, id) }
 // amount with the line's sign. What only moves a piece's cost between accounts
 // (sold, returned, removed, late) counts in none: the cost itself is in its own
 // line already.
-func lineOf(p ledger.Posting) (figures.ID, money.Cents) {
-	l, sign := figures.LineOf(figures.OfPiece, &p)
+func lineOf(p *ledger.Posting) (figures.ID, money.Cents) {
+	l, sign := figures.LineOf(figures.OfPiece, p)
 	if l == nil {
 		return "", 0
 	}
@@ -119,7 +119,7 @@ const sourceLetters = 29
 // moneyTable is the money from receipts to profit, or for a piece that is not
 // sold up to what it must bring, with each line's stretch of the build-up and
 // its records.
-func moneyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) page.Table {
+func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.Table {
 	from := map[figures.ID][]fault.Place{}
 	for _, x := range mine {
 		if l, _ := lineOf(x); l != "" {
@@ -152,7 +152,7 @@ func moneyTable(in *report.Input, p figures.Piece, mine []ledger.Posting) page.T
 
 // recordsTable is every record but supplies behind the money, line by line: on
 // the second page of a sheet that has one.
-func recordsTable(in *report.Input, mine []ledger.Posting) []page.Block {
+func recordsTable(in *report.Input, mine []*ledger.Posting) []page.Block {
 	t := page.Table{Caption: "The other records behind it", Columns: []page.Column{
 		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
 		{Head: "Amount", Kind: page.KindMoney}, {Head: "Records", Small: true, OneLine: true}}}
@@ -163,7 +163,7 @@ func recordsTable(in *report.Input, mine []ledger.Posting) []page.Block {
 		name := label(l.ID)
 		for _, x := range mine {
 			if at, cents := lineOf(x); at == l.ID {
-				t.Rows = append(t.Rows, page.Line(page.Text(name), page.Date(in.Day(x.Date)), page.Text(words.What(x)),
+				t.Rows = append(t.Rows, page.Line(page.Text(name), page.Date(in.Day(x.Date)), page.Text(words.What(*x)),
 					cells.Money(cents), page.Text(words.BriefSources(x.Source, sourceLetters))))
 				name = ""
 			}

@@ -26,7 +26,7 @@ func TestLinesMeetTheFigures(t *testing.T) {
 	in := testkit.SmallShop(t)
 	a := in.Month.Pieces[0]
 	sums := map[figures.ID]money.Cents{}
-	for _, p := range postingsOf(&in, "A") {
+	for _, p := range in.OfPiece("A").Postings {
 		l, c := lineOf(p)
 		sums[l] += c
 	}
@@ -43,11 +43,11 @@ func TestEveryReasonHasItsLine(t *testing.T) {
 		ledger.ReasonRemoved, ledger.ReasonLate, ledger.ReasonEquipment, ledger.ReasonOtherIncome, ledger.ReasonAllowance,
 		ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded, ledger.ReasonTaxPaid}
 	for _, w := range none {
-		l, c := lineOf(ledger.Posting{Reason: w, Cents: 5})
+		l, c := lineOf(&ledger.Posting{Reason: w, Cents: 5})
 		assert.Empty(t, l, w)
 		assert.Zero(t, c)
 	}
-	l, c := lineOf(ledger.Posting{Reason: ledger.ReasonRefund, Cents: 5})
+	l, c := lineOf(&ledger.Posting{Reason: ledger.ReasonRefund, Cents: 5})
 	assert.Equal(t, figures.LineReceipts, l)
 	assert.Equal(t, money.Cents(-5), c)
 }
@@ -121,7 +121,7 @@ func TestRecordsAreThere(t *testing.T) {
 	named := 0
 	for _, p := range in.All {
 		rows := map[string]bool{}
-		for _, x := range postingsOf(&in, p.Record.ID) {
+		for _, x := range in.OfPiece(p.Record.ID).Postings {
 			for _, at := range x.Source {
 				rows[at.Short()] = true
 			}

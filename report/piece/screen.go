@@ -58,9 +58,8 @@ func finder(in *report.Input, pieces []figures.Piece) page.Section {
 // channels are where a piece was sold up to the period's end.
 func channels(in *report.Input, p figures.Piece) string {
 	var out []string
-	for _, s := range in.Books.Sales {
-		if s.On.InMonth() <= in.Month.To && slices.Contains(s.Pieces, p.Record.ID) && s.Channel != "" &&
-			(s.Type == ledger.SaleLine || s.Type == ledger.PartPayment) && !slices.Contains(out, s.Channel) {
+	for _, s := range in.OfPiece(p.Record.ID).Sales {
+		if s.Channel != "" && (s.Type == ledger.SaleLine || s.Type == ledger.PartPayment) && !slices.Contains(out, s.Channel) {
 			out = append(out, s.Channel)
 		}
 	}

@@ -104,7 +104,7 @@ const mostSupplies = 25
 // sheet is one piece's profit sheet: one page, or with more supplies than it
 // has room for two, the supplies on the second.
 func sheet(in *report.Input, p figures.Piece) page.Section {
-	mine := postingsOf(in, p.Record.ID)
+	mine := in.OfPiece(p.Record.ID).Postings
 	rows := supplyRows(in, p, mine)
 	s := page.Section{Title: p.Record.ID + ", " + p.Record.Kind, Head: "Piece " + p.Record.ID + ", " + p.Record.Kind,
 		Anchor: sheetAnchor(p.Record.ID), NewPage: true, Untitled: true}
@@ -131,17 +131,6 @@ func top(in *report.Input, p figures.Piece) []page.Block {
 		return left
 	}
 	return []page.Block{page.Columns{LeftSpan: 4, Left: left, Right: []page.Block{shown}}}
-}
-
-// postingsOf is a piece's postings up to the period's end.
-func postingsOf(in *report.Input, id string) []ledger.Posting {
-	var out []ledger.Posting
-	for _, p := range in.Postings {
-		if p.Piece == id && p.Month <= in.Month.To {
-			out = append(out, p)
-		}
-	}
-	return out
 }
 
 // statusWords says where the piece stands.

@@ -120,7 +120,7 @@ func TestSupplyRowsOnACalculator(t *testing.T) {
 	single, several := 0, 0
 	everySheet(t, func(in *report.Input, p figures.Piece, _ page.Document) {
 		var sum money.Cents
-		for _, r := range supplyRows(in, p, postingsOf(in, p.Record.ID)) {
+		for _, r := range supplyRows(in, p, in.OfPiece(p.Record.ID).Postings) {
 			sum += r.cents
 			_, _, _, ok := r.sum()
 			assert.True(t, ok, "%s, %s: the parts do not tell the cost", p.Record.ID, r.name)

@@ -34,7 +34,7 @@ type supplyPart struct {
 }
 
 // supplyRows are a piece's supplies, the largest cost first.
-func supplyRows(in *report.Input, p figures.Piece, mine []ledger.Posting) []supplyRow {
+func supplyRows(in *report.Input, p figures.Piece, mine []*ledger.Posting) []supplyRow {
 	rows := map[string]*supplyRow{}
 	var out []*supplyRow
 	for _, x := range mine {
@@ -48,7 +48,7 @@ func supplyRows(in *report.Input, p figures.Piece, mine []ledger.Posting) []supp
 			out = append(out, r)
 		}
 		r.cents += x.Cents
-		r.take(x)
+		r.take(*x)
 	}
 	list := make([]supplyRow, len(out))
 	for i, r := range out {
@@ -70,11 +70,9 @@ func (r *supplyRow) take(x ledger.Posting) {
 	r.parts = slices.DeleteFunc(r.parts, func(q supplyPart) bool { return q.of.Month >= first && q.of.Month < last })
 	for _, call := range x.Of.Calls() {
 		part := supplyPart{of: call, weight: new(big.Rat)}
-		for _, l := range call.Lines {
-			if l.Piece == x.Piece {
-				part.weight.Add(part.weight, l.Weight)
-				part.cents += l.Cents
-			}
+		for _, l := range call.LinesOf(x.Piece) {
+			part.weight.Add(part.weight, l.Weight)
+			part.cents += l.Cents
 		}
 		if part.weight.Sign() != 0 && !slices.ContainsFunc(r.parts, func(q supplyPart) bool { return q.of == call }) {
 			r.parts = append(r.parts, part)

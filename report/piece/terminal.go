@@ -25,7 +25,7 @@ func Terminal(in report.Input, pieces []string) page.Document {
 
 // brief is one piece's sheet in brief.
 func brief(in *report.Input, p figures.Piece) page.Section {
-	mine := postingsOf(in, p.Record.ID)
+	mine := in.OfPiece(p.Record.ID).Postings
 	var stretches []string
 	for _, x := range timeline(in, p).Stretches {
 		stretches = append(stretches, x.Label)

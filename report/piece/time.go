@@ -93,15 +93,15 @@ const mostTasks = 8
 // beyond so many the rest together.
 func tasks(in *report.Input, p figures.Piece) []task {
 	byTask := map[string]*big.Rat{}
-	for i, h := range in.Books.Hours {
-		if i >= len(in.HoursByPiece) || in.HoursByPiece[i][p.Record.ID] == nil || h.On.InMonth() > in.Month.To {
+	for _, h := range in.OfPiece(p.Record.ID).Hours {
+		if h.Part == nil {
 			continue
 		}
 		name := h.Task
 		if name == "" {
 			name = "no task named"
 		}
-		byTask[name] = new(big.Rat).Add(money.OrZero(byTask[name]), in.HoursByPiece[i][p.Record.ID])
+		byTask[name] = new(big.Rat).Add(money.OrZero(byTask[name]), h.Part)
 	}
 	var out []task
 	for _, name := range slices.Sorted(maps.Keys(byTask)) {
