@@ -59,7 +59,8 @@ func finder(in *report.Input, pieces []figures.Piece) page.Section {
 func channels(in *report.Input, p figures.Piece) string {
 	var out []string
 	for _, s := range in.OfPiece(p.Record.ID).Sales {
-		if s.Channel != "" && (s.Type == ledger.SaleLine || s.Type == ledger.PartPayment) && !slices.Contains(out, s.Channel) {
+		taken := s.Type == ledger.SaleLine || s.Type == ledger.PartPayment
+		if taken && s.Channel != "" && !slices.Contains(out, s.Channel) {
 			out = append(out, s.Channel)
 		}
 	}
