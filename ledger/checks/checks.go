@@ -81,6 +81,7 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	l.datesAhead()
 	l.datesInOrder()
 	l.pricesOfKind()
+	l.amountsDoubtful()
 	l.lotWorths()
 	l.setsShared()
 	l.fuelAndMiles()

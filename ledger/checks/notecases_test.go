@@ -51,6 +51,24 @@ func monthNotes(pair builder) []testCase {
 			}
 			b.Expenses = append(b.Expenses, expense(20, "2026-06-01", "storage, June", "storage", "Hill Storage", 6300))
 		})},
+		{name: "amount-doubtful", through: "2026-03", books: pair(func(b *ledger.Books) {
+			b.Supplies = []ledger.Supply{supply(2, "Primer", "primer")}
+			for i, cost := range []money.Cents{2000, 2200, 23000, 2100} {
+				p := purchase(i+2, "2026-03-0"+string(rune('2'+i)), "Primer", cost)
+				p.TaxPaid = cost * 8 / 100
+				b.Purchases = append(b.Purchases, p)
+			}
+			b.Purchases[0].TaxPaid = 1600
+			b.Pieces[1].Asking = cents(20000)
+			b.Pieces[1].Price = 40000
+			fee := sale(2, "2026-03-20", ledger.SaleLine, 9000, "P1")
+			fee.Fee = cents(9500)
+			b.Sales = []ledger.Sale{fee}
+			for i, miles := range []string{"10", "12", "11", "1150", "9", "10"} {
+				b.Trips = append(b.Trips, ledger.Trip{At: at("trips", i+2), On: day("2026-03-11"), Miles: rat(miles), To: "store",
+					Purpose: "supplies"})
+			}
+		})},
 		{name: "year-earlier", through: "2026-04", books: pair(func(b *ledger.Books) {
 			for i, on := range []string{"2026-03-02", "2026-03-09", "2025-03-10", "2026-03-20", "2026-03-25", "2026-04-02",
 				"2025-04-03"} {

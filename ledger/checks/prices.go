@@ -82,59 +82,21 @@ func (l *look) cameBack(piece string) calendar.Date {
 // a client's pieces have no price. It could move the price's distance from
 // their median.
 func (l *look) pricesOfKind() {
-	kinds := map[string][]soldFor{}
+	var all []sized
 	for _, s := range l.soldPieces() {
-		if p := l.pieces[s.piece]; p != nil && p.How != ledger.Client {
-			kind := strings.ToLower(strings.TrimSpace(p.Kind))
-			kinds[kind] = append(kinds[kind], s)
+		p := l.pieces[s.piece]
+		if p == nil || p.How == ledger.Client {
+			continue
 		}
+		price := l.sized(saleCell(s.sale, "price"), s.piece+" sold for", s.price, usual{
+			strings.ToLower(strings.TrimSpace(p.Kind)), farTimes, kindLeast, "pieces sold of its kind, " + p.Kind})
+		price.found = l.typed(s.sale.Price)
+		all = append(all, price)
 	}
-	for _, of := range kinds {
-		prices := make([]money.Cents, len(of))
-		for i, s := range of {
-			prices[i] = s.price
-		}
-		slices.Sort(prices)
-		for _, s := range of {
-			if len(of)-1 < kindLeast {
-				continue
-			}
-			middle := medianWithout(prices, s.price)
-			price := s.price.Rat()
-			times := new(big.Rat).SetInt64(farTimes)
-			words := ""
-			switch {
-			case price.Cmp(new(big.Rat).Mul(middle, times)) > 0:
-				words = "over 4 times"
-			case new(big.Rat).Mul(price, times).Cmp(middle) < 0:
-				words = "under a quarter of"
-			default:
-				continue
-			}
-			l.note(fault.CodePriceFarFromKind, saleCell(s.sale, "price"), l.typed(s.sale.Price),
-				fmt.Sprintf("%s sold for %s, %s %s, the median of the %d other pieces sold of its kind, %s.",
-					s.piece, l.amount(s.price), words, l.amount(money.Round(middle)), len(of)-1, l.pieces[s.piece].Kind),
-				"Correct the price if a digit is wrong or the decimal point has slipped; otherwise leave it.",
-				money.Round(new(big.Rat).Sub(price, middle)))
-		}
+	for _, d := range l.doubts(all, true) {
+		l.note(fault.CodePriceFarFromKind, d.at, d.found, d.why,
+			"Correct the price if a digit is wrong or the decimal point has slipped; otherwise leave it.", d.moves)
 	}
-}
-
-// medianWithout is the median of sorted prices but for one of them.
-func medianWithout(sorted []money.Cents, one money.Cents) *big.Rat {
-	at, _ := slices.BinarySearch(sorted, one)
-	other := func(i int) *big.Rat {
-		if i >= at {
-			i++
-		}
-		return sorted[i].Rat()
-	}
-	n := len(sorted) - 1
-	if n%2 == 1 {
-		return other(n / 2)
-	}
-	sum := new(big.Rat).Add(other(n/2-1), other(n/2))
-	return sum.Quo(sum, big.NewRat(2, 1))
 }
 
 // soldWithoutHours notes a sold piece that no Hours line names. It could move

@@ -76,10 +76,15 @@ func (l *look) regular() []*ledger.Expense {
 func regularKey(e *ledger.Expense) string {
 	about := strings.ToLower(strings.TrimSpace(e.To))
 	if about == "" {
-		words := strings.FieldsFunc(strings.ToLower(e.What), func(r rune) bool { return !unicode.IsLetter(r) })
-		about = strings.Join(slices.DeleteFunc(words, isMonth), " ")
+		about = words(e.What)
 	}
 	return e.Group + "\x00" + channelKey(e.Channel) + "\x00" + about
+}
+
+// words is a text in small letters without the names of months and numbers.
+func words(text string) string {
+	all := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) })
+	return strings.Join(slices.DeleteFunc(all, isMonth), " ")
 }
 
 // isMonth says that a word in small letters is a month's name, or its first three.

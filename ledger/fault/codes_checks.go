@@ -31,6 +31,7 @@ const (
 	CodeBalanceOrWhole    Code = "balance-or-whole-price"
 	CodeExpenseMissing    Code = "expense-missing"
 	CodeYearEarlier       Code = "year-earlier"
+	CodeAmountDoubtful    Code = "amount-doubtful"
 )
 
 // ChecksCatalogue says in a line what each code of the checks across tables
@@ -65,5 +66,7 @@ var ChecksCatalogue = map[Code]string{
 	CodeRentNotInExpenses: "rent withheld from a payout that is no Expenses line",
 	CodeBalanceOrWhole:    "a sale after part payments where both together pass the asking price",
 	CodeExpenseMissing:    "an expense that came in each of the three months before and not in this one",
-	CodeYearEarlier:       "a day in an earlier year than the rows around it, or long before the books begin",
+	CodeAmountDoubtful: "a cost, tax, fee, distance or expense far from what is usual, or above what its own row " +
+		"allows",
+	CodeYearEarlier: "a day in an earlier year than the rows around it, or long before the books begin",
 }
