@@ -126,10 +126,10 @@ func checks(in *report.Input) []page.Block {
 	}
 	text := fmt.Sprintf("%d of %d checks leave a difference of 0.00; the workbook's sheet Checks spells each out.",
 		n-len(wrong), n)
-	if in.Tally != "" {
-		text += " " + in.Tally + "."
-	}
 	out := []page.Block{page.Paragraph{Text: text}}
+	if in.Tally != "" {
+		out = append(out, page.Paragraph{Text: in.Tally + "."})
+	}
 	if len(wrong) > 0 {
 		out = append(out, report.TieBlocks(wrong)...)
 	}

@@ -70,7 +70,11 @@ func (l layout) sectionStrips(s page.Section) []strip {
 	if s.Title != "" && !s.Untitled {
 		out = l.heading(page.Heading{Text: s.Title}, l.sheet.bodyWidth())
 	}
-	out = append(out, l.blocks(s.Blocks, l.sheet.bodyWidth())...)
+	body := l.blocks(s.Blocks, l.sheet.bodyWidth())
+	if len(out) > 0 && len(body) > 0 && headed(page.Heading{}, s.Blocks[0]) {
+		body[0].gap = 0
+	}
+	out = append(out, body...)
 	for i := range out {
 		out[i].gap = l.closer(out[i].gap)
 	}

@@ -1,16 +1,23 @@
 package pdf
 
 import (
+	"bytes"
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/kinds"
 	"piecebook/ledger/testkit/bigbooks"
 	"piecebook/report"
+	kindpages "piecebook/report/kinds"
 	"piecebook/report/month"
 	"piecebook/report/page"
+	"piecebook/report/piece"
 	"piecebook/report/testkit"
 )
 
@@ -60,38 +67,73 @@ func TestMonthInFivePages(t *testing.T) {
 				for i, p := range pages[:len(pages)-1] {
 					assert.GreaterOrEqual(t, p.used, sheetOf(paper).bodyHeight()/4, "%s, page %d", where, i+1)
 				}
+				noneStranded(t, pages, where)
 			}
 		}
 	}
 }
 
-// TestSmallestType: no type of a month's pages is under 8.5 point but record
-// references, which have 7.5.
+// TestSmallestType: read back from the files, no type is under 8.5 point but
+// record references, which have 7.5: of month and profit sheets in every month
+// of the sample, in a shop with one sale, in an empty month, in one with forty
+// sales, and of the kinds; the papers take turns.
 func TestSmallestType(t *testing.T) {
-	for _, in := range testkit.SampleInputs(t) {
-		d := month.Doc(in)
-		refs := map[string]bool{}
-		testkit.EveryBlock(d, func(_ string, b page.Block) {
-			table, ok := b.(page.Table)
-			for _, r := range table.Rows {
-				for c, cell := range r.Cells {
-					if ok && table.Columns[c].Small {
-						refs[cell.Text] = true
-					}
-				}
-			}
-		})
-		for _, p := range pagesOf(t, d) {
-			for _, o := range p.ops {
-				switch {
-				case o.text == "":
-				case refs[o.text]:
-					assert.GreaterOrEqual(t, o.size, 7.5, o.text)
-				default:
-					assert.GreaterOrEqual(t, o.size, 8.5, "%s: %s", in.Month.To, o.text)
+	sample, ledger := testkit.SampleBooks(t)
+	one, _ := testkit.Months(t, oneSale, 1)
+	many, _ := testkit.Months(t, manySales(), 0)
+	last := sample[len(sample)-1]
+	docs := []page.Document{kindpages.Doc(last, kinds.Of(ledger, kinds.Scope{}))}
+	for _, in := range slices.Concat(sample, one, many[11:]) {
+		docs = append(docs, month.Doc(in), piece.PeriodSheets(in))
+	}
+	small := 0
+	for i, d := range docs {
+		d.Paper = []page.Paper{page.Letter, page.A4}[i%2]
+		refs := references(d)
+		var b bytes.Buffer
+		require.NoError(t, write(&b, d, false))
+		for n, words := range readBack(t, b.Bytes()) {
+			for _, w := range words {
+				if w.size < 8.5 {
+					small++
+					assert.Equal(t, 7.5, w.size, "%s, %s, page %d: %s", d.Title, d.Period, n+1, w.text)
+					assert.Contains(t, refs, strings.TrimSuffix(packed(w.text), "…"), "%s, %s, page %d", d.Title, d.Period, n+1)
 				}
 			}
 		}
+	}
+	assert.Greater(t, small, 1000)
+}
+
+// references are all record references of a document, packed.
+func references(d page.Document) string {
+	var out strings.Builder
+	testkit.EveryBlock(d, func(_ string, b page.Block) {
+		table, ok := b.(page.Table)
+		for _, r := range table.Rows {
+			for c, cell := range r.Cells {
+				if ok && table.Columns[c].Small {
+					out.WriteString(packed(cell.Text) + "\n")
+				}
+			}
+		}
+	})
+	return out.String()
+}
+
+// noneStranded holds that no page but the last ends with a heading, a table's
+// head or a group's: words in bold accent above what they name.
+func noneStranded(t *testing.T, pages []placed, where string) {
+	t.Helper()
+	for i, p := range pages[:len(pages)-1] {
+		var lowest op
+		for _, o := range p.ops {
+			if o.text != "" && o.thick == 0 && o.shape == noShape && o.y > lowest.y {
+				lowest = o
+			}
+		}
+		heads := lowest.ink == accent && lowest.face.style == "B" && lowest.size < titleSize
+		assert.False(t, heads, "%s, page %d ends with %q", where, i+1, lowest.text)
 	}
 }
 

@@ -149,8 +149,9 @@ func TestHardWords(t *testing.T) {
 	}
 }
 
-// TestManyColumns: a table too wide for its page is set smaller, and at worst
-// parts its figures, but never prints one on another.
+// TestManyColumns: a table too wide for its page is folded into parts under
+// each other, each with its first column, in the same type; and never prints
+// one figure on another.
 func TestManyColumns(t *testing.T) {
 	for _, n := range []int{6, 10, 14, 24} {
 		tab := page.Table{Columns: []page.Column{{Head: "Piece with a name", Weight: 1}}}
@@ -160,7 +161,16 @@ func TestManyColumns(t *testing.T) {
 			row.Cells = append(row.Cells, page.Money(int64(-100000*(i+1))))
 		}
 		tab.Rows = []page.Row{row, row}
-		rendered(t, document(tab))
+		first := 0
+		for _, words := range rendered(t, document(tab)) {
+			for _, w := range words {
+				assert.GreaterOrEqual(t, w.size, tableSize, w.text)
+				if strings.HasPrefix(w.text, "Chest") {
+					first++
+				}
+			}
+		}
+		assert.Equal(t, 2*((n+8)/9), first, "%d columns: two rows a part, nine columns in each at most", n)
 	}
 }
 
@@ -183,7 +193,8 @@ func TestMetadata(t *testing.T) {
 	require.NoError(t, write(&b, d, false))
 	file := b.String()
 	assert.Contains(t, file, "D:20260331000000")
-	for _, key := range []string{"/Title ", "/Author ", "/Subject ", "/Outlines ", "/Annots ", "/Dest "} {
+	for _, key := range []string{"/Title ", "/Author ", "/Subject ", "/Outlines ", "/Annots ", "/Dest ",
+		"/Lang (en-US)", "/DisplayDocTitle true"} {
 		assert.Contains(t, file, key)
 	}
 }

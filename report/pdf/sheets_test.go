@@ -62,6 +62,7 @@ func TestSheetsOnOnePage(t *testing.T) {
 				}
 				typeSizes(t, p)
 			}
+			noneStranded(t, pages, fmt.Sprintf("%s, %s", in.Month.To, paper))
 		}
 	}
 	assert.Greater(t, sheets, 100)

@@ -10,7 +10,6 @@ import (
 // with many of them, whose room is better used in them.
 const (
 	closestColumns = 4.0
-	closeColumns   = 6.0
 	manyColumns    = 8
 )
 
@@ -28,7 +27,7 @@ func (s *setting) fit() bool {
 	}
 	s.gap = columnGap
 	if len(s.cols) > manyColumns {
-		s.gap = closeColumns
+		s.gap = closestColumns
 	}
 	for ; ; s.gap-- {
 		if fits, _ := s.place(rooms); fits || s.gap <= closestColumns {
