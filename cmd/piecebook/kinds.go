@@ -42,7 +42,7 @@ func (k kindsCmd) Run(c *cli, w world) error {
 		return err
 	}
 	if k.Text {
-		_, err := fmt.Fprint(w.out, c.text(kindpages.Doc(in, r)))
+		_, err := fmt.Fprint(w.out, w.boldFirst(c.text(kindpages.Doc(in, r)), 1))
 		return err
 	}
 	dir := filepath.Join(c.outDir(), b.month.String())
@@ -53,7 +53,7 @@ func (k kindsCmd) Run(c *cli, w world) error {
 		[]outfile.File{pdfFile(k.file(), func() page.Document { return kindpages.Doc(in, r) })}); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprint(w.out, c.text(kindpages.Glance(in, r))); err != nil {
+	if _, err := fmt.Fprint(w.out, w.boldFirst(c.text(kindpages.Glance(in, r)), 1)); err != nil {
 		return err
 	}
 	fmt.Fprintln(w.err, "\nEvery piece, money, time to sell, channels and coverage by kind are in:")

@@ -55,7 +55,7 @@ func (k offerCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprint(w.out, c.text(kindpages.OfferDoc(in, o)))
+	_, err = fmt.Fprint(w.out, w.boldFirst(c.text(kindpages.OfferDoc(in, o)), 2))
 	return err
 }
 

@@ -50,7 +50,7 @@ func (k sheetCmd) Run(c *cli, w world) error {
 		}
 	}
 	if k.Text {
-		_, err := fmt.Fprint(w.out, c.text(piece.Terminal(in, ids)))
+		_, err := fmt.Fprint(w.out, w.boldFirst(c.text(piece.Terminal(in, ids)), 2))
 		return err
 	}
 	doc := piece.Sheets(in, ids)

@@ -59,7 +59,7 @@ func (a answer) print(c *cli, w world, in report.Input, detail func(figures.ID) 
 	default:
 		d = trace.Doc(in, a.title, a.detail.Postings, a.detail.Total)
 	}
-	_, err := fmt.Fprint(w.out, w.boldFirst(c.text(d)))
+	_, err := fmt.Fprint(w.out, w.boldFirst(c.text(d), 1))
 	return err
 }
 

@@ -20,10 +20,22 @@ func (w world) bold(wide int, text string) string {
 	return boldOn + text + boldOff
 }
 
-// boldFirst is text for standard output whose first line is the answer.
-func (w world) boldFirst(text string) string {
-	first, rest, _ := strings.Cut(text, "\n")
-	return w.bold(w.outWide, first) + "\n" + rest
+// boldFirst is text for standard output whose first so many paragraphs, a title
+// among them, are the answer. The rule under a title stays as it is.
+func (w world) boldFirst(text string, paragraphs int) string {
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		switch {
+		case line == "":
+			paragraphs--
+		case strings.Trim(line, "=") != "":
+			lines[i] = w.bold(w.outWide, line)
+		}
+		if paragraphs == 0 {
+			return strings.Join(lines, "\n")
+		}
+	}
+	return strings.Join(lines, "\n")
 }
 
 // peopleWriter is a writer of what is said to people. Names and paths of theirs cannot

@@ -74,12 +74,10 @@ func (t *taxYear) files(figures []byte) []outfile.File {
 // tellYear says the net figure and what is missing.
 func tellYear(w world, t *taxYear) {
 	y := t.in.Tax
-	word := "profit"
-	if y.Net() < 0 {
-		word = "loss"
-	}
-	fmt.Fprintf(w.err, "%d: net %s %s %s, line %s.\nThese are records for a licensed preparer, no tax advice.\n", y.Year,
-		word, y.Net().Abs().Grouped(), y.Figures.Currency, y.Table.Holds.Profit)
+	answer := fmt.Sprintf("%d: %s %s, line %s.", y.Year, words.NetName(y.Net()), t.in.Spoken(y.Net().Abs()),
+		y.Table.Holds.Profit)
+	fmt.Fprintln(w.err, w.bold(w.errWide, answer))
+	fmt.Fprintln(w.err, "These are records for a licensed preparer, no tax advice.")
 	missing := t.in.Missing()
 	if n := len(missing); n > 0 {
 		fmt.Fprintf(w.err, "%d %s missing:\n", n, fault.Plural(n, "thing is", "things are"))

@@ -34,13 +34,13 @@ func brief(in *report.Input, p figures.Piece) page.Section {
 	if len(stretches) > 0 {
 		about += " " + words.Capital(strings.Join(stretches, ", ")) + "."
 	}
-	blocks := []page.Block{page.Title{Text: p.Record.ID + " · " + words.Piece(p.Record)}, page.Paragraph{Text: about}}
+	blocks := append([]page.Block{page.Title{Text: p.Record.ID + " · " + words.Piece(p.Record)}}, answer(in, p)...)
+	blocks = append(blocks, page.Paragraph{Text: about})
 	for _, x := range photos(in, p).Items {
 		if x.Missing != "" {
 			blocks = append(blocks, page.Paragraph{Text: x.Caption + ": " + x.Missing})
 		}
 	}
-	blocks = append(blocks, answer(in, p)...)
 	t := moneyTable(in, p, mine)
 	t.Caption, t.NoHead = "", true
 	blocks = append(blocks, t)
