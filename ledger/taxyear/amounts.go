@@ -94,6 +94,80 @@ func (s *source) count(out amounts, l *figures.Line, p ledger.Posting) {
 	}
 }
 
+// Counted is where a posting of the year counts in the form, beside opening and
+// closing stock.
+type Counted struct {
+	Line, Part int // in Lines, and in its Parts
+	Sign       figures.Sign
+	Cents      money.Cents // as the line counts it: Sign × the posting's, but for what the treatment leaves out
+}
+
+// Counted says where a posting counts; false where it counts on no line.
+func (y *Year) Counted(p *ledger.Posting) (Counted, bool) {
+	s := y.source
+	if p.Month < s.from || p.Month > s.to {
+		return Counted{}, false
+	}
+	for _, l := range figures.LinesOf(figures.OfTaxYear) {
+		if l.Again || l.Over != figures.Within {
+			continue
+		}
+		c := Counted{}
+		for i := range l.Rules {
+			if r := &l.Rules[i]; r.Counts(p) {
+				c.add(s.judged(r.If, p), r.Less)
+			}
+		}
+		if c.Cents != 0 && y.place(nameOf(l, p), &c) {
+			return c, true
+		}
+	}
+	return Counted{}, false
+}
+
+// add counts cents with their sign.
+func (c *Counted) add(cents money.Cents, less bool) {
+	if less {
+		c.Cents, c.Sign = c.Cents-cents, c.Sign-1
+		return
+	}
+	c.Cents, c.Sign = c.Cents+cents, c.Sign+1
+}
+
+// place finds the line that takes an amount, and turns the sign where the line
+// takes it away.
+func (y *Year) place(name string, c *Counted) bool {
+	for i := range y.Lines {
+		for j, p := range y.Lines[i].Parts {
+			if p.Line || p.Name != name {
+				continue
+			}
+			c.Line, c.Part = i, j
+			if p.Less {
+				c.Cents, c.Sign = -c.Cents, -c.Sign
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// InStock is what a posting adds to stock as the form counts it, and its sign
+// there: pieces and the shelf without what the treatment leaves out.
+func (y *Year) InStock(p *ledger.Posting) (money.Cents, figures.Sign) {
+	var c Counted
+	l := figures.Find(figures.OfTaxYear, figures.LineClosingStock)
+	for i := range l.Rules {
+		if r := &l.Rules[i]; r.Counts(p) {
+			c.add(y.source.judged(r.If, p), r.Less)
+		}
+	}
+	return c.Cents, c.Sign
+}
+
+// WriteOffs is the year's write-offs over years, as postings.
+func (y *Year) WriteOffs() []ledger.Posting { return y.source.writeOffs() }
+
 // judged is what of a posting meets a condition under the treatment chosen.
 func (s *source) judged(c figures.Condition, p *ledger.Posting) money.Cents {
 	met := true

@@ -13,6 +13,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	wb "piecebook/report/workbook"
 )
@@ -29,7 +30,7 @@ func MonthBook(in report.Input, more ...BookSheet) *wb.Book {
 // other, such as a year: in.Month has the figures of the whole period. A
 // second column shows in.Year where that began earlier.
 func Workbook(in report.Input, title string, more ...BookSheet) *wb.Book {
-	b := newBook(&in, title, more)
+	b := newBook(&in, title, more, nil)
 	b.fill()
 	return b.book
 }
@@ -49,11 +50,13 @@ type book struct {
 	in   *report.Input
 	book *wb.Book
 
-	cover, statement, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
-	totals, shares, corrections, checks, postings                        *wb.Sheet
-	records                                                              map[string]*wb.Sheet // by table
-	words                                                                map[*wb.Sheet]string // of sheets that a year adds
-	further                                                              []check              // checks that a year adds
+	form *taxyear.Year // of a year's workbook
+
+	cover, statement, months, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
+	totals, shares, corrections, checks, postings                                *wb.Sheet
+	records                                                                      map[string]*wb.Sheet // by table
+	words                                                                        map[*wb.Sheet]string // of sheets that a year adds
+	further                                                                      []check              // checks that a year adds
 	// fills a year's sheets, before the checks
 	before func()
 	// a year's rows of the cover, after the net profit
@@ -66,6 +69,7 @@ type book struct {
 	kept     map[string]bool   // pieces with postings in it, or shown
 	tables   []recordTable     // the records that are shown
 
+	formNo    map[[2]int]int // of an amount that a form's line takes, by the line's place and its own
 	pieceNo   map[string]int // the numbers that sums go by
 	supplyNo  map[string]int
 	calls     []*ledger.Shared               // in the order of the postings
@@ -94,9 +98,9 @@ type period struct {
 }
 
 // newBook lays the sheets out in the order they stand in.
-func newBook(in *report.Input, title string, more []BookSheet) *book {
+func newBook(in *report.Input, title string, more []BookSheet, form *taxyear.Year) *book {
 	d := in.Document(title)
-	b := &book{in: in, book: &wb.Book{Title: d.Title, Shop: d.Shop, Subject: d.Subject, Period: d.Period, Banner: d.Banner,
+	b := &book{in: in, form: form, book: &wb.Book{Title: d.Title, Shop: d.Shop, Subject: d.Subject, Period: d.Period, Banner: d.Banner,
 		Stamp: d.Stamp, Currency: d.Currency, A4: d.Paper == "a4"}, records: map[string]*wb.Sheet{}, more: more}
 	if d.Fingerprint != "" {
 		b.book.Foot = "Records " + d.Fingerprint
@@ -118,6 +122,7 @@ func newBook(in *report.Input, title string, more []BookSheet) *book {
 	b.cover = b.book.Add("Cover", title, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney,
 		Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
 	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
+	b.months = b.book.Add("Twelve months", "Statement, month by month", monthColumns(in)...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
 	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost, from the opening to the closing",
@@ -134,7 +139,7 @@ func newBook(in *report.Input, title string, more []BookSheet) *book {
 	b.shares = b.book.Add("Shares", "Each share, beside its unrounded formula", shareColumns()...)
 	b.corrections = b.book.Add("Corrections", "What counting and buying again moved on earlier uses",
 		correctionColumns()...)
-	b.postings = b.book.Add("Postings", "Postings", postingColumns(in.Settings().AreaUnit())...)
+	b.postings = b.book.Add("Postings", "Postings", b.postingColumns(in.Settings().AreaUnit())...)
 	b.tables = recordTables(b.recordsShown())
 	b.addRecords()
 	return b
@@ -149,7 +154,8 @@ func (b *book) fill() {
 	b.fillPieces()
 	b.fillSold()
 	b.fillInStock()
-	b.fillStatement()
+	b.fillStatement(b.statement)
+	b.fillMonths()
 	b.fillStock()
 	b.fillShelf()
 	b.fillTrips()
@@ -192,6 +198,15 @@ func (b *book) number() {
 		}
 	}
 	b.pieceNo, b.supplyNo = numbered(pieces), numbered(supplies)
+	if b.form == nil {
+		return
+	}
+	b.formNo = map[[2]int]int{}
+	for i, l := range b.form.Lines {
+		for j := range l.Takes {
+			b.formNo[[2]int{i, j}] = len(b.formNo) + 1
+		}
+	}
 }
 
 // numbered counts names in their order; the blank one has no number.

@@ -82,10 +82,10 @@ func (b *book) checkList() []check {
 			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))),
 			amount(f.Statement.NetProfit)},
 		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit)))},
-		{"Pieces roll forward", "the closing of the sheet Stock against the book costs of the pieces in stock, one by one",
+		{"Pieces roll forward", "the closing of the sheet Stock roll-forward against the book costs of the pieces in stock, one by one",
 			amount(f.Stock.Closing).By(at(b.stock, month, words.Label(figures.OfStock, figures.LineClosing))),
 			b.heldAt(b.inStock, "Book cost", allBookCost)},
-		{"Cost of pieces sold", "the statement against the sheet Stock: sold, less what came back from cost of sales",
+		{"Cost of pieces sold", "the statement against the sheet Stock roll-forward: sold, less what came back from cost of sales",
 			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, statementLabel(figures.LineCostOfSales))),
 			b.soldLessBack(at(b.stock, month, words.Label(figures.OfStock, figures.LineSold)))},
 		{"Shelf rolls forward", "the closing of the sheet Shelf against what the purchases still there hold, as the " +
@@ -94,7 +94,6 @@ func (b *book) checkList() []check {
 		{"Trips", "the sheet Trips against the statement", b.heldAt(b.trips, "Cost", allTrips), amount(f.Statement.Trips).By(at(b.statement, month, statementLabel(figures.LineTrips)))},
 	}
 	out = append(out, b.recordChecks()...)
-	out = append(out, tieChecks(f)...)
 	out = append(out, b.further...)
 	return append(out, b.lineChecks()...)
 }
@@ -161,16 +160,6 @@ func tieOf(f figures.Figures, name string) figures.Tie {
 		}
 	}
 	return figures.Tie{}
-}
-
-// tieChecks are the reconciliations as the pages and figures.json have them.
-func tieChecks(f figures.Figures) []check {
-	var out []check
-	for _, t := range f.TieOut {
-		out = append(out, check{"Reconciliation: " + t.Name, "as printed: the terms added up, against " + t.AgainstIs,
-			amount(t.Reached), amount(t.Against)})
-	}
-	return out
 }
 
 // lineChecks hold whole sheets to their row by row checks.
@@ -270,6 +259,8 @@ func (b *book) sheetWords(s *wb.Sheet) string {
 	switch s {
 	case b.statement:
 		return "receipts, costs and net profit of the period"
+	case b.months:
+		return "the statement of each of up to twelve months"
 	case b.sold:
 		return "the pieces that left in the period, with their profit"
 	case b.inStock:

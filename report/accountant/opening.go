@@ -20,8 +20,9 @@ type numberedPosting struct {
 // opening is what stood when the tax year began: all earlier postings between
 // the same accounts, for one reason, of one piece and supply, added up.
 type opening struct {
-	ledger.Posting     // Month is the last one's
-	count          int // how many postings
+	ledger.Posting             // Month is the last one's
+	count          int         // how many postings
+	inForm         money.Cents // what they add to the form's stock
 	first          calendar.Month
 }
 
@@ -89,8 +90,12 @@ func (b *book) carry() {
 		}
 		o := &b.openings[i]
 		o.Cents, o.count, o.Month = o.Cents+p.Cents, o.count+1, p.Month
+		if b.form != nil {
+			inForm, _ := b.form.InStock(&p)
+			o.inForm += inForm
+		}
 	}
-	b.openings = slices.DeleteFunc(b.openings, func(o opening) bool { return o.Cents == 0 })
+	b.openings = slices.DeleteFunc(b.openings, func(o opening) bool { return o.Cents == 0 && o.inForm == 0 })
 	slices.SortStableFunc(b.openings, func(x, y opening) int {
 		return cmp.Or(cmp.Compare(x.Piece, y.Piece), cmp.Compare(x.Supply, y.Supply), cmp.Compare(x.Reason, y.Reason),
 			cmp.Compare(x.Month, y.Month))

@@ -1,6 +1,8 @@
 package accountant
 
 import (
+	"fmt"
+
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -10,15 +12,22 @@ import (
 
 // postingColumns are the postings' columns. The three pairs of 'line' and
 // 'amount' say where a posting counts: sums are made by them.
-func postingColumns(area string) []wb.Column {
-	return []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Date", Kind: wb.KindDate},
+// A year's postings say too where they count in the form.
+func (b *book) postingColumns(area string) []wb.Column {
+	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Date", Kind: wb.KindDate},
 		{Head: "Month", Kind: wb.KindMonth},
 		{Head: "Amount", Kind: wb.KindMoney}, {Head: "From"}, {Head: "To"}, {Head: "Why"}, {Head: "Group"},
 		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"}, {Head: "How known"},
 		{Head: "Statement line"}, {Head: "In the statement", Kind: wb.KindMoney, Width: 12}, {Head: "Piece's line"}, {Head: "On the piece", Kind: wb.KindMoney, Width: 12},
 		{Head: "Stock line"}, {Head: "In the stock", Kind: wb.KindMoney, Width: 12}, {Head: "Stays on it"}, {Head: "Unfinished"}, {Head: "Sold now"},
-		{Head: "Coated, " + area, Kind: wb.KindNumber, Width: 14}, {Head: "Record", Width: 56, Wrap: true},
-		{Head: "How it was reached", Width: 90, Wrap: true}}
+		{Head: "Coated, " + area, Kind: wb.KindNumber, Width: 14}}
+	if b.form != nil {
+		out = append(out, wb.Column{Head: "Form no.", Kind: wb.KindNumber}, wb.Column{Head: "Form line"},
+			wb.Column{Head: "On the form", Kind: wb.KindMoney, Width: 12},
+			wb.Column{Head: "In the form's stock", Kind: wb.KindMoney, Width: 12})
+	}
+	return append(out, wb.Column{Head: "Record", Width: 56, Wrap: true},
+		wb.Column{Head: "How it was reached", Width: 90, Wrap: true})
 }
 
 // fillPostings writes the opening balances and every posting of the tax year up
@@ -46,16 +55,20 @@ func (b *book) fillPostings() {
 	b.charged = map[[2]string][]ledger.Posting{}
 	for _, o := range b.openings {
 		o.Date = o.Month.Last()
-		b.posting(o.Posting, wb.Cell{}, openingWords(o), gone)
+		b.posting(o.Posting, wb.Cell{}, openingWords(o), gone, o.inForm)
 	}
 	for _, p := range b.year {
 		b.point(posting{p.Posting, s.NextRow()})
-		b.posting(p.Posting, wb.Whole(p.number), words.How(p.Posting), gone)
+		inForm := money.Cents(0)
+		if b.form != nil {
+			inForm, _ = b.form.InStock(&p.Posting)
+		}
+		b.posting(p.Posting, wb.Whole(p.number), words.How(p.Posting), gone, inForm)
 	}
 }
 
-// posting writes one row.
-func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[string]bool) {
+// posting writes one row; inForm is what it adds to the form's stock.
+func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[string]bool, inForm money.Cents) {
 	s := b.postings
 	row := s.NextRow()
 	if p.Reason == ledger.ReasonSupply || p.Reason == ledger.ReasonBoughtAgain {
@@ -77,12 +90,43 @@ func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[st
 	if p.To == ledger.Pieces && p.Supply != "" {
 		stays = yesNo(b.stays(p.Supply))
 	}
-	s.Row(wb.Normal, number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(words.Account(p.From)),
+	cells := []wb.Cell{number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(words.Account(p.From)),
 		wb.Text(words.Account(p.To)), wb.Text(words.Reason(p.Reason)), wb.Text(p.Group),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
 		wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, onPiece),
 		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(open), wb.Text(b.soldNow(p)),
-		coated, wb.Text(words.Sources(p.Source)), wb.Text(how))
+		coated}
+	if b.form != nil {
+		cells = append(cells, b.onForm(&p, row, inForm)...)
+	}
+	s.Row(wb.Normal, append(cells, wb.Text(words.Sources(p.Source)), wb.Text(how))...)
+}
+
+// onForm is where a row counts in the form, and what it adds to its stock.
+func (b *book) onForm(p *ledger.Posting, row int, inForm money.Cents) []wb.Cell {
+	cells := make([]wb.Cell, 4)
+	if c, counts := b.form.Counted(p); counts {
+		cells[0], cells[1] = wb.Whole(b.formNo[[2]int{c.Line, c.Part}]), wb.Text(b.form.Lines[c.Line].Line)
+		cells[2] = b.less(row, p.Cents, c.Cents, c.Sign)
+	}
+	if inForm != 0 {
+		_, sign := b.form.InStock(p)
+		cells[3] = b.less(row, p.Cents, inForm, sign)
+	}
+	return cells
+}
+
+// less is a row's amount with a sign, without what the treatment of supplies
+// leaves out of it.
+func (b *book) less(row int, whole, counted money.Cents, sign figures.Sign) wb.Cell {
+	formula := b.postings.Here("Amount", row)
+	if sign < 0 {
+		formula, whole = "-"+formula, -whole
+	}
+	if out := counted - whole; out != 0 {
+		formula += fmt.Sprintf("%+d/100", out)
+	}
+	return amount(counted).By(formula)
 }
 
 // point remembers which rows the lines of a shared total were posted in.

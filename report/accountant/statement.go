@@ -2,18 +2,19 @@ package accountant
 
 import (
 	"fmt"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/report"
 	"piecebook/report/words"
 	wb "piecebook/report/workbook"
 )
 
 // fillStatement is the income statement: each line the sum of the postings
 // that name it, or of lines above it.
-func (b *book) fillStatement() {
-	s := b.statement
+func (b *book) fillStatement(s *wb.Sheet) {
 	s.Note("Amounts in " + b.in.Month.Currency + ". Receipts count on the day the money came; a piece's cost when it is " +
 		"sold. Costs are positive; brackets mean that a line goes against its usual way.")
 	s.Note("Each amount is the sum of the postings whose 'Statement line' is the line's name, of the months above.")
@@ -37,7 +38,7 @@ func (b *book) fillStatement() {
 			}
 		} else {
 			b.amounts(s, statementStyle(l, counts[l.ID]), statementLabel(l.ID),
-				func(f figures.Figures) money.Cents { return f.Statement.Amount(l.ID) }, b.statementFormula(l, rows))
+				func(f figures.Figures) money.Cents { return f.Statement.Amount(l.ID) }, b.statementFormula(s, l, rows))
 		}
 		run.last = s.LastRow()
 		rows[l.ID] = run
@@ -45,8 +46,7 @@ func (b *book) fillStatement() {
 }
 
 // statementFormula is how a line's cell is worked out, by its column's head.
-func (b *book) statementFormula(l *figures.Line, rows map[figures.ID]rowRun) func(head string) string {
-	s := b.statement
+func (b *book) statementFormula(s *wb.Sheet, l *figures.Line, rows map[figures.ID]rowRun) func(head string) string {
 	switch {
 	case l.Sum != nil:
 		var runs []rowRun
@@ -90,12 +90,38 @@ func statementStyle(l *figures.Line, counts bool) wb.Style {
 	return wb.Normal
 }
 
+// monthColumns are a line's name and its amount in each of up to twelve months.
+func monthColumns(in *report.Input) []wb.Column {
+	out := []wb.Column{{Head: "Line", Width: 46}}
+	for _, f := range in.Last {
+		out = append(out, wb.Column{Head: f.To.Name(), Kind: wb.KindMoney, Width: 14})
+	}
+	return out
+}
+
+// fillMonths is the statement of each of up to twelve months ending with the
+// period.
+func (b *book) fillMonths() {
+	b.months.Landscape, b.months.Freeze = true, 1
+	was := b.periods
+	b.periods = nil
+	for _, f := range b.in.Last {
+		b.periods = append(b.periods, period{f.To.Name(), f})
+	}
+	b.fillStatement(b.months)
+	b.periods = was
+}
+
 // noteOlder marks columns whose amounts are values.
 func (b *book) noteOlder(s *wb.Sheet) {
+	var names []string
 	for _, p := range b.periods {
 		if b.older(p.head) {
-			s.Note(p.head + " is before the tax year: its amounts are values as they were printed, not sums of postings.")
+			names = append(names, p.head)
 		}
+	}
+	if len(names) > 0 {
+		s.Note("Before the tax year, so values as they were printed, not sums of postings: " + strings.Join(names, ", ") + ".")
 	}
 }
 

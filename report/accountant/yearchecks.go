@@ -1,0 +1,167 @@
+package accountant
+
+import (
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/ledger/taxyear"
+	"piecebook/report/words"
+	wb "piecebook/report/workbook"
+)
+
+// fillTies writes the reconciliations of the year: what is a sum of postings
+// as a formula, what comes from a list or the records as it is there.
+func (b *yearBook) fillTies() {
+	s := b.ties
+	for _, t := range b.yearTies() {
+		terms, against := b.live(t)
+		s.Row(wb.Group, wb.Text(words.Capital(t.Name)))
+		first := s.NextRow()
+		for i, x := range t.Terms {
+			cell := amount(x.Cents)
+			if i < len(terms) && terms[i] != "" {
+				cell = cell.By(terms[i])
+			}
+			s.Row(wb.Normal, wb.Text(words.Capital(x.Label)), cell)
+		}
+		reached := s.Row(wb.Subtotal, wb.Text("Together"), amount(t.Reached).InFull().By(b.columnSum(s, "Amount", first)))
+		row := s.NextRow()
+		cell := amount(t.Against).InFull()
+		if against != "" {
+			cell = cell.By(against)
+		}
+		s.Row(wb.Normal, wb.Text(words.Capital(t.AgainstIs)), cell, amount(t.Difference).InFull().By(
+			s.Here("Amount", reached)+"-"+s.Here("Amount", row)))
+		b.tieRow[t.Name] = [2]int{reached, row}
+	}
+}
+
+// yearTies are the reconciliations that only a year has; those of all periods
+// stand on the sheets of what they reconcile.
+func (b *yearBook) yearTies() []figures.Tie { return b.y.Ties[len(b.y.Figures.TieOut):] }
+
+// live are the formulas of a reconciliation's terms, blank for what comes from a
+// list, and of what they are held against.
+func (b *yearBook) live(t figures.Tie) (terms []string, against string) {
+	head := b.periods[0].head
+	statement := func(id figures.ID) string { return b.statement.Cell(head, find(b.statement, statementLabel(id))) }
+	written := "-" + b.partCell(figures.LineDepreciation)
+	switch t.Name {
+	case taxyear.TieCost:
+		for _, x := range []struct {
+			id   figures.ID
+			less bool // the form's line counts it the other way
+		}{{figures.LineOpeningStock, false}, {figures.LineAcquired, false}, {figures.LineKept, false},
+			{figures.LineSuppliesBought, false}, {figures.LineParts, false}, {figures.LineOutsideWork, false}} {
+			terms = append(terms, b.partCell(x.id))
+		}
+		return append(terms, "-"+b.partCell(figures.LineClosingStock)), b.leftStock()
+	case taxyear.TieMonths:
+		for _, m := range b.y.Months {
+			terms = append(terms, b.months.Cell(m.To.Name(), find(b.months, statementLabel(figures.LineNetProfit))))
+		}
+		return append(terms, written), statement(figures.LineNetProfit) + written
+	case taxyear.TieLines:
+		return []string{statement(figures.LineNetProfit), written}, b.line(b.y.Table.Holds.Profit).Formula
+	case taxyear.TieStock:
+		return nil, b.partCell(figures.LineClosingStock)
+	case taxyear.TieOpening:
+		return nil, b.partCell(figures.LineOpeningStock)
+	case taxyear.TieChannels:
+		return nil, statement(figures.LineNetReceipts)
+	case taxyear.TieMileage:
+		row := find(b.trips, allTrips)
+		return []string{b.trips.Cell("Drive", row), b.trips.Cell("Tolls", row)}, b.partCell(figures.LineTrips)
+	case taxyear.TieGone:
+		return nil, statement(figures.LineKept) + "+" + statement(figures.LinePiecesLost)
+	case taxyear.TieEquipment:
+		return nil, b.partCell(figures.LineAtOnce) + "+" + b.partCell(figures.LineAboveLimit) + "+" +
+			b.partCell(figures.LineDepreciation)
+	}
+	return nil, ""
+}
+
+// partCell is the cell of an amount that a line takes, with its sign there; "0"
+// where no line takes it.
+func (b *yearBook) partCell(id figures.ID) string {
+	for i, l := range b.y.Lines {
+		for j, p := range l.Parts {
+			if p.Amount != id {
+				continue
+			}
+			head := "Of which"
+			if len(l.Takes) == 1 {
+				head = "Amount"
+			}
+			return b.lines.Cell(head, b.partRow[[2]int{i, j}])
+		}
+	}
+	return "0"
+}
+
+// leftStock is what left the form's stock in the year for cost of sales and
+// losses, less what came back.
+func (b *yearBook) leftStock() string {
+	out := ""
+	for _, a := range []ledger.Account{ledger.CostOfSales, ledger.ShelfLosses, ledger.Lost} {
+		for _, side := range []string{"To", "From"} {
+			out += "-" + b.sumIfs("In the form's stock", side, `"`+string(a)+`"`, "Month", `">="&`+b.firstDay(), "Month",
+				`"<="&`+b.lastDay())
+		}
+	}
+	return out
+}
+
+// yearChecks compare each of the form's lines with the program's own figure, and
+// with the statement and the registers.
+func (b *yearBook) yearChecks() []check {
+	st := b.y.Figures.Statement
+	head := b.periods[0].head
+	statement := func(id figures.ID, c money.Cents) wb.Cell {
+		return amount(c).By(b.statement.Cell(head, find(b.statement, statementLabel(id))))
+	}
+	last := func(s *wb.Sheet, column string, c money.Cents) wb.Cell {
+		return amount(c).By(s.Cell(column, s.LastRow()))
+	}
+	var received, back, equipment money.Cents
+	for _, c := range b.y.Channels {
+		received, back = received+c.Gross(), back+c.Refunds
+	}
+	for i := range b.y.Assets {
+		equipment += b.y.Assets[i].This(b.y.Year)
+	}
+	gross, refunds, trips := b.y.Number(figures.LineGrossReceipts), b.y.Number(figures.LineRefunds),
+		b.y.Number(figures.LineTrips)
+	out := []check{
+		{"Line " + gross, "the form's line against the statement's gross receipts", b.line(gross),
+			statement(figures.LineGrossReceipts, st.GrossReceipts)},
+		{"Line " + refunds, "the form's line against the statement's refunds and returns", b.line(refunds),
+			statement(figures.LineRefunds, st.Refunds)},
+		{"Line " + trips, "the form's line against the statement's trips", b.line(trips),
+			statement(figures.LineTrips, st.Trips)},
+		{"Income by channel", "the sheet Channels against line " + gross, last(b.channels, "Received", received), b.line(gross)},
+		{"Given back by channel", "the sheet Channels against line " + refunds, last(b.channels, "Given back", back),
+			b.line(refunds)},
+		{"Equipment", "the sheet Equipment against what the form's lines take of equipment", last(b.equipment, "This year",
+			equipment), b.tieCell(taxyear.TieEquipment, 1)},
+	}
+	for _, t := range b.yearTies() {
+		out = append(out, check{"Reconciliation: " + t.Name, "the sheet Reconciliations: the terms added up, against " +
+			t.AgainstIs, b.tieCell(t.Name, 0), b.tieCell(t.Name, 1)})
+	}
+	for _, l := range b.y.Lines {
+		out = append(out, check{"Line " + l.Line + " as printed", "the sheet Form lines against the figure of year.pdf and " +
+			"figures.json", b.line(l.Line), amount(l.Cents)})
+	}
+	return out
+}
+
+// tieCell is a reconciliation's sum (0), or what it is held against (1).
+func (b *yearBook) tieCell(name string, side int) wb.Cell {
+	for _, t := range b.yearTies() {
+		if t.Name == name {
+			return amount([2]money.Cents{t.Reached, t.Against}[side]).By(b.ties.Cell("Amount", b.tieRow[name][side]))
+		}
+	}
+	return amount(0)
+}
