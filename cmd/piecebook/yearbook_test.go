@@ -162,6 +162,22 @@ func TestChecksNameSheetsThereAre(t *testing.T) {
 	assert.Nil(t, b.Sheet("Stock"))
 }
 
+// Goal: no title is cut on paper, where a sheet ends with its last column.
+// Method: a title's letters against the columns' widths, which count letters of
+// the cells' size; a title's are half as wide again.
+func TestTitlesFitTheirSheets(t *testing.T) {
+	for _, b := range []*workbook.Book{accountant.YearBook(yearIn(t, filepath.Join("..", "..", "sample"), 2025)),
+		accountant.MonthBook(tinyInput(t))} {
+		for _, s := range b.Sheets {
+			width := 0.0
+			for _, c := range s.Columns {
+				width += max(float64(c.Width), 9)
+			}
+			assert.LessOrEqual(t, float64(len([]rune(s.Title)))*1.5, width, "%s: %s", s.Name, s.Title)
+		}
+	}
+}
+
 // Goal: a spreadsheet program that knows nothing of us comes to every result of
 // the year's workbook. Method: LibreOffice, on a copy without the results.
 func TestLibreOfficeWorksTheYearBookOut(t *testing.T) {
@@ -182,7 +198,8 @@ func TestLibreOfficeWorksTheYearBookOut(t *testing.T) {
 	said, err := exec.Command("libreoffice", args...).CombinedOutput()
 	require.NoError(t, err, string(said))
 	for _, name := range names {
-		n := sameResults(t, name, opened(t, filepath.Join(dir, name+"-ours.xlsx")), opened(t, filepath.Join(out, name+".xlsx")))
+		n := sameResults(t, name, opened(t, filepath.Join(dir, name+"-ours.xlsx")),
+			opened(t, filepath.Join(out, name+".xlsx")))
 		t.Logf("%s: %d results", name, n)
 	}
 }

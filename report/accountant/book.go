@@ -55,8 +55,10 @@ type book struct {
 	cover, statement, months, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
 	totals, shares, corrections, checks, postings                                *wb.Sheet
 	records                                                                      map[string]*wb.Sheet // by table
-	words                                                                        map[*wb.Sheet]string // of sheets that a year adds
-	further                                                                      []check              // checks that a year adds
+	// of sheets that a year adds
+	words map[*wb.Sheet]string
+	// checks that a year adds
+	further []check
 	// fills a year's sheets, before the checks
 	before func()
 	// a year's rows of the cover, after the net profit
@@ -100,8 +102,9 @@ type period struct {
 // newBook lays the sheets out in the order they stand in.
 func newBook(in *report.Input, title string, more []BookSheet, form *taxyear.Year) *book {
 	d := in.Document(title)
-	b := &book{in: in, form: form, book: &wb.Book{Title: d.Title, Shop: d.Shop, Subject: d.Subject, Period: d.Period, Banner: d.Banner,
-		Stamp: d.Stamp, Currency: d.Currency, A4: d.Paper == "a4"}, records: map[string]*wb.Sheet{}, more: more}
+	b := &book{in: in, form: form, book: &wb.Book{Title: d.Title, Shop: d.Shop, Subject: d.Subject, Period: d.Period,
+		Banner: d.Banner,
+		Stamp:  d.Stamp, Currency: d.Currency, A4: d.Paper == "a4"}, records: map[string]*wb.Sheet{}, more: more}
 	if d.Fingerprint != "" {
 		b.book.Foot = "Records " + d.Fingerprint
 	}
@@ -125,7 +128,7 @@ func newBook(in *report.Input, title string, more []BookSheet, form *taxyear.Yea
 	b.months = b.book.Add("Twelve months", "Statement, month by month", monthColumns(in)...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
-	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost, from the opening to the closing",
+	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost",
 		b.amountColumns("Line")...)
 	b.shelf = b.book.Add("Shelf", "The shelf, from the opening to the closing", shelfColumns()...)
 	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.Settings().DistanceUnit())...)

@@ -82,10 +82,12 @@ func (b *book) checkList() []check {
 			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))),
 			amount(f.Statement.NetProfit)},
 		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit)))},
-		{"Pieces roll forward", "the closing of the sheet Stock roll-forward against the book costs of the pieces in stock, one by one",
+		{"Pieces roll forward", "the closing of the sheet Stock roll-forward against the book costs of the pieces in " +
+			"stock, one by one",
 			amount(f.Stock.Closing).By(at(b.stock, month, words.Label(figures.OfStock, figures.LineClosing))),
 			b.heldAt(b.inStock, "Book cost", allBookCost)},
-		{"Cost of pieces sold", "the statement against the sheet Stock roll-forward: sold, less what came back from cost of sales",
+		{"Cost of pieces sold", "the statement against the sheet Stock roll-forward: sold, less what came back " +
+			"from cost of sales",
 			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, statementLabel(figures.LineCostOfSales))),
 			b.soldLessBack(at(b.stock, month, words.Label(figures.OfStock, figures.LineSold)))},
 		{"Shelf rolls forward", "the closing of the sheet Shelf against what the purchases still there hold, as the " +

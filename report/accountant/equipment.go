@@ -21,7 +21,8 @@ func equipmentColumns(money func(head string) wb.Column, record wb.Column) []wb.
 func (b *yearBook) fillEquipment() {
 	s := b.equipment
 	s.Landscape = true
-	s.Note("Part of the cost is this year's percentage of the published table, part of the year what of it counts in the " +
+	s.Note("Part of the cost is this year's percentage of the published table, part of the year what of it " +
+		"counts in the " +
 		"year of a sale. Each year is rounded to the cent; the last one takes what is left.")
 	first := s.NextRow()
 	var sum [5]money.Cents

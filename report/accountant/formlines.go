@@ -17,8 +17,10 @@ func (b *yearBook) fillLines() {
 	if b.y.Table.Check != "" {
 		s.Note(b.y.Table.Check)
 	}
-	s.Note("A line that takes amounts of the books is the sum of the sheet Postings' column 'On the form' where 'Form no.' is " +
-		"its number; opening and closing stock are the sum of the column 'In the form's stock' before and up to the last day.")
+	s.Note("A line that takes amounts of the books is the sum of the sheet Postings' column 'On the form' where " +
+		"'Form no.' is " +
+		"its number; opening and closing stock are the sum of the column 'In the form's stock' before and up " +
+		"to the last day.")
 	s.Note(b.y.Table.Outside)
 	b.placeLines()
 	for i, l := range b.y.Lines {
@@ -60,7 +62,8 @@ func (b *yearBook) placeLines() {
 func (b *yearBook) takenRows(i int, l taxyear.Line) string {
 	s := b.lines
 	for j, p := range l.Parts {
-		row := s.Row(wb.Quiet, wb.Whole(b.formNo[[2]int{i, j}]), wb.Text(l.Part), wb.Cell{}, wb.Text(words.Capital(p.Plain())))
+		row := s.Row(wb.Quiet, wb.Whole(b.formNo[[2]int{i, j}]), wb.Text(l.Part), wb.Cell{},
+			wb.Text(words.Capital(p.Plain())))
 		s.Rows[len(s.Rows)-1].Cells = append(s.Rows[len(s.Rows)-1].Cells, amount(p.Cents).By(b.taken(l, j, row)))
 	}
 	return "SUM(" + s.HereRange("Of which", b.partRow[[2]int{i, 0}], b.partRow[[2]int{i, len(l.Takes) - 1}]) + ")"

@@ -232,7 +232,8 @@ func inStockColumns() []wb.Column {
 func (b *book) fillInStock() {
 	s := b.inStock
 	s.Landscape, s.Freeze = true, 1
-	s.Note("The longest there first. The total is the closing of the sheet Stock. Days are from the day it came to the " +
+	s.Note("The longest there first. The total is the closing of the sheet Stock roll-forward. Days are from the day " +
+		"it came to the " +
 		"period's last day, which stands on the Cover.")
 	byAge := func(x, y figures.Piece) int {
 		if c := x.Record.GotOn.Compare(y.Record.GotOn); c != 0 {

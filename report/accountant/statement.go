@@ -27,7 +27,7 @@ func (b *book) fillStatement(s *wb.Sheet) {
 	}
 	for _, l := range figures.LinesOf(figures.OfStatement) {
 		if l.ID == figures.LineTiedUp {
-			continue // it has the sheets Stock and Shelf
+			continue // it has the sheets Stock roll-forward and Shelf
 		}
 		run := rowRun{first: s.NextRow()}
 		if l.ByGroup {
@@ -121,7 +121,8 @@ func (b *book) noteOlder(s *wb.Sheet) {
 		}
 	}
 	if len(names) > 0 {
-		s.Note("Before the tax year, so values as they were printed, not sums of postings: " + strings.Join(names, ", ") + ".")
+		s.Note("Before the tax year, so values as they were printed, not sums of postings: " + strings.Join(names, ", ") +
+			".")
 	}
 }
 

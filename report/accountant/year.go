@@ -52,7 +52,8 @@ func (b *yearBook) fillYear() {
 // fillCoverLine puts the form's net figure beneath the books' on the cover.
 func (b *yearBook) fillCoverLine() {
 	line := b.y.Table.Holds.Profit
-	b.cover.Row(wb.Normal, wb.Text("Line "+line), b.line(line), wb.Text("that less depreciation: net profit or loss by the "+
+	b.cover.Row(wb.Normal, wb.Text("Line "+line), b.line(line), wb.Text("that less depreciation: net profit "+
+		"or loss by the "+
 		"form"+words.After(", ", b.y.Table.Words.Net)))
 }
 
@@ -79,7 +80,7 @@ func (b *yearBook) lay() {
 		Width: 28}, wb.Column{Head: "Sales", Kind: wb.KindNumber}, money("Prices"), money("Delivery charged"),
 		money("Received"), money("Given back"), money("Fees"), money("Delivery cost"), money("Sales tax"),
 		money("Marketplace tax"))
-	b.reported = b.add("Reported", "What channels reported, down to nothing or to what no line explains",
+	b.reported = b.add("Reported", "What channels reported, and what explains it",
 		"each channel's yearly statement against the recorded sales", wb.Column{Head: "What", Width: 62},
 		money("Amount"), record)
 	b.equipment = b.add("Equipment", "Equipment and what is written off", "every item of equipment, with each year's "+
