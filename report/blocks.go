@@ -15,6 +15,8 @@ import (
 const (
 	TiesAnchor  = "ties"
 	NotesAnchor = "notes"
+	// StatementAnchor names the income statement.
+	StatementAnchor = "statement"
 	// PiecesAnchor names the table that leads to all sheets, where there is one.
 	PiecesAnchor = "pieces"
 )

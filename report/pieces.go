@@ -110,3 +110,23 @@ func (in *Input) FirstWork(id string) calendar.Date {
 
 // Age is a piece's days in stock at the period's end.
 func (in *Input) Age(p figures.Piece) int { return in.Month.To.Last().DaysSince(p.Record.GotOn) }
+
+// Unfinished says that a piece has not left by the end of a month that the
+// pages tell of: it is here, or has not come yet.
+func (in *Input) Unfinished(piece string, month calendar.Month) bool {
+	periods := append([]figures.Figures{in.Month, in.Year}, in.Last...)
+	for _, f := range []*figures.Figures{in.Before, in.YearAgo} {
+		if f != nil {
+			periods = append(periods, *f)
+		}
+	}
+	for _, f := range periods {
+		for _, p := range f.Pieces {
+			if f.To == month && p.Record.ID == piece {
+				return p.Status == "in stock" || p.Status == "client"
+			}
+		}
+	}
+	at := slices.IndexFunc(in.Books.Pieces, func(p ledger.Piece) bool { return p.ID == piece })
+	return at >= 0 && in.Books.Pieces[at].GotOn.InMonth() > month
+}

@@ -29,6 +29,9 @@ type Channel struct {
 	Hours    *big.Rat     // worked on the pieces sold there in the scope
 	PerPiece *money.Cents // left; nil where nothing was sold
 	PerHour  *money.Cents // left; nil without hours
+	// Under are the postings of each amount, with the cents they add to it: of
+	// receipts by the line of gross receipts, of rent by that of expenses.
+	Under map[figures.ID][]ledger.Posting
 }
 
 // Channels is the channels alone, of each scope up to the end of a month.
@@ -132,7 +135,9 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 	if line.ID == figures.LineExpenses {
 		for _, at := range p.Source {
 			if name := rents[at]; name != "" {
-				g.named(name).Rent += p.Cents
+				c := g.named(name)
+				c.Rent += p.Cents
+				c.under(line.ID, p, p.Cents)
 			}
 		}
 		return
@@ -154,6 +159,7 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 		c.Receipts += cents
 	case figures.LineRefunds:
 		c.Receipts -= cents
+		cents = -cents
 	case figures.LineFees:
 		c.Fees += cents
 	case figures.LineDelivery:
@@ -161,6 +167,20 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 	case figures.LineTrips:
 		c.Trips += cents
 	}
+	id := line.ID
+	if id == figures.LineRefunds {
+		id = figures.LineGrossReceipts
+	}
+	c.under(id, p, cents)
+}
+
+// under keeps a posting under an amount, with the cents it adds to it.
+func (c *Channel) under(id figures.ID, p ledger.Posting, cents money.Cents) {
+	if c.Under == nil {
+		c.Under = map[figures.ID][]ledger.Posting{}
+	}
+	p.Cents = cents
+	c.Under[id] = append(c.Under[id], p)
 }
 
 // count counts a Sales line's pieces.

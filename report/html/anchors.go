@@ -18,10 +18,25 @@ func (r *renderer) number(d page.Document) {
 		r.numberBlocks(s.Blocks)
 	}
 	for i, x := range d.Details {
-		if _, known := r.opens[x.Of]; !known {
-			r.opens[x.Of] = "f" + strconv.Itoa(i+1)
-		}
+		id := "f" + strconv.Itoa(i+1)
+		r.opensAt(x.Of, id)
 		r.numberBlocks(x.Blocks)
+		n := 0
+		page.EachTable(x.Blocks, func(t page.Table) {
+			for _, row := range t.Rows {
+				if row.Of != nil {
+					n++
+					r.opensAt(row.Of, id+"r"+strconv.Itoa(n))
+				}
+			}
+		})
+	}
+}
+
+// opensAt says where a figure opens: at the first place that is its own.
+func (r *renderer) opensAt(of page.Ref, id string) {
+	if _, known := r.opens[of]; of != nil && !known {
+		r.opens[of] = id
 	}
 }
 

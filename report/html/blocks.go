@@ -193,12 +193,16 @@ func (r *renderer) details(d page.Document) {
 			continue
 		}
 		r.used[id] = true
-		r.put("detail", struct{ ID, Title, Figure string }{id, x.Title, x.Figure.String(r.sign)})
+		title := x.Title
+		if !x.Figure.IsEmpty() {
+			title += ": " + x.Figure.String(r.sign)
+		}
+		r.put("detail", entry{id, title})
 		r.heading = 2
 		r.blocks(x.Blocks)
 		r.raw("</section>\n")
 	}
-	r.raw("</aside>\n")
+	r.raw("<a class=\"close\" href=\"#none\">Close</a>\n</aside>\n")
 }
 
 // oneLine is a label of several lines on one.

@@ -5,15 +5,16 @@
   var from = null;
   document.addEventListener("click", function (e) {
     var link = e.target.closest ? e.target.closest("a") : null;
-    if (link && !link.closest(".open")) { from = link; }
+    if (link && !link.closest("aside")) { from = link; }
   });
   window.addEventListener("hashchange", function () {
     var there = document.getElementById(location.hash.slice(1));
-    if (there && there.classList.contains("open")) { there.focus({preventScroll: true}); }
+    var open = there && there.closest("aside > section");
+    if (open) { open.focus({preventScroll: true}); }
     if (location.hash === "#none" && from) { from.focus({preventScroll: true}); }
   });
   document.addEventListener("keydown", function (e) {
-    if (e.key === "Escape" && document.querySelector(".open:target")) { location.hash = "none"; }
+    if (e.key === "Escape" && document.querySelector("aside section:target, aside section :target")) { location.hash = "none"; }
   });
 
   // value is what a cell is sorted by: cents or a number where it has one, else

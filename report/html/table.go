@@ -2,6 +2,7 @@ package html
 
 import (
 	"strconv"
+	"strings"
 
 	"piecebook/report/page"
 )
@@ -11,6 +12,7 @@ type tableView struct {
 	Caption, Note string
 	Finder        bool
 	Columns       int
+	Wide          bool       // has no room on a phone: the keyboard must be able to move it
 	Heads         []headCell // nil: none
 	Bodies        []bodyView
 }
@@ -40,7 +42,7 @@ var kindClass = map[page.Kind]string{page.KindMoney: "n", page.KindNumber: "n", 
 // head's scope is just them.
 func (r *renderer) table(t page.Table) {
 	t = t.Pageless()
-	v := tableView{Caption: t.Caption, Note: t.Note, Finder: t.Finder, Columns: len(t.Columns)}
+	v := tableView{Caption: t.Caption, Note: t.Note, Finder: t.Finder, Columns: len(t.Columns), Wide: len(t.Columns) > 3}
 	for _, c := range t.Columns {
 		if !t.NoHead {
 			v.Heads = append(v.Heads, headCell{c.Head, class(c), findBy(t, c)})
@@ -62,7 +64,7 @@ func class(c page.Column) string {
 	if c.Small {
 		out += " r"
 	}
-	return out
+	return strings.TrimSpace(out)
 }
 
 // findBy is how the rows of a finder are found by a column.
@@ -81,6 +83,9 @@ var rowClass = map[page.RowStyle]string{page.Group: "group", page.Subtotal: "sub
 
 func (r *renderer) row(t page.Table, row page.Row) rowView {
 	v := rowView{ID: r.taken(row.Anchor), Class: rowClass[row.Style], Note: row.Note}
+	if id := r.open(row.Of); id != "" && !r.used[id] {
+		v.ID, r.used[id] = id, true
+	}
 	spans := row.Spans(len(t.Columns))
 	for i := 0; i < len(t.Columns); i++ {
 		if i > 0 && i < spans {
@@ -108,7 +113,7 @@ func (r *renderer) row(t page.Table, row page.Row) rowView {
 // headOf is the scope of a row's first cell: words there say what the row is.
 func headOf(t page.Table, row page.Row, c page.Cell) string {
 	switch {
-	case c.Text == "" || t.Columns[0].Kind != page.KindText:
+	case c.Text == "" || c.Kind != page.KindText || t.Columns[0].Kind != page.KindText && !row.Style.Summing():
 		return ""
 	case row.Style == page.Group:
 		return "rowgroup"

@@ -7,17 +7,24 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // takings is what a channel took in for the shop over some days, and kept of it.
 type takings struct {
 	sales money.Cents // money for pieces and sales tax, less what went back
 	fees  money.Cents
+
+	of, feesOf *report.Listed // the postings of each
 }
+
+// none says that nothing was taken in and nothing kept.
+func (t takings) none() bool { return t.sales == 0 && t.fees == 0 }
 
 func (t takings) left() money.Cents { return t.sales - t.fees }
 
@@ -25,13 +32,14 @@ func (t takings) left() money.Cents { return t.sales - t.fees }
 // may be zero: from the beginning.
 func took(in *report.Input, channel string, after, through calendar.Date) takings {
 	sales, fees := figures.Find(figures.OfPayout, figures.LineTaken), figures.Find(figures.OfPayout, figures.LineFees)
-	var t takings
+	t := takings{of: &report.Listed{Title: channel + ": sales with tax"},
+		feesOf: &report.Listed{Title: channel + ": fees"}}
 	for _, p := range in.Postings {
 		if p.Group != channel || p.Date.After(through) || !after.IsZero() && !p.Date.After(after) {
 			continue
 		}
-		t.sales += money.Cents(sales.Sign(&p)) * p.Cents
-		t.fees += money.Cents(fees.Sign(&p)) * p.Cents
+		t.sales += t.of.Add(p, sales.Sign(&p))
+		t.fees += t.feesOf.Add(p, fees.Sign(&p))
 	}
 	return t
 }
@@ -70,11 +78,36 @@ type payout struct {
 	on            calendar.Date
 	amount        money.Cents
 	rent, other   money.Cents // withheld
-	record        string
+	at            fault.Place
 }
 
 // due is what should have arrived.
 func (p payout) due() money.Cents { return p.left() - p.rent - p.other }
+
+// dueOf is what that is worked out of.
+func (p payout) dueOf() *report.Worked {
+	out := &report.Worked{Title: p.channel + ": due", Terms: []report.Term{{Label: "Sales, with tax",
+		Cents: p.sales, Of: p.of},
+		{Label: "less: fees", Cents: -p.fees, Of: p.feesOf}}}
+	for _, x := range []report.Term{{Label: "Rent withheld", Cents: p.rent}, {Label: "Other withheld", Cents: p.other}} {
+		if x.Cents != 0 {
+			out.Terms = append(out.Terms, report.Term{Label: "less: " + words.Uncapital(x.Label), Cents: -x.Cents,
+				Of: p.typed(x.Label)})
+		}
+	}
+	return out
+}
+
+// typed is an amount as the payout's record has it.
+func (p payout) typed(what string) report.Typed {
+	return report.Typed{What: p.channel + ": " + words.Uncapital(what), At: p.at}
+}
+
+// differsOf is what arrived less what was due.
+func (p payout) differsOf() *report.Worked {
+	return &report.Worked{Title: p.channel + ": differs", Terms: []report.Term{{Label: "Arrived", Cents: p.amount,
+		Of: p.typed("Arrived")}, {Label: "less: due", Cents: -p.due(), Of: p.dueOf()}}}
+}
 
 // payoutsOf are the payouts of the period, and what each channel that pays out
 // has taken in since its last.
@@ -85,11 +118,11 @@ func payoutsOf(in *report.Input) (paid, open []payout) {
 		for _, p := range all[channel] {
 			if in.Within(p.On) {
 				paid = append(paid, payout{takings: took(in, channel, last, coveredTo(p)), channel: channel, from: last,
-					through: coveredTo(p), on: p.On, amount: p.Amount, rent: p.Rent, other: p.Other, record: p.At.Short()})
+					through: coveredTo(p), on: p.On, amount: p.Amount, rent: p.Rent, other: p.Other, at: p.At})
 			}
 			last = later(last, coveredTo(p))
 		}
-		if t := took(in, channel, last, in.Month.To.Last()); t != (takings{}) {
+		if t := took(in, channel, last, in.Month.To.Last()); !t.none() {
 			open = append(open, payout{takings: t, channel: channel, from: firstSale(in, channel, last),
 				through: in.Month.To.Last()})
 		}
@@ -119,15 +152,18 @@ func bank(in *report.Input) []page.Block {
 		{Head: "Record", Small: true}}}
 	for _, p := range paid {
 		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), day(in, p.on), page.Date("to "+in.Day(p.through)),
-			cells.Money(p.sales), cells.Money(p.fees), cells.Money(p.rent), cells.Money(p.other),
-			cells.Money(p.due()), cells.Money(p.amount), page.FullMoney(int64(p.amount-p.due())), page.Text(p.record)))
+			cells.Money(p.sales).Opens(p.of), cells.Money(p.fees).Opens(p.feesOf),
+			cells.Money(p.rent).Opens(p.typed("Rent withheld")), cells.Money(p.other).Opens(p.typed("Other withheld")),
+			cells.Money(p.due()).Opens(p.dueOf()), cells.Money(p.amount).Opens(p.typed("Arrived")),
+			page.FullMoney(int64(p.amount-p.due())).Opens(p.differsOf()), page.Text(p.at.Short())))
 	}
 	if slices.ContainsFunc(paid, func(p payout) bool { return p.amount != p.due() }) {
 		t.Note = "Where it differs: ask the channel, or look for a sale, fee or rent that is not written down. "
 	}
 	for _, p := range open {
 		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), page.Date("to come"), page.Date("from "+in.Day(p.from)),
-			cells.Money(p.sales), cells.Money(p.fees), page.Empty(), page.Empty(), cells.Money(p.left())))
+			cells.Money(p.sales).Opens(p.of), cells.Money(p.fees).Opens(p.feesOf), page.Empty(), page.Empty(),
+			cells.Money(p.left()).Opens(p.dueOf())))
 	}
 	if len(open) > 0 {
 		t.Note += "To come is before rent and anything else the channel will keep."

@@ -23,6 +23,26 @@ type change struct {
 	line  string
 	total money.Cents
 	named map[string]money.Cents
+	group string // of expenses
+}
+
+// changeOf is a line's two months, with the sign they have in net profit.
+func changeOf(in *report.Input, c change) *report.Worked {
+	out := &report.Worked{Title: c.line + ": what it adds to net profit against " + in.Before.To.Name()}
+	for i, f := range []figures.Figures{in.Month, *in.Before} {
+		of := ofStatement(f, c.ID)
+		cents := f.Statement.Amount(of.ID)
+		if c.ByGroup {
+			of.Subject, cents = c.group, f.Statement.Expenses[c.group]
+		}
+		cents *= money.Cents(c.Leaf.Sign)
+		label := f.To.Name()
+		if i == 1 {
+			label, cents = "less: "+label, -cents
+		}
+		out.Terms = append(out.Terms, report.Term{Label: label, Cents: cents, Of: of})
+	}
+	return out
 }
 
 // changes are the lines of net profit that moved between two months, the
@@ -48,7 +68,7 @@ func changes(in *report.Input, before, now calendar.Month) []change {
 				key.group = p.Group
 			}
 			if lines[key] == nil {
-				lines[key] = &change{Leaf: leaf, line: key.name(leaf.Line), named: map[string]money.Cents{}}
+				lines[key] = &change{Leaf: leaf, line: key.name(leaf.Line), group: key.group, named: map[string]money.Cents{}}
 			}
 			lines[key].total += c
 			lines[key].named[changeName(in, *p)] += c
@@ -118,17 +138,20 @@ func changed(in *report.Input) []page.Block {
 		told = changeLines - 1
 	}
 	var sum, rest money.Cents
+	others := &report.Worked{Title: "Other lines"}
 	for i, c := range all {
 		sum += c.total
 		if i >= told {
 			rest += c.total
+			others.Terms = append(others.Terms, report.Term{Label: c.line, Cents: c.total, Of: changeOf(in, c)})
 			continue
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(c.line), cells.Money(c.total), page.Text(through(in, c))))
+		t.Rows = append(t.Rows, page.Line(page.Text(c.line), cells.Money(c.total).Opens(changeOf(in, c)),
+			page.Text(through(in, c))))
 	}
 	if told < len(all) {
 		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(len(all)-told, "other line", "other lines")),
-			cells.Money(rest)))
+			cells.Money(rest).Opens(others)))
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(sum))))
 	t.Note = "Brackets take away from net profit: less received, or more paid. Each name's amount is this month's less " +

@@ -1,8 +1,10 @@
 package month
 
 import (
+	"piecebook/ledger"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
 	"piecebook/report/page"
@@ -28,7 +30,8 @@ func correctionBlocks(c *closing.Corrections) []page.Block {
 	lines := page.Table{Caption: words.CorrectionsCaption, Span: 5, Whole: true,
 		Columns: []page.Column{{Head: "Line", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}}}
 	for _, l := range figures.CorrectedLines(c.Postings) {
-		lines.Rows = append(lines.Rows, page.Line(page.Text(words.CorrectedLine(l)), cells.Money(l.Cents)))
+		lines.Rows = append(lines.Rows, page.Line(page.Text(words.CorrectedLine(l)),
+			cells.Money(l.Cents).Opens(correctedOf(l, c.Postings))))
 	}
 	net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.Postings)
 	lines.Rows = append(lines.Rows, page.Styled(page.GrandTotal, page.Text(words.CorrectedNet),
@@ -42,6 +45,20 @@ func correctionBlocks(c *closing.Corrections) []page.Block {
 	}
 	if len(c.Changes) > 0 {
 		out = append(out, changeTable(c.Changes))
+	}
+	return out
+}
+
+// correctedOf is the postings of corrections that count in a line.
+func correctedOf(l figures.CorrectedLine, postings []ledger.Posting) *report.Listed {
+	out := &report.Listed{Title: words.CorrectedLine(l)}
+	for i := range postings {
+		p := postings[i]
+		line, sign := figures.LineOf(l.Of, &p)
+		if line != nil && line.ID == l.ID && (!line.ByGroup || p.Group == l.Group) {
+			p.Cents *= money.Cents(sign)
+			out.Postings = append(out.Postings, p)
+		}
 	}
 	return out
 }

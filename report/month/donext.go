@@ -45,7 +45,8 @@ type task struct {
 	words  string
 	since  calendar.Date // of an obligation
 	cents  money.Cents   // owed, to come, tied up, or what it could move
-	look   string        // where on these pages more stands
+	of     page.Ref
+	look   string // where on these pages more stands
 	anchor string
 }
 
@@ -59,7 +60,8 @@ func doNext(in *report.Input) []page.Block {
 	t := page.Table{Caption: "Do next", NoHead: true, Whole: true, Columns: []page.Column{{Weight: 1},
 		{Kind: page.KindMoney}, {}}}
 	for _, x := range tasks[:min(mostTasks, len(tasks))] {
-		t.Rows = append(t.Rows, page.Line(page.Text(x.words), cells.Money(x.cents), page.OnPage(x.look, x.anchor)))
+		t.Rows = append(t.Rows, page.Line(page.Text(x.words), cells.Money(x.cents).Opens(x.of),
+			page.OnPage(x.look, x.anchor)))
 	}
 	t.Note = "Amounts are owed, to come, tied up, or what it could move."
 	if n := len(tasks) - mostTasks; n > 0 {
@@ -109,7 +111,8 @@ func clientsWaiting(in *report.Input) []task {
 		}
 		out = append(out, task{words: fmt.Sprintf("%s %s, a client's %s: %s here", verb, p.Record.ID, p.Record.Kind,
 			words.Plural(in.Age(p), "day", "days")),
-			since: p.Record.GotOn, cents: p.Held, look: "Client work", anchor: clientsAnchor})
+			since: p.Record.GotOn, cents: p.Held, of: in.LineOfPiece(p.Record.ID, figures.LineHeld), look: "Client work",
+			anchor: clientsAnchor})
 	}
 	return out
 }
@@ -132,7 +135,8 @@ func taxToPay(in *report.Input) []task {
 	if !since.IsZero() {
 		text += " since " + in.Day(since)
 	}
-	return []task{{words: text, since: since, cents: owed, look: "Statement", anchor: statementAnchor}}
+	return []task{{words: text, since: since, cents: owed, of: ofStatement(in.Month, figures.LineSalesTaxOwed),
+		look: "Statement", anchor: statementAnchor}}
 }
 
 // payoutTasks are payouts that differ from their sales and those to come.
@@ -148,7 +152,7 @@ func payoutTasks(in *report.Input) []task {
 	for _, p := range open {
 		if p.left() > 0 {
 			out = append(out, task{words: fmt.Sprintf("Look for the payout of %s for sales since %s", p.channel, in.Day(p.from)),
-				since: p.from, cents: p.left(), look: "Payouts", anchor: payoutsAnchor})
+				since: p.from, cents: p.left(), of: p.dueOf(), look: "Payouts", anchor: payoutsAnchor})
 		}
 	}
 	return out
@@ -158,15 +162,17 @@ func payoutTasks(in *report.Input) []task {
 func countTasks(in *report.Input) []task {
 	var names []string
 	var cents money.Cents
+	of := &report.Worked{Title: "What counting could move"}
 	for _, c := range in.Count {
+		of.Terms = append(of.Terms, report.Term{Label: c.Supply.Name, Cents: c.AtStake})
 		names = append(names, c.Supply.Name)
 		cents += c.AtStake
 	}
 	if len(names) == 0 {
 		return nil
 	}
-	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: cents, look: "The shelf",
-		anchor: shelfAnchor}}
+	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: cents, of: of,
+		look: "The shelf", anchor: shelfAnchor}}
 }
 
 // buyTasks is one line for all supplies that are to be bought.
@@ -177,8 +183,10 @@ func buyTasks(in *report.Input) []task {
 	}
 	var names []string
 	var cents money.Cents
+	of := &report.Worked{Title: "A container of each, at its last price"}
 	for i, b := range list {
 		cents += b.price
+		of.Terms = append(of.Terms, report.Term{Label: b.supply, Cents: b.price, Link: report.SupplyAnchor(b.supply)})
 		if i < mostNamedToBuy {
 			names = append(names, b.supply)
 		}
@@ -187,7 +195,7 @@ func buyTasks(in *report.Input) []task {
 	if n := len(list) - len(names); n > 0 {
 		text += fmt.Sprintf("; and %d more", n)
 	}
-	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, look: "The shelf",
+	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, of: of, look: "The shelf",
 		anchor: shelfAnchor}}
 }
 
@@ -209,15 +217,19 @@ func longHere(in *report.Input) []task {
 			verb, after = "List", "finished, not listed"
 		}
 		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("%s %s, %s: %d days here, %s", verb, p.Record.ID,
-			p.Record.Kind, in.Age(p), after), cents: p.BookCost, look: "Stock", anchor: stockAnchor})
+			p.Record.Kind, in.Age(p), after), cents: p.BookCost, of: in.LineOfPiece(p.Record.ID, figures.LineBookCost),
+			look: "Stock", anchor: stockAnchor})
 	}
 	if rest := long[len(out):]; len(rest) > 0 {
 		var cost money.Cents
+		of := &report.Worked{Title: "Book cost of the other pieces held for long"}
 		for _, p := range rest {
 			cost += p.BookCost
+			of.Terms = append(of.Terms, report.Term{Label: p.Record.ID, Cents: p.BookCost,
+				Of: in.LineOfPiece(p.Record.ID, figures.LineBookCost), Link: report.SheetAnchor(p.Record.ID)})
 		}
 		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("Reprice or finish %s held over %d days",
-			words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, look: "Stock",
+			words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, of: of, look: "Stock",
 			anchor: stockAnchor})
 	}
 	return out

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -25,7 +26,8 @@ func monthBars(in *report.Input) []page.Block {
 		if i == 0 || strings.HasPrefix(label, "Jan") {
 			label += fmt.Sprintf("\n%d", m.Year())
 		}
-		u.Items = append(u.Items, page.VerticalBar{Label: label, Figure: cells.Money(f.Statement.NetProfit),
+		u.Items = append(u.Items, page.VerticalBar{Label: label, Figure: cells.Money(f.Statement.NetProfit).Opens(
+			ofStatement(f, figures.LineNetProfit)),
 			Strong: i == len(in.Last)-1})
 		of = append(of, f.Statement.NetProfit)
 	}

@@ -15,7 +15,7 @@ import (
 // The anchors of the month's sections, for links between them.
 const (
 	stockAnchor     = "stock"
-	statementAnchor = "statement"
+	statementAnchor = report.StatementAnchor
 	shelfAnchor     = "shelf"
 	restAnchor      = "rest"
 	payoutsAnchor   = "payouts"

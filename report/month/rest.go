@@ -43,10 +43,14 @@ func trips(in *report.Input) []page.Block {
 		{Head: "For", Weight: 1},
 		{Head: words.Capital(in.Settings().DistanceUnit()), Kind: page.KindNumber}, {Head: "Tolls", Kind: page.KindMoney},
 		{Head: "Cost", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
-	cost := map[fault.Place]money.Cents{}
+	cost := map[fault.Place]*report.Listed{}
 	for _, p := range in.InMonth() {
 		if p.Reason == ledger.ReasonTrip && len(p.Source) > 0 {
-			cost[p.Source[0]] += p.Cents
+			at := p.Source[0]
+			if cost[at] == nil {
+				cost[at] = &report.Listed{Title: "Trip of " + p.Date.String()}
+			}
+			cost[at].Postings = append(cost[at].Postings, p)
 		}
 	}
 	trips := slices.Clone(in.Books.Trips)
@@ -62,8 +66,9 @@ func trips(in *report.Input) []page.Block {
 			continue
 		}
 		t.Rows = append(t.Rows, page.Line(day(in, x.On), page.Text(words.Trip(x)), page.Text(words.TripFor(x)),
-			cells.Number(x.Miles, 1), cells.Money(x.Tolls), cells.Money(cost[x.At]), page.Text(x.At.Short())))
-		sum, tolls = sum+cost[x.At], tolls+x.Tolls
+			cells.Number(x.Miles, 1), cells.Money(x.Tolls).Opens(report.Typed{What: "Tolls", At: x.At}),
+			cells.Money(cost[x.At].Total()).Opens(cost[x.At]), page.Text(x.At.Short())))
+		sum, tolls = sum+cost[x.At].Total(), tolls+x.Tolls
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -99,9 +104,10 @@ func clients(in *report.Input) []page.Block {
 			Kind: page.KindMoney}, {Head: "Cost so far", Kind: page.KindMoney}}}
 	var held, cost money.Cents
 	for _, p := range here {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)),
-			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn),
-			cells.Count(in.Age(p)), cells.Hours(p.Hours), cells.Money(p.Held), cells.Money(p.BookCost)))
+		t.Rows = append(t.Rows, page.Line(pieceCell(p), page.Text(words.PieceBrief(p.Record)),
+			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn), cells.Count(in.Age(p)), cells.Hours(p.Hours),
+			cells.Money(p.Held).Opens(in.LineOfPiece(p.Record.ID, figures.LineHeld)),
+			cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost))))
 		held, cost = held+p.Held, cost+p.BookCost
 	}
 	if len(here) > 1 {

@@ -77,10 +77,15 @@ func shelfRow(in *report.Input, l figures.ShelfLine, scale *page.Scale, mark str
 		*scale = page.Scale{Lo: scale.Lo, Hi: max(scale.Hi, at), Lines: scale.Lines}
 		drawn = page.Draw(page.Drawn{Bar: &page.Interval{To: at}, Pale: true})
 	}
-	return page.Line(page.Text(name), cells.Money(l.Opening), cells.Money(l.Bought), cells.Money(l.Used),
-		cells.Money(l.Lost), cells.Money(l.Closing),
+	of := func(c money.Cents, id figures.ID) page.Cell {
+		return cells.Money(c).Opens(in.LineOfSupply(l.Supply.Name, id))
+	}
+	row := page.Line(page.Text(name), of(l.Opening, figures.LineOpening), of(l.Bought, figures.LineBought),
+		of(l.Used, figures.LineUsed), of(l.Lost, figures.LineLost), of(l.Closing, figures.LineClosing),
 		cells.Number(l.Left, 2), cells.Number(own, coverageDecimals(in)), stated, drawn, page.Text(words.ShelfBasis[l.Basis]),
 		page.Text(mark), page.Text(careLetters(in, l.Supply)))
+	row.Anchor = report.SupplyAnchor(l.Supply.Name)
+	return row
 }
 
 // coverageDecimals is how exactly coverages are printed: square metres are

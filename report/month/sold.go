@@ -23,6 +23,7 @@ func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Ta
 		{Kind: page.KindDrawn, Scale: scale}, {Head: "An hour after", Kind: page.KindMoney}}}
 	var sum figures.Piece
 	var before, after, timed money.Cents // timed: of the pieces whose hours are written down
+	of := &report.Worked{Title: "Profit after shop costs of the pieces with hours"}
 	hours := new(big.Rat)
 	for _, p := range pieces {
 		drawn := page.Empty()
@@ -32,15 +33,20 @@ func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Ta
 			after += *p.ProfitAfterOverhead
 			if p.Hours != nil && p.Hours.Sign() > 0 {
 				timed += *p.ProfitAfterOverhead
+				of.Terms = append(of.Terms, report.Term{Label: p.Record.ID, Cents: *p.ProfitAfterOverhead,
+					Of: in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead), Link: report.SheetAnchor(p.Record.ID)})
 				hours.Add(hours, p.Hours)
 			}
 		}
 		if p.Profit != nil {
 			before += *p.Profit
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), day(in, p.SoldOn),
-			cells.Money(p.Receipts), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead), drawn,
-			cells.Optional(p.ProfitPerHourAfterOverhead)))
+		t.Rows = append(t.Rows, page.Line(pieceCell(p), page.Text(words.PieceBrief(p.Record)), day(in, p.SoldOn),
+			cells.Money(p.Receipts).Opens(in.LineOfPiece(p.Record.ID, figures.LineReceipts)),
+			cells.Optional(p.Profit).Opens(in.LineOfPiece(p.Record.ID, figures.LineProfit)),
+			cells.Optional(p.ProfitAfterOverhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead)), drawn,
+			cells.Optional(p.ProfitPerHourAfterOverhead).Opens(report.Rate{Piece: p.Record.ID,
+				Name: "profit_per_hour_after_overhead"})))
 		sum.Receipts, sum.Acquisition, sum.Supplies = sum.Receipts+p.Receipts, sum.Acquisition+p.Acquisition,
 			sum.Supplies+p.Supplies
 		sum.Parts, sum.SellingCosts, sum.Trips = sum.Parts+p.Parts+p.OutsideWork, sum.SellingCosts+p.SellingCosts,
@@ -50,7 +56,8 @@ func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Ta
 		page.Empty(),
 		cells.Money(sum.Receipts), cells.Money(before), cells.Money(after), page.Empty(), page.Empty())
 	if hours.Sign() > 0 {
-		total.Cells[7] = cells.Money(money.Round(new(big.Rat).Quo(timed.Rat(), hours)))
+		rate := money.Round(new(big.Rat).Quo(timed.Rat(), hours))
+		total.Cells[7] = cells.Money(rate).Opens(hourOf("An hour after shop costs, "+caption, timed, hours, rate, of))
 	}
 	t.Rows = append(t.Rows, total)
 	t.Note = soldNote(sum, before, after)
@@ -98,8 +105,9 @@ func goneTable(in *report.Input, gone []figures.Piece) page.Block {
 		{Head: "Book cost", Kind: page.KindMoney}, {Head: "Received", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	var cost, received money.Cents
 	for _, p := range gone {
-		row := page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)), page.Text(p.Status), page.Empty(),
-			cells.Money(p.BookCost), cells.Money(p.ReceivedWhenLost), page.Empty())
+		row := page.Line(pieceCell(p), page.Text(words.PieceBrief(p.Record)), page.Text(p.Status), page.Empty(),
+			cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost)),
+			cells.Money(p.ReceivedWhenLost).Opens(in.LineOfPiece(p.Record.ID, figures.LineReceived)), page.Empty())
 		for _, r := range in.Books.Removals {
 			if r.Piece == p.Record.ID && r.On.InMonth() <= in.Month.To {
 				row.Cells[3], row.Cells[6] = day(in, r.On), page.Text(r.At.Short())
@@ -113,6 +121,11 @@ func goneTable(in *report.Input, gone []figures.Piece) page.Block {
 			page.Empty(), page.Empty(), page.Empty(), cells.Money(cost), cells.Money(received)))
 	}
 	return cells.WithoutBlank(t, "Received")
+}
+
+// pieceCell is a piece's name, leading to its sheet where the document has it.
+func pieceCell(p figures.Piece) page.Cell {
+	return page.TextTo(p.Record.ID, report.SheetAnchor(p.Record.ID))
 }
 
 // bar is a solid bar from zero to an amount.

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"piecebook/ledger"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -83,9 +84,10 @@ func spread(in *report.Input) []page.Block {
 	for _, s := range m.supplies {
 		row := page.Line(page.Text(s))
 		for _, p := range m.pieces {
-			row.Cells = append(row.Cells, cells.Money(m.cents[[2]string{p, s}]))
+			row.Cells = append(row.Cells, cells.Money(m.cents[[2]string{p, s}]).Opens(report.Sum{Of: figures.OfPiece,
+				ID: figures.LineSupplies, Subject: p, Supply: s, From: in.Month.From, To: in.Month.To}))
 		}
-		row.Cells = append(row.Cells, cells.Money(m.column(s)))
+		row.Cells = append(row.Cells, cells.Money(m.column(s)).Opens(in.LineOfSupply(s, figures.LineUsed)))
 		t.Rows = append(t.Rows, row)
 	}
 	total := page.Styled(page.GrandTotal, page.Text("All supplies"))

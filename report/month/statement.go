@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -18,6 +19,7 @@ type statementTable struct {
 	in      *report.Input
 	columns []page.Column
 	periods []figures.Statement // beside the month's, in the order of their columns; the usual is none
+	spans   []span              // of the periods
 	usual   int                 // the column of the usual among them; -1: none
 	rows    []page.Row
 }
@@ -26,37 +28,45 @@ type statementTable struct {
 func newStatement(in *report.Input) *statementTable {
 	t := &statementTable{in: in, usual: -1, columns: []page.Column{{Weight: 1}, {Head: words.ShortMonth(in.Month.To),
 		Kind: page.KindMoney}}}
-	add := func(head string, s figures.Statement) {
+	add := func(head string, f figures.Figures) {
+		s := f.Statement
+		t.spans = append(t.spans, span{f.From, f.To})
 		t.columns = append(t.columns, page.Column{Head: head, Kind: page.KindMoney})
 		t.periods = append(t.periods, s)
 	}
 	if in.Before != nil {
-		add(words.ShortMonth(in.Before.To), in.Before.Statement)
+		add(words.ShortMonth(in.Before.To), *in.Before)
 	}
 	if in.YearAgo != nil {
-		add(words.ShortMonth(in.YearAgo.To), in.YearAgo.Statement)
+		add(words.ShortMonth(in.YearAgo.To), *in.YearAgo)
 	}
 	if len(in.Last) > 2 {
 		t.usual = len(t.periods)
-		add("Usual", figures.Statement{})
+		add("Usual", figures.Figures{})
 	}
-	add("Year so far", in.Year.Statement)
+	add("Year so far", in.Year)
 	t.columns = append(t.columns, page.Column{Head: "% of receipts", Kind: page.KindNumber})
 	return t
 }
 
 // row adds a line; a normal one that is nothing in every period is left out.
-func (t *statementTable) row(style page.RowStyle, label string, get func(figures.Statement) money.Cents) {
+func (t *statementTable) row(style page.RowStyle, label string, of report.Sum,
+	get func(figures.Statement) money.Cents) {
 	month := t.in.Month.Statement
 	amounts := []money.Cents{get(month)}
+	spans := append([]span{{t.in.Month.From, t.in.Month.To}}, t.spans...)
+	usually := &report.Worked{Title: "Usual: " + label}
 	for i, p := range t.periods {
 		c := get(p)
 		if i == t.usual {
-			of := make([]money.Cents, len(t.in.Last))
+			medians := make([]money.Cents, len(t.in.Last))
 			for j, f := range t.in.Last {
-				of[j] = get(f.Statement)
+				medians[j] = get(f.Statement)
+				usually.Terms = append(usually.Terms, report.Term{Label: f.To.Name(), Cents: medians[j],
+					Of: over(of, f.From, f.To)})
 			}
-			c, _ = money.Median(of)
+			c, _ = money.Median(medians)
+			medianWords(usually)
 		}
 		amounts = append(amounts, c)
 	}
@@ -64,8 +74,12 @@ func (t *statementTable) row(style page.RowStyle, label string, get func(figures
 		return
 	}
 	row := page.Styled(style, page.Text(label))
-	for _, c := range amounts {
-		row.Cells = append(row.Cells, cells.Money(c))
+	for i, c := range amounts {
+		var ref page.Ref = over(of, spans[i].from, spans[i].to)
+		if t.usual >= 0 && i-1 == t.usual {
+			ref = usually
+		}
+		row.Cells = append(row.Cells, cells.Money(c).Opens(ref))
 	}
 	if style != page.Quiet {
 		row.Cells = append(row.Cells, percentOf(amounts[0], month.NetReceipts))
@@ -73,19 +87,31 @@ func (t *statementTable) row(style page.RowStyle, label string, get func(figures
 	t.rows = append(t.rows, row)
 }
 
+// span is the months of a column.
+type span struct{ from, to calendar.Month }
+
+// over is a line over other months.
+func over(of report.Sum, from, to calendar.Month) report.Sum {
+	of.From, of.To = from, to
+	return of
+}
+
 // statement is the income statement beside what it compares with, and how the
 // profits of the pieces sold lead to its net profit.
 func statement(in *report.Input) []page.Block {
 	t := newStatement(in)
 	for _, l := range figures.LinesOf(figures.OfStatement) {
+		of := ofStatement(in.Month, l.ID)
 		switch {
 		case l.ID == figures.LineTiedUp: // page 1 has it
 		case l.ByGroup:
 			for _, group := range expenseGroups(in) {
-				t.row(page.Normal, words.GroupLabel(group), func(x figures.Statement) money.Cents { return x.Expenses[group] })
+				of.Subject = group
+				t.row(page.Normal, words.GroupLabel(group), of,
+					func(x figures.Statement) money.Cents { return x.Expenses[group] })
 			}
 		default:
-			t.row(statementStyle(l), words.Label(figures.OfStatement, l.ID),
+			t.row(statementStyle(l), words.Label(figures.OfStatement, l.ID), of,
 				func(x figures.Statement) money.Cents { return x.Amount(l.ID) })
 		}
 	}
@@ -110,38 +136,6 @@ func statementStyle(l *figures.Line) page.RowStyle {
 		return page.Normal
 	}
 	return page.Quiet
-}
-
-// bridge leads from the profits of the pieces sold, as page 1 has them, to the
-// net profit; clients' pieces have their line. Terms of nothing are left out.
-func bridge(in *report.Input) []page.Block {
-	var own money.Cents
-	for _, p := range soldIn(in.Month) {
-		own += *p.Profit
-	}
-	t := page.Table{Caption: "From the pieces' profits to net profit", Whole: true, NoHead: true, Span: 5,
-		Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-	add := func(label string, c money.Cents) {
-		if c != 0 {
-			t.Rows = append(t.Rows, page.Line(page.Text(label), cells.Money(c)))
-		}
-	}
-	for _, tie := range in.Month.TieOut {
-		if tie.Name != figures.TieProfit || len(tie.Terms) == 0 {
-			continue
-		}
-		add("Profit of the pieces sold, before shop costs, as on page 1", own)
-		add("Profit of clients' pieces handed over", tie.Terms[0].Cents-own)
-		for _, x := range tie.Terms[1:] {
-			add(words.Term(tie.Name, x), x.Cents)
-		}
-		if len(t.Rows) == 0 {
-			return nil
-		}
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(tie.Reached))))
-		return []page.Block{t}
-	}
-	return nil
 }
 
 // expenseGroups are the groups with an amount in any of the columns, in order.

@@ -39,11 +39,17 @@ type held struct {
 	pieces                    int
 	cost, asking, left, money money.Cents
 	priced                    bool
+
+	costs, askings, lefts []report.Term // what cost, asking and left add up
 }
 
 // add counts a piece. At its asking price it leaves that less all it cost so
 // far, selling costs and trips too.
 func (h *held) add(in *report.Input, p figures.Piece) {
+	term := func(c money.Cents, of page.Ref) report.Term {
+		return report.Term{Label: p.Record.ID, Cents: c, Of: of, Link: report.SheetAnchor(p.Record.ID)}
+	}
+	h.costs = append(h.costs, term(p.BookCost, in.LineOfPiece(p.Record.ID, figures.LineBookCost)))
 	h.pieces++
 	h.cost += p.BookCost
 	h.money += p.Held
@@ -51,14 +57,37 @@ func (h *held) add(in *report.Input, p figures.Piece) {
 		h.priced = true
 		h.asking += *p.Record.Asking
 		h.left += *left
+		h.askings = append(h.askings, term(*p.Record.Asking, askingOf(p)))
+		h.lefts = append(h.lefts, term(*left, atAskingOf(in, p)))
 	}
 }
 
-func (h held) cells() []page.Cell {
+// cells are the sums, each opening to its pieces.
+func (h held) cells(of string) []page.Cell {
+	cost := cells.Money(h.cost).Opens(&report.Worked{Title: "Book cost, " + of, Terms: h.costs})
 	if !h.priced {
-		return []page.Cell{cells.Money(h.cost), page.Empty(), page.Empty()}
+		return []page.Cell{cost, page.Empty(), page.Empty()}
 	}
-	return []page.Cell{cells.Money(h.cost), cells.Money(h.asking), cells.Money(h.left)}
+	return []page.Cell{cost, cells.Money(h.asking).Opens(&report.Worked{Title: "Asking prices, " + of, Terms: h.askings}),
+		cells.Money(h.left).Opens(&report.Worked{Title: "Profit at asking, " + of, Terms: h.lefts})}
+}
+
+// askingOf is where a piece's asking price is written down.
+func askingOf(p figures.Piece) report.Typed {
+	return report.Typed{What: p.Record.ID + ": asking price", At: p.Record.At.At("asking")}
+}
+
+// atAskingOf is what the profit at the asking price is worked out of.
+func atAskingOf(in *report.Input, p figures.Piece) *report.Worked {
+	out := &report.Worked{Title: p.Record.ID + ": profit at the asking price", Terms: []report.Term{
+		{Label: "Asking price", Cents: *p.Record.Asking, Of: askingOf(p)}}}
+	for _, id := range []figures.ID{figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips} {
+		if c := p.Amount(id); c != 0 {
+			out.Terms = append(out.Terms, report.Term{Label: "less: " + words.Uncapital(words.Label(figures.OfPiece, id)),
+				Cents: -c, Of: in.LineOfPiece(p.Record.ID, id)})
+		}
+	}
+	return out
 }
 
 // atAsking is what a piece's asking price would leave over what it cost so far;
@@ -70,6 +99,15 @@ func atAsking(in *report.Input, p figures.Piece) *money.Cents {
 	}
 	left := *asking - p.BookCost - p.SellingCosts - p.Trips
 	return &left
+}
+
+// atAskingCell is that as a cell; empty without an asking price.
+func atAskingCell(in *report.Input, p figures.Piece) page.Cell {
+	left := atAsking(in, p)
+	if left == nil {
+		return page.Empty()
+	}
+	return cells.Optional(left).Opens(atAskingOf(in, p))
 }
 
 // heldColumns are the columns of money of pieces in stock.
@@ -104,11 +142,12 @@ func tiedUpByAge(in *report.Input, own []figures.Piece) page.Block {
 		if h.pieces > 0 {
 			*scale = *page.ScaleOf(scale.Lo, scale.Hi, float64(h.cost))
 			t.Rows = append(t.Rows, page.Line(append([]page.Cell{page.Text(days), cells.Count(h.pieces),
-				page.Draw(page.Drawn{Bar: &page.Interval{To: float64(h.cost)}, Pale: i < 2})}, h.cells()...)...))
+				page.Draw(page.Drawn{Bar: &page.Interval{To: float64(h.cost)}, Pale: i < 2})},
+				h.cells(days+" days in stock")...)...))
 		}
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, append([]page.Cell{page.Text("In stock"), cells.Count(all.pieces),
-		page.Empty()}, all.cells()...)...))
+		page.Empty()}, all.cells("in stock")...)...))
 	t.Note = "Solid bars are over 90 days."
 	if all.priced {
 		t.Note += " Profit at asking is the asking price less book cost and what selling and trips have cost " +
@@ -127,17 +166,18 @@ func inStock(in *report.Input, own []figures.Piece) page.Block {
 	var all held
 	hours := new(big.Rat)
 	for _, p := range own {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.Record.ID), page.Text(words.PieceBrief(p.Record)),
-			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn),
-			cells.Count(in.Age(p)), cells.Hours(p.Hours), cells.Money(p.Held), cells.Money(p.BookCost),
-			cells.Optional(in.Asking(p.Record)), cells.Optional(atAsking(in, p))))
+		t.Rows = append(t.Rows, page.Line(pieceCell(p), page.Text(words.PieceBrief(p.Record)),
+			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn), cells.Count(in.Age(p)), cells.Hours(p.Hours),
+			cells.Money(p.Held).Opens(in.LineOfPiece(p.Record.ID, figures.LineHeld)),
+			cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost)),
+			cells.Optional(in.Asking(p.Record)).Opens(askingOf(p)), atAskingCell(in, p)))
 		all.add(in, p)
 		hours.Add(hours, money.OrZero(p.Hours))
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal,
 		append([]page.Cell{page.Text(words.Plural(len(own), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(),
 			page.Empty(),
-			cells.Hours(hours), cells.Money(all.money)}, all.cells()...)...))
+			cells.Hours(hours), cells.Money(all.money)}, all.cells("in stock")...)...))
 	return cells.WithoutBlank(t, "Payments held", "Asking", "Profit at asking")
 }
 
@@ -154,11 +194,12 @@ func stockTable(in *report.Input) []page.Block {
 		figures.LineSupplies,
 		figures.LineReturned, figures.LineSold, figures.LineRemoved} {
 		if c := k.Amount(id); c != 0 {
-			t.Rows = append(t.Rows, page.Line(page.Text(words.Label(figures.OfStock, id)), cells.Money(c)))
+			t.Rows = append(t.Rows, page.Line(page.Text(words.Label(figures.OfStock, id)),
+				cells.Money(c).Opens(ofStock(in.Month, id))))
 		}
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Label(figures.OfStock, figures.LineClosing)),
-		cells.Money(k.Closing)))
+		cells.Money(k.Closing).Opens(ofStock(in.Month, figures.LineClosing))))
 	var clients money.Cents
 	for _, p := range in.Month.Pieces {
 		if p.Status == "client" {
@@ -207,10 +248,40 @@ func channels(in *report.Input) []page.Block {
 }
 
 func channelRow(style page.RowStyle, name string, c, y kinds.Channel, drawn page.Cell) page.Row {
-	return page.Styled(style, page.Text(name), cells.CountOrDash(c.Sold), cells.Money(c.Receipts), cells.Money(c.Fees),
-		cells.Money(c.Delivery), cells.Money(c.Rent),
-		cells.Money(c.Trips), cells.Money(c.Left), drawn, percentOf(c.Left, c.Receipts), cells.Money(y.Left),
-		percentOf(y.Left, y.Receipts))
+	row := page.Styled(style, page.Text(name), cells.CountOrDash(c.Sold))
+	for _, x := range channelParts(c, name) {
+		row.Cells = append(row.Cells, cells.Money(x.Cents).Opens(x.Of))
+	}
+	row.Cells = append(row.Cells, cells.Money(c.Left).Opens(channelLeft(c, name)), drawn, percentOf(c.Left, c.Receipts),
+		cells.Money(y.Left).Opens(channelLeft(y, name+", year so far")), percentOf(y.Left, y.Receipts))
+	return row
+}
+
+// channelParts are what a channel took in and what went of it, as amounts that
+// open to their postings.
+func channelParts(c kinds.Channel, name string) []report.Term {
+	out := []report.Term{{Label: "Receipts", Cents: c.Receipts}, {Label: "Fees", Cents: c.Fees},
+		{Label: "Delivery", Cents: c.Delivery}, {Label: "Rent, listing", Cents: c.Rent}, {Label: "Trips", Cents: c.Trips}}
+	for i, id := range []figures.ID{figures.LineGrossReceipts, figures.LineFees, figures.LineDelivery,
+		figures.LineExpenses, figures.LineTrips} {
+		if c.Under != nil {
+			out[i].Of = &report.Listed{Title: name + ": " + words.Uncapital(out[i].Label), Postings: c.Under[id]}
+		}
+	}
+	return out
+}
+
+// channelLeft is what a channel leaves of its receipts; nil of all channels
+// together, which is the sum of the rows above.
+func channelLeft(c kinds.Channel, name string) page.Ref {
+	if c.Under == nil {
+		return nil
+	}
+	out := &report.Worked{Title: name + ": what it leaves of its receipts", Terms: channelParts(c, name)}
+	for i := range out.Terms[1:] {
+		out.Terms[i+1].Label, out.Terms[i+1].Cents = "less: "+words.Uncapital(out.Terms[i+1].Label), -out.Terms[i+1].Cents
+	}
+	return out
 }
 
 // percentOf is a part of a whole in per cent with one decimal, in brackets where

@@ -1,8 +1,10 @@
 package month
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -26,7 +28,12 @@ type summary struct {
 	after    money.Cents  // the timed ones' profit after shop costs
 	hours    *big.Rat     // the timed ones'
 	anHour   *money.Cents // after ÷ hours, half-even; nil without hours
+
+	of opens
 }
+
+// opens is what each figure of a summary is made of.
+type opens struct{ receipts, costs, net, tiedUp, after, anHour page.Ref }
 
 // summaryOf sums up one month's figures.
 func summaryOf(in *report.Input, f figures.Figures) summary {
@@ -34,6 +41,7 @@ func summaryOf(in *report.Input, f figures.Figures) summary {
 	s := summary{receipts: st.NetReceipts + st.OtherIncome, net: st.NetProfit, tiedUp: f.Stock.Closing,
 		hours: new(big.Rat)}
 	s.costs = s.receipts - s.net
+	after := &report.Worked{Title: "Profit after shop costs of the pieces sold in " + f.To.Name()}
 	for _, p := range soldIn(f) {
 		s.sold++
 		if p.ProfitAfterOverhead == nil || p.Hours == nil || p.Hours.Sign() == 0 {
@@ -41,6 +49,8 @@ func summaryOf(in *report.Input, f figures.Figures) summary {
 		}
 		s.timed++
 		s.after += *p.ProfitAfterOverhead
+		after.Terms = append(after.Terms, report.Term{Label: p.Record.ID + ", " + p.Record.Kind,
+			Cents: *p.ProfitAfterOverhead, Of: asOf(in, f, p.Record.ID), Link: report.SheetAnchor(p.Record.ID)})
 		s.hours.Add(s.hours, p.Hours)
 	}
 	if s.hours.Sign() > 0 {
@@ -50,7 +60,75 @@ func summaryOf(in *report.Input, f figures.Figures) summary {
 	for _, l := range f.Shelf {
 		s.tiedUp += l.Closing
 	}
+	s.of = opensOf(in, f, s, after)
 	return s
+}
+
+// opensOf is what the figures of a month's summary are made of.
+func opensOf(in *report.Input, f figures.Figures, s summary, after *report.Worked) opens {
+	line := func(id figures.ID, label string) report.Term {
+		return report.Term{Label: label, Cents: f.Statement.Amount(id), Of: ofStatement(f, id)}
+	}
+	held := tiedUpOf(in, f)
+	out := opens{net: ofStatement(f, figures.LineNetProfit), tiedUp: held, after: after,
+		receipts: &report.Worked{Title: "Receipts and other income of " + f.To.Name(), Terms: []report.Term{
+			line(figures.LineNetReceipts, "Net receipts"), line(figures.LineOtherIncome, "Other income")}},
+		costs: &report.Worked{Title: "Costs of " + f.To.Name(), Terms: []report.Term{
+			line(figures.LineCostOfSales, "Cost of the pieces sold"), line(figures.LineAllCosts, "All other costs")}}}
+	if f.Statement.OtherIncome == 0 {
+		out.receipts = ofStatement(f, figures.LineNetReceipts)
+	}
+	if s.anHour != nil {
+		out.anHour = hourOf("An hour after shop costs, "+f.To.Name(), s.after, s.hours, *s.anHour, after)
+	}
+	return out
+}
+
+// tiedUpOf is what is tied up at a month's end, piece by piece and supply by
+// supply. That of the month before is what this month opened with; older ones
+// open in their own month's file.
+func tiedUpOf(in *report.Input, f figures.Figures) page.Ref {
+	id := figures.LineClosing
+	switch f.To {
+	case in.Month.To:
+	case in.Month.From - 1:
+		id = figures.LineOpening
+	default:
+		return nil
+	}
+	out := &report.Worked{Title: "Tied up in pieces and shelf at the end of " + f.To.Name(), Terms: []report.Term{
+		{Label: "Pieces at book cost", Cents: f.Stock.Closing, Of: ofStock(in.Month, id)}}}
+	for _, l := range f.Shelf {
+		if l.Closing != 0 {
+			out.Terms = append(out.Terms, report.Term{Label: l.Supply.Name, Cents: l.Closing,
+				Of: in.LineOfSupply(l.Supply.Name, id), Link: report.SupplyAnchor(l.Supply.Name)})
+		}
+	}
+	return out
+}
+
+// asOf is a piece's profit after shop costs as a month has it. It opens in the
+// month's own file.
+func asOf(in *report.Input, f figures.Figures, piece string) page.Ref {
+	if f.To != in.Month.To {
+		return nil
+	}
+	return report.Sum{Of: figures.OfPiece, ID: figures.LineAfterOverhead, Subject: piece, To: f.To}
+}
+
+// hourOf is an hour's profit: the profit, divided by the hours.
+func hourOf(title string, after money.Cents, hours *big.Rat, rate money.Cents, of *report.Worked) *report.Worked {
+	return &report.Worked{Title: title, Words: fmt.Sprintf("%s ÷ %s hours = %s.", after.Grouped(), money.AtMost(hours, 4),
+		rate.Grouped()), Terms: []report.Term{{Label: "Profit after shop costs", Cents: after, Of: of}}}
+}
+
+// The names of lines of a period's statement and roll-forwards.
+func ofStatement(f figures.Figures, id figures.ID) report.Sum {
+	return report.Sum{Of: figures.OfStatement, ID: id, From: f.From, To: f.To}
+}
+
+func ofStock(f figures.Figures, id figures.ID) report.Sum {
+	return report.Sum{Of: figures.OfStock, ID: id, From: f.From, To: f.To}
 }
 
 // soldIn are the shop's own pieces sold in a period, by day.
@@ -156,10 +234,12 @@ func keyFigures(in *report.Input, now summary) page.Block {
 		receipts = "receipts and other income"
 	}
 	items := []page.KeyFigure{
-		k.amount(now, "", receipts, func(s summary) *money.Cents { return &s.receipts }),
-		k.amount(now, page.Minus, "costs", func(s summary) *money.Cents { return &s.costs }),
-		k.amount(now, page.Equals, words.NetName(now.net), func(s summary) *money.Cents { return &s.net }),
-		k.amount(now, "", "tied up in pieces and shelf", func(s summary) *money.Cents { return &s.tiedUp }),
+		k.amount(now, "", receipts, func(s summary) (*money.Cents, page.Ref) { return &s.receipts, s.of.receipts }),
+		k.amount(now, page.Minus, "costs", func(s summary) (*money.Cents, page.Ref) { return &s.costs, s.of.costs }),
+		k.amount(now, page.Equals, words.NetName(now.net),
+			func(s summary) (*money.Cents, page.Ref) { return &s.net, s.of.net }),
+		k.amount(now, "", "tied up in pieces and shelf",
+			func(s summary) (*money.Cents, page.Ref) { return &s.tiedUp, s.of.tiedUp }),
 	}
 	if now.anHour == nil {
 		return page.KeyFigures{Items: items, Across: 4}
@@ -170,14 +250,15 @@ func keyFigures(in *report.Input, now summary) page.Block {
 	}
 	wanted := page.KeyFigure{Figure: cells.Money(in.Settings().TargetHourly), Words: "wanted an hour"}
 	items = append(items,
-		k.amount(now, "", of, func(s summary) *money.Cents {
+		k.amount(now, "", of, func(s summary) (*money.Cents, page.Ref) {
 			if s.timed == 0 {
-				return nil
+				return nil, nil
 			}
-			return &s.after
+			return &s.after, s.of.after
 		}),
 		page.KeyFigure{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)), Words: "hours on them"},
-		k.amount(now, page.Equals, "an hour after shop costs", func(s summary) *money.Cents { return s.anHour }))
+		k.amount(now, page.Equals, "an hour after shop costs",
+			func(s summary) (*money.Cents, page.Ref) { return s.anHour, s.of.anHour }))
 	if in.Settings().TargetHourly > 0 {
 		items = append(items, wanted)
 	}
@@ -204,23 +285,38 @@ type comparing struct {
 	last   []summary
 }
 
-func (k comparing) amount(now summary, by page.Operator, text string, get func(summary) *money.Cents) page.KeyFigure {
-	out := page.KeyFigure{Figure: cells.Optional(get(now)), Words: text, By: by}
+func (k comparing) amount(now summary, by page.Operator, text string,
+	get func(summary) (*money.Cents, page.Ref)) page.KeyFigure {
+	cell := func(s summary) page.Cell {
+		c, of := get(s)
+		return cells.Optional(c).Opens(of)
+	}
+	out := page.KeyFigure{Figure: cell(now), Words: text, By: by}
 	if k.before != nil {
 		out.Small = append(out.Small, page.SubFigure{Label: k.in.Before.To.Of().String(),
-			Figure: cells.Optional(get(*k.before))})
+			Figure: cell(*k.before)})
 	}
 	var of []money.Cents
-	for _, s := range k.last {
-		if v := get(s); v != nil {
+	usually := &report.Worked{Title: "Median of " + text}
+	for i, s := range k.last {
+		if v, ref := get(s); v != nil {
 			of = append(of, *v)
+			usually.Terms = append(usually.Terms, report.Term{Label: k.in.Last[i].To.Name(), Cents: *v, Of: ref})
 		}
 	}
 	if usual, ok := money.Median(of); ok && len(of) > 2 {
+		medianWords(usually)
 		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)),
-			Figure: cells.Optional(&usual)})
+			Figure: cells.Optional(&usual).Opens(usually)})
 	}
 	return out
+}
+
+// medianWords puts months in the order of their amounts and says how the median
+// is found.
+func medianWords(w *report.Worked) {
+	slices.SortStableFunc(w.Terms, func(a, b report.Term) int { return cmp.Compare(a.Cents, b.Cents) })
+	w.Words = "The middle one of these amounts; of an even number half the sum of the two in the middle."
 }
 
 // Answer is the month in one line, for a terminal: February 2026: net profit

@@ -109,6 +109,7 @@ type Row struct {
 	Indent int    // of the first cell, in steps
 	Note   string // small, under the row: its arithmetic
 	Anchor string
+	Of     Ref // of a Detail's table: the figure that the row is, which opens here
 }
 
 // Summing says that a row sums up those above it.

@@ -40,11 +40,13 @@ func profits(in *report.Input, p figures.Piece) []page.KeyFigure {
 	percentage := func(label string, x *big.Rat) page.SubFigure {
 		return page.SubFigure{Label: label, Figure: page.Number(words.Percent(x))}
 	}
-	before := page.KeyFigure{Figure: cells.Optional(p.Profit), Words: "profit before shop costs",
+	profit := cells.Optional(p.Profit).Opens(in.LineOfPiece(p.Record.ID, figures.LineProfit))
+	afterAll := cells.Optional(p.ProfitAfterOverhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead))
+	overhead := cells.Optional(&p.Overhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineOverhead))
+	before := page.KeyFigure{Figure: profit, Words: "profit before shop costs",
 		Small: []page.SubFigure{percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}}
-	after := page.KeyFigure{Figure: cells.Optional(p.ProfitAfterOverhead), Words: "profit after shop costs",
-		From: []page.Term{{Figure: cells.Optional(p.Profit)}, {By: page.Minus, Figure: cells.Optional(&p.Overhead),
-			Words: "shop costs"}}}
+	after := page.KeyFigure{Figure: afterAll, Words: "profit after shop costs",
+		From: []page.Term{{Figure: profit}, {By: page.Minus, Figure: overhead, Words: "shop costs"}}}
 	if p.DaysHeld != nil {
 		after.Small = []page.SubFigure{{Label: "held", Figure: page.Number(words.Plural(*p.DaysHeld, "day", "days"))}}
 	}
@@ -53,14 +55,19 @@ func profits(in *report.Input, p figures.Piece) []page.KeyFigure {
 		return []page.KeyFigure{before, after}
 	}
 	hours := page.Term{By: page.DividedBy, Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)}
-	hourBefore := page.KeyFigure{Figure: cells.Optional(p.ProfitPerHour), Words: "an hour before shop costs",
-		From: []page.Term{{Figure: cells.Optional(p.Profit)}, hours}}
-	hourAfter := page.KeyFigure{Figure: cells.Optional(p.ProfitPerHourAfterOverhead), Words: "an hour after shop costs",
-		From: []page.Term{{Figure: cells.Optional(p.ProfitAfterOverhead)}, hours}}
+	hourBefore := page.KeyFigure{Figure: hourly(p.ProfitPerHour, p, "profit_per_hour"),
+		Words: "an hour before shop costs", From: []page.Term{{Figure: profit}, hours}}
+	hourAfter := page.KeyFigure{Figure: hourly(p.ProfitPerHourAfterOverhead, p, "profit_per_hour_after_overhead"),
+		Words: "an hour after shop costs", From: []page.Term{{Figure: afterAll}, hours}}
 	if target := in.Settings().TargetHourly; target > 0 {
 		hourAfter.Small = []page.SubFigure{{Label: "wanted", Figure: cells.Money(target)}}
 	}
 	return []page.KeyFigure{before, after, hourBefore, hourAfter}
+}
+
+// hourly is a piece's profit an hour, which opens to how it is worked out.
+func hourly(rate *money.Cents, p figures.Piece, name string) page.Cell {
+	return cells.Optional(rate).Opens(report.Rate{Piece: p.Record.ID, Name: name})
 }
 
 // amount is a named amount of a piece, as a bridge has it.
@@ -91,19 +98,24 @@ func quickFigure(in *report.Input, p figures.Piece) string {
 // bring, or of one kept or given away what it cost.
 func unsold(in *report.Input, p figures.Piece) []page.Block {
 	hours := page.KeyFigure{Figure: page.Number(money.AtMost(money.OrZero(p.Hours), 2)), Words: "hours of work"}
-	cost := page.KeyFigure{Figure: page.FullMoney(int64(p.BookCost + p.SellingCosts + p.Trips)), Words: "its costs so far"}
-	shop := page.KeyFigure{Figure: page.FullMoney(int64(p.Overhead)), Words: "its shop costs so far"}
+	costs := p.BookCost + p.SellingCosts + p.Trips
+	cost := page.KeyFigure{Figure: page.FullMoney(int64(costs)).Opens(costsSoFar(in, p)), Words: "its costs so far"}
+	shop := page.KeyFigure{Figure: page.FullMoney(int64(p.Overhead)).Opens(in.LineOfPiece(p.Record.ID,
+		figures.LineOverhead)),
+		Words: "its shop costs so far"}
 	if p.Status == "kept" || p.Status == "donated" {
 		return []page.Block{page.KeyFigures{Items: []page.KeyFigure{cost, shop, hours}},
 			page.Paragraph{Text: "It was " + p.Status + ", so it has no profit. Its book cost left the stock and stands apart " +
 				"in the month's statement."}}
 	}
-	must := page.KeyFigure{Figure: page.FullMoney(int64(mustBring(in, p))), Words: "it must bring, after selling costs",
-		From: []page.Term{{Figure: cost.Figure}, {By: page.Plus, Figure: shop.Figure}}}
+	must := page.KeyFigure{Figure: page.FullMoney(int64(mustBring(in, p))).Opens(mustBringOf(in, p)),
+		Words: "it must bring, after selling costs",
+		From:  []page.Term{{Figure: cost.Figure}, {By: page.Plus, Figure: shop.Figure}}}
 	items := []page.KeyFigure{must, cost, shop}
 	if wage := wanted(in, p); wage > 0 {
-		items[0].From = append(items[0].From, page.Term{By: page.Plus, Figure: page.FullMoney(int64(wage))})
-		items = append(items, page.KeyFigure{Figure: page.FullMoney(int64(wage)), Words: "its work at the wanted rate",
+		work := page.FullMoney(int64(wage)).Opens(wantedOf(in, p))
+		items[0].From = append(items[0].From, page.Term{By: page.Plus, Figure: work})
+		items = append(items, page.KeyFigure{Figure: work, Words: "its work at the wanted rate",
 			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)},
 				{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly)}}})
 	}
@@ -113,6 +125,34 @@ func unsold(in *report.Input, p figures.Piece) []page.Block {
 // wanted is the piece's hours so far at the wanted rate, rounded half to even.
 func wanted(in *report.Input, p figures.Piece) money.Cents {
 	return money.Round(new(big.Rat).Mul(money.OrZero(p.Hours), in.Settings().TargetHourly.Rat()))
+}
+
+// wantedOf is what the work at the wanted rate is worked out of.
+func wantedOf(in *report.Input, p figures.Piece) *report.Worked {
+	return &report.Worked{Title: p.Record.ID + ": work at the wanted rate", Words: money.AtMost(money.OrZero(p.Hours), 4) +
+		" hours × " + in.Spoken(in.Settings().TargetHourly) + " = " + in.Spoken(wanted(in, p)) + "."}
+}
+
+// costsSoFar is what a piece's costs so far add up.
+func costsSoFar(in *report.Input, p figures.Piece) *report.Worked {
+	out := &report.Worked{Title: p.Record.ID + ": its costs so far"}
+	for _, id := range []figures.ID{figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips} {
+		out.Terms = append(out.Terms, report.Term{Label: words.Label(figures.OfPiece, id), Cents: p.Amount(id),
+			Of: in.LineOfPiece(p.Record.ID, id)})
+	}
+	return out
+}
+
+// mustBringOf is what that which a piece must bring adds up.
+func mustBringOf(in *report.Input, p figures.Piece) *report.Worked {
+	out := costsSoFar(in, p)
+	out.Title = p.Record.ID + ": what it must bring"
+	out.Terms = append(out.Terms, report.Term{Label: words.Label(figures.OfPiece, figures.LineOverhead), Cents: p.Overhead,
+		Of: in.LineOfPiece(p.Record.ID, figures.LineOverhead)})
+	if wage := wanted(in, p); wage > 0 {
+		out.Terms = append(out.Terms, report.Term{Label: "Work at the wanted rate", Cents: wage, Of: wantedOf(in, p)})
+	}
+	return out
 }
 
 // mustBring is what a piece that is still here must bring, without what selling

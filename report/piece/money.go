@@ -20,12 +20,19 @@ type step struct {
 	line     figures.ID // whose records stand beside it
 	from, to money.Cents
 	solid    bool // an outcome, not a step towards it
+	of       page.Ref
 }
 
 // ladder is steps being added, each cost beginning where the last one ended.
 type ladder struct {
 	steps []step
 	at    money.Cents
+	of    func(figures.ID) page.Ref // what the piece's line is made of
+}
+
+// ladderOf is an empty ladder of a piece.
+func ladderOf(in *report.Input, p figures.Piece) ladder {
+	return ladder{of: func(id figures.ID) page.Ref { return in.LineOfPiece(p.Record.ID, id) }}
 }
 
 // cost adds a line that takes away, or in a build-up adds; a line of nothing is
@@ -34,38 +41,40 @@ func (l *ladder) cost(line figures.ID, name string, cents money.Cents, by money.
 	if cents == 0 {
 		return
 	}
-	l.steps = append(l.steps, step{name: name, cents: cents, line: line, from: l.at, to: l.at + by*cents})
+	l.steps = append(l.steps, step{name: name, cents: cents, line: line, from: l.at, to: l.at + by*cents,
+		of: l.of(figures.ID(line))})
 	l.at += by * cents
 }
 
 // result adds a sum of what stands above it.
-func (l *ladder) result(style page.RowStyle, name string, cents money.Cents) {
-	l.steps = append(l.steps, step{style: style, name: words.Unbroken(name), cents: cents, to: cents, solid: true})
+func (l *ladder) result(style page.RowStyle, name string, cents money.Cents, of page.Ref) {
+	l.steps = append(l.steps, step{style: style, name: words.Unbroken(name), cents: cents, to: cents, solid: true, of: of})
 }
 
 // soldSteps go from receipts down to both profits.
-func soldSteps(p figures.Piece) []step {
-	l := ladder{at: p.Receipts, steps: []step{{name: label(figures.LineReceipts), cents: p.Receipts,
-		line: figures.LineReceipts, to: p.Receipts, solid: true}}}
+func soldSteps(in *report.Input, p figures.Piece) []step {
+	l := ladderOf(in, p)
+	l.at, l.steps = p.Receipts, []step{{name: label(figures.LineReceipts), cents: p.Receipts, line: figures.LineReceipts,
+		to: p.Receipts, solid: true, of: l.of(figures.LineReceipts)}}
 	into, beside := costLines()
 	for _, id := range append(into, beside...) {
 		l.cost(id, label(id), p.Amount(id), -1)
 	}
-	l.result(page.Total, "Profit before shop costs", *p.Profit)
+	l.result(page.Total, "Profit before shop costs", *p.Profit, l.of(figures.LineProfit))
 	l.cost(figures.LineOverhead, label(figures.LineOverhead), p.Overhead, -1)
-	l.result(page.GrandTotal, "Profit after shop costs", *p.ProfitAfterOverhead)
+	l.result(page.GrandTotal, "Profit after shop costs", *p.ProfitAfterOverhead, l.of(figures.LineAfterOverhead))
 	return l.steps
 }
 
 // unsoldSteps go up from the acquisition to the costs so far and, of a piece
 // that can still be sold, to what it must bring.
 func unsoldSteps(in *report.Input, p figures.Piece) []step {
-	var l ladder
+	l := ladderOf(in, p)
 	into, beside := costLines()
 	for _, id := range into {
 		l.cost(id, label(id), p.Amount(id), 1)
 	}
-	l.result(page.Total, "Book cost so far", p.BookCost)
+	l.result(page.Total, "Book cost so far", p.BookCost, l.of(figures.LineBookCost))
 	for _, id := range beside {
 		l.cost(id, label(id)+" so far", p.Amount(id), 1)
 	}
@@ -75,12 +84,12 @@ func unsoldSteps(in *report.Input, p figures.Piece) []step {
 	}
 	if wage := wanted(in, p); wage > 0 {
 		l.cost("", "Work at the wanted rate", wage, 1)
+		l.steps[len(l.steps)-1].of = wantedOf(in, p)
 	}
-	l.result(page.GrandTotal, "It must bring", mustBring(in, p))
+	l.result(page.GrandTotal, "It must bring", mustBring(in, p), mustBringOf(in, p))
 	if p.Held != 0 {
 		l.steps = append(l.steps, step{style: page.Quiet, name: "Part payments held", cents: p.Held,
-			line: figures.LineReceipts,
-			to:   p.Held})
+			line: figures.LineReceipts, to: p.Held, of: l.of(figures.LineHeld)})
 	}
 	return l.steps
 }
@@ -128,7 +137,7 @@ func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.
 	}
 	all := unsoldSteps(in, p)
 	if p.Profit != nil {
-		all = soldSteps(p)
+		all = soldSteps(in, p)
 	}
 	var ends []float64
 	for _, s := range all {
@@ -144,7 +153,7 @@ func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.
 		if s.line == figures.LineSupplies {
 			records = "each supply below"
 		}
-		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cells.Money(s.cents), page.Draw(d),
+		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cells.Money(s.cents).Opens(s.of), page.Draw(d),
 			page.Text(records)))
 	}
 	return t

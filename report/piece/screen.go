@@ -46,10 +46,12 @@ func finder(in *report.Input, pieces []figures.Piece) page.Section {
 		} else if r := removal(in, p); r != nil {
 			days = r.On.DaysSince(p.Record.GotOn)
 		}
-		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, sheetAnchor(p.Record.ID)), page.Text(p.Record.Kind),
+		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, report.SheetAnchor(p.Record.ID)), page.Text(p.Record.Kind),
 			page.Text(p.Record.Description), page.Text(words.Capital(statusWords(in, p))), page.Text(channels(in, p)),
-			cells.Count(days), cells.Money(p.BookCost), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead),
-			cells.Optional(p.ProfitPerHourAfterOverhead)))
+			cells.Count(days), cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost)),
+			cells.Optional(p.Profit).Opens(in.LineOfPiece(p.Record.ID, figures.LineProfit)),
+			cells.Optional(p.ProfitAfterOverhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead)),
+			hourly(p.ProfitPerHourAfterOverhead, p, "profit_per_hour_after_overhead")))
 	}
 	t.Note = "All pieces of the month and in stock, each with its sheet. Days are to its sale, or so far."
 	return page.Section{Title: "All pieces", Anchor: report.PiecesAnchor, Blocks: []page.Block{t}}

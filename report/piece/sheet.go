@@ -86,7 +86,7 @@ func index(in *report.Input, pieces []figures.Piece) page.Section {
 		{Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
 		{Head: "An hour after", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
 	for _, p := range pieces {
-		to := sheetAnchor(p.Record.ID)
+		to := report.SheetAnchor(p.Record.ID)
 		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, to), page.TextTo(words.Piece(p.Record), to),
 			page.Text(statusWords(in, p)), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead),
 			cells.Optional(p.ProfitPerHourAfterOverhead),
@@ -94,9 +94,6 @@ func index(in *report.Input, pieces []figures.Piece) page.Section {
 	}
 	return page.Section{Title: "Index of the sheets", Blocks: []page.Block{t}}
 }
-
-// sheetAnchor names a piece's sheet.
-func sheetAnchor(piece string) string { return "piece-" + piece }
 
 // mostSupplies is how many supplies a sheet of one page has at most.
 const mostSupplies = 25
@@ -107,7 +104,7 @@ func sheet(in *report.Input, p figures.Piece) page.Section {
 	mine := in.OfPiece(p.Record.ID).Postings
 	rows := supplyRows(in, p, mine)
 	s := page.Section{Title: p.Record.ID + ", " + p.Record.Kind, Head: "Piece " + p.Record.ID + ", " + p.Record.Kind,
-		Anchor: sheetAnchor(p.Record.ID), NewPage: true, Untitled: true}
+		Anchor: report.SheetAnchor(p.Record.ID), NewPage: true, Untitled: true}
 	upper := append(top(in, p), timeline(in, p))
 	upper = append(upper, answer(in, p)...)
 	upper = append(upper, page.Columns{LeftSpan: 4, Left: []page.Block{moneyTable(in, p, mine)}, Right: timeTable(in, p)})

@@ -129,7 +129,7 @@ func TestSupplyRowsOnACalculator(t *testing.T) {
 				continue
 			}
 			single++
-			cells := r.row().Cells
+			cells := r.row(report.Sum{}).Cells
 			part, all, cost := printed(t, cells[1].Text), printed(t, cells[2].Text), printed(t, cells[4].Text)
 			exact := new(big.Rat).Quo(new(big.Rat).Mul(cost, part), all)
 			// Areas are printed to 0.01, other weights to four decimals at least.

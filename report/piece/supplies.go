@@ -135,20 +135,26 @@ func (r supplyRow) leftover() money.Cents {
 }
 
 // row is the supply as printed.
-func (r supplyRow) row() page.Row {
+func (r supplyRow) row(of report.Sum) page.Row {
+	of.Supply = r.name
+	charged := cells.Money(r.cents).Opens(of)
 	part, all, cost, ok := r.sum()
 	if !ok {
 		return page.Line(page.Text(r.name), page.Empty(), page.Empty(), page.Text("each month by itself"), page.Empty(),
-			cells.Money(r.cents), page.Text(r.known()))
+			charged, page.Text(r.known()))
 	}
-	of := r.parts[0].of
-	unit := words.ShareUnit(of)
-	if len(r.parts) > 1 {
+	shared := r.parts[0].of
+	unit := words.ShareUnit(shared)
+	whole := page.Number(cost.Grouped())
+	if len(r.parts) == 1 {
+		whole.Of = report.Whole{Shared: shared}
+	} else {
 		unit += fmt.Sprintf(", %d shares", len(r.parts))
 	}
-	return page.Line(page.Text(r.name), page.Number(words.ShareWeight(part, of)), page.Number(words.ShareWeight(all, of)),
+	return page.Line(page.Text(r.name), page.Number(words.ShareWeight(part, shared)),
+		page.Number(words.ShareWeight(all, shared)),
 		page.Text(words.Unbroken(unit)),
-		page.Number(cost.Grouped()), cells.Money(r.cents), page.Text(words.Unbroken(r.known())))
+		whole, charged, page.Text(words.Unbroken(r.known())))
 }
 
 // supplyTable is the piece's supplies, one row each, its months merged.
@@ -159,9 +165,9 @@ func supplyTable(in *report.Input, p figures.Piece, rows []supplyRow) []page.Blo
 	}
 	t := supplyHead(p)
 	for _, r := range rows {
-		t.Rows = append(t.Rows, r.row())
+		t.Rows = append(t.Rows, r.row(in.LineOfPiece(p.Record.ID, figures.LineSupplies)))
 	}
-	t.Rows = append(t.Rows, supplyTotal(p))
+	t.Rows = append(t.Rows, supplyTotal(in, p))
 	t.Note = supplyNote(p, rows)
 	return []page.Block{t}
 }
@@ -172,13 +178,13 @@ func supplyHead(p figures.Piece) page.Table {
 		{Head: "of cost", Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney}, {Head: "How known"}}}
 }
 
-func supplyTotal(p figures.Piece) page.Row {
+func supplyTotal(in *report.Input, p figures.Piece) page.Row {
 	label := "All supplies"
 	if p.SuppliesStaying != 0 {
 		label += ", " + p.SuppliesStaying.Grouped() + " of it staying on the piece"
 	}
 	return page.Styled(page.Total, page.Text(label), page.Empty(), page.Empty(), page.Empty(), page.Empty(),
-		cells.Money(p.Supplies))
+		cells.Money(p.Supplies).Opens(in.LineOfPiece(p.Record.ID, figures.LineSupplies)))
 }
 
 // supplyNote tells what a calculator would not give: the leftover cents, and

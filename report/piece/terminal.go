@@ -68,7 +68,7 @@ func briefSupplies(in *report.Input, p figures.Piece, rows []supplyRow) []page.B
 		rest = nil
 	}
 	for _, r := range rows[:len(rows)-len(rest)] {
-		row := r.row()
+		row := r.row(in.LineOfPiece(p.Record.ID, figures.LineSupplies))
 		row.Cells = row.Cells[:6]
 		t.Rows = append(t.Rows, row)
 	}

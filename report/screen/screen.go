@@ -7,12 +7,14 @@ import (
 	"piecebook/report/month"
 	"piecebook/report/page"
 	"piecebook/report/piece"
+	"piecebook/report/trace"
 )
 
-// Month is the month's report (month.html) and the sheets of all its pieces and
-// those in stock.
+// Month is the month's report (month.html) the sheets of all its pieces and
+// those in stock, and what every figure is made of.
 func Month(in report.Input) page.Document {
 	d := month.Doc(in)
 	d.Sections = append(d.Sections, piece.Screen(in)...)
+	trace.Open(in, &d)
 	return d
 }

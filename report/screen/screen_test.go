@@ -1,0 +1,197 @@
+package screen_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/figures"
+	"piecebook/report"
+	"piecebook/report/figuresjson"
+	"piecebook/report/page"
+	"piecebook/report/screen"
+	"piecebook/report/testkit"
+)
+
+// amountOf is the last amount of a row.
+func amountOf(r page.Row) (int64, bool) {
+	for i := len(r.Cells) - 1; i >= 0; i-- {
+		if r.Cells[i].Kind == page.KindMoney {
+			return r.Cells[i].Cents, true
+		}
+	}
+	return 0, false
+}
+
+// opened is what each figure of a document opens to, in cents.
+func opened(d page.Document) map[page.Ref]int64 {
+	out := map[page.Ref]int64{}
+	for _, x := range d.Details {
+		if x.Figure.Kind == page.KindMoney {
+			out[x.Of] = x.Figure.Cents
+		}
+		page.EachTable(x.Blocks, func(t page.Table) {
+			for _, r := range t.Rows {
+				if c, ok := amountOf(r); ok && r.Of != nil {
+					out[r.Of] = c
+				}
+			}
+		})
+	}
+	return out
+}
+
+// unopened are columns of amounts that no posting is under: what a note, a count
+// or a purchase could move, and what an earlier pack had.
+var unopened = map[string]bool{"Could move": true, "In its pack": true, "Now": true, "By": true}
+
+// TestEveryFigureOpens: of every month of the sample, each amount on the pages
+// opens, and to what comes to the same; what it opens to adds up to it, row by
+// row; and each line is that of figures.json.
+func TestEveryFigureOpens(t *testing.T) {
+	for i, in := range testkit.SampleInputs(t) {
+		d := screen.Month(in)
+		name := in.Month.To.String()
+		to := opened(d)
+		cells := 0
+		for _, s := range d.Sections {
+			cells += sectionOpens(t, name, s, to)
+		}
+		assert.Greater(t, cells, 60, name)
+		for _, x := range d.Details {
+			page.EachCell(x.Blocks, func(c *page.Cell) { sameAmount(t, name+", "+x.Title, *c, to) })
+			addsUp(t, name, x)
+		}
+		if i%4 == 1 {
+			asInJSON(t, in, to)
+		}
+	}
+}
+
+// sectionOpens checks a section's amounts and says how many open.
+func sectionOpens(t *testing.T, name string, s page.Section, to map[page.Ref]int64) int {
+	t.Helper()
+	where, n := name+", "+s.Title, 0
+	page.EachCell(s.Blocks, func(c *page.Cell) {
+		sameAmount(t, where, *c, to)
+		if c.Of != nil {
+			n++
+		}
+	})
+	page.EachTable(s.Blocks, func(table page.Table) {
+		for _, r := range table.Rows {
+			for i, c := range r.Cells {
+				if c.Kind == page.KindMoney && c.Cents != 0 && c.Of == nil && !unopened[table.Columns[i].Head] &&
+					table.Caption != "Do next" {
+					t.Errorf("%s, %s: %s, %s: %s opens to nothing", where, table.Caption, r.Cells[0].Text, table.Columns[i].Head,
+						c.String(""))
+				}
+			}
+		}
+	})
+	return n
+}
+
+// sameAmount checks that what an amount opens to comes to it, or where it counts
+// against what it stands in to as much.
+func sameAmount(t *testing.T, where string, c page.Cell, to map[page.Ref]int64) {
+	t.Helper()
+	if c.Of == nil || c.Kind != page.KindMoney {
+		return
+	}
+	if _, typed := c.Of.(report.Typed); typed {
+		return
+	}
+	got, ok := to[c.Of]
+	if w, worked := c.Of.(*report.Worked); worked && w.Words != "" {
+		return // not a sum; its sentence is checked where it is made
+	}
+	if assert.True(t, ok, "%s: %s opens to nothing: %+v", where, c.String(""), c.Of) && got != c.Cents {
+		assert.Equal(t, -c.Cents, got, "%s: %s opens to another amount: %+v", where, c.String(""), c.Of)
+	}
+}
+
+// addsUp checks a detail's own arithmetic: rows to the total under them, and
+// postings to the line over them.
+func addsUp(t *testing.T, name string, x page.Detail) {
+	t.Helper()
+	page.EachTable(x.Blocks, func(table page.Table) {
+		var sum, head int64
+		var of string
+		some := false
+		check := func() {
+			if of != "" && some {
+				assert.Equal(t, head, sum, "%s, %s, %s", name, x.Title, of)
+			}
+		}
+		for _, r := range table.Rows {
+			c, ok := amountOf(r)
+			switch {
+			case !ok:
+			case r.Of != nil:
+				check()
+				of, head, sum, some = r.Cells[0].Text, c, 0, false
+			case r.Style.Summing():
+				assert.Equal(t, c, sum, "%s, %s", name, x.Title)
+			default:
+				sum, some = sum+c, true
+			}
+		}
+		check()
+	})
+}
+
+// asInJSON compares what lines open to with the figures for other programs.
+func asInJSON(t *testing.T, in report.Input, to map[page.Ref]int64) {
+	t.Helper()
+	data, err := figuresjson.Month(in.Month)
+	require.NoError(t, err)
+	var f struct {
+		Pieces, Shelf    []map[string]any
+		Statement, Stock map[string]any
+	}
+	require.NoError(t, json.Unmarshal(data, &f))
+	n := 0
+	for of, cents := range to {
+		s, ok := of.(report.Sum)
+		if !ok || s.Supply != "" || s.To != in.Month.To || s.From != 0 && s.From != in.Month.From {
+			continue
+		}
+		var at map[string]any
+		switch s.Of {
+		case figures.OfStatement:
+			at = f.Statement
+			if s.ID == figures.LineExpenses && s.Subject != "" {
+				at = map[string]any{"expenses": f.Statement["expenses"].(map[string]any)[s.Subject]}
+			}
+		case figures.OfStock:
+			at = f.Stock
+		case figures.OfShelf:
+			at = named(f.Shelf, "supply", s.Subject)
+		case figures.OfPiece:
+			at = named(f.Pieces, "piece", s.Subject)
+		}
+		if want, ok := at[string(s.ID)].(string); ok {
+			assert.Equal(t, want, fmt.Sprintf("%s%d.%02d", minus(cents), abs(cents)/100, abs(cents)%100), "%+v", s)
+			n++
+		}
+	}
+	assert.Greater(t, n, 80, in.Month.To)
+}
+
+func named(list []map[string]any, key, name string) map[string]any {
+	for _, x := range list {
+		if x[key] == name {
+			return x
+		}
+	}
+	return nil
+}
+
+func minus(c int64) string { return strings.Repeat("-", int(min(1, max(0, -c)))) }
+
+func abs(c int64) int64 { return max(c, -c) }

@@ -1,0 +1,294 @@
+package trace
+
+import (
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// The details that many figures are rows of: a piece's whole life, a month's
+// statement, a supply's shelf. Each posting stands in them once, under the line
+// that it counts in, and larger figures are rows beneath.
+type (
+	pieceBook  struct{ piece string }
+	monthBook  struct{ month calendar.Month }
+	supplyBook struct{ supply string }
+)
+
+// inBook says that a figure is a row of such a detail, which is made where it
+// is not there yet.
+func (o *opener) inBook(of page.Ref) bool {
+	switch s := of.(type) {
+	case report.Rate:
+		o.make(pieceBook{s.Piece}, func() page.Detail { return o.pieceBook(s.Piece) })
+	case report.Sum:
+		switch {
+		case s.Of == figures.OfPiece && s.From == 0:
+			o.make(pieceBook{s.Subject}, func() page.Detail { return o.pieceBook(s.Subject) })
+		case s.Of == figures.OfStatement && s.From == s.To && figures.Find(s.Of, s.ID).Over == figures.Within:
+			o.make(monthBook{s.To}, func() page.Detail { return o.monthBook(s) })
+		case s.Of == figures.OfShelf && s.To == o.in.Month.To:
+			o.make(supplyBook{s.Subject}, func() page.Detail { return o.supplyBook(s) })
+		}
+	}
+	return o.rows[of]
+}
+
+// make adds a book once.
+func (o *opener) make(key page.Ref, book func() page.Detail) {
+	if !o.known[key] {
+		o.known[key] = true
+		o.add(book())
+	}
+}
+
+// ledgerTable is postings under the lines that they count in.
+type ledgerTable struct {
+	o *opener
+	page.Table
+	known map[page.Ref]bool // rows that are there
+}
+
+// head adds a line's row with its amount; its postings follow it.
+func (t *ledgerTable) head(name string, cents money.Cents, of page.Ref, indent int) {
+	row := page.Row{Style: page.Subtotal, Of: of, Indent: indent, Cells: make([]page.Cell, len(t.Columns))}
+	row.Cells[0], row.Cells[len(t.Columns)-2] = page.Text(name), page.FullMoney(int64(cents))
+	t.Rows = append(t.Rows, row)
+	t.o.rows[of] = true
+}
+
+// take adds postings' rows.
+func (t *ledgerTable) take(postings []ledger.Posting) {
+	for _, p := range postings {
+		t.Rows = append(t.Rows, t.o.posting(p, t.Columns))
+	}
+}
+
+// line adds a line with its postings; one that has none is left out.
+func (t *ledgerTable) line(name string, s report.Sum, indent int) {
+	if postings := t.o.under(s); len(postings) > 0 {
+		t.head(name, total(postings), s, indent)
+		t.take(postings)
+	}
+}
+
+// sum adds a line that others are added up to.
+func (t *ledgerTable) sum(name string, s report.Sum) { t.head(name, total(t.o.under(s)), s, 0) }
+
+// The columns of postings.
+var (
+	dateColumn   = page.Column{Head: "Date", Kind: page.KindDate}
+	whatColumn   = page.Column{Head: "What", Weight: 3}
+	pieceColumn  = page.Column{Head: "Piece"}
+	amountColumn = page.Column{Head: "Amount", Kind: page.KindMoney}
+	recordColumn = page.Column{Head: "Record", Small: true, Weight: 1}
+)
+
+// pieceBook is a piece's money over its life.
+func (o *opener) pieceBook(piece string) page.Detail {
+	t := &ledgerTable{o: o, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, amountColumn, recordColumn}}}
+	of := func(id figures.ID) report.Sum { return o.in.LineOfPiece(piece, id) }
+	for _, line := range figures.LinesOf(figures.OfPiece) {
+		s, name := of(line.ID), words.Label(figures.OfPiece, line.ID)
+		switch {
+		case line.ID == figures.LineSupplies:
+			o.piecesSupplies(t, s)
+		case line.ID == figures.LineBookCost:
+			o.bookCost(t, s)
+		case line.Sum != nil:
+			t.sum(name, s)
+		case line.Again:
+			if held := total(o.under(s)); held != 0 {
+				t.head(name, held, s, 0)
+			}
+		default:
+			t.line(name, s, 0)
+		}
+	}
+	d := page.Detail{Of: pieceBook{piece}, Title: "Piece " + piece + ": every posting", Blocks: []page.Block{
+		page.Paragraph{Text: "The sheet of " + piece, Link: report.SheetAnchor(piece)}}}
+	hours := o.rates(t, piece)
+	d.Blocks = append(d.Blocks, t.Table)
+	if len(hours) > 0 {
+		d.Blocks = append(d.Blocks, hoursTable(hours))
+	}
+	return d
+}
+
+// piecesSupplies is a piece's supplies, each with its postings.
+func (o *opener) piecesSupplies(t *ledgerTable, s report.Sum) {
+	var names []string
+	postings := o.under(s)
+	for _, p := range postings {
+		names = append(names, p.Supply)
+	}
+	if len(names) == 0 {
+		return
+	}
+	t.sum(words.Label(s.Of, s.ID), s)
+	slices.Sort(names)
+	for _, name := range slices.Compact(names) {
+		part := s
+		part.Supply = name
+		t.line(name, part, 1)
+	}
+}
+
+// bookCost is a piece's book cost now, and as the period opened with it where
+// that was another.
+func (o *opener) bookCost(t *ledgerTable, s report.Sum) {
+	name := words.Label(s.Of, s.ID)
+	t.sum(name, s)
+	before := s
+	before.To = o.in.Month.From - 1
+	if n := len(o.under(before)); n > 0 && n < len(o.under(s)) {
+		t.sum(name+" at the end of "+before.To.Name(), before)
+	}
+}
+
+// rates are a piece's profits an hour as rows, and the hours they divide by.
+func (o *opener) rates(t *ledgerTable, piece string) []figures.HoursRecord {
+	p := o.in.Find(piece)
+	if p == nil {
+		return nil
+	}
+	x := figures.Ratio{Piece: *p}
+	for i, h := range o.in.Books.Hours {
+		if i < len(o.in.HoursByPiece) && o.in.HoursByPiece[i][piece] != nil && h.On.InMonth() <= o.in.Month.To {
+			x.Hours = append(x.Hours, figures.HoursRecord{On: h.On, Task: h.Task, Hours: o.in.HoursByPiece[i][piece], At: h.At})
+		}
+	}
+	slices.SortStableFunc(x.Hours, func(a, b figures.HoursRecord) int { return a.On.Compare(b.On) })
+	for _, r := range []struct {
+		name, words string
+		rate        *money.Cents
+	}{{"profit_per_hour", "An hour before shop costs", p.ProfitPerHour},
+		{"profit_per_hour_after_overhead", "An hour after shop costs", p.ProfitPerHourAfterOverhead}} {
+		if r.rate != nil {
+			x.Name = r.name
+			t.head(r.words, *r.rate, report.Rate{Piece: piece, Name: r.name}, 0)
+			_, t.Rows[len(t.Rows)-1].Note = ratioWords(o.in, x)
+		}
+	}
+	return x.Hours
+}
+
+// monthBook is a month's statement.
+func (o *opener) monthBook(s report.Sum) page.Detail {
+	s.ID, s.Subject = "", ""
+	t := &ledgerTable{o: o, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn, amountColumn,
+		recordColumn}}}
+	for _, line := range figures.LinesOf(figures.OfStatement) {
+		part, name := s, words.Label(s.Of, line.ID)
+		part.ID = line.ID
+		switch {
+		case line.Over != figures.Within:
+		case line.ByGroup:
+			o.groups(t, part)
+		case line.Sum != nil:
+			t.sum(name, part)
+		case line.Again:
+			if cents := total(o.under(part)); cents != 0 {
+				t.head(name, cents, part, 0)
+			}
+		default:
+			t.line(name, part, 0)
+		}
+	}
+	return page.Detail{Of: monthBook{s.To}, Title: "Statement of " + s.To.Name() + ": every posting",
+		Blocks: []page.Block{t.Table}}
+}
+
+// groups are the groups of a month's expenses, and all of them.
+func (o *opener) groups(t *ledgerTable, s report.Sum) {
+	var names []string
+	all := o.under(s)
+	for _, p := range all {
+		names = append(names, p.Group)
+	}
+	if len(all) == 0 {
+		return
+	}
+	t.sum(words.Label(s.Of, s.ID), s)
+	slices.Sort(names)
+	for _, name := range slices.Compact(names) {
+		part := s
+		part.Subject = name
+		mine := slices.DeleteFunc(slices.Clone(all), func(p ledger.Posting) bool { return p.Group != name })
+		t.head(words.GroupLabel(name), total(mine), part, 1)
+		t.take(mine)
+	}
+}
+
+// supplyBook is a supply's shelf in the period: what was there month by month,
+// what was bought, used and lost, and what is left.
+func (o *opener) supplyBook(s report.Sum) page.Detail {
+	t := &ledgerTable{o: o, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn, amountColumn,
+		recordColumn}}}
+	s.From = o.in.Month.From
+	for _, id := range []figures.ID{figures.LineOpening, figures.LineBought, figures.LineUsed, figures.LineLost,
+		figures.LineClosing} {
+		part, name := s, words.Label(s.Of, id)
+		part.ID = id
+		postings := o.under(part)
+		switch {
+		case id == figures.LineClosing:
+			t.sum(name, part)
+		case len(postings) == 0:
+		case id == figures.LineOpening:
+			t.head(name, total(postings), part, 0)
+			for _, x := range byMonth(postings) {
+				t.Rows = append(t.Rows, page.Line(page.Empty(), page.Text(x.Label), page.Empty(), cells.Money(x.Cents)))
+			}
+		case id == figures.LineUsed:
+			t.head(name, total(postings), part, 0)
+			o.used(t, postings)
+		default:
+			t.line(name, part, 0)
+		}
+	}
+	return page.Detail{Of: supplyBook{s.Subject}, Title: s.Subject + ": the shelf in " + words.Months(s.From, s.To),
+		Blocks: []page.Block{page.Paragraph{Text: "Its row of the shelf", Link: report.SupplyAnchor(s.Subject)}, t.Table,
+			page.Paragraph{Style: page.Note, Text: earlierWords}}}
+}
+
+// earlierWords say where the postings of earlier months stand.
+const earlierWords = "Of earlier months what came less what went; their postings stand in each month's own file."
+
+// used is what pieces were charged: each shared total with all its parts behind
+// it, and what is no part of one.
+func (o *opener) used(t *ledgerTable, postings []ledger.Posting) {
+	done := map[*ledger.Shared]bool{}
+	for _, p := range postings {
+		if p.Of == nil || p.Line < 0 || len(p.Of.Lines) == 0 {
+			t.take([]ledger.Posting{p})
+			continue
+		}
+		if done[p.Of] {
+			continue
+		}
+		done[p.Of] = true
+		var cents money.Cents
+		n := 0
+		for _, q := range postings {
+			if q.Of == p.Of && q.Line >= 0 {
+				cents += q.Cents
+				n++
+			}
+		}
+		amount := cells.Money(cents)
+		if cents == p.Of.Total {
+			amount.Of = report.Whole{Shared: p.Of}
+		}
+		t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text("shared over "+
+			words.Plural(n, "use", "uses")).
+			Opens(report.Whole{Shared: p.Of}), page.Empty(), amount))
+	}
+}

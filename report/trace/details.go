@@ -1,0 +1,210 @@
+package trace
+
+import (
+	"fmt"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// Open adds to a document what its figures are made of: the details of every
+// cell that says so, and of the figures in those details, down to postings with
+// their records. A total that is the sum of the rows above it opens to them.
+//
+// A posting stands once for a piece's line and once for a line of a month's
+// statement; larger sums open to smaller ones, so that a file stays small. What
+// pieces and supplies had under them in earlier months is told by month: the
+// postings stand in that month's own file.
+func Open(in report.Input, d *page.Document) {
+	o := &opener{in: &in, pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
+		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
+		rows: map[page.Ref]bool{}}
+	for i := range in.Postings {
+		p := &in.Postings[i]
+		if p.Month > in.Month.To {
+			continue
+		}
+		o.months[p.Month] = append(o.months[p.Month], p)
+		if p.Piece != "" {
+			o.pieces[p.Piece] = append(o.pieces[p.Piece], p)
+		}
+		if p.Supply != "" {
+			o.supplies[p.Supply] = append(o.supplies[p.Supply], p)
+		}
+	}
+	for _, s := range d.Sections {
+		page.EachTable(s.Blocks, func(t page.Table) { openTotals(s.Title, t) })
+		o.look(s.Blocks)
+	}
+	for len(o.queue) > 0 {
+		next := o.queue[0]
+		o.queue = o.queue[1:]
+		if !o.rows[next] && !o.inBook(next) {
+			o.add(o.detail(next))
+		}
+	}
+	d.Details = o.details
+}
+
+// add adds a detail, and asks for what it opens to in turn.
+func (o *opener) add(d page.Detail) {
+	o.details = append(o.details, d)
+	o.look(d.Blocks)
+}
+
+// opener makes details of what cells ask for, each once.
+type opener struct {
+	in               *report.Input
+	pieces, supplies map[string][]*ledger.Posting
+	months           map[calendar.Month][]*ledger.Posting
+	known            map[page.Ref]bool
+	firsts           map[alike]page.Ref
+	rows             map[page.Ref]bool // figures that are rows of a detail
+	queue            []page.Ref
+	details          []page.Detail
+}
+
+// look asks for what the cells of blocks open to.
+func (o *opener) look(blocks []page.Block) {
+	page.EachCell(blocks, func(c *page.Cell) {
+		if c.Of == nil {
+			return
+		}
+		c.Of = o.settled(c.Of)
+		if !o.known[c.Of] {
+			o.known[c.Of] = true
+			o.queue = append(o.queue, c.Of)
+		}
+	})
+}
+
+// alike is what two figures of one name have alike.
+type alike struct {
+	title, words string
+	parts        int
+	cents        money.Cents
+}
+
+// settled gives figures that are the same one name: a piece's line is as it
+// stood when a posting last counted in it, and of lists and sums the first is
+// meant.
+func (o *opener) settled(of page.Ref) page.Ref {
+	switch x := of.(type) {
+	case report.Sum:
+		return o.settledSum(x)
+	case *report.Listed:
+		return o.first(alike{x.Title, "", len(x.Postings), x.Total()}, of)
+	case *report.Worked:
+		key := alike{title: x.Title, words: x.Words, parts: len(x.Terms)}
+		for _, t := range x.Terms {
+			key.cents += t.Cents
+		}
+		return o.first(key, of)
+	}
+	return of
+}
+
+// first is the first figure that is alike.
+func (o *opener) first(key alike, of page.Ref) page.Ref {
+	if o.firsts[key] == nil {
+		o.firsts[key] = of
+	}
+	return o.firsts[key]
+}
+
+// settledSum gives a piece's line over its life one name, and what it had in
+// some months the same where it had nothing in others.
+func (o *opener) settledSum(s report.Sum) page.Ref {
+	if s.Of != figures.OfPiece {
+		return s
+	}
+	life := s
+	life.From, life.To = 0, o.in.Month.To
+	if len(o.under(s)) != len(o.under(life)) {
+		return s
+	}
+	return life
+}
+
+// detail is what a figure is made of.
+func (o *opener) detail(of page.Ref) page.Detail {
+	var d page.Detail
+	switch of := of.(type) {
+	case report.Sum:
+		d = o.sum(of)
+	case *report.Listed:
+		d = o.list(of.Title, of.Postings)
+	case *report.Worked:
+		d = worked(of)
+	case report.Typed:
+		d = page.Detail{Title: of.What, Blocks: []page.Block{page.Paragraph{Text: "As it is written down: " +
+			words.Place(of.At) + "."}}}
+	case report.Whole:
+		d = o.whole(of.Shared)
+	default:
+		panic(fmt.Sprintf("no detail is known of %T", of))
+	}
+	d.Of = of
+	return d
+}
+
+// openTotals makes a table's totals that say nothing of themselves, and are the
+// sum of the rows above them, open to these.
+func openTotals(title string, t page.Table) {
+	for c := range t.Columns {
+		var part, whole []report.Term
+		for _, r := range t.Rows {
+			if r.Style == page.Group {
+				part = nil
+			}
+			if c >= len(r.Cells) || r.Cells[c].Kind != page.KindMoney {
+				continue
+			}
+			cell := &r.Cells[c]
+			switch {
+			case r.Style == page.Normal && cell.Cents != 0:
+				x := report.Term{Label: rowName(r), Cents: money.Cents(cell.Cents), Of: cell.Of, Link: r.Cells[0].Link}
+				part, whole = append(part, x), append(whole, x)
+			case r.Style == page.Subtotal:
+				openTotal(title, t, c, r, cell, part)
+				part = nil
+			case r.Style.Summing():
+				openTotal(title, t, c, r, cell, whole)
+			}
+		}
+	}
+}
+
+func openTotal(title string, t page.Table, c int, r page.Row, cell *page.Cell, terms []report.Term) {
+	var sum money.Cents
+	for _, x := range terms {
+		sum += x.Cents
+	}
+	if cell.Of != nil || len(terms) == 0 || sum != money.Cents(cell.Cents) {
+		return
+	}
+	name := t.Caption
+	if name == "" {
+		name = title
+	}
+	name += ": " + rowName(r)
+	if head := t.Columns[c].Head; head != "" {
+		name += ", " + head
+	}
+	cell.Of = &report.Worked{Title: name, Terms: terms}
+}
+
+// rowName is what a row says it is of.
+func rowName(r page.Row) string {
+	for _, c := range r.Cells {
+		if c.Kind == page.KindText && c.Text != "" {
+			return page.Pageless(c.Text)
+		}
+	}
+	return ""
+}

@@ -1,0 +1,207 @@
+package trace
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/cells"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// termsOf is a figure as the sum of others.
+func termsOf(terms []report.Term) page.Detail {
+	t := page.Table{NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+	var sum money.Cents
+	for _, x := range terms {
+		sum += x.Cents
+		t.Rows = append(t.Rows, page.Line(page.TextTo(x.Label, x.Link), cells.Money(x.Cents).Opens(x.Of)))
+	}
+	d := page.Detail{Figure: page.FullMoney(int64(sum))}
+	if len(terms) == 0 {
+		d.Blocks = []page.Block{page.Paragraph{Text: "Nothing was posted under it."}}
+		return d
+	}
+	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: []page.Cell{page.Text("Together"), d.Figure}})
+	d.Blocks = []page.Block{t}
+	return d
+}
+
+// worked is a figure's arithmetic: terms that add up to it, or a sentence with
+// the figures in it.
+func worked(w *report.Worked) page.Detail {
+	d := termsOf(w.Terms)
+	if w.Words != "" {
+		t := page.Table{NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+		for _, x := range w.Terms {
+			t.Rows = append(t.Rows, page.Line(page.TextTo(x.Label, x.Link), cells.Money(x.Cents).Opens(x.Of)))
+		}
+		d = page.Detail{Blocks: []page.Block{page.Paragraph{Text: w.Words}}}
+		if len(t.Rows) > 0 {
+			d.Blocks = append(d.Blocks, t)
+		}
+	}
+	d.Title = w.Title
+	return d
+}
+
+// posting is a posting's row: its day, its arithmetic and its records. A share
+// leads to its whole, a piece to its sheet, a day of the period to the
+// statement.
+func (o *opener) posting(p ledger.Posting, columns []page.Column) page.Row {
+	row := page.Row{Cells: make([]page.Cell, 0, len(columns))}
+	for _, c := range columns {
+		cell := page.Empty()
+		switch c.Head {
+		case dateColumn.Head:
+			cell = page.Date(p.Date.String())
+			if p.Month == o.in.Month.To {
+				cell.Link = report.StatementAnchor
+			}
+		case whatColumn.Head:
+			cell = page.Text(words.What(p))
+			if p.Supply != "" {
+				cell.Text = words.Capital(words.WithoutSupply(p))
+			}
+			if p.Of != nil && len(p.Of.Lines) > 0 {
+				cell.Of = report.Whole{Shared: p.Of}
+			}
+		case pieceColumn.Head:
+			cell = page.TextTo(p.Piece, report.SheetAnchor(p.Piece))
+		case supplyColumn.Head:
+			cell = page.TextTo(p.Supply, report.SupplyAnchor(p.Supply))
+		case amountColumn.Head:
+			cell = cells.Money(p.Cents)
+			if of := o.cost(p); of != nil {
+				cell.Of = of
+			}
+		case recordColumn.Head:
+			cell = page.Text(words.AllSources(p.Source))
+		}
+		row.Cells = append(row.Cells, cell)
+	}
+	return row
+}
+
+var supplyColumn = page.Column{Head: "Supply"}
+
+// list is postings under each other.
+func (o *opener) list(title string, postings []ledger.Posting) page.Detail {
+	t := page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn, supplyColumn, amountColumn, recordColumn}}
+	for _, p := range postings {
+		t.Rows = append(t.Rows, o.posting(p, t.Columns))
+	}
+	t = withoutEmpty(t, pieceColumn.Head, supplyColumn.Head)
+	d := page.Detail{Title: title, Figure: page.FullMoney(int64(total(postings)))}
+	if len(postings) == 0 {
+		d.Blocks = []page.Block{page.Paragraph{Text: "Nothing was posted under it."}}
+		return d
+	}
+	row := page.Row{Style: page.GrandTotal, Cells: make([]page.Cell, len(t.Columns))}
+	row.Cells[0], row.Cells[len(t.Columns)-2] = page.Text("Together"), d.Figure
+	t.Rows = append(t.Rows, row)
+	d.Blocks = []page.Block{t}
+	return d
+}
+
+// cost is what the book cost that a piece left or came back at is made of; nil
+// where the posting is of something else.
+func (o *opener) cost(p ledger.Posting) page.Ref {
+	if p.Piece == "" || p.Month != o.in.Month.To ||
+		p.How.Method != ledger.BookCost && p.How.Method != ledger.BookCostBefore {
+		return nil
+	}
+	of := report.Sum{Of: figures.OfPiece, ID: figures.LineBookCost, Subject: p.Piece, To: p.Month}
+	if p.How.Method == ledger.BookCostBefore {
+		of.To--
+	}
+	if total(o.under(of)) != p.Cents {
+		return nil
+	}
+	return of
+}
+
+// withoutEmpty drops the named columns in which no row says anything.
+func withoutEmpty(t page.Table, heads ...string) page.Table {
+	for c := len(t.Columns) - 1; c >= 0; c-- {
+		if !slices.Contains(heads, t.Columns[c].Head) ||
+			slices.ContainsFunc(t.Rows, func(r page.Row) bool { return r.Cells[c].Text != "" }) {
+			continue
+		}
+		t.Columns = slices.Delete(t.Columns, c, c+1)
+		for i := range t.Rows {
+			t.Rows[i].Cells = slices.Delete(t.Rows[i].Cells, c, c+1)
+		}
+	}
+	return t
+}
+
+// whole is a total that was shared: where it came from, and all its parts.
+func (o *opener) whole(s *ledger.Shared) page.Detail {
+	d := page.Detail{Title: wholeTitle(s), Figure: page.FullMoney(int64(s.Total))}
+	if len(s.Drawn) > 0 {
+		t := page.Table{Caption: "Taken, oldest first", Columns: []page.Column{{Head: "What", Weight: 1},
+			{Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+		t.Rows = drawnRows(o.in, s)[1:]
+		d.Blocks = append(d.Blocks, t)
+	} else if len(s.Source) > 0 {
+		d.Blocks = append(d.Blocks, page.Paragraph{Text: "Record: " + words.AllSources(s.Source) + "."})
+	}
+	if s.Reason == ledger.ReasonBoughtAgain {
+		d.Blocks = append(d.Blocks, spanTable(s))
+		return d
+	}
+	if call := s; len(call.Lines) > 0 {
+		t := page.Table{Caption: "Shared by " + strings.TrimPrefix(words.SharedBy(call), "by "),
+			Columns: []page.Column{{Head: "Piece", Weight: 1}, {Head: "Month"}, {Head: "Its part", Kind: page.KindNumber},
+				{Head: "Amount", Kind: page.KindMoney}}}
+		var sum money.Cents
+		for _, l := range call.Lines {
+			name, part := page.TextTo(l.Piece, report.SheetAnchor(l.Piece)), page.Empty()
+			if l.Piece == "" {
+				name = page.Text("no piece")
+			}
+			if l.Weight != nil {
+				part = page.Number(money.AtMost(l.Weight, 4))
+			}
+			month := page.Empty()
+			if l.Month != 0 {
+				month = page.Text(words.ShortMonth(l.Month))
+			}
+			t.Rows = append(t.Rows, page.Line(name, month, part, cells.Money(l.Cents)))
+			sum += l.Cents
+		}
+		t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: []page.Cell{page.Text("Together"), page.Empty(),
+			page.Number(money.AtMost(call.Weight(), 4)), page.FullMoney(int64(sum))}})
+		d.Blocks = append(d.Blocks, withoutEmpty(t, "Month"))
+	}
+	return d
+}
+
+// wholeTitle says what was shared.
+func wholeTitle(s *ledger.Shared) string {
+	switch text := words.Total(s); {
+	case s.Supply != "":
+		return fmt.Sprintf("%s, %s", s.Supply, words.Months(s.Span()))
+	case text != "":
+		return words.Capital(text)
+	}
+	return words.Capital(string(s.Reason))
+}
+
+// spanTable is the months of a span that was estimated afresh, each shared by
+// itself.
+func spanTable(s *ledger.Shared) page.Table {
+	t := page.Table{Caption: "Estimated afresh, month by month", Columns: []page.Column{{Head: "Month"},
+		{Head: "Shared", Kind: page.KindMoney}, {Head: "Over", Kind: page.KindNumber}, {Head: "By"}}}
+	for _, call := range s.Calls() {
+		t.Rows = append(t.Rows, page.Line(page.Text(words.Months(call.Span())), cells.Money(call.Total),
+			page.Number(money.AtMost(call.Weight(), 4)), page.Text(words.SharedBy(call))))
+	}
+	return t
+}

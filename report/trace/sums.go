@@ -1,0 +1,250 @@
+package trace
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/report"
+	"piecebook/report/page"
+	"piecebook/report/words"
+)
+
+// sum is what a line is made of: the lines it adds up, the months it spans,
+// what pieces and supplies hold, or its postings.
+func (o *opener) sum(s report.Sum) page.Detail {
+	line := figures.Find(s.Of, s.ID)
+	var d page.Detail
+	switch {
+	case line.Over != figures.Within && s.Of == figures.OfStock:
+		d = o.held(s)
+	case line.Over != figures.Within:
+		d = o.balance(s)
+	case s.From != 0 && s.From < s.To && s.ID != figures.LineUnfinished:
+		d = o.byMonth(s)
+	case len(line.Sum) > 0:
+		d = o.added(s, line)
+	case s.Of == figures.OfStock && s.ID == figures.LineSupplies:
+		d = o.bySupply(s)
+	case line.ByGroup && s.Subject == "":
+		d = o.byGroup(s)
+	default:
+		d = o.list("", o.under(s))
+	}
+	d.Title = sumTitle(s, line)
+	return d
+}
+
+// sumTitle names a line, what it is of, and when.
+func sumTitle(s report.Sum, line *figures.Line) string {
+	name := words.Capital(words.Figure(s.ID))
+	switch {
+	case s.Of == figures.OfPiece && s.Supply != "":
+		name = s.Subject + ": " + s.Supply
+	case s.Of == figures.OfPiece:
+		name = s.Subject + ": " + words.Label(s.Of, s.ID)
+	case s.Of == figures.OfShelf:
+		name = s.Subject + ": " + words.Label(s.Of, s.ID)
+	case s.Of == figures.OfStock:
+		name = "Pieces at book cost: " + name
+	case line.ByGroup && s.Subject != "":
+		name = words.GroupLabel(s.Subject)
+	}
+	switch {
+	case line.Over == figures.Before:
+		return name + ", at the end of " + (s.From - 1).Name()
+	case line.Over == figures.UpTo:
+		return name + ", at the end of " + s.To.Name()
+	case s.From == 0:
+		return name
+	}
+	return name + ", " + words.Months(s.From, s.To)
+}
+
+// under are the postings under a line, each with the cents it adds.
+func (o *opener) under(s report.Sum) []ledger.Posting {
+	line := figures.Find(s.Of, s.ID)
+	leaves := figures.Leaves(s.Of, s.ID)
+	var out []ledger.Posting
+	o.each(s, func(p *ledger.Posting) {
+		if !line.Covers(p.Month, s.From, s.To) || s.Supply != "" && p.Supply != s.Supply ||
+			line.ByGroup && s.Subject != "" && p.Group != s.Subject {
+			return
+		}
+		var cents money.Cents
+		for _, leaf := range leaves {
+			if leaf.ID != figures.LineUnfinished || o.in.Unfinished(p.Piece, s.To) {
+				cents += money.Cents(leaf.Sign*leaf.Line.Sign(p)) * p.Cents
+			}
+		}
+		if cents != 0 {
+			mine := *p
+			mine.Cents = cents
+			out = append(out, mine)
+		}
+	})
+	return out
+}
+
+// each visits the postings that a line's subject and months may have under it.
+func (o *opener) each(s report.Sum, visit func(*ledger.Posting)) {
+	list := o.supplies[s.Subject]
+	if s.Of == figures.OfPiece {
+		list = o.pieces[s.Subject]
+	}
+	if s.Of&(figures.OfPiece|figures.OfShelf) != 0 {
+		for _, p := range list {
+			visit(p)
+		}
+		return
+	}
+	for _, m := range slices.Sorted(maps.Keys(o.months)) {
+		for _, p := range o.months[m] {
+			visit(p)
+		}
+	}
+}
+
+// total is what postings come to.
+func total(postings []ledger.Posting) money.Cents {
+	return (&report.Listed{Postings: postings}).Total()
+}
+
+// added is a sum of other lines.
+func (o *opener) added(s report.Sum, line *figures.Line) page.Detail {
+	var terms []report.Term
+	for _, a := range line.Sum {
+		part := s
+		part.ID = a.ID
+		x := report.Term{Label: words.Label(s.Of, a.ID), Cents: total(o.under(part)), Of: part}
+		if a.Less {
+			x.Cents = -x.Cents
+		}
+		terms = append(terms, x)
+	}
+	return termsOf(terms)
+}
+
+// byMonth is a line's months.
+func (o *opener) byMonth(s report.Sum) page.Detail {
+	var terms []report.Term
+	for m := s.From; m <= s.To; m++ {
+		part := s
+		part.From, part.To = m, m
+		terms = append(terms, report.Term{Label: m.Name(), Cents: total(o.under(part)), Of: part})
+	}
+	return termsOf(terms)
+}
+
+// byGroup is the groups of expenses.
+func (o *opener) byGroup(s report.Sum) page.Detail {
+	groups := map[string][]ledger.Posting{}
+	for _, p := range o.under(s) {
+		groups[p.Group] = append(groups[p.Group], p)
+	}
+	var terms []report.Term
+	for _, g := range slices.Sorted(maps.Keys(groups)) {
+		part := s
+		part.Subject = g
+		x := report.Term{Label: words.GroupLabel(g), Cents: total(groups[g]), Of: part}
+		if g == "" {
+			x.Of = &report.Listed{Title: sumTitle(part, figures.Find(s.Of, s.ID)), Postings: groups[g]}
+		}
+		terms = append(terms, x)
+	}
+	return termsOf(terms)
+}
+
+// held is the pieces at book cost, each with what it stands at.
+func (o *opener) held(s report.Sum) page.Detail {
+	end := s.To
+	if figures.Find(s.Of, s.ID).Over == figures.Before {
+		end = s.From - 1
+	}
+	held := map[string]money.Cents{}
+	for _, p := range o.under(s) {
+		held[p.Piece] += p.Cents
+	}
+	var terms []report.Term
+	for _, id := range slices.Sorted(maps.Keys(held)) {
+		if held[id] == 0 {
+			continue
+		}
+		x := report.Term{Label: id, Cents: held[id], Link: report.SheetAnchor(id)}
+		of := report.Sum{Of: figures.OfPiece, ID: figures.LineBookCost, Subject: id, To: end}
+		if end >= o.in.Month.From-1 && total(o.under(of)) == held[id] {
+			x.Of = of
+		}
+		terms = append(terms, x)
+	}
+	return termsOf(terms)
+}
+
+// balance is what it was at the end of the month before, and what came and went
+// in the period; an earlier one by month.
+func (o *opener) balance(s report.Sum) page.Detail {
+	line := figures.Find(s.Of, s.ID)
+	if line.Over == figures.UpTo && s.To == o.in.Month.To {
+		return o.rolled(s)
+	}
+	terms := byMonth(o.under(s))
+	d := termsOf(terms)
+	if len(terms) > 0 {
+		d.Blocks = append(d.Blocks, page.Paragraph{Style: page.Note, Text: earlierWords})
+	}
+	return d
+}
+
+// byMonth is what postings come to, month by month.
+func byMonth(postings []ledger.Posting) []report.Term {
+	months := map[calendar.Month][]ledger.Posting{}
+	for _, p := range postings {
+		months[p.Month] = append(months[p.Month], p)
+	}
+	var out []report.Term
+	for _, m := range slices.Sorted(maps.Keys(months)) {
+		out = append(out, report.Term{Label: fmt.Sprintf("%s, %s", m.Name(), words.Plural(len(months[m]), "posting",
+			"postings")), Cents: total(months[m])})
+	}
+	return out
+}
+
+// rolled is a balance of the period's end: the one before the period, and what
+// came and went in it.
+func (o *opener) rolled(s report.Sum) page.Detail {
+	from := o.in.Month.From
+	var now []ledger.Posting
+	var before money.Cents
+	for _, p := range o.under(s) {
+		if p.Month >= from {
+			now = append(now, p)
+		} else {
+			before += p.Cents
+		}
+	}
+	earlier := s
+	earlier.From, earlier.To = 0, from-1
+	name := words.Capital(words.Figure(s.ID))
+	terms := []report.Term{{Label: "At the end of " + earlier.To.Name(), Cents: before, Of: earlier},
+		{Label: "In " + words.Months(from, s.To), Cents: total(now), Of: &report.Listed{Title: name + " in " +
+			words.Months(from, s.To), Postings: now}}}
+	return termsOf(terms)
+}
+
+// bySupply is what supplies put into pieces, supply by supply.
+func (o *opener) bySupply(s report.Sum) page.Detail {
+	sums := map[string]money.Cents{}
+	for _, p := range o.under(s) {
+		sums[p.Supply] += p.Cents
+	}
+	var terms []report.Term
+	for _, name := range slices.Sorted(maps.Keys(sums)) {
+		terms = append(terms, report.Term{Label: name, Cents: sums[name], Link: report.SupplyAnchor(name),
+			Of: report.Sum{Of: figures.OfShelf, ID: figures.LineUsed, Subject: name, From: s.From, To: s.To}})
+	}
+	return termsOf(terms)
+}
