@@ -6,8 +6,8 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
-	"piecebook/ledger/figures"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
