@@ -7,7 +7,7 @@ GO ?= go
 export CGO_ENABLED := 0
 BIN := bin/piecebook
 
-.PHONY: build month test check bench calibrate clean
+.PHONY: build month test check release bench calibrate clean
 
 build:
 	$(GO) build -o $(BIN) ./cmd/piecebook
@@ -23,10 +23,17 @@ test:
 check:
 	@test -z "$$(gofmt -l cmd ledger report templates sample)" || { gofmt -l cmd ledger report templates sample; echo 'not gofmt-ed'; exit 1; }
 	$(GO) vet ./...
+	GOOS=windows $(GO) vet ./cmd/...
+	GOOS=darwin $(GO) vet ./cmd/...
 	$(GO) tool staticcheck ./...
 	$(GO) test -timeout 30m ./...
 	$(GO) mod tidy -diff
 	@test -z "$$(git status --porcelain)" || { git status --short; echo 'the tree is not clean'; exit 1; }
+
+# The programs to download, in dist/: the same commit gives the same bytes.
+release:
+	SOURCE_DATE_EPOCH=$$(git log -1 --format=%ct) $(GO) run ./cmd/release -out dist \
+		-version $$(git describe --tags --always --dirty)
 
 # What each step takes on books of four sizes, beside bare libraries: ten
 # minutes and more, on a machine that does nothing else.
@@ -39,4 +46,4 @@ calibrate:
 	$(GO) test ./ledger/statistics ./ledger/offer -run XXX -bench Calibration -benchtime 1x -timeout 120m
 
 clean:
-	rm -rf bin out
+	rm -rf bin out dist

@@ -42,7 +42,7 @@ const completeWord = "--complete-words"
 func tellFitting(out io.Writer, app *kong.Application, typed []string) {
 	last := ""
 	if n := len(typed); n > 0 {
-		last, typed = typed[n-1], typed[:n-1]
+		last, typed = strings.Trim(typed[n-1], `"`), typed[:n-1] // PowerShell's blank word is ""
 	}
 	for _, word := range fittingWords(app, typed) {
 		if strings.HasPrefix(word, last) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -159,14 +160,28 @@ func run(args []string, w world) (status int) {
 func newParser(c *cli, w world, exit func(int)) *kong.Kong {
 	parser, err := kong.New(c, kong.Name("piecebook"), kong.Description(about()), kong.Writers(w.out, w.err),
 		kong.Exit(exit), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: helpWide}),
-		kong.Bind(w), kong.Vars{"version": version()})
+		kong.Bind(w), kong.Vars{"version": version()}, kong.Help(plainHelp))
 	if err != nil {
 		panic(err)
 	}
+	parser.Model.HelpFlag.Help = "Print this help."
 	for _, command := range parser.Model.Children {
 		command.Detail = helpOf(command.Name)
 	}
 	return parser
+}
+
+// plainHelp is kong's help with a plain word for what it calls arguments.
+func plainHelp(o kong.HelpOptions, ctx *kong.Context) error {
+	var b bytes.Buffer
+	to := ctx.Stdout
+	ctx.Stdout = &b
+	if err := kong.DefaultHelpPrinter(o, ctx); err != nil {
+		return err
+	}
+	ctx.Stdout = to
+	_, err := to.Write(bytes.Replace(b.Bytes(), []byte("\nArguments:\n"), []byte("\nWhat to name:\n"), 1))
+	return err
 }
 
 // helpWide is how many columns the help takes at most.
@@ -180,8 +195,14 @@ func about() string {
 		"read or written."
 }
 
-// version is the module's version, as the build knows it.
+// release is the version of a release, from its tag; the linker sets it.
+var release string
+
+// version is the release's version, else the module's, as the build knows it.
 func version() string {
+	if release != "" {
+		return "piecebook " + release
+	}
 	info, ok := debug.ReadBuildInfo()
 	if !ok || info.Main.Version == "" {
 		return "piecebook (version unknown)"

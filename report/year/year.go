@@ -170,7 +170,7 @@ func formLines(in *report.YearInput) []page.Block {
 		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(), cells.Money(l.Cents),
 			lineLink(in, l)))
 	}
-	t.Note = y.Table.Outside + " Each amount is a sum of postings: piecebook why line " + y.Table.Holds.Profit + " " +
+	t.Note = y.Table.Outside + " Each amount is a sum of records: piecebook why line " + y.Table.Holds.Profit + " " +
 		fmt.Sprint(y.Year) + " tells them, line by line, each with its record."
 	out := []page.Block{page.Paragraph{Text: fmt.Sprintf("%s, tax year %d.", y.Table.Form, y.Year)}}
 	if y.Table.Check != "" {

@@ -1,0 +1,59 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// fitting are the words that the program gives the shells.
+func fitting(typed ...string) []string {
+	var out bytes.Buffer
+	run(append([]string{completeWord}, typed...), world{out: &out, err: &out})
+	return strings.Fields(out.String())
+}
+
+func TestFittingWords(t *testing.T) {
+	assert.Equal(t, []string{"month", "menu"}, fitting("m"))
+	assert.Equal(t, []string{"month"}, fitting("--books", "my books", "mo"))
+	assert.Empty(t, fitting("--books", ""), "a folder: the shell's own completion")
+	assert.Contains(t, fitting("month", ""), "--draft")
+	assert.NotContains(t, fitting("month", ""), "check")
+	assert.Equal(t, []string{"bash", "zsh", "fish", "powershell"}, fitting("completion", "")[:4])
+	assert.Equal(t, []string{"letter", "a4"}, fitting("guide", "--paper", ""))
+	assert.Contains(t, fitting(`""`), "check", "how PowerShell gives an unfinished blank word")
+}
+
+// The scripts as the shells run them: with the program in the path, words begun
+// are completed. A shell that is not there is left out, saying so.
+func TestCompletionInTheShells(t *testing.T) {
+	bin := t.TempDir()
+	here, err := os.Executable()
+	require.NoError(t, err)
+	require.NoError(t, os.Symlink(here, filepath.Join(bin, "piecebook")))
+	for shell, script := range map[string]string{
+		"bash": `source <(piecebook completion bash); COMP_WORDS=(piecebook offer --k); COMP_CWORD=2; _piecebook
+			echo "${COMPREPLY[@]}"`,
+		"fish": `piecebook completion fish | source; complete -C "piecebook offer --k"`,
+		"zsh": `function compdef { }; source <(piecebook completion zsh)
+			function compadd { shift; print -r -- "$@" }; words=(piecebook offer --k); CURRENT=3; _piecebook`,
+		"pwsh": `piecebook completion powershell | Out-String | Invoke-Expression
+			(TabExpansion2 'piecebook offer --k' 19).CompletionMatches.CompletionText`} {
+		t.Run(shell, func(t *testing.T) {
+			if _, err := exec.LookPath(shell); err != nil {
+				t.Skip(shell + " is not installed here")
+			}
+			c := exec.Command(shell, "-c", script)
+			c.Env = append(os.Environ(), "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"))
+			said, err := c.CombinedOutput()
+			require.NoError(t, err, string(said))
+			assert.Equal(t, "--kind", strings.TrimSpace(string(said)))
+		})
+	}
+}
