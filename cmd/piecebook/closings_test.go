@@ -2,8 +2,11 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
+	"io"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,8 +15,10 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/report/accountant"
+	"piecebook/report/month"
 	"piecebook/report/outfile"
 	"piecebook/report/testkit/recalc"
+	"piecebook/report/year"
 )
 
 // sampleCopy is the sample's books where they may be changed.
@@ -135,4 +140,59 @@ func TestCloseStoppedAtAnyFile(t *testing.T) {
 		runs(t, exitDone, "--books", books, "close", months[1].String())
 		require.Equal(t, whole(once), whole(books), "stopped before %s", files[stopped].Name)
 	}
+}
+
+// Goal: what was given out and no longer holds is told wherever it is asked: by
+// check, under Do next of the next month, in the year's records; and a file that
+// is gone by its name. Method: packs of two months, then a purchase corrected and
+// a file taken away.
+func TestGivenOutIsHeldAgainst(t *testing.T) {
+	dir := sampleCopy(t)
+	for _, m := range []string{"2025-11", "2025-12"} {
+		runs(t, exitDone, "--books", dir, "month", m)
+	}
+	records := filepath.Join(dir, "records")
+	replaced(t, filepath.Join(records, "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
+		"2025-01-03,Cotton rags,1,,35.50")
+	require.NoError(t, os.Remove(filepath.Join(records, "parts.csv")))
+	out, _ := runs(t, exitDone, "--books", dir, "check")
+	assert.Regexp(t, `records/parts\.csv is gone: \d+ records of it counted when December 2025 was made\.`, out)
+	assert.Contains(t, out, "December 2025 would differ from its pack")
+
+	in := inputOf(t, dir, calendar.MonthOf(2026, 1))
+	c := &cli{Books: dir}
+	b, err := c.open(calendar.MonthOf(2026, 1))
+	require.NoError(t, err)
+	since, err := c.sinceMade(b)
+	require.NoError(t, err)
+	in.Earlier = earlier(since, b.month)
+	var text strings.Builder
+	require.NoError(t, json.NewEncoder(&text).Encode(month.Doc(in)))
+	assert.Contains(t, text.String(), "Make November 2025 and December 2025 again, or close what was given out")
+	assert.Regexp(t, `Put back records/parts\.csv, if it was not changed on purpose: \d+ of \d+ records are gone`,
+		text.String())
+
+	assert.Contains(t, yearPages(t, dir, "2025"), "The records now give other figures for November 2025 and "+
+		"December 2025 "+
+		"than the packs that were made")
+}
+
+// yearPages is a year's pages as text.
+func yearPages(t *testing.T, dir, of string) string {
+	c := &cli{Books: dir}
+	tax, err := c.taxYear(world{out: io.Discard, err: io.Discard}, of)
+	require.NoError(t, err)
+	var text strings.Builder
+	require.NoError(t, json.NewEncoder(&text).Encode(year.Doc(tax.in)))
+	return text.String()
+}
+
+// Goal: a closed year's records say how it was corrected after it was closed.
+func TestClosedYearCorrectedLater(t *testing.T) {
+	dir := sampleCopy(t)
+	runs(t, exitDone, "--books", dir, "close", "2025-12")
+	replaced(t, filepath.Join(dir, "records", "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
+		"2025-01-03,Cotton rags,1,,35.50")
+	assert.Regexp(t, `What was closed for 2025 was corrected later: −?[\d.()]+ on the net profit, in January 2026`,
+		yearPages(t, dir, "2025"))
 }

@@ -8,12 +8,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/plainfile"
+	"piecebook/ledger/taxyear"
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
 	"piecebook/report/words"
@@ -123,7 +125,7 @@ func earlier(all []closing.Since, month calendar.Month) []closing.Since {
 // givenOutLines says which months would differ from what was made of them, and
 // what is waiting for the first open month or stands in the one at hand.
 func (b *books) givenOutLines(all []closing.Since) []string {
-	var out []string
+	out := lostLines(all)
 	for _, s := range all {
 		if !s.Nothing() {
 			out = append(out, words.SinceMade(s))
@@ -138,6 +140,62 @@ func (b *books) givenOutLines(all []closing.Since) []string {
 		}
 	}
 	return out
+}
+
+// lostLines says which files have lost records since something was made from
+// them, each once, by the last month that knew them.
+func lostLines(all []closing.Since) []string {
+	var out []string
+	told := map[string]bool{}
+	for _, s := range slices.Backward(all) {
+		for _, l := range s.Lost {
+			if !told[l.File] {
+				told[l.File] = true
+				out = append(out, words.LostFile(l, s.Month))
+			}
+		}
+	}
+	return out
+}
+
+// otherwise is the months of a calendar year that were made and would come to
+// other figures now.
+func otherwise(all []closing.Since, year int) []closing.Since {
+	return slices.DeleteFunc(slices.Clone(all), func(s closing.Since) bool { return !s.Money() || s.Month.Year() != year })
+}
+
+// correctedLater says for the preparer how a closed year was corrected after its
+// last month was closed: in later closed months, and in the first open one.
+func (c *cli) correctedLater(b *books, year int) ([]taxyear.Missing, error) {
+	if b.asOf == nil {
+		return nil, nil
+	}
+	closed, err := closedMonths(b.photos)
+	if err != nil {
+		return nil, err
+	}
+	var all []*closing.Corrections
+	for _, m := range closed {
+		if m.Month > b.month && m.Corrections != nil {
+			all = append(all, m.Corrections)
+		}
+	}
+	if now, err := c.open(0); err != nil {
+		return nil, err
+	} else if now.ledger != nil && !now.problems.HasErrors() {
+		if waiting := now.pending(); waiting != nil {
+			all = append(all, waiting)
+		}
+	}
+	var out []taxyear.Missing
+	for _, x := range all {
+		if slices.Contains(x.Years(), year) {
+			net := figures.Effect(figures.OfStatement, figures.LineNetProfit, x.OfYear(year))
+			out = append(out, taxyear.Missing{Words: words.CorrectedLater(year, x.Month(), net), Cents: net.Abs(),
+				Section: taxyear.SecIncome})
+		}
+	}
+	return out, nil
 }
 
 // changeLines are the records changed since a month was made, where they moved

@@ -49,10 +49,6 @@ func (k handoverCmd) Run(c *cli, w world) error {
 	if c.JSON {
 		return writeJSON(w, handoverAnswer{"piecebook/handover/1", t.in.Tax.Year, h.list})
 	}
-	since, err := c.sinceMade(t.books)
-	if err != nil {
-		return err
-	}
 	dir := filepath.Join(c.outDir(), fmt.Sprintf("handover-%d", t.in.Tax.Year))
 	kept, err := keepOld(dir, h)
 	if err != nil {
@@ -62,7 +58,7 @@ func (k handoverCmd) Run(c *cli, w world) error {
 		return err
 	}
 	tellYear(w, t)
-	tellGivenOut(w, t.books, since)
+	tellGivenOut(w, t.books, t.since)
 	if kept != "" {
 		fmt.Fprintf(w.err, "What was handed over before is kept in %s.\n", kept)
 	}

@@ -46,17 +46,13 @@ func (k yearCmd) Run(c *cli, w world) error {
 		_, err := w.out.Write(figures)
 		return err
 	}
-	since, err := c.sinceMade(t.books)
-	if err != nil {
-		return err
-	}
 	dir := filepath.Join(c.outDir(), fmt.Sprint(t.in.Tax.Year))
 	files := t.files(figures)
 	if err := c.write(dir, files); err != nil {
 		return err
 	}
 	tellYear(w, t)
-	tellGivenOut(w, t.books, since)
+	tellGivenOut(w, t.books, t.since)
 	fmt.Fprintf(w.err, "The cost records of %d are in:\n", t.in.Tax.Year)
 	listFiles(w, dir, files)
 	return nil
@@ -96,6 +92,7 @@ func tellYear(w world, t *taxYear) {
 type taxYear struct {
 	books *books
 	in    report.YearInput
+	since []closing.Since // what the packs of its months were made from
 }
 
 // taxYear reads the books and works out the year asked for.
@@ -113,7 +110,26 @@ func (c *cli) taxYear(w world, text string) (*taxYear, error) {
 			return nil, err
 		}
 	}
-	return c.yearOf(b)
+	t, err := c.yearOf(b)
+	if err != nil {
+		return nil, err
+	}
+	return t, c.heldAgainst(t)
+}
+
+// heldAgainst adds what was given out of the year and would come to other figures
+// now, and how a closed year was corrected later.
+func (c *cli) heldAgainst(t *taxYear) (err error) {
+	y := t.in.Tax
+	if t.since, err = c.sinceMade(t.books); err != nil {
+		return err
+	}
+	if changed := otherwise(t.since, y.Year); len(changed) > 0 {
+		y.Remarks = append(y.Remarks, taxyear.Missing{Words: words.OtherwiseInYear(changed), Section: taxyear.SecIncome})
+	}
+	later, err := c.correctedLater(t.books, y.Year)
+	y.Remarks = append(y.Remarks, later...)
+	return err
 }
 
 // yearOf works out the tax year of the books' last month, its December, by the

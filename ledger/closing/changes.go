@@ -42,6 +42,50 @@ type Differences struct {
 	Changes []Change
 	Rows    int               // records that only stand in another row
 	Files   map[string]string // files that have another name now
+	Lost    []LostFile        // files that hold far fewer records, in order
+}
+
+// LostFile is a file half of whose records, and five at least, or all of them are
+// in no file any more, as where a copy failed.
+type LostFile struct {
+	File      string
+	Was, Gone int  // records
+	Missing   bool // none is left in the file
+}
+
+// lostLeast is how many records of a file must be gone where some are left.
+const lostLeast = 5
+
+// lost finds the files that records are gone from.
+func lost(was, is []Line, changes []Change) []LostFile {
+	files := map[string]*LostFile{}
+	for i := range was {
+		if was[i].Table == SettingsTable {
+			continue
+		}
+		name := was[i].Place.File
+		if files[name] == nil {
+			files[name] = &LostFile{File: name, Missing: true}
+		}
+		files[name].Was++
+	}
+	for _, c := range changes {
+		if f := files[c.Line().Place.File]; f != nil && c.What == Removed {
+			f.Gone++
+		}
+	}
+	for i := range is {
+		if f := files[is[i].Place.File]; f != nil {
+			f.Missing = false
+		}
+	}
+	var out []LostFile
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		if f := *files[name]; f.Gone == f.Was || f.Gone >= lostLeast && 2*f.Gone >= f.Was {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // keyColumns are the columns that name a record of a table for good.
@@ -80,6 +124,7 @@ func Compare(was, is []Line, through calendar.Month) Differences {
 		return cmp.Or(cmp.Compare(a.Line().Table, b.Line().Table), cmp.Compare(a.Line().Month, b.Line().Month),
 			a.Line().Place.Compare(b.Line().Place), cmp.Compare(a.Line().Fingerprint, b.Line().Fingerprint))
 	})
+	p.out.Lost = lost(was, is, p.out.Changes)
 	return p.out
 }
 

@@ -14,6 +14,9 @@ import (
 // correctedAnchor names the section of corrections and of earlier months.
 const correctedAnchor = "corrected"
 
+// earlierTitle is that section's title.
+const earlierTitle = "Corrections to earlier months"
+
 // corrected are the corrections to closed months that the month carries, and
 // what would differ in earlier months that were made; nothing without either.
 func corrected(in *report.Input) []page.Block {

@@ -9,6 +9,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -73,7 +74,8 @@ func doNext(in *report.Input) []page.Block {
 // tasksOf are all tasks in their order.
 func tasksOf(in *report.Input) []task {
 	var out []task
-	for _, list := range [][]task{wrongChecks(in), clientsWaiting(in), taxToPay(in), payoutTasks(in), countTasks(in),
+	for _, list := range [][]task{wrongChecks(in), givenOut(in), clientsWaiting(in), taxToPay(in), payoutTasks(in),
+		countTasks(in),
 		buyTasks(in), longHere(in), noteTasks(in)} {
 		out = append(out, list...)
 	}
@@ -97,6 +99,34 @@ func wrongChecks(in *report.Input) []task {
 			out = append(out, task{words: "Tell the makers of this program that the check '" + t.Name + "' leaves a difference",
 				cents: t.Difference, look: "Checks", anchor: report.TiesAnchor})
 		}
+	}
+	return out
+}
+
+// givenOut are packs that were made and no longer hold, as one task, and files
+// that have lost records since.
+func givenOut(in *report.Input) []task {
+	var out []task
+	var changed []closing.Since
+	var most money.Cents
+	told := map[string]bool{}
+	for _, s := range in.Earlier {
+		if s.Money() {
+			changed = append(changed, s)
+		}
+		if a := s.Largest(); a != nil {
+			most = max(most, a.By().Abs())
+		}
+		for _, l := range s.Lost {
+			if !told[l.File] {
+				told[l.File] = true
+				out = append(out, task{words: words.PutBack(l), since: s.Month.Last(), look: earlierTitle, anchor: correctedAnchor})
+			}
+		}
+	}
+	if len(changed) > 0 {
+		out = append(out, task{words: words.GiveOutAgain(changed), since: changed[0].Month.Last(), cents: most,
+			look: earlierTitle, anchor: correctedAnchor})
 	}
 	return out
 }

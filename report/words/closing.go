@@ -136,6 +136,53 @@ func SinceMade(s closing.Since) string {
 	return strings.Join(out, " ")
 }
 
+// LostFile says that records of a file are gone since a month was made, and what
+// to do.
+func LostFile(l closing.LostFile, m calendar.Month) string {
+	if l.Missing {
+		return fmt.Sprintf("%s is gone: %s of it counted when %s was made. Put it back, if it was not taken out on purpose.",
+			l.File, Plural(l.Was, "record", "records"), m.Name())
+	}
+	return fmt.Sprintf("%s has lost %d of the %s that it held when %s was made. Put it back from a copy, if "+
+		"they were not "+
+		"taken out on purpose.", l.File, l.Gone, Plural(l.Was, "record", "records"), m.Name())
+}
+
+// PutBack is the same as a thing to do.
+func PutBack(l closing.LostFile) string {
+	return fmt.Sprintf("Put back %s, if it was not changed on purpose: %d of %s are gone", l.File, l.Gone,
+		Plural(l.Was, "record", "records"))
+}
+
+// monthNames names months within a sentence.
+func monthNames(all []closing.Since) string {
+	var names []string
+	for _, s := range all {
+		names = append(names, s.Month.Name())
+	}
+	return List(names)
+}
+
+// GiveOutAgain is what to do where packs that were made no longer hold.
+func GiveOutAgain(all []closing.Since) string {
+	return fmt.Sprintf("Make %s again, or close what was given out: the records now say otherwise", monthNames(all))
+}
+
+// OtherwiseInYear says for the preparer which months of the year would differ
+// from their packs.
+func OtherwiseInYear(all []closing.Since) string {
+	return fmt.Sprintf("The records now give other figures for %s than the packs that were made. Where one "+
+		"was handed on, "+
+		"hand on a new one; piecebook check tells what changed.", monthNames(all))
+}
+
+// CorrectedLater says that a closed year was corrected after it was closed.
+func CorrectedLater(year int, in calendar.Month, net money.Cents) string {
+	return fmt.Sprintf("What was closed for %d was corrected later: %s on the net profit, in %s. A licensed "+
+		"preparer decides "+
+		"whether %d's return is to be amended.", year, net.Grouped(), in.Name(), year)
+}
+
 // SinceLastMade says of a month that is being made again what changed since it
 // was made before.
 func SinceLastMade(s closing.Since) string {
