@@ -64,7 +64,7 @@ func doNext(in *report.Input) []page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Text(x.words), cells.Money(x.cents).Opens(x.of),
 			page.OnPage(x.look, x.anchor)))
 	}
-	t.Note = "Amounts are owed, to come, tied up, or what it could move."
+	t.Note = "The amount is what is owed, to come, to spend or tied up, or what it could change."
 	if n := len(tasks) - mostTasks; n > 0 {
 		t.Note += " " + words.Plural(n, "more stands", "more stand") + " on the pages named."
 	}

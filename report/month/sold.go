@@ -20,7 +20,7 @@ func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Ta
 	t := page.Table{Caption: caption, Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1},
 		{Head: "Sold", Kind: page.KindDate},
 		{Head: "Receipts", Kind: page.KindMoney}, {Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
-		{Kind: page.KindDrawn, Scale: scale}, {Head: "An hour after", Kind: page.KindMoney}}}
+		{Kind: page.KindDrawn, Scale: scale}, {Head: "An hour after shop costs", Kind: page.KindMoney}}}
 	var sum figures.Piece
 	var before, after, timed money.Cents // timed: of the pieces whose hours are written down
 	of := &report.Worked{Title: "Profit after shop costs of the pieces with hours"}
@@ -80,7 +80,7 @@ func soldNote(sum figures.Piece, before, after money.Cents) string {
 	}
 	return text + " = profit before shop costs " + amount(before) + "; − shop costs " + amount(before-after) +
 		" = after shop costs " + amount(after) +
-		". Each piece's whole life is in its line."
+		". Each piece's whole life is in its line; the statement leads from these to net profit."
 }
 
 // sold are the pieces sold in the period, and those that went unsold.

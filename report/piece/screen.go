@@ -38,7 +38,7 @@ func finder(in *report.Input, pieces []figures.Piece) page.Section {
 		{Head: "Days", Kind: page.KindNumber, Find: true}, {Head: "Book cost", Kind: page.KindMoney},
 		{Head: "Profit before shop costs", Kind: page.KindMoney},
 		{Head: "Profit after shop costs", Kind: page.KindMoney, Find: true},
-		{Head: "An hour after", Kind: page.KindMoney}}}
+		{Head: "An hour after shop costs", Kind: page.KindMoney}}}
 	for _, p := range pieces {
 		days := in.Age(p)
 		if p.DaysHeld != nil {

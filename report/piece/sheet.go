@@ -84,7 +84,7 @@ func sections(in *report.Input, pieces []figures.Piece) []page.Section {
 func index(in *report.Input, pieces []figures.Piece) page.Section {
 	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Where it stands"},
 		{Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
-		{Head: "An hour after", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
+		{Head: "An hour after shop costs", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
 	for _, p := range pieces {
 		to := report.SheetAnchor(p.Record.ID)
 		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, to), page.TextTo(words.Piece(p.Record), to),
