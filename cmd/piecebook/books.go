@@ -36,10 +36,11 @@ type books struct {
 	stamp    time.Time // of SOURCE_DATE_EPOCH; zero: the period's end
 	ledger   *costing.Ledger
 	month    calendar.Month
-	problems fault.List   // but for the quiet notes
-	quiet    fault.List   // notes that seen.csv quiets
-	entries  []seen.Entry // of seen.csv
-	refused  fault.List   // of a draft: the errors whose rows it leaves out
+	from     calendar.Month // of several months asked about, the first; else month
+	problems fault.List     // but for the quiet notes
+	quiet    fault.List     // notes that seen.csv quiets
+	entries  []seen.Entry   // of seen.csv
+	refused  fault.List     // of a draft: the errors whose rows it leaves out
 	closings
 }
 
@@ -287,6 +288,19 @@ func writeJSON(w world, v any) error {
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	return e.Encode(v)
+}
+
+// splitPeriod takes a month or a year off the end of the arguments, as its
+// first and last month; 0 where there is none.
+func splitPeriod(args []string) (rest []string, from, to calendar.Month) {
+	last := len(args) - 1
+	if last > 0 {
+		if december, err := readYear(args[last]); err == nil {
+			return args[:last], calendar.MonthOf(december.Year(), time.January), december
+		}
+	}
+	rest, to = splitMonth(args)
+	return rest, to, to
 }
 
 // splitMonth takes a month off the end of the arguments; 0 where there is none.

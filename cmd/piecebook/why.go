@@ -13,7 +13,8 @@ import (
 )
 
 type whyCmd struct {
-	Of []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE; stock LINE; tied up; line NUMBER 2026, of the tax year."`
+	Full bool     `help:"Of opening and closing stock, every record of each piece and supply, not its sum."`
+	Of   []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE, stock LINE or hours, of a month or a year; tied up; line NUMBER 2026, of the tax year."`
 }
 
 // answer is what a figure is made of: postings, or what a ratio is worked out of.
@@ -23,6 +24,7 @@ type answer struct {
 	groups []trace.Group // blank: the postings as they are
 	piece  string
 	ratio  *figures.Ratio
+	hours  []figures.HoursRecord // of the period: the figure is no money
 }
 
 // Run prints the postings under a figure.
@@ -30,10 +32,13 @@ func (k whyCmd) Run(c *cli, w world) error {
 	if strings.EqualFold(k.Of[0], "line") {
 		return k.line(c, w)
 	}
-	args, month := splitMonth(k.Of)
+	args, from, month := splitPeriod(k.Of)
 	b, err := c.ready(w, month)
 	if err != nil {
 		return err
+	}
+	if b.from = from; from == 0 {
+		b.from = b.month
 	}
 	a, err := b.answer(args)
 	if err != nil {
@@ -46,12 +51,17 @@ func (k whyCmd) Run(c *cli, w world) error {
 	if err != nil {
 		return err
 	}
+	if b.from < b.month {
+		in.Period = b.period()
+	}
 	return a.print(c, w, in, func(id figures.ID) figures.Detail { return b.pieceDetail(a.piece, id) })
 }
 
 func (a answer) print(c *cli, w world, in report.Input, detail func(figures.ID) figures.Detail) error {
 	var d page.Document
 	switch {
+	case a.hours != nil:
+		d = trace.Hours(in, a.title, a.hours)
 	case a.ratio != nil:
 		d = trace.Ratio(in, a.title, *a.ratio, detail)
 	case len(a.groups) > 0:
@@ -71,7 +81,15 @@ func (b *books) pieceDetail(piece string, id figures.ID) figures.Detail {
 // asked is what is under the figure that somebody names; false where the scope
 // has none of the name.
 func (b *books) asked(of figures.Scope, subject, figure string) (figures.Detail, bool) {
-	return figures.DetailOf(b.ledger, of, subject, words.Asked(of, figure), b.month)
+	return figures.DetailOver(b.ledger, of, subject, words.Asked(of, figure), b.from, b.month)
+}
+
+// period is what was asked about: the month, or the year where several months are.
+func (b *books) period() string {
+	if b.from < b.month {
+		return fmt.Sprint(b.month.Year())
+	}
+	return b.month.Name()
 }
 
 // answer finds the figure asked for.
@@ -87,7 +105,7 @@ func (b *books) answer(args []string) (answer, error) {
 		return answer{}, noFigure("The statement has no line", rest, b.statementNames())
 	case "stock":
 		if got, ok := b.asked(figures.OfStock, "", rest); ok {
-			return answer{title: fmt.Sprintf("Pieces at book cost in %s: %s", b.month.Name(), rest), detail: got}, nil
+			return answer{title: fmt.Sprintf("Pieces at book cost in %s: %s", b.period(), rest), detail: got}, nil
 		}
 		return answer{}, noFigure("The roll-forward of pieces has no line", rest, words.AllNamed(figures.OfStock))
 	}
@@ -123,19 +141,22 @@ func (b *books) pieceAnswer(id, figure string) (answer, error) {
 	return answer{}, noFigure("A piece has no figure", figure, words.AllNamed(figures.OfPiece))
 }
 
-// statementAnswer is a line of the month's statement.
+// statementAnswer is a line of the period's statement, or its hours.
 func (b *books) statementAnswer(line string) (answer, bool) {
+	if strings.EqualFold(line, "hours") {
+		return answer{title: "Hours of " + b.period(), hours: figures.HoursOver(b.ledger.Books, b.from, b.month)}, true
+	}
 	id := words.Asked(figures.OfStatement, line)
-	got, ok := figures.DetailOf(b.ledger, figures.OfStatement, "", id, b.month)
+	got, ok := figures.DetailOver(b.ledger, figures.OfStatement, "", id, b.from, b.month)
 	name := words.Named(figures.OfStatement, id)
 	if !ok {
 		name = plainName(line)
-		got, ok = figures.GroupDetail(b.ledger, name, b.month)
+		got, ok = figures.GroupDetail(b.ledger, name, b.from, b.month)
 	}
 	if !ok {
 		return answer{}, false
 	}
-	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.month.Name(), name), detail: got}
+	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.period(), name), detail: got}
 	if id == figures.LineTiedUp {
 		a.title = "Tied up at the end of " + b.month.Name()
 		pieces, shelf := trace.Group{Title: "Pieces at book cost", Netted: true}, trace.Group{Title: "Supplies on the shelf",

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"math/big"
+
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
@@ -49,7 +51,25 @@ type hoursJSON struct {
 	Source string        `json:"source"`
 }
 
+// hoursOut is the hours of a period.
+type hoursOut struct {
+	Schema string      `json:"schema"`
+	Title  string      `json:"title"`
+	Total  string      `json:"total"`
+	Hours  []hoursJSON `json:"hours"`
+}
+
 func (b *books) answerJSON(a answer) any {
+	if a.hours != nil {
+		out := hoursOut{Schema: "piecebook/why-hours/1", Title: a.title, Hours: []hoursJSON{}}
+		sum := new(big.Rat)
+		for _, h := range a.hours {
+			out.Hours = append(out.Hours, hoursJSON{h.On, money.AtMost(h.Hours, 4), h.At.String()})
+			sum.Add(sum, h.Hours)
+		}
+		out.Total = money.AtMost(sum, 4)
+		return out
+	}
 	if a.ratio == nil {
 		return detailJSON(a.title, a.detail)
 	}

@@ -39,7 +39,13 @@ func (k whyCmd) line(c *cli, w world) error {
 	if c.JSON {
 		return writeJSON(w, detailJSON(a.title, a.detail))
 	}
-	a.groups = groupsOf(t.in.Tax, line, false)
+	for _, g := range groupsOf(t.in.Tax, line, false) {
+		if k.Full && g.Netted {
+			a.groups = append(a.groups, trace.ByName(g)...)
+		} else {
+			a.groups = append(a.groups, g)
+		}
+	}
 	return a.print(c, w, t.in.Input, nil)
 }
 

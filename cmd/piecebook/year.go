@@ -201,6 +201,8 @@ func (c *cli) opened(y *taxyear.Year) (method, changed []taxyear.Missing) {
 			Cost  money.Cents `json:"cost_of_pieces_sold"`
 			Shelf money.Cents `json:"shelf_losses"`
 			Lost  money.Cents `json:"pieces_lost"`
+
+			Expenses map[string]money.Cents `json:"expenses"`
 		} `json:"statement"`
 		TaxLines []struct {
 			Line   string      `json:"line"`
@@ -210,20 +212,17 @@ func (c *cli) opened(y *taxyear.Year) (method, changed []taxyear.Missing) {
 	if json.Unmarshal(text, &file) != nil || file.Schema != figuresjson.Schema {
 		return nil, nil
 	}
-	out := taxyear.HandedOut{From: name, Statement: file.Statement.Cost + file.Statement.Shelf + file.Statement.Lost}
-	there := false
+	lines := map[string]money.Cents{}
 	for _, l := range file.TaxLines {
-		switch l.Line {
-		case y.Number(figures.LineClosingStock):
-			out.Closing, there = l.Amount, true
-		case y.Table.Holds.Cost:
-			out.Cost = l.Amount
-		}
+		lines[l.Line] = l.Amount
 	}
+	closing, there := lines[y.Number(figures.LineClosingStock)]
 	if !there {
 		return nil, nil
 	}
-	return y.Opened(out)
+	return y.Opened(taxyear.HandedOut{From: name, Closing: closing, Cost: lines[y.Table.Holds.Cost],
+		Statement: file.Statement.Cost + file.Statement.Shelf + file.Statement.Lost,
+		Used:      y.UsedOf(lines, file.Statement.Expenses)})
 }
 
 // readYear reads a year as typed and gives its December; blank is none.

@@ -22,6 +22,11 @@ type Detail struct {
 // shelf over all time up to it. The subject is the piece or the supply. False:
 // the scope has no such line.
 func DetailOf(l *costing.Ledger, of Scope, subject string, id ID, month calendar.Month) (Detail, bool) {
+	return DetailOver(l, of, subject, id, month, month)
+}
+
+// DetailOver is DetailOf of the months from..month, such as a year's.
+func DetailOver(l *costing.Ledger, of Scope, subject string, id ID, from, month calendar.Month) (Detail, bool) {
 	line := Find(of, id)
 	switch {
 	case line == nil:
@@ -29,7 +34,6 @@ func DetailOf(l *costing.Ledger, of Scope, subject string, id ID, month calendar
 	case of == OfStatement && id == LineTiedUp:
 		return tiedUp(l, month), true
 	}
-	from := month
 	if of&(OfPiece|OfShelf) != 0 && line.Over != Before {
 		from = 0 // pieces and supplies are asked about over all time
 	}
@@ -39,14 +43,15 @@ func DetailOf(l *costing.Ledger, of Scope, subject string, id ID, month calendar
 	}, month), true
 }
 
-// GroupDetail is what is under an expense group's line of a month's statement;
-// false where the books have no such group. Case does not count.
-func GroupDetail(l *costing.Ledger, group string, month calendar.Month) (Detail, bool) {
+// GroupDetail is what is under an expense group's line of the statement of the
+// months from..month; false where the books have no such group. Case does not
+// count.
+func GroupDetail(l *costing.Ledger, group string, from, month calendar.Month) (Detail, bool) {
 	if !slices.ContainsFunc(l.Books.Expenses, func(x ledger.Expense) bool { return strings.EqualFold(x.Group, group) }) {
 		return Detail{}, false
 	}
 	return gather(l, Leaves(OfStatement, LineExpenses), func(p *ledger.Posting) bool {
-		return p.Month == month && strings.EqualFold(p.Group, group)
+		return p.Month >= from && p.Month <= month && strings.EqualFold(p.Group, group)
 	}, month), true
 }
 

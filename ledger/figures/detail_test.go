@@ -48,7 +48,7 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 			same(want, string(name), got, ok)
 		}
 		for group, want := range st.Expenses {
-			got, ok := figures.GroupDetail(l, group, r.Month)
+			got, ok := figures.GroupDetail(l, group, r.Month, r.Month)
 			same(want, group, got, ok)
 		}
 		for name, want := range map[figures.ID]money.Cents{"acquired": k.Acquired, "parts": k.Parts,

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"cmp"
 	"maps"
 	"math/big"
 	"slices"
@@ -76,6 +77,18 @@ func hoursRecords(b *ledger.Books, piece string, to calendar.Month) []HoursRecor
 		}
 	}
 	slices.SortStableFunc(out, func(a, c HoursRecord) int { return a.On.Compare(c.On) })
+	return out
+}
+
+// HoursOver is the records of hours of the months from..to, by day, each whole.
+func HoursOver(b *ledger.Books, from, to calendar.Month) []HoursRecord {
+	var out []HoursRecord
+	for _, h := range b.Hours {
+		if m := h.On.InMonth(); m >= from && m <= to {
+			out = append(out, HoursRecord{h.On, h.Task, h.Hours, h.At})
+		}
+	}
+	slices.SortStableFunc(out, func(a, c HoursRecord) int { return cmp.Or(a.On.Compare(c.On), a.At.Compare(c.At)) })
 	return out
 }
 

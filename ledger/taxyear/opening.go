@@ -18,6 +18,26 @@ type HandedOut struct {
 	// Statement is cost of pieces sold, shelf losses and pieces lost by its
 	// statement: just Cost where supplies count with the piece.
 	Statement money.Cents
+	// Used is what it counted of supplies when they were used: 0.00 where they
+	// count with the piece.
+	Used money.Cents
+}
+
+// UsedOf is what a line holds of supplies when used, by its amount and the
+// expenses of a statement, by group, that it takes besides.
+func (y *Year) UsedOf(lines, expenses map[string]money.Cents) money.Cents {
+	number := y.Number(figures.LineSuppliesUsed)
+	line := y.Line(number)
+	if line == nil {
+		return 0
+	}
+	used := lines[number]
+	for _, p := range line.Parts {
+		if p.Amount == figures.LineExpenses {
+			used -= expenses[p.Plain()]
+		}
+	}
+	return used
 }
 
 // notStaying is the cost of supplies that do not stay on a piece, which was
@@ -55,7 +75,7 @@ func (y *Year) Opened(h HandedOut) (method, changed []Missing) {
 	if y.WhenUsed {
 		other, was, is, what = opening+both, is, was, "would be counted in neither year"
 	}
-	wasUsed := h.Cost != h.Statement
+	wasUsed := h.Cost != h.Statement || h.Used != 0
 	if both != 0 && (h.Closing == other || wasUsed != y.WhenUsed) {
 		method = []Missing{{Section: SecCost, Cents: y.apart.pieces, Words: fmt.Sprintf("A change of method: %s has "+
 			"tax_supplies = %q for %d, this year has %q. By that alone the year opens %s apart from the closing. Of it "+

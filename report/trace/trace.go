@@ -3,8 +3,10 @@
 package trace
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"piecebook/ledger"
@@ -113,10 +115,7 @@ func netted(postings []ledger.Posting) []net {
 	var out []net
 	at := map[string]int{}
 	for _, p := range postings {
-		name := "Piece " + p.Piece
-		if p.Piece == "" {
-			name = p.Supply
-		}
+		name := nameOf(p)
 		i, known := at[name]
 		if !known {
 			i = len(out)
@@ -232,6 +231,41 @@ func Ratio(in report.Input, title string, p figures.Ratio, detail func(figures.I
 		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
 	}
 	return d
+}
+
+// Hours is the records of hours and their sum.
+func Hours(in report.Input, title string, hours []figures.HoursRecord) page.Document {
+	d := in.Document("Why")
+	d.Subject = title
+	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{hoursTable(hours)}}}
+	return d
+}
+
+// ByName are a group's postings as a group for each piece and supply, in the
+// order of their names, with those that come to nothing left out.
+func ByName(g Group) []Group {
+	at := map[string]int{}
+	var out []Group
+	for _, p := range g.Postings {
+		name := nameOf(p)
+		i, known := at[name]
+		if !known {
+			i = len(out)
+			at[name] = i
+			out = append(out, Group{Title: g.Title + ": " + name})
+		}
+		out[i].Postings = append(out[i].Postings, p)
+	}
+	slices.SortStableFunc(out, func(a, b Group) int { return cmp.Compare(a.Title, b.Title) })
+	return out
+}
+
+// nameOf is what a posting of stock is about.
+func nameOf(p ledger.Posting) string {
+	if p.Piece == "" {
+		return p.Supply
+	}
+	return "Piece " + p.Piece
 }
 
 // hoursTable is each record's hours and their sum.
