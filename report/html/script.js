@@ -22,7 +22,8 @@
   function value(cell) {
     var text = cell.textContent.trim();
     if (cell.dataset.v !== undefined) { return Number(cell.dataset.v); }
-    if (cell.classList.contains("n")) { return text === "" ? null : Number(text.replace(/[,\s]/g, "")); }
+    if (text === "") { return null; }
+    if (/^[(−]?[\d,.]+\)?$/.test(text)) { return Number(text.replace(/,/g, "").replace("−", "-")); }
     return text;
   }
   function compare(a, b) {

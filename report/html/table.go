@@ -10,7 +10,7 @@ import (
 // tableView is a table as the template writes it.
 type tableView struct {
 	Caption, Note string
-	Finder        bool
+	Class         string // of its columns: n3 is numbers in the third
 	Columns       int
 	Wide          bool       // has no room on a phone: the keyboard must be able to move it
 	Heads         []headCell // nil: none
@@ -18,7 +18,7 @@ type tableView struct {
 }
 
 // headCell is a column's head; Find says by what rows are filtered.
-type headCell struct{ Text, Class, Find string }
+type headCell struct{ Text, Find string }
 
 // bodyView is the rows of one group.
 type bodyView struct{ Rows []rowView }
@@ -36,16 +36,16 @@ type cellView struct {
 }
 
 // The classes of columns.
-var kindClass = map[page.Kind]string{page.KindMoney: "n", page.KindNumber: "n", page.KindDate: "d", page.KindDrawn: "b"}
+var kindClass = map[page.Kind]string{page.KindMoney: "n", page.KindNumber: "n", page.KindDate: "d"}
 
 // table writes a table. Each group's rows have a body of their own, so that its
 // head's scope is just them.
 func (r *renderer) table(t page.Table) {
 	t = t.Pageless()
-	v := tableView{Caption: t.Caption, Note: t.Note, Finder: t.Finder, Columns: len(t.Columns), Wide: len(t.Columns) > 3}
+	v := tableView{Caption: t.Caption, Note: t.Note, Class: columnClasses(t), Columns: len(t.Columns), Wide: len(t.Columns) > 3}
 	for _, c := range t.Columns {
 		if !t.NoHead {
-			v.Heads = append(v.Heads, headCell{c.Head, class(c), findBy(t, c)})
+			v.Heads = append(v.Heads, headCell{c.Head, findBy(t, c)})
 		}
 	}
 	v.Bodies = []bodyView{{}}
@@ -59,12 +59,29 @@ func (r *renderer) table(t page.Table) {
 	r.put("table", v)
 }
 
-func class(c page.Column) string {
-	out := kindClass[c.Kind]
-	if c.Small {
-		out += " r"
+// mostClassed is how many columns style.css has classes for.
+const mostClassed = 16
+
+// columnClasses say which columns of a table hold what, so that single cells
+// need not: of cells of a row that spans several, each says it itself.
+func columnClasses(t page.Table) string {
+	var out []string
+	if t.Finder {
+		out = append(out, "finder")
 	}
-	return strings.TrimSpace(out)
+	for i, c := range t.Columns {
+		if kind := class(c); kind != "" && i < mostClassed {
+			out = append(out, kind+strconv.Itoa(i+1))
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+func class(c page.Column) string {
+	if c.Small {
+		return "r"
+	}
+	return kindClass[c.Kind]
 }
 
 // findBy is how the rows of a finder are found by a column.
@@ -96,9 +113,12 @@ func (r *renderer) row(t page.Table, row page.Row) rowView {
 			c = row.Cells[i]
 		}
 		cell := r.cell(t, i, c, row.Style)
+		if kind := cellClass(t, i, c); spans > 1 && i >= spans || i >= mostClassed || kind != class(t.Columns[i]) {
+			cell.Class = kind
+		}
 		if i == 0 {
 			if spans > 1 {
-				cell.Span = spans
+				cell.Span, cell.Class = spans, ""
 			}
 			cell.Scope = headOf(t, row, c)
 			if row.Indent > 0 {
@@ -121,18 +141,23 @@ func headOf(t page.Table, row page.Row, c page.Cell) string {
 	return "row"
 }
 
+// cellClass is what a cell holds: an amount is a number in any column.
+func cellClass(t page.Table, i int, c page.Cell) string {
+	if c.Kind == page.KindMoney {
+		return "n"
+	}
+	return class(t.Columns[i])
+}
+
 // cell is one cell: totals have the currency's sign, as on paper.
 func (r *renderer) cell(t page.Table, i int, c page.Cell, style page.RowStyle) cellView {
 	sign := ""
 	if style == page.Total || style == page.GrandTotal {
 		sign = r.sign
 	}
-	v := cellView{Class: class(t.Columns[i]), Text: page.Pageless(c.String(sign)), To: r.to(c.Link), Open: r.open(c.Of)}
-	if c.Kind == page.KindMoney {
-		v.Class = "n"
-		if t.Finder {
-			v.Value = strconv.FormatInt(c.Cents, 10)
-		}
+	v := cellView{Text: page.Pageless(c.String(sign)), To: r.to(c.Link), Open: r.open(c.Of)}
+	if c.Kind == page.KindMoney && t.Finder {
+		v.Value = strconv.FormatInt(c.Cents, 10)
 	}
 	if c.Kind == page.KindDrawn {
 		v.Drawing = r.drawnCell(c, t.Columns[i])
