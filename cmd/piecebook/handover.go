@@ -184,8 +184,9 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 	if err != nil {
 		return nil, err
 	}
-	about := map[string]string{"year.pdf": "the year's cost records, to read", "year.xlsx": "the same as a workbook " +
-		"with its formulas", "figures.json": "the same for other programs"}
+	about := map[string]string{"year.html": "the year's cost records for a browser: every figure opens to its records",
+		"year.pdf": "the year's cost records, to print", "year.xlsx": "the same as a workbook " +
+			"with its formulas", "figures.json": "the same for other programs"}
 	for _, f := range t.files(figures) {
 		if err := h.add(about[f.Name], f); err != nil {
 			return nil, err

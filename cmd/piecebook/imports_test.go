@@ -61,7 +61,7 @@ report/piece: ledger ledger/calendar ledger/fault ledger/figures ledger/money re
 report/kinds: ledger ledger/kinds ledger/money ledger/offer report report/cells report/page report/words
 report/year: ledger ledger/closing ledger/fault ledger/figures ledger/money ledger/taxyear report report/cells report/page report/words templates
 report/trace: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/words
-report/screen: report report/month report/page report/piece report/trace
+report/screen: report report/month report/page report/piece report/trace report/year
 report/accountant: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
 cmd/release:
 cmd/piecebook: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates

@@ -63,8 +63,8 @@ func TestMenuWithBooks(t *testing.T) {
 		"2025: net profit"} {
 		assert.Contains(t, said, answer)
 	}
-	assert.Equal(t, []string{"/My books/reports/2026-02/month.pdf", "/My books/reports/2026-02/kinds.pdf",
-		"/My books/reports/2025/year.pdf"}, slashed(opened))
+	assert.Equal(t, []string{"/My books/reports/2026-02/month.html", "/My books/reports/2026-02/kinds.pdf",
+		"/My books/reports/2025/year.html"}, slashed(opened))
 }
 
 func slashed(paths []string) []string {

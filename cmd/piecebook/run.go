@@ -84,7 +84,7 @@ type cli struct {
 	Menu       menuCmd       `cmd:"" help:"Ask what to do by numbers, as a double click on the program does."`
 	Completion completionCmd `cmd:"" help:"Print the script that makes a shell complete these commands."`
 
-	Year     yearCmd     `cmd:"" help:"Make a tax year's cost records: year.pdf, year.xlsx, figures.json."`
+	Year     yearCmd     `cmd:"" help:"Make a tax year's cost records: year.html, year.pdf, year.xlsx, figures.json."`
 	Handover handoverCmd `cmd:"" help:"Make one folder of a year's reports, records and hashes, to hand over or keep."`
 }
 

@@ -21,6 +21,7 @@ import (
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
 	"piecebook/report/page"
+	"piecebook/report/screen"
 	"piecebook/report/text"
 	"piecebook/report/words"
 	"piecebook/report/workbook"
@@ -61,6 +62,7 @@ func (k yearCmd) Run(c *cli, w world) error {
 // files are the year's reports.
 func (t *taxYear) files(figures []byte) []outfile.File {
 	return []outfile.File{
+		htmlFile("year.html", func() page.Document { return screen.Year(t.in) }),
 		pdfFile("year.pdf", func() page.Document { return year.Doc(t.in) }),
 		bookFile("year.xlsx", func() *workbook.Book { return accountant.YearBook(t.in) }),
 		plainFile(figuresFile, figures),

@@ -42,7 +42,8 @@ var kindClass = map[page.Kind]string{page.KindMoney: "n", page.KindNumber: "n", 
 // head's scope is just them.
 func (r *renderer) table(t page.Table) {
 	t = t.Pageless()
-	v := tableView{Caption: t.Caption, Note: t.Note, Class: columnClasses(t), Columns: len(t.Columns), Wide: len(t.Columns) > 3}
+	v := tableView{Caption: t.Caption, Note: t.Note, Class: columnClasses(t), Columns: len(t.Columns),
+		Wide: len(t.Columns) > 3}
 	for _, c := range t.Columns {
 		if !t.NoHead {
 			v.Heads = append(v.Heads, headCell{c.Head, findBy(t, c)})

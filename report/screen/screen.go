@@ -8,7 +8,15 @@ import (
 	"piecebook/report/page"
 	"piecebook/report/piece"
 	"piecebook/report/trace"
+	"piecebook/report/year"
 )
+
+// Year is a tax year's cost records (year.html) and what every figure is made of.
+func Year(in report.YearInput) page.Document {
+	d := year.Doc(in)
+	trace.Open(in.Input, &d)
+	return d
+}
 
 // Month is the month's report (month.html) the sheets of all its pieces and
 // those in stock, and what every figure is made of.

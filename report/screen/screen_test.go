@@ -10,11 +10,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/figures"
+	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/figuresjson"
 	"piecebook/report/page"
 	"piecebook/report/screen"
 	"piecebook/report/testkit"
+	"piecebook/templates"
 )
 
 // amountOf is the last amount of a row.
@@ -195,3 +197,32 @@ func named(list []map[string]any, key, name string) map[string]any {
 func minus(c int64) string { return strings.Repeat("-", int(min(1, max(0, -c)))) }
 
 func abs(c int64) int64 { return max(c, -c) }
+
+// TestEveryYearFigureOpens: of the sample's tax years, what opens comes to the
+// amount it opens from, and adds up.
+func TestEveryYearFigureOpens(t *testing.T) {
+	tax, err := templates.LoadTax("US")
+	require.NoError(t, err)
+	set, err := templates.Load()
+	require.NoError(t, err)
+	ins, l := testkit.SampleBooks(t)
+	in := ins[11] // December 2025
+	y, err := taxyear.For(l, in.Month.To.Year(), tax, set.AtOnceCents)
+	require.NoError(t, err)
+	in.Month = y.Figures
+	d := screen.Year(report.YearInput{Input: in, Tax: y, Law: tax})
+	to, n := opened(d), 0
+	for _, s := range d.Sections {
+		page.EachCell(s.Blocks, func(c *page.Cell) {
+			sameAmount(t, s.Title, *c, to)
+			if c.Of != nil {
+				n++
+			}
+		})
+	}
+	for _, x := range d.Details {
+		page.EachCell(x.Blocks, func(c *page.Cell) { sameAmount(t, x.Title, *c, to) })
+		addsUp(t, "the year", x)
+	}
+	assert.Greater(t, n, 100)
+}

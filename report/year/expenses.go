@@ -35,10 +35,11 @@ func expenses(in *report.YearInput) []page.Block {
 			t.Rows = append(t.Rows, rows...)
 			if len(parts) > 1 && len(rows) > 1 {
 				t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Text(words.Capital(p.Plain())), page.Empty(),
-					cells.Money(p.Cents)))
+					cells.Money(p.Cents).Opens(partOf(in, &l, p))))
 			}
 		}
-		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("Line "+l.Line), page.Empty(), cells.Money(l.Cents)))
+		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("Line "+l.Line), page.Empty(),
+			cells.Money(l.Cents).Opens(lineOf(in, &l))))
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -57,6 +58,8 @@ type expenseRow struct {
 	text    string
 	records map[fault.Place]bool
 	cents   money.Cents
+
+	postings []ledger.Posting
 }
 
 // expenseRows are a part's postings by what they were for, in the order they
@@ -73,13 +76,15 @@ func expenseRows(p taxyear.Part) []page.Row {
 			list = append(list, expenseRow{text: text, records: map[fault.Place]bool{}})
 		}
 		list[i].cents += x.Cents
+		list[i].postings = append(list[i].postings, x)
 		for _, place := range x.Source {
 			list[i].records[place] = true
 		}
 	}
 	var out []page.Row
 	for _, r := range list {
-		out = append(out, page.Line(page.Text(words.Capital(r.text)), cells.Count(len(r.records)), cells.Money(r.cents)))
+		out = append(out, page.Line(page.Text(words.Capital(r.text)), cells.Count(len(r.records)),
+			cells.Money(r.cents).Opens(listed(words.Capital(r.text), r.postings))))
 	}
 	return out
 }
@@ -112,7 +117,7 @@ func toldElsewhere(in *report.YearInput, l taxyear.Line) (page.Row, bool) {
 	if !ok {
 		return page.Row{}, false
 	}
-	return page.Line(page.TextTo(w[0], w[1]), page.Empty(), cells.Money(l.Cents)), true
+	return page.Line(page.TextTo(w[0], w[1]), page.Empty(), cells.Money(l.Cents).Opens(lineOf(in, &l))), true
 }
 
 // ofIncome says that a line takes income.

@@ -41,8 +41,14 @@ func stockList(in *report.YearInput) []page.Block {
 		if in.Tax.WhenUsed {
 			amounts = append(amounts, p.BookCost-x.Kept, x.Kept)
 		}
+		lines := []figures.ID{figures.LineAcquisition, figures.LineParts, figures.LineOutsideWork, figures.LineSupplies,
+			figures.LineBookCost}
 		for i, c := range amounts {
-			row.Cells = append(row.Cells, cells.Money(c))
+			cell := cells.Money(c)
+			if i < len(lines) {
+				cell = cell.Opens(in.LineOfPiece(p.Record.ID, lines[i]))
+			}
+			row.Cells = append(row.Cells, cell)
 			sum[i] += c
 		}
 		row.Cells = append(row.Cells, page.Text(words.Unbroken(p.Record.At.Short())))
@@ -73,8 +79,11 @@ func shelfList(in *report.YearInput) []page.Block {
 	for _, x := range in.Tax.Shelf {
 		l := x.Line
 		row := page.Line(page.Text(l.Supply.Name+", "+l.Supply.Container), cells.Number(l.Left, 2))
+		lines := []figures.ID{figures.LineOpening, figures.LineBought, figures.LineUsed, figures.LineLost,
+			figures.LineClosing}
+		row.Anchor = report.SupplyAnchor(l.Supply.Name)
 		for i, c := range []money.Cents{l.Opening, l.Bought, l.Used, l.Lost, l.Closing} {
-			row.Cells = append(row.Cells, cells.Money(c))
+			row.Cells = append(row.Cells, cells.Money(c).Opens(in.LineOfSupply(l.Supply.Name, lines[i])))
 			sum[i] += c
 		}
 		how := "estimated"

@@ -113,7 +113,8 @@ func yearSentence(in *report.YearInput) string {
 func yearAnswers(in *report.YearInput) page.Block {
 	y := in.Tax
 	answer := func(line, text string) page.KeyFigure {
-		return page.KeyFigure{Figure: page.FullMoney(int64(y.Amount(line))), Words: text + ", line " + line}
+		return page.KeyFigure{Figure: page.FullMoney(int64(y.Amount(line))).Opens(lineOf(in, y.Line(line))),
+			Words: text + ", line " + line}
 	}
 	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())),
 		answer(y.Number(figures.LineGrossReceipts), "received"), answer(y.Table.Holds.Cost, "cost of sales"),
@@ -164,11 +165,11 @@ func formLines(in *report.YearInput) []page.Block {
 		if parts := filled(l); len(parts) > 1 && !ofCost(in, l) {
 			for _, p := range parts {
 				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(p.Plain())),
-					cells.Money(p.Cents)))
+					cells.Money(p.Cents).Opens(partOf(in, &l, p))))
 			}
 		}
-		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(), cells.Money(l.Cents),
-			lineLink(in, l)))
+		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(),
+			cells.Money(l.Cents).Opens(lineOf(in, &l)), lineLink(in, l)))
 	}
 	t.Note = y.Table.Outside + " Each amount is a sum of records: piecebook why line " + y.Table.Holds.Profit + " " +
 		fmt.Sprint(y.Year) + " tells them, line by line, each with its record."
@@ -230,10 +231,11 @@ func costLines(in *report.YearInput) []page.Block {
 		if len(l.Takes) > 1 {
 			for _, x := range l.Parts {
 				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(x.Plain())),
-					cells.Money(x.Cents)))
+					cells.Money(x.Cents).Opens(partOf(in, &l, x))))
 			}
 		}
-		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(), cells.Money(l.Cents)))
+		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(),
+			cells.Money(l.Cents).Opens(lineOf(in, &l))))
 	}
 	return slices.Concat([]page.Block{t}, bridges(in), treatment(in))
 }
