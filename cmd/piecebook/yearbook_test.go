@@ -83,11 +83,11 @@ func TestAChangedPostingMovesItsLine(t *testing.T) {
 			row := lines.FirstRow() + i
 			before := column(lines, line, "Amount").Value
 			was := c.Value
-			c.Value = new(big.Rat).Add(was, big.NewRat(1, 100))
+			c.Value = workbook.Exactly(new(big.Rat).Add(was.Rat(), big.NewRat(1, 100)))
 			now := worked(t, b, "Form lines", "Amount", row)
 			moved, ok := new(big.Rat).SetString(now)
 			require.True(t, ok)
-			moved.Sub(moved, before)
+			moved.Sub(moved, before.Rat())
 			assert.Equal(t, "1/100", moved.Abs(moved).RatString(), "%s, line %s", name, number)
 			at := checkRow(checks, "Line "+number+" as printed")
 			require.Positive(t, at, number)
@@ -134,10 +134,10 @@ func TestAChangedPostingMovesTheFormsStock(t *testing.T) {
 		}
 		was := worked(t, b, "Form lines", "Amount", row)
 		for _, r := range s.Rows {
-			opening := column(s, r, "No.").Value == nil
+			opening := column(s, r, "No.").Value.None()
 			if opening == before && column(s, r, "To").Text == "pieces" && column(s, r, "From").Text == "paid" {
 				c := column(s, r, "Amount")
-				c.Value = new(big.Rat).Add(c.Value, big.NewRat(1, 100))
+				c.Value = workbook.Exactly(new(big.Rat).Add(c.Value.Rat(), big.NewRat(1, 100)))
 				break
 			}
 		}

@@ -189,9 +189,11 @@ func (b *book) number() {
 	for _, o := range b.openings {
 		pieces[o.Piece], supplies[o.Supply] = true, true
 	}
+	var last *ledger.Shared
 	for _, p := range b.year {
 		pieces[p.Piece], supplies[p.Supply] = true, true
-		if p.Of != nil {
+		if p.Of != nil && p.Of != last {
+			last = p.Of // its postings mostly follow each other
 			supplies[p.Of.Supply] = true
 			for _, call := range p.Of.Calls() {
 				for _, l := range call.Lines {

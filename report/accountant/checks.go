@@ -44,7 +44,8 @@ func (b *book) fillChecks() {
 	for _, c := range b.checkList() {
 		row := s.NextRow()
 		far := differ(c.reached, c.against)
-		all += money.Cents(far.Value.Num().Int64() * (100 / far.Value.Denom().Int64()))
+		cents, _ := far.Value.Cents() // it is rounded to them
+		all += money.Cents(cents)
 		far = far.By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", s.Here("Reached", row), s.Here("Against", row)))
 		s.Row(wb.Normal, wb.Text(c.name), c.reached.InFull(), c.against.InFull(), far, word(far, s.Here("Difference", row)),
 			wb.Text(c.about))
@@ -62,7 +63,7 @@ const allChecks = "All checks"
 // differ is how far two amounts are apart.
 func differ(a, c wb.Cell) wb.Cell {
 	out := a
-	out.Value = money.RoundTo(subtract(a, c), 2)
+	out.Value = wb.Exactly(money.RoundTo(subtract(a, c), 2))
 	out.Kind, out.Text = wb.KindMoney, ""
 	return out.InFull()
 }
@@ -177,8 +178,8 @@ func (b *book) lineChecks() []check {
 		}
 		total := amount(0)
 		for _, r := range s.Rows {
-			if c := sum(r); c != nil && c.Value != nil {
-				total.Value = plus(total, *c)
+			if c := sum(r); c != nil && !c.Value.None() {
+				total.Value = wb.Exactly(plus(total, *c))
 			}
 		}
 		last := s.LastRow()

@@ -69,7 +69,7 @@ func (b *book) piece(p figures.Piece) int {
 	days := wb.Cell{}
 	if p.DaysHeld != nil {
 		days = wb.Whole(*p.DaysHeld)
-		if dayCell(p.Record.GotOn).Value != nil { // a day that spreadsheets know
+		if !dayCell(p.Record.GotOn).Value.None() { // a day that spreadsheets know
 			days = days.By(here("Sold on") + "-" + here("Got on"))
 		}
 	}
@@ -291,7 +291,7 @@ func (b *book) stocked(p figures.Piece) {
 	at := func(head string) string { return b.pieces.Cell(head, row) }
 	here := s.NextRow()
 	days := wb.Cell{}
-	if got := dayCell(p.Record.GotOn); got.Value != nil {
+	if got := dayCell(p.Record.GotOn); !got.Value.None() {
 		days = wb.Whole(b.in.Age(p)).By(b.lastDay() + "-" + s.Here("Got on", here))
 	}
 	s.Row(wb.Normal, wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(b.in.Stage(p.Record)),

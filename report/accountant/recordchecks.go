@@ -136,8 +136,8 @@ func plus(a, c wb.Cell) *big.Rat     { return new(big.Rat).Add(valueOf(a), value
 func subtract(a, c wb.Cell) *big.Rat { return new(big.Rat).Sub(valueOf(a), valueOf(c)) }
 
 func valueOf(c wb.Cell) *big.Rat {
-	if c.Value == nil {
+	if c.Value.None() {
 		return new(big.Rat)
 	}
-	return c.Value
+	return c.Value.Rat()
 }

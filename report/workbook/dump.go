@@ -37,7 +37,7 @@ var styleNames = map[Style]string{Subtotal: " subtotal", GrandTotal: " total", Q
 // String is a cell's value, with its formula where it has one.
 func (c Cell) String() string {
 	v := c.Text
-	if c.Value != nil {
+	if !c.Value.None() {
 		v = c.plain()
 	}
 	if c.Formula != "" {
@@ -51,18 +51,19 @@ func (c Cell) String() string {
 
 // plain is a value in digits.
 func (c Cell) plain() string {
+	x := c.Value.Rat()
 	switch c.Kind {
 	case KindMoney:
-		return c.Value.FloatString(2)
+		return x.FloatString(2)
 	case KindDate, KindMonth:
-		day := epoch.Add(time.Duration(c.Value.Num().Int64()) * 24 * time.Hour)
+		day := epoch.Add(time.Duration(x.Num().Int64()) * 24 * time.Hour)
 		if c.Kind == KindMonth {
 			return day.Format("2006-01")
 		}
 		return day.Format("2006-01-02")
 	}
-	if c.Value.IsInt() {
-		return c.Value.Num().String()
+	if x.IsInt() {
+		return x.Num().String()
 	}
-	return strings.TrimRight(c.Value.FloatString(8), "0")
+	return strings.TrimRight(x.FloatString(8), "0")
 }

@@ -98,10 +98,10 @@ type Row struct {
 // Cell is a cell. The zero Cell is empty. Its fields stand in an order that
 // keeps it small: a large workbook has a million.
 type Cell struct {
-	Text     string   // of text
-	Formula  string   // without the equals sign; blank: a plain value
-	Link     string   // the name of a sheet to go to
-	Value    *big.Rat // of anything else, exact: money in units, dates as days since 1899-12-30; nil: empty
+	Text     string // of text
+	Formula  string // without the equals sign; blank: a plain value
+	Link     string // the name of a sheet to go to
+	Value    Value  // of anything else: money in units, dates as days since 1899-12-30; none: empty
 	Kind     Kind
 	Decimals int8 // shown, of numbers; negative: at most so many
 	Full     bool // zero is 0.00, not a dash
@@ -112,7 +112,7 @@ func Text(s string) Cell { return Cell{Text: s} }
 
 // Money is an exact amount in hundredths of the currency's unit; zero shows as
 // a dash.
-func Money(cents int64) Cell { return Cell{Kind: KindMoney, Value: big.NewRat(cents, 100)} }
+func Money(cents int64) Cell { return Cell{Kind: KindMoney, Value: fraction(cents, 100)} }
 
 // MoneyIf is an amount, empty where there is none.
 func MoneyIf(cents *int64) Cell {
@@ -132,18 +132,18 @@ func Number(x *big.Rat, decimals int) Cell {
 	if x == nil {
 		return Cell{}
 	}
-	return Cell{Kind: KindNumber, Value: x, Decimals: int8(decimals)}
+	return Cell{Kind: KindNumber, Value: Exactly(x), Decimals: int8(decimals)}
 }
 
 // Whole is a whole number.
-func Whole(n int) Cell { return Number(big.NewRat(int64(n), 1), 0) }
+func Whole(n int) Cell { return Cell{Kind: KindNumber, Value: fraction(int64(n), 1)} }
 
 // Hours are hours shown to the hundredth; empty where nil.
 func Hours(x *big.Rat) Cell {
 	if x == nil {
 		return Cell{}
 	}
-	return Cell{Kind: KindHours, Value: x}
+	return Cell{Kind: KindHours, Value: Exactly(x)}
 }
 
 // Percent is a ratio shown as a percentage; empty where nil.
@@ -151,7 +151,7 @@ func Percent(x *big.Rat) Cell {
 	if x == nil {
 		return Cell{}
 	}
-	return Cell{Kind: KindPercent, Value: x}
+	return Cell{Kind: KindPercent, Value: Exactly(x)}
 }
 
 // epoch is day 0 of spreadsheet dates, for days from 1900-03-01 on.
@@ -167,13 +167,13 @@ func Date(year int, month time.Month, day int) Cell {
 	if days < 61 {
 		return Text(fmt.Sprintf("%04d-%02d-%02d", year, month, day))
 	}
-	return Cell{Kind: KindDate, Value: big.NewRat(days, 1)}
+	return Cell{Kind: KindDate, Value: fraction(days, 1)}
 }
 
 // Month is a month, which the cell holds as its first day.
 func Month(year int, month time.Month) Cell {
 	c := Date(year, month, 1)
-	if c.Value != nil {
+	if !c.Value.None() {
 		c.Kind = KindMonth
 	}
 	return c

@@ -30,7 +30,7 @@ func (w *writer) page(s *workbook.Sheet) error {
 			return err
 		}
 	}
-	size, orientation, wide, high := paperLetter, "portrait", pagesWide(s), 0
+	size, orientation, wide, high := paperLetter, "portrait", pagesWide(w.wide[s]), 0
 	if w.book.A4 {
 		size = paperA4
 	}
@@ -118,9 +118,9 @@ func (w *writer) names(s *workbook.Sheet) error {
 const widestPage = 240.0
 
 // pagesWide is over how many pages' width a sheet is printed.
-func pagesWide(s *workbook.Sheet) int {
+func pagesWide(widths []float64) int {
 	sum := 0.0
-	for _, width := range widths(s) {
+	for _, width := range widths {
 		sum += width
 	}
 	return int(math.Ceil(sum / widestPage))
@@ -161,7 +161,7 @@ func widths(s *workbook.Sheet) []float64 {
 			// Where a row names others, or is a total, its words run over empty cells.
 			over := r.Style != workbook.Normal && i+1 < len(s.Columns) && (i+1 >= len(r.Cells) ||
 				r.Cells[i+1] == (workbook.Cell{}))
-			if i < len(r.Cells) && !(over && r.Cells[i].Value == nil) {
+			if i < len(r.Cells) && !(over && r.Cells[i].Value.None()) {
 				want = max(want, shown(r.Cells[i]))
 			}
 		}
@@ -173,14 +173,14 @@ func widths(s *workbook.Sheet) []float64 {
 // shown is about how many characters a cell shows.
 func shown(c workbook.Cell) float64 {
 	switch {
-	case c.Value == nil:
+	case c.Value.None():
 		return float64(utf8.RuneCountInString(c.Text))
 	case c.Kind == workbook.KindDate:
 		return 10
 	case c.Kind == workbook.KindMonth:
 		return 7
 	}
-	digits := wholeDigits(c.Value)
+	digits := wholeDigits(c.Value.Rat())
 	n := float64(digits) + float64(digits)/3
 	switch c.Kind {
 	case workbook.KindMoney:
@@ -216,9 +216,9 @@ func longestWord(head string) float64 {
 }
 
 // headHeight is room for the tallest head, in points.
-func headHeight(s *workbook.Sheet) float64 {
+func headHeight(s *workbook.Sheet, wide []float64) float64 {
 	lines := 1.0
-	for i, width := range widths(s) {
+	for i, width := range wide {
 		lines = max(lines, wrapped(s.Columns[i].Head, width-1))
 	}
 	return 4 + 13*min(lines, 5)
@@ -238,7 +238,7 @@ const (
 func height(s *workbook.Sheet, i int, wide []float64) float64 {
 	lines := 1.0
 	for j, c := range s.Rows[i].Cells {
-		if s.Columns[j].Wrap && c.Value == nil {
+		if s.Columns[j].Wrap && c.Value.None() {
 			lines = max(lines, wrapped(c.Text, (wide[j]-1.5)/letterWide))
 		}
 	}

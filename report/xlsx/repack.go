@@ -21,19 +21,30 @@ var contentType = regexp.MustCompile(`<(Default|Override) [^>]*?(/>|></(Default|
 // Repack gives a workbook's parts in the order of their names, and the list of
 // content types in the order of its text: the library's own order changes from
 // run to run. Parts are copied as they are compressed.
-func Repack(book []byte) ([]byte, error) {
+func Repack(book []byte) ([]byte, error) { return repack(book, nil) }
+
+// repack is Repack; rows of sheets without any are written into them by their
+// parts' names, the sheets side by side.
+func repack(book []byte, rows map[string]func(io.Writer) error) ([]byte, error) {
 	in, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
 	if err != nil {
 		return nil, fmt.Errorf("reading the workbook just written: %w", err)
 	}
 	files := slices.Clone(in.File)
 	slices.SortFunc(files, func(a, b *zip.File) int { return strings.Compare(a.Name, b.Name) })
+	sheets, err := fillSheets(files, rows)
+	if err != nil {
+		return nil, err
+	}
 	var out bytes.Buffer
 	w := zip.NewWriter(&out)
-	for _, f := range files {
-		if f.Name == contentTypes {
+	for i, f := range files {
+		switch {
+		case sheets[i] != nil:
+			err = sheets[i].copy(w)
+		case f.Name == contentTypes:
 			err = copyTypes(w, f)
-		} else {
+		default:
 			err = w.Copy(f)
 		}
 		if err != nil {

@@ -1,6 +1,8 @@
 package xlsx
 
 import (
+	"cmp"
+
 	"github.com/xuri/excelize/v2"
 
 	"piecebook/report/workbook"
@@ -44,21 +46,66 @@ type style struct {
 // styleOf is a cell's looks. An empty cell takes its column's kind.
 func styleOf(row workbook.Style, col workbook.Column, c workbook.Cell) style {
 	st := style{kind: c.Kind, row: row, decimals: int(c.Decimals), full: c.Full, wrap: col.Wrap, link: c.Link != "",
-		number: c.Value != nil, column: col.Kind != workbook.KindText, formula: c.Formula != ""}
+		number: !c.Value.None(), column: col.Kind != workbook.KindText, formula: c.Formula != ""}
 	if row == workbook.First && c.Kind != workbook.KindMoney {
 		st.row = workbook.Normal
 	}
 	return st
 }
 
-// style is the number of a style, made where it is new.
-func (w *writer) style(st style) (int, error) {
-	if id, ok := w.styles[st]; ok {
-		return id, nil
+// allStyles makes the styles that a sheet wants, in the order they stand, so that
+// the sheets can then be written side by side.
+func (w *writer) allStyles(s *workbook.Sheet) error {
+	var failed error
+	want := func(st style) {
+		if _, made := w.styles[st]; made {
+			return
+		}
+		id, err := w.file.NewStyle(st.make(w.book.Currency))
+		w.styles[st] = id
+		failed = cmp.Or(failed, err)
 	}
-	id, err := w.file.NewStyle(st.make(w.book.Currency))
-	w.styles[st] = id
-	return id, err
+	want(style{role: roleTitle})
+	want(style{role: roleNote})
+	for j := range s.Columns {
+		want(headStyle(s, j))
+	}
+	for i := range s.Rows {
+		eachCell(s, i, func(_ int, st style, _ *workbook.Cell) { want(st) })
+	}
+	return failed
+}
+
+// headStyle is the looks of a column's head.
+func headStyle(s *workbook.Sheet, column int) style {
+	return style{role: roleHead, kind: s.Columns[column].Kind, indent: besideNumber(s, column)}
+}
+
+// eachCell hands out the cells of a row that are written, with their looks. A
+// ruled row is ruled in all its columns.
+func eachCell(s *workbook.Sheet, i int, take func(column int, st style, c *workbook.Cell)) {
+	row := &s.Rows[i]
+	n := len(row.Cells)
+	if row.Style != workbook.Normal {
+		n = len(s.Columns)
+	}
+	for j := range n {
+		c := &workbook.Cell{}
+		if j < len(row.Cells) {
+			c = &row.Cells[j]
+		}
+		if row.Style == workbook.Normal && *c == (workbook.Cell{}) {
+			continue
+		}
+		st := styleOf(row.Style, s.Columns[j], *c)
+		st.indent = c.Value.None() && besideNumber(s, j)
+		take(j, st, c)
+	}
+}
+
+// besideNumber says that a column is of words and the one before it is not.
+func besideNumber(s *workbook.Sheet, column int) bool {
+	return column > 0 && s.Columns[column].Kind == workbook.KindText && s.Columns[column-1].Kind != workbook.KindText
 }
 
 // make is a style as the library takes it. The typeface and size are always

@@ -61,7 +61,7 @@ func Check(b *workbook.Book) (wrong []string, formulas int) {
 				formulas++
 				at := fmt.Sprintf("%s!%s%d", s.Name, workbook.Letter(j), s.FirstRow()+i)
 				got, err := e.cell(s, j, s.FirstRow()+i)
-				switch stands := (value{number: c.Value, text: c.Text}); {
+				switch stands := (value{number: c.Value.Rat(), text: c.Text}); {
 				case err != nil:
 					wrong = append(wrong, fmt.Sprintf("%s =%s: %v", at, c.Formula, err))
 				case got.key() != stands.key():
@@ -91,7 +91,7 @@ func (e *engine) cell(s *workbook.Sheet, col, row int) (value, error) {
 	}
 	c := s.Rows[i].Cells[col]
 	if c.Formula == "" {
-		return value{number: c.Value, text: c.Text}, nil
+		return value{number: c.Value.Rat(), text: c.Text}, nil
 	}
 	at := fmt.Sprintf("%s!%d,%d", s.Name, col, row)
 	if v, ok := e.done[at]; ok {

@@ -1,0 +1,229 @@
+package xlsx
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math/big"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"piecebook/report/workbook"
+)
+
+// rowWriter writes a sheet's rows as the format has them (ECMA-376 part 1,
+// 18.3.1.73 row, 18.3.1.4 c). The library's own stream makes several objects a
+// cell, which of a large workbook took longer than all the rest of a pack.
+type rowWriter struct {
+	row   []byte   // what is not handed on yet
+	names []string // of the columns: A, B
+}
+
+// writeRows writes the title, the notes, the heads and the rows of a sheet, whose
+// columns' widths are known and whose styles are all made.
+func writeRows(to io.Writer, s *workbook.Sheet, wide []float64, styles map[style]int) error {
+	r := &rowWriter{}
+	for j := range max(1, len(s.Columns)) {
+		r.names = append(r.names, workbook.Letter(j))
+	}
+	r.words(1, 22, s.Title, styles[style{role: roleTitle}])
+	for i, words := range s.Notes {
+		r.words(2+i, 0, words, styles[style{role: roleNote}])
+	}
+	r.begin(s.HeadRow(), headHeight(s, wide))
+	for j, c := range s.Columns {
+		r.text(j, s.HeadRow(), styles[headStyle(s, j)], clean(c.Head))
+	}
+	r.put("</row>")
+	for i := range s.Rows {
+		number := s.FirstRow() + i
+		r.begin(number, height(s, i, wide))
+		var failed error
+		eachCell(s, i, func(j int, st style, c *workbook.Cell) {
+			if err := r.cell(j, number, styles[st], c); err != nil {
+				failed = fmt.Errorf("%s%d: %w", r.names[j], number, err)
+			}
+		})
+		r.put("</row>")
+		if failed != nil {
+			return failed
+		}
+		if len(r.row) > 1<<16 {
+			if _, err := to.Write(r.row); err != nil {
+				return err
+			}
+			r.row = r.row[:0]
+		}
+	}
+	_, err := to.Write(r.row)
+	return err
+}
+
+// words writes a row of one cell.
+func (r *rowWriter) words(number int, high float64, words string, id int) {
+	r.begin(number, high)
+	r.text(0, number, id, clean(words))
+	r.put("</row>")
+}
+
+// cell writes one cell: with its formula its result, so that viewers that work
+// nothing out show it too.
+func (r *rowWriter) cell(column, number, id int, c *workbook.Cell) error {
+	switch {
+	case c.Formula == "" && c.Value.None() && c.Text != "":
+		r.text(column, number, id, clean(c.Text))
+		return nil
+	case c.Value.None() && c.Formula != "":
+		r.open(column, number, id, "str")
+	default:
+		r.open(column, number, id, "")
+	}
+	if c.Formula != "" {
+		r.put("<f>")
+		r.escaped(c.Formula)
+		r.put("</f>")
+	}
+	switch {
+	case !c.Value.None():
+		f, err := stored(c)
+		if err != nil {
+			return err
+		}
+		r.put("<v>")
+		r.number(f)
+		r.put("</v>")
+	case c.Text != "":
+		r.put("<v>")
+		r.escaped(clean(c.Text))
+		r.put("</v>")
+	}
+	r.put("</c>")
+	return nil
+}
+
+// text writes a cell of words.
+func (r *rowWriter) text(column, number, id int, words string) {
+	r.open(column, number, id, "inlineStr")
+	if strings.TrimSpace(words) != words {
+		r.put(`<is><t xml:space="preserve">`)
+	} else {
+		r.put("<is><t>")
+	}
+	r.escaped(words)
+	r.put("</t></is></c>")
+}
+
+func (r *rowWriter) begin(number int, high float64) {
+	r.put(`<row r="`)
+	r.row = strconv.AppendInt(r.row, int64(number), 10)
+	if high > 0 {
+		r.put(`" ht="`)
+		r.row = strconv.AppendFloat(r.row, high, 'f', -1, 64)
+		r.put(`" customHeight="1`)
+	}
+	r.put(`">`)
+}
+
+func (r *rowWriter) open(column, number, id int, kind string) {
+	r.put(`<c r="`)
+	r.put(r.names[column])
+	r.row = strconv.AppendInt(r.row, int64(number), 10)
+	r.put(`" s="`)
+	r.row = strconv.AppendInt(r.row, int64(id), 10)
+	if kind != "" {
+		r.put(`" t="`)
+		r.put(kind)
+	}
+	r.put(`">`)
+}
+
+func (r *rowWriter) put(text string) { r.row = append(r.row, text...) }
+
+// letterMark is what the format reads as one letter by its number: words that
+// have it must say that they mean it (ECMA-376 part 1, 22.9.2.19 ST_Xstring).
+var letterMark = regexp.MustCompile(`_(x[0-9A-Fa-f]{4}_)`)
+
+// escaped writes words with what XML takes for its own escaped.
+func (r *rowWriter) escaped(words string) {
+	if strings.Contains(words, "_x") {
+		words = letterMark.ReplaceAllString(words, "_x005F_$1")
+	}
+	from := 0
+	for i := range len(words) {
+		var by string
+		switch words[i] {
+		case '&':
+			by = "&amp;"
+		case '<':
+			by = "&lt;"
+		case '>':
+			by = "&gt;"
+		case '\'':
+			by = "&#39;"
+		case '"':
+			by = "&#34;"
+		default:
+			continue
+		}
+		r.put(words[from:i])
+		r.put(by)
+		from = i + 1
+	}
+	r.put(words[from:])
+}
+
+// number writes a number to 15 digits, as many as a spreadsheet keeps: what is
+// beyond them is cut off.
+func (r *rowWriter) number(f float64) {
+	from := len(r.row)
+	r.row = strconv.AppendFloat(r.row, f, 'f', -1, 64)
+	text := r.row[from:]
+	point, digits := bytes.IndexByte(text, '.'), 0
+	for i, c := range text {
+		if c < '0' || c > '9' || digits == 0 && c == '0' {
+			continue
+		}
+		if digits++; digits <= mostDigits {
+			continue
+		}
+		if point >= 0 && i >= point {
+			r.row = bytes.TrimSuffix(r.row[:from+i], []byte("."))
+			return
+		}
+		text[i] = '0'
+	}
+	if digits > mostDigits && point >= 0 {
+		r.row = r.row[:from+point]
+	}
+}
+
+// mostDigits is how many decimal digits a number keeps on its way through a
+// spreadsheet's binary ones.
+const mostDigits = 15
+
+// stored is a cell's value as a spreadsheet keeps it. Programs that read it keep
+// numbers in binary: whatever a person may add up must come back from there digit
+// by digit, or it is an error.
+func stored(c *workbook.Cell) (float64, error) {
+	if c.Kind != workbook.KindMoney {
+		return c.Value.Float64(), nil
+	}
+	if cents, ok := c.Value.Cents(); ok && cents > -smallest && cents < smallest {
+		// Both are exact, and division rounds to the nearest.
+		return float64(cents) / 100, nil
+	}
+	x := c.Value.Rat()
+	if !new(big.Rat).Mul(x, big.NewRat(100, 1)).IsInt() {
+		return 0, fmt.Errorf("%s is money finer than the currency's hundredths", x.RatString())
+	}
+	digits := x.FloatString(2)
+	f, err := strconv.ParseFloat(digits, 64)
+	if err != nil || len(strings.TrimPrefix(digits, "-")) > mostDigits+len(".") {
+		return 0, fmt.Errorf("%s has more digits than a spreadsheet keeps", digits)
+	}
+	return f, nil
+}
+
+// smallest is the least amount in cents with more digits than a spreadsheet keeps.
+const smallest = 1_000_000_000_000_000
