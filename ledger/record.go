@@ -72,8 +72,10 @@ func (r Record) Cells(to []Cell) []Cell {
 
 // About is what the line is about, in the owner's words: the piece and its
 // kind, what was bought.
-func (r Record) About() string {
-	cells := r.Cells(nil)
+func (r Record) About() string { return r.AboutOf(r.Cells(nil)) }
+
+// AboutOf is About for who has the record's cells already.
+func (r Record) AboutOf(cells []Cell) string {
 	var words []string
 	for _, column := range strings.Fields(r.about) {
 		at := slices.IndexFunc(cells, func(c Cell) bool { return c.Column == column })

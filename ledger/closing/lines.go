@@ -10,9 +10,9 @@ package closing
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -43,9 +43,9 @@ func LinesOf(b *ledger.Books) []Line {
 	out := settingsLines(b.Settings)
 	var cells []ledger.Cell
 	for r := range b.Records() {
-		l := Line{Table: r.Table, Place: r.At, Month: r.Month, DayIn: r.DayIn, About: r.About(), Cents: r.Cents,
-			Cells: map[string]string{}}
 		cells = r.Cells(cells[:0])
+		l := Line{Table: r.Table, Place: r.At, Month: r.Month, DayIn: r.DayIn, About: r.AboutOf(cells), Cents: r.Cents,
+			Cells: map[string]string{}}
 		for _, c := range cells {
 			if text := c.String(); text != "" {
 				l.Cells[c.Column] = text
@@ -73,12 +73,12 @@ func Until(lines []Line, m calendar.Month) []Line {
 // fingerprint is the first 16 hexadecimal digits of SHA-256 over the table and
 // the cells that are not blank, by column.
 func fingerprint(l *Line) string {
-	h := sha256.New()
-	fmt.Fprintf(h, "%q", l.Table)
+	text := strconv.AppendQuote(nil, l.Table)
 	for _, column := range slices.Sorted(maps.Keys(l.Cells)) {
-		fmt.Fprintf(h, "%q%q", column, l.Cells[column])
+		text = strconv.AppendQuote(strconv.AppendQuote(text, column), l.Cells[column])
 	}
-	return hex.EncodeToString(h.Sum(nil))[:16]
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:8])
 }
 
 // settingsLines is the choices that figures rest on, one line each. The

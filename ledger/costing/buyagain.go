@@ -44,10 +44,14 @@ type openSpan struct {
 // before the month's purchases are on the shelf.
 func (d *shelfMonth) openSpan(now []Line) openSpan {
 	o := openSpan{from: d.shelf.Opened, opened: left(d.shelf.Base)}
-	for _, p := range d.purchases[d.s.Name] {
+	all := d.purchases[d.s.Name]
+	opened, _ := slices.BinarySearchFunc(all, d.shelf.Opened, func(p ledger.Purchase, m calendar.Month) int {
+		return int(p.On.InMonth() - m)
+	})
+	for _, p := range all[opened:] {
 		m := p.On.InMonth()
-		if m < d.shelf.Opened || m > d.m {
-			continue
+		if m > d.m {
+			break
 		}
 		o.purchases = append(o.purchases, p)
 		if m < d.m {

@@ -101,6 +101,8 @@ func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
 			}
 		case values.IsPeriod(cell.Text):
 			period = true
+		case !label:
+			return noSum // words or a day beside it: only what says that it is a total may still be one
 		default:
 			others++
 		}
