@@ -11,7 +11,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"piecebook": main})
+	testscript.Main(m, map[string]func(){"piecebook": main, "piecebook-killed": killedMain})
 }
 
 // TestScripts runs every promise of the command line as a script. `exits N
