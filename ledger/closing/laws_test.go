@@ -208,9 +208,14 @@ func TestClosedAndCorrectionsAreTheRecords(t *testing.T) {
 		closed := closeThrough(t, l, nil, through)
 		require.Nil(t, holds(t, l, closed), "nothing has changed")
 		pending := false
-		for range 6 {
+		for round := range 6 {
 			e, changed := scramble(r, files)
-			b, fine := read(t, changed)
+			// The same in another form: rows moved, files split, cells written otherwise.
+			form := changed
+			if r.IntN(3) == 0 {
+				form = bookgen.Reshape(changed, seed*31+uint64(round))
+			}
+			b, fine := read(t, form)
 			if !fine {
 				continue
 			}
@@ -220,6 +225,7 @@ func TestClosedAndCorrectionsAreTheRecords(t *testing.T) {
 			}
 			files = changed
 			c := holds(t, now, closed)
+			allNamed(t, closed[len(closed)-1], now)
 			if c != nil {
 				corrected.Add(1)
 				require.False(t, c.RulesChanged(), "a correction has a record that changed")
@@ -236,6 +242,42 @@ func TestClosedAndCorrectionsAreTheRecords(t *testing.T) {
 			}
 		}
 	})
+}
+
+// allNamed asserts that each record that is not as it was closed is named as
+// changed, and no other.
+func allNamed(t *testing.T, last *closing.Month, now *costing.Ledger) {
+	t.Helper()
+	count := func(lines []closing.Line, through calendar.Month) map[string]int {
+		out := map[string]int{}
+		for _, l := range lines {
+			if through == 0 || l.Month <= through {
+				out[l.Fingerprint]++
+			}
+		}
+		return out
+	}
+	lines := closing.LinesOf(now.Books)
+	was, is, upto := count(last.Records, 0), count(lines, 0), count(lines, last.Month)
+	for _, c := range closing.Compare(last.Records, lines, last.Month).Changes {
+		if c.Was != nil {
+			was[c.Was.Fingerprint]--
+		}
+		if c.Was != nil && c.Is != nil {
+			require.NotEqual(t, c.Was.Fingerprint, c.Is.Fingerprint, "a record that is as it was is named")
+		}
+		if c.Is != nil {
+			is[c.Is.Fingerprint]--
+			upto[c.Is.Fingerprint]--
+		}
+	}
+	// What is left on both sides is as it was.
+	for print, n := range was {
+		require.LessOrEqual(t, n, is[print], "a record that is not as it was is not named")
+	}
+	for print, n := range upto {
+		require.LessOrEqual(t, n, was[print], "a new record is not named")
+	}
 }
 
 // Goal: another form of the same records is no correction and no change.
