@@ -46,7 +46,7 @@ func CopyFolder(from, to string) (err error) {
 	defer unlock()
 	temp, err := os.MkdirTemp(filepath.Dir(to), beingMade)
 	if err != nil {
-		return err
+		return about(to, err)
 	}
 	defer func() {
 		if err != nil {
@@ -76,7 +76,7 @@ func CopyFolder(from, to string) (err error) {
 		return err
 	}
 	if err := Rename(temp, to); err != nil {
-		return err
+		return about(to, err)
 	}
 	syncFolder(filepath.Dir(to))
 	return nil

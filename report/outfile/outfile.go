@@ -54,7 +54,7 @@ func Update(ctx context.Context, dir string, make func() ([]File, error)) (err e
 	}
 	unlock, err := lock(dir)
 	if err != nil {
-		return err
+		return about(dir, err)
 	}
 	defer unlock()
 	if err := finish(dir); err != nil {
@@ -80,10 +80,26 @@ func Finish(dir string) error {
 	}
 	unlock, err := lock(dir)
 	if err != nil {
-		return err
+		return about(dir, err)
 	}
 	defer unlock()
 	return finish(dir)
+}
+
+// about is an error of the system as one about a file or folder that the owner
+// knows, rather than about one that is there only while a set is written.
+func about(name string, err error) error {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &link):
+		return &fs.PathError{Op: "write", Path: name, Err: link.Err}
+	case errors.As(err, &path):
+		return &fs.PathError{Op: "write", Path: name, Err: path.Err}
+	case err == nil:
+		return nil
+	}
+	return fmt.Errorf("%s: %w", name, err)
 }
 
 // checkNames refuses names that are not each one file's below the folder.

@@ -61,7 +61,7 @@ func newSet(dir string, files []File) (*set, error) {
 	}
 	folder, err := os.MkdirTemp(dir, beingMade)
 	if err != nil {
-		return nil, err
+		return nil, about(dir, err)
 	}
 	s := &set{dir: dir, folder: folder, list: list{Schema: listSchema}}
 	for _, f := range files {
@@ -161,7 +161,7 @@ func (p panicked) Error() string { return string(p) }
 func fill(name, target string, write func(io.Writer) error) (sum string, err error) {
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", target, err)
+		return "", about(target, err)
 	}
 	defer func() {
 		if r := recover(); r != nil {
@@ -171,7 +171,7 @@ func fill(name, target string, write func(io.Writer) error) (sum string, err err
 			err = closing
 		}
 		if err != nil {
-			err = fmt.Errorf("%s: %w", target, err)
+			err = about(target, err)
 		}
 	}()
 	hashed := sha256.New()
@@ -203,7 +203,7 @@ func (s *set) prepare() error {
 		}
 		err := keep(s.target(i), s.path("old-", i))
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("%s: %w", s.target(i), err)
+			return about(s.target(i), err)
 		}
 		f.Old = err == nil
 	}
@@ -212,7 +212,7 @@ func (s *set) prepare() error {
 	if err != nil {
 		return err
 	}
-	_, err = fill(filepath.Join(s.folder, listName), listName, func(w io.Writer) error {
+	_, err = fill(filepath.Join(s.folder, listName), s.dir, func(w io.Writer) error {
 		_,
 			err := w.Write(text)
 		return err
@@ -228,7 +228,7 @@ func (s *set) state(state string) error {
 		return err
 	}
 	if err := Rename(s.folder, to); err != nil {
-		return err
+		return about(s.dir, err)
 	}
 	s.folder = to
 	syncFolder(s.dir)
@@ -264,10 +264,7 @@ func (s *set) moved(from, to string) error {
 	case info.IsDir():
 		return fmt.Errorf("%s: this is no file", from)
 	}
-	if err := Rename(from, to); err != nil {
-		return fmt.Errorf("%s: %w", to, err)
-	}
-	return nil
+	return about(to, Rename(from, to))
 }
 
 // takeBack puts the old files back, and takes away those that were not there.
