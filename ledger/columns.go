@@ -18,11 +18,13 @@ func (b *Books) tables() []table {
 }
 
 // OnOtherRecords are the columns of a table that are no cells of its own
-// records: what becomes a record of Sales or Hours, and the size of a
-// container, which is in the number of containers.
+// records: what becomes a record of Sales or Hours, the size of a
+// container, which is in the number of containers, and what reached the owner,
+// which is in the fee.
 var OnOtherRecords = map[string][]string{
 	"pieces": {"sold_on", "channel", "sold_price", "fee", "card_fee", "delivery_charged", "delivery_cost", "sales_tax",
-		"hours"},
+		"net", "sold_ticked", "hours"},
+	"sales":     {"net"},
 	"purchases": {"container"},
 }
 

@@ -68,6 +68,13 @@ type Field struct {
 	NeededWhen  string      `json:"neededWhen"` // 'required where ...', in words
 	OtherNames  []string    `json:"otherNames"`
 	Example     string      `json:"example"` // its own, else that of the first example row that has one
+	// NotInStarter: it is read where an owner has it, and not offered.
+	NotInStarter bool `json:"notInStarter"`
+}
+
+// StarterFields are the columns that the starter workbook offers.
+func (t *Table) StarterFields() []Field {
+	return slices.DeleteFunc(slices.Clone(t.Fields), func(f Field) bool { return f.NotInStarter })
 }
 
 // Constraints are those of Table Schema that we use. Limits are exact decimal
@@ -184,13 +191,14 @@ func (t *Table) Field(name string) *Field {
 // InOrderOfUse is the columns with those of a first pack in front, and how many
 // those are.
 func (t *Table) InOrderOfUse() (all []Field, first int) {
+	fields := t.StarterFields()
 	if len(t.FirstPack) == 0 {
-		return t.Fields, len(t.Fields)
+		return fields, len(fields)
 	}
 	for _, name := range t.FirstPack {
 		all = append(all, *t.Field(name))
 	}
-	for _, f := range t.Fields {
+	for _, f := range fields {
 		if !slices.Contains(t.FirstPack, f.Name) {
 			all = append(all, f)
 		}

@@ -107,7 +107,7 @@ func ChannelTerms(terms []ledger.Channel, on calendar.Date) *ledger.Channel {
 // fee_percent + fee_fixed, rounded once, half to even.
 func WorkedOutFee(t *ledger.Channel, s ledger.Sale) (money.Cents, ledger.Derivation) {
 	base := s.Price + s.DeliveryCharged
-	fee := money.Round(add(percentOf(base, t.FeePercent), t.FeeFixed.Rat()))
+	fee := t.FeeByPercent(base)
 	if fee < t.FeeLeast {
 		return t.FeeLeast, ledger.Derivation{Method: ledger.FeeLeast, Field: ledger.FieldFee,
 			Amounts: []ledger.Amount{{Name: ledger.AmountLeast, Cents: t.FeeLeast}}}
@@ -119,18 +119,10 @@ func WorkedOutFee(t *ledger.Channel, s ledger.Sale) (money.Cents, ledger.Derivat
 // card_fixed, rounded once, half to even.
 func WorkedOutCardFee(t *ledger.Channel, s ledger.Sale) (money.Cents, ledger.Derivation) {
 	base := s.Price + s.DeliveryCharged + s.SalesTax
-	return money.Round(add(percentOf(base, t.CardPercent), t.CardFixed.Rat())),
-		workedOut(ledger.FieldCardFee, base, t.CardPercent, t.CardFixed)
+	return t.CardFeeOn(base), workedOut(ledger.FieldCardFee, base, t.CardPercent, t.CardFixed)
 }
 
 func workedOut(f ledger.Field, base money.Cents, percent *big.Rat, fixed money.Cents) ledger.Derivation {
 	return ledger.Derivation{Method: ledger.FeeWorkedOut, Field: f, Rate: orZero(percent),
 		Amounts: []ledger.Amount{{Name: ledger.AmountBase, Cents: base}, {Name: ledger.AmountFixed, Cents: fixed}}}
-}
-
-func percentOf(base money.Cents, percent *big.Rat) *big.Rat {
-	if percent == nil {
-		return zero
-	}
-	return quo(mul(base.Rat(), percent), big.NewRat(100, 1))
 }

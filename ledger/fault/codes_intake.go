@@ -39,6 +39,11 @@ const (
 	CodeYearTaken       Code = "year-taken"
 	CodeYearDoubtful    Code = "year-doubtful"
 	CodeChannelDirect   Code = "channel-direct"
+	CodeFeeFromNet      Code = "fee-from-net"
+	CodeNetDiffers      Code = "net-differs"
+	CodeNetUnclear      Code = "net-unclear"
+	CodeTicksAsked      Code = "ticks-asked"
+	CodeNameOtherwise   Code = "name-otherwise"
 
 	// Settings.
 	CodeSettingsNotRead Code = "settings-not-read"
@@ -158,6 +163,11 @@ var IntakeCodes = map[Code]string{
 	CodeSumDiffers:      "a sum is not what the rows it stands by come to (note)",
 	CodeSaidInWords:     "an amount was read out of words (note, told once for a column)",
 	CodeYearTaken:       "days without a year were read as of the year the sheet is of (note, told once for a sheet)",
+	CodeFeeFromNet:      "fees were worked out from what reached the owner (note, told once for a sheet)",
+	CodeNetDiffers:      "what reached the owner does not fit the fee that is typed or the channel's terms (note)",
+	CodeNetUnclear:      "what the fee is cannot be told from what reached the owner",
+	CodeTicksAsked:      "a column of ticks does not say what a ticked piece sold for",
+	CodeNameOtherwise:   "a name in other words' order or signs was read as the one there is (note)",
 	CodeChannelDirect:   "a sale without a channel was read as direct (note, told once for a sheet)",
 	CodeYearDoubtful:    "a day without a year may be of the year before or after the sheet's month",
 	CodeDistanceAssumed: "a column called miles was read as km in a metric shop (note)",

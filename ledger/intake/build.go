@@ -43,6 +43,7 @@ func (r *reading) build() {
 	r.books.Payouts = each(r, "payouts", payoutRow)
 	r.books.Statements = each(r, "statements", statementRow)
 	r.noteStartingCoverages()
+	r.noteNetFees()
 }
 
 // each builds one record kind from the rows of a table that are not refused.
@@ -165,6 +166,7 @@ func (r *reading) saleRow(rec *record) ledger.Sale {
 	if s.Type == "" {
 		s.Type = ledger.SaleLine
 	}
+	rec.feeFromNet(&s)
 	if s.Channel == "" && !rec.refused {
 		s.Channel = rec.directSale()
 	}

@@ -152,11 +152,17 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 		Type: ledger.SaleLine, DeliveryCharged: rec.money("delivery_charged"), SalesTax: rec.money("sales_tax"),
 		Fee: rec.moneyIf("fee"), CardFee: rec.moneyIf("card_fee"), DeliveryCost: rec.money("delivery_cost"), OwnRow: true}
 	price, priced := rec.moneyOr("sold_price", false)
+	if rec.ticked("sold_ticked") {
+		price, priced = rec.tickedPrice(price, priced, p)
+	}
 	s.Price = price
 	sold := rec.filled("sold_on")
 	paid := false
 	for _, field := range []string{"sold_price", "fee", "card_fee", "delivery_charged", "delivery_cost", "sales_tax"} {
 		paid = paid || rec.filled(field)
+	}
+	if net, refusal := values.Money(rec.cell("net"), r.settings); refusal == nil && net > 0 {
+		paid = true // a formula over a piece that is not sold gives 0 or less
 	}
 	switch {
 	case rec.told["sold_on"]:
@@ -171,6 +177,7 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 	if !sold {
 		return nil
 	}
+	rec.feeFromNet(&s)
 	p.SoldOnOwnRow = true
 	return &s
 }

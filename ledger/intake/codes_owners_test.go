@@ -30,4 +30,16 @@ var ownerCodes = []problemCase{
 	{fault.CodeYearDoubtful, file("Sales Jan 2026.csv", salesHead+"12/30,P1,market,90\n")},
 	{fault.CodeYearDoubtful, file("Sales 2026.csv", salesHead+"11/30,P1,market,90\n1/9,P2,market,40\n")},
 	{fault.CodeChannelDirect, file("sales.csv", "Date,Item,Price\n2026-01-09,P1,90\n2026-01-10,P2,40\n")},
+	{fault.CodeFeeFromNet, file("sales.csv", "Date,Item,Channel,Price,Net to me\n2026-01-09,P1,market,90,80\n"+
+		"2026-01-10,P2,market,40,35\n")},
+	{fault.CodeNetDiffers, map[string]string{"records/sales.csv": "Date,Item,Channel,Price,Fee,Payout\n" +
+		"2026-01-09,P1,market,90,9,80\n2026-01-10,P2,market,40,,35\n",
+		"records/channels.csv": "channel,fee_percent\nmarket,10\n"}},
+	{fault.CodeNetUnclear, file("sales.csv", "Date,Item,Channel,Price,Sales tax,Net\n2026-01-09,P1,market,90,6,80\n"+
+		"2026-01-10,P2,market,40,,45\n")},
+	{fault.CodeNetUnclear, pieces("piece,kind,got_on,price,area,sold on,sold for,channel,net",
+		"P1,chair,2026-01-05,40,12,2026-02-03,90,market,41")},
+	{fault.CodeTicksAsked, pieces("piece,kind,got_on,price,area,Ask,Sold?", "P1,chair,2026-01-05,40,12,90,x")},
+	{fault.CodeTicksAsked, pieces("piece,kind,got_on,price,area,Sold", "P1,chair,2026-01-05,40,12,yes")},
+	{fault.CodeNameOtherwise, file("sales.csv", salesHead+"2026-01-09,P-1,market,90\n2026-01-10,p 2,market,40\n")},
 }

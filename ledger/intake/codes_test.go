@@ -86,7 +86,7 @@ var problemCases = []problemCase{
 		"boy\nP2,1/6/2026,15,Rocker\n",
 		"records/hours.csv": "worked_on,pieces,hours\n2026-01-09,P1,1\n2026-01-09,P2,1\n2026-01-10,P9,1\n"}},
 	{fault.CodeColumnMeaning, file("sales.csv", "item,sold,where sold\nP1,120,market\nP1,90,market\nP2,110.50,market\n")},
-	{fault.CodeColumnMeaning, pieces("item,type,bought,paid,sold", "P1,dresser,1/5/2026,40,yes\nP2,chair,1/6/2026,15,no\nP3,chair,1/6/2026,15,yes\nP4,chair,1/6/2026,15,")},
+	{fault.CodeTicksAsked, pieces("item,type,bought,paid,sold", "P1,dresser,1/5/2026,40,yes\nP2,chair,1/6/2026,15,no\nP3,chair,1/6/2026,15,yes\nP4,chair,1/6/2026,15,")},
 	{fault.CodeHeaderUnknown, pieces("item,type,bought,paid,sq ft,What is it,Notes", "P1,desk,1/5/2026,40,33,oak,needs a leg")},
 	{fault.CodeHeaderUnknown, file("hours.csv", "worked_on,hours,Weather\n2026-01-09,1,wet\n")},
 	{fault.CodeHeaderUnknown, file("hours.csv", "worked_on,hours,piecs\n2026-01-09,1,P1\n")},

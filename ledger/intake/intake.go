@@ -74,6 +74,7 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 		listed: map[string]bool{}, examples: map[string]string{}, causes: map[causeKey]*cause{}}
 	text := sheets.Settings(fsys, &r.problems)
 	r.settings, r.sections = settings.Read(text, t, &r.problems)
+	r.readMeant()
 	r.heads = headers.New(t, r.settings, &r.problems)
 	files, fingerprint := sheets.Collect(fsys, text, r.heads.IsTable, &r.problems)
 	r.heads.CountExports(files)
@@ -87,6 +88,7 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r.heads.ProposeSheets()
 	r.build()
 	r.heads.NoteUnusedSettings(string(text))
+	r.noteUnusedNames(string(text))
 	r.noteEitherWay()
 	r.noteMetric()
 	r.tellCauses()
@@ -111,7 +113,9 @@ type reading struct {
 	examples map[string]string // names there are, by table
 	listed   map[string]bool   // choice columns whose words have been told
 	days     dayOrders
-	points   int // numbers written with a point that can be no other mark
+	points   int               // numbers written with a point that can be no other mark
+	meant    map[string]string // [names] of settings.toml, by how names are compared
+	nets     []netFee          // fees worked out from what reached the owner
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
 )
 
@@ -30,6 +31,7 @@ type names struct {
 	supplies  map[string]*owner
 	schedules map[string]*owner
 	channels  map[string]string
+	loose     map[string][]*owner // by table and looseKeys
 	nearest   map[string]string   // suggestions made so far, by what and name
 	kinds     map[string][]string // pieces by kind, once it is asked
 }
@@ -129,7 +131,7 @@ func knownNames(space map[string]*owner) []string {
 // refer resolves one name in a name space, telling an unknown one with the
 // nearest, or one whose own row was refused. what says what was looked for.
 func (rec *record) refer(field, name, what string, space map[string]*owner, code fault.Code, table string) *owner {
-	o := space[values.Fold(name)]
+	o := rec.find(field, name, what, space)
 	switch {
 	case o == nil && rec.dependsOn(field, strings.ToLower(table), table):
 		return nil
@@ -185,8 +187,16 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 			fix += " If it is several pieces, separate them with a semicolon, as in P1; P2."
 		}
 	}
+	if of := severalNear(name, knownNames(space)); len(of) > 1 {
+		return fmt.Sprintf("It may be %s: type the one that is meant, or put %s into %s.", upToFive(of), name, table)
+	}
 	near := rec.r.names.near(what, name, space)
 	switch only := []string{near}; {
+	case near != "" && isMisspelt(name, near):
+		line := fmt.Sprintf("%s = %s", settings.TomlText(name), settings.TomlText(near))
+		rec.r.heads.Propose("names", line, rec.place(rec.fieldOf(table)))
+		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s under [names] of settings.toml; if it is another, put %s "+
+			"into %s.", near, line, name, table)
 	case sameNumber(name, only) != "":
 		fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the "+
 			"column as text "+
@@ -280,7 +290,7 @@ func (rec *record) piece(field string) string {
 	if !ok {
 		return ""
 	}
-	if o := rec.r.names.shared[values.Fold(name)]; o != nil && o.what != "piece" {
+	if o := rec.r.lookUp(name, rec.r.names.shared); o != nil && o.what != "piece" {
 		rec.fail(field, fault.CodeOnePieceOnly, fmt.Sprintf("%s is a %s, and one piece is needed here.", o.name, o.what),
 			"Type the number of one piece.")
 		return ""
@@ -298,10 +308,7 @@ func (rec *record) pieces(field string) []string {
 	if !ok {
 		return nil
 	}
-	items := []string{text}
-	if rec.r.names.shared[values.Fold(text)] == nil {
-		items = values.List(text)
-	}
+	items := rec.items(text)
 	all := map[string]bool{}
 	for _, item := range items {
 		o := rec.refer(field, item, "piece, lot or set", rec.r.names.shared, fault.CodePieceUnknown, "Pieces")

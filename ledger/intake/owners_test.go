@@ -261,7 +261,7 @@ func booksText(b ledger.Books, pieces bool) (out []string) {
 				line += " " + x.name + " " + x.cents.String()
 			}
 		}
-		out = append(out, line)
+		add(line)
 	}
 	for _, s := range b.Supplies {
 		all := ""

@@ -70,9 +70,14 @@ func (r *reading) takePart(s *sheets.Sheet) {
 // another kind, which has been told for the column.
 func (rec *record) skipOther() {
 	for name := range rec.block.Other {
-		if rec.raw(name) != "" {
-			rec.told[name], rec.refused = true, true
+		yes, isTick := values.Ticked(rec.raw(name))
+		switch {
+		case rec.raw(name) == "", name == headers.SoldTicked && isTick && !yes:
+			continue
+		case name == headers.SoldTicked:
+			rec.told["sold_on"], rec.told["sold_price"] = true, true
 		}
+		rec.told[name], rec.refused = true, true
 	}
 }
 

@@ -61,6 +61,7 @@ type Block struct {
 	// has been told; proposed are those that an unknown header was taken for.
 	Other, proposed map[string]bool
 	Period          Period
+	ticks           []Column
 	sums, crossed   []sheets.Line // rows of sums, and rows crossed out
 	// the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
 	count int

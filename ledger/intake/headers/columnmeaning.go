@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
@@ -245,7 +246,8 @@ func (r *Reader) moneyUnread(at fault.Place, b *Block, c Column, cents int64) fa
 		fix = where
 	}
 	return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: c.Header, MoneyCents: cents,
-		Why: fmt.Sprintf("%s has no column of that name, so it is not read, and the money in it is in no figure.", t.Title),
+		Why: fmt.Sprintf("%s has no column of that name, so it is not read, and the %s in it is in no figure.", t.Title,
+			money.Cents(cents).Grouped()),
 		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s = %s under [%s].",
 			settings.TomlText(c.Header), settings.TomlText(settings.NoTable), section)}
 }

@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
@@ -133,6 +134,11 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 			settings.ColumnsSection(t.Name))
 	} else if cents := r.unreadMoney(s, c); cents != 0 {
 		p = r.moneyUnread(at, b, c, cents)
+	} else if cents := r.sumOf(s, c.Index); cents != 0 && hasWord(text, derivedWords) && t.Field("net") != nil {
+		p.Why = fmt.Sprintf("%s has no column of that name, so it is not read. It holds %s, worked out from other columns "+
+			"most likely.", t.Title, money.Cents(cents).Grouped())
+		p.Fix = fmt.Sprintf("It may stay. If it is what reached you after the fees, put %s = \"net\" under [%s] of "+
+			"settings.toml.", settings.TomlText(text), settings.ColumnsSection(t.Name))
 	}
 	r.problems.Add(p)
 }

@@ -62,6 +62,18 @@ func (r *Reader) eitherMoney(b *Block, first, second Column) string {
 	return strings.Join(lines, " or ")
 }
 
+// netOfSales takes a column of what was left for one that is not read where its
+// table has nothing it could be left of.
+func (b *Block) netOfSales() {
+	net, there := b.Columns["net"]
+	_, dated := b.Columns["sold_on"]
+	_, priced := b.Columns["sold_price"]
+	if there && b.Table.Name == "pieces" && !dated && !priced {
+		delete(b.Columns, "net")
+		b.unknown = append(b.unknown, Column{Index: net.Index, Header: net.Header, table: net.table})
+	}
+}
+
 // noteBesideMoney notes columns beside a price that make it mean something else.
 func (r *Reader) noteBesideMoney(s *sheets.Sheet, at fault.Place, b *Block) {
 	if b.Broken || b.Faulty {

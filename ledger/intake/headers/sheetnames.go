@@ -158,6 +158,10 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		b.Width = i + 1
 		r.seenHeaders[t.Name+" "+settings.HeaderKey(text)] = true
 		f := fields[i]
+		if !ignored[i] && r.takesTicks(s, b, f, i) {
+			b.ticks = append(b.ticks, Column{Index: i, Header: text, table: t.Name})
+			continue
+		}
 		if f == nil {
 			if own := r.ownMoney(s, b, fields, i); own != nil && !ignored[i] {
 				twice = append(twice, Column{Field: own, Index: i, Header: text})
@@ -178,12 +182,14 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 	for _, c := range twice {
 		r.columnTwice(at.At(c.Header), b, b.Columns[c.Field.Name], c)
 	}
+	b.netOfSales()
 	r.noteBesideMoney(s, at, b)
 	if len(b.Columns) > 0 { // else all of them are told as one
 		for _, c := range b.unknown {
 			r.unknownHeader(s, at.At(c.Header), b, c)
 		}
 	}
+	r.askTicks(s, at, b)
 	r.noteBlankHeaders(s, at, b)
 	r.missingColumns(s, at, b)
 	r.otherMeanings(s, at, b)

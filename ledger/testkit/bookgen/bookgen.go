@@ -32,7 +32,7 @@ var tables = func() *templates.Set {
 // columns are a table's columns.
 func columns(table *templates.Table) []string {
 	var out []string
-	for _, f := range table.Fields {
+	for _, f := range table.StarterFields() {
 		out = append(out, f.Name)
 	}
 	return out

@@ -1,0 +1,100 @@
+package headers
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
+	"piecebook/templates"
+)
+
+// SoldTicked is the column of Pieces that holds ticks.
+const SoldTicked = "sold_ticked"
+
+// isTicks says that a column holds ticks and nothing else: each cell is one, or
+// says that there is none. A lone 1 or 0 is a number.
+func (r *Reader) isTicks(s *sheets.Sheet, index int) bool {
+	cells, marks := samples(s, index), 0
+	for _, x := range cells {
+		if _, is := values.Ticked(x.cell.Text); !is {
+			return false
+		}
+		if strings.Trim(x.cell.Text, "01") != "" {
+			marks++
+		}
+	}
+	return marks > 0
+}
+
+// takesTicks says that a column of Pieces by its name is when or for how much a
+// piece was sold, and by its cells a column of ticks.
+func (r *Reader) takesTicks(s *sheets.Sheet, b *Block, f *templates.Field, i int) bool {
+	if b.Table.Name != "pieces" || f != nil && f.Name == SoldTicked {
+		return false
+	}
+	sold := f != nil && (f.Name == "sold_on" || f.Name == "sold_price") || f == nil && hasWord(b.headers[i], []string{"sold"})
+	return sold && r.isTicks(s, i)
+}
+
+// askTicks asks, once a sheet, what a ticked piece sold for, where the sale does
+// not stand beside the tick.
+func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
+	for _, c := range b.ticks {
+		first, why := r.tickAlone(s, b, c)
+		section := settings.ColumnsSection(b.Table.Name)
+		none := fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(settings.NoTable))
+		if first == "" {
+			r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at.At(c.Header), Found: c.Header,
+				Why:         "This column holds ticks, and the day and price of each sale stand beside them, so it is not read.",
+				AsksNothing: true, Fix: fmt.Sprintf("It may stay; %s under [%s] of settings.toml has it skipped without a note.",
+					none, section)})
+			continue
+		}
+		p := fault.Problem{Code: fault.CodeTicksAsked, Place: at.At(c.Header), Found: sheets.Shortened(first),
+			Why: fmt.Sprintf("This column holds ticks, and %s, so what a ticked piece sold for is not clear.", why)}
+		// Ticked rows are refused, and nothing more is told of their sales.
+		c.Field = b.Table.Field(SoldTicked)
+		b.Columns[SoldTicked], b.Other[SoldTicked] = c, true
+		line := fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(SoldTicked))
+		if asking, there := b.Columns["asking"]; there {
+			r.Propose(section, line, at.At(c.Header))
+			p.Fix = fmt.Sprintf("Is %s the price once it is ticked? Then put %s under [%s] of settings.toml. If not, type "+
+				"what each sold for in a column sold price, and put %s there.", asking.Header, line, section, none)
+		} else if _, there := b.Columns["sold_price"]; there {
+			p.Fix = fmt.Sprintf("Type the day each was sold in a column Sold on, and put %s under [%s] of settings.toml.", none,
+				section)
+		} else {
+			p.Fix = fmt.Sprintf("Type the day and the price of each sale in columns Sold on and Sold price, and put %s under "+
+				"[%s] of settings.toml. If a column holds the asking price, name it asking and put %s there.", none, section, line)
+		}
+		r.problems.Add(p)
+	}
+}
+
+// tickAlone is the first tick without the day and price of the sale beside it,
+// and what is not there.
+func (r *Reader) tickAlone(s *sheets.Sheet, b *Block, c Column) (first, why string) {
+	on, dated := b.Columns["sold_on"]
+	price, priced := b.Columns["sold_price"]
+	missing := "there is no column with the price of the sale"
+	switch {
+	case priced && !dated:
+		missing = "there is no column with the day of the sale"
+	case priced:
+		missing = "the sale does not stand beside each of them"
+	}
+	for _, l := range s.Lines[1:] {
+		yes, _ := values.Ticked(s.Cell(l, c.Index).Text)
+		if !yes || isExample(s, l) || saysTotal(l) {
+			continue
+		}
+		if !dated || !priced || slices.Contains([]string{l.Text(on.Index), l.Text(price.Index)}, "") {
+			return s.Cell(l, c.Index).Text, missing
+		}
+	}
+	return "", ""
+}
