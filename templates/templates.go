@@ -70,6 +70,8 @@ type Field struct {
 	Example     string      `json:"example"` // its own, else that of the first example row that has one
 	// NotInStarter: it is read where an owner has it, and not offered.
 	NotInStarter bool `json:"notInStarter"`
+	// ColumnMayBeMissing: of a needed column, a sheet without it is read all the same.
+	ColumnMayBeMissing bool `json:"columnMayBeMissing"`
 }
 
 // StarterFields are the columns that the starter workbook offers.

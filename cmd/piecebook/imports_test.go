@@ -26,8 +26,9 @@ ledger/intake/sheets: ledger/fault ledger/plainfile
 ledger/intake/values: ledger ledger/calendar ledger/fault ledger/intake/sheets ledger/measure ledger/money templates
 ledger/intake/settings: ledger ledger/calendar ledger/fault ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/intake/tables: ledger/intake/sheets ledger/intake/values
+ledger/intake/receipts: ledger/intake/values
 ledger/intake/headers: ledger ledger/fault ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
-ledger/intake: ledger ledger/calendar ledger/fault ledger/intake/headers ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
+ledger/intake: ledger ledger/calendar ledger/fault ledger/intake/headers ledger/intake/receipts ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/checks: ledger ledger/calendar ledger/fault ledger/money
 ledger/costing: ledger ledger/calendar ledger/fault ledger/money
 ledger/seen: ledger/fault

@@ -44,6 +44,8 @@ const (
 	CodeNetUnclear      Code = "net-unclear"
 	CodeTicksAsked      Code = "ticks-asked"
 	CodeNameOtherwise   Code = "name-otherwise"
+	CodeSupplyBySlip    Code = "supply-by-slip"
+	CodeSlipUnplaced    Code = "slip-unplaced"
 
 	// Settings.
 	CodeSettingsNotRead Code = "settings-not-read"
@@ -167,6 +169,8 @@ var IntakeCodes = map[Code]string{
 	CodeNetDiffers:      "what reached the owner does not fit the fee that is typed or the channel's terms (note)",
 	CodeNetUnclear:      "what the fee is cannot be told from what reached the owner",
 	CodeTicksAsked:      "a column of ticks does not say what a ticked piece sold for",
+	CodeSupplyBySlip:    "a supply that is in no table was made of the words of a slip (note, told once for a sheet)",
+	CodeSlipUnplaced:    "lines of a list of receipts name no supply and no piece, so they are in no figure (note)",
 	CodeNameOtherwise:   "a name in other words' order or signs was read as the one there is (note)",
 	CodeChannelDirect:   "a sale without a channel was read as direct (note, told once for a sheet)",
 	CodeYearDoubtful:    "a day without a year may be of the year before or after the sheet's month",

@@ -84,6 +84,7 @@ type Problem struct {
 	// no change. Cause is, of an error that many cells share, the part of Why
 	// that names what they wait for, without the cells. Neither is printed.
 	AsksNothing bool   `json:"-"`
+	First       bool   `json:"-"` // a note that stands before all others
 	Cause       string `json:"-"`
 	// Month is the one that a note belongs to: reports of later months leave it
 	// out. 0: it belongs to all, until it is put right.
@@ -165,7 +166,12 @@ func (l List) Errors() []Problem {
 // Notes is all notes, the largest in money first, then in reading order.
 func (l List) Notes() []Problem {
 	out := slices.DeleteFunc(l.All(), func(p Problem) bool { return !p.Note })
-	slices.SortStableFunc(out, func(a, b Problem) int { return cmp.Compare(b.MoneyCents, a.MoneyCents) })
+	slices.SortStableFunc(out, func(a, b Problem) int {
+		if a.First != b.First {
+			return map[bool]int{true: -1, false: 1}[a.First]
+		}
+		return cmp.Compare(b.MoneyCents, a.MoneyCents)
+	})
 	return out
 }
 

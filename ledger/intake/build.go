@@ -16,7 +16,7 @@ import (
 func (r *reading) build() {
 	r.books.Settings = r.settings
 	r.claimNames()
-	r.books.Supplies = each(r, "supplies", r.supplyRow)
+	r.books.Supplies = append(each(r, "supplies", r.supplyRow), r.startingSlips()...)
 	r.books.Lots = each(r, "lots", lotRow)
 	r.markRefused(r.names.supplies, "supplies", "supply")
 	r.markRefused(r.names.shared, "lots", "lot")
@@ -28,7 +28,8 @@ func (r *reading) build() {
 	r.books.Openings = each(r, "openings", r.openingRow)
 	r.books.Counts = each(r, "counts", r.countRow)
 	r.buildUses()
-	r.books.Parts = each(r, "parts", partRow)
+	r.placeSlips()
+	r.books.Parts = append(each(r, "parts", partRow), r.slipParts()...)
 	r.books.Hours = append(r.books.Hours, each(r, "hours", hoursRow)...)
 	r.noteHoursTwice()
 	r.books.Trips = each(r, "trips", tripRow)
@@ -50,7 +51,7 @@ func (r *reading) build() {
 func each[T any](r *reading, table string, row func(*record) T) []T {
 	var out []T
 	for _, rec := range r.tables[table] {
-		if rec.block.Broken || rec.line.Broken {
+		if rec.block.Broken || rec.line.Broken || rec.unplaced || r.slips[rec].pieces != nil {
 			continue
 		}
 		if v := row(rec); !rec.refused {

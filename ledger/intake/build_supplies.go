@@ -78,6 +78,33 @@ func (r *reading) starting(s ledger.Supply, container measure.Amount, group *tem
 	return sqFt
 }
 
+// boughtOf is the supply of a line of Purchases, by what its slip says where that
+// is how it is named.
+func (r *reading) boughtOf(rec *record) *ledger.Supply {
+	if s, is := r.slips[rec]; is && s.supply != "" {
+		for i := range r.books.Supplies {
+			if r.books.Supplies[i].Name == s.supply {
+				return &r.books.Supplies[i]
+			}
+		}
+	}
+	return r.supplyOf(rec, "supply")
+}
+
+// howMany is how many containers a line of Purchases bought: in a list without a
+// column of them as many as the slip says, or one; negative where money came back.
+func (r *reading) howMany(rec *record) *big.Rat {
+	s, is := r.slips[rec]
+	if !isSlips(rec) || !is {
+		return rec.number("containers")
+	}
+	n := big.NewRat(int64(s.many), 1)
+	if cents, refusal := values.Money(rec.cell("cost"), r.settings); refusal == nil && cents < 0 {
+		n.Neg(n)
+	}
+	return n
+}
+
 // supplyOf is the supply a row names; nil where it names none that was read.
 func (r *reading) supplyOf(rec *record, field string) *ledger.Supply {
 	o := rec.supply(field)
@@ -111,9 +138,9 @@ func (rec *record) isBare(field string) bool {
 // purchaseRow brings a line's containers to those of the supply's usual size,
 // and holds signs together: what is taken back is negative throughout.
 func (r *reading) purchaseRow(rec *record) ledger.Purchase {
-	s := r.supplyOf(rec, "supply")
+	s := r.boughtOf(rec)
 	rec.unitInContainers(s)
-	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: rec.number("containers"),
+	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: r.howMany(rec),
 		Cost:    rec.signedMoney("cost"),
 		TaxPaid: rec.signedMoney("tax_paid"), From: rec.words("from"), Receipt: rec.words("receipt")}
 	if s != nil {

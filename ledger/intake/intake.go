@@ -23,6 +23,7 @@ import (
 	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
@@ -41,6 +42,8 @@ type Result struct {
 	Proposals []settings.Proposal
 	sections  map[string]bool // of settings.toml: its keys and sections
 	rows      map[fault.Place]*record
+	// Money is how much of the money in the files is in the books.
+	Money MoneyRead
 }
 
 // Layout is how one sheet of a table stands in its file.
@@ -54,7 +57,7 @@ type TableTally struct {
 	Table    string // empty: no table
 	Rows     int    // not blank in all columns that are read
 	Used     int
-	Refused  int // with an error
+	Refused  int // with an error, or a line of receipts that could not be placed
 	Examples int // first cell begins example:
 	// NotRecord are rows of totals and headers that stand there again, each noted.
 	NotRecord int
@@ -94,7 +97,7 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r.tellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
 		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.heads.Proposals), sections: r.sections,
-		rows: r.rowsByPlace()}
+		rows: r.rowsByPlace(), Money: r.moneyRead()}
 }
 
 // reading is one run of Read.
@@ -106,6 +109,9 @@ type reading struct {
 	books    ledger.Books
 	problems fault.List
 	tally    []*TableTally
+	unread   []money.Cents // of each, what no row that may be a record holds
+	slips    map[*record]slip
+	bySlip   []ledger.Supply      // supplies that only lines of receipts name
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
@@ -124,7 +130,7 @@ type reading struct {
 func (r *reading) tallies() []TableTally {
 	for _, table := range slices.Sorted(maps.Keys(r.tables)) {
 		for _, rec := range r.tables[table] {
-			if rec.refused {
+			if rec.refused || rec.unplaced {
 				rec.tally.Refused++
 			} else {
 				rec.tally.Used++

@@ -94,6 +94,7 @@ func (r *reading) claimNames() {
 		claim(r.names.supplies, rec, "supply", "supply")
 	}
 	r.claimSets()
+	r.readSlips()
 	r.claimChannels()
 	r.noteKinds()
 }

@@ -22,6 +22,8 @@ type record struct {
 	at      fault.Place
 	told    map[string]bool // fields whose problem has been told
 	refused bool
+	// unplaced is a line of receipts that could not be placed: it is in no figure.
+	unplaced bool
 	// waits is where a setting would put the row right; wrong says that it has
 	// an error besides.
 	waits fault.Place
@@ -45,6 +47,7 @@ func (r *reading) takePart(s *sheets.Sheet) {
 	tally := &TableTally{File: s.File, Sheet: s.Name, Rows: b.Tally.Rows, Examples: b.Tally.Examples,
 		NotRecord: b.Tally.NotRecord, NotTable: b.Tally.NotTable}
 	r.tally = append(r.tally, tally)
+	r.unread = append(r.unread, r.heads.UnreadMoney(b))
 	if b.Table == nil {
 		return
 	}

@@ -62,7 +62,12 @@ type Block struct {
 	Other, proposed map[string]bool
 	Period          Period
 	ticks           []Column
-	sums, crossed   []sheets.Line // rows of sums, and rows crossed out
+	struck          []sheets.Line      // rows that are crossed out, or in which cells are
+	head            int                // which line the column names would be, of a sheet that is no table
+	likely          []*templates.Field // the columns it would have
+	ignored         bool               // by settings.toml
+	skipped         []int              // columns that settings.toml says are not to be read
+	sums, crossed   []sheets.Line      // rows of sums, and rows crossed out
 	// the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
 	count int
 }
@@ -127,6 +132,7 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 	crossed := r.takeCrossedOut(s)
 	b := r.readHeader(s, t)
 	b.Period = r.periodOf(s, titles)
+	b.struck = crossed
 	r.noteCrossedOut(s, b, crossed)
 	r.tellShape(s, b)
 	var skipped []int

@@ -162,7 +162,7 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 		return
 	}
 	for _, name := range NeededColumns(t) {
-		if _, there := b.Columns[name]; !there {
+		if _, there := b.Columns[name]; !there && !t.Field(name).ColumnMayBeMissing {
 			f := t.Field(name)
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
 				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name,

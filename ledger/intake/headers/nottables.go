@@ -17,6 +17,11 @@ import (
 // money in it.
 func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	b := &Block{sheet: s, Tally: Tally{Rows: len(s.Lines), NotTable: len(s.Lines)}}
+	b.ignored = ignored
+	if t, head := r.fitting(s); t != nil {
+		found, _ := r.headerFields(t, s.Lines[head].Cells)
+		b.head, b.likely = head, found
+	}
 	if len(s.Lines) == 0 || ignored || r.ofPart[s].refused {
 		return b
 	}

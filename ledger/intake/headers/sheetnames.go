@@ -158,6 +158,9 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		b.Width = i + 1
 		r.seenHeaders[t.Name+" "+settings.HeaderKey(text)] = true
 		f := fields[i]
+		if ignored[i] {
+			b.skipped = append(b.skipped, i)
+		}
 		if !ignored[i] && r.takesTicks(s, b, f, i) {
 			b.ticks = append(b.ticks, Column{Index: i, Header: text, table: t.Name})
 			continue

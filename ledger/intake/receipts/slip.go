@@ -1,0 +1,77 @@
+// Package receipts reads the words of a shop's slip: how many, of what, and what
+// group of supplies they speak of.
+//
+//	ReadSlip("2x 120 grit sandpaper") = 2, "120 grit sandpaper"
+//	GroupOf("120 grit sandpaper") = abrasive
+//
+// It knows nothing of rows and settings.
+package receipts
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"piecebook/ledger/intake/values"
+)
+
+// The ways a slip says how many.
+var (
+	countAhead  = regexp.MustCompile(`(?i)^\(?(\d{1,3})\)?\s?(?:x|×|ea\.?|pcs?\.?|@)\s+(.+)$|^(?:x|×)\s?(\d{1,3})\s+(.+)$`)
+	countBehind = regexp.MustCompile(`(?i)^(.+?)\s+(?:x|×)\s?(\d{1,3})$|^(.+?)\s+\((\d{1,3})\)$`)
+)
+
+// ReadSlip parts the number of things from their name: 1 where none is said.
+func ReadSlip(text string) (many int, what string) {
+	text = strings.Join(strings.Fields(text), " ")
+	if m := countAhead.FindStringSubmatch(text); m != nil {
+		n, _ := strconv.Atoi(m[1] + m[3])
+		return max(n, 1), m[2] + m[4]
+	}
+	if m := countBehind.FindStringSubmatch(text); m != nil {
+		n, _ := strconv.Atoi(m[2] + m[4])
+		return max(n, 1), m[1] + m[3]
+	}
+	return 1, text
+}
+
+// Words are a text's words in small letters.
+func Words(text string) []string {
+	return strings.FieldsFunc(values.Fold(text), func(c rune) bool { return values.Compact(string(c)) == "" })
+}
+
+// Within says that a text has all words of a phrase, one behind the other.
+func Within(phrase, text string) bool {
+	p, w := Words(phrase), Words(text)
+	for i := 0; len(p) > 0 && i+len(p) <= len(w); i++ {
+		if slices.Equal(p, w[i:i+len(p)]) {
+			return true
+		}
+	}
+	return false
+}
+
+// GroupOf is the group of supplies that the words of a slip speak of, by its
+// longest phrase that meant knows; blank where none does, or where phrases as
+// long speak of several.
+func GroupOf(text string, meant func(phrase string) string) string {
+	words := Words(text)
+	for n := len(words); n > 0; n-- {
+		found := ""
+		for i := 0; i+n <= len(words); i++ {
+			group := meant(strings.Join(words[i:i+n], " "))
+			if group == "" {
+				continue
+			}
+			if found != "" && found != group {
+				return ""
+			}
+			found = group
+		}
+		if found != "" {
+			return found
+		}
+	}
+	return ""
+}

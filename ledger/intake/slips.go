@@ -1,0 +1,219 @@
+package intake
+
+import (
+	"fmt"
+	"maps"
+	"math/big"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/receipts"
+	"piecebook/ledger/intake/settings"
+	"piecebook/ledger/intake/values"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
+)
+
+// slip is what a line of Purchases says beyond the supplies there are.
+type slip struct {
+	many   int
+	supply string   // its name as it is kept
+	pieces []string // the pieces it names: it is a part of them
+}
+
+// isSlips says that a sheet of Purchases is a list of receipts: it has no column
+// of containers.
+func isSlips(rec *record) bool {
+	_, counts := rec.block.Columns["containers"]
+	return rec.block.Table.Name == "purchases" && !counts
+}
+
+// readSlips finds what lines of receipts speak of, before any row is built: a
+// supply there is, one by [items], a piece, or else a supply of its own that is
+// named as the slip names it. What it cannot place is told with its money.
+func (r *reading) readSlips() {
+	r.slips = map[*record]slip{}
+	_, listed := r.tables["supplies"]
+	for _, rec := range r.tables["purchases"] {
+		text := rec.raw("supply")
+		if text == "" || rec.block.Broken || rec.line.Broken || listed && !isSlips(rec) {
+			continue
+		}
+		many, what := 1, text
+		if isSlips(rec) {
+			many, what = receipts.ReadSlip(text)
+		}
+		s := slip{many: many}
+		switch pieces := r.piecesWithin(what); {
+		case r.supplyThere(what) != "":
+			s.supply = r.supplyThere(what)
+		case r.itemOf(what) != "":
+			s.supply = r.newSupply(rec, r.itemOf(what), what)
+		case len(pieces) == 1 && isSlips(rec):
+			s.pieces = pieces
+		default:
+			s.supply = r.slipSupply(rec, what)
+		}
+		if s.supply == "" && s.pieces == nil {
+			rec.unplaced = true
+			rec.noteUnplaced()
+		}
+		r.slips[rec] = s
+	}
+}
+
+// supplyThere is the supply of a name, as its own table spells it; blank where
+// there is none, or several.
+func (r *reading) supplyThere(name string) string {
+	if o := r.lookUp(name, r.names.supplies); o != nil {
+		return o.name
+	}
+	if same := r.sameWords(name, "supply", r.names.supplies); len(same) == 1 {
+		return same[0].name
+	}
+	return ""
+}
+
+// itemOf is the supply that [items] of settings.toml names for a slip's words:
+// that of its longest line that is within them.
+func (r *reading) itemOf(what string) (supply string) {
+	longest := 0
+	for _, key := range slices.Sorted(maps.Keys(r.settings.Items)) {
+		if n := len(receipts.Words(key)); n > longest && receipts.Within(key, what) {
+			supply, longest = r.settings.Items[key], n
+		}
+	}
+	return supply
+}
+
+// piecesWithin are the pieces whose names stand in a text.
+func (r *reading) piecesWithin(text string) (out []string) {
+	for _, rec := range r.tables["pieces"] {
+		// A number alone may be anything on a slip.
+		if name := rec.raw("piece"); strings.Trim(name, "0123456789 ") != "" && receipts.Within(name, text) && !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// slipSupply is the supply of its own that a slip's words name, where they speak
+// of a group of supplies. One that has words of a supply there is is proposed as
+// that.
+func (r *reading) slipSupply(rec *record, what string) string {
+	group := receipts.GroupOf(what, r.groupWord)
+	if group == "" && isSlips(rec) {
+		return ""
+	}
+	known := knownNames(r.names.supplies)
+	if near := sharedWord(what, known); near != "" {
+		r.heads.Propose("items", fmt.Sprintf("%s = %s", settings.TomlText(what), settings.TomlText(near)), rec.place("supply"))
+	}
+	return r.newSupply(rec, what, what)
+}
+
+// newSupply is a supply that no table lists: a container is one, and its group is
+// guessed by its words.
+func (r *reading) newSupply(rec *record, name, words string) string {
+	if there := r.supplyThere(name); there != "" {
+		return there
+	}
+	group := receipts.GroupOf(words, r.groupWord)
+	if group == "" {
+		group = "other"
+	}
+	r.names.supplies[values.Fold(name)] = &owner{what: "supply", name: name, at: rec.at, pieces: map[string]bool{}}
+	r.names.loose = nil
+	s := ledger.Supply{At: rec.at, Name: name, Group: group, Container: "1 each", Unit: "each", Size: big.NewRat(1, 1),
+		ShareBy: ledger.ByArea}
+	if g := r.set.Group(group); g != nil {
+		s.Stays = g.Stays
+	}
+	r.bySlip = append(r.bySlip, s)
+	rec.noteForCause("supply", "new", fault.CodeSupplyBySlip, 0, func(c *cause) (string, string) {
+		return fmt.Sprintf("This is read as a supply of its own, of the group %s by its words, and bought by the piece.",
+				group) + c.more(),
+			"If it is a supply of another name, name it under [items] of settings.toml; to say what it is and what it covers, " +
+				"list it in Supplies."
+	})
+	return name
+}
+
+// groupWord is the group that a word or phrase speaks of.
+func (r *reading) groupWord(phrase string) string {
+	if phrase != "other" {
+		if group := values.Choice(phrase, r.set.Table("supplies").Field("group").Constraints.Enum); group != "" {
+			return group
+		}
+	}
+	return r.set.Meant("supplies.group", phrase)
+}
+
+// noteUnplaced notes lines that no supply, group or piece could be found for,
+// once a sheet, before all other notes.
+func (rec *record) noteUnplaced() {
+	cents, _ := values.Money(rec.cell("cost"), rec.r.settings)
+	rec.noteForCause("supply", "", fault.CodeSlipUnplaced, int64(cents.Abs()), func(c *cause) (string, string) {
+		n := max(c.cells, 1)
+		return fmt.Sprintf("%d %s of this list %s neither a supply nor a piece that is known, so %s in no figure.", n,
+				fault.Plural(n, "line", "lines"), fault.Plural(n, "names", "name"),
+				fmt.Sprintf("%s %s", money.Cents(c.cents).Grouped(), "is")),
+			fmt.Sprintf("Say what it is under [items] of settings.toml, as in %s = \"Sandpaper 120\" with the supply that is "+
+				"meant, or type the piece it is for beside it (%s).", settings.TomlText(rec.raw("supply")), rowList(c.rows))
+	})
+	rec.r.causes[causeKey{rec.at.File, rec.at.Sheet, fault.CodeSlipUnplaced, ""}].first.First = true
+}
+
+// startingSlips are the supplies that only slips name, with what their group
+// usually covers.
+func (r *reading) startingSlips() []ledger.Supply {
+	for i := range r.bySlip {
+		s := &r.bySlip[i]
+		each, _ := measure.FindUnit(s.Unit)
+		s.Starting = r.starting(*s, measure.Amount{Value: s.Size, Unit: each}, r.set.Group(s.Group))
+	}
+	return r.bySlip
+}
+
+// placeSlips finishes the supplies that only slips name: one that no line of Uses
+// names is shared by the pieces of the month it was bought in, all of it; of one
+// that is used the coverage is its group's, or all where that has none.
+func (r *reading) placeSlips() {
+	used := map[string]bool{}
+	for _, u := range r.books.Uses {
+		used[u.Supply] = true
+	}
+	for i := range r.books.Supplies {
+		s := &r.books.Supplies[i]
+		if !slices.ContainsFunc(r.bySlip, func(b ledger.Supply) bool { return b.Name == s.Name }) {
+			continue
+		}
+		if !used[s.Name] {
+			s.ShareBy, s.UseAll = ledger.ByPieces, true
+			continue
+		}
+		s.UseAll = s.Starting == nil
+	}
+}
+
+// slipParts are the lines of receipts that name a piece.
+func (r *reading) slipParts() (out []ledger.Part) {
+	for _, rec := range r.tables["purchases"] {
+		s, is := r.slips[rec]
+		if !is || s.pieces == nil {
+			continue
+		}
+		p := ledger.Part{At: rec.at, On: rec.date("bought_on"), Pieces: s.pieces, What: rec.words("supply"),
+			Cost: rec.signedMoney("cost"), TaxPaid: rec.signedMoney("tax_paid"), From: rec.words("from"),
+			Receipt: rec.words("receipt")}
+		if o := r.names.shared[values.Fold(s.pieces[0])]; o != nil && o.refused {
+			rec.dependsOnRefused("supply", "piece "+values.Fold(o.name), o)
+		}
+		if !rec.refused {
+			out = append(out, p)
+		}
+	}
+	return out
+}
