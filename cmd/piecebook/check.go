@@ -80,6 +80,7 @@ type problemAnswer struct {
 	Settings []string            `json:"settings"`
 	Tally    []intake.TableTally `json:"tally"`
 	Total    string              `json:"total"`
+	Money    moneyJSON           `json:"money"`
 }
 
 // countJSON is a supply to count: amounts in containers, money with two decimals.
@@ -103,7 +104,7 @@ func problemsJSON(b *books) problemAnswer {
 			c.AtStake})
 	}
 	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Count: counts, Tally: b.read.Tally,
-		Total: totalLine(b.read.Tally), Settings: append([]string{}, b.read.SettingsLines()...)}
+		Total: totalLine(b.read.Tally), Money: moneyOf(b.read.Money), Settings: append([]string{}, b.read.SettingsLines()...)}
 }
 
 // ofAKind is how many problems of one code in one file are told before the
@@ -315,7 +316,7 @@ func tallyLines(b *books) []string {
 	default:
 		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s month makes the pack of %s.", b.self, b.month.Name()))
 	}
-	return append(out, totalLine(b.read.Tally))
+	return append(append(out, totalLine(b.read.Tally)), moneyLines(b.read.Money)...)
 }
 
 // tellProblems prints all problems where people read.

@@ -42,4 +42,8 @@ var ownerCodes = []problemCase{
 	{fault.CodeTicksAsked, pieces("piece,kind,got_on,price,area,Ask,Sold?", "P1,chair,2026-01-05,40,12,90,x")},
 	{fault.CodeTicksAsked, pieces("piece,kind,got_on,price,area,Sold", "P1,chair,2026-01-05,40,12,yes")},
 	{fault.CodeNameOtherwise, file("sales.csv", salesHead+"2026-01-09,P-1,market,90\n2026-01-10,p 2,market,40\n")},
+	{fault.CodeSupplyBySlip, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-09,shop,2x 120 grit sandpaper,12\n"+
+		"2026-01-10,shop,chip brush,3\n")},
+	{fault.CodeSlipUnplaced, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-09,shop,lunch,9.50\n"+
+		"2026-01-10,shop,batteries,3\n")},
 }

@@ -157,13 +157,13 @@ func (rec *record) noteUnplaced() {
 	cents, _ := values.Money(rec.cell("cost"), rec.r.settings)
 	rec.noteForCause("supply", "", fault.CodeSlipUnplaced, int64(cents.Abs()), func(c *cause) (string, string) {
 		n := max(c.cells, 1)
-		return fmt.Sprintf("%d %s of this list %s neither a supply nor a piece that is known, so %s in no figure.", n,
-				fault.Plural(n, "line", "lines"), fault.Plural(n, "names", "name"),
-				fmt.Sprintf("%s %s", money.Cents(c.cents).Grouped(), "is")),
+		return fmt.Sprintf("%d %s of this list %s neither a supply nor a piece that is known, so %s is in no figure.", n,
+				fault.Plural(n, "line", "lines"), fault.Plural(n, "names", "name"), money.Cents(c.cents).Grouped()),
 			fmt.Sprintf("Say what it is under [items] of settings.toml, as in %s = \"Sandpaper 120\" with the supply that is "+
 				"meant, or type the piece it is for beside it (%s).", settings.TomlText(rec.raw("supply")), rowList(c.rows))
 	})
-	rec.r.causes[causeKey{rec.at.File, rec.at.Sheet, fault.CodeSlipUnplaced, ""}].first.First = true
+	first := &rec.r.causes[causeKey{rec.at.File, rec.at.Sheet, fault.CodeSlipUnplaced, ""}].first
+	first.First, first.AsksNothing = true, false
 }
 
 // startingSlips are the supplies that only slips name, with what their group

@@ -90,9 +90,9 @@ func (r *Reader) crossedMoney(s *sheets.Sheet, b *Block) (cents money.Cents) {
 }
 
 // looksMoney says that all filled cells of a column are money by their looks:
-// with a currency's sign, shown with two decimals, or below a name that says so.
+// with a currency's sign, with two decimals or none and some with two, or below a name that says so.
 func (r *Reader) looksMoney(s *sheets.Sheet, name string, i int, rows []sheets.Line) bool {
-	some, all, signs := false, true, false
+	some, cents, other, signs := false, false, false, false
 	for _, l := range rows {
 		c := s.Cell(l, i)
 		if c.Text == "" || saysTotal(l) {
@@ -104,7 +104,8 @@ func (r *Reader) looksMoney(s *sheets.Sheet, name string, i int, rows []sheets.L
 		some = true
 		signs = signs || strings.ContainsAny(c.Text, measure.CurrencySigns)
 		_, decimals, point := strings.Cut(c.Text, ".")
-		all = all && (c.IsMoney() || point && len(decimals) == 2)
+		cents = cents || c.IsMoney() || point && len(decimals) == 2
+		other = other || point && len(decimals) != 2 && !c.IsMoney()
 	}
-	return some && (all || signs || hasWord(name, moneyWords) || hasWord(name, spentWords))
+	return some && (cents && !other || signs || hasWord(name, moneyWords) || hasWord(name, spentWords))
 }
