@@ -22,13 +22,13 @@ func moneyLines(m intake.MoneyRead) []string {
 	}
 	var in []string
 	for _, u := range m.In {
-		in = append(in, sheetName(u))
+		in = append(in, unreadSheet(u))
 	}
 	return []string{fmt.Sprintf("%s; not in any figure: %s, in %s.", line, m.Unread.Grouped(), fault.Few(in))}
 }
 
-// sheetName is the name of a sheet, or of a plain file without its ending.
-func sheetName(u intake.UnreadIn) string {
+// unreadSheet is the name of a sheet, or of a plain file without its ending.
+func unreadSheet(u intake.UnreadIn) string {
 	if u.Sheet != "" {
 		return u.Sheet
 	}

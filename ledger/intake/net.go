@@ -47,7 +47,8 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 	case s.Type == ledger.Refund || s.Type == ledger.Return:
 		rec.failNet("Money went back here, so what the fee is cannot be worked out from what was left.")
 	case fee < 0:
-		rec.failNet(fmt.Sprintf("This is above the price with delivery, less the card fee, which is %s, so it is not what was "+
+		rec.failNet(fmt.Sprintf("This is above the price with delivery, less the card fee, which is %s, so it "+
+			"is not what was "+
 			"left of it.", (s.Price + s.DeliveryCharged - card).Grouped()))
 	case rec.mayBeProfit(fee):
 		rec.failForCause("net", "profit", fault.CodeNetUnclear, func(c *cause) (string, string) {
@@ -63,7 +64,8 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 			s.CardFee = new(money.Cents)
 		}
 		rec.noteForCause("net", "", fault.CodeFeeFromNet, int64(fee), func(c *cause) (string, string) {
-			return fmt.Sprintf("The fee is worked out from this column: price and delivery charged less card fee and this, here "+
+			return fmt.Sprintf("The fee is worked out from this column: price and delivery charged less card fee "+
+				"and this, here "+
 				"%s.", fee.Grouped()) + c.more(), "If it is something else, type the fee in a column fee."
 		})
 	}

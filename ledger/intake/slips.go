@@ -92,7 +92,8 @@ func (r *reading) itemOf(what string) (supply string) {
 func (r *reading) piecesWithin(text string) (out []string) {
 	for _, rec := range r.tables["pieces"] {
 		// A number alone may be anything on a slip.
-		if name := rec.raw("piece"); strings.Trim(name, "0123456789 ") != "" && receipts.Within(name, text) && !slices.Contains(out, name) {
+		if name := rec.raw("piece"); strings.Trim(name, "0123456789 ") != "" && receipts.Within(name, text) &&
+			!slices.Contains(out, name) {
 			out = append(out, name)
 		}
 	}
@@ -109,7 +110,8 @@ func (r *reading) slipSupply(rec *record, what string) string {
 	}
 	known := knownNames(r.names.supplies)
 	if near := sharedWord(what, known); near != "" {
-		r.heads.Propose("items", fmt.Sprintf("%s = %s", settings.TomlText(what), settings.TomlText(near)), rec.place("supply"))
+		r.heads.Propose("items", fmt.Sprintf("%s = %s", settings.TomlText(what), settings.TomlText(near)),
+			rec.place("supply"))
 	}
 	return r.newSupply(rec, what, what)
 }

@@ -36,7 +36,8 @@ func (r *Reader) takesTicks(s *sheets.Sheet, b *Block, f *templates.Field, i int
 	if b.Table.Name != "pieces" || f != nil && f.Name == SoldTicked {
 		return false
 	}
-	sold := f != nil && (f.Name == "sold_on" || f.Name == "sold_price") || f == nil && hasWord(b.headers[i], []string{"sold"})
+	sold := f != nil && (f.Name == "sold_on" || f.Name == "sold_price") ||
+		f == nil && hasWord(b.headers[i], []string{"sold"})
 	return sold && r.isTicks(s, i)
 }
 
