@@ -44,6 +44,9 @@ const (
 	CodeNetUnclear      Code = "net-unclear"
 	CodeTicksAsked      Code = "ticks-asked"
 	CodeNameOtherwise   Code = "name-otherwise"
+	CodeTurnedOver      Code = "turned-over"
+	CodeFormRead        Code = "form-read"
+	CodeLinesOfWords    Code = "lines-of-words"
 	CodeSupplyBySlip    Code = "supply-by-slip"
 	CodeSlipUnplaced    Code = "slip-unplaced"
 
@@ -169,6 +172,9 @@ var IntakeCodes = map[Code]string{
 	CodeNetDiffers:      "what reached the owner does not fit the fee that is typed or the channel's terms (note)",
 	CodeNetUnclear:      "what the fee is cannot be told from what reached the owner",
 	CodeTicksAsked:      "a column of ticks does not say what a ticked piece sold for",
+	CodeTurnedOver:      "a sheet has its names below each other and is read turned over (note)",
+	CodeFormRead:        "the same form on many sheets is read as a piece each (note)",
+	CodeLinesOfWords:    "a sheet holds lines of words, which are no rows of a table",
 	CodeSupplyBySlip:    "a supply that is in no table was made of the words of a slip (note, told once for a sheet)",
 	CodeSlipUnplaced:    "lines of a list of receipts name no supply and no piece, so they are in no figure (note)",
 	CodeNameOtherwise:   "a name in other words' order or signs was read as the one there is (note)",

@@ -46,4 +46,10 @@ var ownerCodes = []problemCase{
 		"2026-01-10,shop,chip brush,3\n")},
 	{fault.CodeSlipUnplaced, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-09,shop,lunch,9.50\n"+
 		"2026-01-10,shop,batteries,3\n")},
+	{fault.CodeTurnedOver, map[string]string{"records/pieces.csv": "piece,P1,P2\nkind,dresser,chair\n" +
+		"got on,2026-01-05,2026-01-06\nprice,40,15\narea,30,12\n"}},
+	{fault.CodeFormRead, map[string]string{"records/pieces.csv": "", "records/Oak dresser.csv": "kind,dresser\n" +
+		"got on,2026-01-05\nprice,40\narea,30\n", "records/Desk.csv": "kind,desk\ngot on,2026-01-05\nprice,40\narea,30\n"}},
+	{fault.CodeLinesOfWords, file("sales.csv", "1/9 sold P1 for $90\n1/10 sold P2 for $40\n")},
+	{fault.CodeLinesOfWords, file("Phone.csv", "sanded P1 for 2 hours\nbrush from the shop $4\n")},
 }

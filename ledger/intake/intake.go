@@ -81,7 +81,9 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 	r.heads = headers.New(t, r.settings, &r.problems)
 	files, fingerprint := sheets.Collect(fsys, text, r.heads.IsTable, &r.problems)
 	r.heads.CountExports(files)
-	for s := range sheets.Open(files, r.heads.ColumnNames(), &r.problems) {
+	all := slices.Collect(sheets.Open(files, r.heads.ColumnNames(), &r.problems))
+	r.heads.FindForms(all)
+	for _, s := range all {
 		r.take(s)
 	}
 	r.takeOutCopies()

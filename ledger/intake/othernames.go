@@ -98,27 +98,16 @@ func (r *reading) sameWords(name, what string, space map[string]*owner) []*owner
 }
 
 // items are the names of a list: the whole cell where it is a name, or nearly
-// one; else what the list's marks part, each of them by the same rule.
+// one; else what the list's marks part.
 func (rec *record) items(text string) []string {
 	const what = "piece, lot or set"
 	isName := func(text string) bool {
 		return rec.r.lookUp(text, rec.r.names.shared) != nil || len(rec.r.sameWords(text, what, rec.r.names.shared)) == 1
 	}
-	var part func(text, marks string) []string
-	part = func(text, marks string) []string {
-		if text = strings.TrimSpace(text); text == "" {
-			return nil
-		}
-		if marks == "" || isName(text) {
-			return []string{text}
-		}
-		var out []string
-		for _, piece := range strings.Split(text, marks[:1]) {
-			out = append(out, part(piece, marks[1:])...)
-		}
-		return out
+	if isName(text) {
+		return []string{text}
 	}
-	out := part(text, ";,+")
+	out := values.List(text)
 	if len(out) > 1 && !slices.ContainsFunc(out, isName) {
 		if near := rec.r.names.near(what, text, rec.r.names.shared); near != "" && isMisspelt(text, near) {
 			return []string{text}

@@ -100,7 +100,7 @@ func TestStarterSettingsExamples(t *testing.T) {
 	folder := startFiles(t)
 	line := regexp.MustCompile(`(?m)^# ("[^"\n]+"|\w+)( = .*)$`)
 	text := string(folder[starter.SettingsName].Data)
-	require.Len(t, line.FindAllString(text, -1), 9)
+	require.Len(t, line.FindAllString(text, -1), 12)
 	folder[starter.SettingsName] = &fstest.MapFile{Data: []byte(line.ReplaceAllString(text, "$1$2"))}
 	res := intake.Read(folder, descriptors(t))
 	require.Empty(t, res.Problems.Errors())

@@ -189,7 +189,8 @@ func TestNamesAreOfferedOnce(t *testing.T) {
 	lists := map[string]templates.Cell{"supplies": templates.SupplyRef, "schedules": templates.ScheduleRef}
 	offered := func(table string) (out []string) {
 		uses := set.Table("uses")
-		for i, f := range uses.StarterFields() {
+		fields, _ := uses.InOrderOfUse()
+		for i, f := range fields {
 			if f.Cell != lists[table] {
 				continue
 			}

@@ -27,7 +27,8 @@ type Reader struct {
 	// proposals are gathered as they are met, fits until all sheets are known.
 	Proposals []settings.Proposal
 	fits      []fit
-	isName    func(string) bool           // ColumnNames, made once
+	isName    func(string) bool // ColumnNames, made once
+	forms     map[*sheets.Sheet]*form
 	ofPart    map[*sheets.Sheet]partTable // the parts of sheets with several tables
 }
 
@@ -65,6 +66,7 @@ type Block struct {
 	struck          []sheets.Line      // rows that are crossed out, or in which cells are
 	head            int                // which line the column names would be, of a sheet that is no table
 	likely          []*templates.Field // the columns it would have
+	words           int64              // the money in lines of words, in cents
 	ignored         bool               // by settings.toml
 	skipped         []int              // columns that settings.toml says are not to be read
 	sums, crossed   []sheets.Line      // rows of sums, and rows crossed out
@@ -120,6 +122,13 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 	t, ignored := r.tableOf(s)
 	if r.ofPart[s].refused {
 		r.refusePart(s)
+	}
+	if !ignored && r.areWords(s) {
+		cents := r.tellWords(s, t)
+		if t != nil {
+			r.tables[t.Name] = true
+		}
+		return &Block{sheet: s, words: cents, Tally: Tally{Rows: len(s.Lines), NotTable: len(s.Lines)}}
 	}
 	if t == nil {
 		return r.skipSheet(s, ignored)

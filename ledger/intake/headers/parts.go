@@ -22,6 +22,9 @@ func (r *Reader) Parts(s *sheets.Sheet) []*sheets.Sheet {
 		r.isName = r.ColumnNames()
 	}
 	whole, ignored := r.tableOf(s)
+	if f := r.forms[s]; f != nil && !ignored {
+		return r.formParts(s, f)
+	}
 	if ignored {
 		return []*sheets.Sheet{s}
 	}
@@ -119,6 +122,9 @@ func (r *Reader) namedPart(p *sheets.Sheet) (t *templates.Table, ignored bool) {
 
 // partNames are the names that settings.toml can know a part by.
 func partNames(p *sheets.Sheet) []string {
+	if p.Name == p.Of.Name {
+		return []string{p.Name}
+	}
 	base := p.Of.Name
 	if base == "" {
 		base = p.Of.Known

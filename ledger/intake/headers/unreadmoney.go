@@ -32,8 +32,8 @@ func (r *Reader) MoneyIn(s *sheets.Sheet, t *templates.Table, c Column, l sheets
 // in columns that are not read, as far as it can be told for money; signs apart.
 func (r *Reader) UnreadMoney(b *Block) (cents money.Cents) {
 	s := b.sheet
-	if b.ignored || len(s.Lines) == 0 {
-		return 0
+	if b.ignored || len(s.Lines) == 0 || b.words != 0 {
+		return money.Cents(b.words)
 	}
 	rows := b.Records
 	if b.Table == nil || len(b.Columns) == 0 {

@@ -64,3 +64,35 @@ func (s *Sheet) IsStruckOut(l Line) bool {
 	}
 	return some
 }
+
+// CellAt is a cell of a sheet by its line's place among the lines and its column;
+// or a text of its own, where Line is below 0.
+type CellAt struct {
+	Line, Column int
+	Text         string
+}
+
+// Arranged is cells of a sheet in another order: a row of column names, and rows
+// with the numbers they go by. The cells keep what their workbook says of them.
+func (s *Sheet) Arranged(heads []string, rows [][]CellAt, numbers []int) *Sheet {
+	p := *s
+	p.HiddenRows, p.HiddenCols, p.Merged = nil, nil, nil
+	p.Lines = []Line{{Number: numbers[0], Cells: heads}}
+	for i, row := range rows {
+		l := Line{Number: numbers[i+1]}
+		for _, at := range row {
+			text, m := at.Text, mark{kind: markText}
+			if at.Line >= 0 {
+				from := s.Lines[at.Line]
+				text, m = from.Text(at.Column), mark{}
+				if at.Column < len(from.marks) {
+					m = from.marks[at.Column]
+				}
+				l.Broken = l.Broken || from.Broken
+			}
+			l.Cells, l.marks = append(l.Cells, text), append(l.marks, m)
+		}
+		p.Lines = append(p.Lines, l)
+	}
+	return &p
+}

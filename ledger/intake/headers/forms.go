@@ -1,0 +1,196 @@
+package headers
+
+import (
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/tables"
+	"piecebook/ledger/intake/values"
+	"piecebook/templates"
+)
+
+// form is a sheet whose names stand below each other.
+type form struct {
+	facts *tables.Facts
+	many  []*sheets.Sheet // the sheets of its workbook with the same names, one piece each
+}
+
+// FindForms finds the sheets whose column names stand below each other: those
+// turned over, with pieces across, and the same form on many sheets, one piece
+// each. It is to be called before Parts, with all sheets of a file.
+func (r *Reader) FindForms(all []*sheets.Sheet) {
+	if r.isName == nil {
+		r.isName = r.ColumnNames()
+	}
+	if r.forms == nil {
+		r.forms = map[*sheets.Sheet]*form{}
+	}
+	same := map[string][]*sheets.Sheet{}
+	for _, s := range all {
+		if isGuide(s) || len(s.Lines) < 2 {
+			continue
+		}
+		t, ignored := r.tableOf(s)
+		if ignored {
+			continue
+		}
+		facts := tables.FindFacts(s, r.isName, r.namesOf(t))
+		if facts == nil || !r.factsFit(facts, t) {
+			continue
+		}
+		r.forms[s] = &form{facts: facts}
+		if len(facts.Columns) == 1 && t == nil {
+			key := s.File
+			if !s.InBook {
+				key = path.Dir(s.File) // plain files are a workbook's sheets
+			}
+			key += "\n" + headKey(facts)
+			same[key] = append(same[key], s)
+		}
+	}
+	for _, of := range same {
+		for _, s := range of {
+			if len(of) > 1 {
+				r.forms[s].many = of
+			}
+		}
+	}
+}
+
+// headKey is the names of a form.
+func headKey(f *tables.Facts) string {
+	var keys []string
+	for _, h := range f.Sheet.Lines[0].Cells {
+		keys = append(keys, settings.HeaderKey(h))
+	}
+	slices.Sort(keys)
+	return strings.Join(keys, "|")
+}
+
+// factsFit says that the names of a sheet are columns of the table it is named
+// for, or else all that Pieces needs, but for the name of the piece on a form.
+func (r *Reader) factsFit(f *tables.Facts, t *templates.Table) bool {
+	if t == nil {
+		t = r.set.Table("pieces")
+	}
+	cells := f.Sheet.Lines[0].Cells
+	if len(f.Columns) == 1 {
+		cells = append(slices.Clone(cells), "piece")
+	}
+	found, _ := r.headerFields(t, cells)
+	return distinctFields(found) >= fitLeast && hasNeeded(t, found)
+}
+
+// formParts are a form's facts and its list, as tables.
+func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
+	facts := f.facts.Sheet
+	t, _ := r.tableOf(s)
+	if f.many == nil {
+		r.tellTurned(s, f, t)
+		return []*sheets.Sheet{facts}
+	}
+	pieces := r.set.Table("pieces")
+	found, _ := r.headerFields(pieces, facts.Lines[0].Cells)
+	at := slices.IndexFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == "piece" })
+	name := s.Known
+	if at >= 0 && facts.Lines[1].Text(at) != "" {
+		name = facts.Lines[1].Text(at)
+	} else if at < 0 {
+		facts = withColumn(facts, "piece", name)
+	}
+	facts.Of, facts.FirstCell = s, sheets.CellName(0, facts.Lines[0].Number)
+	if r.ofPart == nil {
+		r.ofPart = map[*sheets.Sheet]partTable{}
+	}
+	r.ofPart[facts] = partTable{t: pieces}
+	if s == f.many[0] {
+		r.tellForms(f, pieces, facts)
+	}
+	out := []*sheets.Sheet{facts}
+	if list := f.facts.List; list != nil {
+		parts := r.set.Table("parts")
+		list = withColumn(list, "pieces", name)
+		r.ofPart[list] = partTable{t: parts}
+		out = append(out, list)
+	}
+	return out
+}
+
+// withColumn is a sheet with one more column, the same text in each row.
+func withColumn(s *sheets.Sheet, name, text string) *sheets.Sheet {
+	p := *s
+	p.Lines = slices.Clone(s.Lines)
+	width := 0
+	for _, l := range p.Lines {
+		width = max(width, len(l.Cells))
+	}
+	head := 0
+	for i, l := range p.Lines[:min(len(p.Lines), sheets.TitleRowsMax)] {
+		if filledCells(l.Cells) > 1 {
+			head = i
+			break
+		}
+	}
+	for i, l := range p.Lines {
+		if i < head || i > head && saysTotal(l) {
+			continue
+		}
+		cells := slices.Clone(l.Cells)
+		for len(cells) < width {
+			cells = append(cells, "")
+		}
+		l.Cells = append(cells, text)
+		if i == head {
+			l.Cells[width] = name
+		}
+		p.Lines[i] = l
+	}
+	return &p
+}
+
+// tellTurned tells a sheet that is turned over, with one piece as it was read.
+func (r *Reader) tellTurned(s *sheets.Sheet, f *form, t *templates.Table) {
+	if t == nil {
+		return // it is proposed as any sheet is that no table is named for
+	}
+	counts := ""
+	if len(f.facts.Columns) > 1 {
+		counts = fmt.Sprintf(" In what is told of it row %d is column %s, and so on.", f.facts.Sheet.Lines[1].Number,
+			f.facts.Columns[0])
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeTurnedOver, Note: true, Place: s.Place(),
+		Why: fmt.Sprintf("The names stand below each other here, so the sheet is read turned over, a column as "+
+			"a row of %s.%s "+
+			"Column %s is read as: %s.", t.Title, counts, f.facts.Columns[0], r.oneRow(t, f.facts.Sheet)),
+		AsksNothing: true, Fix: "It may stay if that is right."})
+}
+
+// tellForms tells, once a workbook, the same form on many sheets.
+func (r *Reader) tellForms(f *form, t *templates.Table, first *sheets.Sheet) {
+	r.problems.Add(fault.Problem{Code: fault.CodeFormRead, Note: true, Place: f.many[0].Place(),
+		Why: fmt.Sprintf("%d sheets are the same form, and each is read as one piece, with the list below it "+
+			"as its parts. This one is read as: %s.", len(f.many), r.oneRow(t, first)),
+		AsksNothing: true, Fix: "It may stay if that is right."})
+}
+
+// oneRow is the first row of a sheet as it is read: `kind dresser, price 40`.
+func (r *Reader) oneRow(t *templates.Table, s *sheets.Sheet) string {
+	found, _ := r.headerFields(t, s.Lines[0].Cells)
+	var out []string
+	for i, f := range found {
+		if text := s.Lines[1].Text(i); f != nil && text != "" {
+			if f.Cell == templates.Date && s.Cell(s.Lines[1], i).InBook && values.IsRaw(text) {
+				if d, _, refusal := values.Date(s.Cell(s.Lines[1], i), false); refusal == nil {
+					text = d.String()
+				}
+			}
+			out = append(out, strings.ToLower(f.Title)+" "+text)
+		}
+	}
+	return strings.Join(out, ", ")
+}

@@ -1,0 +1,153 @@
+package tables
+
+import (
+	"strings"
+
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
+)
+
+// Facts is a sheet whose column names stand below each other, with what they name
+// on their right: several pieces across, or one piece on a form.
+type Facts struct {
+	Sheet *sheets.Sheet // turned: a row of names, and a row for each piece
+	// List is what stands below: a list with column names of its own; nil where
+	// there is none.
+	List *sheets.Sheet
+	// Columns are the letters of the columns that the rows of Sheet stand in.
+	Columns []string
+}
+
+// labelsLeast is how many names have to stand below each other.
+const labelsLeast = 3
+
+// FindFacts finds the facts of a sheet that has no row of column names, or has one
+// only below them; nil where it is no such sheet.
+func FindFacts(s *sheets.Sheet, isName func(string) bool, names Names) *Facts {
+	f := finder{sheet: s, isName: isName, names: names}
+	end := len(s.Lines)
+	width := 0
+	for i, l := range s.Lines {
+		width = max(width, len(l.Cells))
+		if i < end && f.namesColumns(l.Cells) && !f.isLabelRow(l.Cells) {
+			end = i
+		}
+	}
+	labels := f.labels(end, width)
+	if len(labels) < labelsLeast {
+		return nil
+	}
+	var heads []string
+	for _, at := range labels {
+		heads = append(heads, strings.TrimRight(s.Lines[at.Line].Text(at.Column), ": "))
+	}
+	out := &Facts{}
+	first := labels[0]
+	var columns []int
+	if across := f.across(labels, width); across != nil {
+		columns = across
+	} else {
+		columns = []int{-1}
+	}
+	rows, numbers := [][]sheets.CellAt{}, []int{s.Lines[first.Line].Number}
+	for _, c := range columns {
+		var row []sheets.CellAt
+		for _, at := range labels {
+			column := c
+			if c < 0 {
+				column = at.Column + 1
+			}
+			row = append(row, sheets.CellAt{Line: at.Line, Column: column})
+		}
+		rows = append(rows, row)
+		number := c + 1
+		if len(columns) == 1 {
+			number = s.Lines[first.Line].Number
+			c = first.Column + 1
+		}
+		numbers = append(numbers, number)
+		out.Columns = append(out.Columns, sheets.ColumnLetters(c))
+	}
+	out.Sheet = s.Arranged(heads, rows, numbers)
+	if end < len(s.Lines) {
+		start := end
+		if end > 0 && filledCells(s.Lines[end-1].Cells) == 1 && end-1 > labels[len(labels)-1].Line {
+			start = end - 1
+		}
+		out.List = s.Part("", f.firstCell(area{end, len(s.Lines), 0, width}, end), start, len(s.Lines), 0, width)
+	}
+	return out
+}
+
+// isLabelRow says that a row is names with their values beside them, as on a form
+// in two pairs of columns: no name is followed by another.
+func (f *finder) isLabelRow(cells []string) bool {
+	for i := range cells {
+		if f.isLabel(cells[i]) && i+1 < len(cells) && f.isLabel(cells[i+1]) {
+			return false
+		}
+	}
+	return true
+}
+
+// isLabel says that a text is a column's name, a colon behind it apart.
+func (f *finder) isLabel(text string) bool {
+	text = strings.TrimRight(strings.TrimSpace(text), ": ")
+	return text != "" && !startsNumber(text) && f.isName(text)
+}
+
+// labels are the names among the lines before end that stand below each other, in
+// the column with most of them and in others with as many as two.
+func (f *finder) labels(end, width int) (out []sheets.CellAt) {
+	count := make([]int, width)
+	filled := make([]int, width)
+	for _, l := range f.sheet.Lines[:end] {
+		for c, text := range l.Cells {
+			if strings.TrimSpace(text) != "" {
+				filled[c]++
+			}
+			if f.isLabel(text) {
+				count[c]++
+			}
+		}
+	}
+	taken := map[string]bool{}
+	for c := range width {
+		if count[c] < 2 || 2*count[c] < filled[c] {
+			continue
+		}
+		for i, l := range f.sheet.Lines[:end] {
+			key := values.Compact(l.Text(c))
+			if f.isLabel(l.Text(c)) && !taken[key] {
+				taken[key] = true
+				out = append(out, sheets.CellAt{Line: i, Column: c})
+			}
+		}
+	}
+	return out
+}
+
+// across are the columns of the values where the labels stand in one column and
+// several columns on its right are filled; nil for a form of one piece.
+func (f *finder) across(labels []sheets.CellAt, width int) (out []int) {
+	for _, at := range labels {
+		if at.Column != labels[0].Column {
+			return nil
+		}
+	}
+	for c := labels[0].Column + 1; c < width; c++ {
+		n := 0
+		for _, at := range labels {
+			if f.sheet.Lines[at.Line].Text(c) != "" {
+				n++
+			}
+		}
+		if 2*n >= len(labels) {
+			out = append(out, c)
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
+}
