@@ -49,7 +49,8 @@ func standing(c *cli) []string {
 		n := int(b.month - made)
 		out = append(out, fmt.Sprintf("Last pack: %s; %d %s since.", made.Name(), n, fault.Plural(n, "month", "months")))
 	}
-	errs, notes := len(b.problems.Errors()), len(b.problems.Notes())
+	asking, _ := b.notes()
+	errs, notes := len(b.problems.Errors()), len(asking)
 	if errs+notes == 0 {
 		out = append(out, "To put right: nothing.")
 	} else {

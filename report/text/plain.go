@@ -84,28 +84,39 @@ func (p *plain) blocks(blocks []page.Block) {
 	}
 }
 
-// table says each cell after its row's name and its column's head.
+// table says each cell after its row's name and its column's head; one without
+// a head goes on from the cell before it.
 func (p *plain) table(b page.Table) {
 	p.say(b.Caption)
 	for _, r := range b.Rows {
-		name := ""
-		said := false
-		for i, c := range r.Cells {
-			text := p.cell(c)
-			switch {
-			case i == 0:
-				name = text
-			case text != "" && i < len(b.Columns):
-				p.fact(strings.Trim(cmp.Or(name, "Of these")+", "+headOf(b, i), ", "), text)
-				said = true
-			}
-		}
-		if !said {
-			p.say(name)
-		}
+		p.row(b, r)
 		p.say(r.Note)
 	}
 	p.say(b.Note)
+}
+
+func (p *plain) row(b page.Table, r page.Row) {
+	type fact struct{ label, value string }
+	var facts []fact
+	name := ""
+	for i, c := range r.Cells[:min(len(r.Cells), len(b.Columns))] {
+		text, head := p.cell(c), headOf(b, i)
+		switch {
+		case i == 0:
+			name = text
+		case text == "":
+		case head == "" && len(facts) > 0:
+			facts[len(facts)-1].value += " " + text
+		default:
+			facts = append(facts, fact{strings.Trim(cmp.Or(name, "Of these")+", "+head, ", "), text})
+		}
+	}
+	if len(facts) == 0 {
+		p.say(name)
+	}
+	for _, f := range facts {
+		p.fact(f.label, f.value)
+	}
 }
 
 // headOf is a column's head; tables that have none speak for themselves.
