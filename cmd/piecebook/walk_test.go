@@ -184,7 +184,7 @@ func TestWalkWithOneSheet(t *testing.T) {
 	require.NoError(t, os.WriteFile("settings.toml", []byte("[sheets]\n\"Flips\" = \"pieces\"\n[columns.pieces]\n"+
 		"\"Item\" = \"kind\"\n"), 0o644))
 	k.types("Flips 2026.xlsx")
-	k.types("--books", "Flips 2026.xlsx", "kinds", "--text")
+	k.types("--books", "Flips 2026.xlsx", "kinds")
 	k.types("--books", "Flips 2026.xlsx", "offer", "--kind", "dresser")
 	k.ends("one-sheet")
 }
