@@ -47,7 +47,8 @@ type Caution struct {
 }
 
 // LetteredCautions are all cautions there are: the shipped ones in their order,
-// then the owner's own by supply.
+// then the owner's own by supply. One with a day in its words is not there
+// before that day; the letters of the others stay.
 func (in *Input) LetteredCautions() []Caution {
 	var out []Caution
 	for i := range in.Cautions.List {
@@ -66,7 +67,15 @@ func (in *Input) LetteredCautions() []Caution {
 	for i := range out {
 		out[i].Letter = letter(i)
 	}
-	return out
+	return slices.DeleteFunc(out, func(c Caution) bool { return c.Usual != nil && in.notYet(c.Usual.Words) })
+}
+
+// notYet says that words hold from a day after the period's end: {2026-04-28}.
+func (in *Input) notYet(text string) bool {
+	_, rest, _ := strings.Cut(text, "{")
+	day, _, _ := strings.Cut(rest, "}")
+	d, err := calendar.Parse(day)
+	return err == nil && d.After(in.Month.To.Last())
 }
 
 // letter is A to Z, then A2 to Z2 and so on.

@@ -61,7 +61,7 @@ func homeUse(in *report.YearInput) []page.Block {
 	feet := func(text string) string { return text + " square feet" }
 	add("the shop", feet(money.AtMost(h.Shop, 2)))
 	if h.Whole != nil {
-		add("the home", feet(money.AtMost(h.Whole, 2)))
+		add("the home", feet(words.Thousands(money.AtMost(h.Whole, 2))))
 	}
 	simplified := fmt.Sprintf("%s × %s = %s", feet(money.AtMost(h.Counted, 2)), in.Spoken(units(law.Rate)),
 		in.Spoken(h.Before))
@@ -87,7 +87,7 @@ func homeUse(in *report.YearInput) []page.Block {
 	} else if h.Utilities != 0 {
 		text += " Of the utilities: " + law.Utilities
 	}
-	return []page.Block{facts, page.Paragraph{Style: page.Note, Text: text}}
+	return []page.Block{page.KeepTogether{Blocks: []page.Block{facts, page.Paragraph{Style: page.Note, Text: text}}}}
 }
 
 // noReceipt is the costs without a receipt.
