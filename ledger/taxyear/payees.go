@@ -2,6 +2,7 @@ package taxyear
 
 import (
 	"cmp"
+	"fmt"
 	"math/big"
 	"slices"
 	"strings"
@@ -79,16 +80,18 @@ func (s *source) remarksOnPayees(y *Year, l *list) {
 	if limit == nil {
 		return
 	}
-	over := false
+	var over []string
+	var sum money.Cents
 	for _, p := range y.Payees {
 		if p.Over {
-			over = true
-			l.add(SecPayees, p.Cents, "%s was paid %s for %s, at or above the year's limit of %s for %s (%s).", p.Name,
-				p.Cents.Grouped(), p.Kind.What, grouped(limit), p.Kind.Form, source)
+			over = append(over, fmt.Sprintf("%s, %s for %s (%s)", p.Name, p.Cents.Grouped(), p.Kind.What, p.Kind.Form))
+			sum += p.Cents
 		}
 	}
-	if over {
-		l.add(SecPayees, 0, "%s", s.tax.Payees.Words)
+	if len(over) > 0 {
+		l.add(SecPayees, sum, "At or above the year's limit of %s for one payee and form (%s): %s. %s",
+			grouped(limit), source,
+			strings.Join(over, "; "), s.tax.Payees.Words)
 	}
 }
 

@@ -158,6 +158,9 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 			"the table for all the year it would be %s.", x.All.Grouped(), s.year, x.Last.Grouped(), money.Fixed(x.Percent, 2),
 			money.AtMost(x.Limit, 2), x.Source, x.ByQuarter.Grouped(), x.Usual.Grouped())
 	}
+	for i := range d.Allowances {
+		s.remarkOnAllowance(y, &d.Allowances[i], l)
+	}
 	for i := range y.Assets {
 		a := &y.Assets[i]
 		if a.Record.On.Year == s.year {
@@ -186,12 +189,31 @@ func (s *source) remarkOnBought(a *Asset, d *templates.Depreciation, l *list) {
 	case len(a.Yearly) == 1 && !whole && d.Allowances != nil:
 		l.add(SecEquipment, a.Cost, "%s, bought on %s, is written off whole in its first year as its row says. The law's "+
 			"allowance for that day is not the whole cost by what is known here: compare it.", a.Record.What, a.Record.On)
-	case len(a.Yearly) > 1 && allowance != nil:
-		l.add(SecEquipment, a.Cost, "%s (%s, bought on %s) goes over %s years, %s this year. By default the law "+
-			"takes %s %% of "+
-			"it, %s, as a special allowance in the first year, unless it is elected out of by class (%s). A preparer's decision.",
-			a.Record.What, a.Cost.Grouped(), a.Record.On, a.Record.Life, a.Now.Grouped(), money.AtMost(allowance.Percent, 2),
-			PercentOf(a.Cost, allowance.Percent).Grouped(), allowance.Source)
+	}
+}
+
+// remarkOnAllowance names the year's items over years for which the law takes
+// an allowance by default.
+func (s *source) remarkOnAllowance(y *Year, allowance *templates.Allowance, l *list) {
+	var items []string
+	var cost, taken money.Cents
+	for i := range y.Assets {
+		a := &y.Assets[i]
+		if a.Record.On.Year != s.year || len(a.Yearly) < 2 || a.SameYear() ||
+			s.tax.Depreciation.Allowance(a.Record.On.String()) != allowance {
+			continue
+		}
+		items = append(items, fmt.Sprintf("%s (%s over %s years, %s this year)", a.Record.What, a.Cost.Grouped(),
+			a.Record.Life,
+			a.Now.Grouped()))
+		cost += a.Cost
+		taken += PercentOf(a.Cost, allowance.Percent)
+	}
+	if len(items) > 0 {
+		l.add(SecEquipment, cost, "Bought from %s on: %s. By default the law takes %s %% of this, %s, as a special "+
+			"allowance in the "+
+			"first year, unless it is elected out of by class (%s). A preparer's decision.", allowance.From,
+			strings.Join(items, ", "), money.AtMost(allowance.Percent, 2), taken.Grouped(), allowance.Source)
 	}
 }
 
@@ -208,7 +230,8 @@ func (s *source) remarkOnSale(a *Asset, l *list) {
 	case a.SameYear():
 		how = fmt.Sprintf("bought in the same year, so nothing of its cost of %s is written off", a.Cost.Grouped())
 	}
-	l.add(SecEquipment, a.Sale.Gain, "%s was sold on %s for %s; %s: a %s of %s%s.", a.Record.What, a.Record.SoldOn,
+	l.add(SecEquipment, a.Sale.Gain, "%s, bought on %s, was sold on %s for %s; %s: a %s of %s%s.", a.Record.What,
+		a.Record.On, a.Record.SoldOn,
 		a.Record.SoldFor.Grouped(), how, name, c.Grouped(), after("; ", s.tax.Rule(templates.RuleToolSold).Words))
 }
 

@@ -143,13 +143,13 @@ func TestRemarksOnlyWhereTheirAmountIs(t *testing.T) {
 				equipment("2021-08-01,saw,100,,5,,\n2021-12-01,vise,900,,7,,\n")},
 			// By the half-year table, and by that of the fourth quarter.
 			mustNot: [2]string{equipment("2021-02-01,saw,100,,7,,\n"), equipment("2021-12-01,saw,100,,7,,\n")}},
-		{words: "at or above the year's limit of 2,000.00 for 1099-NEC",
+		{words: "(1099-NEC)",
 			must: [2]string{pieces + parts + "2026-03-01,A,caning,2000,outside work,Weaver\n",
 				expenses + "2026-03-01,books,legal and professional,1500,J Law,\n2026-04-01,books,legal and " +
 					"professional,500,j law,\n"},
 			mustNot: [2]string{pieces + parts + "2026-03-01,A,caning,1999.99,outside work,Weaver\n",
 				expenses + "2026-03-01,books,legal and professional,1500,J Law,\n2026-04-01,flyer,advertising,500,J Law,\n"}},
-		{words: "at or above the year's limit of 2,000.00 for 1099-MISC",
+		{words: "(1099-MISC)",
 			must: [2]string{expenses + "2026-03-01,booth,booth rent,2400,Hall,\n", expenses +
 				"2026-03-01,x,storage,2400,,Mall\n"},
 			mustNot: [2]string{expenses + "2026-03-01,booth,booth rent,2400,,\n", expenses +

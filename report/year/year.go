@@ -33,7 +33,8 @@ func Doc(in report.YearInput) page.Document {
 			d.Sections = append(d.Sections, section)
 		}
 	}
-	add(page.Section{Title: "The form's lines", Head: "Lines", Anchor: linesAnchor, NewPage: true, Blocks: formLines(&in)})
+	add(page.Section{Title: "The form's lines", Head: "Lines", Anchor: linesAnchor, NewPage: fitsCover(&in),
+		Blocks: formLines(&in)})
 	add(page.Section{Title: "Cost of what was sold", Head: "Cost of sales", Anchor: taxyear.SecCost, NewPage: true,
 		Blocks: costLines(&in)})
 	add(page.Section{Title: "Income by channel", Head: "Income", Anchor: taxyear.SecIncome, Blocks: income(&in)})
@@ -75,10 +76,18 @@ func cover(in *report.YearInput, d page.Document) page.Section {
 	s.Blocks = append(s.Blocks, missingList(in, "What is missing", in.Missing(), "Nothing is missing that these "+
 		"records could tell.")...)
 	s.Blocks = append(s.Blocks, missingList(in, "For the preparer to decide", y.Remarks, "")...)
-	if in.Tally != "" {
-		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Note, Text: in.Tally})
-	}
 	return s
+}
+
+// fitsCover says that what is missing and what is to be decided fit on page 1,
+// so that the lines can begin on the next; else they follow where it ends.
+func fitsCover(in *report.YearInput) bool {
+	const letters, lines = 100, 40 // of a line there, and of the page
+	n := 0
+	for _, m := range slices.Concat(in.Missing(), in.Tax.Remarks) {
+		n += 1 + len(m.Words)/letters
+	}
+	return n <= lines
 }
 
 // treatment is how stock and supplies were treated, as chosen in settings.toml.
@@ -91,8 +100,12 @@ func treatment(in *report.YearInput) []page.Block {
 			out = append(out, page.Paragraph{Text: c.Words, Tail: c.Source + "."})
 		}
 	}
-	return append(out, page.Paragraph{Text: "Money counts on the day it came or was paid; part payments too. The " +
+	out = append(out, page.Paragraph{Text: "Money counts on the day it came or was paid; part payments too. The " +
 		"owner's own work is never a cost."})
+	if in.Tally != "" {
+		out = append(out, page.Paragraph{Style: page.Note, Text: in.Tally})
+	}
+	return out
 }
 
 // yearSentence says the year in one sentence.
