@@ -60,6 +60,7 @@ type renderer struct {
 	titled   bool                // the first Title has been written
 	sections int                 // written so far
 	drawn    int                 // drawings so far: each has its own ids
+	words    strings.Builder     // of one template
 }
 
 // Write renders d. The same document gives the same bytes. An error is w's own.
@@ -90,10 +91,15 @@ func (r *renderer) raw(s string) {
 	}
 }
 
-// put writes a template's words.
+// put writes a template's words, with visible marks for what would turn a line
+// around or has no shape.
 func (r *renderer) put(name string, view any) {
-	if r.err == nil {
-		r.err = parts().ExecuteTemplate(r.w, name, view)
+	if r.err != nil {
+		return
+	}
+	r.words.Reset()
+	if r.err = parts().ExecuteTemplate(&r.words, name, view); r.err == nil {
+		r.raw(page.Visible(r.words.String()))
 	}
 }
 
