@@ -50,6 +50,9 @@ func (k handoverCmd) Run(c *cli, w world) error {
 		return writeJSON(w, handoverAnswer{"piecebook/handover/1", t.in.Tax.Year, h.list})
 	}
 	dir := filepath.Join(c.outDir(), fmt.Sprintf("handover-%d", t.in.Tax.Year))
+	if err := c.finishInterrupted(); err != nil {
+		return err
+	}
 	kept, err := keepOld(dir, h)
 	if err != nil {
 		return err
@@ -72,9 +75,6 @@ func (k handoverCmd) Run(c *cli, w world) error {
 // handed over is lost; and has what does not belong to it any more taken away.
 // The copy's name is returned; blank: there was none to keep.
 func keepOld(dir string, h *handed) (string, error) {
-	if err := outfile.Finish(dir); err != nil {
-		return "", err
-	}
 	info, err := os.Stat(filepath.Join(dir, hashList))
 	if err != nil {
 		info, err = os.Stat(dir)

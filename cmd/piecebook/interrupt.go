@@ -40,9 +40,15 @@ func (s *stop) writeAll(dir string, files []outfile.File) error {
 	return s.update(dir, func() ([]outfile.File, error) { return files, nil })
 }
 
-// finishInterrupted finishes, in every folder of reports, what a run that was
-// killed left there, so that no pack stays half of one making and half of another.
+// finishInterrupted finishes what a run that was killed left, in the books folder
+// and in every folder of reports, so that no pack stays half of one making and
+// half of another.
 func (c *cli) finishInterrupted() error {
+	for _, dir := range []string{c.booksDir(), c.outDir()} {
+		if err := outfile.Finish(dir); err != nil {
+			return err
+		}
+	}
 	entries, err := os.ReadDir(c.outDir())
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err

@@ -21,6 +21,11 @@ type seenCmd struct {
 
 // Run quiets the notes of a code at a place, until a cell they rest on changes.
 func (k seenCmd) Run(c *cli, w world) error {
+	if !c.JSON {
+		if err := c.finishInterrupted(); err != nil {
+			return err
+		}
+	}
 	b, err := c.open(0)
 	if err != nil {
 		return err

@@ -113,6 +113,14 @@ func TestTakingBackIsFinished(t *testing.T) {
 	}
 }
 
+// Goal: a lock that a killed run left is cleared by the next.
+func TestLocksAreCleared(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, lockName), nil, 0o644))
+	require.NoError(t, Finish(dir))
+	require.Equal(t, map[string]string{"./": ""}, tree(t, dir))
+}
+
 // Goal: what is no list of ours is cleared, and names that lead out are not followed.
 func TestStrangeListsAreCleared(t *testing.T) {
 	for _, text := range []string{"", "{", `{"schema":"other"}`,

@@ -72,10 +72,11 @@ func Update(ctx context.Context, dir string, make func() ([]File, error)) (err e
 }
 
 // Finish finishes, or clears, what a run that was killed left in dir; nothing
-// where there is nothing of it.
+// where there is nothing of it. It waits for a run that writes there now.
 func Finish(dir string) error {
 	left, err := unfinished(dir)
-	if err != nil || len(left) == 0 {
+	_, noLock := os.Lstat(filepath.Join(dir, lockName))
+	if err != nil || len(left) == 0 && noLock != nil {
 		return err
 	}
 	unlock, err := lock(dir)
