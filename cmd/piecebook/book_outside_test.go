@@ -229,7 +229,8 @@ func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) 
 			"acquisition": "Acquisition", "parts": "Parts", "outside_work": "Outside work",
 			"supplies": "Supplies", "supplies_staying": "Supplies staying", "book_cost": "Book cost", "selling_costs": "Selling costs", "trips": "Trips", "profit": "Profit before shop costs",
 			"overhead": "Its shop costs", "profit_after_overhead": "Profit after shop costs",
-			"sold_less_bought": "Sold less bought", "profit_per_hour": "Profit per hour"} {
+			"sold_less_bought": "Sold less bought", "profit_per_hour": "An hour before shop costs",
+			"profit_per_hour_after_overhead": "An hour after shop costs"} {
 			if want, there := p[key].(string); there {
 				cents(fmt.Sprint(p["piece"], " ", key), want, pieces[p["piece"].(string)][head])
 			} else {

@@ -15,6 +15,10 @@ import (
 	"piecebook/report/words"
 )
 
+// longestBar is where a bar of own against stated coverage ends, in per cent: one
+// that is far off must not make the others too short to compare.
+const longestBar = 300
+
 // hundred is for percentages.
 var hundred = big.NewRat(100, 1)
 
@@ -48,6 +52,9 @@ func shelf(in *report.Input) []page.Block {
 	t.Note = "Left is in containers; own (from counts or, where known is bought, from buying again) and stated are what " +
 		"one container does, " + shelfUnits(in) + ". Known is what the month's use was worked out from. Buy: less is left " +
 		"than a usual month of the last quarter took."
+	if scale.Hi >= longestBar {
+		t.Note += " Bars end at three times what is stated."
+	}
 	out := []page.Block{cells.WithoutBlank(t, "Do", "Care", "Lost", "Own", "")}
 	for _, by := range []ledger.Reason{ledger.ReasonRecount, ledger.ReasonBoughtAgain} {
 		if text := movedBy(in, by); text != "" {
@@ -74,6 +81,7 @@ func shelfRow(in *report.Input, l figures.ShelfLine, scale *page.Scale, mark str
 	if own != nil && l.Supply.Coverage != nil && l.Supply.Coverage.Sign() > 0 {
 		of := new(big.Rat).Quo(own, l.Supply.Coverage)
 		at, _ := of.Mul(of, hundred).Float64()
+		at = min(at, longestBar)
 		*scale = page.Scale{Lo: scale.Lo, Hi: max(scale.Hi, at), Lines: scale.Lines}
 		drawn = page.Draw(page.Drawn{Bar: &page.Interval{To: at}, Pale: true})
 	}
