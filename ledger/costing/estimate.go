@@ -3,6 +3,7 @@ package costing
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 
@@ -55,7 +56,10 @@ type estimated struct {
 
 // asUsual estimates the month from what earlier estimates left.
 func (d *shelfMonth) asUsual(now []Line, per *big.Rat) estimated {
-	e := estimated{layers: slices.Clone(d.shelf.Layers)}
+	e := estimated{layers: d.shelf.Layers}
+	if len(now) > 0 || d.shopped() {
+		e.layers = slices.Clone(e.layers)
+	}
 	e.back = d.takeBacks(e.layers)
 	e.months = []monthDrawing{d.drawMonth(now, e.layers, per)}
 	return e
@@ -99,6 +103,9 @@ func (d *shelfMonth) drawMonth(lines []Line, layers []Layer, per *big.Rat) month
 
 // postMonth posts the shares of this month's drawing, and notes what it lacked.
 func (d *shelfMonth) postMonth(m monthDrawing, basis ledger.Basis) {
+	if len(m.parts) > 0 {
+		d.shelf.Charged = maps.Clone(d.shelf.Charged) // the month before has the same
+	}
 	for i, part := range m.parts {
 		d.shelf.Charged[m.sharing[i].Key.Piece] += part.Cents
 		d.postShare(m.sharing[i], part, m.weights[i], basis, m.of, i)

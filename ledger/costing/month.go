@@ -171,7 +171,8 @@ func keys[K cmp.Ordered, V any](m map[K]V) []K { return slices.Sorted(maps.Keys(
 
 // union holds the keys of both maps.
 func union[K cmp.Ordered, V any](a, b map[K]V) map[K]V {
-	out := maps.Clone(a)
+	out := make(map[K]V, len(a)+len(b))
+	maps.Copy(out, a)
 	maps.Copy(out, b)
 	return out
 }

@@ -30,7 +30,7 @@ func (d *shelfMonth) recount() {
 	} else {
 		d.shareSpan(lines, layers, drawn, discarded)
 	}
-	d.shelf.Layers, d.shelf.Base = layers, slices.Clone(layers)
+	d.shelf.Layers, d.shelf.Base = layers, layers
 	d.shelf.Lines, d.shelf.Charged = nil, map[string]money.Cents{}
 	d.shelf.Counted, d.shelf.Opened = d.m, d.m+1
 	d.shelf.Bought, d.shelf.Afresh = nil, 0

@@ -95,7 +95,11 @@ func (d *shelfMonth) takeBacks(layers []Layer) takenBacks {
 // from. What was not there is refused, whether only by the estimates or not even
 // by all that the span had.
 func (d *shelfMonth) postTakeBacks(backs takenBacks) {
+	if len(backs) == 0 {
+		return
+	}
 	base := slices.Clone(d.shelf.Base)
+	d.shelf.Base = slices.Clone(d.shelf.Base)
 	for _, b := range backs {
 		var lost money.Cents
 		for _, p := range b.parts {

@@ -87,13 +87,12 @@ type Shelf struct {
 	Afresh calendar.Month `json:"estimated_afresh,omitempty"`
 }
 
-// clone copies a shelf so that a month never changes the one before. Fractions
-// are never changed in place, so they may be shared.
-func (s Shelf) clone() Shelf {
-	s.Layers = slices.Clone(s.Layers)
-	s.Base = slices.Clone(s.Base)
-	s.Lines = slices.Clone(s.Lines)
-	s.Charged = maps.Clone(s.Charged)
+// next is a shelf for the next month to work on. The two share what they hold: a
+// month adds behind it, and copies what it changes. So a month's closing is no
+// larger than what happened in the month, however many layers came before.
+// Fractions are never changed in place either.
+func (s Shelf) next() Shelf {
+	s.Layers, s.Base, s.Lines = slices.Clip(s.Layers), slices.Clip(s.Base), slices.Clip(s.Lines)
 	if s.Charged == nil {
 		s.Charged = map[string]money.Cents{}
 	}
@@ -107,7 +106,7 @@ func (s State) clone() State {
 		out.Pieces = map[string]Standing{}
 	}
 	for name, shelf := range s.Shelf {
-		out.Shelf[name] = shelf.clone()
+		out.Shelf[name] = shelf.next()
 	}
 	return out
 }
