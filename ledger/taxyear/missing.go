@@ -87,10 +87,18 @@ func (s *source) missingStatements(y *Year, l *list) {
 	}
 }
 
-// missingSales is tools sold by one of two tables that must tell of it: the
-// register, which ends the write-off, and other income, which has the money.
+// missingSales asks for the sale of a tool that other income has the money of
+// and Equipment does not know: it ends the write-off.
 func (s *source) missingSales(y *Year, l *list) {
-	var register, income money.Cents
+	if register, income := s.toolsSold(y); income > register {
+		l.add(SecEquipment, income-register, "Other income has %s of tools sold, Equipment %s. Fill in sold on and sold for "+
+			"of each tool that was in Equipment, so that its write-off ends.", income.Grouped(), register.Grouped())
+	}
+}
+
+// toolsSold is what the year's tools were sold for by Equipment, and by other
+// income.
+func (s *source) toolsSold(y *Year) (register, income money.Cents) {
 	for _, a := range y.Assets {
 		if a.Sale != nil && a.Record.SoldOn.Year == s.year {
 			register += a.Record.SoldFor
@@ -101,15 +109,7 @@ func (s *source) missingSales(y *Year, l *list) {
 			income += o.Amount
 		}
 	}
-	switch {
-	case income > register:
-		l.add(SecEquipment, income-register, "Other income has %s of tools sold, Equipment %s. Fill in sold on and sold for "+
-			"of each tool that was in Equipment, so that its write-off ends.", income.Grouped(), register.Grouped())
-	case register > income:
-		l.add(SecEquipment, register-income, "Equipment has %s of tools sold, other income %s: the money is in "+
-			"no line here, "+
-			"nor in net profit. That is right where the gain is reported by itself.", register.Grouped(), income.Grouped())
-	}
+	return register, income
 }
 
 // mustReport says that a channel's gross, with the taxes collected, is above

@@ -158,6 +158,7 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 			"the table for all the year it would be %s.", x.All.Grouped(), s.year, x.Last.Grouped(), money.Fixed(x.Percent, 2),
 			money.AtMost(x.Limit, 2), x.Source, x.ByQuarter.Grouped(), x.Usual.Grouped())
 	}
+	s.remarkOnMoney(y, l)
 	for i := range d.Allowances {
 		s.remarkOnAllowance(y, &d.Allowances[i], l)
 	}
@@ -174,6 +175,15 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 		if a.Sale != nil && a.Record.SoldOn.Year == s.year {
 			s.remarkOnSale(a, l)
 		}
+	}
+}
+
+// remarkOnMoney says where the money for a tool sold is in none of the lines.
+func (s *source) remarkOnMoney(y *Year, l *list) {
+	if register, income := s.toolsSold(y); register > income {
+		l.add(SecEquipment, register-income, "Of the money for tools sold, %s by Equipment, other income has %s: "+
+			"the rest is in "+
+			"no line here, nor in net profit.", register.Grouped(), income.Grouped())
 	}
 }
 

@@ -170,6 +170,13 @@ func TestRemarksOnlyWhereTheirAmountIs(t *testing.T) {
 			mustNot: [2]string{"\npieces\npiece,kind,how,got_on,price,area\n" + crates(200) + sale +
 				many("2026-02-01,C%03d,web,sale,200,1,\n", 200),
 				"\npieces\npiece,kind,how,got_on,price,area\n" + crates(201) + sale + many("2026-02-01,C%03d,web,sale,99,1,\n", 201)}},
+		{words: "the rest is in no line here",
+			must: [2]string{equipment("2025-03-01,saw,100,,5,2026-04-01,30\n"),
+				equipment("2025-03-01,saw,100,,5,2026-04-01,30\n") +
+					remarkIncome + "2026-04-01,saw,tool sold,20\n"},
+			mustNot: [2]string{equipment("2025-03-01,saw,100,,5,2026-04-01,30\n") + remarkIncome +
+				"2026-04-01,saw,tool sold,30\n",
+				equipment("2025-03-01,saw,100,,5,,\n")}},
 		{words: "Other income has",
 			must: [2]string{remarkIncome + "2026-03-01,sander,tool sold,30\n",
 				equipment("2025-03-01,saw,100,,5,2026-04-01,20\n") +

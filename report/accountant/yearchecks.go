@@ -41,7 +41,7 @@ func (b *yearBook) fillTies() {
 func (b *yearBook) yearTies() []figures.Tie { return b.y.Ties[len(b.y.Figures.TieOut):] }
 
 // live are the formulas of a reconciliation's terms, blank for what comes from a
-// list, and of what they are held against.
+// list, and of what they are compared with.
 func (b *yearBook) live(t figures.Tie) (terms []string, against string) {
 	head := b.periods[0].head
 	statement := func(id figures.ID) string { return b.statement.Cell(head, find(b.statement, statementLabel(id))) }
@@ -156,7 +156,7 @@ func (b *yearBook) yearChecks() []check {
 	return out
 }
 
-// tieCell is a reconciliation's sum (0), or what it is held against (1).
+// tieCell is a reconciliation's sum (0), or what it is compared with (1).
 func (b *yearBook) tieCell(name string, side int) wb.Cell {
 	for _, t := range b.yearTies() {
 		if t.Name == name {
