@@ -114,15 +114,16 @@ func (in *Input) Age(p figures.Piece) int { return in.Month.To.Last().DaysSince(
 // Unfinished says that a piece has not left by the end of a month that the
 // pages tell of: it is here, or has not come yet.
 func (in *Input) Unfinished(piece string, month calendar.Month) bool {
-	periods := append([]figures.Figures{in.Month, in.Year}, in.Last...)
-	for _, f := range []*figures.Figures{in.Before, in.YearAgo} {
-		if f != nil {
-			periods = append(periods, *f)
-		}
+	periods := []*figures.Figures{&in.Month, &in.Year, in.Before, in.YearAgo}
+	for i := range in.Last {
+		periods = append(periods, &in.Last[i])
 	}
 	for _, f := range periods {
-		for _, p := range f.Pieces {
-			if f.To == month && p.Record.ID == piece {
+		if f == nil || f.To != month {
+			continue
+		}
+		for i := range f.Pieces {
+			if p := &f.Pieces[i]; p.Record.ID == piece {
 				return p.Status == "in stock" || p.Status == "client"
 			}
 		}
