@@ -3,7 +3,9 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -58,7 +60,7 @@ func (k *walk) ends(name string) {
 	golden(k.t, "walk/"+name+".txt", marks.ReplaceAllString(k.screens.String(), "(mark)"))
 }
 
-// pastes puts the settings lines that check proposes above the others.
+// pastes puts the settings lines that check proposes below those there are.
 func (k *walk) pastes(books string) {
 	var out bytes.Buffer
 	run([]string{"--books", books, "--json", "check"}, world{out: &out, err: &out, env: func(string) string { return "" }})
@@ -69,8 +71,12 @@ func (k *walk) pastes(books string) {
 	if info, err := os.Stat(books); err == nil && !info.IsDir() {
 		dir = filepath.Dir(books)
 	}
-	require.NoError(k.t, os.WriteFile(filepath.Join(dir, "settings.toml"),
-		[]byte(strings.Join(answer.Settings, "\n")+"\n"), 0o644))
+	name := filepath.Join(dir, "settings.toml")
+	before, err := os.ReadFile(name)
+	if !errors.Is(err, fs.ErrNotExist) {
+		require.NoError(k.t, err)
+	}
+	require.NoError(k.t, os.WriteFile(name, []byte(string(before)+strings.Join(answer.Settings, "\n")+"\n"), 0o644))
 }
 
 // fills types cells into a workbook; each is a sheet, a cell and a value.
@@ -180,9 +186,7 @@ func TestWalkWithOneSheet(t *testing.T) {
 	k.types("Flips 2026.xlsx")
 	k.pastes("Flips 2026.xlsx")
 	k.types("Flips 2026.xlsx")
-	k.does("says that Item is the kind, and # the piece")
-	require.NoError(t, os.WriteFile("settings.toml", []byte("[sheets]\n\"Flips\" = \"pieces\"\n[columns.pieces]\n"+
-		"\"Item\" = \"kind\"\n"), 0o644))
+	k.pastes("Flips 2026.xlsx")
 	k.types("Flips 2026.xlsx")
 	k.types("--books", "Flips 2026.xlsx", "kinds")
 	k.types("--books", "Flips 2026.xlsx", "offer", "--kind", "dresser")

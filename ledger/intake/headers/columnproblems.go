@@ -51,13 +51,18 @@ func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
 }
 
 // otherwise is what a second column of one meaning is most likely: the column
-// it is spelled nearest to, or a description beside a piece's number.
+// it is spelled nearest to, or beside a piece's number its kind, which every piece
+// needs, or its description.
 func otherwise(c Column, b *Block) string {
 	if near := nearestField(c.Header, b); near != "" {
 		return near
 	}
-	if _, taken := b.Columns["description"]; b.Table.Name == "pieces" && c.Field.Name == "piece" && !taken {
-		return "description"
+	if b.Table.Name == "pieces" && c.Field.Name == "piece" {
+		for _, name := range []string{"kind", "description"} {
+			if _, taken := b.Columns[name]; !taken {
+				return name
+			}
+		}
 	}
 	return ""
 }

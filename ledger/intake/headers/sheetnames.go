@@ -175,8 +175,8 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 			}
 			continue
 		}
-		if first, twice := b.Columns[f.Name]; twice {
-			r.columnTwice(at.At(text), b, first, Column{Field: f, Index: i, Header: text})
+		if _, there := b.Columns[f.Name]; there { // told once all columns are known
+			twice = append(twice, Column{Field: f, Index: i, Header: text})
 			continue
 		}
 		b.Columns[f.Name] = Column{Field: f, Index: i, Header: text}
