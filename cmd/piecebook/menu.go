@@ -131,7 +131,7 @@ func (m *onMenu) run(args ...string) error {
 		return err
 	}
 	at := slices.IndexFunc(m.files, func(f string) bool {
-		return slices.Contains([]string{".pdf", ".xlsx"}, filepath.Ext(f))
+		return slices.Contains([]string{".html", ".pdf", ".xlsx"}, filepath.Ext(f))
 	})
 	if at < 0 {
 		return nil
