@@ -61,6 +61,7 @@ type renderer struct {
 	sections int                 // written so far
 	drawn    int                 // drawings so far: each has its own ids
 	words    strings.Builder     // of one template
+	tables   int                 // written so far: each that is Wide has its own name
 }
 
 // Write renders d. The same document gives the same bytes. An error is w's own.

@@ -2,6 +2,10 @@ package html_test
 
 import (
 	"bytes"
+	"flag"
+	"math/rand/v2"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 	nethtml "golang.org/x/net/html"
 
+	"piecebook/ledger"
 	"piecebook/report/html"
 	"piecebook/report/page"
 	"piecebook/report/screen"
@@ -51,10 +56,21 @@ var hostile = []string{`<script>alert(1)</script>`, `"><img src=x onerror=alert(
 	`{{.}}`, `</svg><iframe src=//x.example>`, "\u2028<a href=//x.example>", `<base href=//x.example>`, `\"-alert(1)//`,
 	`<math><mtext></p><style><img src onerror=alert(1)>`, "\x00<p>", `=HYPERLINK("//x.example")`, `#s1`, `../../x`}
 
+var many = flag.Int("hostile", 40, "how many hostile words TestHostileWords tries in every place")
+
 // TestHostileWords: whatever words stand in a document, in whichever place, the
 // file has no element, attribute or link of theirs, and shows them as they are.
 func TestHostileWords(t *testing.T) {
-	for _, x := range hostile {
+	list := slices.Clone(hostile)
+	dice := rand.New(rand.NewPCG(1, 2))
+	for len(list) < *many { // two of them cut and joined
+		a, b := hostile[dice.IntN(len(hostile))], hostile[dice.IntN(len(hostile))]
+		list = append(list, strings.ToValidUTF8(a[:dice.IntN(len(a)+1)]+b[dice.IntN(len(b)):], "?"))
+	}
+	for _, x := range list {
+		if strings.TrimSpace(x) == "" {
+			continue
+		}
 		root := holds(t, x, rendered(t, everything(x)))
 		shown := page.Visible(strings.ReplaceAll(x, "\x00", "\uFFFD"))
 		assert.GreaterOrEqual(t, strings.Count(words(root), shown), 40, x)
@@ -94,4 +110,47 @@ func everything(x string) page.Document {
 			page.KeepTogether{Blocks: []page.Block{page.Break{}, page.Gap{Thirds: 1}}}}},
 			{Title: x, Blocks: []page.Block{page.Paragraph{Text: x}}}},
 		Details: []page.Detail{{Of: x, Title: x, Figure: cell, Blocks: []page.Block{table}}}}
+}
+
+// TestHostileRecords: every word of every record is hostile, and the month's
+// file has no element, attribute or link of theirs. Words that were equal still
+// are, so that the records name each other as before.
+func TestHostileRecords(t *testing.T) {
+	made := map[string]string{}
+	ins := testkit.MonthsWith(t, func(b *ledger.Books) {
+		settings := b.Settings // its words but the shop's name are choices
+		hostileIn(reflect.ValueOf(b).Elem(), made)
+		settings.Shop = b.Settings.Shop
+		b.Settings = settings
+	})
+	assert.Greater(t, len(made), 500)
+	holds(t, "hostile records", rendered(t, screen.Month(ins[len(ins)-1])))
+}
+
+// hostileIn puts hostile words into every text of a value.
+func hostileIn(v reflect.Value, made map[string]string) {
+	switch v.Kind() {
+	case reflect.Pointer:
+		if !v.IsNil() && v.Type().Elem().PkgPath() != "math/big" {
+			hostileIn(v.Elem(), made)
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				hostileIn(v.Field(i), made)
+			}
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			hostileIn(v.Index(i), made)
+		}
+	case reflect.String:
+		// Types of their own are closed lists, not the owner's words.
+		if x := v.String(); v.Type() == reflect.TypeFor[string]() && x != "" {
+			if made[x] == "" {
+				made[x] = x + hostile[len(made)%len(hostile)]
+			}
+			v.SetString(made[x])
+		}
+	}
 }

@@ -47,7 +47,7 @@
       table.querySelectorAll("th[aria-sort]").forEach(function (h) { h.removeAttribute("aria-sort"); });
       head.setAttribute("aria-sort", down ? "descending" : "ascending");
       Array.prototype.forEach.call(table.tBodies, function (body) {
-        var rows = Array.prototype.filter.call(body.rows, function (r) { return !r.classList.contains("total"); });
+        var rows = Array.prototype.filter.call(body.rows, function (r) { return !r.className; });
         var last = body.querySelector("tr.total");
         rows.map(function (r, i) { return {row: r, i: i, v: value(r.cells[at])}; }).sort(function (a, b) {
           if (a.v === null || b.v === null) { return compare(a.v, b.v) || a.i - b.i; }
@@ -62,7 +62,7 @@
     form.className = "find";
     form.addEventListener("submit", function (e) { e.preventDefault(); });
     var rows = Array.prototype.filter.call(table.querySelectorAll("tbody tr"), function (r) {
-      return !r.classList.contains("total");
+      return !r.className;
     });
     function show() {
       var n = 0;

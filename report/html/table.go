@@ -1,6 +1,7 @@
 package html
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -12,7 +13,8 @@ type tableView struct {
 	Caption, Note string
 	Class         string // of its columns: n3 is numbers in the third
 	Columns       int
-	Wide          bool       // has no room on a phone: the keyboard must be able to move it
+	Wide          bool       // has no room on a phone and no link in it: the keyboard must be able to move it
+	Name          string     // of one that is Wide; no two have the same
 	Heads         []headCell // nil: none
 	Bodies        []bodyView
 }
@@ -44,6 +46,8 @@ func (r *renderer) table(t page.Table) {
 	t = t.Pageless()
 	v := tableView{Caption: t.Caption, Note: t.Note, Class: columnClasses(t), Columns: len(t.Columns),
 		Wide: len(t.Columns) > 3}
+	r.tables++
+	v.Name = joined(", ", t.Caption, "table "+strconv.Itoa(r.tables))
 	for _, c := range t.Columns {
 		if !t.NoHead {
 			v.Heads = append(v.Heads, headCell{c.Head, findBy(t, c)})
@@ -55,7 +59,9 @@ func (r *renderer) table(t page.Table) {
 			v.Bodies = append(v.Bodies, bodyView{})
 		}
 		body := &v.Bodies[len(v.Bodies)-1]
-		body.Rows = append(body.Rows, r.row(t, row))
+		line := r.row(t, row)
+		body.Rows = append(body.Rows, line)
+		v.Wide = v.Wide && !slices.ContainsFunc(line.Cells, func(c cellView) bool { return c.To != "" || c.Open != "" })
 	}
 	r.put("table", v)
 }
@@ -134,6 +140,8 @@ func (r *renderer) row(t page.Table, row page.Row) rowView {
 // headOf is the scope of a row's first cell: words there say what the row is.
 func headOf(t page.Table, row page.Row, c page.Cell) string {
 	switch {
+	case t.NoHead && c.Text != "" && row.Style != page.Group: // no column says what a cell is
+		return "row"
 	case c.Text == "" || c.Kind != page.KindText || t.Columns[0].Kind != page.KindText && !row.Style.Summing():
 		return ""
 	case row.Style == page.Group:

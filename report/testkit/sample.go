@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
@@ -38,12 +39,25 @@ func SampleBooks(t *testing.T) ([]report.Input, *costing.Ledger) {
 // last month's only.
 func Months(t *testing.T, folder fs.FS, more int) ([]report.Input, *costing.Ledger) {
 	t.Helper()
+	return months(t, folder, more, func(*ledger.Books) {})
+}
+
+// MonthsWith is every month of the sample with its records changed.
+func MonthsWith(t *testing.T, change func(*ledger.Books)) []report.Input {
+	t.Helper()
+	ins, _ := months(t, os.DirFS(filepath.Join(top(t), "sample")), 0, change)
+	return ins
+}
+
+func months(t *testing.T, folder fs.FS, more int, change func(*ledger.Books)) ([]report.Input, *costing.Ledger) {
+	t.Helper()
 	set, err := templates.Load()
 	require.NoError(t, err)
 	cautions, err := templates.Cautions()
 	require.NoError(t, err)
 	read := intake.Read(folder, set)
 	b := &read.Books
+	change(b)
 	end := checks.LastMonth(b) + calendar.Month(more)
 	l := costing.Run(b, end)
 	problems := read.Problems
