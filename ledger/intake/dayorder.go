@@ -83,6 +83,9 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 			fault.Plural(r.days.either, "it", "they"))
 	}
 	line := fmt.Sprintf("dates = %q", setting)
+	if r.heads.Rejects("", line) {
+		return why, "Type it as year-month-day, such as 2026-03-09. The other order would put all days into one month."
+	}
 	r.heads.Propose("", line, s.first.Place)
 	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are then read again. If not, "+
 		"type this one as year-month-day, such as 2026-03-09.", other, line)

@@ -72,13 +72,27 @@ type TableTally struct {
 // The rows at the places without are refused whatever they say, and with them
 // what refers to them: how a draft leaves out a line that only other tables
 // show to be wrong.
+//
+// Lines that are proposed for settings.toml are tried first: those that lead to
+// the absurd are not proposed.
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
+	res := read(fsys, t, without, trial{})
+	if bad := absurdLines(fsys, t, without, res); len(bad) > 0 {
+		return read(fsys, t, without, trial{rejected: bad})
+	}
+	return res
+}
+
+// read is Read with lines as if they stood in settings.toml, or without proposing
+// some.
+func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
 		listed: map[string]bool{}, examples: map[string]string{}, causes: map[causeKey]*cause{}}
 	text := sheets.Settings(fsys, &r.problems)
-	r.settings, r.sections = settings.Read(text, t, &r.problems)
+	r.settings, r.sections = settings.Read(text, t, &r.problems, try.pasted...)
 	r.readMeant()
 	r.heads = headers.New(t, r.settings, &r.problems)
+	r.heads.Reject(try.rejected)
 	files, fingerprint := sheets.Collect(fsys, text, r.heads.IsTable, &r.problems)
 	r.heads.CountExports(files)
 	all := slices.Collect(sheets.Open(files, r.heads.ColumnNames(), &r.problems))

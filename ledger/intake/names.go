@@ -193,8 +193,8 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 	}
 	near := rec.r.names.near(what, name, space)
 	switch only := []string{near}; {
-	case near != "" && isMisspelt(name, near):
-		line := fmt.Sprintf("%s = %s", settings.TomlText(name), settings.TomlText(near))
+	case near != "" && isMisspelt(name, near) && !rec.r.heads.Rejects("names", meaningLine(name, near)):
+		line := meaningLine(name, near)
 		rec.r.heads.Propose("names", line, rec.place(rec.fieldOf(table)))
 		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s under [names] of settings.toml; if it is another, put %s "+
 			"into %s.", near, line, name, table)
@@ -210,6 +210,11 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 		fix += " So many names are unknown that the nearest are no longer looked for; perhaps a whole column is another one."
 	}
 	return fix
+}
+
+// meaningLine is the line of settings.toml that says what a text means.
+func meaningLine(text, meant string) string {
+	return fmt.Sprintf("%s = %s", settings.TomlText(text), settings.TomlText(meant))
 }
 
 // upToFive is up to five of a list.

@@ -51,6 +51,7 @@ type ownerCase struct {
 	asks     []string
 	answers  []string
 	books    []string
+	proposes string // the lines proposed, or none
 	money    string // what check says is in the books: 100.00 of 150.00
 	bookOnly bool
 	formulas bool
@@ -87,6 +88,8 @@ func ownerCases(t *testing.T, file string) (cases []*ownerCase) {
 			c.settings = append(c.settings, rest)
 		case key == "notes":
 			c.notes = strings.Fields(rest)
+		case key == "proposes":
+			c.proposes = rest
 		case key == "money":
 			c.money = rest
 		case key == "asks":
@@ -322,6 +325,9 @@ func (c *ownerCase) hold(t *testing.T, by string, write func([]ownerSheet) map[s
 	first := read(t, with(write(c.all()), text))
 	if !c.bookOnly || by != "plain files" {
 		require.Equal(t, strings.Join(c.asks, " "), strings.Join(codesOf(first, false), " "), say(first))
+	}
+	if c.proposes != "" {
+		require.Equal(t, strings.TrimPrefix(c.proposes, "none"), strings.Join(first.SettingsLines(), " "), say(first))
 	}
 	if c.money != "" {
 		require.Equal(t, c.money, fmt.Sprintf("%s of %s", first.Money.Read, first.Money.Of()), say(first))

@@ -27,6 +27,7 @@ type Reader struct {
 	// proposals are gathered as they are met, fits until all sheets are known.
 	Proposals []settings.Proposal
 	fits      []fit
+	rejected  []settings.Proposal
 	isName    func(string) bool // ColumnNames, made once
 	forms     map[*sheets.Sheet]*form
 	ofPart    map[*sheets.Sheet]partTable // the parts of sheets with several tables

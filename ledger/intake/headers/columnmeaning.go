@@ -124,13 +124,15 @@ func (r *Reader) readsField(c Column, f *templates.Field, x sheets.Cell) bool {
 // couldHold says that all filled cells of a column read as what a field holds,
 // that there are some, and that its name does not speak against it.
 func (r *Reader) couldHold(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
-	return len(samples(s, c.Index)) > 0 && r.allRead(s, c, f) && r.nameAllows(s, c, b, f)
+	return !r.rejectsColumn(b.Table.Name, c.Header, f.Name) && len(samples(s, c.Index)) > 0 && r.allRead(s, c, f) &&
+		r.nameAllows(s, c, b, f)
 }
 
 // nearestFor is nearestField where neither the name nor the cells speak against it.
 func (r *Reader) nearestFor(s *sheets.Sheet, c Column, b *Block) string {
 	near := nearestField(c.Header, b)
-	if near == "" || !r.nameAllows(s, c, b, b.Table.Field(near)) || !r.allRead(s, c, b.Table.Field(near)) {
+	if near == "" || r.rejectsColumn(b.Table.Name, c.Header, near) || !r.nameAllows(s, c, b, b.Table.Field(near)) ||
+		!r.allRead(s, c, b.Table.Field(near)) {
 		return ""
 	}
 	return near

@@ -33,7 +33,7 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
-	if t, head := r.fitting(s); t != nil {
+	if t, head := r.fitting(s); t != nil && !r.Rejects("sheets", columnLine(s.Known, t.Name)) {
 		r.fits = append(r.fits, fit{s.Known, inFile(s), t.Name, s.Place()})
 		p.MoneyCents, p.AsksNothing = r.moneyOf(s, t, head), false
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)

@@ -9,14 +9,38 @@ import (
 	"piecebook/ledger/intake/settings"
 )
 
-// propose adds a proposal.
+// Reject takes lines that are not to be proposed.
+func (r *Reader) Reject(lines []settings.Proposal) { r.rejected = lines }
+
+// Rejects says that a line is not to be proposed.
+func (r *Reader) Rejects(section, line string) bool {
+	return slices.ContainsFunc(r.rejected, func(p settings.Proposal) bool {
+		return p.Section == section &&
+			p.Line == line
+	})
+}
+
+// rejectsColumn says that a header is not to be proposed as a column.
+func (r *Reader) rejectsColumn(table, header, field string) bool {
+	return r.Rejects(settings.ColumnsSection(table), columnLine(header, field))
+}
+
+// columnLine is the line that has a header read as a column.
+func columnLine(header, field string) string {
+	return fmt.Sprintf("%s = %s", settings.TomlText(header), settings.TomlText(field))
+}
+
+// Propose adds a proposal.
 func (r *Reader) Propose(section, line string, at fault.Place) {
+	if r.Rejects(section, line) {
+		return
+	}
 	r.Proposals = append(r.Proposals, settings.Proposal{Section: section, Line: line, Place: at})
 }
 
 // proposeColumn proposes that a header is read as a column.
 func (r *Reader) proposeColumn(table, header, field string, at fault.Place) string {
-	line := fmt.Sprintf("%s = %s", settings.TomlText(header), settings.TomlText(field))
+	line := columnLine(header, field)
 	r.Propose(settings.ColumnsSection(table), line, at)
 	return line
 }

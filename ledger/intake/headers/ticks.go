@@ -61,7 +61,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		c.Field = b.Table.Field(SoldTicked)
 		b.Columns[SoldTicked], b.Other[SoldTicked] = c, true
 		line := fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(SoldTicked))
-		if asking, there := b.Columns["asking"]; there {
+		if asking, there := b.Columns["asking"]; there && !r.Rejects(section, line) {
 			r.Propose(section, line, at.At(c.Header))
 			p.Fix = fmt.Sprintf("Is %s the price once it is ticked? Then put %s under [%s] of settings.toml. If not, type "+
 				"what each sold for in a column sold price, and put %s there.", asking.Header, line, section, none)

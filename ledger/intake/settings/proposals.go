@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/BurntSushi/toml"
+
 	"piecebook/ledger/fault"
 )
 
@@ -46,4 +48,35 @@ func ProposalLines(proposals []Proposal, sections map[string]bool) []string {
 		out = append(out, p.Line)
 	}
 	return out
+}
+
+// withLines is what settings.toml says with lines pasted below their sections.
+func withLines(values map[string]any, pasted []Proposal) map[string]any {
+	if values == nil {
+		values = map[string]any{}
+	}
+	for _, p := range pasted {
+		text := p.Line
+		if p.Section != "" {
+			text = "[" + p.Section + "]\n" + p.Line
+		}
+		var one map[string]any
+		if _, err := toml.Decode(text, &one); err == nil {
+			merge(values, one)
+		}
+	}
+	return values
+}
+
+// merge puts what one table says into another, tables within it too.
+func merge(into, from map[string]any) {
+	for key, v := range from {
+		table, isTable := v.(map[string]any)
+		own, has := into[key].(map[string]any)
+		if isTable && has {
+			merge(own, table)
+			continue
+		}
+		into[key] = v
+	}
 }

@@ -88,9 +88,11 @@ func Default(t *templates.Set) ledger.Settings {
 
 // readSettings reads settings.toml; without one (nil) all is default.
 // sections are the keys and sections the file has.
-func Read(b []byte, t *templates.Set, problems *fault.List) (s ledger.Settings, sections map[string]bool) {
+// pasted are lines that are read as if they stood in it.
+func Read(b []byte, t *templates.Set, problems *fault.List, pasted ...Proposal) (s ledger.Settings,
+	sections map[string]bool) {
 	r := &settingsReading{text: string(b), set: t, s: Default(t), problems: problems, keys: Keys()}
-	if b == nil {
+	if b == nil && len(pasted) == 0 {
 		return r.s, map[string]bool{}
 	}
 	r.text, _, _ = sheets.Decode(b)
@@ -99,6 +101,7 @@ func Read(b []byte, t *templates.Set, problems *fault.List) (s ledger.Settings, 
 		r.notRead(err)
 		return r.s, map[string]bool{}
 	}
+	values = withLines(values, pasted)
 	for _, k := range settingsKeys {
 		if v, there := values[k.key]; there {
 			k.take(r, k.key, v)

@@ -86,15 +86,16 @@ func (f *finder) header(a area) int {
 // cells are, and none begins like a number.
 func (f *finder) namesColumns(cells []string) bool {
 	filled, known := 0, 0
-	for _, c := range cells {
-		c = strings.TrimSpace(c)
-		if c == "" {
-			continue
+	for _, c := range cells { // first what is quick, since every row is looked at
+		if c = strings.TrimSpace(c); c != "" {
+			filled++
 		}
-		if filled++; startsNumber(c) {
+		if startsNumber(c) {
 			return false
 		}
-		if f.isName(c) {
+	}
+	for _, c := range cells {
+		if strings.TrimSpace(c) != "" && f.isName(c) {
 			known++
 		}
 	}

@@ -1,0 +1,107 @@
+package intake
+
+import (
+	"io/fs"
+	"slices"
+
+	"piecebook/ledger"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
+	"piecebook/ledger/money"
+	"piecebook/templates"
+)
+
+// trial is how proposals are tried: with lines pasted, or with lines that are not
+// to be proposed.
+type trial struct{ pasted, rejected []settings.Proposal }
+
+// triedRowsMax is up to how many rows proposals are tried: it takes reading all
+// of them again.
+const triedRowsMax = 20_000
+
+// absurdLines are the proposed lines without which the books would not be absurd,
+// where they are with all of them.
+func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Result) (bad []settings.Proposal) {
+	rows := 0
+	for _, tally := range first.Tally {
+		rows += tally.Rows
+	}
+	lines := first.Proposals
+	if len(lines) == 0 || rows > triedRowsMax || isAbsurd(&first.Books, nil) {
+		return nil
+	}
+	absurd := func(pasted []settings.Proposal) bool {
+		return isAbsurd(&read(fsys, t, without, trial{pasted: pasted}).Books, &first.Books)
+	}
+	for len(lines) > 0 && absurd(lines) {
+		worst := slices.IndexFunc(lines, func(p settings.Proposal) bool {
+			return !absurd(slices.DeleteFunc(slices.Clone(lines), func(q settings.Proposal) bool { return q == p }))
+		})
+		if worst < 0 {
+			worst = len(lines) - 1 // no single one: the last goes, and the rest is tried again
+		}
+		bad = append(bad, lines[worst])
+		lines = slices.Delete(slices.Clone(lines), worst, worst+1)
+	}
+	return bad
+}
+
+// How many records it takes to call what most of them say absurd.
+const (
+	absurdSales = 2
+	absurdDays  = 8
+)
+
+// isAbsurd says that books are such as no shop has: in most sales that have one
+// the fee is half the price or more, most prices are 1.00 or less, or all days fall
+// into one month that did not before (nil: that is not looked at).
+func isAbsurd(b, before *ledger.Books) bool {
+	sales, small, withFee, feeHigh := 0, 0, 0, 0
+	for _, s := range b.Sales {
+		if s.Type != ledger.SaleLine {
+			continue
+		}
+		if sales++; s.Price <= money.Cents(100) {
+			small++
+		}
+		if s.Fee != nil && *s.Fee > 0 {
+			if withFee++; 2**s.Fee >= s.Price {
+				feeHigh++
+			}
+		}
+	}
+	switch {
+	case sales >= absurdSales && 2*small > sales, withFee >= absurdSales && 2*feeHigh > withFee:
+		return true
+	case before == nil:
+		return false
+	}
+	days, months := daysOf(b)
+	_, earlier := daysOf(before)
+	return days >= absurdDays && months == 1 && earlier > 1
+}
+
+// daysOf counts the days of what was bought, worked and sold, and their months.
+func daysOf(b *ledger.Books) (days, months int) {
+	of := map[calendar.Month]bool{}
+	add := func(d calendar.Date) {
+		if !d.IsZero() {
+			days++
+			of[calendar.MonthOf(d.Year, d.Month)] = true
+		}
+	}
+	for _, p := range b.Pieces {
+		add(p.GotOn)
+	}
+	for _, s := range b.Sales {
+		add(s.On)
+	}
+	for _, h := range b.Hours {
+		add(h.On)
+	}
+	for _, p := range b.Purchases {
+		add(p.On)
+	}
+	return days, len(of)
+}
