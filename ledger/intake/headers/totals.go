@@ -24,10 +24,26 @@ var (
 		totalOf + `|spent|sold|sales|paid|profit|costs?|expenses|income|hours))*)?\s*[:=]*[-=* ]*$`)
 )
 
+// isTotal says that a text is the word total, or the like. Every cell of every row
+// is asked, so what is quick comes first.
+func isTotal(text string) bool {
+	return (hasLetters(text, "tot") || hasLetters(text, "sum")) && totalWords.MatchString(text)
+}
+
+// hasLetters says that a text has some letters behind each other, in any case.
+func hasLetters(text, letters string) bool {
+	for i := 0; i+len(letters) <= len(text); i++ {
+		if strings.EqualFold(text[i:i+len(letters)], letters) {
+			return true
+		}
+	}
+	return false
+}
+
 // saysTotal says that a cell of a row is the word total, or the like.
 func saysTotal(l sheets.Line) bool {
 	for _, text := range l.Cells {
-		if text = strings.TrimSpace(text); text != "" && totalWords.MatchString(text) {
+		if text = strings.TrimSpace(text); text != "" && isTotal(text) {
 			return true
 		}
 	}
@@ -90,7 +106,7 @@ func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
 	for _, c := range b.Columns {
 		cell := s.Cell(l, c.Index)
 		switch {
-		case cell.Text == "" || totalWords.MatchString(cell.Text):
+		case cell.Text == "" || isTotal(cell.Text):
 		case holdsNumber(c.Field.Cell):
 			if !r.isNumber(cell) {
 				return noSum

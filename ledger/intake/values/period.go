@@ -11,7 +11,18 @@ var periodWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:` + MonthWords +
 	`)\.?,?(?: ?['’]?(?:20)?\d\d)?|(?:19|20)\d\d|(?:q[1-4]|[1-4](?:st|nd|rd|th) quarter)(?: (?:20)?\d\d)?)[-=*: ]*$`)
 
 // IsPeriod says that a text is a month, a quarter or a year, as a heading.
-func IsPeriod(text string) bool { return periodWords.MatchString(text) }
+func IsPeriod(text string) bool {
+	bare := strings.TrimLeft(text, "-=* ")
+	if len(text) > 40 || len(bare) < 2 {
+		return false
+	}
+	switch c := bare[0] | 0x20; { // what is quick first, since every row is asked
+	case bare[0] >= '0' && bare[0] <= '9', c == 'q', len(bare) >= 3 && strings.Contains(monthsShort,
+		strings.ToLower(bare[:3])):
+		return periodWords.MatchString(text)
+	}
+	return false
+}
 
 // Years within a text, and spans of them.
 var (
