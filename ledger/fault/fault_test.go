@@ -67,3 +67,11 @@ func TestCodesAreWellFormedAndUnique(t *testing.T) {
 		}
 	}
 }
+
+// A note that stands first does so before one that could move more.
+func TestFirstNotesStandFirst(t *testing.T) {
+	var l fault.List
+	l.Add(fault.Problem{Code: "a", Note: true, Why: "much", MoneyCents: 900})
+	l.Add(fault.Problem{Code: "b", Note: true, Why: "first", MoneyCents: 1, First: true})
+	assert.Equal(t, "first", l.Notes()[0].Why)
+}

@@ -33,7 +33,8 @@ type taskKind int
 
 // The kinds, in the order they are told.
 const (
-	obligation taskKind = iota // to a client, the state, or the shop itself
+	inNoFigure taskKind = iota - 1 // money in the records that could not be placed
+	obligation                     // to a client, the state, or the shop itself
 	countThese
 	buyThese
 	repriceOrFinish
@@ -51,7 +52,7 @@ type task struct {
 	anchor string
 }
 
-// doNext is what to do next: obligations, the oldest first, then by money what
+// doNext is what to do next: what could not be placed, then obligations, the oldest first, then by money what
 // to count, to buy, to reprice or finish, and the notes.
 func doNext(in *report.Input) []page.Block {
 	tasks := tasksOf(in)
@@ -283,7 +284,11 @@ func noteTasks(in *report.Input) []task {
 		if len(of) > 0 {
 			text += " (" + strings.Join(of, ", ") + ")"
 		}
-		out = append(out, task{kind: lookAtNote, words: text, cents: money.Cents(n.MoneyCents), look: fmt.Sprintf("Note %d",
+		kind := lookAtNote
+		if n.First {
+			kind = inNoFigure
+		}
+		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), look: fmt.Sprintf("Note %d",
 			i+1), anchor: report.NoteAnchor(i)})
 	}
 	return out
