@@ -144,6 +144,16 @@ func (y *Year) Number(id figures.ID) string {
 	return number
 }
 
+// Alone is the number of the line that takes an amount of the books and nothing
+// else; blank where the year's form has none.
+func (y *Year) Alone(id figures.ID) string {
+	number := y.Number(id)
+	if l := y.Line(number); l == nil || len(l.Parts) != 1 {
+		return ""
+	}
+	return number
+}
+
 // Net is the profit that the form's lines come to.
 func (y *Year) Net() money.Cents { return y.Amount(y.Table.Holds.Profit) }
 

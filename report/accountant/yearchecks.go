@@ -130,20 +130,30 @@ func (b *yearBook) yearChecks() []check {
 	for i := range b.y.Assets {
 		equipment += b.y.Assets[i].This(b.y.Year)
 	}
-	gross, refunds, trips := b.y.Number(figures.LineGrossReceipts), b.y.Number(figures.LineRefunds),
-		b.y.Number(figures.LineTrips)
-	out := []check{
-		{"Line " + gross, "the form's line against the statement's gross receipts", b.line(gross),
-			statement(figures.LineGrossReceipts, st.GrossReceipts)},
-		{"Line " + refunds, "the form's line against the statement's refunds and returns", b.line(refunds),
-			statement(figures.LineRefunds, st.Refunds)},
-		{"Line " + trips, "the form's line against the statement's trips", b.line(trips),
-			statement(figures.LineTrips, st.Trips)},
-		{"Income by channel", "the sheet Channels against line " + gross, last(b.channels, "Received", received), b.line(gross)},
-		{"Given back by channel", "the sheet Channels against line " + refunds, last(b.channels, "Given back", back),
-			b.line(refunds)},
-		{"Equipment", "the sheet Equipment against what the form's lines take of equipment", last(b.equipment, "This year",
-			equipment), b.tieCell(taxyear.TieEquipment, 1)},
+	out := []check{{"Equipment", "the sheet Equipment against what the form's lines take of equipment",
+		last(b.equipment, "This year", equipment), b.tieCell(taxyear.TieEquipment, 1)}}
+	// A line that takes more than the one amount has nothing to be compared with.
+	for _, x := range []struct {
+		id    figures.ID
+		is    string
+		cents money.Cents
+		sheet string // the column of the sheet Channels that has it too
+		by    money.Cents
+	}{
+		{figures.LineGrossReceipts, "gross receipts", st.GrossReceipts, "Received", received},
+		{figures.LineRefunds, "refunds and returns", st.Refunds, "Given back", back},
+		{figures.LineTrips, "trips", st.Trips, "", 0},
+	} {
+		number := b.y.Alone(x.id)
+		if number == "" {
+			continue
+		}
+		out = append(out, check{"Line " + number, "the form's line against the statement's " + x.is, b.line(number),
+			statement(x.id, x.cents)})
+		if x.sheet != "" {
+			out = append(out, check{x.sheet + " by channel", "the sheet Channels against line " + number,
+				last(b.channels, x.sheet, x.by), b.line(number)})
+		}
 	}
 	for _, t := range b.yearTies() {
 		out = append(out, check{"Reconciliation: " + t.Name, "the sheet Reconciliations: the terms added up, against " +

@@ -110,14 +110,23 @@ func expenseWords(part taxyear.Part, p ledger.Posting) string {
 
 // toldElsewhere is the one row of a line whose records have pages of their own.
 func toldElsewhere(in *report.YearInput, l taxyear.Line) (page.Row, bool) {
-	where := map[string][2]string{in.Tax.Number(figures.LineTrips): {"Trip by trip in the mileage log",
-		taxyear.SecMileage},
-		in.Tax.Number(figures.LineDepreciation): {"Item by item in the equipment register", taxyear.SecEquipment}}
-	w, ok := where[l.Line]
-	if !ok {
+	var where page.Cell
+	switch {
+	case takesOnly(l, figures.LineTrips):
+		where = page.TextTo("Trip by trip in the mileage log", taxyear.SecMileage)
+	case takesOnly(l, figures.LineDepreciation, figures.LineAboveLimit, figures.LineAtOnce):
+		where = page.TextTo("Item by item in the equipment register", taxyear.SecEquipment)
+	default:
 		return page.Row{}, false
 	}
-	return page.Line(page.TextTo(w[0], w[1]), page.Empty(), cells.Money(l.Cents).Opens(lineOf(in, &l))), true
+	return page.Line(where, page.Empty(), cells.Money(l.Cents).Opens(lineOf(in, &l))), true
+}
+
+// takesOnly says that a line takes nothing but these amounts of the books.
+func takesOnly(l taxyear.Line, ids ...figures.ID) bool {
+	return len(l.Parts) > 0 && !slices.ContainsFunc(l.Parts, func(p taxyear.Part) bool {
+		return p.Line || !slices.Contains(ids, p.Amount)
+	})
 }
 
 // ofIncome says that a line takes income.

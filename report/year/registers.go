@@ -40,7 +40,11 @@ func mileageLog(in *report.YearInput) []page.Block {
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(),
 		cells.Number(m.Miles, 1), page.Empty(), cells.Money(m.Amount), cells.Money(m.Tolls)))
-	t.Note = "Line " + in.Tax.Number(figures.LineTrips) + " is amount and tolls together. Rates: " + rateWords(in) + "."
+	t.Note = "Line " + in.Tax.Number(figures.LineTrips) + " is amount and tolls together."
+	if in.Tax.Alone(figures.LineTrips) == "" {
+		t.Note = "Amount and tolls are in line " + in.Tax.Number(figures.LineTrips) + "."
+	}
+	t.Note += " Rates: " + rateWords(in) + "."
 	return append([]page.Block{cells.WithoutBlank(t, "Tolls", "Rate")}, vehicle(in)...)
 }
 

@@ -129,9 +129,19 @@ func yearAnswers(in *report.YearInput) page.Block {
 		return page.KeyFigure{Figure: page.FullMoney(int64(y.Amount(line))).Opens(lineOf(in, y.Line(line))),
 			Words: text + ", line " + line}
 	}
+	// An amount may be one of several that its line takes.
+	taken := func(id figures.ID, text string) page.KeyFigure {
+		number, c := y.Taking(id)
+		if y.Alone(id) == "" {
+			text += ", in"
+		} else {
+			text += ","
+		}
+		return page.KeyFigure{Figure: page.FullMoney(int64(c)), Words: text + " line " + number}
+	}
 	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())),
-		answer(y.Number(figures.LineGrossReceipts), "received"), answer(y.Table.Holds.Cost, "cost of sales"),
-		answer(y.Table.Holds.Expenses, "expenses"), answer(y.Number(figures.LineClosingStock), "stock at the end")}}
+		taken(figures.LineGrossReceipts, "received"), answer(y.Table.Holds.Cost, "cost of sales"),
+		answer(y.Table.Holds.Expenses, "expenses"), taken(figures.LineClosingStock, "stock at the end")}}
 }
 
 // missingList tells things, each leading to its pages.
