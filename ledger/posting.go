@@ -11,7 +11,7 @@ import (
 // Account is where money stands. The list is closed.
 type Account string
 
-// The accounts. Paid and Bank are the world outside: what was paid out and
+// The accounts. Paid and Bank are all that is outside the shop: what was paid out and
 // what came in. The last two are memoranda: overheads allotted to pieces are
 // already in the accounts they came from.
 const (

@@ -41,7 +41,7 @@ const againFolder = "again"
 
 // Run works a closed month out again from the copy of its records, and holds
 // it against what was closed.
-func (k againCmd) Run(c *cli, w world) error {
+func (k againCmd) Run(c *cli, w console) error {
 	month, err := readMonth(k.Month)
 	if err != nil {
 		return err

@@ -19,7 +19,7 @@ type areaCmd struct {
 }
 
 // Run works out finish areas.
-func (k areaCmd) Run(c *cli, w world) error {
+func (k areaCmd) Run(c *cli, w console) error {
 	words := inShapeWords(strings.ReplaceAll(strings.ToLower(strings.Join(k.Of, " ")), minus, "-"))
 	if name := shapeIn(words); name != "" {
 		return c.shapeArea(w, name, words)
@@ -114,7 +114,7 @@ func shapeIn(words string) string {
 }
 
 // shapeArea works out one shape given in words.
-func (c *cli) shapeArea(w world, name, words string) error {
+func (c *cli) shapeArea(w console, name, words string) error {
 	shape, err := shapeFromWords(name, words, c.metric())
 	if err != nil {
 		return usage(err.Error())

@@ -160,7 +160,7 @@ func (c *cli) folder() (fs.FS, error) {
 
 // ready is open for commands that make reports: with any error in the
 // records it tells them all and stops.
-func (c *cli) ready(w world, month calendar.Month) (*books, error) {
+func (c *cli) ready(w console, month calendar.Month) (*books, error) {
 	b, err := c.openClosed(month)
 	if err != nil {
 		return nil, err
@@ -283,7 +283,7 @@ func readMonth(text string) (calendar.Month, error) {
 	return 0, usage(fmt.Sprintf("%q is no month. Type the year and the month, as in 2026-03.", text))
 }
 
-func writeJSON(w world, v any) error {
+func writeJSON(w console, v any) error {
 	e := json.NewEncoder(w.out)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)

@@ -18,7 +18,7 @@ func reportsOf(t *testing.T, books string, env map[string]string, args ...string
 	t.Helper()
 	out := t.TempDir()
 	var said bytes.Buffer
-	status := run(append([]string{"--books", books, "--out", out}, args...), world{out: io.Discard, err: &said,
+	status := run(append([]string{"--books", books, "--out", out}, args...), console{out: io.Discard, err: &said,
 		env: func(k string) string { return env[k] }})
 	require.Equal(t, exitDone, status, said.String())
 	files := map[string][]byte{}
@@ -89,7 +89,7 @@ func TestWrongStamp(t *testing.T) {
 	for _, text := range []string{"yesterday", "-1", "1.5", "999999999999999"} {
 		var said bytes.Buffer
 		status := run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", t.TempDir(), "month"},
-			world{out: io.Discard, err: &said, env: func(string) string { return text }})
+			console{out: io.Discard, err: &said, env: func(string) string { return text }})
 		assert.Equal(t, exitUse, status, text)
 		assert.Contains(t, said.String(), "SOURCE_DATE_EPOCH")
 	}

@@ -24,7 +24,7 @@ type cardsCmd struct {
 
 // Run makes cards.pdf. Where there are books, the shelf card names their
 // supplies.
-func (k cardsCmd) Run(c *cli, w world) error {
+func (k cardsCmd) Run(c *cli, w console) error {
 	set, err := templates.Load()
 	if err != nil {
 		return err

@@ -24,7 +24,7 @@ type checkCmd struct {
 }
 
 // Run reads everything, tells all problems and notes, and writes nothing.
-func (k checkCmd) Run(c *cli, w world) error {
+func (k checkCmd) Run(c *cli, w console) error {
 	b, err := c.open(0)
 	if err != nil {
 		return err
@@ -320,6 +320,6 @@ func tallyLines(b *books) []string {
 }
 
 // tellProblems prints all problems where people read.
-func tellProblems(w world, b *books, all bool) {
+func tellProblems(w console, b *books, all bool) {
 	printLines(w.err, w.errWide, problemLines(b, all))
 }

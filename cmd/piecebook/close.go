@@ -32,7 +32,7 @@ type closeAnswer struct {
 }
 
 // Run closes every open month up to the one asked for, in order.
-func (k closeCmd) Run(c *cli, w world) error {
+func (k closeCmd) Run(c *cli, w console) error {
 	month, err := readMonth(k.Month)
 	if err != nil {
 		return err

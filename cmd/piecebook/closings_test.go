@@ -32,7 +32,7 @@ func sampleCopy(t testing.TB) string {
 func runs(t testing.TB, status int, args ...string) (out, said string) {
 	t.Helper()
 	var o, e bytes.Buffer
-	require.Equal(t, status, run(args, world{out: &o, err: &e}), "%v: %s", args, &e)
+	require.Equal(t, status, run(args, console{out: &o, err: &e}), "%v: %s", args, &e)
 	return o.String(), e.String()
 }
 

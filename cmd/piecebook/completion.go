@@ -27,7 +27,7 @@ type completionCmd struct {
 }
 
 // Run prints the script that makes a shell complete piecebook's commands.
-func (k completionCmd) Run(w world) error {
+func (k completionCmd) Run(w console) error {
 	_, err := io.WriteString(w.out, map[string]string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion,
 		"powershell": powershellCompletion}[k.Shell])
 	return err

@@ -18,7 +18,7 @@ import (
 // datapackage writes reports/datapackage.json, with copies of the records it
 // describes below it: the standard lets a package name only files that stand
 // beside or below it.
-func (c *cli) datapackage(w world, b *books) error {
+func (c *cli) datapackage(w console, b *books) error {
 	folder, err := c.folder()
 	if err != nil {
 		return err

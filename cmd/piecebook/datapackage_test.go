@@ -41,7 +41,7 @@ func pack(t *testing.T, books string) (string, packed) {
 	t.Helper()
 	out := t.TempDir()
 	require.Equal(t, exitDone, run([]string{"--books", books, "--out", out, "check", "--datapackage"},
-		world{out: io.Discard, err: io.Discard, env: os.Getenv}))
+		console{out: io.Discard, err: io.Discard, env: os.Getenv}))
 	b, err := os.ReadFile(filepath.Join(out, "datapackage.json"))
 	require.NoError(t, err)
 	var p packed

@@ -16,7 +16,7 @@ import (
 // with an error is refused and all is read again, until what is left has none.
 // It exits 0, since what was asked for is done, and removes a figures.json of an
 // earlier pack from its folder.
-func (c *cli) draft(w world, month calendar.Month) error {
+func (c *cli) draft(w console, month calendar.Month) error {
 	if c.JSON {
 		return usage("A draft has no figures for other programs. Put the records right, then: piecebook month --json")
 	}

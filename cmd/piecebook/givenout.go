@@ -212,7 +212,7 @@ func changeLines(s closing.Since) []string {
 
 // tellLastMade says what changed since the books' month was last made, where it
 // was made before.
-func tellLastMade(w world, b *books, all []closing.Since) {
+func tellLastMade(w console, b *books, all []closing.Since) {
 	for _, s := range all {
 		if s.Month == b.month {
 			printLines(w.err, w.errWide, append([]string{words.SinceLastMade(s)}, changeLines(s)...))
@@ -231,13 +231,13 @@ func (b *books) pending() *closing.Corrections {
 }
 
 // tellGivenOut says it where people read.
-func tellGivenOut(w world, b *books, all []closing.Since) {
+func tellGivenOut(w console, b *books, all []closing.Since) {
 	printLines(w.err, w.errWide, b.givenOutLines(all))
 }
 
 // monthFigures is figures.json of the books' month: of a closed month as it
 // was closed. Where this version works it out otherwise, that is told.
-func monthFigures(w world, b *books, worked []byte) ([]byte, error) {
+func monthFigures(w console, b *books, worked []byte) ([]byte, error) {
 	if b.asOf == nil || sameJSON(b.asOf.Figures, worked) {
 		return worked, nil
 	}

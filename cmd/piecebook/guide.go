@@ -20,7 +20,7 @@ type guideCmd struct {
 }
 
 // Run makes guide.pdf.
-func (k guideCmd) Run(c *cli, w world) error {
+func (k guideCmd) Run(c *cli, w console) error {
 	stamp, err := w.stamp()
 	if err != nil {
 		return err

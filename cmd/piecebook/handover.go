@@ -37,7 +37,7 @@ type handoverAnswer struct {
 }
 
 // Run makes one folder of the year's reports and records.
-func (k handoverCmd) Run(c *cli, w world) error {
+func (k handoverCmd) Run(c *cli, w console) error {
 	t, err := c.taxYear(w, k.Year)
 	if err != nil {
 		return err

@@ -19,7 +19,7 @@ type kindsCmd struct {
 }
 
 // Run ranks the kinds.
-func (k kindsCmd) Run(c *cli, w world) error {
+func (k kindsCmd) Run(c *cli, w console) error {
 	scope, err := k.scope()
 	if err != nil {
 		return err
@@ -89,7 +89,7 @@ func (k kindsCmd) file() string {
 }
 
 // readyThrough is ready for the last month of a scope.
-func (c *cli) readyThrough(w world, scope kinds.Scope) (*books, error) {
+func (c *cli) readyThrough(w console, scope kinds.Scope) (*books, error) {
 	b, err := c.ready(w, 0)
 	if err != nil {
 		return nil, err

@@ -10,7 +10,7 @@ import (
 )
 
 func main() {
-	w := world{in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, outWide: wide(os.Stdout),
+	w := console{in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, outWide: wide(os.Stdout),
 		errWide: wide(os.Stderr), stop: stopOnInterrupt(), ownWindow: ownWindow(), show: show}
 	if !boldWorks() {
 		w.env = func(key string) string {

@@ -57,7 +57,7 @@ func foldersAndMonth(words []string) (folders []string, month calendar.Month, er
 // manyPacks makes the packs of several books folders, as many at once as there
 // are processors. Each is on its own: what fails in one stops no other. It
 // prints one line of result each, in the order given, as soon as it may.
-func (c *cli) manyPacks(w world, folders []string, month calendar.Month, draft bool) error {
+func (c *cli) manyPacks(w console, folders []string, month calendar.Month, draft bool) error {
 	if c.Books != "." {
 		return usage("Name the books folders either after month or with --books.")
 	}
@@ -142,7 +142,7 @@ func (c *cli) outOfEach(folders []string) ([]string, error) {
 
 // onePack makes the pack of one books folder of several and says what came of
 // it in one line.
-func (c *cli) onePack(w world, month calendar.Month, draft bool) (o outcome) {
+func (c *cli) onePack(w console, month calendar.Month, draft bool) (o outcome) {
 	defer func() {
 		if r := recover(); r != nil {
 			o = outcome{status: exitBug, line: fmt.Sprintf("%s: piecebook has a defect; nothing was written. %v\n%s", c.Books, r,
@@ -150,7 +150,7 @@ func (c *cli) onePack(w world, month calendar.Month, draft bool) (o outcome) {
 		}
 	}()
 	var answer bytes.Buffer
-	quiet := world{out: &answer, err: io.Discard, env: w.env}
+	quiet := console{out: &answer, err: io.Discard, env: w.env}
 	c.find(quiet)
 	err := c.packOrDraft(quiet, month, draft)
 	o = outcome{answer: answer.Bytes()}
@@ -168,7 +168,7 @@ func (c *cli) onePack(w world, month calendar.Month, draft bool) (o outcome) {
 			fault.Plural(n, "problem", "problems"), c.self(), fault.Plural(n, "it", "them"))
 	default:
 		var said bytes.Buffer
-		o.status = tell(world{err: &said}, err)
+		o.status = tell(console{err: &said}, err)
 		o.line = string(bytes.TrimSpace(said.Bytes()))
 		var path *os.PathError
 		if !errors.As(err, &path) || path.Path != c.Books {
@@ -178,7 +178,7 @@ func (c *cli) onePack(w world, month calendar.Month, draft bool) (o outcome) {
 	return o
 }
 
-func (c *cli) packOrDraft(w world, month calendar.Month, draft bool) error {
+func (c *cli) packOrDraft(w console, month calendar.Month, draft bool) error {
 	if draft {
 		return c.draft(w, month)
 	}

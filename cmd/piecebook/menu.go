@@ -14,7 +14,7 @@ import (
 type menuCmd struct{}
 
 // Run shows the menu, as a double click on the program does.
-func (menuCmd) Run(c *cli, w world) error {
+func (menuCmd) Run(c *cli, w console) error {
 	if c.Books != "." {
 		w.programDir = c.Books
 	}
@@ -26,7 +26,7 @@ var errEnd = errors.New("nothing more is typed")
 
 // onMenu is the menu while it is open.
 type onMenu struct {
-	world
+	console
 	typed *bufio.Reader
 	books string // the books folder; blank: not known yet
 	files []string
@@ -54,8 +54,8 @@ func choices() []choice {
 }
 
 // menu asks what to do until nothing more is wanted, and gives the exit status.
-func menu(w world) int {
-	m := &onMenu{world: w, typed: bufio.NewReader(w.in)}
+func menu(w console) int {
+	m := &onMenu{console: w, typed: bufio.NewReader(w.in)}
 	m.wrote = func(path string) { m.files = append(m.files, path) }
 	if found := booksNear(m.programDir); len(found) == 1 {
 		m.books = found[0]
@@ -124,7 +124,7 @@ func (m *onMenu) ask(question string) (string, error) {
 // page or workbook that it made.
 func (m *onMenu) run(args ...string) error {
 	m.files = nil
-	w := m.world
+	w := m.console
 	w.ownWindow = false
 	if run(args, w) != exitDone {
 		_, err := m.ask("\nPress Enter for the menu.")
@@ -313,7 +313,7 @@ func isBooks(dir string) bool {
 }
 
 // keepOpen waits before a window of the program's own is closed.
-func keepOpen(w world) {
+func keepOpen(w console) {
 	fmt.Fprint(w.out, "\nPress Enter to close this window. ")
 	_, _ = bufio.NewReader(io.LimitReader(w.in, 1<<16)).ReadString('\n')
 }

@@ -17,7 +17,7 @@ import (
 func onMenuWith(t *testing.T, here string, typed ...string) (said string, opened []string) {
 	t.Helper()
 	var out bytes.Buffer
-	w := world{in: strings.NewReader(strings.Join(typed, "\n") + "\n"), out: &out, err: &out, ownWindow: true,
+	w := console{in: strings.NewReader(strings.Join(typed, "\n") + "\n"), out: &out, err: &out, ownWindow: true,
 		programDir: here, env: func(string) string { return "" }, show: func(path string) error {
 			opened = append(opened, strings.TrimPrefix(path, here))
 			return nil
@@ -80,7 +80,7 @@ func slashed(paths []string) []string {
 func TestMenuWithoutAnOpener(t *testing.T) {
 	here := t.TempDir()
 	var out bytes.Buffer
-	w := world{in: strings.NewReader("8\n\n"), out: &out, err: &out, ownWindow: true, programDir: here,
+	w := console{in: strings.NewReader("8\n\n"), out: &out, err: &out, ownWindow: true, programDir: here,
 		env: func(string) string { return "" }, show: func(string) error { return errors.New("none") }}
 	require.Equal(t, exitDone, run(nil, w))
 	assert.Contains(t, out.String(), "It could not be opened from here. It is: "+filepath.Join(here, "guide.pdf"))
@@ -93,7 +93,7 @@ func TestDroppedKeepsItsWindow(t *testing.T) {
 	require.NoError(t, os.WriteFile(name, []byte("piece,kind,got_on,price,hours,sold_on,sold_price\n"+
 		"A1,desk,2026-03-01,20,3,2026-03-20,90\n"), 0o644))
 	var out bytes.Buffer
-	w := world{in: strings.NewReader("\n"), out: &out, err: &out, ownWindow: true, env: func(string) string { return "" }}
+	w := console{in: strings.NewReader("\n"), out: &out, err: &out, ownWindow: true, env: func(string) string { return "" }}
 	require.Equal(t, exitDone, run([]string{name}, w))
 	assert.True(t, strings.HasSuffix(out.String(), "\nPress Enter to close this window. "))
 	assert.FileExists(t, filepath.Join(dir, "reports", "2026-03", "month.pdf"))

@@ -29,7 +29,7 @@ type monthCmd struct {
 }
 
 // Run makes the month-end pack, of one books folder or of several.
-func (k monthCmd) Run(c *cli, w world) error {
+func (k monthCmd) Run(c *cli, w console) error {
 	folders, month, err := foldersAndMonth(k.Words)
 	if err != nil {
 		return err
@@ -41,7 +41,7 @@ func (k monthCmd) Run(c *cli, w world) error {
 }
 
 // pack makes the month-end pack of the books folder.
-func (c *cli) pack(w world, month calendar.Month) error {
+func (c *cli) pack(w console, month calendar.Month) error {
 	b, err := c.ready(w, month)
 	if err != nil {
 		return err
@@ -94,7 +94,7 @@ func (c *cli) pack(w world, month calendar.Month) error {
 }
 
 // tellAnswer says first what the month came to.
-func tellAnswer(w world, in report.Input) {
+func tellAnswer(w console, in report.Input) {
 	text := month.Answer(in)
 	if in.Draft {
 		text = "DRAFT, " + text
@@ -105,7 +105,7 @@ func tellAnswer(w world, in report.Input) {
 // tellLeftOut says aloud what makes a pack poorer than its owner may think: a
 // sheet that was skipped though it looks like a table, and a month beyond the
 // records.
-func tellLeftOut(w world, b *books) {
+func tellLeftOut(w console, b *books) {
 	for _, p := range b.read.Proposals {
 		if p.Section == "sheets" {
 			fmt.Fprintf(w.err, "%s was skipped, though its column names fit a table. %s check tells how to have it read.\n",
@@ -134,7 +134,7 @@ func packFiles(b *books, in report.Input) []outfile.File {
 }
 
 // listFiles prints where the files are.
-func listFiles(w world, dir string, files []outfile.File) {
+func listFiles(w console, dir string, files []outfile.File) {
 	for _, f := range files {
 		w.tellFile(filepath.Join(dir, f.Name))
 	}

@@ -26,7 +26,7 @@ type offerCmd struct {
 }
 
 // Run tells the most to pay for a piece in view.
-func (k offerCmd) Run(c *cli, w world) error {
+func (k offerCmd) Run(c *cli, w console) error {
 	b, err := c.readyThrough(w, kinds.Scope{})
 	if err != nil {
 		return err

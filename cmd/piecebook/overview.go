@@ -13,7 +13,7 @@ import (
 
 // overview is what is said without arguments: what this is, two examples, and
 // where the folder stands.
-func overview(w world) int {
+func overview(w console) int {
 	lines := []string{"piecebook: what each refinished piece cost and earned, from the records you keep.", ""}
 	lines = append(lines, exampleLines("start", "month")...)
 	lines = append(lines, "")

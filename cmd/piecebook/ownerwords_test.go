@@ -247,7 +247,7 @@ paid_on,what,group,amount,pieces
 func said(t *testing.T, books string, args ...string) string {
 	t.Helper()
 	var out, err bytes.Buffer
-	status := run(append([]string{"--books", books, "--out", t.TempDir()}, args...), world{out: &out, err: &err,
+	status := run(append([]string{"--books", books, "--out", t.TempDir()}, args...), console{out: &out, err: &err,
 		env: func(string) string { return "" }})
 	require.Equal(t, exitDone, status, err.String())
 	return out.String()

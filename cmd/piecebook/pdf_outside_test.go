@@ -31,7 +31,7 @@ func samplePack(t *testing.T) string {
 	t.Helper()
 	out := t.TempDir()
 	status := run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", out, "month"},
-		world{out: io.Discard, err: io.Discard, env: os.Getenv})
+		console{out: io.Discard, err: io.Discard, env: os.Getenv})
 	require.Equal(t, exitDone, status)
 	return filepath.Join(out, "2026-02")
 }

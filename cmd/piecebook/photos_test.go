@@ -36,7 +36,7 @@ func TestPhotosOfTheBooks(t *testing.T) {
 	require.NoError(t, os.RemoveAll(filepath.Join(books, "photos")))
 	assert.Equal(t, 0, pictures(books, "sheet", "153", "2026-02"))
 	var out, said bytes.Buffer
-	require.Equal(t, exitDone, run([]string{"--books", books, "sheet", "153", "--text"}, world{out: &out, err: &said,
+	require.Equal(t, exitDone, run([]string{"--books", books, "sheet", "153", "--text"}, console{out: &out, err: &said,
 		env: os.Getenv}))
 	assert.Contains(t, out.String(), "photos/153 before.jpg is not in the books folder.")
 }

@@ -34,7 +34,7 @@ type reopened struct {
 const reopenedFolder = "reopened"
 
 // Run opens a closed month and all later ones.
-func (k reopenCmd) Run(c *cli, w world) error {
+func (k reopenCmd) Run(c *cli, w console) error {
 	month, err := readMonth(k.Month)
 	if err != nil {
 		return err

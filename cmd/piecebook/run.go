@@ -28,8 +28,9 @@ const (
 	exitStopped  = 130 // stopped by Ctrl-C, as shells have it
 )
 
-// world is what a run may touch of the machine besides the books folder.
-type world struct {
+// console is the terminal, and what else of the machine a run may touch besides
+// the books folder.
+type console struct {
 	out, err io.Writer
 	env      func(string) string
 	outWide  int   // columns, where out is a terminal
@@ -44,7 +45,7 @@ type world struct {
 }
 
 // tellFile prints where a file is that was written.
-func (w world) tellFile(path string) {
+func (w console) tellFile(path string) {
 	fmt.Fprintln(w.out, path)
 	if w.wrote != nil {
 		w.wrote(path)
@@ -99,7 +100,7 @@ type problems struct{ list fault.List }
 func (problems) Error() string { return "there are problems in the records" }
 
 // run is the whole program: arguments in, exit status out.
-func run(args []string, w world) (status int) {
+func run(args []string, w console) (status int) {
 	defer func() {
 		if r := recover(); r != nil {
 			fmt.Fprintf(w.err, "piecebook has a defect; nothing was written. What it says for its makers:\n%v\n%s", r,
@@ -157,7 +158,7 @@ func run(args []string, w world) (status int) {
 }
 
 // newParser is the command line's, with each command's examples in its help.
-func newParser(c *cli, w world, exit func(int)) *kong.Kong {
+func newParser(c *cli, w console, exit func(int)) *kong.Kong {
 	parser, err := kong.New(c, kong.Name("piecebook"), kong.Description(about()), kong.Writers(w.out, w.err),
 		kong.Exit(exit), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: helpWide}),
 		kong.Bind(w), kong.Vars{"version": version()}, kong.Help(plainHelp))
@@ -211,7 +212,7 @@ func version() string {
 }
 
 // tell prints what an error means for the owner and gives its exit status.
-func tell(w world, err error) int {
+func tell(w console, err error) int {
 	var u usage
 	var p problems
 	var e ended

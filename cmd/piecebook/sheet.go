@@ -26,7 +26,7 @@ type sheetCmd struct {
 }
 
 // Run makes profit sheets of the pieces named.
-func (k sheetCmd) Run(c *cli, w world) error {
+func (k sheetCmd) Run(c *cli, w console) error {
 	names, month := splitMonth(k.Pieces)
 	b, err := c.ready(w, month)
 	if err != nil {
@@ -96,7 +96,7 @@ func sheetName(ids []string) string {
 }
 
 // sheetJSON is the pieces' entries as figures.json has them.
-func sheetJSON(w world, in report.Input, ids []string) error {
+func sheetJSON(w console, in report.Input, ids []string) error {
 	f := in.Month
 	f.Pieces = slices.DeleteFunc(slices.Clone(in.All), func(p figures.Piece) bool {
 		return !slices.Contains(ids,

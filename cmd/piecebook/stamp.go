@@ -9,7 +9,7 @@ import (
 // stamp is the time SOURCE_DATE_EPOCH gives, whole seconds since 1970 began
 // in UTC (reproducible-builds.org, the SOURCE_DATE_EPOCH specification);
 // zero where it is not set: reports are then dated by their period's end.
-func (w world) stamp() (time.Time, error) {
+func (w console) stamp() (time.Time, error) {
 	text := ""
 	if w.env != nil {
 		text = w.env("SOURCE_DATE_EPOCH")

@@ -17,7 +17,7 @@ type startCmd struct {
 }
 
 // Run lays out a new books folder. What is there already is never touched.
-func (k startCmd) Run(c *cli, w world) error {
+func (k startCmd) Run(c *cli, w console) error {
 	if k.Dir == "" {
 		return usage(wouldStart())
 	}

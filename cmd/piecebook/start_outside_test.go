@@ -43,7 +43,7 @@ var smallShop = []struct {
 func filledIn(t *testing.T) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "books")
-	require.Equal(t, exitDone, run([]string{"start", dir}, world{out: io.Discard, err: io.Discard, env: os.Getenv}))
+	require.Equal(t, exitDone, run([]string{"start", dir}, console{out: io.Discard, err: io.Discard, env: os.Getenv}))
 	name := filepath.Join(dir, "records", "Shop book.xlsx")
 	book, err := excelize.OpenFile(name)
 	require.NoError(t, err)
@@ -68,7 +68,7 @@ func filledIn(t *testing.T) string {
 func marchFigures(t *testing.T, dir string) string {
 	t.Helper()
 	var out, told bytes.Buffer
-	status := run([]string{"--books", dir, "--json", "month", "2026-03"}, world{out: &out, err: &told, env: os.Getenv})
+	status := run([]string{"--books", dir, "--json", "month", "2026-03"}, console{out: &out, err: &told, env: os.Getenv})
 	require.Equal(t, exitDone, status, told.String())
 	return out.String()
 }

@@ -23,7 +23,7 @@ func TestTerminalFits(t *testing.T) {
 		var first string
 		for _, noColor := range []string{"", "1"} {
 			var out, said bytes.Buffer
-			status := run(append([]string{"--books", sample}, args...), world{out: &out, err: &said, env: func(k string) string {
+			status := run(append([]string{"--books", sample}, args...), console{out: &out, err: &said, env: func(k string) string {
 				return map[string]string{"NO_COLOR": noColor}[k]
 			}})
 			require.Equal(t, exitDone, status, "%v: %s", args, said.String())

@@ -13,7 +13,7 @@ const recordsName = "records"
 
 // find settles where the books are: whoever stands in the records folder of a
 // books folder means that, and is told so.
-func (c *cli) find(w world) {
+func (c *cli) find(w console) {
 	whole, err := filepath.Abs(c.Books)
 	if err != nil || filepath.Base(whole) != recordsName {
 		return

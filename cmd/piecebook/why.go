@@ -28,7 +28,7 @@ type answer struct {
 }
 
 // Run prints the postings under a figure.
-func (k whyCmd) Run(c *cli, w world) error {
+func (k whyCmd) Run(c *cli, w console) error {
 	if strings.EqualFold(k.Of[0], "line") {
 		return k.line(c, w)
 	}
@@ -57,7 +57,7 @@ func (k whyCmd) Run(c *cli, w world) error {
 	return a.print(c, w, in, func(id figures.ID) figures.Detail { return b.pieceDetail(a.piece, id) })
 }
 
-func (a answer) print(c *cli, w world, in report.Input, detail func(figures.ID) figures.Detail) error {
+func (a answer) print(c *cli, w console, in report.Input, detail func(figures.ID) figures.Detail) error {
 	var d page.Document
 	switch {
 	case a.hours != nil:

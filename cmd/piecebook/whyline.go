@@ -13,7 +13,7 @@ import (
 )
 
 // line prints the postings under a line of the tax year's form.
-func (k whyCmd) line(c *cli, w world) error {
+func (k whyCmd) line(c *cli, w console) error {
 	if len(k.Of) < 2 {
 		return sayWhichLine()
 	}

@@ -13,7 +13,7 @@ const boldOn, boldOff = "\x1b[1m", "\x1b[0m"
 
 // bold is text in bold where it goes to a terminal of so many columns, and
 // plain where it does not or NO_COLOR is set.
-func (w world) bold(wide int, text string) string {
+func (w console) bold(wide int, text string) string {
 	if wide == 0 || w.env("NO_COLOR") != "" {
 		return text
 	}
@@ -22,7 +22,7 @@ func (w world) bold(wide int, text string) string {
 
 // boldFirst is text for standard output whose first so many paragraphs, a title
 // among them, are the answer. The rule under a title stays as it is.
-func (w world) boldFirst(text string, paragraphs int) string {
+func (w console) boldFirst(text string, paragraphs int) string {
 	lines := strings.Split(text, "\n")
 	for i, line := range lines {
 		switch {

@@ -39,7 +39,7 @@ func TestAnswerFirst(t *testing.T) {
 	}{{0, "", false}, {80, "", true}, {80, "1", false}} {
 		var out, said bytes.Buffer
 		status := run([]string{"--books", "../../sample", "--out", t.TempDir(), "month", "2026-02"},
-			world{out: &out, err: &said, errWide: c.wide, env: func(k string) string {
+			console{out: &out, err: &said, errWide: c.wide, env: func(k string) string {
 				return map[string]string{"NO_COLOR": c.noColor}[k]
 			}})
 		assert.Equal(t, exitDone, status)

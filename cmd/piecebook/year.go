@@ -34,7 +34,7 @@ type yearCmd struct {
 }
 
 // Run makes the year's cost records.
-func (k yearCmd) Run(c *cli, w world) error {
+func (k yearCmd) Run(c *cli, w console) error {
 	t, err := c.taxYear(w, k.Year)
 	if err != nil {
 		return err
@@ -70,7 +70,7 @@ func (t *taxYear) files(figures []byte) []outfile.File {
 }
 
 // tellYear says the net figure and what is missing.
-func tellYear(w world, t *taxYear) {
+func tellYear(w console, t *taxYear) {
 	y := t.in.Tax
 	answer := fmt.Sprintf("%d: %s %s, line %s.", y.Year, words.NetName(y.Net()), t.in.Spoken(y.Net().Abs()),
 		y.Table.Holds.Profit)
@@ -98,7 +98,7 @@ type taxYear struct {
 }
 
 // taxYear reads the books and works out the year asked for.
-func (c *cli) taxYear(w world, text string) (*taxYear, error) {
+func (c *cli) taxYear(w console, text string) (*taxYear, error) {
 	december, err := readYear(text)
 	if err != nil {
 		return nil, err

@@ -87,10 +87,10 @@ func (k *look) within(on calendar.Date) bool {
 	return !on.IsZero() && k.from <= on.InMonth() && on.InMonth() <= k.end
 }
 
-// unwritten is the months' pieces without any supply, what their like usually
-// bear, and the supplies that other pieces lack, piece by piece.
+// unwritten is the months' pieces without any supply, what such pieces usually
+// are charged, and the supplies that other pieces lack, piece by piece.
 func (k *look) unwritten() (bare []*ledger.Piece, lacking []Lack, atStake money.Cents) {
-	all, bore := k.finished(), k.bore()
+	all, charged := k.finished(), k.charged()
 	for _, d := range all {
 		id := d.p.ID
 		switch {
@@ -98,10 +98,10 @@ func (k *look) unwritten() (bare []*ledger.Piece, lacking []Lack, atStake money.
 		case k.had[id] == nil:
 			bare = append(bare, d.p)
 			others, _ := k.alike(all, d.p)
-			atStake += bore.usual(d.p, others, "")
+			atStake += charged.usual(d.p, others, "")
 		default:
 			others, ofSchedule := k.alike(all, d.p)
-			lacking = append(lacking, k.lacking(d.p, others, ofSchedule, bore)...)
+			lacking = append(lacking, k.lacking(d.p, others, ofSchedule, charged)...)
 		}
 	}
 	return bare, lacking, atStake
@@ -200,7 +200,7 @@ func kindOf(p *ledger.Piece) string { return strings.ToLower(strings.TrimSpace(p
 // lacking is the supplies that nearly every other piece had and this one has
 // not, by name; one of whose group it had another is not missed, nor one that
 // would come to under 1.00.
-func (k *look) lacking(p *ledger.Piece, others []*ledger.Piece, bySchedule bool, bore bore) []Lack {
+func (k *look) lacking(p *ledger.Piece, others []*ledger.Piece, bySchedule bool, charged charged) []Lack {
 	if len(others) < peersLeast {
 		return nil
 	}
@@ -222,7 +222,7 @@ func (k *look) lacking(p *ledger.Piece, others []*ledger.Piece, bySchedule bool,
 			(len(others)-n)*withoutOf > withoutMost*len(others) {
 			continue
 		}
-		if x := (Lack{p, name, n, len(others), bySchedule, bore.usual(p, others, name)}); x.AtStake >= noteFrom {
+		if x := (Lack{p, name, n, len(others), bySchedule, charged.usual(p, others, name)}); x.AtStake >= noteFrom {
 			out = append(out, x)
 		}
 	}
@@ -230,11 +230,11 @@ func (k *look) lacking(p *ledger.Piece, others []*ledger.Piece, bySchedule bool,
 	return out
 }
 
-// bore is what each piece has borne of each supply so far.
-type bore map[string]map[string]money.Cents
+// charged is what each piece has been charged for each supply so far.
+type charged map[string]map[string]money.Cents
 
-func (k *look) bore() bore {
-	out := bore{}
+func (k *look) charged() charged {
+	out := charged{}
 	put := figures.Find(figures.OfPiece, figures.LineSupplies)
 	for _, m := range k.l.Months {
 		for i := range m.Postings {
@@ -253,7 +253,7 @@ func (k *look) bore() bore {
 // usual is what a supply (blank: all) usually comes to on a piece of this area:
 // of the others that had it, its cost ÷ their area × this one's, or their mean
 // cost where an area is not known. Rounded half to even, never below zero.
-func (b bore) usual(p *ledger.Piece, others []*ledger.Piece, supply string) money.Cents {
+func (b charged) usual(p *ledger.Piece, others []*ledger.Piece, supply string) money.Cents {
 	var cost money.Cents
 	area, n := new(big.Rat), int64(0)
 	known := p.Area != nil
