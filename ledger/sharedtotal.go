@@ -56,7 +56,7 @@ type Drawn struct {
 // SharedLine is one line's part. Its exact share is Total × Weight ÷ the sum
 // of all lines' weights; Cents is less than a cent away from that.
 type SharedLine struct {
-	Piece  string         `json:"piece,omitempty"` // blank: a loss that no piece bears
+	Piece  string         `json:"piece,omitempty"` // blank: a loss that is charged to no piece
 	Month  calendar.Month `json:"month,omitzero"`  // of the use or the work
 	Weight *big.Rat       `json:"weight,omitempty"`
 	Cents  money.Cents    `json:"amount"`

@@ -64,7 +64,7 @@ out, but for those marked \*; those marked (\*) are needed where it says so.
 `
 
 // Dictionary is the data dictionary as a page in Markdown: each table with its
-// columns, what to type there, an example and the other names it answers to.
+// columns, what to type there, an example and the other names it is known by.
 func (s *Set) Dictionary() string {
 	var b strings.Builder
 	var six, all []string

@@ -149,14 +149,14 @@ func TestOneCentFlipsTheCheck(t *testing.T) {
 	cent := big.NewRat(1, 100)
 	for _, x := range []struct{ sheet, head string }{
 		{"Postings", "Amount"}, {"Shares", "Share"}, {"Shares", "Posted besides"}, {"Shared totals", "Total shared"}, {"Trips", "Drive"}, {"Trips", "Tolls"},
-		{"Purchases as read", "Cost"}, {"Purchases as read", "Tax paid"}, {"Openings as read", "Cost"}, {"Sales as read", "Price"}, {"Sales as read", "Sales tax"}, {"Tax paid as read", "Amount"},
+		{"Purchases records", "Cost"}, {"Purchases records", "Tax paid"}, {"Openings records", "Cost"}, {"Sales records", "Price"}, {"Sales records", "Sales tax"}, {"Tax paid records", "Amount"},
 		{"Pieces", "An hour before shop costs"}, {"Pieces", "An hour after shop costs"},
 	} {
 		b := accountant.MonthBook(in)
 		switch {
 		case x.head == "Posted besides" || x.head == "Tolls":
 			b = accountant.MonthBook(tiny)
-		case x.sheet == "Openings as read":
+		case x.sheet == "Openings records":
 			b = accountant.MonthBook(first)
 		}
 		c := cellOf(t, b, x.sheet, x.head)

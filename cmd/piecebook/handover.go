@@ -206,7 +206,7 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 			return nil, err
 		}
 		name := "tables/" + strings.ReplaceAll(r.Table, " ", "-") + ".csv"
-		h.bytes(fmt.Sprintf("%s as read, %d with file, sheet and row", r.Table, len(r.Rows)-1), name, b.Bytes())
+		h.bytes(fmt.Sprintf("%s records, %d with file, sheet and row", r.Table, len(r.Rows)-1), name, b.Bytes())
 	}
 	if err := addRecords(h, t.books); err != nil {
 		return nil, err

@@ -33,7 +33,7 @@ func lookAt(t *testing.T, c testCase) fault.List {
 	return checks.Look(&c.books, through)
 }
 
-// TestMessages holds every message against the golden text: its place, its
+// TestMessages compares every message with the golden text: its place, its
 // words and its money. Each case raises its own code, and no other unless the
 // golden text shows it.
 func TestMessages(t *testing.T) {

@@ -23,7 +23,7 @@ type touch struct {
 const (
 	lateCost   = "its cost goes to %s, in a month after the month it left in"
 	lateProfit = "it changes the piece's profit in a month after the month it left in"
-	lateHours  = "they change the piece's profit per hour after the month it left in"
+	lateHours  = "they change the piece's profit an hour after the month it left in"
 )
 
 // lateWords are the tables whose lines do something to the pieces they name:

@@ -10,7 +10,7 @@ import (
 	"piecebook/ledger/money"
 )
 
-// sized is an amount of a record with what it is held against.
+// sized is an amount of a record with what it is compared with.
 type sized struct {
 	at    fault.Place // its cell
 	found string

@@ -94,7 +94,7 @@ var keyColumns = map[string][]string{SettingsTable: {"key"}, "pieces": {"piece"}
 	"surfaces": {"piece", "part"}, "schedules": {"schedule", "supply"}, "channels": {"channel", "from_date"},
 	"removals": {"piece"}, "statements": {"year", "channel"}}
 
-// Compare holds the lines of a time, those up to a month, against all there
+// Compare compares the lines of a time, those up to a month, with all there
 // are now. Lines of later months are no changes, unless a record moved there.
 func Compare(was, is []Line, through calendar.Month) Differences {
 	p := &pairing{through: through, files: map[[2]string]int{}}

@@ -87,7 +87,7 @@ func (s *Since) Largest() *Amount {
 	return &s.Amounts[0]
 }
 
-// SinceMade holds a month as it was made against what the records now give.
+// SinceMade compares a month as it was made with what the records now give.
 func SinceMade(was, is *Made) Since {
 	s := Since{Month: was.Month, Differences: Compare(was.Records, is.Records, was.Month), Was: was.Program,
 		Is: is.Program}
@@ -99,7 +99,7 @@ func SinceMade(was, is *Made) Since {
 // Part is where an amount stands in figures.json.
 type Part string
 
-// The parts whose amounts are held against each other.
+// The parts whose amounts are compared.
 const (
 	InStatement Part = "statement"
 	InExpenses  Part = "expenses"
@@ -156,7 +156,7 @@ type amountKey struct {
 	name string
 }
 
-// comparableFigures is what is held against each other of a figures.json.
+// comparableFigures is what is compared of a figures.json.
 type comparableFigures struct {
 	amounts map[amountKey]money.Cents
 	pieces  map[string]string

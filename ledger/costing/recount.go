@@ -65,7 +65,7 @@ func (d *shelfMonth) counted() (leftover, discarded *big.Rat) {
 }
 
 // shareSpan draws the span in one go and shares its cost in one call over all
-// its uses, with what was discarded, or what nobody can bear, as a loss.
+// its uses, with what was discarded, or what can be charged to nobody, as a loss.
 func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *big.Rat) {
 	measured, weight, _ := totals(lines)
 	rest := sub(sub(drawn, measured), discarded)

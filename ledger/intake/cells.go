@@ -203,7 +203,7 @@ func (rec *record) whole(name string) int {
 // length reads a length in the shop's unit, nil where blank or refused.
 func (rec *record) length(name string) *big.Rat { return rec.unbounded(name, measure.ReadLength) }
 
-// unitted reads a number that may have the shop's own unit behind it, within
+// unitted reads a number that may have the shop's own unit after it, within
 // the column's limits; nil where blank or refused.
 func (rec *record) unitted(name string, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) *big.Rat {
 	x := rec.unbounded(name, read)
@@ -245,7 +245,7 @@ func (rec *record) bareMinutes(name, text string) bool {
 	}
 	rec.failColumn(name, fault.CodeHoursNotRead, func(s *cause) (string, string) {
 		return "The column is named for minutes, and a number alone is read as hours." + s.more(),
-			fmt.Sprintf("Type the unit behind it, such as %s min, or type hours and name the column hours.", s.first.Found)
+			fmt.Sprintf("Type the unit after it, such as %s min, or type hours and name the column hours.", s.first.Found)
 	})
 	return true
 }

@@ -13,7 +13,7 @@ import (
 )
 
 // coverage reads a number above 0 of what the supply is shared by, which may
-// stand behind it as its unit, or the word all.
+// stand after it as its unit, or the word all.
 func (rec *record) coverage(field string, by ledger.ShareBy) (figure *big.Rat, all bool) {
 	text := rec.raw(field)
 	if strings.EqualFold(text, "all") {

@@ -78,7 +78,7 @@ func onlyOne(all []string, is func(string) bool) string {
 }
 
 // sameNumber is the known name that is the same number as the one typed, but
-// for zeros in front or behind a point: 007 for 7, 101 for 101.0.
+// for zeros in front or after a point: 007 for 7, 101 for 101.0.
 func sameNumber(typed string, known []string) string {
 	digits := bareNumber(typed)
 	if digits == "" {
@@ -93,7 +93,7 @@ func sameNumber(typed string, known []string) string {
 	return found
 }
 
-// bareNumber is a whole number's digits without zeros in front and behind the
+// bareNumber is a whole number's digits without zeros in front and after the
 // point; empty for other texts.
 func bareNumber(text string) string {
 	text = strings.TrimSpace(text)

@@ -187,6 +187,6 @@ func TestRemarksInRowsOfTheirOwn(t *testing.T) {
 	require.ElementsMatch(t, []fault.Code{fault.CodeHeaderUnknown, fault.CodeHeaderBlank}, noErrors(t, res))
 	require.Equal(t, 1, res.Tally[0].Rows)
 	res = read(t, file("equipment.csv", "bought_on,what,cost,remarks\n2026-01-02,saw,10,\n,,,ask Bob\n,,,,12\n"))
-	require.Equal(t, "records/equipment.csv, row 4", res.Problems.Errors()[0].Place.String(), "behind the last name")
+	require.Equal(t, "records/equipment.csv, row 4", res.Problems.Errors()[0].Place.String(), "after the last name")
 	require.Len(t, res.Books.Equipment, 1)
 }

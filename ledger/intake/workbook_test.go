@@ -52,7 +52,7 @@ func TestFormulasOfWorkbooks(t *testing.T) {
 }
 
 // A note written beside a sheet's table is told and costs no row; in a plain
-// file a value behind the last name has been cut out of another.
+// file a value after the last name has been cut out of another.
 func TestScribbleBesideATable(t *testing.T) {
 	res := equipment(t, `<row r="2">`+dated+
 		`<c r="C2"><v>12</v></c><c r="G2" t="inlineStr"><is><t>ask Bob</t></is></c></row>`)

@@ -77,7 +77,7 @@ func splitUnit(text string) (number, unit string) {
 }
 
 // unknownUnit names the unit and the nearest known one. One that begins with a
-// known unit has words behind it: `1 quart can`, `3 sheets of 220`.
+// known unit has words after it: `1 quart can`, `3 sheets of 220`.
 func unknownUnit(number, unit string) *Refusal {
 	known := make([]string, 0, len(spellings))
 	for s := range spellings {
@@ -87,7 +87,7 @@ func unknownUnit(number, unit string) *Refusal {
 	words := strings.Fields(strings.ReplaceAll(unit, ".", " "))
 	for n := len(words) - 1; n > 0; n-- {
 		if _, is := FindUnit(strings.Join(words[:n], " ")); is {
-			return refuse(fault.CodeUnitUnknown, fmt.Sprintf("There are words behind the unit %s.",
+			return refuse(fault.CodeUnitUnknown, fmt.Sprintf("There are words after the unit %s.",
 				strings.Join(words[:n], " ")),
 				fmt.Sprintf("Type %s %s alone; what else there is to say belongs in the name.", number,
 					strings.Join(words[:n], " ")))

@@ -65,7 +65,7 @@ func ReadHours(text string, style Style) (*big.Rat, *Refusal) {
 // minutes that are more than an hour. It says what they come to.
 func byTheClock(text string) *Refusal {
 	if m := pastTheHour.FindStringSubmatch(text); m != nil {
-		return refuse(fault.CodeHoursNotRead, fmt.Sprintf("An hour has 60 minutes, and %s stand behind the colon.", m[2]),
+		return refuse(fault.CodeHoursNotRead, fmt.Sprintf("An hour has 60 minutes, and %s stand after the colon.", m[2]),
 			fmt.Sprintf("If %s hours and %s minutes are meant, type %s; if a part of an hour, type it with a decimal mark.",
 				m[1], m[2], spent(whole(m[1])*60+whole(m[2]))))
 	}

@@ -68,7 +68,7 @@ func remark(code fault.Code, text, what string, style Style) *Refusal {
 	case thousands.MatchString(text):
 		r.Why, r.Fix = "The letter stands for thousands here, and is too easily misread.", "Type the number in full, with "+
 			"all its zeros."
-	case unitBehind(text):
+	case unitAfter(text):
 		r.Why, r.Fix = fmt.Sprintf("There is a unit beside the number, and this cell holds %s without one.", what),
 			"Work out what it comes to in what this column counts, and type that number alone."
 	case startsNumber.MatchString(text):
@@ -80,16 +80,16 @@ func remark(code fault.Code, text, what string, style Style) *Refusal {
 	return r
 }
 
-// startsNumber is a number, with a currency sign or none, and words behind it.
+// startsNumber is a number, with a currency sign or none, and words after it.
 var startsNumber = regexp.MustCompile(
 	`^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*[^\d\s.,]*\s+\D+$|^[-−+]?\s*[$€£¥₹]?\s*\d[\d.,]*\s*[A-Za-z]+$`)
 
 // thousands is a number with k for thousands: 1.2k.
 var thousands = regexp.MustCompile(`(?i)^\D?\d[\d.,]*\s*k$`)
 
-// unitBehind says that a number has a unit behind it: without the unit the
+// unitAfter says that a number has a unit after it: without the unit the
 // number would mean something else.
-func unitBehind(text string) bool {
+func unitAfter(text string) bool {
 	number, unit := splitUnit(text)
 	_, known := FindUnit(unit)
 	return known && number != ""

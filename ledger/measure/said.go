@@ -15,11 +15,11 @@ type SaidKind int
 
 // The ways of saying an amount that Money does not take.
 const (
-	SaidPlain   SaidKind = iota // only the currency's word or sign, a dash for no cents, a minus behind
+	SaidPlain   SaidKind = iota // only the currency's word or sign, a dash for no cents, a minus after
 	SaidFree                    // a word for nothing: free - neighbor
 	SaidProduct                 // 2 @ 12.50
 	SaidFor                     // 3 for $10
-	SaidWords                   // a word behind the number: $95 cash
+	SaidWords                   // a word after the number: $95 cash
 )
 
 // SaidMoney is an amount in cents and how it was said. Words are those beside it.
@@ -55,7 +55,7 @@ var (
 	times       = regexp.MustCompile(`(?i)^(\d{1,4}) ?(?:@|at\b) ?(.+?)(?: ?(?:each|ea\.?|apiece))?$`)
 	manyFor     = regexp.MustCompile(`(?i)^\d{1,4} for (.+)$`)
 	noCents     = regexp.MustCompile(`[,.] ?[-–—]{1,2}$`)
-	wordsBehind = regexp.MustCompile(`^([^\pL(]*\d[\d.,]*)(?: ?[-–,]? ?\(([^()]*)\)| ?[-–—,] (.+)| (.+))$`)
+	wordsAfter = regexp.MustCompile(`^([^\pL(]*\d[\d.,]*)(?: ?[-–,]? ?\(([^()]*)\)| ?[-–—,] (.+)| (.+))$`)
 	lettersOnly = regexp.MustCompile(`^[\pL][\pL\pM '’/&.,:-]*$`)
 	freeOnly    = regexp.MustCompile(`^[^\d]*$|^0 ?\(free\)$`)
 )
@@ -92,10 +92,10 @@ func MoneyAsSaid(text string, style Style) (said SaidMoney, ok bool) {
 		return SaidMoney{Cents: cents, Kind: SaidFor}, ok
 	}
 	number, words := ownWordsOff(text, style.Currency), ""
-	if m := wordsBehind.FindStringSubmatch(number); m != nil {
+	if m := wordsAfter.FindStringSubmatch(number); m != nil {
 		number, words = strings.TrimSpace(m[1]), strings.TrimSpace(m[2]+m[3]+m[4])
 	}
-	if !lettersOnly.MatchString(words) || hasChanging(words) || unitBehind(number+" "+firstWord(words)) {
+	if !lettersOnly.MatchString(words) || hasChanging(words) || unitAfter(number+" "+firstWord(words)) {
 		return said, false
 	}
 	if _, refusal := Money(words, style); refusal == nil {
@@ -124,7 +124,7 @@ func hasChanging(text string) bool {
 func isLetter(c rune) bool { return c >= 'a' && c <= 'z' || c > 127 }
 
 // saidAmount is an amount by Money with the currency's own words, a dash for no
-// cents, or a minus behind it.
+// cents, or a minus after it.
 func saidAmount(text string, style Style) (money.Cents, bool) {
 	if cents, refusal := Money(text, style); refusal == nil {
 		return cents, true

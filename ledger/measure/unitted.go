@@ -10,7 +10,7 @@ import (
 	"piecebook/ledger/money"
 )
 
-// written is a unit that may stand behind a number whose unit is the shop's
+// written is a unit that may stand after a number whose unit is the shop's
 // anyway: it is ignored where it is the shop's own.
 type written struct {
 	name   string   // as printed
@@ -44,7 +44,7 @@ var (
 )
 
 // ReadArea reads an area in the shop's unit, square feet or square metres: a
-// bare number, or one with that unit behind it. Another unit is refused with
+// bare number, or one with that unit after it. Another unit is refused with
 // what it comes to, to 0.01, half to even.
 func ReadArea(text string, style Style, metric bool) (*big.Rat, *Refusal) {
 	return readUnitted(text, style, metric, areaUnits, areaSpelt)
@@ -92,7 +92,7 @@ func readUnitted(text string, style Style, metric bool, units map[string]written
 	return nil, refusal
 }
 
-// eitherMark is a number with one mark and three digits behind it.
+// eitherMark is a number with one mark and three digits after it.
 var eitherMark = regexp.MustCompile(`^[-−+]?(\d{1,3})[.,](\d{3})$`)
 
 // EitherWay is what else an area or a distance may be whose mark was read as

@@ -152,7 +152,7 @@ used_on,pieces,supply,coats
 	}
 }
 
-// TestMessages holds every message against the golden text: its place, its words
+// TestMessages compares every message with the golden text: its place, its words
 // and its money. Each case raises its own code and no other.
 func TestMessages(t *testing.T) {
 	var got strings.Builder

@@ -50,7 +50,7 @@ func (k *month) counted() {
 	}
 }
 
-// goneFar holds what a count found gone against what the span's uses explain by
+// goneFar compares what a count found gone with what the span's uses explain by
 // the coverage of the counts before it.
 func (k *month) goneFar(s *ledger.Supply, c *ledger.Count) {
 	before, after := k.before.Shelf[c.Supply], k.Closing.Shelf[c.Supply]

@@ -42,7 +42,7 @@ func months(tb testing.TB, shop shopsim.Shop, f func(m int, l *costing.Ledger, b
 	}
 }
 
-// forgotten holds what the notes on pieces named against the truth.
+// forgotten compares what the notes on pieces named with the truth.
 type forgotten struct {
 	months, pieces int
 	lacks          int // pieces and supplies used but not written down

@@ -281,7 +281,7 @@ func (b *book) sheetWords(s *wb.Sheet) string {
 	case b.checks:
 		return "every amount that can be reached in two ways, with its difference"
 	case b.totals:
-		return "each amount that several pieces bear; " + rows
+		return "each amount that several pieces share; " + rows
 	case b.shares:
 		return "each share of such an amount, beside its unrounded formula; " + rows
 	case b.corrections:

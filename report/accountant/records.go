@@ -78,7 +78,7 @@ func (b *book) addRecords() {
 		for _, c := range t.columns {
 			cols = append(cols, wb.Column{Head: b.fieldTitle(t.name, c.Column), Kind: recordKind[c.Kind]})
 		}
-		b.records[t.name] = b.book.Add(b.tableTitle(t.name)+" as read", b.tableTitle(t.name)+", as read", cols...)
+		b.records[t.name] = b.book.Add(b.tableTitle(t.name)+" records", "Records of "+b.tableTitle(t.name), cols...)
 	}
 }
 

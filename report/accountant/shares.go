@@ -41,7 +41,7 @@ func correctionColumns() []wb.Column {
 func (b *book) fillShares() {
 	t, s := b.totals, b.shares
 	t.Landscape, t.Filter, t.Freeze = true, true, 1
-	t.Note("One row for each amount that several pieces bear together: a supply drawn from the shelf, a lot, a part, a " +
+	t.Note("One row for each amount that several pieces share: a supply drawn from the shelf, a lot, a part, a " +
 		"fee, the month's shop costs.")
 	t.Note("What a supply's use cost comes off the oldest purchases on the shelf first. The shares add up to the total, " +
 		"so the difference is 0.00.")

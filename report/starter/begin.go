@@ -12,7 +12,7 @@ import (
 var steps = []string{
 	"Give each piece a number or name of its own on the sheet Pieces, one line each: P001, P002 and so on.",
 	"Little time? Pieces alone is a first book: fill in its price, sold on, sold price and hours, one row a piece.",
-	"Supplies has usual cans and sheets in grey. Delete the word example: before those you use, and change them to yours.",
+	"Supplies has usual cans and sheets in gray. Delete the word example: before those you use, and change them to yours.",
 	"Schedules has three usual ways to finish: painted, clear, waxed over stain. Change them to yours the same way.",
 	"Type a piece's way under Schedule on Pieces, and what you buy on Purchases. That is enough to cost its supplies.",
 	"When a piece went another way, write what you put on it on Uses; then only Uses count. Hours and Sales have the rest.",
@@ -28,7 +28,7 @@ var signs = []struct{ sign, meaning string }{
 	{"*", "A column whose name has a star is always filled in."},
 	{"(*)", "A star in brackets: filled in where the note on the name says so."},
 	{"note", "Every column name has a note: rest the pointer on it. It says what to type, and gives an example."},
-	{"grey", "Grey lines whose first cell begins with the word example: are not read. Delete the word to use one, or leave them."},
+	{"gray", "Gray lines whose first cell begins with the word example: are not read. Delete the word to use one, or leave them."},
 	{"list", "Cells with a little arrow offer what you typed on other sheets. Several pieces go into one cell, separated by ; as in P001; P002."},
 	{"dates", "Type dates as your spreadsheet takes them; they are shown as 2026-03-09."},
 	{"+", "Each sheet shows the columns a first pack needs. The + over the last of them opens the others."},

@@ -12,7 +12,7 @@ import (
 	"piecebook/ledger/money"
 )
 
-// Amount names a figure of a month that is held against another.
+// Amount names a figure of a month that is compared with another.
 func Amount(a closing.Amount) string {
 	switch a.Part {
 	case closing.InStock:
@@ -28,10 +28,14 @@ func Amount(a closing.Amount) string {
 // Figure names a line of the statement or of a roll-forward within a sentence.
 func Figure(id figures.ID) string { return strings.ReplaceAll(string(id), "_", " ") }
 
-// Group names a group of expenses within a sentence.
+// Group names a group of expenses within a sentence, in American spelling: the
+// records' own word for one is licences.
 func Group(group string) string {
-	if group == "" {
+	switch group {
+	case "":
 		return "expenses of no group"
+	case "licences":
+		return "licenses"
 	}
 	return group
 }

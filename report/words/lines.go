@@ -108,10 +108,7 @@ func Account(a ledger.Account) string {
 
 // GroupLabel is a group of expenses as the statement calls it.
 func GroupLabel(group string) string {
-	if group == "" {
-		return "Expenses of no group"
-	}
-	return Capital(group)
+	return Capital(Group(group))
 }
 
 // Asked is the line of a scope that an owner asks for: by its name in
@@ -175,7 +172,7 @@ func What(p ledger.Posting) string {
 		return out
 	case ledger.ReasonExpense:
 		if p.Group != "" {
-			text += " (" + p.Group + ")"
+			text += " (" + Group(p.Group) + ")"
 		}
 	}
 	return Capital(cmp.Or(text, Reason(p.Reason)))

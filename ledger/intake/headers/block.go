@@ -206,7 +206,7 @@ func isGuide(s *sheets.Sheet) bool {
 
 // holdsNothing says that a row is blank in all columns that are read: what it
 // holds stands in others, which have been told. A formula without its value is
-// no blank, nor is a value behind the last name of a plain file.
+// no blank, nor is a value after the last name of a plain file.
 func (b *Block) holdsNothing(s *sheets.Sheet, l sheets.Line) bool {
 	if l.Broken || b.Broken || isExample(s, l) || !s.InBook && !sheets.Blank(l.Cells[min(b.Width, len(l.Cells)):]) {
 		return false
@@ -221,7 +221,7 @@ func (b *Block) holdsNothing(s *sheets.Sheet, l sheets.Line) bool {
 
 // TooWide says that a row of a plain file holds more cells than there are
 // column names: values, or blanks where most rows have none, so that a
-// separator that belongs to a text may have moved what stands behind it.
+// separator that belongs to a text may have moved what stands after it.
 func (b *Block) TooWide(l sheets.Line) (extra []string, is bool) {
 	if b.sheet.InBook {
 		return nil, false

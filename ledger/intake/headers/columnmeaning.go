@@ -146,7 +146,7 @@ func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string
 	switch {
 	case minutes:
 		return fmt.Sprintf("%s counts hours and this column minutes, so it is not read.", t.Title),
-			"Add a column hours, with min behind each number, such as 15 min, or the hours, such as 0.25."
+			"Add a column hours, with min after each number, such as 15 min, or the hours, such as 0.25."
 	case t.Field("coverage") != nil && PerHeader(c.Header):
 		_, per, _ := HeaderPer(c.Header)
 		fix = "Add a column coverage with what one whole container does."

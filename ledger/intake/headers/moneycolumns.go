@@ -139,7 +139,7 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 		Fix: "If it is the price of one, type what the whole line came to. " + fix})
 }
 
-// noteSaleTax notes a tax that stands behind the price a piece sold for, and is
+// noteSaleTax notes a tax that stands after the price a piece sold for, and is
 // read as what was paid on buying it.
 func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 	tax, there := b.Columns["tax_paid"]

@@ -212,7 +212,7 @@ func (r *Reader) brokenAt(t *templates.Table, at fault.Place) {
 
 // noteBlankHeaders notes a column that is filled but has no name. In a
 // workbook it may stand beside the table, a scribble; in a plain file a value
-// behind the last name means that the row's values have shifted, which
+// after the last name means that the row's values have shifted, which
 // checkCells refuses.
 func (r *Reader) noteBlankHeaders(s *sheets.Sheet, at fault.Place, b *Block) {
 	width := b.Width

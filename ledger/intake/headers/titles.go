@@ -165,7 +165,7 @@ func joinedNames(upper, lower []string) []string {
 }
 
 // canBeTitles says that no row looks like a record: none has a cell that begins
-// like a number or a date, but for a lone cell, and one behind its word
+// like a number or a date, but for a lone cell, and one after its word
 // (printed on, 2026-03-01).
 func canBeTitles(lines []sheets.Line) bool {
 	for _, l := range lines {

@@ -15,7 +15,7 @@ import (
 )
 
 // Words of a row of totals: the word itself, with a month, a quarter or a year
-// before or behind it, or what it is of.
+// before or after it, or what it is of.
 var (
 	totalOf = `(?:` + values.MonthWords +
 		`|q[1-4]|(?:19|20)\d\d|['’]\d\d|ytd|grand|sub|week|weekly|month|monthly|year|yearly|quarter|quarterly|overall|running)\.?`

@@ -17,7 +17,7 @@ import (
 	"piecebook/templates"
 )
 
-// Headers that tell a unit, in their names or in brackets behind them. One of
+// Headers that tell a unit, in their names or in brackets after them. One of
 // the other system's would make every figure below it wrong without a sign.
 var (
 	metricHeaders = []string{"km", "kilometres", "kilometers", "sqm", "m2", "squaremetres", "squaremeters", "cm"}

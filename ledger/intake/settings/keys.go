@@ -12,7 +12,7 @@ import (
 	"piecebook/ledger/measure"
 )
 
-// inBrackets is a remark behind a header: `Area (sq ft)`.
+// inBrackets is a remark after a header: `Area (sq ft)`.
 var InBrackets = regexp.MustCompile(`[(\[]([^()\[\]]*)[)\]]\s*$`)
 
 // remarks are the remarks that change nothing about what a column is.

@@ -53,7 +53,7 @@ func (r *settingsReading) lineFix(row int) (found, fix string) {
 	}
 	switch {
 	case value == "":
-		fix = fmt.Sprintf("Type a value behind the sign =, or take the line out: %s then has its usual value.", name)
+		fix = fmt.Sprintf("Type a value after the sign =, or take the line out: %s then has its usual value.", name)
 	case !isText && plainFigure.MatchString(number):
 		fix = fmt.Sprintf("Write a number alone, with a point and no other sign. Type %s = %s.", name, number)
 	case value == "true" || value == "false":

@@ -15,7 +15,7 @@ type style struct {
 	percent  bool // shown a hundredfold
 	exponent bool // shown with an exponent
 	zeros    int  // shown with at least so many digits, where it is over 1
-	// Words that the format shows before and behind a number: P of "P"000, fl oz
+	// Words that the format shows before and after a number: P of "P"000, fl oz
 	// of 0 "fl oz". They stand in no cell.
 	before, after string
 	money         bool // shown with two decimals or a currency
@@ -109,7 +109,7 @@ func showsDay(format string) bool {
 var formatPart = regexp.MustCompile(`"([^"]*)"|\\(.)|_.|\*.|\[[^\]]*\]|General|.`)
 
 // formatWords is the words that a number format's first section, which is for
-// numbers above 0, shows before and behind the number; only texts with a letter
+// numbers above 0, shows before and after the number; only texts with a letter
 // in them count.
 func formatWords(code string) (before, after string) {
 	var words [2]strings.Builder

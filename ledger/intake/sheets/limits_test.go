@@ -83,7 +83,7 @@ func parts(t *testing.T, given map[string]io.Reader) []byte {
 	return out.Bytes()
 }
 
-// sheetOf begins a sheet of Hours with one row, and more behind it.
+// sheetOf begins a sheet of Hours with one row, and more after it.
 func sheetOf(more string) string {
 	cell := func(at, text string) string {
 		return `<c r="` + at + `" t="inlineStr"><is><t>` + text + `</t></is></c>`
@@ -106,7 +106,7 @@ func repeated(before, text string, times int, after string) io.Reader {
 	return io.MultiReader(append(readers, strings.NewReader(strings.Repeat(text, times)+after))...)
 }
 
-// sheet1 is a workbook whose sheet has more behind its two rows.
+// sheet1 is a workbook whose sheet has more after its two rows.
 func sheet1(t *testing.T, text string, times int) []byte {
 	return parts(t, map[string]io.Reader{"xl/worksheets/sheet1.xml": repeated(sheetOf(""), text, times, sheetEnd)})
 }

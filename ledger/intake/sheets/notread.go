@@ -87,10 +87,10 @@ func otherSettings(fsys fs.FS, problems *fault.List) {
 			continue
 		}
 		problems.Add(fault.Problem{Code: fault.CodeSettingsNotRead, Note: missing == nil, Place: fault.Place{File: e.Name()},
-			Why: "The settings are read from a file named settings.toml, in small letters and with nothing behind it, so this " +
+			Why: "The settings are read from a file named settings.toml, in small letters and with nothing after it, so this " +
 				"one is not read.",
 			Fix: "Rename it settings.toml, or take it out. Where the ending is not shown, the program may have put " +
-				".txt behind it."})
+				".txt after it."})
 	}
 }
 

@@ -133,7 +133,7 @@ func (c Cell) IsPercent() bool { return c.style.percent }
 // IsExponent says that the cell is a number shown with an exponent.
 func (c Cell) IsExponent() bool { return c.style.exponent }
 
-// Words are what the cell's number format shows before and behind its number.
+// Words are what the cell's number format shows before and after its number.
 func (c Cell) Words() (before, after string) { return c.style.before, c.style.after }
 
 // Zeros is with how many digits at least the cell's number is shown; 0 or 1

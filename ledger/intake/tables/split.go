@@ -112,7 +112,7 @@ func startsNumber(text string) bool {
 	return text != "" && unicode.IsDigit(rune(text[0]))
 }
 
-// beside divides an area at blank columns behind which column names begin
+// beside divides an area at blank columns after which column names begin
 // again, or stand that are a table by themselves.
 func (f *finder) beside(a area) []area {
 	head := f.header(a)

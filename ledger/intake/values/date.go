@@ -13,7 +13,7 @@ import (
 	"piecebook/ledger/measure"
 )
 
-// The written forms of a date; a time of day behind it, as other programs write,
+// The written forms of a date; a time of day after it, as other programs write,
 // is ignored.
 //
 //	2026-03-09, 2026/3/9, 2026.3.9    year first

@@ -109,7 +109,7 @@ func Number(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
 	return reading(c, s, measure.Number)
 }
 
-// Unitted reads a number that may have a unit behind it, by a grammar that asks
+// Unitted reads a number that may have a unit after it, by a grammar that asks
 // whether the shop works in metric units.
 func Unitted(c sheets.Cell, s ledger.Settings, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) (
 	*big.Rat, *measure.Refusal) {

@@ -10,7 +10,7 @@ import (
 	"piecebook/templates"
 )
 
-// unitCells are the kinds of cell that may hold a unit behind a number.
+// unitCells are the kinds of cell that may hold a unit after a number.
 var unitCells = []templates.Cell{templates.Length, templates.Amount, templates.Container, templates.Coverage,
 	templates.HoursOfAll, templates.HoursOfDay}
 
@@ -18,7 +18,7 @@ var unitCells = []templates.Cell{templates.Length, templates.Amount, templates.C
 var scaleWords = []string{"k", "tsd", "thousand", "thousands", "m", "million", "millions", "cents", "c", "dozen"}
 
 // AsShown is the text of a cell with what its number format shows beside its
-// number: zeros and words of a name, the unit of an amount. A word behind money or
+// number: zeros and words of a name, the unit of an amount. A word after money or
 // a plain number is shown only where it is a unit or a scale, so that it is
 // refused; any other, such as a currency, says nothing new. Other cells are as
 // they are.
