@@ -59,7 +59,7 @@ func detail(l *costing.Ledger, of figures.Scope, subject, name string, m calenda
 	if got, ok := figures.DetailOf(l, of, subject, words.Asked(of, name), m); ok {
 		return got, true
 	}
-	return figures.GroupDetail(l, name, m, m)
+	return figures.GroupDetail(l, words.AskedGroup(name), m, m)
 }
 
 // tableNamed is the first table of a section whose caption is the given one.

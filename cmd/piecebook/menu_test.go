@@ -93,7 +93,8 @@ func TestDroppedKeepsItsWindow(t *testing.T) {
 	require.NoError(t, os.WriteFile(name, []byte("piece,kind,got_on,price,hours,sold_on,sold_price\n"+
 		"A1,desk,2026-03-01,20,3,2026-03-20,90\n"), 0o644))
 	var out bytes.Buffer
-	w := console{in: strings.NewReader("\n"), out: &out, err: &out, ownWindow: true, env: func(string) string { return "" }}
+	w := console{in: strings.NewReader("\n"), out: &out, err: &out, ownWindow: true,
+		env: func(string) string { return "" }}
 	require.Equal(t, exitDone, run([]string{name}, w))
 	assert.True(t, strings.HasSuffix(out.String(), "\nPress Enter to close this window. "))
 	assert.FileExists(t, filepath.Join(dir, "reports", "2026-03", "month.pdf"))

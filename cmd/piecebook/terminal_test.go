@@ -23,9 +23,10 @@ func TestTerminalFits(t *testing.T) {
 		var first string
 		for _, noColor := range []string{"", "1"} {
 			var out, said bytes.Buffer
-			status := run(append([]string{"--books", sample}, args...), console{out: &out, err: &said, env: func(k string) string {
-				return map[string]string{"NO_COLOR": noColor}[k]
-			}})
+			status := run(append([]string{"--books", sample}, args...), console{out: &out, err: &said,
+				env: func(k string) string {
+					return map[string]string{"NO_COLOR": noColor}[k]
+				}})
 			require.Equal(t, exitDone, status, "%v: %s", args, said.String())
 			assert.NotContains(t, out.String(), "\x1b")
 			for line := range strings.SplitSeq(out.String(), "\n") {

@@ -151,7 +151,7 @@ func (b *books) statementAnswer(line string) (answer, bool) {
 	name := words.Named(figures.OfStatement, id)
 	if !ok {
 		name = plainName(line)
-		got, ok = figures.GroupDetail(b.ledger, name, b.from, b.month)
+		got, ok = figures.GroupDetail(b.ledger, words.AskedGroup(name), b.from, b.month)
 	}
 	if !ok {
 		return answer{}, false
@@ -180,7 +180,7 @@ func (b *books) statementNames() []string {
 	for _, e := range b.read.Books.Expenses {
 		if !seen[e.Group] {
 			seen[e.Group] = true
-			out = append(out, e.Group)
+			out = append(out, words.Group(e.Group))
 		}
 	}
 	return out

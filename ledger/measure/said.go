@@ -55,7 +55,7 @@ var (
 	times       = regexp.MustCompile(`(?i)^(\d{1,4}) ?(?:@|at\b) ?(.+?)(?: ?(?:each|ea\.?|apiece))?$`)
 	manyFor     = regexp.MustCompile(`(?i)^\d{1,4} for (.+)$`)
 	noCents     = regexp.MustCompile(`[,.] ?[-–—]{1,2}$`)
-	wordsAfter = regexp.MustCompile(`^([^\pL(]*\d[\d.,]*)(?: ?[-–,]? ?\(([^()]*)\)| ?[-–—,] (.+)| (.+))$`)
+	wordsAfter  = regexp.MustCompile(`^([^\pL(]*\d[\d.,]*)(?: ?[-–,]? ?\(([^()]*)\)| ?[-–—,] (.+)| (.+))$`)
 	lettersOnly = regexp.MustCompile(`^[\pL][\pL\pM '’/&.,:-]*$`)
 	freeOnly    = regexp.MustCompile(`^[^\d]*$|^0 ?\(free\)$`)
 )

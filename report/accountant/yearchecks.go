@@ -1,6 +1,8 @@
 package accountant
 
 import (
+	"strings"
+
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -45,45 +47,46 @@ func (b *yearBook) yearTies() []figures.Tie { return b.y.Ties[len(b.y.Figures.Ti
 func (b *yearBook) live(t figures.Tie) (terms []string, against string) {
 	head := b.periods[0].head
 	statement := func(id figures.ID) string { return b.statement.Cell(head, find(b.statement, statementLabel(id))) }
-	written := "-" + b.partCell(figures.LineDepreciation)
+	written := b.partCell(figures.LineDepreciation, true)
 	switch t.Name {
 	case taxyear.TieCost:
 		for _, x := range []struct {
 			id   figures.ID
-			less bool // the form's line counts it the other way
-		}{{figures.LineOpeningStock, false}, {figures.LineAcquired, false}, {figures.LineKept, false},
-			{figures.LineSuppliesBought, false}, {figures.LineParts, false}, {figures.LineOutsideWork, false}} {
-			terms = append(terms, b.partCell(x.id))
+			less bool
+		}{{figures.LineOpeningStock, false}, {figures.LineAcquired, false}, {figures.LineKept, true},
+			{figures.LineSuppliesBought, false}, {figures.LineParts, false}, {figures.LineOutsideWork, false},
+			{figures.LineClosingStock, true}} {
+			terms = append(terms, b.partCell(x.id, x.less))
 		}
-		return append(terms, "-"+b.partCell(figures.LineClosingStock)), b.leftStock()
+		return terms, b.leftStock()
 	case taxyear.TieMonths:
 		for _, m := range b.y.Months {
 			terms = append(terms, b.months.Cell(m.To.Name(), find(b.months, statementLabel(figures.LineNetProfit))))
 		}
-		return append(terms, written), statement(figures.LineNetProfit) + written
+		return append(terms, written), addedUp(statement(figures.LineNetProfit), written)
 	case taxyear.TieLines:
 		return []string{statement(figures.LineNetProfit), written}, b.line(b.y.Table.Holds.Profit).Formula
 	case taxyear.TieStock:
-		return nil, b.partCell(figures.LineClosingStock)
+		return nil, b.partCell(figures.LineClosingStock, false)
 	case taxyear.TieOpening:
-		return nil, b.partCell(figures.LineOpeningStock)
+		return nil, b.partCell(figures.LineOpeningStock, false)
 	case taxyear.TieChannels:
 		return nil, statement(figures.LineNetReceipts)
 	case taxyear.TieMileage:
 		row := find(b.trips, allTrips)
-		return []string{b.trips.Cell("Drive", row), b.trips.Cell("Tolls", row)}, b.partCell(figures.LineTrips)
+		return []string{b.trips.Cell("Drive", row), b.trips.Cell("Tolls", row)}, b.partCell(figures.LineTrips, false)
 	case taxyear.TieGone:
 		return nil, statement(figures.LineKept) + "+" + statement(figures.LinePiecesLost)
 	case taxyear.TieEquipment:
-		return nil, b.partCell(figures.LineAtOnce) + "+" + b.partCell(figures.LineAboveLimit) + "+" +
-			b.partCell(figures.LineDepreciation)
+		return nil, addedUp(b.partCell(figures.LineAtOnce, false), b.partCell(figures.LineAboveLimit, false),
+			b.partCell(figures.LineDepreciation, false))
 	}
 	return nil, ""
 }
 
-// partCell is the cell of an amount that a line takes, with its sign there; "0"
-// where no line takes it.
-func (b *yearBook) partCell(id figures.ID) string {
+// partCell is the formula of an amount that a line takes, whichever way that
+// line counts it, or of the same taken away; "0" where no line takes it.
+func (b *yearBook) partCell(id figures.ID, less bool) string {
 	for i, l := range b.y.Lines {
 		for j, p := range l.Parts {
 			if p.Amount != id {
@@ -93,10 +96,26 @@ func (b *yearBook) partCell(id figures.ID) string {
 			if len(l.Takes) == 1 {
 				head = "Amount"
 			}
-			return b.lines.Cell(head, b.partRow[[2]int{i, j}])
+			cell := b.lines.Cell(head, b.partRow[[2]int{i, j}])
+			if p.Less != less {
+				return "-" + cell
+			}
+			return cell
 		}
 	}
 	return "0"
+}
+
+// addedUp is the sum of formulas, each with its sign before it or none.
+func addedUp(formulas ...string) string {
+	out := formulas[0]
+	for _, f := range formulas[1:] {
+		if !strings.HasPrefix(f, "-") {
+			out += "+"
+		}
+		out += f
+	}
+	return out
 }
 
 // leftStock is what left the form's stock in the year for cost of sales and

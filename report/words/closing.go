@@ -40,6 +40,15 @@ func Group(group string) string {
 	return group
 }
 
+// AskedGroup is the records' name of a group that is asked for, in any spelling
+// that pages have for it.
+func AskedGroup(name string) string {
+	if strings.EqualFold(name, Group("licences")) {
+		return "licences"
+	}
+	return name
+}
+
 // WasIs is a figure as it was and as it is.
 func WasIs(a closing.Amount) string {
 	return fmt.Sprintf("%s was %s and would now be %s", Amount(a), a.Was.Grouped(), a.Is.Grouped())
