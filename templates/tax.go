@@ -31,7 +31,7 @@ type TaxLine struct {
 // Ask is a question for the preparer about a line, which stands only where
 // there is an amount that it is about.
 type Ask struct {
-	Of    []string `toml:"of"` // amounts that the line takes, or parts of them (taxyear.Asked)
+	Of    []string `toml:"of"` // amounts that the line takes, or what a year alone knows of them
 	Words string   `toml:"words"`
 }
 
@@ -259,15 +259,6 @@ func (t *Tax) Rule(key string) Rule {
 		}
 	}
 	return Rule{}
-}
-
-// LoadTax reads a country's tax tables: US is the only one so far.
-func LoadTax(country string) (*Tax, error) {
-	data, err := fs.Sub(files, "data")
-	if err != nil {
-		return nil, err
-	}
-	return ReadTax(data, country)
 }
 
 // ReadTax reads a country's tax tables out of a folder: lines-XX.toml,

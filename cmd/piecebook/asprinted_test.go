@@ -71,7 +71,7 @@ func inPrintedShop(t *testing.T, line string) (status int, said string) {
 		}
 	}
 	w := func(out *bytes.Buffer) world {
-		return world{in: strings.NewReader(""), out: out, err: out, env: func(string) string { return "" }, programDir: dir}
+		return console{in: strings.NewReader(""), out: out, err: out, env: func(string) string { return "" }, programDir: dir}
 	}
 	if args[command] == "reopen" || args[command] == "again" {
 		var out bytes.Buffer
@@ -114,7 +114,7 @@ func TestCommandsRunAsPrinted(t *testing.T) {
 // Every command has examples in its help, and no other has.
 func TestEveryCommandHasExamples(t *testing.T) {
 	var c cli
-	parser := newParser(&c, world{}, func(int) {})
+	parser := newParser(&c, console{}, func(int) {})
 	names := commandNames(parser)
 	for _, name := range names {
 		assert.NotEmpty(t, examples[name], name)
@@ -124,7 +124,7 @@ func TestEveryCommandHasExamples(t *testing.T) {
 		assert.Contains(t, names, name)
 	}
 	var out bytes.Buffer
-	require.Equal(t, exitDone, run([]string{"month", "--help"}, world{out: &out, err: &out,
+	require.Equal(t, exitDone, run([]string{"month", "--help"}, console{out: &out, err: &out,
 		env: func(string) string { return "" }}))
 	assert.Contains(t, out.String(), "piecebook month --draft")
 }

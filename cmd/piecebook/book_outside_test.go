@@ -23,6 +23,7 @@ import (
 	"piecebook/report"
 	"piecebook/report/accountant"
 	"piecebook/report/figuresjson"
+	"piecebook/report/words"
 	"piecebook/report/xlsx"
 )
 
@@ -208,7 +209,7 @@ func meetsFigures(t *testing.T, name string, f *excelize.File, in report.Input) 
 		cents(key, figures.Statement[key].(string), statement[line][column])
 	}
 	for group, c := range figures.Statement["expenses"].(map[string]any) {
-		cents(group, c.(string), statement[strings.ToUpper(group[:1])+group[1:]][column])
+		cents(group, c.(string), statement[words.GroupLabel(group)][column])
 	}
 	stock := table(t, f, "Stock roll-forward", "Line")
 	for key, line := range map[string]string{"opening": "Opening", "acquired": "Acquired", "parts": "Parts",

@@ -75,7 +75,3 @@ func chargedInSpans(l *costing.Ledger, closing costing.State) map[string]money.C
 	}
 	return out
 }
-
-// UsuallyOff is how far coverages known from this usually are off, in percent; 0
-// where nothing is estimated.
-func UsuallyOff(known ledger.Basis) int64 { return usuallyOff[known] }

@@ -107,16 +107,6 @@ func (k *look) unwritten() (bare []*ledger.Piece, lacking []Lack, atStake money.
 	return bare, lacking, atStake
 }
 
-// Lacking is every supply that the pieces finished or sold in the ledger's last
-// month lack, of those pieces that have any, by day and piece.
-func Lacking(l *costing.Ledger) []Lack {
-	if len(l.Months) == 0 {
-		return nil
-	}
-	_, lacking, _ := newLook(l, l.Months[len(l.Months)-1].Month).unwritten()
-	return lacking
-}
-
 // lackNote is the note on one piece's lacks.
 func (k *look) lackNote(lacks []Lack) {
 	var names []string

@@ -21,21 +21,6 @@ func Median(of []Cents) (Cents, bool) {
 	return Round(big.NewRat(int64(s[middle-1]+s[middle]), 2)), true
 }
 
-// MedianRat is the middle one of fractions, or the mean of the two there.
-func MedianRat(of []*big.Rat) *big.Rat {
-	if len(of) == 0 {
-		return nil
-	}
-	s := slices.Clone(of)
-	slices.SortFunc(s, func(a, b *big.Rat) int { return a.Cmp(b) })
-	middle := len(s) / 2
-	if len(s)%2 == 1 {
-		return s[middle]
-	}
-	sum := new(big.Rat).Add(s[middle-1], s[middle])
-	return sum.Quo(sum, big.NewRat(2, 1))
-}
-
 // LargestFirst orders larger amounts, whatever their sign, first.
 func LargestFirst(a, b Cents) int { return cmp.Compare(b.Abs(), a.Abs()) }
 

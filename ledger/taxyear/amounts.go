@@ -33,21 +33,6 @@ func nameOf(l *figures.Line, p *ledger.Posting) string {
 	return amountName(l.ID)
 }
 
-// Amounts are the names of all that a form's lines may take, with the groups
-// of Expenses there are.
-func Amounts(groups []string) []string {
-	var out []string
-	for _, l := range figures.LinesOf(figures.OfTaxYear) {
-		if !l.ByGroup {
-			out = append(out, amountName(l.ID))
-		}
-	}
-	for _, g := range groups {
-		out = append(out, expenseOf+g)
-	}
-	return out
-}
-
 // amounts splits the postings up to the year's end into the amounts that a
 // form's lines take, by their names. Each posting's cents are what it adds.
 func (s *source) amounts() amounts {

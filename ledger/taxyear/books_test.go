@@ -38,7 +38,7 @@ func year(t testing.TB, books fs.FS, of int) *taxyear.Year {
 // worked works a year out of costed books.
 func worked(t testing.TB, l *costing.Ledger, set *templates.Set, of int) *taxyear.Year {
 	t.Helper()
-	tax, err := templates.LoadTax("US")
+	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
 	y, err := taxyear.For(l, of, tax, set.AtOnceCents)
 	require.NoError(t, err)

@@ -49,9 +49,9 @@ func twice(files map[string][]byte, table string) map[string][]byte {
 // books over New Year, closed to the end of their first year, with lines of
 // closed months put in again; every tie of every year.
 func TestYearWithCorrectionsTiesOut(t *testing.T) {
-	tax, err := templates.LoadTax("US")
+	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
-	for seed := uint64(1); seed <= uint64(max(2, *seeds/3)); seed++ {
+	for seed := uint64(1); seed <= uint64(max(2, *taxBooks/3)); seed++ {
 		for _, treatment := range []string{"with the piece", "when used"} {
 			t.Run(fmt.Sprintf("%d %s", seed, treatment), func(t *testing.T) {
 				files := bookgen.WithTreatment(bookgen.Years(seed), treatment)

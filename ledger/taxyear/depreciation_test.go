@@ -31,7 +31,7 @@ var percents = map[string][][]string{
 
 func usTax(t *testing.T) *templates.Tax {
 	t.Helper()
-	tax, err := templates.LoadTax("US")
+	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
 	return tax
 }

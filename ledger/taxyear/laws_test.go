@@ -15,7 +15,7 @@ import (
 	"piecebook/templates"
 )
 
-var seeds = flag.Int("seeds", 12, "how many generated books the laws are tested on")
+var taxBooks = flag.Int("books", 12, "how many generated books the laws of a tax year are tested on")
 
 func asFolder(files map[string][]byte) fstest.MapFS {
 	out := fstest.MapFS{}
@@ -30,7 +30,7 @@ func asFolder(files map[string][]byte) fstest.MapFS {
 func allYears(t *testing.T, files map[string][]byte) []*taxyear.Year {
 	t.Helper()
 	l, set := costed(t, asFolder(files), 2027)
-	tax, err := templates.LoadTax("US")
+	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
 	var out []*taxyear.Year
 	for of := l.Months[0].Month.Year(); of <= 2027; of++ {
@@ -43,7 +43,7 @@ func allYears(t *testing.T, files map[string][]byte) []*taxyear.Year {
 }
 
 func everySeed(t *testing.T, f func(t *testing.T, seed uint64)) {
-	for seed := uint64(1); seed <= uint64(*seeds); seed++ {
+	for seed := uint64(1); seed <= uint64(*taxBooks); seed++ {
 		t.Run(fmt.Sprintf("seed=%d", seed), func(t *testing.T) {
 			t.Parallel()
 			f(t, seed)

@@ -24,16 +24,6 @@ const (
 	askDonated = "donated pieces"
 )
 
-// Asked are the names that a line's question may be about, with the groups of
-// Expenses and of Other income there are.
-func Asked(groups, income []string) []string {
-	out := append(Amounts(groups), askStolen, askDonated)
-	for _, g := range income {
-		out = append(out, askIncome+g)
-	}
-	return out
-}
-
 // asked is the amount that a line's question is about; 0.00: do not ask.
 func (s *source) asked(of string, amount amounts, gone []GonePiece) money.Cents {
 	var sum money.Cents

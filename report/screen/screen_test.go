@@ -201,7 +201,7 @@ func abs(c int64) int64 { return max(c, -c) }
 // TestEveryYearFigureOpens: of the sample's tax years, what opens comes to the
 // amount it opens from, and adds up.
 func TestEveryYearFigureOpens(t *testing.T) {
-	tax, err := templates.LoadTax("US")
+	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
 	set, err := templates.Load()
 	require.NoError(t, err)

@@ -39,18 +39,6 @@ func How(p ledger.Posting) string {
 		leftover(l))
 }
 
-// Record says what the posting's record is, for the record as a whole where
-// its total was shared: a fee's with its amount.
-func Record(p ledger.Posting) string {
-	if p.Of == nil {
-		return How(p)
-	}
-	if p.How.Field != "" {
-		return Total(p.Of) + ": " + p.Of.Total.Grouped()
-	}
-	return Total(p.Of)
-}
-
 // WithoutSupply is How for where the supply is named beside it.
 func WithoutSupply(p ledger.Posting) string {
 	switch {

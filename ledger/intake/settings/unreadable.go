@@ -3,7 +3,6 @@ package settings
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -13,8 +12,23 @@ import (
 	"piecebook/ledger/intake/sheets"
 )
 
-// definedTwice is how the library words a name that stands there twice.
-var definedTwice = regexp.MustCompile(`(?i)key '([^']*)' (?:has )?already`)
+// definedTwice is the name that a line gives a second time; false where the line
+// has another fault. It can be read alone, and so can all above it.
+func definedTwice(text string, row int) (string, bool) {
+	lines := strings.SplitAfter(text, "\n")
+	if row < 1 || row > len(lines) {
+		return "", false
+	}
+	var above, alone map[string]any
+	if _, err := toml.Decode(strings.Join(lines[:row-1], ""), &above); err != nil {
+		return "", false
+	}
+	meta, err := toml.Decode(lines[row-1], &alone)
+	if err != nil || len(meta.Keys()) == 0 {
+		return "", false
+	}
+	return meta.Keys()[0].String(), true
+}
 
 // notRead tells a file that is not written as settings are, by its line.
 func (r *settingsReading) notRead(err error) {
@@ -29,8 +43,8 @@ func (r *settingsReading) notRead(err error) {
 	if strings.ContainsAny(p.Found, "“”„‘’") {
 		p.Why = "The quotation marks here are curly ones, as word processors make them, so none of the settings were read."
 	}
-	if twice := definedTwice.FindStringSubmatch(where.Message); twice != nil {
-		p.Found = twice[1]
+	if twice, ok := definedTwice(r.text, at.Row); ok {
+		p.Found = twice
 		p.Why = "This stands in the file a second time, so none of it could be read."
 		p.Fix = "Take one of the two out; put what stands below a [section] that is there twice below the first one."
 	}
