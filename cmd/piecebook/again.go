@@ -103,11 +103,7 @@ func againJSON(b *books, amounts []closing.Amount, pieces int, same bool) againA
 // openAgain is a closed month's copy of the records as open books, after the
 // closed months before it.
 func (c *cli) openAgain(month calendar.Month) (*books, error) {
-	folder, err := c.folder()
-	if err != nil {
-		return nil, err
-	}
-	closed, err := closedMonths(folder)
+	folder, closed, err := c.folderAndClosed()
 	if err != nil {
 		return nil, err
 	}

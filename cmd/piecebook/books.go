@@ -52,11 +52,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	folder, err := c.folder()
-	if err != nil {
-		return nil, err
-	}
-	closed, err := closedMonths(folder)
+	folder, closed, err := c.folderAndClosed()
 	if err != nil {
 		return nil, err
 	}
@@ -156,6 +152,16 @@ func (c *cli) folder() (fs.FS, error) {
 		return nil, err
 	}
 	return root.FS(), nil
+}
+
+// folderAndClosed is the books folder with its closed months.
+func (c *cli) folderAndClosed() (fs.FS, []*closing.Month, error) {
+	folder, err := c.folder()
+	if err != nil {
+		return nil, nil, err
+	}
+	closed, err := closedMonths(folder)
+	return folder, closed, err
 }
 
 // ready is open for commands that make reports: with any error in the
@@ -281,6 +287,14 @@ func readMonth(text string) (calendar.Month, error) {
 		}
 	}
 	return 0, usage(fmt.Sprintf("%q is no month. Type the year and the month, as in 2026-03.", text))
+}
+
+// printAnswer prints an answer that another room has made as JSON.
+func printAnswer(w console, answer []byte, err error) error {
+	if err == nil {
+		_, err = fmt.Fprintf(w.out, "%s\n", answer)
+	}
+	return err
 }
 
 func writeJSON(w console, v any) error {

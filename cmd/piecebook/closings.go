@@ -52,11 +52,7 @@ func (b *books) corrections(from, to calendar.Month) []*closing.Corrections {
 // openClosed is open for reports: a closed month's come from what was closed,
 // whatever the records have become.
 func (c *cli) openClosed(month calendar.Month) (*books, error) {
-	folder, err := c.folder()
-	if err != nil {
-		return nil, err
-	}
-	closed, err := closedMonths(folder)
+	folder, closed, err := c.folderAndClosed()
 	if err != nil {
 		return nil, err
 	}

@@ -70,11 +70,7 @@ func (c *cli) openDraft(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	folder, err := c.folder()
-	if err != nil {
-		return nil, err
-	}
-	closed, err := closedMonths(folder)
+	folder, closed, err := c.folderAndClosed()
 	if err != nil {
 		return nil, err
 	}

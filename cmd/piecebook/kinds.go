@@ -31,11 +31,7 @@ func (k kindsCmd) Run(c *cli, w console) error {
 	r := kinds.Of(b.ledger, scope)
 	if c.JSON {
 		answer, err := kindpages.JSON(r, b.read.Books.Settings.Currency)
-		if err != nil {
-			return err
-		}
-		_, err = fmt.Fprintf(w.out, "%s\n", answer)
-		return err
+		return printAnswer(w, answer, err)
 	}
 	in, err := b.input()
 	if err != nil {

@@ -45,11 +45,7 @@ func (k offerCmd) Run(c *cli, w console) error {
 	}
 	if c.JSON {
 		answer, err := kindpages.OfferJSON(o)
-		if err != nil {
-			return err
-		}
-		_, err = fmt.Fprintf(w.out, "%s\n", answer)
-		return err
+		return printAnswer(w, answer, err)
 	}
 	in, err := b.input()
 	if err != nil {

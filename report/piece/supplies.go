@@ -18,11 +18,10 @@ import (
 
 // supplyRow is all that a piece was charged for one supply.
 type supplyRow struct {
-	name   string
-	cents  money.Cents
-	parts  []supplyPart
-	basis  []ledger.Basis // how its shares are known now, that of the most cost first
-	coated bool           // some of it shared by the area coated with all supplies
+	name  string
+	cents money.Cents
+	parts []supplyPart
+	basis []ledger.Basis // how its shares are known now, that of the most cost first
 }
 
 // supplyPart is the piece's part of one shared total, as it stands: a month's,

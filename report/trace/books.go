@@ -53,7 +53,6 @@ func (o *opener) make(key page.Ref, book func() page.Detail) {
 type ledgerTable struct {
 	o *opener
 	page.Table
-	known map[page.Ref]bool // rows that are there
 }
 
 // head adds a line's row with its amount; its postings follow it.
