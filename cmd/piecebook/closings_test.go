@@ -180,7 +180,7 @@ func TestGivenOutIsHeldAgainst(t *testing.T) {
 // yearPages is a year's pages as text.
 func yearPages(t *testing.T, dir, of string) string {
 	c := &cli{Books: dir}
-	tax, err := c.taxYear(world{out: io.Discard, err: io.Discard}, of)
+	tax, err := c.taxYear(console{out: io.Discard, err: io.Discard}, of)
 	require.NoError(t, err)
 	var text strings.Builder
 	require.NoError(t, json.NewEncoder(&text).Encode(year.Doc(tax.in)))

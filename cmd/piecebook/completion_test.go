@@ -15,7 +15,7 @@ import (
 // fitting are the words that the program gives the shells.
 func fitting(typed ...string) []string {
 	var out bytes.Buffer
-	run(append([]string{completeWord}, typed...), world{out: &out, err: &out})
+	run(append([]string{completeWord}, typed...), console{out: &out, err: &out})
 	return strings.Fields(out.String())
 }
 

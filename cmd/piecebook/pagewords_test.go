@@ -67,9 +67,9 @@ func allScreens(t *testing.T) map[string]string {
 		out[strings.Join(args, " ")] = said(t, sample, args...)
 	}
 	var c cli
-	for _, name := range append(commandNames(newParser(&c, world{}, func(int) {})), "") {
+	for _, name := range append(commandNames(newParser(&c, console{}, func(int) {})), "") {
 		var help bytes.Buffer
-		run(strings.Fields(name+" --help"), world{out: &help, err: &help})
+		run(strings.Fields(name+" --help"), console{out: &help, err: &help})
 		out["help of "+name] = help.String()
 	}
 	set, err := templates.Load()

@@ -20,7 +20,7 @@ type seenCmd struct {
 }
 
 // Run quiets the notes of a code at a place, until a cell they rest on changes.
-func (k seenCmd) Run(c *cli, w world) error {
+func (k seenCmd) Run(c *cli, w console) error {
 	if !c.JSON {
 		if err := c.finishInterrupted(); err != nil {
 			return err

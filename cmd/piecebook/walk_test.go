@@ -43,7 +43,7 @@ func (k *walk) types(args ...string) {
 		}
 	}
 	fmt.Fprintf(&k.screens, "\n$ piecebook %s\n", strings.Join(shown, " "))
-	w := world{in: strings.NewReader(""), out: &k.screens, err: &k.screens, env: func(string) string { return "" },
+	w := console{in: strings.NewReader(""), out: &k.screens, err: &k.screens, env: func(string) string { return "" },
 		programDir: "."}
 	if status := run(args, w); status != exitDone {
 		fmt.Fprintf(&k.screens, "[exit status %d]\n", status)
@@ -63,7 +63,7 @@ func (k *walk) ends(name string) {
 // pastes puts the settings lines that check proposes below those there are.
 func (k *walk) pastes(books string) {
 	var out bytes.Buffer
-	run([]string{"--books", books, "--json", "check"}, world{out: &out, err: &out, env: func(string) string { return "" }})
+	run([]string{"--books", books, "--json", "check"}, console{out: &out, err: &out, env: func(string) string { return "" }})
 	var answer problemAnswer
 	require.NoError(k.t, json.Unmarshal(out.Bytes(), &answer), out.String())
 	k.does("pastes the lines into settings.toml")
