@@ -63,7 +63,8 @@ func (k *walk) ends(name string) {
 // pastes puts the settings lines that check proposes below those there are.
 func (k *walk) pastes(books string) {
 	var out bytes.Buffer
-	run([]string{"--books", books, "--json", "check"}, console{out: &out, err: &out, env: func(string) string { return "" }})
+	run([]string{"--books", books, "--json", "check"}, console{out: &out, err: &out,
+		env: func(string) string { return "" }})
 	var answer problemAnswer
 	require.NoError(k.t, json.Unmarshal(out.Bytes(), &answer), out.String())
 	k.does("pastes the lines into settings.toml")
