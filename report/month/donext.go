@@ -46,7 +46,8 @@ type task struct {
 	kind   taskKind
 	words  string
 	since  calendar.Date // of an obligation
-	cents  money.Cents   // owed, to come, tied up, or what it could move
+	cents  money.Cents
+	is     string // what the amount is: owed, to come, tied up
 	of     page.Ref
 	look   string // where on these pages more stands
 	anchor string
@@ -59,15 +60,17 @@ func doNext(in *report.Input) []page.Block {
 	if len(tasks) == 0 {
 		return nil
 	}
-	t := page.Table{Caption: "Do next", NoHead: true, Whole: true, Columns: []page.Column{{Weight: 1},
+	t := page.Table{Caption: "Do next", NoHead: true, Whole: true, Columns: []page.Column{{Weight: 1}, {},
 		{Kind: page.KindMoney}, {}}}
 	for _, x := range tasks[:min(mostTasks, len(tasks))] {
-		t.Rows = append(t.Rows, page.Line(page.Text(x.words), cells.Money(x.cents).Opens(x.of),
-			page.OnPage(x.look, x.anchor)))
+		amount, is := page.Empty(), ""
+		if x.cents != 0 {
+			amount, is = cells.Money(x.cents).Opens(x.of), x.is
+		}
+		t.Rows = append(t.Rows, page.Line(page.Text(x.words), page.Text(is), amount, page.OnPage(x.look, x.anchor)))
 	}
-	t.Note = "The amount is what is owed, to come, to spend or tied up, or what it could change."
 	if n := len(tasks) - mostTasks; n > 0 {
-		t.Note += " " + words.Plural(n, "more stands", "more stand") + " on the pages named."
+		t.Note = words.Plural(n, "more stands", "more stand") + " on the pages named."
 	}
 	return []page.Block{t}
 }
@@ -98,7 +101,7 @@ func wrongChecks(in *report.Input) []task {
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
 			out = append(out, task{words: "Tell the makers of this program that the check '" + t.Name + "' leaves a difference",
-				cents: t.Difference, look: "Checks", anchor: report.TiesAnchor})
+				cents: t.Difference, is: "difference", look: "Checks", anchor: report.TiesAnchor})
 		}
 	}
 	return out
@@ -127,7 +130,7 @@ func givenOut(in *report.Input) []task {
 	}
 	if len(changed) > 0 {
 		out = append(out, task{words: words.GiveOutAgain(changed), since: changed[0].Month.Last(), cents: most,
-			look: earlierTitle, anchor: correctedAnchor})
+			is: "differs by up to", look: earlierTitle, anchor: correctedAnchor})
 	}
 	return out
 }
@@ -142,7 +145,7 @@ func clientsWaiting(in *report.Input) []task {
 		}
 		out = append(out, task{words: fmt.Sprintf("%s %s, a client's %s: %s here", verb, p.Record.ID, p.Record.Kind,
 			words.Plural(in.Age(p), "day", "days")),
-			since: p.Record.GotOn, cents: p.Held, of: in.LineOfPiece(p.Record.ID, figures.LineHeld), look: "Client work",
+			since: p.Record.GotOn, cents: p.Held, is: "paid so far", of: in.LineOfPiece(p.Record.ID, figures.LineHeld), look: "Client work",
 			anchor: clientsAnchor})
 	}
 	return out
@@ -166,7 +169,7 @@ func taxToPay(in *report.Input) []task {
 	if !since.IsZero() {
 		text += " since " + in.Day(since)
 	}
-	return []task{{words: text, since: since, cents: owed, of: ofStatement(in.Month, figures.LineSalesTaxOwed),
+	return []task{{words: text, since: since, cents: owed, is: "owed", of: ofStatement(in.Month, figures.LineSalesTaxOwed),
 		look: "Statement", anchor: statementAnchor}}
 }
 
@@ -177,13 +180,13 @@ func payoutTasks(in *report.Input) []task {
 	for _, p := range paid {
 		if off := p.amount - p.due(); off != 0 {
 			out = append(out, task{words: fmt.Sprintf("Ask %s why its payout of %s differs from its sales", p.channel,
-				in.Day(p.on)), since: p.on, cents: off.Abs(), look: "Payouts", anchor: payoutsAnchor})
+				in.Day(p.on)), since: p.on, cents: off.Abs(), is: "difference", look: "Payouts", anchor: payoutsAnchor})
 		}
 	}
 	for _, p := range open {
 		if p.left() > 0 {
 			out = append(out, task{words: fmt.Sprintf("Look for the payout of %s for sales since %s", p.channel, in.Day(p.from)),
-				since: p.from, cents: p.left(), of: p.dueOf(), look: "Payouts", anchor: payoutsAnchor})
+				since: p.from, cents: p.left(), is: "to come", of: p.dueOf(), look: "Payouts", anchor: payoutsAnchor})
 		}
 	}
 	return out
@@ -203,7 +206,7 @@ func countTasks(in *report.Input) []task {
 		return nil
 	}
 	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: cents, of: of,
-		look: "The shelf", anchor: shelfAnchor}}
+		is: "could move", look: "The shelf", anchor: shelfAnchor}}
 }
 
 // buyTasks is one line for all supplies that are to be bought.
@@ -226,7 +229,7 @@ func buyTasks(in *report.Input) []task {
 	if n := len(list) - len(names); n > 0 {
 		text += fmt.Sprintf("; and %d more", n)
 	}
-	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, of: of, look: "The shelf",
+	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, is: "to spend", of: of, look: "The shelf",
 		anchor: shelfAnchor}}
 }
 
@@ -248,7 +251,7 @@ func longHere(in *report.Input) []task {
 			verb, after = "List", "finished, not listed"
 		}
 		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("%s %s, %s: %d days here, %s", verb, p.Record.ID,
-			p.Record.Kind, in.Age(p), after), cents: p.BookCost, of: in.LineOfPiece(p.Record.ID, figures.LineBookCost),
+			p.Record.Kind, in.Age(p), after), cents: p.BookCost, is: "tied up", of: in.LineOfPiece(p.Record.ID, figures.LineBookCost),
 			look: "Stock", anchor: stockAnchor})
 	}
 	if rest := long[len(out):]; len(rest) > 0 {
@@ -260,7 +263,7 @@ func longHere(in *report.Input) []task {
 				Of: in.LineOfPiece(p.Record.ID, figures.LineBookCost), Link: report.SheetAnchor(p.Record.ID)})
 		}
 		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("Reprice or finish %s held over %d days",
-			words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, of: of, look: "Stock",
+			words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, is: "tied up", of: of, look: "Stock",
 			anchor: stockAnchor})
 	}
 	return out
@@ -288,8 +291,8 @@ func noteTasks(in *report.Input) []task {
 		if n.First {
 			kind = inNoFigure
 		}
-		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), look: fmt.Sprintf("Note %d",
-			i+1), anchor: report.NoteAnchor(i)})
+		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), is: "in question",
+			look: fmt.Sprintf("Note %d", i+1), anchor: report.NoteAnchor(i)})
 	}
 	return out
 }

@@ -80,7 +80,8 @@ func soldNote(sum figures.Piece, before, after money.Cents) string {
 	}
 	return text + " = profit before shop costs " + amount(before) + "; − shop costs " + amount(before-after) +
 		" = after shop costs " + amount(after) +
-		". Each piece's whole life is in its line; the statement leads from these to net profit."
+		". A piece's line has its whole life, so these differ from the month's net profit: the statement leads from one to " +
+		"the other."
 }
 
 // sold are the pieces sold in the period, and those that went unsold.

@@ -148,11 +148,28 @@ func sentence(in *report.Input, s summary) string {
 	}
 	text := fmt.Sprintf("In %s the shop %s and made a %s of %s%s.", in.Month.To.Name(), sold, words.NetName(s.net),
 		in.Spoken(s.net.Abs()), against(in, s))
+	text += towardsWanted(in, s)
 	if in.Year.From < in.Month.From {
 		year := in.Year.Statement.NetProfit
 		text += fmt.Sprintf(" So far this year the %s is %s.", words.NetName(year), in.Spoken(year.Abs()))
 	}
 	return text
+}
+
+// towardsWanted says what an hour on the pieces sold came to beside what is wanted.
+func towardsWanted(in *report.Input, s summary) string {
+	wanted := in.Settings().TargetHourly
+	if s.anHour == nil || wanted <= 0 {
+		return ""
+	}
+	text := fmt.Sprintf(" An hour on the pieces sold came to %s after shop costs, ", in.Spoken(*s.anHour))
+	switch short := wanted - *s.anHour; {
+	case short > 0:
+		return text + fmt.Sprintf("%s short of the %s wanted.", in.Spoken(short), in.Spoken(wanted))
+	case short < 0:
+		return text + fmt.Sprintf("%s over the %s wanted.", in.Spoken(-short), in.Spoken(wanted))
+	}
+	return text + "just what is wanted."
 }
 
 // against is how the month's result differs from the month before's, and why.
@@ -206,6 +223,10 @@ func cause(in *report.Input, d money.Cents) string {
 	}
 	if 2*most.net.Abs() < d.Abs() {
 		part = "in part"
+	}
+	if rest := towards(most.net, d) - d.Abs(); rest > 0 {
+		return fmt.Sprintf(": %s %s by %s, and all else together took %s of it", most.name, how,
+			in.Spoken(most.by.Abs()), in.Spoken(rest))
 	}
 	return fmt.Sprintf(", %s because %s %s by %s", part, most.name, how, in.Spoken(most.by.Abs()))
 }
@@ -306,7 +327,7 @@ func (k comparing) amount(now summary, by page.Operator, text string,
 	}
 	if usual, ok := money.Median(of); ok && len(of) > 2 {
 		medianWords(usually)
-		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("usual of %d", len(of)),
+		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("usual (median of %d)", len(of)),
 			Figure: cells.Optional(&usual).Opens(usually)})
 	}
 	return out

@@ -44,7 +44,7 @@ func profits(in *report.Input, p figures.Piece) []page.KeyFigure {
 	afterAll := cells.Optional(p.ProfitAfterOverhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead))
 	overhead := cells.Optional(&p.Overhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineOverhead))
 	before := page.KeyFigure{Figure: profit, Words: "profit before shop costs",
-		Small: []page.SubFigure{percentage("margin", p.Margin), percentage("return on cost", p.ReturnOnCost)}}
+		Small: []page.SubFigure{percentage("margin", p.Margin), percentage("return on book cost", p.ReturnOnCost)}}
 	after := page.KeyFigure{Figure: afterAll, Words: "profit after shop costs",
 		From: []page.Term{{Figure: profit}, {By: page.Minus, Figure: overhead, Words: "shop costs"}}}
 	if p.DaysHeld != nil {

@@ -2,23 +2,31 @@ package piece
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/report/testkit"
 	"piecebook/templates"
 )
 
 // cautioned is the first words of the cautions on the sheet of a piece with the
-// given records and no others.
+// given records and no others, at the end of May 2026.
 func cautioned(t *testing.T, piece ledger.Piece, supplies []ledger.Supply, tasks []string, parts ...string) []string {
+	t.Helper()
+	return cautionedAt(t, calendar.MonthOf(2026, 5), piece, supplies, tasks, parts...)
+}
+
+func cautionedAt(t *testing.T, at calendar.Month, piece ledger.Piece, supplies []ledger.Supply, tasks []string,
+	parts ...string) []string {
 	t.Helper()
 	cautions, err := templates.Cautions()
 	require.NoError(t, err)
 	in := testkit.SmallShop(t)
-	in.Cautions = cautions
+	in.Cautions, in.Month.To = cautions, at
 	piece.ID, piece.GotOn = "X", testkit.On(1)
 	b := &ledger.Books{Settings: in.Books.Settings, Pieces: []ledger.Piece{piece}, Supplies: supplies}
 	for _, s := range supplies {
@@ -82,5 +90,15 @@ func TestEachCautionCase(t *testing.T) {
 		{"a child's chair", ledger.Piece{Kind: "chair", Description: "child's rocker", Made: 1990}, nil, nil, nil, []string{"children's furniture"}},
 	} {
 		assert.Equal(t, c.want, cautioned(t, c.piece, c.supplies, c.tasks, c.parts...), c.what)
+	}
+}
+
+// A caution with a day in its words stands from the month of that day on.
+func TestCautionOfADay(t *testing.T) {
+	stripper := []ledger.Supply{{Name: "Citrus gel", Group: "stripper", Unit: "gal"}}
+	for month, want := range map[time.Month][]string{3: {"strippers and solvents"}, 4: {"strippers and solvents",
+		"methylene chloride"}} {
+		assert.Equal(t, want, cautionedAt(t, calendar.MonthOf(2026, month), ledger.Piece{Kind: "desk", Made: 1990}, stripper,
+			nil), month)
 	}
 }
