@@ -327,7 +327,7 @@ func (k comparing) amount(now summary, by page.Operator, text string,
 	}
 	if usual, ok := money.Median(of); ok && len(of) > 2 {
 		medianWords(usually)
-		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("usual (median of %d)", len(of)),
+		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)),
 			Figure: cells.Optional(&usual).Opens(usually)})
 	}
 	return out
