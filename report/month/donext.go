@@ -145,7 +145,8 @@ func clientsWaiting(in *report.Input) []task {
 		}
 		out = append(out, task{words: fmt.Sprintf("%s %s, a client's %s: %s here", verb, p.Record.ID, p.Record.Kind,
 			words.Plural(in.Age(p), "day", "days")),
-			since: p.Record.GotOn, cents: p.Held, is: "paid so far", of: in.LineOfPiece(p.Record.ID, figures.LineHeld), look: "Client work",
+			since: p.Record.GotOn, cents: p.Held, is: "paid so far", of: in.LineOfPiece(p.Record.ID, figures.LineHeld),
+			look:   "Client work",
 			anchor: clientsAnchor})
 	}
 	return out
@@ -229,7 +230,8 @@ func buyTasks(in *report.Input) []task {
 	if n := len(list) - len(names); n > 0 {
 		text += fmt.Sprintf("; and %d more", n)
 	}
-	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, is: "to spend", of: of, look: "The shelf",
+	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, is: "to spend", of: of,
+		look:   "The shelf",
 		anchor: shelfAnchor}}
 }
 
@@ -251,7 +253,8 @@ func longHere(in *report.Input) []task {
 			verb, after = "List", "finished, not listed"
 		}
 		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("%s %s, %s: %d days here, %s", verb, p.Record.ID,
-			p.Record.Kind, in.Age(p), after), cents: p.BookCost, is: "tied up", of: in.LineOfPiece(p.Record.ID, figures.LineBookCost),
+			p.Record.Kind, in.Age(p), after), cents: p.BookCost, is: "tied up", of: in.LineOfPiece(p.Record.ID,
+			figures.LineBookCost),
 			look: "Stock", anchor: stockAnchor})
 	}
 	if rest := long[len(out):]; len(rest) > 0 {
@@ -263,7 +266,8 @@ func longHere(in *report.Input) []task {
 				Of: in.LineOfPiece(p.Record.ID, figures.LineBookCost), Link: report.SheetAnchor(p.Record.ID)})
 		}
 		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("Reprice or finish %s held over %d days",
-			words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, is: "tied up", of: of, look: "Stock",
+			words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, is: "tied up", of: of,
+			look:   "Stock",
 			anchor: stockAnchor})
 	}
 	return out
