@@ -160,9 +160,9 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 			Found: sheets.Shortened(strings.Join(b.headers, ", ")),
 			Why:   fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
 			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for "+
-				"them in [%s] of "+
-				"settings.toml, as in \"My name\" = %s.",
-				strings.Join(NeededColumns(t), ", "), settings.ColumnsSection(t.Name), settings.TomlText(NeededColumns(t)[0]))})
+				"them in [%s] of settings.toml, as in \"My name\" = %s. Its columns are: %s.",
+				strings.Join(NeededColumns(t), ", "), settings.ColumnsSection(t.Name), settings.TomlText(NeededColumns(t)[0]),
+				strings.Join(fieldNames(t), ", "))})
 		b.Broken = true
 		return
 	}
@@ -176,6 +176,15 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 			b.Faulty, b.Missing[name] = true, true
 		}
 	}
+}
+
+// fieldNames are the names of a table's columns, in their order.
+func fieldNames(t *templates.Table) []string {
+	var out []string
+	for _, f := range t.Fields {
+		out = append(out, f.Name)
+	}
+	return out
 }
 
 // missingFix says how a missing column can be had: by adding it, or by naming

@@ -86,11 +86,22 @@ func (r *Reader) noteBesideMoney(s *sheets.Sheet, at fault.Place, b *Block) {
 // countWords are the headers of a number of things.
 var countWords = []string{"qty", "quantity", "count", "howmany", "noof", "units", "pcs"}
 
+// saidInSettings says that the owner has named the column's field in settings.
+func (r *Reader) saidInSettings(b *Block, c Column) bool {
+	for header := range r.settings.Columns[b.Table.Name] {
+		if settings.HeaderKey(header) == settings.HeaderKey(c.Header) {
+			return true
+		}
+	}
+	return false
+}
+
 // noteQuantity notes a number of things beside a price in a table whose price
 // is the whole line's. It could move what the others would cost.
 func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
-	price, there := b.Columns[map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[b.Table.Name]]
-	if !there {
+	field := map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[b.Table.Name]
+	price, there := b.Columns[field]
+	if !there || r.saidInSettings(b, price) {
 		return
 	}
 	many, asked := b.Columns["containers"]
@@ -125,7 +136,8 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 	if first.row == 0 {
 		return
 	}
-	fix := "If not, name the column total cost."
+	fix := fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(price.Header),
+		settings.TomlText(field), settings.ColumnsSection(b.Table.Name))
 	if !asked {
 		b.count = many.Index + 1
 		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(many.Header),

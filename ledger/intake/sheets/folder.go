@@ -19,7 +19,8 @@ import (
 const (
 	SettingsFile  = "settings.toml"
 	RecordsFolder = "records"
-	seenFile      = "seen.csv" // notes the owner has seen: no records
+	seenFile      = "seen.csv"  // notes the owner has seen: no records
+	programName   = "piecebook" // the program itself may lie beside the records
 )
 
 // Settings reads settings.toml, nil where there is none.
