@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
 	"piecebook/templates"
@@ -94,10 +95,16 @@ func rowWords(t intake.TableTally) string {
 
 // absentTables is the tables without a row of the owner's, refused ones too.
 func absentTables(b *books) []templates.Table {
-	// Sales and hours may stand on the pieces' own rows.
-	used := map[string]bool{"sales": len(b.read.Books.Sales) > 0, "hours": len(b.read.Books.Hours) > 0}
+	// Sales, hours and a schedule may stand on the pieces' own rows, also on
+	// those that are refused.
+	read := &b.read.Books
+	used := map[string]bool{"sales": len(read.Sales) > 0, "hours": len(read.Hours) > 0,
+		"uses": slices.ContainsFunc(read.Pieces, func(p ledger.Piece) bool { return p.Schedule != "" })}
 	for _, t := range b.read.Tally {
 		used[t.Table] = used[t.Table] || t.Used+t.Refused > 0
+		if t.Table == "pieces" && t.Refused > 0 {
+			used["sales"], used["hours"], used["uses"] = true, true, true
+		}
 	}
 	return slices.DeleteFunc(slices.Clone(b.set.Tables), func(t templates.Table) bool { return used[t.Name] })
 }

@@ -120,7 +120,8 @@ func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 	kind := strings.ToLower(path.Ext(base))
 	switch bare := strings.TrimSuffix(base, path.Ext(base)); {
 	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), settingsNamed(base), base == seenFile,
-		strings.TrimSuffix(strings.ToLower(base), ".exe") == programName, strings.EqualFold(base, "thumbs.db"), strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
+		strings.TrimSuffix(strings.ToLower(base), ".exe") == programName, strings.EqualFold(base, "thumbs.db"),
+		strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
 		return false
 	case IsText(kind) && kind != ".txt", isBook(kind), kind == ".txt" && isTable(bare):
 		return true
