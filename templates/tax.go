@@ -261,15 +261,6 @@ func (t *Tax) Rule(key string) Rule {
 	return Rule{}
 }
 
-// LoadTax reads the tax tables of a country by its two letters.
-func LoadTax(country string) (*Tax, error) {
-	data, err := fs.Sub(files, "data")
-	if err != nil {
-		return nil, err
-	}
-	return ReadTax(data, country)
-}
-
 // ReadTax reads a country's tax tables out of a folder: lines-XX.toml,
 // depreciation-XX.toml and records-XX.toml. In them {2024} is the year of a
 // source, which Of compares with the tax year.

@@ -70,7 +70,7 @@ func inPrintedShop(t *testing.T, line string) (status int, said string) {
 			}
 		}
 	}
-	w := func(out *bytes.Buffer) world {
+	w := func(out *bytes.Buffer) console {
 		return console{in: strings.NewReader(""), out: out, err: out, env: func(string) string { return "" }, programDir: dir}
 	}
 	if args[command] == "reopen" || args[command] == "again" {

@@ -44,9 +44,6 @@ type console struct {
 	wrote      func(string)       // told of each file that was written; may be nil
 }
 
-// world is console by its earlier name.
-type world = console
-
 // tellFile prints where a file is that was written.
 func (w console) tellFile(path string) {
 	fmt.Fprintln(w.out, path)

@@ -167,7 +167,7 @@ func TestInABrowser(t *testing.T) {
 // sampleYear is the sample's tax year 2025 for a screen.
 func sampleYear(t *testing.T) (d pages.Document) {
 	t.Helper()
-	tax, err := templates.LoadTax("US")
+	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
 	set, err := templates.Load()
 	require.NoError(t, err)
