@@ -154,7 +154,10 @@ func (r *renderer) keyFigures(b page.KeyFigures) {
 		}
 		out = append(out, v)
 	}
-	r.put("keys", out)
+	r.put("keys", struct {
+		Across int
+		Items  []keyView
+	}{b.Across, out})
 }
 
 // photoView is a picture that is in the file.

@@ -133,12 +133,13 @@ func TestInABrowser(t *testing.T) {
 
 	b.show(t, month, 1280, "light")
 	for _, call := range []string{"figures(7)", "links()", "sorts()", "filters()", "keyboard()",
-		fmt.Sprintf("asJSON(%s)", f.Pieces)} {
+		"rows(4)", fmt.Sprintf("asJSON(%s)", f.Pieces)} {
 		b.ask(t, "month", call)
 	}
 	for _, width := range []int64{320, 640} { // a phone, and 1280 at 200 %
 		b.show(t, month, width, "dark")
 		b.ask(t, fmt.Sprint(width), "wide()")
+		b.ask(t, fmt.Sprint(width), "rows(2)")
 	}
 	b.quiet(t, "month")
 

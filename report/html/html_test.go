@@ -48,6 +48,35 @@ func TestSampleMonths(t *testing.T) {
 	}
 }
 
+// TestKeyFiguresInRows: figures that are so many in a row have a class that the
+// style lays out by that many; without a number they fill the width.
+func TestKeyFiguresInRows(t *testing.T) {
+	classes := func(d page.Document) (out []string, style string) {
+		every(parsed(t, rendered(t, d)), func(n *nethtml.Node) {
+			switch {
+			case n.Data == "dl" && strings.HasPrefix(value(n, "class"), "keys"):
+				out = append(out, value(n, "class"))
+			case n.Data == "style":
+				style = words(n)
+			}
+		})
+		return out, style
+	}
+	items := []page.KeyFigure{{Figure: page.Money(5), Words: "receipts"}}
+	got, _ := classes(page.Document{Sections: []page.Section{{Title: "Month", Blocks: []page.Block{
+		page.KeyFigures{Items: items, Across: 4}, page.KeyFigures{Items: items}}}}})
+	assert.Equal(t, []string{"keys across4", "keys"}, got)
+
+	ins := testkit.SampleInputs(t)
+	got, style := classes(screen.Month(ins[len(ins)-1]))
+	assert.Contains(t, got, "keys across4")
+	for _, class := range got {
+		if _, across, ok := strings.Cut(class, " across"); ok {
+			assert.Contains(t, style, ".across"+across+"{grid-template-columns:repeat("+across+",")
+		}
+	}
+}
+
 // hostile are texts that would run, load or lead somewhere, or end what they
 // stand in, wherever they came in unescaped.
 var hostile = []string{`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `' onmouseover='alert(1)`,

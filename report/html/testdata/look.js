@@ -139,6 +139,20 @@ var look = {
       }, 100);
     });
   },
+  // rows gives the key figures that do not stand so many in a row.
+  rows: function (across) {
+    var wrong = [], lists = document.querySelectorAll("dl.across4");
+    if (!lists.length) { return ["there are no key figures in rows"]; }
+    lists.forEach(function (list) {
+      for (var i = 0; i < list.children.length; i++) {
+        var first = list.children[i - i % across], e = list.children[i];
+        var row = e.getBoundingClientRect().top === first.getBoundingClientRect().top;
+        var below = i < across || first.getBoundingClientRect().top > list.children[i - i % across - 1].getBoundingClientRect().top;
+        if (!row || !below) { wrong.push(e.textContent); }
+      }
+    });
+    return wrong;
+  },
   // wide gives what is wider than the screen without a scroller of its own.
   wide: function () {
     var w = document.documentElement.clientWidth;
