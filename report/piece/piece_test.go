@@ -67,50 +67,11 @@ func TestSureness(t *testing.T) {
 	}
 }
 
-// TestSharesOnACalculator: every share of the sample has its parts, and
-// what its row prints gives its cost: part of all is the percentage, and the
-// percentage of the cost, with the cent told, is the share.
-func TestSharesOnACalculator(t *testing.T) {
-	ins := testkit.SampleInputs(t)
-	in := ins[len(ins)-1]
-	shares := 0
-	ratio := regexp.MustCompile("^([0-9./]+)\u00a0of\u00a0([0-9./]+)")
-	for _, x := range in.Postings {
-		if x.Reason != ledger.ReasonSupply {
-			continue
-		}
-		shares++
-		p, ok := words.SupplyShare(x)
-		if !assert.True(t, ok, words.How(x)) {
-			continue
-		}
-		percent, of := rat(t, p.Percent), rat(t, strings.ReplaceAll(p.Of, ",", ""))
-		if m := ratio.FindStringSubmatch(p.Part); assert.NotNil(t, m, p.Part) && !strings.Contains(p.Rest, "sharing") {
-			exact := new(big.Rat).Mul(new(big.Rat).Quo(rat(t, m[1]), rat(t, m[2])), big.NewRat(100, 1))
-			slack := big.NewRat(6, 1000)
-			assert.True(t, near(exact, percent, slack), "%s %% is not %s", p.Percent, p.Part)
-		}
-		want := new(big.Rat).Mul(percent, of) // in cents
-		if cent := regexp.MustCompile(`[+−]0\.01`).FindString(p.Rest); cent != "" {
-			want.Add(want, new(big.Rat).Mul(rat(t, strings.Replace(cent, "−", "-", 1)), big.NewRat(100, 1)))
-		}
-		// Half a cent, and what the percentage's own rounding makes of the cost.
-		slack := new(big.Rat).Add(big.NewRat(51, 100), new(big.Rat).Mul(of, big.NewRat(1, 200)))
-		assert.True(t, near(want, x.Cents.Rat(), slack), "%s is not %s", x.Cents, words.How(x))
-	}
-	assert.Greater(t, shares, 500)
-}
-
 func rat(t *testing.T, s string) *big.Rat {
 	t.Helper()
 	r, ok := new(big.Rat).SetString(s)
 	require.True(t, ok, s)
 	return r
-}
-
-func near(a, b, by *big.Rat) bool {
-	d := new(big.Rat).Sub(a, b)
-	return d.Abs(d).Cmp(by) <= 0
 }
 
 // TestRecordsAreThere: every record that a sheet names is a row that a posting

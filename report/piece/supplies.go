@@ -3,6 +3,7 @@ package piece
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 	"strings"
@@ -123,14 +124,14 @@ func (r supplyRow) sum() (part, all *big.Rat, cost money.Cents, ok bool) {
 }
 
 // leftover is the cent that a row of one total has beside what a calculator
-// gives; none for a row of several, whose totals are each shared by itself.
+// gives from what is printed; none for a row of several, whose totals are each
+// shared by itself.
 func (r supplyRow) leftover() money.Cents {
-	part, all, cost, ok := r.sum()
-	if !ok || len(r.parts) != 1 || all.Sign() <= 0 {
+	part, all, _, ok := r.sum()
+	if !ok || len(r.parts) != 1 {
 		return 0
 	}
-	exact := new(big.Rat).Mul(cost.Rat(), part)
-	return r.cents - money.Round(exact.Quo(exact, all))
+	return r.cents - words.ShareGives(part, all, r.parts[0].of)
 }
 
 // row is the supply as printed.
@@ -199,10 +200,8 @@ func supplyNote(p figures.Piece, rows []supplyRow) string {
 		several = several || len(r.parts) > 1
 	}
 	var cents []string
-	for _, cent := range []money.Cents{1, -1} {
-		if names := byCent[cent]; len(names) > 0 {
-			cents = append(cents, map[money.Cents]string{1: "+0.01", -1: "−0.01"}[cent]+" "+strings.Join(names, "; "))
-		}
+	for _, cent := range slices.Backward(slices.Sorted(maps.Keys(byCent))) {
+		cents = append(cents, words.Signed(cent)+" "+strings.Join(byCent[cent], "; "))
 	}
 	if len(cents) > 0 {
 		text = append(text, "So that the shares add up: "+strings.Join(cents, ", ")+".")

@@ -270,18 +270,11 @@ func overhead(p ledger.Posting) string {
 		of.Month.Name(), of.Total.Grouped(), l.Cents.Grouped(), leftover(l, partOf(of, l, 4)))
 }
 
-// leftover tells the cent that a pocket calculator would not give, after a comma.
+// leftover tells, after a comma, the cent of a share that a pocket calculator
+// would not give from the parts that are printed, which calculated are the
+// results of; nothing where there is none. Without printed parts it is the cent
+// that adding up took.
 func leftover(l ledger.SharedLine, calculated ...money.Cents) string {
-	if cent := Leftover(l, calculated...); cent != "" {
-		return ", " + cent
-	}
-	return ""
-}
-
-// Leftover tells the cent of a share that a pocket calculator would not give from
-// the parts that are printed, which calculated are the results of; nothing where
-// there is none. Without printed parts it is the cent that adding up took.
-func Leftover(l ledger.SharedLine, calculated ...money.Cents) string {
 	off := l.Off
 	for _, c := range calculated {
 		if off = l.Cents - c; off != 0 {
@@ -291,11 +284,15 @@ func Leftover(l ledger.SharedLine, calculated ...money.Cents) string {
 	if off == 0 {
 		return ""
 	}
-	sign := ""
-	if off > 0 {
-		sign = "+"
+	return ", " + Signed(off) + " so that the shares add up"
+}
+
+// Signed is an amount with its sign, a plus too: +0.01.
+func Signed(c money.Cents) string {
+	if c > 0 {
+		return "+" + c.Grouped()
 	}
-	return sign + off.Grouped() + " so that the shares add up"
+	return c.Grouped()
 }
 
 // calculated is a part of a total as a pocket calculator gives it: in cents, a

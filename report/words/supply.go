@@ -10,44 +10,6 @@ import (
 	"piecebook/ledger/money"
 )
 
-// Share is a supply share in the parts of a row whose heads say what each is:
-// part of all, in a span, so many percent of a cost.
-type Share struct {
-	Part    string // 31.50 of 96.00 sq ft
-	Span    string // Mar 2026; Oct to Dec 2025
-	Percent string // 32.81
-	Of      string // 18.99
-	Rest    string // what a calculator would not give, or what else was drawn
-}
-
-// SupplyShare is a posting's supply share in parts; false where it is none.
-func SupplyShare(p ledger.Posting) (Share, bool) {
-	if p.How.Method != ledger.UsedSupply || p.Of == nil {
-		return Share{}, false
-	}
-	draw := p.Of.Draw
-	percent, gives := percentOf(p)
-	out := Share{Span: ShortSpan(p.Of.Span()), Percent: percent, Of: p.Of.Total.Grouped()}
-	if p.How.Weight == nil {
-		out.Part = Unbroken(inUnits(p.How.Quantity, draw) + " of " + measuredOut(draw.Containers, draw))
-	} else {
-		unit := map[ledger.ShareBy]string{ledger.ByBench: "bench", ledger.ByPieces: "pieces",
-			ledger.ByHours: "hours"}[draw.By]
-		if unit == "" {
-			unit = draw.Unit
-		}
-		out.Part = Unbroken(fmt.Sprintf("%s of %s %s", weight(p.How.Weight, draw), weight(draw.Weight, draw), unit))
-	}
-	var rest []string
-	for _, r := range []string{sharing(p), Leftover(p.Of.Lines[p.Line], ways(p, gives)...)} {
-		if r != "" {
-			rest = append(rest, r)
-		}
-	}
-	out.Rest = strings.Join(rest, "; ")
-	return out, true
-}
-
 // supplyShare is a share's arithmetic: the piece's part of the whole, as a
 // percentage of the cost, and the cents.
 func supplyShare(p ledger.Posting) string {
@@ -104,11 +66,8 @@ func ways(p ledger.Posting, byPercent money.Cents) []money.Cents {
 	if p.How.Weight == nil || draw.Rest.Cmp(draw.Containers) != 0 {
 		return []money.Cents{byPercent}
 	}
-	n := 2
-	if draw.By == ledger.ByHours || draw.By == ledger.ByPieces {
-		n = 4
-	}
-	return []money.Cents{byPercent, calculated(p.Of.Total, money.RoundTo(p.How.Weight, n), money.RoundTo(draw.Weight, n))}
+	return []money.Cents{byPercent, calculated(p.Of.Total, number(weight(p.How.Weight, draw)),
+		number(weight(draw.Weight, draw)))}
 }
 
 func lost(p ledger.Posting) string {
@@ -212,9 +171,27 @@ func ShareUnit(s *ledger.Shared) string {
 }
 
 // ShareWeight is a weight of a shared supply, with thousands parted.
-func ShareWeight(w *big.Rat, s *ledger.Shared) string {
+func ShareWeight(w *big.Rat, s *ledger.Shared) string { return Thousands(shareWeight(w, s)) }
+
+func shareWeight(w *big.Rat, s *ledger.Shared) string {
 	if s.By == ledger.ByContainers {
-		return Thousands(inUnits(w, s.Draw))
+		return inUnits(w, s.Draw)
 	}
-	return Thousands(weight(w, ledger.Draw{By: s.By}))
+	return weight(w, ledger.Draw{By: s.By})
+}
+
+// ShareGives is what a pocket calculator gives for a part of a shared supply
+// from its total and the weights that ShareWeight prints: in cents, a half away
+// from zero; zero where the whole is.
+func ShareGives(part, whole *big.Rat, s *ledger.Shared) money.Cents {
+	return calculated(s.Total, number(shareWeight(part, s)), number(shareWeight(whole, s)))
+}
+
+// number is the value of a number as printed, which may be rounded: 0.3333, 1/6.
+func number(printed string) *big.Rat {
+	x, ok := new(big.Rat).SetString(printed)
+	if !ok {
+		return new(big.Rat)
+	}
+	return x
 }
