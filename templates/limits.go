@@ -52,6 +52,7 @@ type Home struct {
 	// Words, where not blank: of the simplified method, the regular one, of a
 	// separate building, and of what stands among the shop's utilities.
 	Line, Simplified, Regular, Separate, Utilities string
+	Use                                            string // questions on how the space was used
 	Source                                         string
 	Ask                                            []string // what the regular method needs that no record has
 }
@@ -97,6 +98,7 @@ type recordsFile struct {
 		Regular    string   `toml:"regular"`
 		Separate   string   `toml:"separate"`
 		Utilities  string   `toml:"utilities"`
+		Use        string   `toml:"use"`
 		Source     string   `toml:"source"`
 		Ask        []string `toml:"ask"`
 	} `toml:"home"`
@@ -113,7 +115,7 @@ func (t *Tax) readLimits(raw *recordsFile) error {
 		Source: raw.Reports.Source}
 	h := raw.Home
 	t.Home = Home{Rate: read.rat(h.Rate), Most: read.rat(h.Most), Line: h.Line, Simplified: h.Simplified,
-		Regular: h.Regular, Separate: h.Separate, Utilities: h.Utilities,
+		Regular: h.Regular, Separate: h.Separate, Utilities: h.Utilities, Use: h.Use,
 		Source: h.Source, Ask: h.Ask}
 	return read.err
 }

@@ -264,6 +264,7 @@ func (s *source) lines(of amounts) ([]Line, error) {
 		}
 		state[i] = 1
 		line := Line{TaxLine: s.table.Lines[i]}
+		line.Label = s.label(line.TaxLine)
 		for _, t := range line.Takes {
 			line.take(Part{Term: t, Amount: amountID(t.Name)}, of[t.Name])
 		}

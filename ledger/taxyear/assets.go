@@ -139,8 +139,11 @@ func (a *Asset) soldPart(d *templates.Depreciation, n int) *big.Rat {
 // aboveLimit says that an item cost more than may be written off at once
 // without being asked about.
 func (s *source) aboveLimit(on calendar.Date, cost money.Cents) bool {
-	return int64(cost) > s.limit(on.String())
+	return cost > s.limitOn(on)
 }
+
+// limitOn is what an item bought on a day may cost to be written off at once.
+func (s *source) limitOn(on calendar.Date) money.Cents { return money.Cents(s.limit(on.String())) }
 
 // writeOffs is the year's write-offs as postings, so that they can be asked why.
 func (s *source) writeOffs() []ledger.Posting {

@@ -42,6 +42,20 @@ func (s *source) home(y *Year) *Home {
 
 const utilities = expenseOf + "utilities"
 
+// missingHome asks for what use of the home rests on, where the settings do not
+// say; how it was used, where the expenses have utilities that may be the home's.
+func (s *source) missingHome(y *Year, l *list) {
+	if s.tax.Home.Line == "" || s.b.Settings.Home.Shop != nil {
+		return
+	}
+	l.add(SecHome, 0, "Whether the shop is in the owner's home is not written down: [home] in settings.toml asks its "+
+		"square feet, for line %s.", s.tax.Home.Line)
+	if c := y.Figures.Statement.Expenses["utilities"]; c != 0 && s.tax.Home.Use != "" && !s.b.Settings.Home.Separate {
+		l.add(SecExpenses, c, "Line %s has %s of utilities. If part of it is the home's: %s", y.lineTaking(utilities),
+			c.Grouped(), s.tax.Home.Use)
+	}
+}
+
 // remarksOnHome says what use of the home comes to as far as the records go,
 // and what among the expenses may be the home's.
 func (s *source) remarksOnHome(y *Year, of amounts, l *list) {

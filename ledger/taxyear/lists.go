@@ -145,16 +145,20 @@ func (s *source) papers() []Paper {
 }
 
 // withoutReceipt is the costs above the shop's limit that name no receipt,
-// the largest first.
-func (s *source) withoutReceipt(papers []Paper) []Paper {
-	var out []Paper
+// the largest first, and how many smaller ones there are with their sum.
+func (s *source) withoutReceipt(papers []Paper) (listed []Paper, small SmallCosts) {
 	for _, p := range papers {
-		if p.Cost && p.Receipt == "" && p.Cents > s.b.Settings.ReceiptsOver {
-			out = append(out, p)
+		switch {
+		case !p.Cost || p.Receipt != "" || p.Cents <= 0:
+		case p.Cents > s.b.Settings.ReceiptsOver:
+			listed = append(listed, p)
+		default:
+			small.Count++
+			small.Cents += p.Cents
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Paper) int { return cmp.Compare(b.Cents, a.Cents) })
-	return out
+	slices.SortStableFunc(listed, func(a, b Paper) int { return cmp.Compare(b.Cents, a.Cents) })
+	return listed, small
 }
 
 // lastRecord is the last month of the year that something was posted in.

@@ -36,7 +36,7 @@ func (l *list) add(section string, cents money.Cents, words string, args ...any)
 // missing is what the owner can still find, in the order of the pages.
 func (s *source) missing(y *Year) []Missing {
 	var l list
-	if y.Last < s.to {
+	if !y.Whole() {
 		after := "no record is dated in it"
 		if y.Last != 0 {
 			after = "the last record is of " + y.Last.Name()
@@ -48,9 +48,15 @@ func (s *source) missing(y *Year) []Missing {
 	s.missingGone(y, &l)
 	s.missingMileage(y, &l)
 	s.missingSales(y, &l)
-	if s.tax.Home.Line != "" && s.b.Settings.Home.Shop == nil {
-		l.add(SecHome, 0, "Whether the shop is in the owner's home is not written down: [home] in settings.toml asks its "+
-			"square feet, for line %s.", s.tax.Home.Line)
+	s.missingHome(y, &l)
+	s.missingCounts(y, &l)
+	return l
+}
+
+// missingCounts asks for the counts of the year's end, once it is there.
+func (s *source) missingCounts(y *Year, l *list) {
+	if !y.Whole() {
+		return
 	}
 	var uncounted []string
 	for _, x := range y.Shelf {
@@ -68,7 +74,6 @@ func (s *source) missing(y *Year) []Missing {
 		l.add(SecShelf, cents, "The shelf was not counted at the year's end for %d %s: %s. A count of 1 to 5 January still "+
 			"closes December.", len(uncounted), fault.Plural(len(uncounted), "supply", "supplies"), names(uncounted))
 	}
-	return l
 }
 
 func (s *source) missingStatements(y *Year, l *list) {
@@ -172,6 +177,7 @@ func (s *source) missingMileage(y *Year, l *list) {
 	}
 	unit := s.b.Settings.DistanceUnit()
 	switch {
+	case y.Mileage.Total == nil && !y.Whole(): // not known before the year's end
 	case y.Mileage.Total == nil:
 		l.add(SecMileage, 0, "The vehicle's total %s of %d are not given: \"%d\" under [vehicle] in settings.toml.", unit,
 			s.year, s.year)

@@ -21,7 +21,8 @@ const GroupToolSold = "tool sold"
 const (
 	askIncome  = "other income: " // and a group of other income
 	askStolen  = "received for stolen pieces"
-	askDonated = "donated pieces"
+	askDonated = "donated pieces, got in the year"
+	askOlder   = "donated pieces, got before"
 )
 
 // asked is the amount that a line's question is about; 0.00: do not ask.
@@ -35,12 +36,12 @@ func (s *source) asked(of string, amount amounts, gone []GonePiece) money.Cents 
 				sum += p.Cents
 			}
 		}
-	case of == askStolen || of == askDonated:
+	case of == askStolen || of == askDonated || of == askOlder:
 		for _, g := range gone {
 			switch {
 			case of == askStolen && g.Removal.Why == ledger.Stolen:
 				sum += g.Received
-			case of == askDonated && g.Removal.Why == ledger.Donated:
+			case of != askStolen && g.Removal.Why == ledger.Donated && (of == askDonated) == s.gotInYear(&g):
 				sum += g.Cost
 			}
 		}
@@ -50,12 +51,17 @@ func (s *source) asked(of string, amount amounts, gone []GonePiece) money.Cents 
 	return sum
 }
 
+// gotInYear says that a piece gone unsold was also got in the year.
+func (s *source) gotInYear(g *GonePiece) bool {
+	return g.Piece.Record != nil && s.inYear(g.Piece.Record.GotOn)
+}
+
 // sectionOf is the pages that have the records of what is asked about.
 func sectionOf(of string) string {
 	switch {
 	case strings.HasPrefix(of, askIncome), of == askStolen:
 		return SecIncome
-	case of == askDonated:
+	case of == askDonated, of == askOlder:
 		return SecGone
 	case of == amountName(figures.LineOutsideWork):
 		return SecPayees
@@ -80,8 +86,8 @@ func (s *source) remarks(y *Year, of amounts) []Missing {
 	}
 	s.remarksOnLines(y, of, &l)
 	if held := y.Figures.Statement.PartPaymentsUnfinished; held != 0 {
-		l.add(SecIncome, held, "Line %s has %s of part payments on pieces that had not left at the year's end: "+
-			"they count on the day the money came.", y.Number(figures.LineGrossReceipts), held.Grouped())
+		l.add(SecIncome, held, "Line %s has %s of part payments on pieces that had not left at %s: "+
+			"they count on the day the money came.", y.Number(figures.LineGrossReceipts), held.Grouped(), y.End())
 	}
 	s.remarksOnEquipment(y, &l)
 	s.remarksOnPayees(y, &l)
@@ -111,8 +117,10 @@ func (s *source) remarksOnLines(y *Year, of amounts, l *list) {
 				c += s.asked(name, of, y.Gone)
 			}
 			if c != 0 {
-				l.add(sectionOf(ask.Of[0]), c, "Line %s: %s", line.Line, ask.Words)
-				line.Asked = append(line.Asked, ask.Words)
+				words := strings.ReplaceAll(ask.Words, "{amount}", c.Grouped())
+				words = strings.ReplaceAll(words, "{limit}", s.limitOn(s.to.Last()).Grouped())
+				l.add(sectionOf(ask.Of[0]), c, "Line %s: %s", line.Line, words)
+				line.Asked = append(line.Asked, words)
 			}
 		}
 		switch {
@@ -152,6 +160,7 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 	for i := range d.Allowances {
 		s.remarkOnAllowance(y, &d.Allowances[i], l)
 	}
+	s.remarkOnDefault(y, l)
 	for i := range y.Assets {
 		a := &y.Assets[i]
 		if a.Record.On.Year == s.year {
@@ -183,13 +192,44 @@ func (s *source) remarkOnBought(a *Asset, d *templates.Depreciation, l *list) {
 	switch {
 	case a.SameYear():
 	case a.Above:
-		l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item, and is written off at once as its row says: a "+
-			"preparer's decision%s.", a.Record.What, a.Cost.Grouped(), after("; ", s.tax.Rule(templates.RuleAbove).Words))
+		l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item of %s, and is written off at once as its row "+
+			"says: a preparer's decision%s.", a.Record.What, a.Cost.Grouped(), s.limitOn(a.Record.On).Grouped(), after("; ", s.tax.Rule(templates.RuleAbove).Words))
 	case a.Table == nil:
 	case len(a.Yearly) == 1 && !whole && d.Allowances != nil:
 		l.add(SecEquipment, a.Cost, "%s, bought on %s, is written off whole in its first year as its row says. The law's "+
 			"allowance for that day is not the whole cost by what is known here: compare it.", a.Record.What, a.Record.On)
 	}
+}
+
+// defaultAllowance is what the law takes by default of an item over years in
+// the year it was bought; nil: nothing.
+func (s *source) defaultAllowance(a *Asset) *templates.Allowance {
+	if a.Record.On.Year != s.year || len(a.Yearly) < 2 || a.SameYear() {
+		return nil
+	}
+	return s.tax.Depreciation.Allowance(a.Record.On.String())
+}
+
+// remarkOnDefault gives the lines of equipment and of the year's profit both
+// ways: as worked out, and with each allowance taken by default. What an
+// allowance leaves of a cost goes by the item's table.
+func (s *source) remarkOnDefault(y *Year, l *list) {
+	var more money.Cents
+	for i := range y.Assets {
+		a := &y.Assets[i]
+		if allowance := s.defaultAllowance(a); allowance != nil {
+			taken := PercentOf(a.Cost, allowance.Percent)
+			more += taken + PercentOf(a.Cost-taken, a.Table.Percent[0]) - a.Now
+		}
+	}
+	number := y.Number(figures.LineDepreciation)
+	if more == 0 || number == "" {
+		return
+	}
+	profit, equipment := y.Table.Holds.Profit, y.Amount(number)
+	l.add(SecEquipment, more, "These figures use line %s without that allowance: line %s is %s and line %s is %s. "+
+		"With it, by the default: line %s %s and line %s %s.", number, number, equipment.Grouped(), profit, y.Net().Grouped(),
+		number, (equipment + more).Grouped(), profit, (y.Net() - more).Grouped())
 }
 
 // remarkOnAllowance names the year's items over years for which the law takes
@@ -199,8 +239,7 @@ func (s *source) remarkOnAllowance(y *Year, allowance *templates.Allowance, l *l
 	var cost, taken money.Cents
 	for i := range y.Assets {
 		a := &y.Assets[i]
-		if a.Record.On.Year != s.year || len(a.Yearly) < 2 || a.SameYear() ||
-			s.tax.Depreciation.Allowance(a.Record.On.String()) != allowance {
+		if s.defaultAllowance(a) != allowance {
 			continue
 		}
 		items = append(items, fmt.Sprintf("%s (%s over %s years, %s this year)", a.Record.What, a.Cost.Grouped(),

@@ -95,7 +95,7 @@ func (s *source) assemble() (*Year, error) {
 	y.apart, y.methodRule, y.source = s.notStaying(), s.tax.Rule(templates.RuleMethod).Words, s
 	y.SalesTax = s.salesTax()
 	y.Papers = s.papers()
-	y.NoReceipt = s.withoutReceipt(y.Papers)
+	y.NoReceipt, y.SmallCosts = s.withoutReceipt(y.Papers)
 	y.Ties = append(slices.Clone(y.Figures.TieOut), s.ties(y, of)...)
 	y.Missing = s.missing(y)
 	y.Remarks = s.remarks(y, of)

@@ -65,7 +65,8 @@ type Year struct {
 	SalesTax     []figures.Term // owed at the start to owed at the end
 	Papers       []Paper        // every money record of the year
 	NoReceipt    []Paper        // costs above receipts_over without one
-	Ties         []figures.Tie  // each difference 0.00
+	SmallCosts   SmallCosts
+	Ties         []figures.Tie // each difference 0.00
 	Missing      []Missing
 	Remarks      []Missing // for the preparer to decide; nothing the owner can find
 	// FormForEquipment says that equipment was put to use which has a form of
@@ -222,6 +223,12 @@ type GonePiece struct {
 	Removal  *ledger.Removal
 	Cost     money.Cents // what left stock this year
 	Received money.Cents
+}
+
+// SmallCosts are the costs without a receipt that are not above receipts_over.
+type SmallCosts struct {
+	Count int
+	Cents money.Cents
 }
 
 // Paper is a money record of the year with its receipt's reference.

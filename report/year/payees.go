@@ -2,7 +2,9 @@ package year
 
 import (
 	"fmt"
+	"maps"
 	"math/big"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/figures"
@@ -42,11 +44,34 @@ func payees(in *report.YearInput) []page.Block {
 		sum += p.Cents
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All of these"), page.Empty(), cells.Money(sum)))
+	t.Note = payeeGroups(in)
 	if limit != nil {
-		t.Note = fmt.Sprintf("The year's limit for one payee and form is %s (%s). %s", in.Spoken(units(limit)), source,
+		t.Note += fmt.Sprintf(" The year's limit for one payee and form is %s (%s). %s", in.Spoken(units(limit)), source,
 			in.Law.Payees.Words)
 	}
 	return []page.Block{t}
+}
+
+// payeeGroups says which expense groups the list takes, and which of the
+// year's it does not.
+func payeeGroups(in *report.YearInput) string {
+	var takes, not, listed []string
+	for _, k := range in.Law.Payees.Kinds {
+		of := slices.Clone(k.Groups)
+		listed = append(listed, of...)
+		if k.OutsideWork {
+			of = append(of, "outside work on pieces")
+		}
+		takes = append(takes, k.What+": "+words.List(of))
+	}
+	for _, group := range slices.Sorted(maps.Keys(in.Tax.Figures.Statement.Expenses)) {
+		if in.Tax.Figures.Statement.Expenses[group] != 0 && !slices.Contains(listed, group) {
+			not = append(not, group)
+		}
+	}
+	not = append(not, "channels' and card fees", "delivery to buyers", "pickup of pieces")
+	return "Listed are, by expense group, " + strings.Join(takes, "; ") + ". Not listed: " + words.List(not) +
+		". Was anyone among those paid for services, as for selling on commission, delivering or hauling?"
 }
 
 // homeUse is what the records hold for use of the home, both ways as far as
@@ -93,6 +118,9 @@ func homeUse(in *report.YearInput) []page.Block {
 // noReceipt is the costs without a receipt.
 func noReceipt(in *report.YearInput) []page.Block {
 	if len(in.Tax.NoReceipt) == 0 {
+		if text := smallCosts(in); text != "" {
+			return []page.Block{page.Paragraph{Text: "None above " + in.Spoken(in.Settings().ReceiptsOver) + "." + text}}
+		}
 		return nil
 	}
 	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
@@ -101,10 +129,20 @@ func noReceipt(in *report.YearInput) []page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Date(p.On.String()), page.Text(p.Table+": "+p.What), cells.Money(p.Cents),
 			page.Text(p.At.Short())))
 	}
-	t.Note = "Costs above " + in.Spoken(in.Settings().ReceiptsOver) + ". Every money record of the year with " +
-		"its receipt is " +
-		"in year.xlsx, on the sheet Receipts."
+	t.Note = "Costs above " + in.Spoken(in.Settings().ReceiptsOver) + "." + smallCosts(in) +
+		" Every money record of the year with its receipt is in year.xlsx, on the sheet Receipts."
 	return []page.Block{t}
+}
+
+// smallCosts is how many smaller costs name no receipt, with their sum; blank:
+// none.
+func smallCosts(in *report.YearInput) string {
+	x := in.Tax.SmallCosts
+	if x.Count == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" Smaller ones are not listed: %s without a receipt, %s together.",
+		words.Plural(x.Count, "cost", "costs"), in.Spoken(x.Cents))
 }
 
 // yearTies are the year's reconciliations, a row each; their terms are in the

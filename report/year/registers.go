@@ -148,7 +148,7 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 	}
 	t.Rows = append(t.Rows, all)
 	t.Note = "An item counts as in use from the day it was bought. At once: within the limit per item of the " +
-		"day it was bought" + words.After(", ", in.Law.Rule(templates.RuleAtOnce).Words) + "."
+		"day it was bought, " + in.Spoken(y.AtOnceLimit()) + " for " + fmt.Sprint(y.Year) + words.After(", ", in.Law.Rule(templates.RuleAtOnce).Words) + "."
 	if len(names) > 0 {
 		t.Note = "Over years by " + in.Law.Depreciation.Source + ": here " + strings.Join(names, ", ") +
 			". Each year is rounded to the cent, the last takes what is left. " + t.Note
@@ -230,7 +230,7 @@ func salesTaxList(in *report.YearInput) []page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Text(x.Label), cells.Money(x.Cents)))
 		owed += x.Cents
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Owed at the year's end"), page.FullMoney(int64(owed))))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Owed at "+in.Tax.End()), page.FullMoney(int64(owed))))
 	out := []page.Block{t}
 	sent := page.Table{Caption: "Sent in", Columns: []page.Column{{Head: "Date", Kind: page.KindDate},
 		{Head: "For", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Kept", Kind: page.KindMoney},

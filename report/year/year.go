@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 
+	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
@@ -44,9 +45,9 @@ func Doc(in report.YearInput) page.Document {
 	add(page.Section{Title: "Use of the home", Head: "Home", Anchor: taxyear.SecHome, Blocks: homeUse(&in)})
 	add(page.Section{Title: "Sales tax", Anchor: taxyear.SecSalesTax, Blocks: salesTaxList(&in)})
 	add(page.Section{Title: "Pieces that went unsold", Head: "Unsold", Anchor: taxyear.SecGone, Blocks: goneList(&in)})
-	add(page.Section{Title: "Pieces in stock at the year's end", Head: "Stock", Anchor: taxyear.SecStock,
+	add(page.Section{Title: "Pieces in stock at " + in.Tax.End(), Head: "Stock", Anchor: taxyear.SecStock,
 		Blocks: stockList(&in)})
-	add(page.Section{Title: "The shelf at the year's end", Head: "Shelf", Anchor: taxyear.SecShelf,
+	add(page.Section{Title: "The shelf at " + in.Tax.End(), Head: "Shelf", Anchor: taxyear.SecShelf,
 		Blocks: shelfList(&in)})
 	add(page.Section{Title: "Mileage log", Anchor: taxyear.SecMileage, Blocks: mileageLog(&in)})
 	add(page.Section{Title: "Costs without a receipt", Head: "Receipts", Anchor: taxyear.SecPapers,
@@ -100,8 +101,10 @@ func treatment(in *report.YearInput) []page.Block {
 			out = append(out, page.Paragraph{Text: c.Words, Tail: c.Source + "."})
 		}
 	}
-	out = append(out, page.Paragraph{Text: "Money counts on the day it came or was paid; part payments too. The " +
-		"owner's own work is never a cost."})
+	out = append(out, page.Paragraph{Text: "A sale counts on the day it was made (sold on in Sales), a part payment on " +
+		"its own day; costs on the day they were paid. The day a channel paid the money out changes nothing here: a " +
+		"sale of December paid out in January stands in December. Whether it counts otherwise is the preparer's to " +
+		"decide. The owner's own work is never a cost."})
 	if in.Tally != "" {
 		out = append(out, page.Paragraph{Style: page.Note, Text: in.Tally})
 	}
@@ -111,16 +114,40 @@ func treatment(in *report.YearInput) []page.Block {
 // yearSentence says the year in one sentence.
 func yearSentence(in *report.YearInput) string {
 	y := in.Tax
+	own, clients := 0, ""
 	n := 0
 	for _, p := range y.Figures.Pieces {
-		if in.SoldIn(p) {
+		switch {
+		case !in.SoldIn(p):
+		case p.Record.How == ledger.Client:
 			n++
+		default:
+			own++
 		}
 	}
-	return fmt.Sprintf("In %d the shop sold %s, received %s and made a %s of %s (line %s%s).", y.Year,
-		words.Plural(n, "piece", "pieces"),
+	if n > 0 {
+		clients = ", finished work on " + words.Plural(n, "client's piece", "clients' pieces")
+	}
+	return fmt.Sprintf("%s the shop sold %s%s, received %s and made a %s of %s (line %s%s).", span(y),
+		words.Plural(own, "piece", "pieces"), clients,
 		in.Spoken(y.Figures.Statement.GrossReceipts), words.NetName(y.Net()), in.Spoken(y.Net().Abs()), y.Table.Holds.Profit,
 		words.After(", ", y.Table.Words.Net))
+}
+
+// span is the time the year's records cover: the year, or its months so far.
+func span(y *taxyear.Year) string {
+	first := y.Months[0].From
+	switch {
+	case y.Whole():
+		return fmt.Sprintf("In %d", y.Year)
+	case y.Last == 0:
+		return fmt.Sprintf("In %d so far", y.Year)
+	case first >= y.Last:
+		return "In " + y.Last.Name() + ", the year so far,"
+	case first+1 == y.Last:
+		return fmt.Sprintf("In %s and %s, the year so far,", first.Of(), y.Last.Name())
+	}
+	return fmt.Sprintf("From %s to %s, the year so far,", first.Of(), y.Last.Name())
 }
 
 func yearAnswers(in *report.YearInput) page.Block {
@@ -139,9 +166,13 @@ func yearAnswers(in *report.YearInput) page.Block {
 		}
 		return page.KeyFigure{Figure: page.FullMoney(int64(c)), Words: text + " line " + number}
 	}
+	closing := "stock at the end"
+	if !y.Whole() && y.Last != 0 {
+		closing += " of " + y.Last.Of().String()
+	}
 	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())),
 		taken(figures.LineGrossReceipts, "received"), answer(y.Table.Holds.Cost, "cost of sales"),
-		answer(y.Table.Holds.Expenses, "expenses"), taken(figures.LineClosingStock, "stock at the end")}}
+		answer(y.Table.Holds.Expenses, "expenses"), taken(figures.LineClosingStock, closing)}}
 }
 
 // missingList tells things, each leading to its pages.
