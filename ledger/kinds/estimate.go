@@ -63,7 +63,7 @@ func (t Trend) Matters() bool { return t.Known && t.Chance > 0.5 }
 // shows (ledger/offer/testdata), not by a source.
 const (
 	// TrendNone is the chance, before anything is seen, that there is no trend.
-	TrendNone = 0.7
+	TrendNone = 0.6
 	// TrendEffect is how far a year moves a piece of usual receipts where there
 	// is one, in units of the usual difference between pieces of one kind.
 	TrendEffect = 1.0
@@ -83,7 +83,7 @@ func (r *Report) estimate() {
 	sizes := SizesOf(judged)
 	for i := range dates {
 		for j := range dates[i] {
-			dates[i][j] *= sizes.Trend[i]
+			dates[i][j] *= sizes.Scatter[i]
 		}
 	}
 	r.Shop.Estimate.asItWas(r.Shop.Judged, r.End)
@@ -195,12 +195,11 @@ func perHour(pieces []Life, end calendar.Month) (statistics.Ratio, []float64, bo
 // Sizes are what an hour on each kind's pieces moves over what an hour on the
 // shop's does, 1 where it is not known.
 type Sizes struct {
-	// Scatter is how far profit an hour may be expected to differ: as the book
-	// cost an hour and the shop's average profit do. The kind's own receipts are
-	// not asked, since luck is in them.
+	// Scatter is how far profit an hour may be expected to differ, and what a
+	// trend of prices counts for: as the book cost an hour and the shop's average
+	// profit do. The kind's own receipts are not asked, since luck is in them: a
+	// kind that was lucky would seem to have a trend.
 	Scatter []float64
-	// Trend is what a trend of prices counts for: receipts an hour.
-	Trend []float64
 	// Hours are those of a piece.
 	Hours []float64
 	// Receipts an hour of the whole shop, cents, and hours of a piece; NaN without hours.
@@ -232,7 +231,6 @@ func SizesOf(kinds [][]Life) Sizes {
 	out := Sizes{Receipts: all.receipts / all.hours, Usual: all.hours / all.pieces}
 	for _, s := range each {
 		out.Scatter = append(out.Scatter, ratio(s.cost/s.hours+rate, all.cost/all.hours+rate))
-		out.Trend = append(out.Trend, ratio(s.receipts/s.hours, out.Receipts))
 		out.Hours = append(out.Hours, ratio(s.hours/s.pieces, all.hours/all.pieces))
 	}
 	return out

@@ -60,8 +60,8 @@ func (h History) columns(ask Ask, from [][]outcome) *columns {
 		hours, _ := ask.Hours.Float64()
 		c.sizes.Hours[0] = hours / c.sizes.Usual
 	}
-	c.add(column{what: Trend, here: c.sizes.Trend[0] * h.wait, Column: prior(kinds.TrendNone, kinds.TrendEffect)}, from,
-		func(i int, o outcome) float64 { return c.sizes.Trend[i] * o.years })
+	c.add(column{what: Trend, here: c.sizes.Scatter[0] * h.wait, Column: prior(kinds.TrendNone, kinds.TrendEffect)}, from,
+		func(i int, o outcome) float64 { return c.sizes.Scatter[i] * o.years })
 	if ask.Area != nil {
 		area, _ := ask.Area.Float64()
 		c.area(area, from)

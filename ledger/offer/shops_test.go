@@ -1,6 +1,8 @@
 package offer_test
 
 import (
+	"crypto/sha256"
+	"encoding/binary"
 	"fmt"
 	"math"
 	"math/big"
@@ -43,6 +45,12 @@ const (
 	perCoat   = 0.25 // what a square foot coated once costs
 )
 
+// conditions move the price; their mean is 1.
+var conditions = []struct {
+	name  string
+	price float64
+}{{"good", 1.12}, {"fair", 1}, {"rough", 0.88}}
+
 // simShop is a shop and its truth. Money is in units here, not cents.
 type simShop struct {
 	market
@@ -63,11 +71,13 @@ type simKind struct {
 type simPiece struct {
 	kind                            int
 	failed, direct                  bool
+	condition                       string
 	price, hours, paid, parts, area float64
 }
 
 func newShop(m market, seed uint64) *simShop {
-	s := &simShop{market: m, rng: rand.New(rand.NewPCG(seed, 90210))}
+	// Hashed, so that neighbouring seeds have nothing in common.
+	s := &simShop{market: m, rng: rand.New(rand.NewChaCha8(sha256.Sum256(binary.BigEndian.AppendUint64(nil, seed))))}
 	s.months = 12 + s.rng.IntN(19)
 	s.costs = 3 + 7*s.rng.Float64()
 	s.phase = s.rng.Float64()
@@ -100,9 +110,9 @@ func (s *simShop) noise() float64 {
 // piece is one of a kind, sold so many years from the end.
 func (s *simShop) piece(kind int, years float64) simPiece {
 	k := s.kinds[kind]
-	size := s.rng.NormFloat64()
-	return simPiece{kind: kind, failed: s.rng.Float64() < failing, direct: s.rng.Float64() > boothPart,
-		price: math.Max(5, k.price*s.level(years)*(1+0.1*size+0.25*s.noise())),
+	size, condition := s.rng.NormFloat64(), s.rng.IntN(len(conditions))
+	return simPiece{kind: kind, condition: conditions[condition].name, failed: s.rng.Float64() < failing, direct: s.rng.Float64() > boothPart,
+		price: math.Max(5, k.price*s.level(years)*(conditions[condition].price+0.1*size+0.25*s.noise())),
 		hours: k.hours * math.Max(0.3, 1+0.1*size+0.2*s.rng.NormFloat64()),
 		area:  k.area * math.Max(0.3, 1+0.2*size),
 		paid:  k.paid * (0.6 + 0.8*s.rng.Float64()), parts: k.parts * (0.5 + s.rng.Float64())}
@@ -146,7 +156,7 @@ func (s *simShop) books(each float64) fstest.MapFS {
 			id := fmt.Sprintf("P%03d", n)
 			n++
 			got := left.AddDays(-20 - s.rng.IntN(70))
-			fmt.Fprintf(&pieces, "%s,%s,%s,%.2f,%.1f\n", id, s.kinds[k].name, got, p.paid, p.area)
+			fmt.Fprintf(&pieces, "%s,%s,%s,%.2f,%.1f,%s\n", id, s.kinds[k].name, got, p.paid, p.area, p.condition)
 			if p.failed {
 				fmt.Fprintf(&removals, "%s,%s,scrapped\n", left, id)
 				continue
@@ -178,7 +188,7 @@ func (s *simShop) books(each float64) fstest.MapFS {
 	file := func(text string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(text)} }
 	return fstest.MapFS{
 		"settings.toml":        file(fmt.Sprintf("target_hourly = %g\n", target)),
-		"records/pieces.csv":   file("piece,kind,got_on,price,area\n" + pieces.String()),
+		"records/pieces.csv":   file("piece,kind,got_on,price,area,condition\n" + pieces.String()),
 		"records/hours.csv":    file("worked_on,pieces,hours\n" + hours.String()),
 		"records/parts.csv":    file("bought_on,pieces,what,cost\n" + parts.String()),
 		"records/sales.csv":    file("sold_on,pieces,channel,price\n" + sales.String()),
@@ -202,7 +212,7 @@ func (s *simShop) costed(t testing.TB, set *templates.Set, each float64) *costin
 }
 
 // ask is what a buyer may know of a piece in view: nothing but its kind, or
-// its area and channel and guesses that are off as people's are.
+// its area, condition and channel and guesses that are off as people's are.
 func (s *simShop) ask(p simPiece, knowing bool) offer.Ask {
 	ask := offer.Ask{Kind: s.kinds[p.kind].name}
 	if !knowing {
@@ -213,7 +223,7 @@ func (s *simShop) ask(p simPiece, knowing bool) offer.Ask {
 	ask.Area = new(big.Rat).SetFloat64(math.Round(p.area*10) / 10)
 	ask.SellsFor = &price
 	ask.Hours = new(big.Rat).SetFloat64(math.Round(guess(p.hours, 0.25)*100) / 100)
-	ask.Channel = "Booth"
+	ask.Condition, ask.Channel = p.condition, "Booth"
 	if p.direct {
 		ask.Channel = "direct"
 	}
