@@ -111,11 +111,12 @@ func (s *simShop) noise() float64 {
 func (s *simShop) piece(kind int, years float64) simPiece {
 	k := s.kinds[kind]
 	size, condition := s.rng.NormFloat64(), s.rng.IntN(len(conditions))
-	return simPiece{kind: kind, condition: conditions[condition].name, failed: s.rng.Float64() < failing, direct: s.rng.Float64() > boothPart,
-		price: math.Max(5, k.price*s.level(years)*(conditions[condition].price+0.1*size+0.25*s.noise())),
-		hours: k.hours * math.Max(0.3, 1+0.1*size+0.2*s.rng.NormFloat64()),
-		area:  k.area * math.Max(0.3, 1+0.2*size),
-		paid:  k.paid * (0.6 + 0.8*s.rng.Float64()), parts: k.parts * (0.5 + s.rng.Float64())}
+	return simPiece{kind: kind, condition: conditions[condition].name, failed: s.rng.Float64() < failing,
+		direct: s.rng.Float64() > boothPart,
+		price:  math.Max(5, k.price*s.level(years)*(conditions[condition].price+0.1*size+0.25*s.noise())),
+		hours:  k.hours * math.Max(0.3, 1+0.1*size+0.2*s.rng.NormFloat64()),
+		area:   k.area * math.Max(0.3, 1+0.2*size),
+		paid:   k.paid * (0.6 + 0.8*s.rng.Float64()), parts: k.parts * (0.5 + s.rng.Float64())}
 }
 
 // worth is what it would have been right to pay for it.
