@@ -20,7 +20,7 @@ func Amounts(groups []string) []string {
 // Asked are the names that a line's question may be about, with the groups of
 // Expenses and of Other income there are.
 func Asked(groups, income []string) []string {
-	out := append(Amounts(groups), askStolen, askDonated, askOlder)
+	out := append(Amounts(groups), askStolen, askDonated, askOlder, askLate)
 	for _, g := range income {
 		out = append(out, askIncome+g)
 	}

@@ -19,7 +19,8 @@ func TestDonatedPieceIsOutOfLine36(t *testing.T) {
 	assert.Equal(t, "100.00", same.Amount("41").String())
 	assert.Equal(t, "0.00", same.Amount("42").String(), "its cost is no cost of sales")
 	assert.Contains(t, strings.Join(told(same), "\n"), "Line 36: 40.00 of pieces donated in the year they were got is "+
-		"taken out of line 36, their whole book cost. How a donated piece leaves depends on the year it was bought")
+		"taken out of line 36: their whole book cost, with what of it came in on lines 38 and 39. How a donated piece "+
+		"leaves depends on the year it was bought")
 
 	later := year(t, bookgen.InWords(strings.ReplaceAll(donated, "%s", "2027-03-01")), 2027)
 	assert.Equal(t, "140.00", later.Amount("35").String())
@@ -28,6 +29,14 @@ func TestDonatedPieceIsOutOfLine36(t *testing.T) {
 	words := strings.Join(told(later), "\n")
 	assert.Contains(t, words, "40.00 of pieces donated that were got in an earlier year is taken out of line 36")
 	assert.NotContains(t, words, "is this cost to stay out?")
+
+	late := year(t, bookgen.InWords(strings.ReplaceAll(donated, "%s", "2026-03-01")+remarkParts+
+		"2027-01-09,B,knob,5,part,\n"), 2027)
+	assert.Equal(t, "-5.00", late.Amount("36").String())
+	assert.Equal(t, "0.00", late.Amount("42").String())
+	words = strings.Join(told(late), "\n")
+	assert.Contains(t, words, "5.00 of costs that came this year for pieces donated in an earlier year is taken out")
+	assert.NotContains(t, words, "got in an earlier year")
 }
 
 // Lines 13 and 31 stand both ways. 3,000.00 over 7 years is 14.29 % in its

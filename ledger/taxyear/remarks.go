@@ -23,6 +23,7 @@ const (
 	askStolen  = "received for stolen pieces"
 	askDonated = "donated pieces, got in the year"
 	askOlder   = "donated pieces, got before"
+	askLate    = "costs of pieces donated before"
 )
 
 // asked is the amount that a line's question is about; 0.00: do not ask.
@@ -36,12 +37,12 @@ func (s *source) asked(of string, amount amounts, gone []GonePiece) money.Cents 
 				sum += p.Cents
 			}
 		}
-	case of == askStolen || of == askDonated || of == askOlder:
+	case of == askStolen || of == askDonated || of == askOlder || of == askLate:
 		for _, g := range gone {
 			switch {
 			case of == askStolen && g.Removal.Why == ledger.Stolen:
 				sum += g.Received
-			case of != askStolen && g.Removal.Why == ledger.Donated && (of == askDonated) == s.gotInYear(&g):
+			case g.Removal.Why == ledger.Donated && of == s.donatedAs(&g):
 				sum += g.Cost
 			}
 		}
@@ -51,9 +52,15 @@ func (s *source) asked(of string, amount amounts, gone []GonePiece) money.Cents 
 	return sum
 }
 
-// gotInYear says that a piece gone unsold was also got in the year.
-func (s *source) gotInYear(g *GonePiece) bool {
-	return g.Piece.Record != nil && s.inYear(g.Piece.Record.GotOn)
+// donatedAs is which question a donated piece's cost falls under.
+func (s *source) donatedAs(g *GonePiece) string {
+	switch {
+	case !s.inYear(g.Removal.On):
+		return askLate
+	case g.Piece.Record != nil && s.inYear(g.Piece.Record.GotOn):
+		return askDonated
+	}
+	return askOlder
 }
 
 // sectionOf is the pages that have the records of what is asked about.
@@ -61,7 +68,7 @@ func sectionOf(of string) string {
 	switch {
 	case strings.HasPrefix(of, askIncome), of == askStolen:
 		return SecIncome
-	case of == askDonated, of == askOlder:
+	case of == askDonated, of == askOlder, of == askLate:
 		return SecGone
 	case of == amountName(figures.LineOutsideWork):
 		return SecPayees

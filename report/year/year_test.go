@@ -2,12 +2,14 @@ package year
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/templates"
@@ -40,4 +42,23 @@ func TestExpenseRows(t *testing.T) {
 		ledger.Posting{Reason: ledger.ReasonExpense, Cents: 800, Source: at(3), Of: &ledger.Shared{How: typed("flyer")}})))
 	assert.Equal(t, "Stripper", expenseRows(of("supplies when used", ledger.Posting{Reason: ledger.ReasonSupply,
 		Supply: "Stripper", Cents: 20, Source: at(9)}))[0].Cells[0].Text)
+}
+
+// The headline says how far the year's records reach.
+func TestSpan(t *testing.T) {
+	for _, c := range []struct {
+		first, last time.Month
+		want        string
+	}{
+		{time.January, time.December, "In 2026"},
+		{time.May, time.December, "In 2026"},
+		{time.January, time.January, "In January 2026, the year so far,"},
+		{time.January, time.February, "In January and February 2026, the year so far,"},
+		{time.March, time.July, "From March to July 2026, the year so far,"},
+	} {
+		y := &taxyear.Year{Year: 2026, Last: calendar.MonthOf(2026, c.last),
+			Months: []figures.Figures{{From: calendar.MonthOf(2026, c.first)}}}
+		assert.Equal(t, c.want, span(y))
+	}
+	assert.Equal(t, "In 2026 so far", span(&taxyear.Year{Year: 2026, Months: []figures.Figures{{}}}))
 }
