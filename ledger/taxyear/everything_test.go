@@ -119,7 +119,8 @@ func TestMissing(t *testing.T) {
 		sections = append(sections, m.Section)
 	}
 	assert.Equal(t, []string{taxyear.SecChannels, taxyear.SecPapers, taxyear.SecPayees, taxyear.SecMileage,
-		taxyear.SecEquipment, taxyear.SecHome}, sections)
+		taxyear.SecEquipment, taxyear.SecHome, taxyear.SecExpenses}, sections)
 	require.Len(t, y.NoReceipt, 3)
 	assert.Equal(t, "300.00", y.NoReceipt[0].Cents.String(), "the largest first: booth July to December")
+	assert.Equal(t, "11 295.73", fmt.Sprint(y.SmallCosts.Count, " ", y.SmallCosts.Cents.String()))
 }
