@@ -88,13 +88,15 @@ func manySupplies(t *testing.T, n int) report.Input {
 	a.Shares, a.Supplies = nil, 0
 	for i := range n {
 		name := fmt.Sprintf("Masking tape and paper %d", i)
+		weights := []*big.Rat{big.NewRat(6300, 2), big.NewRat(7350, 1)}
+		parts := money.Share(money.Cents(1000+i), weights)
+		cost := parts[0].Cents
 		of := &ledger.Shared{Month: testkit.March, Reason: ledger.ReasonSupply, Supply: name, Total: money.Cents(1000 + i),
-			By: ledger.ByBench, Unit: "sq ft",
-			Lines: []ledger.SharedLine{{Piece: "A", Weight: big.NewRat(6300, 2), Cents: 300},
-				{Piece: "B", Weight: big.NewRat(7350, 1), Cents: money.Cents(700 + i)}}}
-		a.Shares = append(a.Shares, figures.Share{Supply: name, Month: testkit.March, Cost: 300, Basis: ledger.Stated})
-		a.Supplies += 300
-		in.Postings = append(in.Postings, ledger.Posting{Date: testkit.On(3), Month: testkit.March, Cents: 300,
+			By: ledger.ByBench, Unit: "sq ft", Lines: []ledger.SharedLine{{Piece: "A", Weight: weights[0], Cents: cost},
+				{Piece: "B", Weight: weights[1], Cents: parts[1].Cents}}}
+		a.Shares = append(a.Shares, figures.Share{Supply: name, Month: testkit.March, Cost: cost, Basis: ledger.Stated})
+		a.Supplies += cost
+		in.Postings = append(in.Postings, ledger.Posting{Date: testkit.On(3), Month: testkit.March, Cents: cost,
 			From: ledger.Shelf, To: ledger.Pieces, Piece: "A",
 			Supply: name, Reason: ledger.ReasonSupply, Basis: ledger.Stated, Of: of,
 			How: ledger.Derivation{Method: ledger.UsedSupply, Quantity: big.NewRat(1, 2), Weight: big.NewRat(6300, 2)}})
