@@ -1,6 +1,7 @@
 package templates
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"regexp"
@@ -263,7 +264,7 @@ func (t *Tax) Rule(key string) Rule {
 
 // ReadTax reads a country's tax tables out of a folder: lines-XX.toml,
 // depreciation-XX.toml and records-XX.toml. In them {2024} is the year of a
-// source, which Of compares with the tax year.
+// source and {2023 to 2025} its years, which Of compares with the tax year.
 func ReadTax(data fs.FS, country string) (*Tax, error) {
 	texts := taxTexts{}
 	for _, name := range []string{"lines", "depreciation", "records"} {
@@ -279,8 +280,8 @@ func ReadTax(data fs.FS, country string) (*Tax, error) {
 // taxTexts are a country's files as they stand, by what they hold.
 type taxTexts map[string]string
 
-// sourceYear is the year of a source in the files.
-var sourceYear = regexp.MustCompile(`\{(\d{4})\}`)
+// sourceYear is the year of a source in the files, or its first and last.
+var sourceYear = regexp.MustCompile(`\{(\d{4})(?: to (\d{4}))?\}`)
 
 // read reads the files for a tax year: where a source is of another year, its
 // words say so. Year 0: of none.
@@ -289,10 +290,13 @@ func (f taxTexts) read(year int) (*Tax, error) {
 	text := func(name string) string {
 		return sourceYear.ReplaceAllStringFunc(f[name], func(found string) string {
 			of := strings.Trim(found, "{}")
-			switch n, _ := strconv.Atoi(of); {
-			case year == 0 || n == year:
+			years := sourceYear.FindStringSubmatch(found)
+			first, _ := strconv.Atoi(years[1])
+			last, _ := strconv.Atoi(cmp.Or(years[2], years[1]))
+			switch {
+			case year == 0 || first <= year && year <= last:
 				return of
-			case n < year:
+			case last < year:
 				return of + " (older than this tax year's)"
 			}
 			return of + " (later than this tax year's)"

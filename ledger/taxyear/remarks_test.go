@@ -68,16 +68,31 @@ func told(y *taxyear.Year) []string {
 	return out
 }
 
+// remarkCase is a remark's words, with books that call for it and books that do not.
+type remarkCase struct {
+	words   string
+	must    [2]string
+	mustNot [2]string
+}
+
+// checkRemarks works each book's year out and looks for the remark.
+func checkRemarks(t *testing.T, of int, cases []remarkCase) {
+	t.Helper()
+	for _, c := range cases {
+		for i := range 2 {
+			assert.Contains(t, strings.Join(told(year(t, bookgen.InWords(c.must[i]), of)), "\n"), c.words,
+				"%s: must, case %d", c.words, i+1)
+			assert.NotContains(t, strings.Join(told(year(t, bookgen.InWords(c.mustNot[i]), of)), "\n"), c.words,
+				"%s: must not, case %d", c.words, i+1)
+		}
+	}
+}
+
 // Goal: each remark stands where its own amount is, and nowhere else. Method: of
 // each, two books of a year that call for it and two that do not.
 func TestRemarksOnlyWhereTheirAmountIs(t *testing.T) {
 	pieces, sale, expenses, parts := remarkPieces, remarkSale, remarkExpenses, remarkParts
-	for _, c := range []struct {
-		words    string // of the remark
-		must     [2]string
-		mustNot  [2]string
-		settings string
-	}{
+	checkRemarks(t, 2026, []remarkCase{
 		{words: "Line 6: money for tools sold",
 			must: [2]string{remarkIncome + "2026-03-01,sander,tool sold,30\n", remarkIncome + "2026-03-01,saw,tool sold,5\n"},
 			// A rebate, and a tool sold the year before.
@@ -184,16 +199,7 @@ func TestRemarksOnlyWhereTheirAmountIs(t *testing.T) {
 			mustNot: [2]string{equipment("2025-03-01,saw,100,,5,2026-04-01,30\n") + remarkIncome +
 				"2026-04-01,saw,tool sold,30\n",
 				remarkIncome + "2026-03-01,paint,rebate,30\n"}},
-	} {
-		for i, words := range c.must {
-			y := year(t, bookgen.InWords(words), 2026)
-			assert.Contains(t, strings.Join(told(y), "\n"), c.words, "%s: must, case %d", c.words, i+1)
-		}
-		for i, words := range c.mustNot {
-			y := year(t, bookgen.InWords(words), 2026)
-			assert.NotContains(t, strings.Join(told(y), "\n"), c.words, "%s: must not, case %d", c.words, i+1)
-		}
-	}
+	})
 }
 
 // Use of the home by the simplified method: 5 a square foot of at most 300
