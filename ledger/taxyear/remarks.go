@@ -203,8 +203,13 @@ func (s *source) remarkOnBought(a *Asset, d *templates.Depreciation, l *list) {
 			"says: a preparer's decision%s.", a.Record.What, a.Cost.Grouped(), s.limitOn(a.Record.On).Grouped(), after("; ", s.tax.Rule(templates.RuleAbove).Words))
 	case a.Table == nil:
 	case len(a.Yearly) == 1 && !whole && d.Allowances != nil:
-		l.add(SecEquipment, a.Cost, "%s, bought on %s, is written off whole in its first year as its row says. The law's "+
-			"allowance for that day is not the whole cost by what is known here: compare it.", a.Record.What, a.Record.On)
+		law := "No allowance for that day is in these tables"
+		if allowance != nil {
+			law = fmt.Sprintf("By law the allowance for that day is %s %% of the cost (%s)", money.AtMost(allowance.Percent, 2),
+				allowance.Source)
+		}
+		l.add(SecEquipment, a.Cost, "%s, bought on %s, is written off whole in its first year as its row says. %s: "+
+			"compare it.", a.Record.What, a.Record.On, law)
 	}
 }
 
