@@ -101,8 +101,8 @@ func TestRemarksOnRecords(t *testing.T) {
 // The allowance was 40 % for what was acquired from 1 to 19 January 2025, and is
 // the whole cost from 20 January on (Pub. L. 119-21 sec. 70301).
 func TestRemarkOnAnAllowanceThatIsNotTheWhole(t *testing.T) {
-	checkRemarks(t, 2025, []remarkCase{{words: "By law the allowance for that day is 40 % of the cost (IRC 168(k), as changed " +
-		"by Pub. L. 119-21 sec. 70301 (2025)): compare it.",
+	checkRemarks(t, 2025, []remarkCase{{words: "By law the allowance for that day is 40 % of the cost " +
+		"(IRC 168(k), as changed by Pub. L. 119-21 sec. 70301 (2025)): compare it.",
 		must: [2]string{equipment("2025-01-01,lathe,3000,,first year,,\n"),
 			equipment("2025-01-19,lathe,100,,first year,,\n")},
 		mustNot: [2]string{equipment("2025-01-20,lathe,3000,,first year,,\n"),
