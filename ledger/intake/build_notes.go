@@ -41,12 +41,15 @@ func (r *reading) noteMetric() {
 	if n < 2 && (n == 0 || r.settings.Currency == "USD") {
 		return
 	}
-	r.heads.Propose("", `units = "metric"`, at)
+	fix := "If they are square feet, inches and miles, put units = \"us\" at the top of settings.toml."
+	if r.heads.Propose("", `units = "metric"`, at) {
+		fix = "If they are square metres, cm and km, put units = \"metric\" at the top of settings.toml; if not, put units " +
+			"= \"us\" there."
+	}
 	r.problems.Add(fault.Problem{Code: fault.CodeUnitsMetric, Note: true, Place: at.At("container"), Found: found,
 		Why: "Containers are in metric units throughout, but settings.toml does not say which units the shop works in, so " +
 			"areas were read as square feet, lengths as inches and distances as miles.",
-		Fix: "If they are square metres, cm and km, put units = \"metric\" at the top of settings.toml; if not, put units " +
-			"= \"us\" there."})
+		Fix: fix})
 }
 
 // noteHoursTwice notes pieces whose hours stand on their own row and in Hours

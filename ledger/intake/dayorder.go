@@ -50,8 +50,11 @@ func (r *reading) noteEitherWay() {
 	p.Why = fmt.Sprintf("%d %s, here the first, can be read day or month first and %s read month first; nothing in the "+
 		"records shows which is meant.",
 		r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"))
-	p.Fix = "If the day comes first, put dates = \"dmy\" at the top of settings.toml; if not, put dates = \"mdy\" there."
-	r.heads.Propose("", `dates = "dmy"`, p.Place)
+	p.Fix = "If that is right, put dates = \"mdy\" at the top of settings.toml; type other days as year-month-day, " +
+		"such as 2026-03-09."
+	if r.heads.Propose("", `dates = "dmy"`, p.Place) {
+		p.Fix = "If the day comes first, put dates = \"dmy\" at the top of settings.toml; if not, put dates = \"mdy\" there."
+	}
 	r.problems.Add(p)
 }
 
@@ -83,10 +86,9 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 			fault.Plural(r.days.either, "it", "they"))
 	}
 	line := fmt.Sprintf("dates = %q", setting)
-	if r.heads.Rejects("", line) {
+	if !r.heads.Propose("", line, s.first.Place) {
 		return why, "Type it as year-month-day, such as 2026-03-09. The other order would put all days into one month."
 	}
-	r.heads.Propose("", line, s.first.Place)
 	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are then read again. If not, "+
 		"type this one as year-month-day, such as 2026-03-09.", other, line)
 }
@@ -95,10 +97,14 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 // setting is proposed where no number of the records speaks against it.
 func (r *reading) otherMark(s *cause, one *measure.Refusal) (why, fix string) {
 	why, fix = one.Why+s.more(), one.Fix
-	if !r.settings.DecimalComma && values.HasComma(s.first.Found) && r.points == 0 {
-		r.heads.Propose("", "decimal_comma = true", s.first.Place)
-		fix = "If you write the comma everywhere, put decimal_comma = true into settings.toml. If not, type it with a " +
-			"point, such as 7.50."
+	const line = "decimal_comma = true"
+	switch {
+	case r.settings.DecimalComma:
+	case values.HasComma(s.first.Found) && r.points == 0 && r.heads.Propose("", line, s.first.Place):
+		fix = fmt.Sprintf("If you write the comma everywhere, put %s into settings.toml. If not, type it with a "+
+			"point, such as 7.50.", line)
+	case !r.heads.Tell("", line, s.first.Place):
+		fix = "Type it with a point, such as 7.50."
 	}
 	return why, fix
 }

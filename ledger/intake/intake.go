@@ -40,7 +40,8 @@ type Result struct {
 	// Proposals are lines for settings.toml that would put problems right, each
 	// once, in the order of the file; SettingsLines is them as one block.
 	Proposals []settings.Proposal
-	sections  map[string]bool // of settings.toml: its keys and sections
+	told      []settings.Proposal // lines that only the words of a problem name
+	sections  map[string]bool     // of settings.toml: its keys and sections
 	rows      map[fault.Place]*record
 	// Money is how much of the money in the files is in the books.
 	Money MoneyRead
@@ -76,11 +77,15 @@ type TableTally struct {
 // Lines that are proposed for settings.toml are tried first: those that lead to
 // the absurd are not proposed.
 func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
-	res := read(fsys, t, without, trial{})
-	if bad := absurdLines(fsys, t, without, res); len(bad) > 0 {
-		return read(fsys, t, without, trial{rejected: bad})
+	var rejected []settings.Proposal
+	for {
+		res := read(fsys, t, without, trial{rejected: rejected})
+		bad := absurdLines(fsys, t, without, res)
+		if len(bad) == 0 {
+			return res
+		}
+		rejected = append(rejected, bad...) // what is told in their place is tried too
 	}
-	return res
 }
 
 // read is Read with lines as if they stood in settings.toml, or without proposing
@@ -112,8 +117,8 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	r.noteMetric()
 	r.tellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
-		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.heads.Proposals), sections: r.sections,
-		rows: r.rowsByPlace(), Money: r.moneyRead()}
+		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.heads.Proposals),
+		told: settings.SortedProposals(r.heads.Told), sections: r.sections, rows: r.rowsByPlace(), Money: r.moneyRead()}
 }
 
 // reading is one run of Read.

@@ -193,9 +193,9 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 	}
 	near := rec.r.names.near(what, name, space)
 	switch only := []string{near}; {
-	case near != "" && isMisspelt(name, near) && !rec.r.heads.Rejects("names", meaningLine(name, near)):
+	case near != "" && isMisspelt(name, near) &&
+		rec.r.heads.Propose("names", meaningLine(name, near), rec.place(rec.fieldOf(table))):
 		line := meaningLine(name, near)
-		rec.r.heads.Propose("names", line, rec.place(rec.fieldOf(table)))
 		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s under [names] of settings.toml; if it is another, put %s "+
 			"into %s.", near, line, name, table)
 	case sameNumber(name, only) != "":

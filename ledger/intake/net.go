@@ -53,9 +53,13 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 	case rec.mayBeProfit(fee):
 		rec.failForCause("net", "profit", fault.CodeNetUnclear, func(c *cause) (string, string) {
 			section, header := settings.ColumnsSection(rec.block.Table.Name), settings.TomlText(rec.block.Columns["net"].Header)
-			return "This may be what was left after the fees, or the profit, with what the piece cost taken off." + c.more(),
-				fmt.Sprintf("If it is what was left after the fees, put %s = \"net\" under [%s] of settings.toml; if it is the "+
-					"profit, put %s = \"none\".", header, section, header)
+			why := "This may be what was left after the fees, or the profit, with what the piece cost taken off." + c.more()
+			if line := header + ` = "net"`; rec.r.heads.Tell(section, line, c.first.Place) {
+				return why, fmt.Sprintf("If it is what was left after the fees, put %s under [%s] of settings.toml; if it is "+
+					"the profit, put %s = \"none\".", line, section, header)
+			}
+			return why, fmt.Sprintf("If it is the profit, put %s = \"none\" under [%s] of settings.toml. If not, type the fee "+
+				"in a column fee.", header, section)
 		})
 	default:
 		rec.r.nets = append(rec.r.nets, netFee{rec, *s, s.CardFee == nil})

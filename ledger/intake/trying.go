@@ -21,14 +21,15 @@ type trial struct{ pasted, rejected []settings.Proposal }
 const triedRowsMax = 20_000
 
 // absurdLines are the proposed lines without which the books would not be absurd,
-// where they are with all of them.
+// where they are with all of them, and the lines told as one of several meanings
+// that would make them absurd alone.
 func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Result) (bad []settings.Proposal) {
 	rows := 0
 	for _, tally := range first.Tally {
 		rows += tally.Rows
 	}
 	lines := first.Proposals
-	if len(lines) == 0 || rows > triedRowsMax || isAbsurd(&first.Books, nil) {
+	if len(lines)+len(first.told) == 0 || rows > triedRowsMax || isAbsurd(&first.Books, nil) {
 		return nil
 	}
 	absurd := func(pasted []settings.Proposal) bool {
@@ -43,6 +44,14 @@ func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Res
 		}
 		bad = append(bad, lines[worst])
 		lines = slices.Delete(slices.Clone(lines), worst, worst+1)
+	}
+	for i, p := range first.told {
+		if rows*(i+1) > triedRowsMax {
+			break // each takes a reading of its own
+		}
+		if absurd([]settings.Proposal{p}) {
+			bad = append(bad, p)
+		}
 	}
 	return bad
 }
@@ -82,7 +91,8 @@ func isAbsurd(b, before *ledger.Books) bool {
 	return days >= absurdDays && months == 1 && earlier > 1
 }
 
-// daysOf counts the days of what was bought, worked and sold, and their months.
+// daysOf counts the days of what was bought, worked, driven and sold, and their
+// months.
 func daysOf(b *ledger.Books) (days, months int) {
 	of := map[calendar.Month]bool{}
 	add := func(d calendar.Date) {
@@ -102,6 +112,15 @@ func daysOf(b *ledger.Books) (days, months int) {
 	}
 	for _, p := range b.Purchases {
 		add(p.On)
+	}
+	for _, p := range b.Parts {
+		add(p.On)
+	}
+	for _, trip := range b.Trips {
+		add(trip.On)
+	}
+	for _, e := range b.Expenses {
+		add(e.On)
 	}
 	return days, len(of)
 }

@@ -25,12 +25,13 @@ type Reader struct {
 	seenSheets, seenHeaders map[string]bool
 	exports                 map[string]int // plain files by the workbook they are sheets of
 	// proposals are gathered as they are met, fits until all sheets are known.
-	Proposals []settings.Proposal
-	fits      []fit
-	rejected  []settings.Proposal
-	isName    func(string) bool // ColumnNames, made once
-	forms     map[*sheets.Sheet]*form
-	ofPart    map[*sheets.Sheet]partTable // the parts of sheets with several tables
+	// Told are lines that messages name and that are not among the proposals.
+	Proposals, Told []settings.Proposal
+	fits            []fit
+	rejected        []settings.Proposal
+	isName          func(string) bool // ColumnNames, made once
+	forms           map[*sheets.Sheet]*form
+	ofPart          map[*sheets.Sheet]partTable // the parts of sheets with several tables
 }
 
 // newReader makes a Reader, whose problems go into the list.

@@ -17,6 +17,7 @@ import (
 // settings.toml can tell them apart. Of two that are only remarks (`What is it`
 // and `Notes`) the first is read, with a note.
 func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
+	section := settings.ColumnsSection(b.Table.Name)
 	if f := second.Field; f.Cell == templates.Text && !f.Constraints.Required &&
 		settings.HeaderKey(first.Header) != settings.HeaderKey(second.Header) {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.Header,
@@ -24,7 +25,7 @@ func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
 				f.Name, first.Header),
 			AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. To read this one instead, put %s = %s under "+
 				"[%s] of settings.toml.",
-				settings.TomlText(first.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))})
+				settings.TomlText(first.Header), settings.TomlText(settings.NoTable), section)})
 		return
 	}
 	b.Faulty, b.Missing[second.Field.Name] = true, true // its cells are not judged either
@@ -34,15 +35,15 @@ func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
 	case isMoney(second.Field.Cell):
 		// Which of two amounts counts only the owner knows: nothing is proposed.
 		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.",
-			settings.ColumnsSection(b.Table.Name), r.eitherMoney(b, first, second))
+			section, r.eitherMoney(at, b, first, second))
 	default:
 		line := fmt.Sprintf("%s = %s", settings.TomlText(second.Header), settings.TomlText(settings.NoTable))
 		if near := otherwise(second, b); near != "" {
 			line = fmt.Sprintf("%s = %s", settings.TomlText(second.Header), settings.TomlText(near))
 		}
-		r.Propose(settings.ColumnsSection(b.Table.Name), line, at)
-		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.",
-			settings.ColumnsSection(b.Table.Name), line)
+		if r.Propose(section, line, at) {
+			fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", section, line)
+		}
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeColumnTwice, Place: at, Found: second.Header,
 		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.Header,
@@ -133,7 +134,7 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 		if isMoney(t.Field(near).Cell) {
 			p.MoneyCents = r.sumOf(s, c.Index)
 		}
-		line := r.proposeColumn(t.Name, text, near, at)
+		line, _ := r.proposeColumn(t.Name, text, near, at) // nearestFor has none that was rejected
 		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line,
 			settings.ColumnsSection(t.Name))
@@ -142,8 +143,11 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 	} else if cents := r.sumOf(s, c.Index); cents != 0 && hasWord(text, derivedWords) && t.Field("net") != nil {
 		p.Why = fmt.Sprintf("%s has no column of that name, so it is not read. It holds %s, worked out from other columns "+
 			"most likely.", t.Title, money.Cents(cents).Grouped())
-		p.Fix = fmt.Sprintf("It may stay. If it is what reached you after the fees, put %s = \"net\" under [%s] of "+
-			"settings.toml.", settings.TomlText(text), settings.ColumnsSection(t.Name))
+		p.Fix = "It may stay."
+		if r.tellColumn(t.Name, text, "net", at) {
+			p.Fix += fmt.Sprintf(" If it is what reached you after the fees, put %s = \"net\" under [%s] of "+
+				"settings.toml.", settings.TomlText(text), settings.ColumnsSection(t.Name))
+		}
 	}
 	r.problems.Add(p)
 }
@@ -209,8 +213,11 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	case len(could) == 0:
 		return add
 	case len(could) == 1 && f.Cell != templates.Text:
-		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0],
-			r.proposeColumn(b.Table.Name, could[0], f.Name, at), section)
+		line, _ := r.proposeColumn(b.Table.Name, could[0], f.Name, at) // none of them was rejected
+		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], line, section)
+	}
+	for _, header := range could {
+		r.tellColumn(b.Table.Name, header, f.Name, at)
 	}
 	quoted := make([]string, len(could))
 	for i, header := range could {
@@ -259,12 +266,15 @@ func (r *Reader) otherMeanings(s *sheets.Sheet, at fault.Place, b *Block) {
 		}
 		b.Other[c.Field.Name] = true
 		section := settings.ColumnsSection(b.Table.Name)
-		fix := "Type days into it. Or, if it is not to be read, put %s under [%s] of settings.toml."
+		fix := "Type days into it."
 		field := r.betterField(s, c, b)
-		if field != settings.NoTable {
-			fix = fmt.Sprintf("If it is %s, put %%s under [%%s] of settings.toml; if not, type days into it.", field)
+		switch line, ok := r.proposeColumn(b.Table.Name, c.Header, field, at); {
+		case ok && field == settings.NoTable:
+			fix += fmt.Sprintf(" Or, if it is not to be read, put %s under [%s] of settings.toml.", line, section)
+		case ok:
+			fix = fmt.Sprintf("If it is %s, put %s under [%s] of settings.toml; if not, type days into it.", field, line,
+				section)
 		}
-		fix = fmt.Sprintf(fix, r.proposeColumn(b.Table.Name, c.Header, field, at), section)
 		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.Header),
 			Found: sheets.Shortened(cells[0].cell.Text),
 			Why: fmt.Sprintf("This column is read as %s of %s, which holds days, but none of its %d filled %s is one; "+

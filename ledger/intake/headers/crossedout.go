@@ -50,7 +50,11 @@ func (r *Reader) takeCrossedOut(s *sheets.Sheet) (out []sheets.Line) {
 // noteCrossedOut tells the rows and cells that were left out, each with the
 // money in it.
 func (r *Reader) noteCrossedOut(s *sheets.Sheet, b *Block, out []sheets.Line) {
-	const fix = "It may stay. If what is crossed out counts too, put crossed_out = \"read\" at the top of settings.toml."
+	const line = `crossed_out = "read"`
+	fix := "It may stay."
+	if len(out) > 0 && r.Tell("", line, s.Place()) {
+		fix += fmt.Sprintf(" If what is crossed out counts too, put %s at the top of settings.toml.", line)
+	}
 	for _, l := range out {
 		place := s.Place()
 		place.Row = l.Number

@@ -43,7 +43,7 @@ func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, 
 }
 
 // eitherMoney are the lines that would tell two columns of money apart.
-func (r *Reader) eitherMoney(b *Block, first, second Column) string {
+func (r *Reader) eitherMoney(at fault.Place, b *Block, first, second Column) string {
 	var lines []string
 	line := func(c Column, field string) {
 		lines = append(lines, fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(field)))
@@ -51,7 +51,8 @@ func (r *Reader) eitherMoney(b *Block, first, second Column) string {
 	if b.Table.Name == "pieces" && second.Field.Name == "price" {
 		for _, c := range []Column{first, second} {
 			for _, field := range []string{"sold_price", "asking"} {
-				if _, taken := b.Columns[field]; !taken && hasWord(c.Header, []string{"price"}) {
+				if _, taken := b.Columns[field]; !taken && hasWord(c.Header, []string{"price"}) &&
+					r.tellColumn(b.Table.Name, c.Header, field, at) {
 					line(c, field)
 				}
 			}
@@ -168,10 +169,14 @@ func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 	if cents == 0 {
 		return
 	}
+	fix := "If it is the tax paid on buying, name it tax paid."
+	if r.tellColumn(b.Table.Name, tax.Header, "sales_tax", at.At(tax.Header)) {
+		fix = fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of "+
+			"settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))
+	}
 	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: at.At(tax.Header), Found: tax.Header,
 		MoneyCents: cents,
 		Why: fmt.Sprintf("This column comes after %q and is read as the tax paid when the piece was bought, which is "+
 			"part of its cost.", sold.Header),
-		Fix: fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of "+
-			"settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))})
+		Fix: fix})
 }

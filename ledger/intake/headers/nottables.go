@@ -25,27 +25,37 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	if len(s.Lines) == 0 || ignored || r.ofPart[s].refused {
 		return b
 	}
+	example := ""
+	if !r.rejectsSheet(s, "pieces") {
+		example = ", as in " + columnLine(s.Known, "pieces")
+	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why:         "No table has this name, so it was skipped.",
 		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, it may stay. If it does, rename it for its table, or "+
-			"name the table under [sheets] of settings.toml, as in %s = \"pieces\"; \"none\" there skips it without a note.",
-			settings.TomlText(s.Known))}
+			"name the table under [sheets] of settings.toml%s; \"none\" there skips it without a note.", example)}
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
-	if t, head := r.fitting(s); t != nil && !r.Rejects("sheets", columnLine(s.Known, t.Name)) {
+	if t, head := r.fitting(s); t != nil && !r.rejectsSheet(s, t.Name) {
 		r.fits = append(r.fits, fit{s.Known, inFile(s), t.Name, s.Place()})
 		p.MoneyCents, p.AsksNothing = r.moneyOf(s, t, head), false
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
 		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.",
 			t.Title, settings.TomlText(s.Known), settings.TomlText(t.Name))
-	} else if near := r.nearTable(s.Known); near != "" {
+	} else if near := r.nearTable(s.Known); near != "" && !r.rejectsSheet(s, near) &&
+		r.Tell("sheets", columnLine(s.Known, near), s.Place()) {
 		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of "+
 			"settings.toml.", near, settings.TomlText(s.Known), settings.TomlText(near))
 	}
 	r.problems.Add(p)
 	return b
+}
+
+// rejectsSheet says that a sheet is not to be proposed as a table, by its own name
+// or with its file's.
+func (r *Reader) rejectsSheet(s *sheets.Sheet, table string) bool {
+	return r.Rejects("sheets", columnLine(s.Known, table)) || r.Rejects("sheets", columnLine(inFile(s), table))
 }
 
 // nearTable is the table a sheet's name is nearest to; empty where none is near.

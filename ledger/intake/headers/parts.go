@@ -168,14 +168,17 @@ func (r *Reader) refusePart(s *sheets.Sheet) {
 			func(c string) bool { return strings.TrimSpace(c) == "" }), ", ")),
 		Why: fmt.Sprintf("Another table begins here, at %s, and it is named for none, so it is not read.", s.FirstCell)}
 	none := fmt.Sprintf("If it is not to be read, put %s.", line(settings.NoTable))
-	if t, _ := r.fitting(s); t != nil {
-		r.Propose("sheets", line(t.Name), place)
+	if t, _ := r.fitting(s); t != nil && r.Propose("sheets", line(t.Name), place) {
 		p.Why = fmt.Sprintf("Another table begins here, at %s. Its column names fit %s, but it is named for none, so "+
 			"it is not read.", s.FirstCell, t.Title)
 		p.Fix = fmt.Sprintf("If it is %s, put %s under [sheets] of settings.toml. %s", t.Title, line(t.Name), none)
 	} else {
-		p.Fix = fmt.Sprintf("Put the table that is meant under [sheets] of settings.toml, as in %s. %s If its columns "+
-			"belong to the rows on its left, take out the blank column between them.", line(r.likely(s)), none)
+		example := ""
+		if r.Tell("sheets", line(r.likely(s)), place) {
+			example = fmt.Sprintf(", as in %s", line(r.likely(s)))
+		}
+		p.Fix = fmt.Sprintf("Put the table that is meant under [sheets] of settings.toml%s. %s If its columns "+
+			"belong to the rows on its left, take out the blank column between them.", example, none)
 	}
 	r.problems.Add(p)
 }

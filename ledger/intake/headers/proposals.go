@@ -30,22 +30,39 @@ func columnLine(header, field string) string {
 	return fmt.Sprintf("%s = %s", settings.TomlText(header), settings.TomlText(field))
 }
 
-// Propose adds a proposal.
-func (r *Reader) Propose(section, line string, at fault.Place) {
+// Propose adds a proposal. It says whether a message may name the line: one that
+// was rejected may not.
+func (r *Reader) Propose(section, line string, at fault.Place) bool {
 	if r.Rejects(section, line) {
-		return
+		return false
 	}
 	r.Proposals = append(r.Proposals, settings.Proposal{Section: section, Line: line, Place: at})
+	return true
 }
 
-// proposeColumn proposes that a header is read as a column.
-func (r *Reader) proposeColumn(table, header, field string, at fault.Place) string {
-	line := columnLine(header, field)
-	r.Propose(settings.ColumnsSection(table), line, at)
-	return line
+// Tell is Propose for a line that only a message names, as one of several things
+// that may be meant: it is tried like a proposal, and stands in no block to paste.
+func (r *Reader) Tell(section, line string, at fault.Place) bool {
+	if r.Rejects(section, line) {
+		return false
+	}
+	r.Told = append(r.Told, settings.Proposal{Section: section, Line: line, Place: at})
+	return true
 }
 
-// noteUnusedSettings notes lines of [sheets] and [columns.TABLE] that name a
+// tellColumn is Tell for a header that may be a column.
+func (r *Reader) tellColumn(table, header, field string, at fault.Place) bool {
+	return r.Tell(settings.ColumnsSection(table), columnLine(header, field), at)
+}
+
+// proposeColumn proposes that a header is read as a column; ok is false where the
+// line was rejected.
+func (r *Reader) proposeColumn(table, header, field string, at fault.Place) (line string, ok bool) {
+	line = columnLine(header, field)
+	return line, r.Propose(settings.ColumnsSection(table), line, at)
+}
+
+// NoteUnusedSettings notes lines of [sheets] and [columns.TABLE] that name a
 // sheet or column that is not there: a slip of the pen, or a name since changed.
 func (r *Reader) NoteUnusedSettings(text string) {
 	at := func(key string) fault.Place { return settings.Place(text, key) }

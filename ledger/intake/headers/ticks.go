@@ -61,8 +61,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		c.Field = b.Table.Field(SoldTicked)
 		b.Columns[SoldTicked], b.Other[SoldTicked] = c, true
 		line := fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(SoldTicked))
-		if asking, there := b.Columns["asking"]; there && !r.Rejects(section, line) {
-			r.Propose(section, line, at.At(c.Header))
+		if asking, there := b.Columns["asking"]; there && r.Propose(section, line, at.At(c.Header)) {
 			p.Fix = fmt.Sprintf("Is %s the price once it is ticked? Then put %s under [%s] of settings.toml. If not, type "+
 				"what each sold for in a column sold price, and put %s there.", asking.Header, line, section, none)
 		} else if _, there := b.Columns["sold_price"]; there {
@@ -70,7 +69,10 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 				section)
 		} else {
 			p.Fix = fmt.Sprintf("Type the day and the price of each sale in columns Sold on and Sold price, and put %s under "+
-				"[%s] of settings.toml. If a column holds the asking price, name it asking and put %s there.", none, section, line)
+				"[%s] of settings.toml.", none, section)
+			if r.Tell(section, line, at.At(c.Header)) {
+				p.Fix += fmt.Sprintf(" If a column holds the asking price, name it asking and put %s there.", line)
+			}
 		}
 		r.problems.Add(p)
 	}

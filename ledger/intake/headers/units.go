@@ -39,12 +39,15 @@ func (r *Reader) checkHeaderUnit(at fault.Place, b *Block, f *templates.Field, t
 	switch {
 	case wrong:
 		other := map[bool]string{true: "us", false: "metric"}[metric]
-		r.Propose("", fmt.Sprintf("units = %q", other), at)
+		line, fix := fmt.Sprintf("units = %q", other), fmt.Sprintf("Convert the column and name it %s.", f.Name)
+		if r.Propose("", line, at) {
+			fix = fmt.Sprintf("If the whole shop works in the other units, put %s into settings.toml. If not, convert "+
+				"the column and name it %s.", line, f.Name)
+		}
 		r.problems.Add(fault.Problem{Code: fault.CodeDistanceUnit, Place: at, Found: text,
 			Why: fmt.Sprintf("The shop works in %s and %s (units in settings.toml), but this column is named for another unit.",
 				r.settings.DistanceUnit(), r.settings.AreaUnit()),
-			Fix: fmt.Sprintf("If the whole shop works in the other units, put units = %q into settings.toml. If not, convert "+
-				"the column and name it %s.", other, f.Name)})
+			Fix: fix})
 		b.Faulty = true
 	case metric && f.Name == "miles" && slices.Contains(milesHeaders, names[0]):
 		r.problems.Add(fault.Problem{Code: fault.CodeDistanceAssumed, Note: true, Place: at, Found: text,
