@@ -20,7 +20,7 @@ import (
 type checkCmd struct {
 	All bool `help:"Print every problem, also where there are more than twenty of a kind."`
 
-	Datapackage bool `help:"Write datapackage.json, which describes the records to other programs, with copies of them."`
+	Datapackage bool `help:"Write datapackage.json, which describes the records to other programs, with copies of them, but for sheets turned over or with several tables."`
 }
 
 // Run reads everything, tells all problems and notes, and writes nothing.

@@ -54,3 +54,13 @@ func TestColumnOfCountedDays(t *testing.T) {
 	require.Contains(t, p.Why, "rows 2 to 4")
 	require.Empty(t, res.Proposals)
 }
+
+// A sheet that is turned over has no layout: other programs would be told of its
+// rows as columns.
+func TestTurnedSheetHasNoLayout(t *testing.T) {
+	res := read(t, map[string]string{"records/pieces.csv": "piece,P1,P2\nkind,dresser,chair\n" +
+		"got on,2026-01-05,2026-01-06\nprice,40,15\narea,30,12\n"})
+	require.Len(t, res.Books.Pieces, 2)
+	require.Len(t, res.Layouts, 1)
+	require.Equal(t, "supplies", res.Layouts[0].Table)
+}

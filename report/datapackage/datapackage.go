@@ -4,7 +4,8 @@
 //
 // A package may name only files beside or below its descriptor, so copies of the
 // records stand beside it. A foreign key into a table that stands in several
-// sheets is left out, since the standard has none such.
+// sheets is left out, since the standard has none such. So is a sheet with
+// several tables or one turned over, whose rows the standard cannot describe.
 package datapackage
 
 import (

@@ -172,9 +172,11 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 	return b
 }
 
-// addLayout keeps a sheet's layout. Nothing where its header could not be read.
+// addLayout keeps a sheet's layout. Nothing where its header could not be read, nor
+// of a sheet that is turned over or has several tables: what describes layouts
+// has no words for those.
 func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
-	if b.Broken || b.Faulty || s.Of != nil {
+	if b.Broken || b.Faulty || s.Of != nil || s.IsTurned {
 		return
 	}
 	l := Layout{File: s.File, Sheet: s.Name, Table: b.Table.Name, HeaderRow: s.Lines[0].Number,

@@ -91,6 +91,7 @@ func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
 	facts := f.facts.Sheet
 	t, _ := r.tableOf(s)
 	if f.many == nil {
+		facts.IsTurned = true
 		r.tellTurned(s, f, t)
 		return []*sheets.Sheet{facts}
 	}
