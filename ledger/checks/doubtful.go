@@ -18,8 +18,9 @@ import (
 // no notes.
 const (
 	farRate  = 4  // of taxes and fees, and containers of one supply
-	farKind  = 6  // of one kind, payee, destination
-	farGroup = 12 // of one group
+	farKind  = 6  // of one kind, payee, destination, and pickups and deliveries
+	farGroup = 8  // of one group
+	farRow   = 8  // of another amount of the same row
 	farTable = 40 // of one table
 	// leastMoved is the least that a note of this kind is worth.
 	leastMoved money.Cents = 200
@@ -60,6 +61,12 @@ func (s sized) within(most money.Cents, above string) sized {
 	return s
 }
 
+// atLeast is an amount that its row allows down to a limit.
+func (s sized) atLeast(least money.Cents, below string) sized {
+	s.least, s.below = least, below
+	return s
+}
+
 // part is an amount as a part of another, in 10,000: a tax of a cost.
 func (l *look) part(at fault.Place, about string, c, of money.Cents, usual ...usual) sized {
 	s := l.sized(at, about, c, usual...)
@@ -67,7 +74,7 @@ func (l *look) part(at fault.Place, about string, c, of money.Cents, usual ...us
 		s.usual = nil
 		return s
 	}
-	s.value, s.rate = int64(c)*10_000/int64(of), true
+	s.value, s.base = int64(c)*10_000/int64(of), of
 	s.about = fmt.Sprintf("%s on %s is %s %%", s.about, l.amount(of), l.decimal(money.AtMost(big.NewRat(s.value, 100), 1)))
 	return s
 }
@@ -112,8 +119,9 @@ func (l *look) sizedPieces() (out []sized) {
 		most := brought(p.ID)
 		kind := strings.ToLower(strings.TrimSpace(p.Kind))
 		if p.Price > 0 {
-			out = append(out, l.sized(p.At.At("price"), p.ID+" cost", p.Price, usual{"kind " + kind, farGroup, 3,
-				"pieces bought of its kind"}, usual{"piece", farTable, 5, "pieces bought"}).within(most.cents, "above "+most.words))
+			out = append(out, l.sized(p.At.At("price"), p.ID+" cost", p.Price, usual{"kind " + kind, farKind, 3,
+				"pieces bought of its kind"}, usual{"piece", farTable, 5, "pieces bought"}).within(most.cents,
+				"above "+most.words).atLeast(l.foundWorth(p)))
 		}
 		if p.Pickup > 0 {
 			out = append(out, l.pickup(p.At, p.Pickup).within(most.cents, "above "+most.words))
@@ -127,15 +135,30 @@ func (l *look) sizedPieces() (out []sized) {
 	return out
 }
 
+// foundWorth is the least that is likely to be paid for pieces by what they were
+// worth as found; 0 where not all have a worth.
+func (l *look) foundWorth(pieces ...*ledger.Piece) (least money.Cents, below string) {
+	var sum money.Cents
+	for _, p := range pieces {
+		if p.Worth == nil {
+			return 0, ""
+		}
+		sum += *p.Worth
+	}
+	return sum / farRow, fmt.Sprintf("under 1/%d of its worth of %s", farRow, l.amount(sum))
+}
+
 func (l *look) pickup(at fault.Place, c money.Cents) sized {
-	return l.sized(at.At("pickup"), "Having it brought cost", c, usual{"pickup", farKind, 3, "pickups"})
+	return l.sized(at.At("pickup"), "Having it brought cost", c, usual{"pickup", farKind, 2, "pickups"})
 }
 
 func (l *look) sizedLots() (out []sized) {
 	brought, most, none := l.brought(), map[string]money.Cents{}, map[string]bool{}
+	pieces := map[string][]*ledger.Piece{}
 	for i := range l.past.Pieces {
 		p := &l.past.Pieces[i]
 		one := brought(p.ID).cents
+		pieces[p.Lot] = append(pieces[p.Lot], p)
 		most[p.Lot] += one
 		none[p.Lot] = none[p.Lot] || one == 0
 	}
@@ -152,11 +175,11 @@ func (l *look) sizedLots() (out []sized) {
 		if lot.Price > 0 {
 			out = append(out, l.sized(lot.At.At("price"), "The lot cost", lot.Price, usual{"lot", farGroup, 3, "lots"}).within(
 				most[lot.ID], fmt.Sprintf("above the %s that its pieces are asked or sold for",
-					l.amount(most[lot.ID]))))
+					l.amount(most[lot.ID]))).atLeast(l.foundWorth(pieces[lot.ID]...)))
 		}
 		if lot.Fees > 0 {
 			out = append(out, l.sized(lot.At.At("fees"), "The fees are", lot.Fees).within(lot.Price/2,
-				"more than half of the lot's price"))
+				"more than half of the lot's price").atLeast(lot.Price/50, "under 2 % of the lot's price"))
 		}
 		if lot.Pickup > 0 {
 			out = append(out, l.pickup(lot.At, lot.Pickup).within(lot.Price*2, "over twice the lot's price"))
@@ -235,8 +258,8 @@ func (l *look) sizedTrips() (out []sized) {
 			out = append(out, s)
 		}
 		if t.Tolls > 0 {
-			out = append(out, l.sized(t.At.At("tolls"), "Tolls of", t.Tolls, usual{"tolls", farKind, 3,
-				"trips with tolls"}).within(2000+3*(l.tripCents(t)-t.Tolls), "far above what the drive itself comes to"))
+			out = append(out, l.sized(t.At.At("tolls"), "Tolls of", t.Tolls, usual{"tolls", farKind, 2,
+				"trips with tolls"}).within(500+l.tripCents(t)-t.Tolls, "far above what the drive itself comes to"))
 		}
 	}
 	return out
@@ -269,15 +292,7 @@ func (l *look) sizedSales() (out []sized) {
 		if s.Type != ledger.SaleLine || s.Price <= 0 {
 			continue
 		}
-		of := channelKey(s.Channel)
-		if s.Fee != nil && *s.Fee > 0 {
-			out = append(out, l.part(saleCell(s, "fee"), "A fee of", *s.Fee, s.Price, usual{"fee " + of, farRate, 3,
-				"fees there"}).within(s.Price/2, "more than half of the price"))
-		}
-		if s.CardFee != nil && *s.CardFee > 0 {
-			out = append(out, l.part(saleCell(s, "card_fee"), "A card fee of", *s.CardFee, s.Price, usual{"card", farRate, 3,
-				"card fees"}).within(s.Price/8+100, "far above what cards cost"))
-		}
+		out = append(out, l.sizedFees(s)...)
 		for column, tax := range map[string]money.Cents{"sales_tax": s.SalesTax, "marketplace_tax": s.MarketplaceTax} {
 			if whole := s.Price + s.DeliveryCharged; tax > 0 {
 				out = append(out, l.part(saleCell(s, column), "Tax of", tax, whole, usual{column, farRate, 3,
@@ -286,12 +301,74 @@ func (l *look) sizedSales() (out []sized) {
 		}
 		for column, c := range map[string]money.Cents{"delivery_charged": s.DeliveryCharged,
 			"delivery_cost": s.DeliveryCost} {
-			if c > 0 {
-				out = append(out, l.sized(saleCell(s, column), "Delivery of", c, usual{column, farKind, 3, "deliveries"}).within(
-					s.Price, "above the price"))
+			if c <= 0 {
+				continue
 			}
+			x := l.sized(saleCell(s, column), "Delivery of", c, usual{column, farKind, 2, "deliveries"}).within(s.Price,
+				"above the price")
+			if charged := s.DeliveryCharged; column == "delivery_cost" && charged > 0 {
+				x = x.within(charged*farRow, fmt.Sprintf("over %d times the %s that was charged for it", farRow,
+					l.amount(charged))).
+					atLeast(charged/farRow, fmt.Sprintf("under 1/%d of the %s that was charged for it", farRow, l.amount(charged)))
+			}
+			out = append(out, x)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b sized) int { return a.at.Compare(b.at) })
 	return out
+}
+
+// sizedFees is the typed fees of a sale, by its channel's terms where there are
+// some, else by what fees cost anywhere (common practice, no source).
+func (l *look) sizedFees(s *ledger.Sale) (out []sized) {
+	terms := l.termsOf(s)
+	if s.Fee != nil && *s.Fee > 0 {
+		fee := l.part(saleCell(s, "fee"), "A fee of", *s.Fee, s.Price, usual{"fee " + channelKey(s.Channel), farRate, 3,
+			"fees there"}).within(s.Price/2, "more than half of the price")
+		if terms != nil {
+			fee = l.byTerms(fee, max(terms.FeeLeast, terms.FeeByPercent(s.Price+s.DeliveryCharged)))
+		}
+		out = append(out, fee)
+	}
+	if s.CardFee != nil && *s.CardFee > 0 {
+		fee := l.part(saleCell(s, "card_fee"), "A card fee of", *s.CardFee, s.Price, usual{"card", farRate, 3,
+			"card fees"}).within(s.Price/8+100, "far above what cards cost").atLeast(s.Price/200, "far below what cards cost")
+		if terms != nil {
+			fee = l.byTerms(fee, terms.CardFeeOn(s.Price+s.DeliveryCharged+s.SalesTax))
+		}
+		out = append(out, fee)
+	}
+	return out
+}
+
+// byTerms is a fee with the limits that its channel's terms set it; without terms
+// for it the limits stay.
+func (l *look) byTerms(fee sized, likely money.Cents) sized {
+	if likely <= 0 {
+		return fee
+	}
+	words := fmt.Sprintf("the %s that the channel's terms come to", l.amount(likely))
+	return fee.within(likely*farRate, fmt.Sprintf("over %d times %s", farRate, words)).
+		atLeast(likely/farRate, "under a quarter of "+words)
+}
+
+// termsOf is the latest of a sale's channel's terms not after its day; nil: none, or
+// two of one day, which is an error of its own.
+func (l *look) termsOf(s *ledger.Sale) *ledger.Channel {
+	var latest []*ledger.Channel
+	for i := range l.books.Channels {
+		c := &l.books.Channels[i]
+		if channelKey(c.Name) != channelKey(s.Channel) || c.FromDate.After(s.On) ||
+			len(latest) > 0 && c.FromDate.Before(latest[0].FromDate) {
+			continue
+		}
+		if len(latest) > 0 && latest[0].FromDate.Before(c.FromDate) {
+			latest = nil
+		}
+		latest = append(latest, c)
+	}
+	if len(latest) != 1 {
+		return nil
+	}
+	return latest[0]
 }
