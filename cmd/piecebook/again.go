@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"path/filepath"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
@@ -41,7 +42,7 @@ const againFolder = "again"
 
 // Run works a closed month out again from the copy of its records, and holds
 // it against what was closed.
-func (k againCmd) Run(c *cli, w console) error {
+func (k againCmd) Run(c *cli, w terminal.Console) error {
 	month, err := readMonth(k.Month)
 	if err != nil {
 		return err
@@ -50,12 +51,12 @@ func (k againCmd) Run(c *cli, w console) error {
 	if err != nil {
 		return err
 	}
-	if b.stamp, err = w.stamp(); err != nil {
+	if b.stamp, err = stampOf(w); err != nil {
 		return err
 	}
 	if b.problems.HasErrors() {
 		tellProblems(w, b, false)
-		fmt.Fprintln(w.err, "This version of piecebook refuses lines of the copy that an earlier one read; nothing was made.")
+		fmt.Fprintln(w.Err, "This version of piecebook refuses lines of the copy that an earlier one read; nothing was made.")
 		return problems{b.problems}
 	}
 	in, err := b.input()
@@ -76,18 +77,18 @@ func (k againCmd) Run(c *cli, w console) error {
 	if err := c.write(dir, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.err, "%s, worked out again from the copy of its records, is in:\n", month.Name())
+	fmt.Fprintf(w.Err, "%s, worked out again from the copy of its records, is in:\n", month.Name())
 	listFiles(w, dir, files)
 	if same {
-		fmt.Fprintln(w.err, "Every figure is as it was closed.")
+		fmt.Fprintln(w.Err, "Every figure is as it was closed.")
 		return nil
 	}
-	fmt.Fprintf(w.err, "It differs from what was closed. %s closed it, this is %s.\n", b.asOf.Program, version())
+	fmt.Fprintf(w.Err, "It differs from what was closed. %s closed it, this is %s.\n", b.asOf.Program, version())
 	for _, a := range amounts {
-		fmt.Fprintf(w.err, "  %s\n", words.WasIs(a))
+		fmt.Fprintf(w.Err, "  %s\n", words.WasIs(a))
 	}
 	if pieces > 0 {
-		fmt.Fprintf(w.err, "  %d %s.\n", pieces, fault.Plural(pieces, "piece differs", "pieces differ"))
+		fmt.Fprintf(w.Err, "  %d %s.\n", pieces, fault.Plural(pieces, "piece differs", "pieces differ"))
 	}
 	return nil
 }

@@ -3,11 +3,12 @@ package main
 import (
 	"fmt"
 	"math/big"
-	"regexp"
 	"slices"
 	"strings"
 	"text/tabwriter"
 
+	"piecebook/cmd/piecebook/shapewords"
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/measure"
@@ -19,14 +20,14 @@ type areaCmd struct {
 }
 
 // Run works out finish areas.
-func (k areaCmd) Run(c *cli, w console) error {
-	words := inShapeWords(strings.ReplaceAll(strings.ToLower(strings.Join(k.Of, " ")), minus, "-"))
-	if name := shapeIn(words); name != "" {
+func (k areaCmd) Run(c *cli, w terminal.Console) error {
+	words := shapewords.InTableWords(strings.ReplaceAll(strings.ToLower(strings.Join(k.Of, " ")), minus, "-"))
+	if name := shapewords.In(words); name != "" {
 		return c.shapeArea(w, name, words)
 	}
-	if near := nearShape(words); near != "" {
+	if near := shapewords.Nearest(words); near != "" {
 		return usage(fmt.Sprintf("%q is no shape. The nearest is %s. It reads, say: %s", strings.Join(k.Of, " "), near,
-			exampleOf(near)))
+			shapewords.Example(near)))
 	}
 	b, err := c.ready(w, 0)
 	if err != nil {
@@ -45,7 +46,7 @@ func (k areaCmd) Run(c *cli, w console) error {
 		return writeJSON(w, map[string]any{"schema": "piecebook/areas/1", "unit": b.read.Books.Settings.AreaUnit(),
 			"pieces": answers})
 	}
-	tab := tabwriter.NewWriter(w.out, 0, 0, 2, ' ', 0)
+	tab := tabwriter.NewWriter(w.Out, 0, 0, 2, ' ', 0)
 	for _, a := range answers {
 		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\n", a.Piece, a.Kind, a.areaWords(b.read.Books.Settings.AreaUnit()), a.From)
 		for _, part := range a.Parts {
@@ -102,25 +103,14 @@ func pieceAreas(b *ledger.Books, pieces []ledger.Piece) []pieceArea {
 	return out
 }
 
-// shapeIn is the shape that words begin with, after a count; blank: none.
-func shapeIn(words string) string {
-	rest := strings.TrimLeft(words, "0123456789 ")
-	for _, name := range measure.ShapeNames() {
-		if rest == name || strings.HasPrefix(rest, name+" ") || rest == name+"s" || strings.HasPrefix(rest, name+"s ") {
-			return name
-		}
-	}
-	return ""
-}
-
 // shapeArea works out one shape given in words.
-func (c *cli) shapeArea(w console, name, words string) error {
-	shape, err := shapeFromWords(name, words, c.metric())
+func (c *cli) shapeArea(w terminal.Console, name, words string) error {
+	shape, err := shapewords.Read(name, words, c.metric())
 	if err != nil {
 		return usage(err.Error())
 	}
 	if refused := shape.Check(); len(refused) > 0 {
-		return usage(fmt.Sprintf("%s It reads, say: %s", refused[0].Error(), exampleOf(name)))
+		return usage(fmt.Sprintf("%s It reads, say: %s", refused[0].Error(), shapewords.Example(name)))
 	}
 	unit := map[bool]string{false: "sq ft", true: "sq m"}[c.metric()]
 	area := measure.Area(c.metric(), shape)
@@ -128,7 +118,7 @@ func (c *cli) shapeArea(w console, name, words string) error {
 		return writeJSON(w, map[string]string{"schema": "piecebook/area/1", "shape": name, "unit": unit,
 			"area": money.Fixed(area.Rounded, 2), "unrounded": area.Digits()})
 	}
-	_, err = fmt.Fprintf(w.out, "%s %s%s\n", money.Fixed(area.Rounded, 2), unit, roundingWords(area))
+	_, err = fmt.Fprintf(w.Out, "%s %s%s\n", money.Fixed(area.Rounded, 2), unit, roundingWords(area))
 	return err
 }
 
@@ -152,129 +142,20 @@ func (c *cli) metric() bool {
 	return err == nil && b.read.Books.Settings.Metric()
 }
 
-func exampleOf(name string) string {
-	numbers := map[string]string{"width": "12", "height": "18", "top": "2", "bottom": "1", "sides": "6"}
-	words := name
-	for _, need := range measure.ShapeNeeds(name) {
-		words += " " + need + " " + numbers[need]
-	}
-	return "piecebook area " + words
-}
+// minus is a true minus sign, which no parser of flags stumbles over.
+const minus = "\u2212"
 
-// shapeFromWords reads `4 square taper top 2 bottom 1 height 16` or
-// `rectangle 36 x 18`: numbers without a word stand in the order the shape
-// needs them.
-func shapeFromWords(name, words string, metric bool) (measure.Shape, error) {
-	shape := measure.Shape{Name: name}
-	before, after, _ := strings.Cut(words, name)
-	after = strings.TrimPrefix(after, "s ")
-	given := map[string]string{}
-	if n := strings.TrimSpace(before); n != "" {
-		given["count"] = n
+// minusSigns gives the numbers after `area` a true minus sign, so that -3 is read
+// as a number, and refused as one, and not as a flag.
+func minusSigns(args []string) []string {
+	if !slices.Contains(args, "area") {
+		return args
 	}
-	needs := measure.ShapeNeeds(name)
-	for _, part := range parts(after) {
-		key := part.word
-		if key == "" {
-			i := slices.IndexFunc(needs, func(n string) bool { return given[n] == "" })
-			if i < 0 {
-				return shape, fmt.Errorf("%q is one number too many for a %s. It reads, say: %s", part.number, name,
-					exampleOf(name))
-			}
-			key = needs[i]
-		}
-		given[key] = part.number
-	}
-	for key, text := range given {
-		if err := setMeasure(&shape, key, text, metric); err != nil {
-			return shape, err
+	out := slices.Clone(args)
+	for i, a := range out {
+		if len(a) > 1 && a[0] == '-' && (a[1] >= '0' && a[1] <= '9' || a[1] == '.') {
+			out[i] = minus + a[1:]
 		}
 	}
-	return shape, nil
-}
-
-type wordNumber struct{ word, number string }
-
-// measureWords are the words that may stand before a number.
-var measureWords = []string{"width", "height", "top", "bottom", "sides", "count", "faces", "relief"}
-
-// timesSign finds the x of 36x18, which has no blanks around it.
-var timesSign = regexp.MustCompile(`([0-9"'])[x×]([0-9])`)
-
-// parts splits words into numbers with the word before each.
-func parts(text string) []wordNumber {
-	var out []wordNumber
-	var word string
-	var number []string
-	flush := func() {
-		if len(number) > 0 {
-			out = append(out, wordNumber{word, strings.Join(number, " ")})
-		}
-		word, number = "", nil
-	}
-	text = timesSign.ReplaceAllString(strings.ReplaceAll(text, ",", " x "), "$1 x $2")
-	for _, token := range strings.Fields(text) {
-		switch {
-		case token == "x" || token == "×" || token == "by":
-			flush()
-		case slices.Contains(measureWords, token):
-			flush()
-			word = token
-		default:
-			if len(number) > 0 && startsAnew(number[len(number)-1], token) {
-				flush()
-			}
-			number = append(number, token)
-		}
-	}
-	flush()
 	return out
-}
-
-// startsAnew says that a token begins a new number and does not go on with the
-// one before it, as 18 does after 36, but neither 1/2 nor in, nor 6 after 3 ft.
-func startsAnew(before, token string) bool {
-	if strings.HasSuffix(before, "'") || slices.Contains([]string{"ft", "feet", "foot", "m", "yd"}, before) {
-		return false
-	}
-	return wholeNumber.MatchString(token)
-}
-
-var wholeNumber = regexp.MustCompile(`^-?[0-9]+([.][0-9]+)?["'½¼¾]?$`)
-
-// setMeasure reads one number of a shape.
-func setMeasure(s *measure.Shape, key, text string, metric bool) error {
-	var value *big.Rat
-	var refused *measure.Refusal
-	switch key {
-	case "width", "height", "top", "bottom":
-		value, refused = measure.ReadLength(text, measure.Style{}, metric)
-	default:
-		value, refused = measure.Number(text, measure.Style{})
-	}
-	if refused != nil {
-		return fmt.Errorf("%s %q: %s", key, text, refused.Error())
-	}
-	switch key {
-	case "width":
-		s.Width = value
-	case "height":
-		s.Height = value
-	case "top":
-		s.Top = value
-	case "bottom":
-		s.Bottom = value
-	case "count":
-		s.Count = value
-	case "faces":
-		s.Faces = value
-	case "relief":
-		s.Relief = value
-	case "sides":
-		if !value.IsInt() {
-			return fmt.Errorf("sides %q: a polygon has a whole number of sides", text)
-		}
-		s.Sides = int(value.Num().Int64())
-	}
-	return nil
 }

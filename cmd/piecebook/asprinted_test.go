@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/report/guide"
 )
 
@@ -70,8 +71,9 @@ func inPrintedShop(t *testing.T, line string) (status int, said string) {
 			}
 		}
 	}
-	w := func(out *bytes.Buffer) console {
-		return console{in: strings.NewReader(""), out: out, err: out, env: func(string) string { return "" }, programDir: dir}
+	w := func(out *bytes.Buffer) terminal.Console {
+		return terminal.Console{In: strings.NewReader(""), Out: out, Err: out, Env: func(string) string { return "" },
+			ProgramDir: dir}
 	}
 	if args[command] == "reopen" || args[command] == "again" {
 		var out bytes.Buffer
@@ -114,7 +116,7 @@ func TestCommandsRunAsPrinted(t *testing.T) {
 // Every command has examples in its help, and no other has.
 func TestEveryCommandHasExamples(t *testing.T) {
 	var c cli
-	parser := newParser(&c, console{}, func(int) {})
+	parser := newParser(&c, terminal.Console{}, func(int) {})
 	names := commandNames(parser)
 	for _, name := range names {
 		assert.NotEmpty(t, examples[name], name)
@@ -124,8 +126,8 @@ func TestEveryCommandHasExamples(t *testing.T) {
 		assert.Contains(t, names, name)
 	}
 	var out bytes.Buffer
-	require.Equal(t, exitDone, run([]string{"month", "--help"}, console{out: &out, err: &out,
-		env: func(string) string { return "" }}))
+	require.Equal(t, exitDone, run([]string{"month", "--help"}, terminal.Console{Out: &out, Err: &out,
+		Env: func(string) string { return "" }}))
 	assert.Contains(t, out.String(), "piecebook month --draft")
 }
 

@@ -5,11 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/closing"
@@ -67,7 +69,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 // the ledger is as the closed months have it.
 func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, closed []*closing.Month,
 	without ...fault.Place) *books {
-	c.bar.at(0, "Reading the records")
+	c.bar.At(0, "Reading the records")
 	b := &books{set: t, folder: folder, dir: c.booksDir(), self: c.self(), read: intake.Read(folder, t, without...)}
 	b.closings = closings{all: closed, photos: folder}
 	b.month = month
@@ -78,7 +80,7 @@ func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, cl
 	if b.month == 0 {
 		return b
 	}
-	c.bar.at(0.4, "Checking the records and costing the months")
+	c.bar.At(0.4, "Checking the records and costing the months")
 	var found fault.List
 	together(func() { found = checks.Look(&b.read.Books, b.month) },
 		func() { b.ledger = costing.Run(&b.read.Books, b.month) })
@@ -133,45 +135,24 @@ func readSeen(folder fs.FS) ([]seen.Entry, fault.List, error) {
 	return entries, problems, nil
 }
 
-// folder is the books folder as a file system that does not follow links out
-// of itself; a single workbook is a folder that holds just that.
-func (c *cli) folder() (fs.FS, error) {
-	info, err := os.Stat(c.Books)
-	if err != nil {
-		return nil, err
-	}
-	if !info.IsDir() {
-		root, err := os.OpenRoot(filepath.Dir(c.Books))
-		if err != nil {
-			return nil, err
-		}
-		return oneFile{root.FS(), filepath.Base(c.Books)}, nil
-	}
-	root, err := os.OpenRoot(c.Books)
-	if err != nil {
-		return nil, err
-	}
-	return root.FS(), nil
-}
-
 // folderAndClosed is the books folder with its closed months.
 func (c *cli) folderAndClosed() (fs.FS, []*closing.Month, error) {
-	folder, err := c.folder()
+	folder, err := booksdir.Open(c.Books)
 	if err != nil {
 		return nil, nil, err
 	}
-	closed, err := closedMonths(folder)
+	closed, err := closing.Read(folder)
 	return folder, closed, err
 }
 
 // ready is open for commands that make reports: with any error in the
 // records it tells them all and stops.
-func (c *cli) ready(w console, month calendar.Month) (*books, error) {
+func (c *cli) ready(w terminal.Console, month calendar.Month) (*books, error) {
 	b, err := c.openClosed(month)
 	if err != nil {
 		return nil, err
 	}
-	if b.stamp, err = w.stamp(); err != nil {
+	if b.stamp, err = stampOf(w); err != nil {
 		return nil, err
 	}
 	if b.problems.HasErrors() {
@@ -181,7 +162,7 @@ func (c *cli) ready(w console, month calendar.Month) (*books, error) {
 			}
 		}
 		tellProblems(w, b, false)
-		fmt.Fprintln(w.err, c.stopped(b))
+		fmt.Fprintln(w.Err, c.stopped(b))
 		return nil, problems{b.problems}
 	}
 	return b, c.hasMonth(b)
@@ -238,7 +219,7 @@ func (b *books) input() (report.Input, error) {
 		Year: index.For(january, b.month), All: index.All(), Cautions: cautions, Tables: b.set.Tables,
 		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
 		Corrections: b.corrections(b.month, b.month), Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month),
-		Count: b.countThese(), Fingerprint: b.read.Fingerprint, Photos: photosIn(b.photos), Stamp: b.stamp,
+		Count: b.countThese(), Fingerprint: b.read.Fingerprint, Photos: booksdir.Photos(b.photos), Stamp: b.stamp,
 	}
 	for m := max(first, b.month-11); m <= b.month; m++ {
 		in.Last = append(in.Last, index.For(m, m))
@@ -254,15 +235,6 @@ func (b *books) input() (report.Input, error) {
 		in.Before = &before
 	}
 	return in, nil
-}
-
-// photosIn is where the photos that records name are opened: the books folder,
-// and of a single workbook the folder it is in.
-func photosIn(folder fs.FS) fs.FS {
-	if one, ok := folder.(oneFile); ok {
-		return one.FS
-	}
-	return folder
 }
 
 // outDir is where reports go.
@@ -290,15 +262,15 @@ func readMonth(text string) (calendar.Month, error) {
 }
 
 // printAnswer prints an answer that another room has made as JSON.
-func printAnswer(w console, answer []byte, err error) error {
+func printAnswer(w terminal.Console, answer []byte, err error) error {
 	if err == nil {
-		_, err = fmt.Fprintf(w.out, "%s\n", answer)
+		_, err = fmt.Fprintf(w.Out, "%s\n", answer)
 	}
 	return err
 }
 
-func writeJSON(w console, v any) error {
-	e := json.NewEncoder(w.out)
+func writeJSON(w terminal.Console, v any) error {
+	e := json.NewEncoder(w.Out)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	return e.Encode(v)
@@ -328,4 +300,24 @@ func splitMonth(args []string) ([]string, calendar.Month) {
 		return args, 0
 	}
 	return args[:last], month
+}
+
+// stampOf is the time SOURCE_DATE_EPOCH gives, whole seconds since 1970 began
+// in UTC (reproducible-builds.org, the SOURCE_DATE_EPOCH specification);
+// zero where it is not set: reports are then dated by their period's end.
+func stampOf(w terminal.Console) (time.Time, error) {
+	text := ""
+	if w.Env != nil {
+		text = w.Env("SOURCE_DATE_EPOCH")
+	}
+	if text == "" {
+		return time.Time{}, nil
+	}
+	seconds, err := strconv.ParseInt(text, 10, 64)
+	// PDF dates have four digits for the year.
+	if err != nil || seconds < 0 || seconds > 253402300799 {
+		return time.Time{}, usage(fmt.Sprintf("SOURCE_DATE_EPOCH is %q, and that is no number of seconds since 1970. Unset "+
+			"it, or set it to one, as in 1767225600.", text))
+	}
+	return time.Unix(seconds, 0).UTC(), nil
 }

@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // reportsOf runs a command on the books and returns the files it wrote, by name.
@@ -18,8 +20,8 @@ func reportsOf(t *testing.T, books string, env map[string]string, args ...string
 	t.Helper()
 	out := t.TempDir()
 	var said bytes.Buffer
-	status := run(append([]string{"--books", books, "--out", out}, args...), console{out: io.Discard, err: &said,
-		env: func(k string) string { return env[k] }})
+	status := run(append([]string{"--books", books, "--out", out}, args...), terminal.Console{Out: io.Discard, Err: &said,
+		Env: func(k string) string { return env[k] }})
 	require.Equal(t, exitDone, status, said.String())
 	files := map[string][]byte{}
 	require.NoError(t, filepath.WalkDir(out, func(path string, d os.DirEntry, err error) error {
@@ -89,7 +91,7 @@ func TestWrongStamp(t *testing.T) {
 	for _, text := range []string{"yesterday", "-1", "1.5", "999999999999999"} {
 		var said bytes.Buffer
 		status := run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", t.TempDir(), "month"},
-			console{out: io.Discard, err: &said, env: func(string) string { return text }})
+			terminal.Console{Out: io.Discard, Err: &said, Env: func(string) string { return text }})
 		assert.Equal(t, exitUse, status, text)
 		assert.Contains(t, said.String(), "SOURCE_DATE_EPOCH")
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/report/cards"
 	"piecebook/report/outfile"
 	"piecebook/report/page"
@@ -24,12 +25,12 @@ type cardsCmd struct {
 
 // Run makes cards.pdf. Where there are books, the shelf card names their
 // supplies.
-func (k cardsCmd) Run(c *cli, w console) error {
+func (k cardsCmd) Run(c *cli, w terminal.Console) error {
 	set, err := templates.Load()
 	if err != nil {
 		return err
 	}
-	stamp, err := w.stamp()
+	stamp, err := stampOf(w)
 	if err != nil {
 		return err
 	}
@@ -58,8 +59,8 @@ func (k cardsCmd) Run(c *cli, w console) error {
 	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {
 		return err
 	}
-	fmt.Fprintln(w.err, "Print it, and fill it in at the bench, at the shelf and at the sale:")
-	w.tellFile(filepath.Join(dir, name))
+	fmt.Fprintln(w.Err, "Print it, and fill it in at the bench, at the shelf and at the sale:")
+	w.TellFile(filepath.Join(dir, name))
 	return nil
 }
 

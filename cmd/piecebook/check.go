@@ -2,18 +2,17 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"io/fs"
 	"path/filepath"
 	"slices"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/missing"
 	"piecebook/ledger/money"
 	"piecebook/ledger/seen"
-	"piecebook/report/text"
 	"piecebook/report/words"
 )
 
@@ -24,7 +23,7 @@ type checkCmd struct {
 }
 
 // Run reads everything, tells all problems and notes, and writes nothing.
-func (k checkCmd) Run(c *cli, w console) error {
+func (k checkCmd) Run(c *cli, w terminal.Console) error {
 	b, err := c.open(0)
 	if err != nil {
 		return err
@@ -45,30 +44,12 @@ func (k checkCmd) Run(c *cli, w console) error {
 		if len(given) > 0 {
 			given = append(given, "")
 		}
-		printLines(w.out, w.outWide, slices.Concat(problemLines(b, k.All), given, tallyLines(b)))
+		terminal.PrintLines(w.Out, w.OutWide, slices.Concat(problemLines(b, k.All), given, tallyLines(b)))
 	}
 	if b.problems.HasErrors() {
 		return problems{b.problems}
 	}
 	return nil
-}
-
-// narrowest is the fewest columns that long lines are broken for: on anything
-// narrower the terminal's own way of breaking them reads no worse.
-const narrowest = 40
-
-// printLines prints lines, broken at blanks where a terminal of so many
-// columns is looked at (0: none is).
-func printLines(out io.Writer, columns int, lines []string) {
-	for _, line := range lines {
-		if columns < narrowest {
-			fmt.Fprintln(out, line)
-			continue
-		}
-		for _, l := range text.Hang(line, columns) {
-			fmt.Fprintln(out, l)
-		}
-	}
 }
 
 // problemAnswer is check's answer as JSON.
@@ -320,6 +301,6 @@ func tallyLines(b *books) []string {
 }
 
 // tellProblems prints all problems where people read.
-func tellProblems(w console, b *books, all bool) {
-	printLines(w.err, w.errWide, problemLines(b, all))
+func tellProblems(w terminal.Console, b *books, all bool) {
+	terminal.PrintLines(w.Err, w.ErrWide, problemLines(b, all))
 }

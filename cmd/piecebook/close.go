@@ -11,6 +11,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/lockedfile"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/closing"
@@ -32,7 +33,7 @@ type closeAnswer struct {
 }
 
 // Run closes every open month up to the one asked for, in order.
-func (k closeCmd) Run(c *cli, w console) error {
+func (k closeCmd) Run(c *cli, w terminal.Console) error {
 	month, err := readMonth(k.Month)
 	if err != nil {
 		return err
@@ -64,9 +65,9 @@ func (k closeCmd) Run(c *cli, w console) error {
 		return err
 	}
 	for _, m := range months {
-		fmt.Fprintln(w.out, filepath.Join(c.booksDir(), filepath.FromSlash(closing.FileName(m))))
+		fmt.Fprintln(w.Out, filepath.Join(c.booksDir(), filepath.FromSlash(closing.FileName(m))))
 	}
-	fmt.Fprintf(w.err, "%s %s. What the records later say of %s comes as corrections in the first open month.\n",
+	fmt.Fprintf(w.Err, "%s %s. What the records later say of %s comes as corrections in the first open month.\n",
 		monthNames(months), fault.Plural(len(months), "is closed", "are closed"), fault.Plural(len(months), "it", "them"))
 	return nil
 }

@@ -18,15 +18,6 @@ type closings struct {
 	asOf    *closing.Month       // whose copy of the records this is; nil: the records as they stand
 }
 
-// closedMonths reads the closed months of the books folder; a single workbook
-// has none.
-func closedMonths(folder fs.FS) ([]*closing.Month, error) {
-	if _, one := folder.(oneFile); one {
-		return nil, nil
-	}
-	return closing.Read(folder)
-}
-
 // lastClosed is the last closed month; 0: none.
 func (b *books) lastClosed() calendar.Month {
 	if n := len(b.all); n > 0 {

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/report/accountant"
@@ -32,7 +33,7 @@ func sampleCopy(t testing.TB) string {
 func runs(t testing.TB, status int, args ...string) (out, said string) {
 	t.Helper()
 	var o, e bytes.Buffer
-	require.Equal(t, status, run(args, console{out: &o, err: &e}), "%v: %s", args, &e)
+	require.Equal(t, status, run(args, terminal.Console{Out: &o, Err: &e}), "%v: %s", args, &e)
 	return o.String(), e.String()
 }
 
@@ -180,7 +181,7 @@ func TestGivenOutIsHeldAgainst(t *testing.T) {
 // yearPages is a year's pages as text.
 func yearPages(t *testing.T, dir, of string) string {
 	c := &cli{Books: dir}
-	tax, err := c.taxYear(console{out: io.Discard, err: io.Discard}, of)
+	tax, err := c.taxYear(terminal.Console{Out: io.Discard, Err: io.Discard}, of)
 	require.NoError(t, err)
 	var text strings.Builder
 	require.NoError(t, json.NewEncoder(&text).Encode(year.Doc(tax.in)))

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"github.com/alecthomas/kong"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // The scripts hold no command's name: each shell asks the program what fits.
@@ -27,8 +29,8 @@ type completionCmd struct {
 }
 
 // Run prints the script that makes a shell complete piecebook's commands.
-func (k completionCmd) Run(w console) error {
-	_, err := io.WriteString(w.out, map[string]string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion,
+func (k completionCmd) Run(w terminal.Console) error {
+	_, err := io.WriteString(w.Out, map[string]string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion,
 		"powershell": powershellCompletion}[k.Shell])
 	return err
 }

@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/plainfile"
@@ -18,8 +20,8 @@ import (
 // datapackage writes reports/datapackage.json, with copies of the records it
 // describes below it: the standard lets a package name only files that stand
 // beside or below it.
-func (c *cli) datapackage(w console, b *books) error {
-	folder, err := c.folder()
+func (c *cli) datapackage(w terminal.Console, b *books) error {
+	folder, err := booksdir.Open(c.Books)
 	if err != nil {
 		return err
 	}
@@ -36,7 +38,7 @@ func (c *cli) datapackage(w console, b *books) error {
 		return err
 	}
 	if c.JSON {
-		_, err := w.out.Write(text)
+		_, err := w.Out.Write(text)
 		return err
 	}
 	dir := c.outDir()
@@ -46,14 +48,14 @@ func (c *cli) datapackage(w console, b *books) error {
 			files = append(files, plainFile(r.name, r.bytes))
 		}
 	}
-	if err := c.stop.writeAll(dir, files); err != nil {
+	if err := c.stop.WriteAll(dir, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.err, "%s.\n%d %s of records described for other programs; the copies beside it are "+
+	fmt.Fprintf(w.Err, "%s.\n%d %s of records described for other programs; the copies beside it are "+
 		"theirs, change yours "+
 		"as before. It is in:\n",
 		totalLine(b.read.Tally), len(sheets), fault.Plural(len(sheets), "sheet", "sheets"))
-	fmt.Fprintln(w.out, filepath.Join(dir, "datapackage.json"))
+	fmt.Fprintln(w.Out, filepath.Join(dir, "datapackage.json"))
 	return nil
 }
 

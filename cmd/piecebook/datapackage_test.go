@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // packed is datapackage.json as another program reads it.
@@ -41,7 +43,7 @@ func pack(t *testing.T, books string) (string, packed) {
 	t.Helper()
 	out := t.TempDir()
 	require.Equal(t, exitDone, run([]string{"--books", books, "--out", out, "check", "--datapackage"},
-		console{out: io.Discard, err: io.Discard, env: os.Getenv}))
+		terminal.Console{Out: io.Discard, Err: io.Discard, Env: os.Getenv}))
 	b, err := os.ReadFile(filepath.Join(out, "datapackage.json"))
 	require.NoError(t, err)
 	var p packed

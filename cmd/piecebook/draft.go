@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	"piecebook/report/outfile"
@@ -16,7 +17,7 @@ import (
 // with an error is refused and all is read again, until what is left has none.
 // It exits 0, since what was asked for is done, and removes a figures.json of an
 // earlier pack from its folder.
-func (c *cli) draft(w console, month calendar.Month) error {
+func (c *cli) draft(w terminal.Console, month calendar.Month) error {
 	if c.JSON {
 		return usage("A draft has no figures for other programs. Put the records right, then: piecebook month --json")
 	}
@@ -27,7 +28,7 @@ func (c *cli) draft(w console, month calendar.Month) error {
 	if err := c.hasMonth(b); err != nil {
 		return err
 	}
-	if b.stamp, err = w.stamp(); err != nil {
+	if b.stamp, err = stampOf(w); err != nil {
 		return err
 	}
 	in, err := b.input()
@@ -45,20 +46,20 @@ func (c *cli) draft(w console, month calendar.Month) error {
 	}
 	c.made = made{month: b.month, dir: dir, files: len(files), refused: len(in.Refused)}
 	if missing == nil {
-		fmt.Fprintf(w.err, "%s of an earlier pack was taken out: a draft has none.\n", stale)
+		fmt.Fprintf(w.Err, "%s of an earlier pack was taken out: a draft has none.\n", stale)
 	}
 	tellAnswer(w, in)
-	fmt.Fprintf(w.err, "The draft of %s is in:\n", b.month.Name())
+	fmt.Fprintf(w.Err, "The draft of %s is in:\n", b.month.Name())
 	listFiles(w, dir, files)
 	n := len(in.Refused)
 	switch n {
 	case 0:
-		fmt.Fprintln(w.err, "No line had to be left out: piecebook month makes the whole pack.")
+		fmt.Fprintln(w.Err, "No line had to be left out: piecebook month makes the whole pack.")
 	default:
-		fmt.Fprintf(w.err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to "+
+		fmt.Fprintf(w.Err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to "+
 			"put them right.\n", n, fault.Plural(n, "problem is", "problems are"))
 	}
-	fmt.Fprintf(w.err, "%s.\n", in.Tally)
+	fmt.Fprintf(w.Err, "%s.\n", in.Tally)
 	return nil
 }
 

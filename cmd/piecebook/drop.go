@@ -1,13 +1,9 @@
 package main
 
 import (
-	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
-
-	"piecebook/ledger/seen"
 )
 
 // dropped says that the one argument is a workbook or a folder, as when a
@@ -31,32 +27,4 @@ func droppedArgs(arg string) []string {
 		return []string{"--books", filepath.Dir(arg)}
 	}
 	return []string{"--books", arg}
-}
-
-// oneFile is a books folder that holds one file of records and, where it is
-// there, the settings.toml beside it; nothing else of the folder is seen.
-type oneFile struct {
-	fs.FS
-	name string
-}
-
-func (o oneFile) shows(name string) bool {
-	return name == "." || name == o.name || name == "settings.toml" || name == seen.File
-}
-
-// Open hides all but the one file, the settings and the folder itself.
-func (o oneFile) Open(name string) (fs.File, error) {
-	if !o.shows(name) {
-		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
-	}
-	return o.FS.Open(name)
-}
-
-// ReadDir lists what Open shows.
-func (o oneFile) ReadDir(name string) ([]fs.DirEntry, error) {
-	if name != "." {
-		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
-	}
-	entries, err := fs.ReadDir(o.FS, name)
-	return slices.DeleteFunc(entries, func(e fs.DirEntry) bool { return !o.shows(e.Name()) }), err
 }

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/costing"
@@ -170,7 +171,7 @@ func (c *cli) correctedLater(b *books, year int) ([]taxyear.Missing, error) {
 	if b.asOf == nil {
 		return nil, nil
 	}
-	closed, err := closedMonths(b.photos)
+	closed, err := closing.Read(b.photos)
 	if err != nil {
 		return nil, err
 	}
@@ -212,10 +213,10 @@ func changeLines(s closing.Since) []string {
 
 // tellLastMade says what changed since the books' month was last made, where it
 // was made before.
-func tellLastMade(w console, b *books, all []closing.Since) {
+func tellLastMade(w terminal.Console, b *books, all []closing.Since) {
 	for _, s := range all {
 		if s.Month == b.month {
-			printLines(w.err, w.errWide, append([]string{words.SinceLastMade(s)}, changeLines(s)...))
+			terminal.PrintLines(w.Err, w.ErrWide, append([]string{words.SinceLastMade(s)}, changeLines(s)...))
 		}
 	}
 }
@@ -231,17 +232,17 @@ func (b *books) pending() *closing.Corrections {
 }
 
 // tellGivenOut says it where people read.
-func tellGivenOut(w console, b *books, all []closing.Since) {
-	printLines(w.err, w.errWide, b.givenOutLines(all))
+func tellGivenOut(w terminal.Console, b *books, all []closing.Since) {
+	terminal.PrintLines(w.Err, w.ErrWide, b.givenOutLines(all))
 }
 
 // monthFigures is figures.json of the books' month: of a closed month as it
 // was closed. Where this version works it out otherwise, that is told.
-func monthFigures(w console, b *books, worked []byte) ([]byte, error) {
+func monthFigures(w terminal.Console, b *books, worked []byte) ([]byte, error) {
 	if b.asOf == nil || sameJSON(b.asOf.Figures, worked) {
 		return worked, nil
 	}
-	fmt.Fprintln(w.err, words.ReadOtherwise(b.asOf.Month, b.asOf.Program, version()))
+	fmt.Fprintln(w.Err, words.ReadOtherwise(b.asOf.Month, b.asOf.Program, version()))
 	var out bytes.Buffer
 	if err := json.Indent(&out, b.asOf.Figures, "", " "); err != nil {
 		return nil, err

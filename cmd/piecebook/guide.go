@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/report/guide"
 	"piecebook/report/month"
 	"piecebook/report/outfile"
@@ -20,8 +21,8 @@ type guideCmd struct {
 }
 
 // Run makes guide.pdf.
-func (k guideCmd) Run(c *cli, w console) error {
-	stamp, err := w.stamp()
+func (k guideCmd) Run(c *cli, w terminal.Console) error {
+	stamp, err := stampOf(w)
 	if err != nil {
 		return err
 	}
@@ -35,7 +36,7 @@ func (k guideCmd) Run(c *cli, w console) error {
 	}
 	doc.Stamp, doc.Currency = cmp.Or(stamp, undated), "USD" // the sample's
 	if k.Text {
-		_, err := fmt.Fprint(w.out, c.text(doc))
+		_, err := fmt.Fprint(w.Out, c.text(doc))
 		return err
 	}
 	dir := cmp.Or(c.Out, ".")
@@ -43,7 +44,7 @@ func (k guideCmd) Run(c *cli, w console) error {
 	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {
 		return err
 	}
-	w.tellFile(filepath.Join(dir, name))
+	w.TellFile(filepath.Join(dir, name))
 	return nil
 }
 

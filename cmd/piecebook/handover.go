@@ -13,6 +13,8 @@ import (
 	"slices"
 	"strings"
 
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/plainfile"
@@ -37,7 +39,7 @@ type handoverAnswer struct {
 }
 
 // Run makes one folder of the year's reports and records.
-func (k handoverCmd) Run(c *cli, w console) error {
+func (k handoverCmd) Run(c *cli, w terminal.Console) error {
 	t, err := c.taxYear(w, k.Year)
 	if err != nil {
 		return err
@@ -63,10 +65,10 @@ func (k handoverCmd) Run(c *cli, w console) error {
 	tellYear(w, t)
 	tellGivenOut(w, t.books, t.since)
 	if kept != "" {
-		fmt.Fprintf(w.err, "What was handed over before is kept in %s.\n", kept)
+		fmt.Fprintf(w.Err, "What was handed over before is kept in %s.\n", kept)
 	}
-	fmt.Fprintf(w.err, "The folder to hand over for %d, %d files:\n", t.in.Tax.Year, len(h.files))
-	fmt.Fprintln(w.out, dir)
+	fmt.Fprintf(w.Err, "The folder to hand over for %d, %d files:\n", t.in.Tax.Year, len(h.files))
+	fmt.Fprintln(w.Out, dir)
 	return nil
 }
 
@@ -241,7 +243,7 @@ func addRecords(h *handed, b *books) error {
 
 // addSettings copies settings.toml as it stands, where there is one.
 func (c *cli) addSettings(h *handed) error {
-	folder, err := c.folder()
+	folder, err := booksdir.Open(c.Books)
 	if err != nil {
 		return err
 	}

@@ -65,7 +65,10 @@ report/trace: ledger ledger/calendar ledger/fault ledger/figures ledger/money re
 report/screen: report report/month report/page report/piece report/trace report/year
 report/accountant: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
 cmd/release:
-cmd/piecebook: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates
+cmd/piecebook/booksdir: ledger/seen
+cmd/piecebook/terminal: report/outfile report/page report/text
+cmd/piecebook/shapewords: ledger/fault ledger/measure
+cmd/piecebook: cmd/piecebook/booksdir cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates
 
 # What only tests import; no package may list one of them.
 ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates

@@ -41,7 +41,7 @@ func TestInterruptLeavesNothingHalfWritten(t *testing.T) {
 	}
 	require.NoError(t, cmd.Process.Signal(os.Interrupt))
 	<-ended
-	assert.Equal(t, exitStopped, cmd.ProcessState.ExitCode())
+	assert.Equal(t, 130, cmd.ProcessState.ExitCode())
 	assert.Equal(t, before, pathsBelow(t, dir))
 	old, err := os.ReadFile(filepath.Join(pack, "month.pdf"))
 	require.NoError(t, err)

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/kinds"
 	kindpages "piecebook/report/kinds"
@@ -19,7 +20,7 @@ type kindsCmd struct {
 }
 
 // Run ranks the kinds.
-func (k kindsCmd) Run(c *cli, w console) error {
+func (k kindsCmd) Run(c *cli, w terminal.Console) error {
 	scope, err := k.scope()
 	if err != nil {
 		return err
@@ -38,7 +39,7 @@ func (k kindsCmd) Run(c *cli, w console) error {
 		return err
 	}
 	if k.Text {
-		_, err := fmt.Fprint(w.out, w.boldFirst(c.text(kindpages.Doc(in, r)), 1))
+		_, err := fmt.Fprint(w.Out, w.BoldFirst(c.text(kindpages.Doc(in, r)), 1))
 		return err
 	}
 	dir := filepath.Join(c.outDir(), b.month.String())
@@ -49,11 +50,11 @@ func (k kindsCmd) Run(c *cli, w console) error {
 		[]outfile.File{pdfFile(k.file(), func() page.Document { return kindpages.Doc(in, r) })}); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprint(w.out, w.boldFirst(c.text(kindpages.Glance(in, r)), 1)); err != nil {
+	if _, err := fmt.Fprint(w.Out, w.BoldFirst(c.text(kindpages.Glance(in, r)), 1)); err != nil {
 		return err
 	}
-	fmt.Fprintln(w.err, "\nEvery piece, money, time to sell, channels and coverage by kind are in:")
-	w.tellFile(filepath.Join(dir, k.file()))
+	fmt.Fprintln(w.Err, "\nEvery piece, money, time to sell, channels and coverage by kind are in:")
+	w.TellFile(filepath.Join(dir, k.file()))
 	return nil
 }
 
@@ -85,7 +86,7 @@ func (k kindsCmd) file() string {
 }
 
 // readyThrough is ready for the last month of a scope.
-func (c *cli) readyThrough(w console, scope kinds.Scope) (*books, error) {
+func (c *cli) readyThrough(w terminal.Console, scope kinds.Scope) (*books, error) {
 	b, err := c.ready(w, 0)
 	if err != nil {
 		return nil, err

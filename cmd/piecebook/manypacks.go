@@ -13,6 +13,7 @@ import (
 	"runtime/debug"
 	"sync/atomic"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 )
@@ -57,7 +58,7 @@ func foldersAndMonth(words []string) (folders []string, month calendar.Month, er
 // manyPacks makes the packs of several books folders, as many at once as there
 // are processors. Each is on its own: what fails in one stops no other. It
 // prints one line of result each, in the order given, as soon as it may.
-func (c *cli) manyPacks(w console, folders []string, month calendar.Month, draft bool) error {
+func (c *cli) manyPacks(w terminal.Console, folders []string, month calendar.Month, draft bool) error {
 	if c.Books != "." {
 		return usage("Name the books folders either after month or with --books.")
 	}
@@ -72,7 +73,7 @@ func (c *cli) manyPacks(w console, folders []string, month calendar.Month, draft
 		results[i] = make(chan outcome, 1)
 		go func() {
 			free <- struct{}{}
-			c.bar.at(float64(begun.Add(1)-1)/float64(len(folders)), "Making the pack of "+dir)
+			c.bar.At(float64(begun.Add(1)-1)/float64(len(folders)), "Making the pack of "+dir)
 			one := &cli{Books: dir, Out: outs[i], JSON: c.JSON, stop: c.stop, command: c.command}
 			results[i] <- one.onePack(w, month, draft)
 			<-free
@@ -91,7 +92,7 @@ func (c *cli) manyPacks(w console, folders []string, month calendar.Month, draft
 			answers = append(answers, answer)
 			continue
 		}
-		fmt.Fprintln(w.out, r.line)
+		fmt.Fprintln(w.Out, r.line)
 	}
 	if c.JSON {
 		if err := writeJSON(w, answers); err != nil {
@@ -142,7 +143,7 @@ func (c *cli) outOfEach(folders []string) ([]string, error) {
 
 // onePack makes the pack of one books folder of several and says what came of
 // it in one line.
-func (c *cli) onePack(w console, month calendar.Month, draft bool) (o outcome) {
+func (c *cli) onePack(w terminal.Console, month calendar.Month, draft bool) (o outcome) {
 	defer func() {
 		if r := recover(); r != nil {
 			o = outcome{status: exitBug, line: fmt.Sprintf("%s: piecebook has a defect; nothing was written. %v\n%s", c.Books, r,
@@ -150,7 +151,7 @@ func (c *cli) onePack(w console, month calendar.Month, draft bool) (o outcome) {
 		}
 	}()
 	var answer bytes.Buffer
-	quiet := console{out: &answer, err: io.Discard, env: w.env}
+	quiet := terminal.Console{Out: &answer, Err: io.Discard, Env: w.Env}
 	c.find(quiet)
 	err := c.packOrDraft(quiet, month, draft)
 	o = outcome{answer: answer.Bytes()}
@@ -168,7 +169,7 @@ func (c *cli) onePack(w console, month calendar.Month, draft bool) (o outcome) {
 			fault.Plural(n, "problem", "problems"), c.self(), fault.Plural(n, "it", "them"))
 	default:
 		var said bytes.Buffer
-		o.status = tell(console{err: &said}, err)
+		o.status = tell(terminal.Console{Err: &said}, err)
 		o.line = string(bytes.TrimSpace(said.Bytes()))
 		var path *os.PathError
 		if !errors.As(err, &path) || path.Path != c.Books {
@@ -178,7 +179,7 @@ func (c *cli) onePack(w console, month calendar.Month, draft bool) (o outcome) {
 	return o
 }
 
-func (c *cli) packOrDraft(w console, month calendar.Month, draft bool) error {
+func (c *cli) packOrDraft(w terminal.Console, month calendar.Month, draft bool) error {
 	if draft {
 		return c.draft(w, month)
 	}

@@ -4,32 +4,25 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
 )
-
-type menuCmd struct{}
-
-// Run shows the menu, as a double click on the program does.
-func (menuCmd) Run(c *cli, w console) error {
-	if c.Books != "." {
-		w.programDir = c.Books
-	}
-	return ended(menu(w))
-}
 
 // errEnd is the end of what is typed: the window was closed.
 var errEnd = errors.New("nothing more is typed")
 
 // onMenu is the menu while it is open.
 type onMenu struct {
-	console
-	typed *bufio.Reader
-	books string // the books folder; blank: not known yet
-	files []string
+	terminal.Console
+	command func([]string, terminal.Console) int
+	typed   *bufio.Reader
+	books   string // the books folder; blank: not known yet
+	files   []string
 }
 
 // choice is a line of the menu.
@@ -48,39 +41,40 @@ func choices() []choice {
 		{"What to offer for a piece", (*onMenu).offer},
 		{"The year's records", (*onMenu).year},
 		{"Print cards to fill in by hand", func(m *onMenu) error { return m.runIn("cards") }},
-		{"Read the guide", func(m *onMenu) error { return m.run("--out", m.programDir, "guide") }},
+		{"Read the guide", func(m *onMenu) error { return m.run("--out", m.ProgramDir, "guide") }},
 		{"Use other books", func(m *onMenu) error { m.books = ""; return m.find(true) }},
 	}
 }
 
-// menu asks what to do until nothing more is wanted, and gives the exit status.
-func menu(w console) int {
-	m := &onMenu{console: w, typed: bufio.NewReader(w.in)}
-	m.wrote = func(path string) { m.files = append(m.files, path) }
-	if found := booksNear(m.programDir); len(found) == 1 {
+// menu asks what to do until nothing more is wanted. run runs a command as if it
+// had been typed and gives its exit status.
+func menu(w terminal.Console, run func([]string, terminal.Console) int) {
+	m := &onMenu{Console: w, command: run, typed: bufio.NewReader(w.In)}
+	m.Wrote = func(path string) { m.files = append(m.files, path) }
+	if found := booksdir.Near(m.ProgramDir); len(found) == 1 {
 		m.books = found[0]
 	}
-	fmt.Fprintln(m.out, "piecebook: what each refinished piece cost, and what it earned.")
+	fmt.Fprintln(m.Out, "piecebook: what each refinished piece cost, and what it earned.")
 	for {
 		if err := m.round(); err != nil {
-			return exitDone
+			return
 		}
 	}
 }
 
 // round shows the menu once and does what is chosen.
 func (m *onMenu) round() error {
-	fmt.Fprintln(m.out)
+	fmt.Fprintln(m.Out)
 	if m.books == "" {
-		fmt.Fprintln(m.out, "Books: none yet. 3 starts a new book; 9 finds the one you have.")
+		fmt.Fprintln(m.Out, "Books: none yet. 3 starts a new book; 9 finds the one you have.")
 	} else {
-		fmt.Fprintf(m.out, "Books: %s\n", m.books)
+		fmt.Fprintf(m.Out, "Books: %s\n", m.books)
 	}
-	fmt.Fprintln(m.out)
+	fmt.Fprintln(m.Out)
 	for i, c := range choices() {
-		fmt.Fprintf(m.out, "  %d  %s\n", i+1, c.words)
+		fmt.Fprintf(m.Out, "  %d  %s\n", i+1, c.words)
 	}
-	fmt.Fprintf(m.out, "  0  Close\n\n")
+	fmt.Fprintf(m.Out, "  0  Close\n\n")
 	typed, err := m.ask("Type a number and press Enter:")
 	if err != nil {
 		return err
@@ -94,10 +88,10 @@ func (m *onMenu) round() error {
 	}
 	at := slices.IndexFunc(numbers(len(choices())), func(n string) bool { return n == number })
 	if at < 0 {
-		fmt.Fprintf(m.out, "%q is no number of the menu. Type one from 0 to %d.\n", typed, len(choices()))
+		fmt.Fprintf(m.Out, "%q is no number of the menu. Type one from 0 to %d.\n", typed, len(choices()))
 		return nil
 	}
-	fmt.Fprintln(m.out)
+	fmt.Fprintln(m.Out)
 	return choices()[at].do(m)
 }
 
@@ -111,10 +105,10 @@ func numbers(n int) []string {
 
 // ask prints a question and gives what is typed, without outer blanks.
 func (m *onMenu) ask(question string) (string, error) {
-	fmt.Fprint(m.out, question+" ")
+	fmt.Fprint(m.Out, question+" ")
 	line, err := m.typed.ReadString('\n')
 	if err != nil && line == "" {
-		fmt.Fprintln(m.out)
+		fmt.Fprintln(m.Out)
 		return "", errEnd
 	}
 	return strings.TrimSpace(line), nil
@@ -124,9 +118,9 @@ func (m *onMenu) ask(question string) (string, error) {
 // page or workbook that it made.
 func (m *onMenu) run(args ...string) error {
 	m.files = nil
-	w := m.console
-	w.ownWindow = false
-	if run(args, w) != exitDone {
+	w := m.Console
+	w.OwnWindow = false
+	if m.command(args, w) != 0 {
 		_, err := m.ask("\nPress Enter for the menu.")
 		return err
 	}
@@ -141,8 +135,8 @@ func (m *onMenu) run(args ...string) error {
 	if err != nil || strings.HasPrefix(strings.ToLower(typed), "n") {
 		return err
 	}
-	if err := m.show(file); err != nil {
-		fmt.Fprintf(m.out, "It could not be opened from here. It is: %s\n", file)
+	if err := m.Show(file); err != nil {
+		fmt.Fprintf(m.Out, "It could not be opened from here. It is: %s\n", file)
 	}
 	return nil
 }
@@ -210,19 +204,19 @@ func given(typed string) []string {
 }
 
 func (m *onMenu) newBook() error {
-	usual := filepath.Join(m.programDir, "books")
+	usual := filepath.Join(m.ProgramDir, "books")
 	typed, err := m.ask(fmt.Sprintf("In which new folder? Press Enter for %s:", usual))
 	if err != nil {
 		return err
 	}
-	dir := asFolder(typed, m.programDir)
+	dir := asFolder(typed, m.ProgramDir)
 	if dir == "" {
 		dir = usual
 	}
 	if err := m.run("start", dir); err != nil {
 		return err
 	}
-	if isBooks(dir) {
+	if booksdir.IsBooks(dir) {
 		m.books = dir
 	}
 	return nil
@@ -233,13 +227,13 @@ func (m *onMenu) find(again bool) error {
 	if m.books != "" {
 		return nil
 	}
-	near := booksNear(m.programDir)
+	near := booksdir.Near(m.ProgramDir)
 	if len(near) == 1 && !again {
 		m.books = near[0]
 		return nil
 	}
 	for i, dir := range near {
-		fmt.Fprintf(m.out, "  %d  %s\n", i+1, dir)
+		fmt.Fprintf(m.Out, "  %d  %s\n", i+1, dir)
 	}
 	question := "Drag the folder of your books into this window, or type its name, and press Enter:"
 	if len(near) > 0 {
@@ -253,9 +247,9 @@ func (m *onMenu) find(again bool) error {
 		m.books = near[at]
 		return nil
 	}
-	dir := asFolder(typed, m.programDir)
+	dir := asFolder(typed, m.ProgramDir)
 	if _, err := os.Stat(dir); err != nil {
-		fmt.Fprintf(m.out, "There is no folder %s.\n", dir)
+		fmt.Fprintf(m.Out, "There is no folder %s.\n", dir)
 		return nil
 	}
 	m.books = dir
@@ -281,39 +275,4 @@ func asFolder(typed, from string) string {
 		typed = filepath.Join(from, typed)
 	}
 	return filepath.Clean(typed)
-}
-
-// booksNear are the books folders where the program stands: that folder
-// itself, else those below it.
-func booksNear(dir string) []string {
-	if isBooks(dir) {
-		return []string{dir}
-	}
-	entries, err := os.ReadDir(dir)
-	if err != nil {
-		return nil
-	}
-	var out []string
-	for _, e := range entries {
-		if sub := filepath.Join(dir, e.Name()); isBooks(sub) {
-			out = append(out, sub)
-		}
-	}
-	return out
-}
-
-// isBooks says that a folder holds books: settings or a folder of records.
-func isBooks(dir string) bool {
-	for _, name := range []string{recordsName, "settings.toml"} {
-		if _, err := os.Stat(filepath.Join(dir, name)); err == nil {
-			return true
-		}
-	}
-	return false
-}
-
-// keepOpen waits before a window of the program's own is closed.
-func keepOpen(w console) {
-	fmt.Fprint(w.out, "\nPress Enter to close this window. ")
-	_, _ = bufio.NewReader(io.LimitReader(w.in, 1<<16)).ReadString('\n')
 }

@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // onMenuWith is what the menu prints where these lines are typed, with the
@@ -17,8 +19,8 @@ import (
 func onMenuWith(t *testing.T, here string, typed ...string) (said string, opened []string) {
 	t.Helper()
 	var out bytes.Buffer
-	w := console{in: strings.NewReader(strings.Join(typed, "\n") + "\n"), out: &out, err: &out, ownWindow: true,
-		programDir: here, env: func(string) string { return "" }, show: func(path string) error {
+	w := terminal.Console{In: strings.NewReader(strings.Join(typed, "\n") + "\n"), Out: &out, Err: &out, OwnWindow: true,
+		ProgramDir: here, Env: func(string) string { return "" }, Show: func(path string) error {
 			opened = append(opened, strings.TrimPrefix(path, here))
 			return nil
 		}}
@@ -80,8 +82,8 @@ func slashed(paths []string) []string {
 func TestMenuWithoutAnOpener(t *testing.T) {
 	here := t.TempDir()
 	var out bytes.Buffer
-	w := console{in: strings.NewReader("8\n\n"), out: &out, err: &out, ownWindow: true, programDir: here,
-		env: func(string) string { return "" }, show: func(string) error { return errors.New("none") }}
+	w := terminal.Console{In: strings.NewReader("8\n\n"), Out: &out, Err: &out, OwnWindow: true, ProgramDir: here,
+		Env: func(string) string { return "" }, Show: func(string) error { return errors.New("none") }}
 	require.Equal(t, exitDone, run(nil, w))
 	assert.Contains(t, out.String(), "It could not be opened from here. It is: "+filepath.Join(here, "guide.pdf"))
 }
@@ -93,8 +95,8 @@ func TestDroppedKeepsItsWindow(t *testing.T) {
 	require.NoError(t, os.WriteFile(name, []byte("piece,kind,got_on,price,hours,sold_on,sold_price\n"+
 		"A1,desk,2026-03-01,20,3,2026-03-20,90\n"), 0o644))
 	var out bytes.Buffer
-	w := console{in: strings.NewReader("\n"), out: &out, err: &out, ownWindow: true,
-		env: func(string) string { return "" }}
+	w := terminal.Console{In: strings.NewReader("\n"), Out: &out, Err: &out, OwnWindow: true,
+		Env: func(string) string { return "" }}
 	require.Equal(t, exitDone, run([]string{name}, w))
 	assert.True(t, strings.HasSuffix(out.String(), "\nPress Enter to close this window. "))
 	assert.FileExists(t, filepath.Join(dir, "reports", "2026-03", "month.pdf"))

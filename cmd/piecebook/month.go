@@ -5,6 +5,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/fault"
@@ -29,7 +30,7 @@ type monthCmd struct {
 }
 
 // Run makes the month-end pack, of one books folder or of several.
-func (k monthCmd) Run(c *cli, w console) error {
+func (k monthCmd) Run(c *cli, w terminal.Console) error {
 	folders, month, err := foldersAndMonth(k.Words)
 	if err != nil {
 		return err
@@ -41,7 +42,7 @@ func (k monthCmd) Run(c *cli, w console) error {
 }
 
 // pack makes the month-end pack of the books folder.
-func (c *cli) pack(w console, month calendar.Month) error {
+func (c *cli) pack(w terminal.Console, month calendar.Month) error {
 	b, err := c.ready(w, month)
 	if err != nil {
 		return err
@@ -64,7 +65,7 @@ func (c *cli) pack(w console, month calendar.Month) error {
 		return err
 	}
 	if c.JSON {
-		_, err := w.out.Write(figures)
+		_, err := w.Out.Write(figures)
 		return err
 	}
 	dir := filepath.Join(c.outDir(), b.month.String())
@@ -80,40 +81,40 @@ func (c *cli) pack(w console, month calendar.Month) error {
 	c.made = made{month: b.month, dir: dir, files: len(files)}
 	tellAnswer(w, in)
 	tellLastMade(w, b, since)
-	fmt.Fprintf(w.err, "The pack of %s is in:\n", b.month.Name())
+	fmt.Fprintf(w.Err, "The pack of %s is in:\n", b.month.Name())
 	listFiles(w, dir, files)
-	fmt.Fprintf(w.err, "%s.\n", in.Tally)
+	fmt.Fprintf(w.Err, "%s.\n", in.Tally)
 	tellGivenOut(w, b, in.Earlier)
 	tellLeftOut(w, b)
 	if asking, _ := b.notes(); len(asking) > 0 {
 		n := len(asking)
-		fmt.Fprintf(w.err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is",
+		fmt.Fprintf(w.Err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is",
 			"notes are"), b.self)
 	}
 	return nil
 }
 
 // tellAnswer says first what the month came to.
-func tellAnswer(w console, in report.Input) {
+func tellAnswer(w terminal.Console, in report.Input) {
 	text := month.Answer(in)
 	if in.Draft {
 		text = "DRAFT, " + text
 	}
-	fmt.Fprintln(w.err, w.bold(w.errWide, text+"."))
+	fmt.Fprintln(w.Err, w.Bold(w.ErrWide, text+"."))
 }
 
 // tellLeftOut says aloud what makes a pack poorer than its owner may think: a
 // sheet that was skipped though it looks like a table, and a month beyond the
 // records.
-func tellLeftOut(w console, b *books) {
+func tellLeftOut(w terminal.Console, b *books) {
 	for _, p := range b.read.Proposals {
 		if p.Section == "sheets" {
-			fmt.Fprintf(w.err, "%s was skipped, though its column names fit a table. %s check tells how to have it read.\n",
+			fmt.Fprintf(w.Err, "%s was skipped, though its column names fit a table. %s check tells how to have it read.\n",
 				p.Place, b.self)
 		}
 	}
 	if last := checks.LastMonth(&b.read.Books); b.month > last {
-		fmt.Fprintf(w.err, "The records end with %s.\n", last.Name())
+		fmt.Fprintf(w.Err, "The records end with %s.\n", last.Name())
 	}
 }
 
@@ -134,9 +135,9 @@ func packFiles(b *books, in report.Input) []outfile.File {
 }
 
 // listFiles prints where the files are.
-func listFiles(w console, dir string, files []outfile.File) {
+func listFiles(w terminal.Console, dir string, files []outfile.File) {
 	for _, f := range files {
-		w.tellFile(filepath.Join(dir, f.Name))
+		w.TellFile(filepath.Join(dir, f.Name))
 	}
 }
 

@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // Larger counts are run by hand: go test ./cmd/piecebook -run Mutated -mutations 10000.
@@ -78,7 +80,7 @@ func TestMutatedFiles(t *testing.T) {
 		commands := [][]string{{"check"}, {"month", "2026-02"}, {"month", "2026-01"}, {"again", "2026-01"}}
 		args := append([]string{"--books", dir, "--json"}, commands[(n/len(names))%len(commands)]...)
 		var out, said bytes.Buffer
-		status := run(args, console{out: &out, err: &said, env: func(string) string { return "" }})
+		status := run(args, terminal.Console{Out: &out, Err: &said, Env: func(string) string { return "" }})
 		statuses[status]++
 		isTruth(t, status, out.Bytes(), said.String(), names[n%len(names)], args, data)
 		closed := strings.HasPrefix(names[n%len(names)], "closed/2026-01.json") && args[len(args)-2] != "check"

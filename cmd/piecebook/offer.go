@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/measure"
@@ -26,7 +27,7 @@ type offerCmd struct {
 }
 
 // Run tells the most to pay for a piece in view.
-func (k offerCmd) Run(c *cli, w console) error {
+func (k offerCmd) Run(c *cli, w terminal.Console) error {
 	b, err := c.readyThrough(w, kinds.Scope{})
 	if err != nil {
 		return err
@@ -51,7 +52,7 @@ func (k offerCmd) Run(c *cli, w console) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprint(w.out, w.boldFirst(c.text(kindpages.OfferDoc(in, o)), 2))
+	_, err = fmt.Fprint(w.Out, w.BoldFirst(c.text(kindpages.OfferDoc(in, o)), 2))
 	return err
 }
 

@@ -6,14 +6,27 @@ import (
 	"path/filepath"
 	"strings"
 
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	"piecebook/report/words"
 )
 
+type menuCmd struct{}
+
+// Run shows the menu, as a double click on the program does.
+func (menuCmd) Run(c *cli, w terminal.Console) error {
+	if c.Books != "." {
+		w.ProgramDir = c.Books
+	}
+	menu(w, run)
+	return nil
+}
+
 // overview is what is said without arguments: what this is, two examples, and
 // where the folder stands.
-func overview(w console) int {
+func overview(w terminal.Console) int {
 	lines := []string{"piecebook: what each refinished piece cost and earned, from the records you keep.", ""}
 	lines = append(lines, exampleLines("start", "month")...)
 	lines = append(lines, "")
@@ -21,7 +34,7 @@ func overview(w console) int {
 	lines = append(lines, "", "piecebook --help lists the commands; piecebook guide makes the guide; "+
 		"piecebook menu asks by "+
 		"numbers.")
-	printLines(w.out, w.outWide, lines)
+	terminal.PrintLines(w.Out, w.OutWide, lines)
 	return exitDone
 }
 
@@ -64,7 +77,7 @@ func standing(c *cli) []string {
 
 // hasRecords says that a folder holds books or files that can be records.
 func hasRecords(dir string) bool {
-	if isBooks(dir) {
+	if booksdir.IsBooks(dir) {
 		return true
 	}
 	for _, ext := range []string{"*.csv", "*.xlsx"} {

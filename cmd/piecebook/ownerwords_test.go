@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/testkit/bookgen"
@@ -249,8 +250,8 @@ paid_on,what,group,amount,pieces
 func said(t *testing.T, books string, args ...string) string {
 	t.Helper()
 	var out, err bytes.Buffer
-	status := run(append([]string{"--books", books, "--out", t.TempDir()}, args...), console{out: &out, err: &err,
-		env: func(string) string { return "" }})
+	status := run(append([]string{"--books", books, "--out", t.TempDir()}, args...), terminal.Console{Out: &out, Err: &err,
+		Env: func(string) string { return "" }})
 	require.Equal(t, exitDone, status, err.String())
 	return out.String()
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/kinds"
 	"piecebook/report/cards"
@@ -67,9 +68,9 @@ func allScreens(t *testing.T) map[string]string {
 		out[strings.Join(args, " ")] = said(t, sample, args...)
 	}
 	var c cli
-	for _, name := range append(commandNames(newParser(&c, console{}, func(int) {})), "") {
+	for _, name := range append(commandNames(newParser(&c, terminal.Console{}, func(int) {})), "") {
 		var help bytes.Buffer
-		run(strings.Fields(name+" --help"), console{out: &help, err: &help})
+		run(strings.Fields(name+" --help"), terminal.Console{Out: &help, Err: &help})
 		out["help of "+name] = help.String()
 	}
 	set, err := templates.Load()

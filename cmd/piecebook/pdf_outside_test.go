@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // needs skips where a program that is no part of Go is not installed; in CI,
@@ -31,7 +33,7 @@ func samplePack(t *testing.T) string {
 	t.Helper()
 	out := t.TempDir()
 	status := run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", out, "month"},
-		console{out: io.Discard, err: io.Discard, env: os.Getenv})
+		terminal.Console{Out: io.Discard, Err: io.Discard, Env: os.Getenv})
 	require.Equal(t, exitDone, status)
 	return filepath.Join(out, "2026-02")
 }

@@ -8,6 +8,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // TestPhotosOfTheBooks: the sample's photos are on the sheet, from the books
@@ -24,9 +27,9 @@ func TestPhotosOfTheBooks(t *testing.T) {
 
 	one := filepath.Join(books, "Shop book.xlsx")
 	require.NoError(t, os.Rename(filepath.Join(books, "records", "Shop book.xlsx"), one))
-	folder, err := (&cli{Books: one}).folder()
+	folder, err := booksdir.Open(one)
 	require.NoError(t, err)
-	f, err := photosIn(folder).Open("photos/153 before.jpg")
+	f, err := booksdir.Photos(folder).Open("photos/153 before.jpg")
 	require.NoError(t, err)
 	require.NoError(t, f.Close())
 	_, err = folder.Open("photos/153 before.jpg")
@@ -36,7 +39,8 @@ func TestPhotosOfTheBooks(t *testing.T) {
 	require.NoError(t, os.RemoveAll(filepath.Join(books, "photos")))
 	assert.Equal(t, 0, pictures(books, "sheet", "153", "2026-02"))
 	var out, said bytes.Buffer
-	require.Equal(t, exitDone, run([]string{"--books", books, "sheet", "153", "--text"}, console{out: &out, err: &said,
-		env: os.Getenv}))
+	require.Equal(t, exitDone, run([]string{"--books", books, "sheet", "153", "--text"}, terminal.Console{Out: &out,
+		Err: &said,
+		Env: os.Getenv}))
 	assert.Contains(t, out.String(), "photos/153 before.jpg is not in the books folder.")
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
@@ -34,7 +35,7 @@ type reopened struct {
 const reopenedFolder = "reopened"
 
 // Run opens a closed month and all later ones.
-func (k reopenCmd) Run(c *cli, w console) error {
+func (k reopenCmd) Run(c *cli, w terminal.Console) error {
 	month, err := readMonth(k.Month)
 	if err != nil {
 		return err
@@ -63,9 +64,9 @@ func (k reopenCmd) Run(c *cli, w console) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w.err, "%s %s open again. What was closed is kept, with the reason, in:\n", monthNames(months),
+	fmt.Fprintf(w.Err, "%s %s open again. What was closed is kept, with the reason, in:\n", monthNames(months),
 		fault.Plural(len(months), "is", "are"))
-	fmt.Fprintln(w.out, to)
+	fmt.Fprintln(w.Out, to)
 	return nil
 }
 

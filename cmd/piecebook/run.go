@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -13,6 +12,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/report/words"
@@ -20,37 +20,12 @@ import (
 
 // Exit statuses, as the help prints them.
 const (
-	exitDone     = 0   // done
-	exitProblems = 1   // problems in the records; no report was written
-	exitUse      = 2   // wrong use of the command
-	exitFiles    = 3   // a file could not be read or written
-	exitBug      = 70  // a defect of piecebook itself
-	exitStopped  = 130 // stopped by Ctrl-C, as shells have it
+	exitDone     = 0  // done
+	exitProblems = 1  // problems in the records; no report was written
+	exitUse      = 2  // wrong use of the command
+	exitFiles    = 3  // a file could not be read or written
+	exitBug      = 70 // a defect of piecebook itself
 )
-
-// console is the terminal, and what else of the machine a run may touch besides
-// the books folder.
-type console struct {
-	out, err io.Writer
-	env      func(string) string
-	outWide  int   // columns, where out is a terminal
-	errWide  int   // the same of err
-	stop     *stop // nil: nothing stops it
-
-	in         io.Reader
-	ownWindow  bool               // started by a double click, in a window of its own
-	programDir string             // the folder the program stands in
-	show       func(string) error // opens a file with the program it usually opens with
-	wrote      func(string)       // told of each file that was written; may be nil
-}
-
-// tellFile prints where a file is that was written.
-func (w console) tellFile(path string) {
-	fmt.Fprintln(w.out, path)
-	if w.wrote != nil {
-		w.wrote(path)
-	}
-}
 
 // cli is the command line. Each command's own file has its Run.
 type cli struct {
@@ -59,10 +34,10 @@ type cli struct {
 	Plain bool   `help:"For screen readers: no lines drawn with characters, no bold, one fact a line."`
 	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
 
-	bar     *bar   // nil where no one looks
-	stop    *stop  // nil: nothing stops it
-	command string // as it was given, with what it needs
-	made    made   // the pack that was made, if one was
+	bar     *terminal.Bar  // nil where no one looks
+	stop    *terminal.Stop // nil: nothing stops it
+	command string         // as it was given, with what it needs
+	made    made           // the pack that was made, if one was
 
 	Version kong.VersionFlag `help:"Print the version."`
 
@@ -100,20 +75,21 @@ type problems struct{ list fault.List }
 func (problems) Error() string { return "there are problems in the records" }
 
 // run is the whole program: arguments in, exit status out.
-func run(args []string, w console) (status int) {
+func run(args []string, w terminal.Console) (status int) {
 	defer func() {
 		if r := recover(); r != nil {
-			fmt.Fprintf(w.err, "piecebook has a defect; nothing was written. What it says for its makers:\n%v\n%s", r,
+			fmt.Fprintf(w.Err, "piecebook has a defect; nothing was written. What it says for its makers:\n%v\n%s", r,
 				debug.Stack())
 			status = exitBug
 		}
 	}()
-	if w.ownWindow && len(args) > 0 { // something was dropped on the program
-		defer keepOpen(w)
+	if w.OwnWindow && len(args) > 0 { // something was dropped on the program
+		defer terminal.KeepOpen(w)
 	}
 	switch {
-	case len(args) == 0 && w.ownWindow:
-		return menu(w)
+	case len(args) == 0 && w.OwnWindow:
+		menu(w, run)
+		return exitDone
 	case len(args) == 0:
 		return overview(w)
 	case dropped(args):
@@ -125,7 +101,7 @@ func run(args []string, w console) (status int) {
 	done := -1
 	parser := newParser(&c, w, func(code int) { done = code })
 	if args[0] == completeWord {
-		tellFitting(w.out, parser.Model, args[1:])
+		tellFitting(w.Out, parser.Model, args[1:])
 		return exitDone
 	}
 	ctx, err := parser.Parse(switchesFirst(parser, minusSigns(args)))
@@ -133,33 +109,24 @@ func run(args []string, w console) (status int) {
 		return exitDone
 	}
 	if err != nil {
-		fmt.Fprintf(peopleWriter{w.err, w.errWide}, "%s\nNext: piecebook --help lists the commands.\n",
+		fmt.Fprintf(w.ForPeople(false).Err, "%s\nNext: piecebook --help lists the commands.\n",
 			plainUsage(commandNames(parser), args, err))
 		return exitUse
 	}
 	if c.Plain {
-		w.outWide, w.errWide = 0, 0
+		w.OutWide, w.ErrWide = 0, 0
 	}
 	c.command = ctx.Command()
 	c.find(w)
-	c.stop = w.stop
-	terminal := w.err
-	w.err = peopleWriter{w.err, w.errWide}
-	if !c.JSON {
-		w.out = peopleWriter{w.out, w.outWide}
-	}
-	if w.errWide > 0 {
-		c.bar = startBar(terminal, barAfter)
-		defer c.bar.end()
-		w.err = afterBar{w.err, c.bar}
-		w.out = afterBar{w.out, c.bar}
-	}
+	c.stop = w.Stop
+	w, c.bar = w.Begin(c.JSON)
+	defer c.bar.End()
 	return tell(w, ctx.Run(&c, w))
 }
 
 // newParser is the command line's, with each command's examples in its help.
-func newParser(c *cli, w console, exit func(int)) *kong.Kong {
-	parser, err := kong.New(c, kong.Name("piecebook"), kong.Description(about()), kong.Writers(w.out, w.err),
+func newParser(c *cli, w terminal.Console, exit func(int)) *kong.Kong {
+	parser, err := kong.New(c, kong.Name("piecebook"), kong.Description(about()), kong.Writers(w.Out, w.Err),
 		kong.Exit(exit), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: helpWide}),
 		kong.Bind(w), kong.Vars{"version": version()}, kong.Help(plainHelp))
 	if err != nil {
@@ -212,7 +179,7 @@ func version() string {
 }
 
 // tell prints what an error means for the owner and gives its exit status.
-func tell(w console, err error) int {
+func tell(w terminal.Console, err error) int {
 	var u usage
 	var p problems
 	var e ended
@@ -225,13 +192,13 @@ func tell(w console, err error) int {
 	case errors.As(err, &p):
 		return exitProblems
 	case errors.As(err, &u):
-		fmt.Fprintln(w.err, u.Error())
+		fmt.Fprintln(w.Err, u.Error())
 		return exitUse
 	case errors.As(err, &closed):
-		fmt.Fprintln(w.err, words.ClosedFile(closed))
+		fmt.Fprintln(w.Err, words.ClosedFile(closed))
 		return exitFiles
 	}
-	fmt.Fprintln(w.err, words.FileProblem(err))
+	fmt.Fprintln(w.Err, words.FileProblem(err))
 	return exitFiles
 }
 

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/seen"
 	"piecebook/report/outfile"
@@ -20,7 +21,7 @@ type seenCmd struct {
 }
 
 // Run quiets the notes of a code at a place, until a cell they rest on changes.
-func (k seenCmd) Run(c *cli, w console) error {
+func (k seenCmd) Run(c *cli, w terminal.Console) error {
 	if !c.JSON {
 		if err := c.finishInterrupted(); err != nil {
 			return err
@@ -45,7 +46,7 @@ func (k seenCmd) Run(c *cli, w console) error {
 	}
 	dir := c.booksDir()
 	// What another run has written since is read again.
-	err = c.stop.update(dir, func() ([]outfile.File, error) {
+	err = c.stop.Update(dir, func() ([]outfile.File, error) {
 		entries, _, err := readSeen(b.folder)
 		if err != nil {
 			return nil, err
@@ -58,10 +59,10 @@ func (k seenCmd) Run(c *cli, w console) error {
 		return err
 	}
 	for _, e := range found {
-		fmt.Fprintf(w.err, "Quiet until a cell it rests on changes: %s [%s]\n", e.Place, e.Code)
+		fmt.Fprintf(w.Err, "Quiet until a cell it rests on changes: %s [%s]\n", e.Place, e.Code)
 	}
 	left := len(told.Notes())
-	fmt.Fprintf(w.err, "%d %s left. To hear of it again, delete its line in %s.\n", left, fault.Plural(left, "note is",
+	fmt.Fprintf(w.Err, "%d %s left. To hear of it again, delete its line in %s.\n", left, fault.Plural(left, "note is",
 		"notes are"), filepath.Join(dir, seen.File))
 	return nil
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
@@ -26,7 +27,7 @@ type sheetCmd struct {
 }
 
 // Run makes profit sheets of the pieces named.
-func (k sheetCmd) Run(c *cli, w console) error {
+func (k sheetCmd) Run(c *cli, w terminal.Console) error {
 	names, month := splitMonth(k.Pieces)
 	b, err := c.ready(w, month)
 	if err != nil {
@@ -50,7 +51,7 @@ func (k sheetCmd) Run(c *cli, w console) error {
 		}
 	}
 	if k.Text {
-		_, err := fmt.Fprint(w.out, w.boldFirst(c.text(piece.Terminal(in, ids)), 2))
+		_, err := fmt.Fprint(w.Out, w.BoldFirst(c.text(piece.Terminal(in, ids)), 2))
 		return err
 	}
 	doc := piece.Sheets(in, ids)
@@ -59,7 +60,7 @@ func (k sheetCmd) Run(c *cli, w console) error {
 	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {
 		return err
 	}
-	w.tellFile(filepath.Join(dir, name))
+	w.TellFile(filepath.Join(dir, name))
 	return nil
 }
 
@@ -96,7 +97,7 @@ func sheetName(ids []string) string {
 }
 
 // sheetJSON is the pieces' entries as figures.json has them.
-func sheetJSON(w console, in report.Input, ids []string) error {
+func sheetJSON(w terminal.Console, in report.Input, ids []string) error {
 	f := in.Month
 	f.Pieces = slices.DeleteFunc(slices.Clone(in.All), func(p figures.Piece) bool {
 		return !slices.Contains(ids,

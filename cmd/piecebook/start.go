@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/report/outfile"
 	"piecebook/report/starter"
 	"piecebook/templates"
@@ -17,7 +18,7 @@ type startCmd struct {
 }
 
 // Run lays out a new books folder. What is there already is never touched.
-func (k startCmd) Run(c *cli, w console) error {
+func (k startCmd) Run(c *cli, w terminal.Console) error {
 	if k.Dir == "" {
 		return usage(wouldStart())
 	}
@@ -55,13 +56,13 @@ func (k startCmd) Run(c *cli, w console) error {
 	if c.JSON {
 		return writeJSON(w, map[string]any{"schema": "piecebook/start/1", "files": paths})
 	}
-	if err := c.stop.writeAll(k.Dir, out); err != nil {
+	if err := c.stop.WriteAll(k.Dir, out); err != nil {
 		return err
 	}
 	for _, path := range paths {
-		w.tellFile(path)
+		w.TellFile(path)
 	}
-	fmt.Fprintf(w.err, `
+	fmt.Fprintf(w.Err, `
 Next: open %s in a spreadsheet program; its first sheet says where to begin.
 Read through %s once: every choice of the shop is explained there.
 Then: piecebook --books %s check   tells what can be read and what cannot.

@@ -13,6 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // smallShop is a shop as its owner would type it into the starter workbook:
@@ -43,7 +45,8 @@ var smallShop = []struct {
 func filledIn(t *testing.T) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "books")
-	require.Equal(t, exitDone, run([]string{"start", dir}, console{out: io.Discard, err: io.Discard, env: os.Getenv}))
+	require.Equal(t, exitDone, run([]string{"start", dir}, terminal.Console{Out: io.Discard, Err: io.Discard,
+		Env: os.Getenv}))
 	name := filepath.Join(dir, "records", "Shop book.xlsx")
 	book, err := excelize.OpenFile(name)
 	require.NoError(t, err)
@@ -68,7 +71,8 @@ func filledIn(t *testing.T) string {
 func marchFigures(t *testing.T, dir string) string {
 	t.Helper()
 	var out, told bytes.Buffer
-	status := run([]string{"--books", dir, "--json", "month", "2026-03"}, console{out: &out, err: &told, env: os.Getenv})
+	status := run([]string{"--books", dir, "--json", "month", "2026-03"}, terminal.Console{Out: &out, Err: &told,
+		Env: os.Getenv})
 	require.Equal(t, exitDone, status, told.String())
 	return out.String()
 }

@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // TestTerminalFits: what the commands that show pages print fits 80 columns,
@@ -23,8 +25,8 @@ func TestTerminalFits(t *testing.T) {
 		var first string
 		for _, noColor := range []string{"", "1"} {
 			var out, said bytes.Buffer
-			status := run(append([]string{"--books", sample}, args...), console{out: &out, err: &said,
-				env: func(k string) string {
+			status := run(append([]string{"--books", sample}, args...), terminal.Console{Out: &out, Err: &said,
+				Env: func(k string) string {
 					return map[string]string{"NO_COLOR": noColor}[k]
 				}})
 			require.Equal(t, exitDone, status, "%v: %s", args, said.String())

@@ -15,6 +15,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // walk is an owner at work in an empty folder: what is typed, and every screen.
@@ -43,8 +45,9 @@ func (k *walk) types(args ...string) {
 		}
 	}
 	fmt.Fprintf(&k.screens, "\n$ piecebook %s\n", strings.Join(shown, " "))
-	w := console{in: strings.NewReader(""), out: &k.screens, err: &k.screens, env: func(string) string { return "" },
-		programDir: "."}
+	w := terminal.Console{In: strings.NewReader(""), Out: &k.screens, Err: &k.screens,
+		Env:        func(string) string { return "" },
+		ProgramDir: "."}
 	if status := run(args, w); status != exitDone {
 		fmt.Fprintf(&k.screens, "[exit status %d]\n", status)
 	}
@@ -63,8 +66,8 @@ func (k *walk) ends(name string) {
 // pastes puts the settings lines that check proposes below those there are.
 func (k *walk) pastes(books string) {
 	var out bytes.Buffer
-	run([]string{"--books", books, "--json", "check"}, console{out: &out, err: &out,
-		env: func(string) string { return "" }})
+	run([]string{"--books", books, "--json", "check"}, terminal.Console{Out: &out, Err: &out,
+		Env: func(string) string { return "" }})
 	var answer problemAnswer
 	require.NoError(k.t, json.Unmarshal(out.Bytes(), &answer), out.String())
 	k.does("pastes the lines into settings.toml")

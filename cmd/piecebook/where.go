@@ -6,16 +6,16 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-)
 
-// recordsName is the folder of records within a books folder.
-const recordsName = "records"
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
+)
 
 // find settles where the books are: whoever stands in the records folder of a
 // books folder means that, and is told so.
-func (c *cli) find(w console) {
+func (c *cli) find(w terminal.Console) {
 	whole, err := filepath.Abs(c.Books)
-	if err != nil || filepath.Base(whole) != recordsName {
+	if err != nil || filepath.Base(whole) != booksdir.Records {
 		return
 	}
 	if info, err := os.Stat(whole); err != nil || !info.IsDir() {
@@ -28,7 +28,7 @@ func (c *cli) find(w console) {
 			c.Books = near
 		}
 	}
-	fmt.Fprintf(w.err, "This is the folder of records; its books folder is used: %s\n", above)
+	fmt.Fprintf(w.Err, "This is the folder of records; its books folder is used: %s\n", above)
 }
 
 // elsewhere is where the books may be, for whoever stands beside them: the
@@ -36,7 +36,7 @@ func (c *cli) find(w console) {
 // where there are records here.
 func (c *cli) elsewhere() string {
 	dir := c.booksDir()
-	if _, err := os.Stat(filepath.Join(dir, recordsName)); err == nil {
+	if _, err := os.Stat(filepath.Join(dir, booksdir.Records)); err == nil {
 		return ""
 	}
 	entries, err := os.ReadDir(dir)
@@ -45,7 +45,7 @@ func (c *cli) elsewhere() string {
 	}
 	var found []string
 	for _, e := range entries {
-		if info, err := os.Stat(filepath.Join(dir, e.Name(), recordsName)); e.IsDir() && err == nil && info.IsDir() {
+		if info, err := os.Stat(filepath.Join(dir, e.Name(), booksdir.Records)); e.IsDir() && err == nil && info.IsDir() {
 			found = append(found, fmt.Sprintf("piecebook --books %s …", filepath.Join(dir, e.Name())))
 		}
 	}
@@ -60,7 +60,7 @@ func (c *cli) nothingHere() string {
 	if other := c.elsewhere(); other != "" {
 		return other
 	}
-	if _, err := fs.Stat(os.DirFS(c.booksDir()), recordsName); err == nil {
+	if _, err := fs.Stat(os.DirFS(c.booksDir()), booksdir.Records); err == nil {
 		return "Nothing is filled in yet. Next: fill in Pieces and Supplies, then piecebook check."
 	}
 	return "There are no books here. Next: piecebook start books lays out a folder to fill in; or name yours, as in: " +

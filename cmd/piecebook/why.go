@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/report"
@@ -28,7 +29,7 @@ type answer struct {
 }
 
 // Run prints the postings under a figure.
-func (k whyCmd) Run(c *cli, w console) error {
+func (k whyCmd) Run(c *cli, w terminal.Console) error {
 	if strings.EqualFold(k.Of[0], "line") {
 		return k.line(c, w)
 	}
@@ -57,7 +58,7 @@ func (k whyCmd) Run(c *cli, w console) error {
 	return a.print(c, w, in, func(id figures.ID) figures.Detail { return b.pieceDetail(a.piece, id) })
 }
 
-func (a answer) print(c *cli, w console, in report.Input, detail func(figures.ID) figures.Detail) error {
+func (a answer) print(c *cli, w terminal.Console, in report.Input, detail func(figures.ID) figures.Detail) error {
 	var d page.Document
 	switch {
 	case a.hours != nil:
@@ -69,7 +70,7 @@ func (a answer) print(c *cli, w console, in report.Input, detail func(figures.ID
 	default:
 		d = trace.Doc(in, a.title, a.detail.Postings, a.detail.Total)
 	}
-	_, err := fmt.Fprint(w.out, w.boldFirst(c.text(d), 1))
+	_, err := fmt.Fprint(w.Out, w.BoldFirst(c.text(d), 1))
 	return err
 }
 

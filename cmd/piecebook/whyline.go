@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/taxyear"
 	"piecebook/report/trace"
@@ -13,7 +14,7 @@ import (
 )
 
 // line prints the postings under a line of the tax year's form.
-func (k whyCmd) line(c *cli, w console) error {
+func (k whyCmd) line(c *cli, w terminal.Console) error {
 	if len(k.Of) < 2 {
 		return sayWhichLine()
 	}

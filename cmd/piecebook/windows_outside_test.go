@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/terminal"
 )
 
 // wine is an installation of Wine of the test's own.
@@ -77,7 +79,7 @@ func TestWindowsProgram(t *testing.T) {
 	assert.Contains(t, windows("", "--books", "books", "month"), `books\reports\2026-02\month.pdf`)
 	here := t.TempDir()
 	require.Equal(t, exitDone, run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", here, "month"},
-		console{out: &bytes.Buffer{}, err: &bytes.Buffer{}, env: func(string) string { return "" }}))
+		terminal.Console{Out: &bytes.Buffer{}, Err: &bytes.Buffer{}, Env: func(string) string { return "" }}))
 	for _, name := range []string{"month.pdf", "pieces.pdf", "month.xlsx", "month.html", "figures.json"} {
 		want, err := os.ReadFile(filepath.Join(here, "2026-02", name))
 		require.NoError(t, err)

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
@@ -34,7 +35,7 @@ type yearCmd struct {
 }
 
 // Run makes the year's cost records.
-func (k yearCmd) Run(c *cli, w console) error {
+func (k yearCmd) Run(c *cli, w terminal.Console) error {
 	t, err := c.taxYear(w, k.Year)
 	if err != nil {
 		return err
@@ -44,7 +45,7 @@ func (k yearCmd) Run(c *cli, w console) error {
 		return err
 	}
 	if c.JSON {
-		_, err := w.out.Write(figures)
+		_, err := w.Out.Write(figures)
 		return err
 	}
 	dir := filepath.Join(c.outDir(), fmt.Sprint(t.in.Tax.Year))
@@ -54,7 +55,7 @@ func (k yearCmd) Run(c *cli, w console) error {
 	}
 	tellYear(w, t)
 	tellGivenOut(w, t.books, t.since)
-	fmt.Fprintf(w.err, "The cost records of %d are in:\n", t.in.Tax.Year)
+	fmt.Fprintf(w.Err, "The cost records of %d are in:\n", t.in.Tax.Year)
 	listFiles(w, dir, files)
 	return nil
 }
@@ -70,22 +71,22 @@ func (t *taxYear) files(figures []byte) []outfile.File {
 }
 
 // tellYear says the net figure and what is missing.
-func tellYear(w console, t *taxYear) {
+func tellYear(w terminal.Console, t *taxYear) {
 	y := t.in.Tax
 	answer := fmt.Sprintf("%d: %s %s, line %s.", y.Year, words.NetName(y.Net()), t.in.Spoken(y.Net().Abs()),
 		y.Table.Holds.Profit)
-	fmt.Fprintln(w.err, w.bold(w.errWide, answer))
-	fmt.Fprintln(w.err, "These are records for a licensed preparer, no tax advice.")
+	fmt.Fprintln(w.Err, w.Bold(w.ErrWide, answer))
+	fmt.Fprintln(w.Err, "These are records for a licensed preparer, no tax advice.")
 	missing := t.in.Missing()
 	if n := len(missing); n > 0 {
-		fmt.Fprintf(w.err, "%d %s missing:\n", n, fault.Plural(n, "thing is", "things are"))
+		fmt.Fprintf(w.Err, "%d %s missing:\n", n, fault.Plural(n, "thing is", "things are"))
 	}
 	for _, m := range missing {
-		fmt.Fprintf(w.err, "  %s\n", strings.Join(text.Fold(m.Words, 76), "\n    "))
+		fmt.Fprintf(w.Err, "  %s\n", strings.Join(text.Fold(m.Words, 76), "\n    "))
 	}
 	for _, tie := range y.Ties {
 		if tie.Difference != 0 {
-			fmt.Fprintf(w.err, "LOOK: %s differs by %s. That is a defect of piecebook.\n", tie.Name, tie.Difference)
+			fmt.Fprintf(w.Err, "LOOK: %s differs by %s. That is a defect of piecebook.\n", tie.Name, tie.Difference)
 		}
 	}
 }
@@ -98,7 +99,7 @@ type taxYear struct {
 }
 
 // taxYear reads the books and works out the year asked for.
-func (c *cli) taxYear(w console, text string) (*taxYear, error) {
+func (c *cli) taxYear(w terminal.Console, text string) (*taxYear, error) {
 	december, err := readYear(text)
 	if err != nil {
 		return nil, err

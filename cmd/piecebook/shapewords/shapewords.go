@@ -1,8 +1,9 @@
-package main
+// Package shapewords reads a shape typed in words, such as `disc 24` or
+// `rectangle 36 x 18`, as the Surfaces table has it.
+package shapewords
 
 import (
 	"regexp"
-	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -17,10 +18,10 @@ var otherShapes = map[string]string{"circle": "disc", "circles": "discs", "round
 // twoNumbers is `36 x 18` with no shape before it.
 var twoNumbers = regexp.MustCompile(`^[0-9][0-9 ./"'½¼¾⅛⅜⅝⅞]* ?(x|×|by) ?[0-9]`)
 
-// inShapeWords puts everyday words for shapes into those of the Surfaces table;
+// InTableWords puts everyday words for shapes into those of the Surfaces table;
 // two lengths alone are a rectangle.
-func inShapeWords(words string) string {
-	if twoNumbers.MatchString(words) && shapeIn(words) == "" {
+func InTableWords(words string) string {
+	if twoNumbers.MatchString(words) && In(words) == "" {
 		return "rectangle " + words
 	}
 	if strings.Contains(words, "square taper") {
@@ -39,9 +40,9 @@ func inShapeWords(words string) string {
 	return strings.Join(fields, " ")
 }
 
-// nearShape is the shape that is nearly named by the first word that is no
+// Nearest is the shape that is nearly named by the first word that is no
 // number; blank: none.
-func nearShape(words string) string {
+func Nearest(words string) string {
 	rest := strings.TrimLeft(words, "0123456789 ")
 	known := measure.ShapeNames()
 	for other := range otherShapes {
@@ -58,20 +59,13 @@ func nearShape(words string) string {
 	return near
 }
 
-// minus is a true minus sign, which no parser of flags stumbles over.
-const minus = "\u2212"
-
-// minusSigns gives the numbers after `area` a true minus sign, so that -3 is read
-// as a number, and refused as one, and not as a flag.
-func minusSigns(args []string) []string {
-	if !slices.Contains(args, "area") {
-		return args
-	}
-	out := slices.Clone(args)
-	for i, a := range out {
-		if len(a) > 1 && a[0] == '-' && (a[1] >= '0' && a[1] <= '9' || a[1] == '.') {
-			out[i] = minus + a[1:]
+// In is the shape that words begin with, after a count; blank: none.
+func In(words string) string {
+	rest := strings.TrimLeft(words, "0123456789 ")
+	for _, name := range measure.ShapeNames() {
+		if rest == name || strings.HasPrefix(rest, name+" ") || rest == name+"s" || strings.HasPrefix(rest, name+"s ") {
+			return name
 		}
 	}
-	return out
+	return ""
 }

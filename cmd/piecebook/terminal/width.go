@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"io"
@@ -10,33 +10,6 @@ import (
 // What switches a terminal's bold type on and off (ECMA-48, select graphic
 // rendition 1 and 0).
 const boldOn, boldOff = "\x1b[1m", "\x1b[0m"
-
-// bold is text in bold where it goes to a terminal of so many columns, and
-// plain where it does not or NO_COLOR is set.
-func (w console) bold(wide int, text string) string {
-	if wide == 0 || w.env("NO_COLOR") != "" {
-		return text
-	}
-	return boldOn + text + boldOff
-}
-
-// boldFirst is text for standard output whose first so many paragraphs, a title
-// among them, are the answer. The rule under a title stays as it is.
-func (w console) boldFirst(text string, paragraphs int) string {
-	lines := strings.Split(text, "\n")
-	for i, line := range lines {
-		switch {
-		case line == "":
-			paragraphs--
-		case strings.Trim(line, "=") != "":
-			lines[i] = w.bold(w.outWide, line)
-		}
-		if paragraphs == 0 {
-			return strings.Join(lines, "\n")
-		}
-	}
-	return strings.Join(lines, "\n")
-}
 
 // peopleWriter is a writer of what is said to people. Names and paths of theirs cannot
 // steer a terminal: what has no shape is shown by its mark. On a terminal lines

@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"bytes"
@@ -16,23 +16,23 @@ func TestBarOnlyWhereWorkTakesLong(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		var short, long bytes.Buffer
 		b := startBar(&short, barAfter)
-		b.at(0.5, "Reading the records")
+		b.At(0.5, "Reading the records")
 		time.Sleep(barAfter - time.Millisecond)
-		b.end()
-		b.end()
+		b.End()
+		b.End()
 		require.Empty(t, short.String())
 
 		b = startBar(&long, barAfter)
-		b.at(0.5, "Reading the records")
+		b.At(0.5, "Reading the records")
 		time.Sleep(barAfter + time.Millisecond)
-		b.end()
+		b.End()
 		require.Contains(t, long.String(), "\r["+strings.Repeat("=", 15)+strings.Repeat(" ", 15)+"] Reading the records")
 		require.True(t, strings.HasSuffix(long.String(), " \r"))
 		for _, line := range strings.Split(long.String(), "\r") {
 			require.LessOrEqual(t, len(line), 80)
 		}
 	})
-	var none *bar
-	none.at(1, "nothing")
-	none.end()
+	var none *Bar
+	none.At(1, "nothing")
+	none.End()
 }

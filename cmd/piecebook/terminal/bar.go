@@ -1,15 +1,11 @@
-package main
+package terminal
 
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"sync"
-	"sync/atomic"
 	"time"
-
-	"piecebook/report/outfile"
 )
 
 // barAfter is how long work may take before a bar is worth drawing.
@@ -20,9 +16,9 @@ const (
 	barRedraw = 100 * time.Millisecond
 )
 
-// bar tells on a terminal how far the work is, once it takes over half a
+// Bar tells on a terminal how far the work is, once it takes over half a
 // second. The nil bar draws nothing: there is none where no one looks.
-type bar struct {
+type Bar struct {
 	w     io.Writer
 	mu    sync.Mutex
 	share float64 // of the work that is done
@@ -33,8 +29,8 @@ type bar struct {
 }
 
 // startBar starts drawing after a while. It is only for a terminal.
-func startBar(w io.Writer, after time.Duration) *bar {
-	b := &bar{w: w, stop: make(chan struct{})}
+func startBar(w io.Writer, after time.Duration) *Bar {
+	b := &Bar{w: w, stop: make(chan struct{})}
 	b.done.Go(func() {
 		wait := time.NewTimer(after)
 		defer wait.Stop()
@@ -51,8 +47,8 @@ func startBar(w io.Writer, after time.Duration) *bar {
 	return b
 }
 
-// at says what is being done now and which share of the whole lies behind.
-func (b *bar) at(share float64, what string) {
+// At says what is being done now and which share of the whole lies behind.
+func (b *Bar) At(share float64, what string) {
 	if b == nil {
 		return
 	}
@@ -61,7 +57,7 @@ func (b *bar) at(share float64, what string) {
 	b.share, b.what = share, what
 }
 
-func (b *bar) draw() {
+func (b *Bar) draw() {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	full := min(barWidth, int(b.share*barWidth))
@@ -69,9 +65,9 @@ func (b *bar) draw() {
 	b.drawn = true
 }
 
-// end takes the bar off the terminal, so that what is said next stands on a
+// End takes the bar off the terminal, so that what is said next stands on a
 // line of its own. It may be called again.
-func (b *bar) end() {
+func (b *Bar) End() {
 	if b == nil {
 		return
 	}
@@ -90,35 +86,14 @@ func (b *bar) end() {
 	}
 }
 
-// write writes a set of files, all or none, with the bar moving along.
-func (c *cli) write(dir string, files []outfile.File) error {
-	if err := c.finishInterrupted(); err != nil {
-		return err
-	}
-	const before = 0.6 // of the work is done when writing begins
-	var begun atomic.Int64
-	told := slices.Clone(files)
-	for i, f := range files {
-		if f.Write == nil {
-			continue
-		}
-		told[i].Write = func(w io.Writer) error {
-			share := float64(begun.Add(1)-1) / float64(len(files))
-			c.bar.at(before+(1-before)*share, "Writing "+f.Name)
-			return f.Write(w)
-		}
-	}
-	return c.stop.writeAll(dir, told)
-}
-
 // afterBar is a writer that takes the bar away before anything is said.
 type afterBar struct {
 	io.Writer
-	bar *bar
+	bar *Bar
 }
 
 // Write ends the bar, then writes.
 func (a afterBar) Write(p []byte) (int, error) {
-	a.bar.end()
+	a.bar.End()
 	return a.Writer.Write(p)
 }

@@ -1,6 +1,6 @@
 //go:build !windows
 
-package main
+package terminal
 
 import (
 	"os"
@@ -11,7 +11,7 @@ import (
 	"golang.org/x/term"
 )
 
-// ownWindow says that the program was started by a double click: macOS then
+// OwnWindow says that the program was started by a double click: macOS then
 // runs it in a new terminal window, in the home folder, by its whole name.
 // On Linux the entry piecebook.desktop asks for the menu by name.
 func ownWindow() bool {
@@ -26,7 +26,7 @@ func ownWindow() bool {
 // boldWorks says that terminals understand what turns bold type on and off.
 func boldWorks() bool { return true }
 
-// show opens a file or a folder with the program it usually opens with.
+// Show opens a file or a folder with the program it usually opens with.
 func show(path string) error {
 	opener := "xdg-open"
 	if runtime.GOOS == "darwin" {
