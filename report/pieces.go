@@ -68,7 +68,7 @@ func (in *Input) Stage(p *ledger.Piece) string {
 		return "finished"
 	case !p.StartedOn.IsZero() && !p.StartedOn.After(end):
 		return atWork
-	case in.workedOn(p.ID):
+	case in.WorkedOn(p.ID):
 		return atWork
 	}
 	return "waiting"
@@ -85,25 +85,29 @@ func (in *Input) Asking(p *ledger.Piece) *money.Cents {
 	return p.Asking
 }
 
-// workedOn says that hours or uses of a piece are written down by the
-// period's end, whether or not the day it was started is.
-func (in *Input) workedOn(id string) bool { return !in.FirstWork(id).IsZero() }
+// WorkedOn says that hours or uses of a piece are written down by the period's
+// end, whether or not the day it was started is.
+func (in *Input) WorkedOn(id string) bool {
+	of := in.OfPiece(id)
+	return len(of.Hours)+len(of.Uses) > 0
+}
 
 // FirstWork is the first day up to the period's end that hours or uses of a
-// piece are written down for; the zero day without any.
-func (in *Input) FirstWork(id string) calendar.Date {
+// piece are written down for; the zero day without any. What stands on its own
+// row (all its hours, a schedule) has no day of its own, and counts for none.
+func (in *Input) FirstWork(p *ledger.Piece) calendar.Date {
 	var first calendar.Date
-	look := func(on calendar.Date) {
-		if first.IsZero() || on.Before(first) {
+	look := func(ownRow bool, on calendar.Date) {
+		if !ownRow && (first.IsZero() || on.Before(first)) {
 			first = on
 		}
 	}
-	of := in.OfPiece(id)
+	of := in.OfPiece(p.ID)
 	for _, h := range of.Hours {
-		look(h.On)
+		look(h.OwnRow, h.On)
 	}
 	for _, u := range of.Uses {
-		look(u.On)
+		look(u.Schedule != "" && u.At == p.At, u.On)
 	}
 	return first
 }

@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
 )
 
 // A piece with hours or uses is being worked on, whether or not the day it was
@@ -21,4 +22,20 @@ func TestStageOfAPieceWorkedOn(t *testing.T) {
 		assert.Equal(t, want, in.Stage(&ledger.Piece{ID: piece}), piece)
 	}
 	assert.Equal(t, "finished", in.Stage(&ledger.Piece{ID: "A", FinishedOn: march}))
+}
+
+// Hours and a schedule on a piece's own row have no day of their own: they make
+// it worked on, and no day its first day of work.
+func TestFirstWork(t *testing.T) {
+	on := func(day int) calendar.Date { return calendar.Date{Year: 2026, Month: 3, Day: day} }
+	a := ledger.Piece{ID: "A", At: fault.Place{File: "pieces.csv", Row: 2}}
+	hours := ledger.Hours{At: a.At, On: on(20), Pieces: []string{"A"}, OwnRow: true}
+	use := ledger.Use{At: a.At, On: on(19), Pieces: []string{"A"}, Schedule: "Painted"}
+	in := Input{Books: &ledger.Books{Hours: []ledger.Hours{hours}, Uses: []ledger.Use{use}}}
+	in.Month.To = on(31).InMonth()
+	assert.True(t, in.FirstWork(&a).IsZero())
+	assert.Equal(t, atWork, in.Stage(&a))
+	use.At, use.On = fault.Place{File: "uses.csv", Row: 2}, on(12)
+	in.Books.Uses, in.ofPieces = append(in.Books.Uses, use), nil
+	assert.Equal(t, on(12), in.FirstWork(&a))
 }

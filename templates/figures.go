@@ -60,6 +60,19 @@ func (s *Set) Area(kind string) *big.Rat {
 	return nil
 }
 
+// KindsLike are the kinds with a usual area that share a word with a kind: side
+// chair, dining chair for chair.
+func (s *Set) KindsLike(kind string) []string {
+	var out []string
+	words := strings.Fields(strings.ToLower(kind))
+	for _, a := range s.Areas {
+		if slices.ContainsFunc(strings.Fields(a.Kind), func(w string) bool { return slices.Contains(words, w) }) {
+			out = append(out, a.Kind)
+		}
+	}
+	return out
+}
+
 // AtOnceCents is the limit in force on a day (2026-03-09), in US cents.
 func (s *Set) AtOnceCents(day string) int64 {
 	var cents int64

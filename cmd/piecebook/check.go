@@ -291,14 +291,17 @@ func tallyLines(b *books) []string {
 		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, fault.Plural(errs, "problem",
 			"problems")))
 	case nothingFilledIn(b.read.Tally):
-		out = append(out, "Nothing is filled in yet. Next: write down your first pieces, one line each, on Pieces.")
+		out = append(out, nothingYet)
 	case b.month == 0:
 		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
 	default:
 		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s month makes the pack of %s.", b.self, b.month.Name()))
 	}
-	return append(append(out, totalLine(b.read.Tally)), moneyLines(b.read.Money)...)
+	return append(append(out, totalLine(b.read.Tally)), moneyLines(b.read.Money, b.read.Books.Settings.Currency)...)
 }
+
+// nothingYet is said of books without a line of the owner's.
+const nothingYet = "Nothing is filled in yet. Next: write down your first pieces, one line each, on Pieces."
 
 // tellProblems prints all problems where people read.
 func tellProblems(w terminal.Console, b *books, all bool) {

@@ -11,12 +11,14 @@ import (
 )
 
 // moneyLines is the last line of check: how much of the money in the files is in
-// the books, and where the rest is. None where there is no money.
-func moneyLines(m intake.MoneyRead) []string {
+// the books, in which currency, and where the rest is. None where there is no
+// money.
+func moneyLines(m intake.MoneyRead, currency string) []string {
 	if m.Of() == 0 {
 		return nil
 	}
-	line := fmt.Sprintf("Money read: %s of %s", m.Read.Grouped(), m.Of().Grouped())
+	line := fmt.Sprintf("Money read: %s of %s, in %s (currency in settings.toml)", m.Read.Grouped(),
+		m.Of().Grouped(), currency)
 	if m.Unread == 0 {
 		return []string{line + "."}
 	}

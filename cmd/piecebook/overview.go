@@ -48,12 +48,15 @@ func standing(c *cli) []string {
 	if err != nil {
 		return []string{words.FileProblem(err)}
 	}
-	if b.month == 0 {
-		return []string{"Here: " + totalLine(b.read.Tally) + ". No month has records of two tables yet."}
-	}
 	out := []string{fmt.Sprintf("Here: records up to %s.", b.month.Name())}
 	made := c.lastPack()
 	switch {
+	case b.month == 0:
+		out = []string{"Here: " + totalLine(b.read.Tally) + "."}
+		if nothingFilledIn(b.read.Tally) {
+			return append(out, nothingYet)
+		}
+		out = append(out, "No month has records of two tables yet, so there is no pack to make.")
 	case made == 0:
 		out = append(out, "Last pack: none yet. piecebook month makes it.")
 	case made >= b.month:
@@ -68,6 +71,9 @@ func standing(c *cli) []string {
 		out = append(out, "To put right: nothing.")
 	} else {
 		out = append(out, fmt.Sprintf("To put right: %d; worth a look: %d. piecebook check tells them.", errs, notes))
+	}
+	if len(b.read.SettingsLines()) > 0 {
+		out = append(out, "piecebook check has lines for settings.toml that would have it read as it is.")
 	}
 	if m := b.lastClosed(); m > 0 {
 		return append(out, fmt.Sprintf("Closed: up to %s.", m.Name()))

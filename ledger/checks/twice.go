@@ -85,8 +85,10 @@ func (l *look) datesAhead() {
 	}
 	for a, moves := range cents {
 		l.noteIn(last, fault.CodeDateAhead, a.cell, a.on.String(),
-			fmt.Sprintf("%s is after %s, the last month that two tables have records of.", a.on, last.Name()),
-			"Correct the day if it is a slip; otherwise leave it.", moves)
+			fmt.Sprintf("%s is after %s, the last month with records of two tables, so the packs up to then are without it.",
+				a.on,
+				last.Name()),
+			"If the day or its year is a slip, correct it; if it is right, leave it: its own month's pack will have it.", moves)
 	}
 }
 

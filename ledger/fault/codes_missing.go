@@ -4,6 +4,8 @@ package fault
 const (
 	CodePieceNoSupplies  Code = "piece-without-supplies"
 	CodePieceLacksSupply Code = "piece-lacks-supply"
+	CodeScheduleWaits    Code = "schedule-waits"
+	CodeNoUses           Code = "supplies-on-no-piece"
 	CodeGoneMore         Code = "gone-more-than-uses"
 	CodeGoneLess         Code = "gone-less-than-uses"
 	CodeBoughtEarly      Code = "bought-with-plenty-left"
@@ -17,6 +19,8 @@ var MissingCatalogue = map[Code]string{
 	CodePieceNoSupplies: "pieces finished or sold in the month with hours but no use of any supply",
 	CodePieceLacksSupply: "a piece finished or sold in the month without a supply that nearly every other of its " +
 		"schedule or kind had",
+	CodeScheduleWaits:   "pieces with hours and a schedule but no day finished, listed or sold, so nothing is used yet",
+	CodeNoUses:          "supplies bought and pieces finished or sold, but no use of any supply",
 	CodeGoneMore:        "a count shows far more gone than the uses explain by the shop's own coverage",
 	CodeGoneLess:        "a count shows far less gone than the uses explain by the shop's own coverage",
 	CodeBoughtEarly:     "a supply bought again while by the shop's own coverage much of it was left",

@@ -302,10 +302,9 @@ func (r *reading) useRow(rec *record, areas map[string]bool) []ledger.Use {
 	if !rec.filled("area") {
 		for _, p := range u.Pieces {
 			if has, known := areas[p]; known && !has {
-				rec.failName("pieces", p, fault.CodeAreaMissing, fmt.Sprintf("The area of %s is not known: it has "+
-					"none of its own, "+
-					"no Surfaces, and its kind has no usual one.", p),
-					"Type the area here or in Pieces, or measure the piece in Surfaces.")
+				why, kinds := rec.r.areaUnknown(p)
+				rec.failName("pieces", p, fault.CodeAreaMissing, why,
+					"Type the area here or in Pieces, or measure the piece in Surfaces."+kinds)
 			}
 		}
 	}

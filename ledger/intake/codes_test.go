@@ -122,7 +122,7 @@ var problemCases = []problemCase{
 	{fault.CodeSettingsNotRead, settings("my settings\n")},
 	{fault.CodeSettingsNotRead, settings("shop = \"A\nunits = \"us\"\n")},
 	{fault.CodeSettingsNotRead, settings("[sheets]\n\"A\" = \"sales\"\n\n[sheets]\n\"B\" = \"hours\"\n")},
-	{fault.CodeSettingUnknown, settings("shop = \"A\"\ncurency = \"USD\"\n[sheets]\n\"Stuff sold\" = \"saless\"\n[columns.sales]\n\"Amt\" = \"prise\"\n")},
+	{fault.CodeSettingUnknown, settings("shop = \"A\"\ncurency = \"USD\"\n[sheets]\n\"Stuff sold\" = \"saless\"\n[columns.sales]\n\"Amt\" = \"prise\"\nprice = \"Got\"\n")},
 	{fault.CodeSettingValue, settings("units = \"imperial\"\ntarget_hourly = 25.005\ndecimal_comma = \"yes\"\ncurrency = \"dollars\"\n[mileage]\n\"2026-13-01\" = 0.7\n")},
 
 	{fault.CodeCellMissing, file("hours.csv", "worked_on,hours\n,1\n")},

@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -34,13 +35,34 @@ func (r *reading) usePieceSchedules() {
 			continue
 		}
 		if p.Area == nil {
-			r.pieceRows[p.ID].fail("area", fault.CodeAreaMissing,
-				fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and its kind has no usual one.",
-					p.ID),
-				"Type the area, or measure the piece in Surfaces.")
+			why, kinds := r.areaUnknown(p.ID)
+			r.pieceRows[p.ID].fail("area", fault.CodeAreaMissing, why, "Type the area, or measure the piece in Surfaces."+kinds)
 			continue
 		}
 		u := ledger.Use{At: p.At, On: on, Pieces: []string{p.ID}, Coats: big.NewRat(1, 1)}
 		r.books.Uses = append(r.books.Uses, r.bySchedule(u, p.Schedule)...)
 	}
 }
+
+// areaUnknown says that a piece has no area, and which kinds would give it one:
+// those that have a word of its kind, or else all, once.
+func (r *reading) areaUnknown(piece string) (why, kinds string) {
+	kind := r.pieceRows[piece].raw("kind")
+	why = fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and %s is no kind "+
+		"with a usual one.",
+		piece, fault.Quoted(kind))
+	like := r.set.KindsLike(kind)
+	if len(like) == 0 && !r.listed[usualKinds] {
+		r.listed[usualKinds] = true
+		for _, a := range r.set.Areas {
+			like = append(like, a.Kind)
+		}
+	}
+	if len(like) == 0 {
+		return why, ""
+	}
+	return why, fmt.Sprintf(" Or type a kind that has a usual one: %s.", strings.Join(like, ", "))
+}
+
+// usualKinds is told once, as the words of a column are.
+const usualKinds = "kinds with a usual area"

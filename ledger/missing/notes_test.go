@@ -62,6 +62,29 @@ func noteCases() []noteCase {
 		{"piece-without-supplies", "2026-02",
 			fmt.Sprintf(like, "D1,chest,2026-01-03,20,50,2026-02-09\nD2,chest,2026-01-03,20,25,2026-02-10\n", "",
 				"2026-02-05,D1; D2,4\n")},
+		{"schedule-waits", "2026-01", `
+pieces
+piece,kind,got_on,price,area,schedule,hours,finished_on
+P1,chest,2026-01-02,20,50,Painted,3,
+P2,chest,2026-01-02,20,50,Painted,,
+P3,chest,2026-01-02,20,50,Painted,2,2026-01-20
+P4,chest,2026-01-02,20,50,Painted,2,2026-02-02
+
+schedules
+schedule,supply
+Painted,Primer
+` + primer},
+		{"supplies-on-no-piece", "2026-01", `
+pieces
+piece,kind,got_on,price,sold_on,sold_price
+P1,chest,2026-01-02,20,2026-01-20,90
+
+purchases
+bought_on,supply,containers,cost
+2026-01-09,Primer,1,21
+2026-01-03,Primer,4,80
+2026-02-03,Primer,4,80
+` + primer},
 		{"piece-lacks-supply", "2026-02", fmt.Sprintf(like, "D1,chest,2026-01-03,20,50,2026-02-09\n", "2026-02-05,D1,Paint,2\n", "2026-02-05,D1,4\n")},
 		{"gone-more-than-uses", "2026-02", piece + `
 purchases

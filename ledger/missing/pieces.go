@@ -45,10 +45,12 @@ type Lack struct {
 }
 
 // pieces notes pieces finished or sold in the months for which uses seem to be
-// missing. Books without any use have no Uses table to speak of; that is told
-// with the tables that are absent.
+// missing, and those at work whose schedule waits for a day. Of books without any
+// use that is told once, with what was bought.
 func (k *look) pieces() {
+	k.schedulesWaiting()
 	if len(k.had) == 0 {
+		k.noUses()
 		return
 	}
 	bare, lacking, atStake := k.unwritten()
@@ -271,4 +273,59 @@ func (b charged) usual(p *ledger.Piece, others []*ledger.Piece, supply string) m
 		return max(0, money.Round(new(big.Rat).Mul(cost.Rat(), new(big.Rat).Quo(p.Area, area))))
 	}
 	return max(0, money.Round(new(big.Rat).Quo(cost.Rat(), big.NewRat(n, 1))))
+}
+
+// schedulesWaiting notes pieces with hours and a schedule that nothing is used of
+// yet, since no day says that they were finished, listed or sold.
+func (k *look) schedulesWaiting() {
+	after := func(on calendar.Date) bool { return on.IsZero() || on.InMonth() > k.end }
+	var ids []string
+	var first *ledger.Piece
+	for i := range k.b.Pieces {
+		p := &k.b.Pieces[i]
+		st, known := k.closing.Pieces[p.ID]
+		if p.Schedule == "" || !k.worked[p.ID] || k.had[p.ID] != nil || !known || st.Gone() ||
+			!after(p.FinishedOn) || !after(p.ListedOn) {
+			continue
+		}
+		if first == nil {
+			first = p
+		}
+		ids = append(ids, p.ID)
+	}
+	if first == nil {
+		return
+	}
+	k.note(k.end, fault.CodeScheduleWaits, first.At.At("finished_on"), ids[0],
+		fmt.Sprintf("%s %s hours and a schedule, but no day of being finished, listed or sold up to the end of %s, "+
+			"so no supplies "+
+			"are charged to %s yet.", fault.Few(ids), fault.Plural(len(ids), "has", "have"), k.end.Name(),
+			fault.Plural(len(ids), "it", "them")),
+		"If the coats are on, type the day it was finished here; if not, leave it.", 0)
+}
+
+// noUses notes that supplies were bought, pieces were finished or sold, and none
+// of them has used any: what was paid for the supplies stays on the shelf.
+func (k *look) noUses() {
+	var first *ledger.Purchase
+	var paid money.Cents
+	for i := range k.b.Purchases {
+		p := &k.b.Purchases[i]
+		if s := k.supply[p.Supply]; s == nil || !byUses(s) || p.On.InMonth() > k.end {
+			continue
+		}
+		paid += p.Total()
+		if first == nil || cmp.Or(p.On.Compare(first.On), p.At.Compare(first.At)) < 0 {
+			first = p
+		}
+	}
+	done := slices.DeleteFunc(k.finished(), func(d done) bool { return !k.within(d.on) })
+	if first == nil || paid < noteFrom || len(done) == 0 {
+		return
+	}
+	k.note(k.end, fault.CodeNoUses, first.At.At("supply"), first.Supply,
+		fmt.Sprintf("Supplies for %s were bought up to the end of %s, but no piece has used any, so their cost "+
+			"stays on the shelf "+
+			"and in no piece.", k.amount(paid), k.end.Name()),
+		"Type each piece's way of finishing under Schedule of Pieces, or enter what was put on it in Uses.", paid)
 }

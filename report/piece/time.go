@@ -26,15 +26,19 @@ type stop struct {
 const bench = "at the bench"
 
 // stops are the piece's days up to the period's end, as far as they are written
-// down; where the day it was started is not, the first day of work on it. Of a
-// piece that is still here the period's last day is the last.
+// down; where the day it was started is not, the first day of work on it, and
+// with work of no known day none. Of a piece that is still here the period's
+// last day is the last.
 func stops(in *report.Input, p figures.Piece) []stop {
 	rec, end := p.Record, in.Month.To.Last()
-	started := stop{"started", bench, rec.StartedOn}
+	got, started := stop{"got", "waiting", rec.GotOn}, stop{"started", bench, rec.StartedOn}
 	if started.on.IsZero() {
-		started = stop{"first worked on", bench, in.FirstWork(rec.ID)}
+		started = stop{"first worked on", bench, in.FirstWork(rec)}
 	}
-	out := []stop{{"got", "waiting", rec.GotOn}, started, {"finished", "to list", rec.FinishedOn},
+	if started.on.IsZero() && in.WorkedOn(rec.ID) {
+		got.next = "waiting and at the bench"
+	}
+	out := []stop{got, started, {"finished", "to list", rec.FinishedOn},
 		{"listed", "listed", rec.ListedOn}}
 	switch {
 	case p.Status == "sold":

@@ -356,6 +356,12 @@ func (r *settingsReading) column(t *templates.Table, key, name string) string {
 		}
 		known = append(known, f.Name)
 	}
+	if i := slices.IndexFunc(known, func(f string) bool { return values.Compact(f) == values.Compact(key) }); i >= 0 {
+		r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: Place(r.text, key), Found: name,
+			Why: "The two names of this line are the other way around.",
+			Fix: fmt.Sprintf("Your own column's name stands first: %s = %q.", TomlText(name), known[i])})
+		return ""
+	}
 	r.unknown(key, name, "column in "+t.Title, known)
 	return ""
 }
