@@ -38,7 +38,7 @@ release:
 # What each step takes on books of four sizes, beside bare libraries: ten
 # minutes and more, on a machine that does nothing else.
 bench:
-	$(GO) test ./cmd/piecebook -run TestBenchTable -timeout 60m -benchtable $(CURDIR)/ledger/testkit/bigbooks/BENCH.md
+	$(GO) test ./cmd/piecebook/commands -run TestBenchTable -timeout 60m -benchtable $(CURDIR)/ledger/testkit/bigbooks/BENCH.md
 	@cat ledger/testkit/bigbooks/BENCH.md
 
 # What kinds and offers are worth, in simulated shops: compared with the golden files.

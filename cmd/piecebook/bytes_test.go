@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
 )
 
@@ -20,9 +21,10 @@ func reportsOf(t *testing.T, books string, env map[string]string, args ...string
 	t.Helper()
 	out := t.TempDir()
 	var said bytes.Buffer
-	status := run(append([]string{"--books", books, "--out", out}, args...), terminal.Console{Out: io.Discard, Err: &said,
+	status := commands.Run(append([]string{"--books", books, "--out", out}, args...), terminal.Console{Out: io.Discard,
+		Err: &said,
 		Env: func(k string) string { return env[k] }})
-	require.Equal(t, exitDone, status, said.String())
+	require.Equal(t, commands.ExitDone, status, said.String())
 	files := map[string][]byte{}
 	require.NoError(t, filepath.WalkDir(out, func(path string, d os.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -90,9 +92,9 @@ func TestSameBytes(t *testing.T) {
 func TestWrongStamp(t *testing.T) {
 	for _, text := range []string{"yesterday", "-1", "1.5", "999999999999999"} {
 		var said bytes.Buffer
-		status := run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", t.TempDir(), "month"},
+		status := commands.Run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", t.TempDir(), "month"},
 			terminal.Console{Out: io.Discard, Err: &said, Env: func(string) string { return text }})
-		assert.Equal(t, exitUse, status, text)
+		assert.Equal(t, commands.ExitUse, status, text)
 		assert.Contains(t, said.String(), "SOURCE_DATE_EPOCH")
 	}
 }

@@ -11,13 +11,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
 )
 
 // fitting are the words that the program gives the shells.
 func fitting(typed ...string) []string {
 	var out bytes.Buffer
-	run(append([]string{completeWord}, typed...), terminal.Console{Out: &out, Err: &out})
+	commands.Run(append([]string{"--complete-words"}, typed...), terminal.Console{Out: &out, Err: &out})
 	return strings.Fields(out.String())
 }
 

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
 )
 
@@ -42,7 +43,7 @@ type packed struct {
 func pack(t *testing.T, books string) (string, packed) {
 	t.Helper()
 	out := t.TempDir()
-	require.Equal(t, exitDone, run([]string{"--books", books, "--out", out, "check", "--datapackage"},
+	require.Equal(t, commands.ExitDone, commands.Run([]string{"--books", books, "--out", out, "check", "--datapackage"},
 		terminal.Console{Out: io.Discard, Err: io.Discard, Env: os.Getenv}))
 	b, err := os.ReadFile(filepath.Join(out, "datapackage.json"))
 	require.NoError(t, err)

@@ -68,9 +68,11 @@ cmd/release:
 cmd/piecebook/booksdir: ledger/seen
 cmd/piecebook/terminal: report/outfile report/page report/text
 cmd/piecebook/shapewords: ledger/fault ledger/measure
-cmd/piecebook: cmd/piecebook/booksdir cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates
+cmd/piecebook/commands: cmd/piecebook/booksdir cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates
+cmd/piecebook: cmd/piecebook/commands cmd/piecebook/terminal
 
-# What only tests import; no package may list one of them.
+# What only tests import or what holds only tests; no package may list one of them.
+ledger/intake/shapes:
 ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates
 ledger/testkit/bigbooks: ledger/calendar ledger/money
 ledger/testkit/shopsim:

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	ledgerkit "piecebook/ledger/testkit"
 	"piecebook/ledger/testkit/bigbooks"
 )
 
@@ -21,8 +22,7 @@ func TestInterruptLeavesNothingHalfWritten(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("a process cannot be sent Ctrl-C there")
 	}
-	dir := t.TempDir()
-	writeBooks(t, dir, bigbooks.Make(1, bigbooks.Size{Pieces: 600, Years: 1}).CSV())
+	dir := ledgerkit.Folder(t, bigbooks.Make(1, bigbooks.Size{Pieces: 600, Years: 1}).Folder())
 	pack := filepath.Join(dir, "reports", "2025-12")
 	require.NoError(t, os.MkdirAll(pack, 0o755))
 	require.NoError(t, os.WriteFile(filepath.Join(pack, "month.pdf"), []byte("the old one"), 0o644))

@@ -19,6 +19,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
+	ledgerkit "piecebook/ledger/testkit"
 	"piecebook/report/outfile"
 )
 
@@ -68,28 +70,23 @@ var writings = []writing{
 
 // smallBooks is a folder of few records, with what a command stands on.
 func (c writing) smallBooks(t *testing.T) string {
-	dir := t.TempDir()
-	for name, text := range map[string]string{
+	dir := ledgerkit.Folder(t, map[string]string{
 		"records/pieces.csv":   "piece,kind,got_on,price,area,asking\nA1,desk,2026-01-05,40.00,20,120\nA2,chair,2026-02-06,15.00,8,60\n",
 		"records/supplies.csv": "supply,group,container,coverage\nPrimer,primer,1 qt,100\n",
 		"records/purchases.csv": "bought_on,supply,containers,cost,tax_paid\n2026-01-06,Primer,1,20.00,1.20\n" +
 			"2026-03-02,Primer,1,21.00,1.26\n",
 		"records/uses.csv":  "used_on,pieces,supply\n2026-01-10,A1,Primer\n2026-03-05,A2,Primer\n",
 		"records/sales.csv": "sold_on,pieces,price\n2026-02-20,A1,110.00\n2026-03-20,A2,55.00\n",
-	} {
-		writeFile(t, filepath.Join(dir, name), text)
-	}
+	})
 	for _, args := range c.prepare {
-		runs(t, exitDone, append([]string{"--books", dir}, args...)...)
+		out, err := exec.Command("piecebook", append([]string{"--books", dir}, args...)...).CombinedOutput()
+		require.NoError(t, err, string(out))
 	}
-	replaced(t, filepath.Join(dir, "records/purchases.csv"), "21.00,1.26", "25.00,1.50")
+	purchases := filepath.Join(dir, "records", "purchases.csv")
+	text, err := os.ReadFile(purchases)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(purchases, bytes.Replace(text, []byte("21.00,1.26"), []byte("25.00,1.50"), 1), 0o644))
 	return dir
-}
-
-func writeFile(t *testing.T, name, text string) {
-	t.Helper()
-	require.NoError(t, os.MkdirAll(filepath.Dir(name), 0o755))
-	require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
 }
 
 // command is the command on books as a process.
@@ -311,7 +308,7 @@ func (c writing) fails(t *testing.T, dir string, before map[string]string, words
 	out, err := c.command("piecebook", dir).CombinedOutput()
 	var exit *exec.ExitError
 	require.ErrorAs(t, err, &exit, c.name)
-	require.Equal(t, exitFiles, exit.ExitCode(), "%s: %s", c.name, out)
+	require.Equal(t, commands.ExitFiles, exit.ExitCode(), "%s: %s", c.name, out)
 	require.Contains(t, string(out), words, c.name)
 	got := sums(t, dir)
 	maps.DeleteFunc(got, func(name, _ string) bool { return strings.Contains(name, " of ") }) // what was handed over, kept

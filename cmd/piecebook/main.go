@@ -5,9 +5,10 @@ package main
 import (
 	"os"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
 )
 
 func main() {
-	os.Exit(run(os.Args[1:], terminal.OfProcess()))
+	os.Exit(commands.Run(os.Args[1:], terminal.OfProcess()))
 }

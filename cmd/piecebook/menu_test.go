@@ -11,7 +11,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
+	"piecebook/report/testkit"
 )
 
 // onMenuWith is what the menu prints where these lines are typed, with the
@@ -24,22 +26,8 @@ func onMenuWith(t *testing.T, here string, typed ...string) (said string, opened
 			opened = append(opened, strings.TrimPrefix(path, here))
 			return nil
 		}}
-	require.Equal(t, exitDone, run(nil, w))
+	require.Equal(t, commands.ExitDone, commands.Run(nil, w))
 	return strings.ReplaceAll(out.String(), here, "HERE"), opened
-}
-
-// golden is compared with a file of testdata, or written to it.
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	got = strings.ReplaceAll(got, `\`, "/")
-	if *update {
-		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
-		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
-	}
-	want, err := os.ReadFile(path)
-	require.NoError(t, err)
-	require.Equal(t, string(want), got)
 }
 
 // The menu from an empty folder, whose name has blanks and letters beyond
@@ -49,7 +37,7 @@ func TestMenu(t *testing.T) {
 	here := filepath.Join(t.TempDir(), "Möbel & Sœurs 家具")
 	require.NoError(t, os.Mkdir(here, 0o755))
 	said, opened := onMenuWith(t, here, "12", "2", "", "3", "", "", "2", "", "1", "", "", "7", "", "8", "n", "0")
-	golden(t, "menu/empty-folder.txt", said)
+	testkit.Golden(t, "menu/empty-folder.txt", strings.ReplaceAll(said, `\`, "/"))
 	assert.Equal(t, []string{"/books/records/Shop book.xlsx", "/books/reports/cards.pdf"}, slashed(opened))
 	assert.FileExists(t, filepath.Join(here, "guide.pdf"))
 }
@@ -84,7 +72,7 @@ func TestMenuWithoutAnOpener(t *testing.T) {
 	var out bytes.Buffer
 	w := terminal.Console{In: strings.NewReader("8\n\n"), Out: &out, Err: &out, OwnWindow: true, ProgramDir: here,
 		Env: func(string) string { return "" }, Show: func(string) error { return errors.New("none") }}
-	require.Equal(t, exitDone, run(nil, w))
+	require.Equal(t, commands.ExitDone, commands.Run(nil, w))
 	assert.Contains(t, out.String(), "It could not be opened from here. It is: "+filepath.Join(here, "guide.pdf"))
 }
 
@@ -97,22 +85,7 @@ func TestDroppedKeepsItsWindow(t *testing.T) {
 	var out bytes.Buffer
 	w := terminal.Console{In: strings.NewReader("\n"), Out: &out, Err: &out, OwnWindow: true,
 		Env: func(string) string { return "" }}
-	require.Equal(t, exitDone, run([]string{name}, w))
+	require.Equal(t, commands.ExitDone, commands.Run([]string{name}, w))
 	assert.True(t, strings.HasSuffix(out.String(), "\nPress Enter to close this window. "))
 	assert.FileExists(t, filepath.Join(dir, "reports", "2026-03", "month.pdf"))
-}
-
-// Folders as they are typed, or dragged into a window of Windows or macOS.
-func TestFolderAsTyped(t *testing.T) {
-	dir := filepath.Join(t.TempDir(), "my books")
-	require.NoError(t, os.Mkdir(dir, 0o755))
-	escaped := strings.ReplaceAll(dir, " ", `\ `)
-	for _, typed := range []string{dir, `"` + dir + `"`, "'" + dir + "'", dir + string(filepath.Separator), escaped} {
-		if filepath.Separator == '\\' && typed == escaped {
-			continue
-		}
-		assert.Equal(t, dir, asFolder(typed, "elsewhere"), typed)
-	}
-	assert.Equal(t, filepath.Join("here", "new"), asFolder("new", "here"))
-	assert.Equal(t, "", asFolder(`""`, "here"))
 }

@@ -13,6 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
 )
 
@@ -62,11 +63,14 @@ func mutated(r *rand.Rand, data []byte) []byte {
 // month, one file mutated at a time.
 func TestMutatedFiles(t *testing.T) {
 	dir := writing{prepare: [][]string{{"close", "2026-01"}, {"seen", "sold-without-hours", "pieces.csv:2"}}}.smallBooks(t)
-	writeFile(t, filepath.Join(dir, "settings.toml"), "shop = \"Small\"\ndates = "+
-		"\"mdy\"\n[mileage]\n\"2026-01-01\" = 0.725\n"+
+	settings := []byte("shop = \"Small\"\ndates = " +
+		"\"mdy\"\n[mileage]\n\"2026-01-01\" = 0.725\n" +
 		"[columns.pieces]\n\"Paid\" = \"price\"\n")
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "settings.toml"), settings, 0o644))
 	names := []string{"settings.toml", "seen.csv", "closed/2026-01.json", "closed/2026-01/records/pieces.csv"}
-	for _, n := range recordFiles(dir) {
+	records, err := filepath.Glob(filepath.Join(dir, "records", "*"))
+	require.NoError(t, err)
+	for _, n := range records {
 		names = append(names, "records/"+filepath.Base(n))
 	}
 	r := rand.New(rand.NewPCG(uint64(*mutations), 3))
@@ -77,15 +81,15 @@ func TestMutatedFiles(t *testing.T) {
 		require.NoError(t, err)
 		data := mutated(r, whole)
 		require.NoError(t, os.WriteFile(name, data, 0o644))
-		commands := [][]string{{"check"}, {"month", "2026-02"}, {"month", "2026-01"}, {"again", "2026-01"}}
-		args := append([]string{"--books", dir, "--json"}, commands[(n/len(names))%len(commands)]...)
+		tries := [][]string{{"check"}, {"month", "2026-02"}, {"month", "2026-01"}, {"again", "2026-01"}}
+		args := append([]string{"--books", dir, "--json"}, tries[(n/len(names))%len(tries)]...)
 		var out, said bytes.Buffer
-		status := run(args, terminal.Console{Out: &out, Err: &said, Env: func(string) string { return "" }})
+		status := commands.Run(args, terminal.Console{Out: &out, Err: &said, Env: func(string) string { return "" }})
 		statuses[status]++
 		isTruth(t, status, out.Bytes(), said.String(), names[n%len(names)], args, data)
 		closed := strings.HasPrefix(names[n%len(names)], "closed/2026-01.json") && args[len(args)-2] != "check"
 		if closed && !bytes.Equal(data, whole) {
-			require.Equal(t, exitFiles, status, "an altered closed month was used: %q", data)
+			require.Equal(t, commands.ExitFiles, status, "an altered closed month was used: %q", data)
 		}
 		require.NoError(t, os.WriteFile(name, whole, 0o644))
 	}
@@ -95,7 +99,8 @@ func TestMutatedFiles(t *testing.T) {
 // isTruth asserts that a status is one that there is and fits what was said.
 func isTruth(t *testing.T, status int, out []byte, said, name string, args []string, data []byte) {
 	t.Helper()
-	require.Contains(t, []int{exitDone, exitProblems, exitUse, exitFiles}, status, "%s %v: %s\n%q", name, args, said, data)
+	require.Contains(t, []int{commands.ExitDone, commands.ExitProblems, commands.ExitUse, commands.ExitFiles}, status,
+		"%s %v: %s\n%q", name, args, said, data)
 	var answer struct {
 		Schema   string `json:"schema"`
 		Problems []struct {
@@ -112,10 +117,10 @@ func isTruth(t *testing.T, status int, out []byte, said, name string, args []str
 		}
 	}
 	switch status {
-	case exitDone:
+	case commands.ExitDone:
 		require.NotEmpty(t, answer.Schema, "%s %v", name, args)
 		require.Zero(t, wrong, "%s %v: done with problems", name, args)
-	case exitProblems:
+	case commands.ExitProblems:
 		require.True(t, wrong > 0 || args[len(args)-2] == "again", "%s %v: problems, and none told: %s\n%q", name,
 			args, out, data)
 	default:

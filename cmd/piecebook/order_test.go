@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	ledgerkit "piecebook/ledger/testkit"
 )
 
 // follows says that the words stand in the text in that order.
@@ -28,7 +30,7 @@ func follows(t *testing.T, text string, words ...string) {
 // meets the figures in the order a person reads them. Method: poppler's
 // pdftotext, without its own guess at the layout.
 func TestReadingOrder(t *testing.T) {
-	needs(t, "pdftotext")
+	ledgerkit.Needs(t, "pdftotext")
 	dir := samplePack(t)
 	text := func(name, page string) string {
 		out, err := exec.Command("pdftotext", "-raw", "-f", page, "-l", page, filepath.Join(dir, name), "-").Output()
@@ -53,7 +55,7 @@ func TestReadingOrder(t *testing.T) {
 // TestPagesLeadOn: the bookmarks name the sections, and links within the file
 // lead to places in it. Method: qpdf's view of the file's objects.
 func TestPagesLeadOn(t *testing.T) {
-	needs(t, "qpdf")
+	ledgerkit.Needs(t, "qpdf")
 	dir := samplePack(t)
 	for name, marks := range map[string][]string{"month.pdf": {"Stock and channels", "Statement", "The shelf", "Payouts",
 		"Checks", "Cautions"}, "pieces.pdf": {"153, dresser", "Cautions", "Index of the sheets"}} {

@@ -12,29 +12,18 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
+	ledgerkit "piecebook/ledger/testkit"
 )
-
-// needs skips where a program that is no part of Go is not installed; in CI,
-// which installs it, its want is a failure.
-func needs(t *testing.T, program string) {
-	t.Helper()
-	if _, err := exec.LookPath(program); err == nil {
-		return
-	}
-	if os.Getenv("CI") != "" {
-		t.Fatalf("%s is not installed, and CI must not skip this", program)
-	}
-	t.Skipf("%s is not installed", program)
-}
 
 // samplePack makes the sample's last month's pack and returns its folder.
 func samplePack(t *testing.T) string {
 	t.Helper()
 	out := t.TempDir()
-	status := run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", out, "month"},
+	status := commands.Run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", out, "month"},
 		terminal.Console{Out: io.Discard, Err: io.Discard, Env: os.Getenv})
-	require.Equal(t, exitDone, status)
+	require.Equal(t, commands.ExitDone, status)
 	return filepath.Join(out, "2026-02")
 }
 
@@ -60,7 +49,7 @@ func printed(t *testing.T, amount string) string {
 // Goal: an outside reader finds the statement's and the pieces' figures of
 // figures.json in the PDFs. Method: poppler's pdftotext.
 func TestFiguresStandInThePDFs(t *testing.T) {
-	needs(t, "pdftotext")
+	ledgerkit.Needs(t, "pdftotext")
 	dir := samplePack(t)
 	text := func(name string) string {
 		out, err := exec.Command("pdftotext", "-layout", filepath.Join(dir, name), "-").Output()
@@ -108,8 +97,8 @@ func TestFiguresStandInThePDFs(t *testing.T) {
 // The PDFs are well formed by qpdf's judgement, and poppler finds every font
 // embedded.
 func TestPDFsAreWellFormed(t *testing.T) {
-	needs(t, "qpdf")
-	needs(t, "pdffonts")
+	ledgerkit.Needs(t, "qpdf")
+	ledgerkit.Needs(t, "pdffonts")
 	dir := samplePack(t)
 	for _, name := range []string{"month.pdf", "pieces.pdf"} {
 		out, err := exec.Command("qpdf", "--check", filepath.Join(dir, name)).CombinedOutput()

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
 )
 
@@ -39,8 +40,9 @@ func TestPhotosOfTheBooks(t *testing.T) {
 	require.NoError(t, os.RemoveAll(filepath.Join(books, "photos")))
 	assert.Equal(t, 0, pictures(books, "sheet", "153", "2026-02"))
 	var out, said bytes.Buffer
-	require.Equal(t, exitDone, run([]string{"--books", books, "sheet", "153", "--text"}, terminal.Console{Out: &out,
-		Err: &said,
-		Env: os.Getenv}))
+	require.Equal(t, commands.ExitDone, commands.Run([]string{"--books", books, "sheet", "153", "--text"},
+		terminal.Console{Out: &out,
+			Err: &said,
+			Env: os.Getenv}))
 	assert.Contains(t, out.String(), "photos/153 before.jpg is not in the books folder.")
 }

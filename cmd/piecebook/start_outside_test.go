@@ -14,7 +14,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
+	ledgerkit "piecebook/ledger/testkit"
 )
 
 // smallShop is a shop as its owner would type it into the starter workbook:
@@ -45,7 +47,8 @@ var smallShop = []struct {
 func filledIn(t *testing.T) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "books")
-	require.Equal(t, exitDone, run([]string{"start", dir}, terminal.Console{Out: io.Discard, Err: io.Discard,
+	require.Equal(t, commands.ExitDone, commands.Run([]string{"start", dir}, terminal.Console{Out: io.Discard,
+		Err: io.Discard,
 		Env: os.Getenv}))
 	name := filepath.Join(dir, "records", "Shop book.xlsx")
 	book, err := excelize.OpenFile(name)
@@ -71,9 +74,9 @@ func filledIn(t *testing.T) string {
 func marchFigures(t *testing.T, dir string) string {
 	t.Helper()
 	var out, told bytes.Buffer
-	status := run([]string{"--books", dir, "--json", "month", "2026-03"}, terminal.Console{Out: &out, Err: &told,
+	status := commands.Run([]string{"--books", dir, "--json", "month", "2026-03"}, terminal.Console{Out: &out, Err: &told,
 		Env: os.Getenv})
-	require.Equal(t, exitDone, status, told.String())
+	require.Equal(t, commands.ExitDone, status, told.String())
 	return out.String()
 }
 
@@ -92,7 +95,7 @@ func TestStarterMakesAMonth(t *testing.T) {
 // LibreOffice opens the filled-in workbook, saves it, and the same figures are
 // read from what it saved, byte for byte.
 func TestStarterThroughLibreOffice(t *testing.T) {
-	needs(t, "libreoffice")
+	ledgerkit.Needs(t, "libreoffice")
 	dir := filledIn(t)
 	want := marchFigures(t, dir)
 	name := filepath.Join(dir, "records", "Shop book.xlsx")

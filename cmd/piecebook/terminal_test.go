@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
 )
 
@@ -25,11 +26,11 @@ func TestTerminalFits(t *testing.T) {
 		var first string
 		for _, noColor := range []string{"", "1"} {
 			var out, said bytes.Buffer
-			status := run(append([]string{"--books", sample}, args...), terminal.Console{Out: &out, Err: &said,
+			status := commands.Run(append([]string{"--books", sample}, args...), terminal.Console{Out: &out, Err: &said,
 				Env: func(k string) string {
 					return map[string]string{"NO_COLOR": noColor}[k]
 				}})
-			require.Equal(t, exitDone, status, "%v: %s", args, said.String())
+			require.Equal(t, commands.ExitDone, status, "%v: %s", args, said.String())
 			assert.NotContains(t, out.String(), "\x1b")
 			for line := range strings.SplitSeq(out.String(), "\n") {
 				assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "%v: %q", args, line)

@@ -16,7 +16,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
+	"piecebook/report/testkit"
 )
 
 // walk is an owner at work in an empty folder: what is typed, and every screen.
@@ -48,7 +50,7 @@ func (k *walk) types(args ...string) {
 	w := terminal.Console{In: strings.NewReader(""), Out: &k.screens, Err: &k.screens,
 		Env:        func(string) string { return "" },
 		ProgramDir: "."}
-	if status := run(args, w); status != exitDone {
+	if status := commands.Run(args, w); status != commands.ExitDone {
 		fmt.Fprintf(&k.screens, "[exit status %d]\n", status)
 	}
 }
@@ -60,15 +62,18 @@ var marks = regexp.MustCompile(`\b[0-9a-f]{12}\b`)
 // ends compares all screens with the golden file.
 func (k *walk) ends(name string) {
 	k.t.Chdir(k.home)
-	golden(k.t, "walk/"+name+".txt", marks.ReplaceAllString(k.screens.String(), "(mark)"))
+	testkit.Golden(k.t, "walk/"+name+".txt", strings.ReplaceAll(marks.ReplaceAllString(k.screens.String(), "(mark)"), `\`,
+		"/"))
 }
 
 // pastes puts the settings lines that check proposes below those there are.
 func (k *walk) pastes(books string) {
 	var out bytes.Buffer
-	run([]string{"--books", books, "--json", "check"}, terminal.Console{Out: &out, Err: &out,
+	commands.Run([]string{"--books", books, "--json", "check"}, terminal.Console{Out: &out, Err: &out,
 		Env: func(string) string { return "" }})
-	var answer problemAnswer
+	var answer struct {
+		Settings []string `json:"settings"`
+	}
 	require.NoError(k.t, json.Unmarshal(out.Bytes(), &answer), out.String())
 	k.does("pastes the lines into settings.toml")
 	dir := books

@@ -11,7 +11,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
+	ledgerkit "piecebook/ledger/testkit"
 )
 
 // wine is an installation of Wine of the test's own.
@@ -36,7 +38,7 @@ func newWine(t *testing.T, dir string) wine {
 		return w
 	}
 	const linker = "x86_64-w64-mingw32-ld"
-	needs(t, linker)
+	ledgerkit.Needs(t, linker)
 	exports := filepath.Join(t.TempDir(), "exports.def")
 	require.NoError(t, os.WriteFile(exports, []byte("LIBRARY bcryptprimitives.dll\nEXPORTS\n"+
 		"    ProcessPrng = advapi32.SystemFunction036\n"), 0o644))
@@ -65,7 +67,7 @@ func (w wine) runs(typed, program string, args ...string) string {
 // languages; it names files with its own separators, and its menu reads lines
 // that end as Windows ends them.
 func TestWindowsProgram(t *testing.T) {
-	needs(t, "wine")
+	ledgerkit.Needs(t, "wine")
 	dir := filepath.Join(t.TempDir(), "Möbel & Söhne 家具")
 	require.NoError(t, os.CopyFS(filepath.Join(dir, "books"), os.DirFS(filepath.Join("..", "..", "sample"))))
 	build := exec.Command("go", "build", "-o", filepath.Join(dir, "piecebook.exe"), ".")
@@ -78,7 +80,8 @@ func TestWindowsProgram(t *testing.T) {
 	}
 	assert.Contains(t, windows("", "--books", "books", "month"), `books\reports\2026-02\month.pdf`)
 	here := t.TempDir()
-	require.Equal(t, exitDone, run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", here, "month"},
+	require.Equal(t, commands.ExitDone, commands.Run([]string{"--books", filepath.Join("..", "..", "sample"), "--out",
+		here, "month"},
 		terminal.Console{Out: &bytes.Buffer{}, Err: &bytes.Buffer{}, Env: func(string) string { return "" }}))
 	for _, name := range []string{"month.pdf", "pieces.pdf", "month.xlsx", "month.html", "figures.json"} {
 		want, err := os.ReadFile(filepath.Join(here, "2026-02", name))

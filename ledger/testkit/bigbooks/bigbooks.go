@@ -138,8 +138,22 @@ func (b *Books) Lines() int {
 	return n
 }
 
-// Settings is the shop's settings.toml.
-func Settings() []byte { return []byte("shop = \"The Long Bench\"\ntarget_hourly = 22.00\n") }
+// settings is the shop's settings.toml.
+const settings = "shop = \"The Long Bench\"\ntarget_hourly = 22.00\n"
+
+// Folder is a books folder with the records as plain files, by file name.
+func (b *Books) Folder() map[string][]byte {
+	out := map[string][]byte{"settings.toml": []byte(settings)}
+	for name, data := range b.CSV() {
+		out["records/"+name] = data
+	}
+	return out
+}
+
+// WorkbookFolder is a books folder with the records as one XLSX file.
+func (b *Books) WorkbookFolder() map[string][]byte {
+	return map[string][]byte{"settings.toml": []byte(settings), "records/Shop book.xlsx": b.Workbook()}
+}
 
 // CSV is the books as plain files, by file name.
 func (b *Books) CSV() map[string][]byte {

@@ -19,9 +19,9 @@ func read(t *testing.T, files map[string][]byte) *intake.Result {
 	t.Helper()
 	set, err := templates.Load()
 	require.NoError(t, err)
-	folder := fstest.MapFS{"settings.toml": {Data: bigbooks.Settings()}}
+	folder := fstest.MapFS{}
 	for name, data := range files {
-		folder["records/"+name] = &fstest.MapFile{Data: data}
+		folder[name] = &fstest.MapFile{Data: data}
 	}
 	return intake.Read(folder, set)
 }
@@ -31,8 +31,8 @@ func read(t *testing.T, files map[string][]byte) *intake.Result {
 func TestBooksHaveNoErrors(t *testing.T) {
 	for _, size := range []bigbooks.Size{bigbooks.Year, {Pieces: 60, Years: 3}, {Pieces: 1, Years: 1}} {
 		made := bigbooks.Make(7, size)
-		plain := read(t, made.CSV())
-		book := read(t, map[string][]byte{"Shop book.xlsx": made.Workbook()})
+		plain := read(t, made.Folder())
+		book := read(t, made.WorkbookFolder())
 		used := 0
 		for _, t := range plain.Tally {
 			used += t.Used

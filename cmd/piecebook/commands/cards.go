@@ -1,0 +1,89 @@
+package commands
+
+import (
+	"cmp"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/report/cards"
+	"piecebook/report/outfile"
+	"piecebook/report/page"
+	"piecebook/templates"
+)
+
+// undated is the date in files that are of no month.
+var undated = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+
+type cardsCmd struct {
+	Kind  string `arg:"" optional:"" enum:"bench,shelf,sale,all" default:"all" help:"bench, shelf or sale; blank: all three."`
+	One   bool   `help:"One to a page in place of four."`
+	Paper string `enum:"letter,a4,settings" default:"settings" placeholder:"letter|a4" help:"letter or a4 (default: what settings.toml says)."`
+}
+
+// Run makes cards.pdf. Where there are books, the shelf card names their
+// supplies.
+func (k cardsCmd) Run(c *cli, w terminal.Console) error {
+	set, err := templates.Load()
+	if err != nil {
+		return err
+	}
+	stamp, err := stampOf(w)
+	if err != nil {
+		return err
+	}
+	o := cards.Order{One: k.One, Paper: page.Letter}
+	if k.Kind != "all" {
+		o.Kinds = []cards.Kind{cards.Kind(k.Kind)}
+	}
+	dir := c.besideBooks()
+	if hasRecords(c.Books) {
+		b, err := c.open(0)
+		if err != nil {
+			return err
+		}
+		o.Shop, o.Paper = b.read.Books.Settings.Shop, page.Paper(b.read.Books.Settings.Paper)
+		o.Supplies = b.suppliesToCount()
+	}
+	if k.Paper != "settings" {
+		o.Paper = page.Paper(k.Paper)
+	}
+	if c.JSON {
+		return usage("cards are a PDF only; leave out --json.")
+	}
+	doc := cards.Doc(set, o)
+	doc.Stamp = cmp.Or(stamp, undated)
+	const name = "cards.pdf"
+	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {
+		return err
+	}
+	fmt.Fprintln(w.Err, "Print it, and fill it in at the bench, at the shelf and at the sale:")
+	w.TellFile(filepath.Join(dir, name))
+	return nil
+}
+
+// besideBooks is where a file goes that is of no month: with the reports of
+// books, else where one is.
+func (c *cli) besideBooks() string {
+	if c.Out == "" && !hasRecords(c.Books) {
+		return "."
+	}
+	return c.outDir()
+}
+
+// suppliesToCount is the names of all supplies, those whose count moves the
+// most money in front.
+func (b *books) suppliesToCount() []string {
+	var out []string
+	for _, s := range b.countThese() {
+		out = append(out, s.Supply.Name)
+	}
+	for _, s := range b.read.Books.Supplies {
+		if !slices.Contains(out, s.Name) {
+			out = append(out, s.Name)
+		}
+	}
+	return out
+}

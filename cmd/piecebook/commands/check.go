@@ -1,0 +1,309 @@
+package commands
+
+import (
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"slices"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake"
+	"piecebook/ledger/missing"
+	"piecebook/ledger/money"
+	"piecebook/ledger/seen"
+	"piecebook/report/words"
+)
+
+type checkCmd struct {
+	All bool `help:"Print every problem, also where there are more than twenty of a kind."`
+
+	Datapackage bool `help:"Write datapackage.json, which describes the records to other programs, with copies of them, but for sheets turned over or with several tables."`
+}
+
+// Run reads everything, tells all problems and notes, and writes nothing.
+func (k checkCmd) Run(c *cli, w terminal.Console) error {
+	b, err := c.open(0)
+	if err != nil {
+		return err
+	}
+	if k.Datapackage && !b.problems.HasErrors() {
+		return c.datapackage(w, b)
+	}
+	if c.JSON {
+		if err := writeJSON(w, problemsJSON(b)); err != nil {
+			return err
+		}
+	} else {
+		since, err := c.sinceMade(b)
+		if err != nil {
+			return err
+		}
+		given := b.givenOutLines(since)
+		if len(given) > 0 {
+			given = append(given, "")
+		}
+		terminal.PrintLines(w.Out, w.OutWide, slices.Concat(problemLines(b, k.All), given, tallyLines(b)))
+	}
+	if b.problems.HasErrors() {
+		return problems{b.problems}
+	}
+	return nil
+}
+
+// problemAnswer is check's answer as JSON.
+type problemAnswer struct {
+	Schema   string              `json:"schema"`
+	Problems []fault.Problem     `json:"problems"`
+	Quiet    []fault.Problem     `json:"quiet"`
+	Count    []countJSON         `json:"count_these"`
+	Settings []string            `json:"settings"`
+	Tally    []intake.TableTally `json:"tally"`
+	Total    string              `json:"total"`
+	Money    moneyJSON           `json:"money"`
+}
+
+// countJSON is a supply to count: amounts in containers, money with two decimals.
+type countJSON struct {
+	Supply     string       `json:"supply"`
+	Left       string       `json:"left"`
+	KnownFrom  ledger.Basis `json:"coverage_known_from"`
+	UsuallyOff int64        `json:"usually_off_percent"`
+	Since      string       `json:"since"`
+	UsedCents  money.Cents  `json:"used"`
+	AtStake    money.Cents  `json:"at_stake"`
+}
+
+func problemsJSON(b *books) problemAnswer {
+	// Never null: an empty list is a list too.
+	all := append(append([]fault.Problem{}, b.problems.Errors()...), b.problems.Notes()...)
+	quiet := append([]fault.Problem{}, b.quiet.Notes()...)
+	counts := []countJSON{}
+	for _, c := range b.countThese() {
+		counts = append(counts, countJSON{c.Supply.Name, money.AtMost(c.Left, 4), c.Known, c.Off, c.Since.String(), c.Charged,
+			c.AtStake})
+	}
+	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Count: counts, Tally: b.read.Tally,
+		Total: totalLine(b.read.Tally), Money: moneyOf(b.read.Money), Settings: append([]string{}, b.read.SettingsLines()...)}
+}
+
+// ofAKind is how many problems of one code in one file are told before the
+// rest is only counted.
+const ofAKind = 20
+
+// problemLines is all problems grouped by file, errors first.
+func problemLines(b *books, all bool) []string {
+	var out []string
+	errs := b.problems.Errors()
+	notes, remarks := b.notes()
+	causes, waiting := separated(errs)
+	out = append(out, grouped(causes, all, "to put right")...)
+	out = append(out, waitingLines(waiting, all)...)
+	if len(errs) > 0 && len(notes) > 0 {
+		out = append(out, "")
+	}
+	if len(notes) > 0 {
+		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), fault.Plural(len(notes),
+			"note", "notes")))
+		out = append(out, limited(notes, all)...)
+		out = append(out, fmt.Sprintf("  To quiet one: %s seen %s %q", b.self, notes[0].Code, notes[0].Place.Short()))
+	}
+	out = append(out, countLines(b)...)
+	if len(remarks) > 0 {
+		out = append(out, fmt.Sprintf("%s with nothing to type", words.Plural(len(remarks), "remark", "remarks")))
+		out = append(out, limited(remarks, all)...)
+	}
+	out = append(out, quietLines(b, all)...)
+	out = append(out, proposed(b)...)
+	if len(out) > 0 {
+		out = append(out, "")
+	}
+	return out
+}
+
+// notes are the notes that ask for something, and those that only remark on how
+// something was read or where it went.
+func (b *books) notes() (asking, remarks []fault.Problem) {
+	for _, n := range b.problems.Notes() {
+		if n.AsksNothing {
+			remarks = append(remarks, n)
+		} else {
+			asking = append(asking, n)
+		}
+	}
+	return asking, remarks
+}
+
+// countLines is the supplies whose count would move the most money.
+func countLines(b *books) []string {
+	counts := b.countThese()
+	if len(counts) == 0 {
+		return nil
+	}
+	out := []string{"Count these; what the count usually moves, the most first"}
+	for _, c := range counts {
+		out = append(out, fmt.Sprintf("  %s: %s by the records; %s  [could move %s]", c.Supply.Name, words.LeftByRecords(c),
+			words.WhyCount(c), c.AtStake.Grouped()))
+	}
+	return out
+}
+
+// countThese is missing.CountThese, of books without errors.
+func (b *books) countThese() []missing.Count {
+	if b.ledger == nil || b.problems.HasErrors() {
+		return nil
+	}
+	return missing.CountThese(b.ledger)
+}
+
+// separated splits what is wrong by itself and what only rests on a line that
+// is.
+func separated(errs []fault.Problem) (causes, waiting []fault.Problem) {
+	for _, p := range errs {
+		if p.Code == fault.CodeRefusedRow {
+			waiting = append(waiting, p)
+		} else {
+			causes = append(causes, p)
+		}
+	}
+	return causes, waiting
+}
+
+// waitingLines is what rests on lines that are refused: a line for each of
+// those with where it is named, or in full where all are asked for.
+func waitingLines(waiting []fault.Problem, all bool) []string {
+	if len(waiting) == 0 {
+		return nil
+	}
+	out := []string{"", "Nothing to type here until the above is right; these lines may be right then"}
+	if all {
+		return append(out, limited(waiting, true)...)
+	}
+	var causes []string
+	places := map[string][]string{}
+	for _, p := range waiting {
+		if places[p.Cause] == nil {
+			causes = append(causes, p.Cause)
+		}
+		places[p.Cause] = append(places[p.Cause], p.Place.Short())
+	}
+	for _, cause := range causes {
+		out = append(out, fmt.Sprintf("  %s Named at %s", cause, firstFew(places[cause])))
+	}
+	return out
+}
+
+// proposed is the settings lines that would have some of it read as it is,
+// ready to paste.
+func proposed(b *books) []string {
+	lines := b.read.SettingsLines()
+	if len(lines) == 0 {
+		return nil
+	}
+	file := filepath.Join(b.dir, "settings.toml")
+	if _, err := fs.Stat(b.folder, "settings.toml"); err != nil {
+		file += " (make it: a plain text file)"
+	}
+	return append([]string{"", fmt.Sprintf("To have it read as it is, paste these lines into %s, if they say "+
+		"what you mean:", file), ""}, lines...)
+}
+
+// quietLines counts the notes that seen.csv quiets, and prints them if all are
+// asked for.
+func quietLines(b *books, all bool) []string {
+	quiet := b.quiet.Notes()
+	n := len(quiet)
+	switch {
+	case n == 0:
+		return nil
+	case all:
+		return append([]string{fmt.Sprintf("%d quiet %s", n, fault.Plural(n, "note", "notes"))}, limited(quiet, true)...)
+	}
+	return []string{fmt.Sprintf("%d %s quiet (%s); piecebook check --all prints %s.", n, fault.Plural(n, "note is",
+		"notes are"), seen.File, fault.Plural(n, "it", "them"))}
+}
+
+// grouped prints problems under their files.
+func grouped(list []fault.Problem, all bool, what string) []string {
+	var out []string
+	for len(list) > 0 {
+		file := list[0].Place.File
+		end := slices.IndexFunc(list, func(p fault.Problem) bool { return p.Place.File != file })
+		if end < 0 {
+			end = len(list)
+		}
+		if len(out) > 0 {
+			out = append(out, "")
+		}
+		out = append(out, fmt.Sprintf("%s: %d %s", file, end, what))
+		out = append(out, limited(list[:end], all)...)
+		list = list[end:]
+	}
+	return out
+}
+
+// limited prints problems, at most ofAKind of one code unless all are asked for.
+func limited(list []fault.Problem, all bool) []string {
+	var out []string
+	seen := map[fault.Code]int{}
+	for _, p := range list {
+		if seen[p.Code]++; seen[p.Code] <= ofAKind || all {
+			out = append(out, "  "+p.String()+"  ["+string(p.Code)+moves(p)+"]")
+		}
+	}
+	for _, code := range slices.Sorted(keysOf(seen)) {
+		if n := seen[code]; n > ofAKind && !all {
+			out = append(out, fmt.Sprintf("  and %d more of the kind %s; piecebook check --all prints them.", n-ofAKind, code))
+		}
+	}
+	return out
+}
+
+// moves is what a note could move in money, where that is known.
+func moves(p fault.Problem) string {
+	if p.MoneyCents == 0 {
+		return ""
+	}
+	return ", could move " + money.Cents(p.MoneyCents).Grouped()
+}
+
+func keysOf[K comparable, V any](m map[K]V) func(func(K) bool) {
+	return func(yield func(K) bool) {
+		for k := range m {
+			if !yield(k) {
+				return
+			}
+		}
+	}
+}
+
+// tallyLines is what was read, file by file, and the line of totals.
+func tallyLines(b *books) []string {
+	var out []string
+	out = append(out, sheetLines(b.read.Tally)...)
+	out = append(out, absentInShort(b)...)
+	errs := len(b.problems.Errors())
+	switch {
+	case b.nothing != "":
+		out = []string{b.nothing}
+	case errs > 0:
+		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, fault.Plural(errs, "problem",
+			"problems")))
+	case nothingFilledIn(b.read.Tally):
+		out = append(out, nothingYet)
+	case b.month == 0:
+		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
+	default:
+		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s month makes the pack of %s.", b.self, b.month.Name()))
+	}
+	return append(append(out, totalLine(b.read.Tally)), moneyLines(b.read.Money, b.read.Books.Settings.Currency)...)
+}
+
+// nothingYet is said of books without a line of the owner's.
+const nothingYet = "Nothing is filled in yet. Next: write down your first pieces, one line each, on Pieces."
+
+// tellProblems prints all problems where people read.
+func tellProblems(w terminal.Console, b *books, all bool) {
+	terminal.PrintLines(w.Err, w.ErrWide, problemLines(b, all))
+}

@@ -1,0 +1,201 @@
+package commands
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
+	ledgerkit "piecebook/ledger/testkit"
+	"piecebook/ledger/testkit/bookgen"
+	"piecebook/report/accountant"
+	"piecebook/report/month"
+	"piecebook/report/outfile"
+	"piecebook/report/testkit/recalc"
+	"piecebook/report/year"
+)
+
+// sampleCopy is the sample's books where they may be changed.
+func sampleCopy(t testing.TB) string {
+	dir := filepath.Join(t.TempDir(), "books")
+	require.NoError(t, os.CopyFS(dir, os.DirFS(filepath.Join("..", "..", "..", "sample"))))
+	return dir
+}
+
+// runs runs the program and asserts its exit status.
+func runs(t testing.TB, status int, args ...string) (out, said string) {
+	t.Helper()
+	var o, e bytes.Buffer
+	require.Equal(t, status, Run(args, terminal.Console{Out: &o, Err: &e}), "%v: %s", args, &e)
+	return o.String(), e.String()
+}
+
+// replaced changes a text in a file of the books.
+func replaced(t testing.TB, name, from, to string) {
+	t.Helper()
+	data, err := os.ReadFile(name)
+	require.NoError(t, err)
+	require.Contains(t, string(data), from)
+	require.NoError(t, os.WriteFile(name, bytes.ReplaceAll(data, []byte(from), []byte(to)), 0o644))
+}
+
+// Goal: the workbook of a month that carries corrections works out, formula by
+// formula, and its check is 0.00; also where they reach back over a tax year.
+// Method: the sample closed up to a month, then a purchase of a closed month
+// changed and other income added; all formulas worked out again.
+func TestWorkbookWithCorrectionsWorksOut(t *testing.T) {
+	for _, through := range []string{"2025-12", "2025-10"} {
+		dir := sampleCopy(t)
+		runs(t, ExitDone, "--books", dir, "close", through)
+		records := filepath.Join(dir, "records")
+		replaced(t, filepath.Join(records, "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
+			"2025-01-03,Cotton rags,2,,19.50")
+		text, err := os.ReadFile(filepath.Join(records, "other income.csv"))
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(filepath.Join(records, "other income.csv"),
+			append(text, []byte("2025-09-09,scrap metal,scrap,12.34\n")...), 0o644))
+		month, err := calendar.ParseMonth(through)
+		require.NoError(t, err)
+		in := inputOf(t, dir, month+1)
+		require.Len(t, in.Corrections, 1)
+		require.Len(t, in.Corrections[0].Changes, 2)
+		for _, tie := range in.Month.TieOut {
+			assert.Zero(t, tie.Difference, tie.Name)
+		}
+		book := accountant.MonthBook(in)
+		wrong, _ := recalc.Check(book)
+		assert.Empty(t, wrong, through)
+		difference, word := checkCell(t, book)
+		assert.Equal(t, "0 OK", difference+" "+word)
+	}
+}
+
+// Goal: a closed file, or a copied one, with any byte changed or cut off is
+// refused by name with status 3, and nothing is made of it. Method: bytes
+// changed and files cut all over each of them.
+func TestAlteredClosedFilesAreRefused(t *testing.T) {
+	dir := sampleCopy(t)
+	runs(t, ExitDone, "--books", dir, "close", "2025-02")
+	name := filepath.Join(dir, filepath.FromSlash(closing.FileName(calendar.MonthOf(2025, 2))))
+	whole, err := os.ReadFile(name)
+	require.NoError(t, err)
+	for i := range 2000 {
+		at := i * len(whole) / 2000
+		altered := bytes.Clone(whole)
+		altered[at] ^= byte(1 + i%255)
+		_, err := closing.Decode(altered)
+		require.ErrorIs(t, err, closing.ErrAltered, "byte %d", at)
+		_, err = closing.Decode(whole[:at])
+		require.ErrorIs(t, err, closing.ErrAltered, "cut at %d", at)
+	}
+	require.NoError(t, os.WriteFile(name, whole[:len(whole)-1], 0o644))
+	_, said := runs(t, ExitFiles, "--books", dir, "month", "2025-03")
+	require.Contains(t, said, "closed/2025-02.json cannot be used")
+	require.NoDirExists(t, filepath.Join(dir, "reports"))
+}
+
+// Goal: a run of close that ends at any file leaves months that are closed whole
+// or open, the records as they were, and the next run makes of it what one run
+// would have made. Method: the files of two months put in place in their order,
+// as the writing does it, up to each of them; then close again.
+func TestCloseStoppedAtAnyFile(t *testing.T) {
+	dir := ledgerkit.Folder(t, bookgen.Files(3))
+	c := cli{Books: dir}
+	b, err := c.open(0)
+	require.NoError(t, err)
+	b, err = c.open(b.ledger.Months[1].Month)
+	require.NoError(t, err)
+	months, files, err := b.toClose()
+	require.NoError(t, err)
+	require.Len(t, months, 2)
+	whole := func(dir string) map[string]string {
+		out := map[string]string{}
+		for _, f := range files {
+			data, err := os.ReadFile(filepath.Join(dir, closing.Folder, filepath.FromSlash(f.Name)))
+			require.NoError(t, err)
+			out[f.Name] = string(data)
+		}
+		return out
+	}
+	once := t.TempDir()
+	require.NoError(t, os.CopyFS(once, os.DirFS(dir)))
+	runs(t, ExitDone, "--books", once, "close", months[1].String())
+	for stopped := 0; stopped < len(files); stopped += 5 {
+		books := t.TempDir()
+		require.NoError(t, os.CopyFS(books, os.DirFS(dir)))
+		require.NoError(t, outfile.WriteAll(t.Context(), filepath.Join(books, closing.Folder), files[:stopped]))
+		closed, err := closing.Read(os.DirFS(books))
+		require.NoError(t, err)
+		for i, m := range closed {
+			require.Equal(t, months[i], m.Month)
+			_, err := closing.Copy(os.DirFS(books), m)
+			require.NoError(t, err)
+		}
+		runs(t, ExitDone, "--books", books, "close", months[1].String())
+		require.Equal(t, whole(once), whole(books), "stopped before %s", files[stopped].Name)
+	}
+}
+
+// Goal: what was given out and no longer holds is told wherever it is asked: by
+// check, under Do next of the next month, in the year's records; and a file that
+// is gone by its name. Method: packs of two months, then a purchase corrected and
+// a file taken away.
+func TestGivenOutIsHeldAgainst(t *testing.T) {
+	dir := sampleCopy(t)
+	for _, m := range []string{"2025-11", "2025-12"} {
+		runs(t, ExitDone, "--books", dir, "month", m)
+	}
+	records := filepath.Join(dir, "records")
+	replaced(t, filepath.Join(records, "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
+		"2025-01-03,Cotton rags,1,,35.50")
+	require.NoError(t, os.Remove(filepath.Join(records, "parts.csv")))
+	out, _ := runs(t, ExitDone, "--books", dir, "check")
+	assert.Regexp(t, `records/parts\.csv is gone: \d+ records of it counted when December 2025 was made\.`, out)
+	assert.Contains(t, out, "December 2025 would differ from its pack")
+
+	in := inputOf(t, dir, calendar.MonthOf(2026, 1))
+	c := &cli{Books: dir}
+	b, err := c.open(calendar.MonthOf(2026, 1))
+	require.NoError(t, err)
+	since, err := c.sinceMade(b)
+	require.NoError(t, err)
+	in.Earlier = earlier(since, b.month)
+	var text strings.Builder
+	require.NoError(t, json.NewEncoder(&text).Encode(month.Doc(in)))
+	assert.Contains(t, text.String(), "Make November 2025 and December 2025 again, or close what was given out")
+	assert.Regexp(t, `Put back records/parts\.csv, if it was not changed on purpose: \d+ of \d+ records are gone`,
+		text.String())
+
+	assert.Contains(t, yearPages(t, dir, "2025"), "The records now give other figures for November 2025 and "+
+		"December 2025 "+
+		"than the packs that were made")
+}
+
+// yearPages is a year's pages as text.
+func yearPages(t *testing.T, dir, of string) string {
+	c := &cli{Books: dir}
+	tax, err := c.taxYear(terminal.Console{Out: io.Discard, Err: io.Discard}, of)
+	require.NoError(t, err)
+	var text strings.Builder
+	require.NoError(t, json.NewEncoder(&text).Encode(year.Doc(tax.in)))
+	return text.String()
+}
+
+// Goal: a closed year's records say how it was corrected after it was closed.
+func TestClosedYearCorrectedLater(t *testing.T) {
+	dir := sampleCopy(t)
+	runs(t, ExitDone, "--books", dir, "close", "2025-12")
+	replaced(t, filepath.Join(dir, "records", "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
+		"2025-01-03,Cotton rags,1,,35.50")
+	assert.Regexp(t, `What was closed for 2025 was corrected later: −?[\d.()]+ on the net profit, in January 2026`,
+		yearPages(t, dir, "2025"))
+}

@@ -1,0 +1,101 @@
+package commands
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake"
+	"piecebook/ledger/plainfile"
+	"piecebook/report/datapackage"
+	"piecebook/report/outfile"
+)
+
+// datapackage writes reports/datapackage.json, with copies of the records it
+// describes below it: the standard lets a package name only files that stand
+// beside or below it.
+func (c *cli) datapackage(w terminal.Console, b *books) error {
+	folder, err := booksdir.Open(c.Books)
+	if err != nil {
+		return err
+	}
+	sheets, records, err := packedSheets(folder, b.read.Layouts)
+	if err != nil {
+		return err
+	}
+	if len(sheets) == 0 {
+		return usage("There is no table to describe yet. Next: piecebook start lays out a workbook to fill in.")
+	}
+	s := b.read.Books.Settings
+	text, err := datapackage.Render(b.set, datapackage.Shop{Name: s.Shop, DecimalComma: s.DecimalComma}, sheets)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		_, err := w.Out.Write(text)
+		return err
+	}
+	dir := c.outDir()
+	files := []outfile.File{plainFile("datapackage.json", text)}
+	for _, r := range records {
+		if !c.isRecord(dir, r.name) {
+			files = append(files, plainFile(r.name, r.bytes))
+		}
+	}
+	if err := c.stop.WriteAll(dir, files); err != nil {
+		return err
+	}
+	fmt.Fprintf(w.Err, "%s.\n%d %s of records described for other programs; the copies beside it are "+
+		"theirs, change yours "+
+		"as before. It is in:\n",
+		totalLine(b.read.Tally), len(sheets), fault.Plural(len(sheets), "sheet", "sheets"))
+	fmt.Fprintln(w.Out, filepath.Join(dir, "datapackage.json"))
+	return nil
+}
+
+// recordFile is a file of records as it lies in the books folder.
+type recordFile struct {
+	name  string
+	bytes []byte
+}
+
+// packedSheets gathers what is told of each sheet, and the files they stand in.
+func packedSheets(folder fs.FS, layouts []intake.Layout) ([]datapackage.Sheet, []recordFile, error) {
+	var sheets []datapackage.Sheet
+	var records []recordFile
+	for _, l := range layouts {
+		if len(records) == 0 || records[len(records)-1].name != l.File {
+			b, err := plainfile.Read(folder, l.File, handedBytesMax)
+			if err != nil {
+				return nil, nil, err
+			}
+			records = append(records, recordFile{l.File, b})
+		}
+		b := records[len(records)-1].bytes
+		sum := sha256.Sum256(b)
+		s := datapackage.Sheet{Table: l.Table, Path: l.File, Sheet: l.Sheet, HeaderRow: l.HeaderRow, Examples: l.Examples,
+			Bytes: len(b), SHA256: hex.EncodeToString(sum[:]), Separates: l.Separates, Encoding: l.Letters}
+		for _, c := range l.Columns {
+			s.Columns = append(s.Columns, datapackage.Column(c))
+		}
+		sheets = append(sheets, s)
+	}
+	return sheets, records, nil
+}
+
+// isRecord says that a copy would take the place of the owner's own file,
+// which is what happens where --out is the books folder.
+func (c *cli) isRecord(dir, name string) bool {
+	copied, err := os.Stat(filepath.Join(dir, filepath.FromSlash(name)))
+	if err != nil {
+		return false
+	}
+	own, err := os.Stat(filepath.Join(c.booksDir(), filepath.FromSlash(name)))
+	return err == nil && os.SameFile(copied, own)
+}

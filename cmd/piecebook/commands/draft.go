@@ -1,0 +1,102 @@
+package commands
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/report/outfile"
+	"piecebook/report/words"
+	"piecebook/templates"
+)
+
+// draft makes the month's pack without the lines that have problems: every row
+// with an error is refused and all is read again, until what is left has none.
+// It exits 0, since what was asked for is done, and removes a figures.json of an
+// earlier pack from its folder.
+func (c *cli) draft(w terminal.Console, month calendar.Month) error {
+	if c.JSON {
+		return usage("A draft has no figures for other programs. Put the records right, then: piecebook month --json")
+	}
+	b, err := c.openDraft(month)
+	if err != nil {
+		return err
+	}
+	if err := c.hasMonth(b); err != nil {
+		return err
+	}
+	if b.stamp, err = stampOf(w); err != nil {
+		return err
+	}
+	in, err := b.input()
+	if err != nil {
+		return err
+	}
+	in.Draft = true
+	dir := filepath.Join(c.outDir(), b.month.String())
+	files := packFiles(b, in)
+	// Figures of an earlier, whole pack would not belong to this one.
+	stale := filepath.Join(dir, figuresFile)
+	_, missing := os.Lstat(stale)
+	if err := c.write(dir, append(files, outfile.File{Name: figuresFile})); err != nil {
+		return err
+	}
+	c.made = made{month: b.month, dir: dir, files: len(files), refused: len(in.Refused)}
+	if missing == nil {
+		fmt.Fprintf(w.Err, "%s of an earlier pack was taken out: a draft has none.\n", stale)
+	}
+	tellAnswer(w, in)
+	fmt.Fprintf(w.Err, "The draft of %s is in:\n", b.month.Name())
+	listFiles(w, dir, files)
+	n := len(in.Refused)
+	switch n {
+	case 0:
+		fmt.Fprintln(w.Err, "No line had to be left out: piecebook month makes the whole pack.")
+	default:
+		fmt.Fprintf(w.Err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to "+
+			"put them right.\n", n, fault.Plural(n, "problem is", "problems are"))
+	}
+	fmt.Fprintf(w.Err, "%s.\n", in.Tally)
+	return nil
+}
+
+// openDraft is open without the lines that have an error. A line that only
+// other tables show to be wrong is refused and all is read again, since other
+// lines may rest on it; what then shows is refused too, until nothing does.
+func (c *cli) openDraft(month calendar.Month) (*books, error) {
+	t, err := templates.Load()
+	if err != nil {
+		return nil, err
+	}
+	folder, closed, err := c.folderAndClosed()
+	if err != nil {
+		return nil, err
+	}
+	if n := len(closed); n > 0 && month != 0 && month <= closed[n-1].Month {
+		return nil, usage(words.NoDraft(month))
+	}
+	var refused fault.List
+	without := map[fault.Place]bool{}
+	for {
+		var places []fault.Place
+		for p := range without {
+			places = append(places, p)
+		}
+		b := c.readBooks(folder, t, month, closed, places...)
+		more := false
+		for _, p := range b.problems.Errors() {
+			refused.Add(p)
+			if row := p.Place.At(""); row.Row > 0 && !without[row] {
+				without[row], more = true, true
+			}
+		}
+		if more {
+			continue
+		}
+		b.refused = refused
+		return b, b.quietSeen(folder)
+	}
+}

@@ -1,0 +1,252 @@
+package commands
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
+	"piecebook/ledger/costing"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/plainfile"
+	"piecebook/ledger/taxyear"
+	"piecebook/report/figuresjson"
+	"piecebook/report/outfile"
+	"piecebook/report/words"
+)
+
+// madeBytesMax is the most that a made-from.json is read of.
+const madeBytesMax = 256 << 20
+
+// made is what a month's reports are made from now.
+func (b *books) made(index *figures.Index, lines []closing.Line, m calendar.Month) (*closing.Made, error) {
+	text, err := figuresjson.Month(index.For(m, m))
+	if err != nil {
+		return nil, err
+	}
+	return &closing.Made{Month: m, Program: version(), Fingerprint: b.read.Fingerprint, Figures: text,
+		Records: closing.Until(lines, m)}, nil
+}
+
+// sinceMade holds what the open months up to the books' month were last made
+// from against what the records now give, in order; earlier months that are as
+// they were are left out. A file that cannot be read is passed over: the next
+// making writes it anew.
+func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
+	var out []closing.Since
+	var index *figures.Index
+	var lines []closing.Line
+	if b.asOf != nil || b.ledger == nil {
+		return nil, nil
+	}
+	for _, r := range b.ledger.Months {
+		if r.Month <= b.lastClosed() || r.Month > b.month {
+			continue
+		}
+		was, err := readMade(filepath.Join(c.outDir(), r.Month.String(), closing.MadeFile))
+		if err != nil {
+			return nil, err
+		}
+		if was == nil || was.Month != r.Month {
+			continue
+		}
+		if index == nil {
+			index, lines = figures.NewIndex(b.ledger), closing.LinesOf(b.records.Books)
+		}
+		is, err := b.made(index, lines, r.Month)
+		if err != nil {
+			return nil, err
+		}
+		if s := closing.SinceMade(was, is); !s.Nothing() || s.Month == b.month {
+			out = append(out, s)
+		}
+	}
+	return out, nil
+}
+
+// madeFrom is the file that remembers what the month's reports were made from;
+// a closed month has its own.
+func (b *books) madeFrom(text []byte) ([]outfile.File, error) {
+	if b.asOf != nil {
+		return nil, nil
+	}
+	data, err := closing.EncodeMade(&closing.Made{Month: b.month, Program: version(), Fingerprint: b.read.Fingerprint,
+		Figures: text,
+		Records: closing.Until(closing.LinesOf(b.records.Books), b.month)})
+	if err != nil {
+		return nil, err
+	}
+	return []outfile.File{plainFile(closing.MadeFile, data)}, nil
+}
+
+// readMade reads a made-from.json; nil where there is none that can be read.
+func readMade(name string) (*closing.Made, error) {
+	data, err := readBounded(name, madeBytesMax)
+	var big *plainfile.TooBigError
+	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, plainfile.ErrFolder) || errors.Is(err, plainfile.ErrNoFile) ||
+		errors.As(err, &big) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	m, err := closing.DecodeMade(data)
+	if err != nil {
+		return nil, nil
+	}
+	return m, nil
+}
+
+// figuresBytesMax is the most that a figures.json is read of.
+const figuresBytesMax = 256 << 20
+
+// readBounded reads a plain file among the reports, of at most so many bytes.
+func readBounded(name string, limit int64) ([]byte, error) {
+	return plainfile.Read(os.DirFS(filepath.Dir(name)), filepath.Base(name), limit)
+}
+
+// earlier is what is told of months before the books' month.
+func earlier(all []closing.Since, month calendar.Month) []closing.Since {
+	var out []closing.Since
+	for _, s := range all {
+		if s.Month < month {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// givenOutLines says which months would differ from what was made of them, and
+// what is waiting for the first open month or stands in the one at hand.
+func (b *books) givenOutLines(all []closing.Since) []string {
+	out := lostLines(all)
+	for _, s := range all {
+		if !s.Nothing() {
+			out = append(out, words.SinceMade(s))
+			out = append(out, changeLines(s)...)
+		}
+	}
+	if c := b.pending(); c != nil {
+		net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.Postings)
+		out = append(out, words.Carries(c, net))
+		for _, change := range c.Changes {
+			out = append(out, "  "+words.ChangeLine(change))
+		}
+	}
+	return out
+}
+
+// lostLines says which files have lost records since something was made from
+// them, each once, by the last month that knew them.
+func lostLines(all []closing.Since) []string {
+	var out []string
+	told := map[string]bool{}
+	for _, s := range slices.Backward(all) {
+		for _, l := range s.Lost {
+			if !told[l.File] {
+				told[l.File] = true
+				out = append(out, words.LostFile(l, s.Month))
+			}
+		}
+	}
+	return out
+}
+
+// otherwise is the months of a calendar year that were made and would come to
+// other figures now.
+func otherwise(all []closing.Since, year int) []closing.Since {
+	return slices.DeleteFunc(slices.Clone(all), func(s closing.Since) bool { return !s.Money() || s.Month.Year() != year })
+}
+
+// correctedLater says for the preparer how a closed year was corrected after its
+// last month was closed: in later closed months, and in the first open one.
+func (c *cli) correctedLater(b *books, year int) ([]taxyear.Missing, error) {
+	if b.asOf == nil {
+		return nil, nil
+	}
+	closed, err := closing.Read(b.photos)
+	if err != nil {
+		return nil, err
+	}
+	var all []*closing.Corrections
+	for _, m := range closed {
+		if m.Month > b.month && m.Corrections != nil {
+			all = append(all, m.Corrections)
+		}
+	}
+	if now, err := c.open(0); err != nil {
+		return nil, err
+	} else if now.ledger != nil && !now.problems.HasErrors() {
+		if waiting := now.pending(); waiting != nil {
+			all = append(all, waiting)
+		}
+	}
+	var out []taxyear.Missing
+	for _, x := range all {
+		if slices.Contains(x.Years(), year) {
+			net := figures.Effect(figures.OfStatement, figures.LineNetProfit, x.OfYear(year))
+			out = append(out, taxyear.Missing{Words: words.CorrectedLater(year, x.Month(), net), Cents: net.Abs(),
+				Section: taxyear.SecIncome})
+		}
+	}
+	return out, nil
+}
+
+// changeLines are the records changed since a month was made, where they moved
+// money.
+func changeLines(s closing.Since) []string {
+	var out []string
+	for _, change := range s.Changes {
+		if s.Money() {
+			out = append(out, "  "+words.ChangeLine(change))
+		}
+	}
+	return out
+}
+
+// tellLastMade says what changed since the books' month was last made, where it
+// was made before.
+func tellLastMade(w terminal.Console, b *books, all []closing.Since) {
+	for _, s := range all {
+		if s.Month == b.month {
+			terminal.PrintLines(w.Err, w.ErrWide, append([]string{words.SinceLastMade(s)}, changeLines(s)...))
+		}
+	}
+}
+
+// pending is the corrections that the records now give, whether or not the
+// books' month is one that carries them.
+func (b *books) pending() *closing.Corrections {
+	if b.carried != nil || b.asOf != nil || b.records == nil || b.lastClosed() == 0 || b.month > b.lastClosed() {
+		return b.carried
+	}
+	_, c := closing.View(costing.Run(b.records.Books, b.lastClosed()+1), b.all, version())
+	return c
+}
+
+// tellGivenOut says it where people read.
+func tellGivenOut(w terminal.Console, b *books, all []closing.Since) {
+	terminal.PrintLines(w.Err, w.ErrWide, b.givenOutLines(all))
+}
+
+// monthFigures is figures.json of the books' month: of a closed month as it
+// was closed. Where this version works it out otherwise, that is told.
+func monthFigures(w terminal.Console, b *books, worked []byte) ([]byte, error) {
+	if b.asOf == nil || sameJSON(b.asOf.Figures, worked) {
+		return worked, nil
+	}
+	fmt.Fprintln(w.Err, words.ReadOtherwise(b.asOf.Month, b.asOf.Program, version()))
+	var out bytes.Buffer
+	if err := json.Indent(&out, b.asOf.Figures, "", " "); err != nil {
+		return nil, err
+	}
+	out.WriteByte('\n')
+	return out.Bytes(), nil
+}

@@ -1,0 +1,278 @@
+package commands
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
+)
+
+// errEnd is the end of what is typed: the window was closed.
+var errEnd = errors.New("nothing more is typed")
+
+// onMenu is the menu while it is open.
+type onMenu struct {
+	terminal.Console
+	command func([]string, terminal.Console) int
+	typed   *bufio.Reader
+	books   string // the books folder; blank: not known yet
+	files   []string
+}
+
+// choice is a line of the menu.
+type choice struct {
+	words string
+	do    func(*onMenu) error
+}
+
+// choices are the lines of the menu, numbered from 1.
+func choices() []choice {
+	return []choice{
+		{"Make the month's pack", (*onMenu).month},
+		{"Check my records", func(m *onMenu) error { return m.runIn("check") }},
+		{"Start a new book", (*onMenu).newBook},
+		{"Which kinds pay", func(m *onMenu) error { return m.runIn("kinds") }},
+		{"What to offer for a piece", (*onMenu).offer},
+		{"The year's records", (*onMenu).year},
+		{"Print cards to fill in by hand", func(m *onMenu) error { return m.runIn("cards") }},
+		{"Read the guide", func(m *onMenu) error { return m.Run("--out", m.ProgramDir, "guide") }},
+		{"Use other books", func(m *onMenu) error { m.books = ""; return m.find(true) }},
+	}
+}
+
+// menu asks what to do until nothing more is wanted. run runs a command as if it
+// had been typed and gives its exit status.
+func menu(w terminal.Console, run func([]string, terminal.Console) int) {
+	m := &onMenu{Console: w, command: run, typed: bufio.NewReader(w.In)}
+	m.Wrote = func(path string) { m.files = append(m.files, path) }
+	if found := booksdir.Near(m.ProgramDir); len(found) == 1 {
+		m.books = found[0]
+	}
+	fmt.Fprintln(m.Out, "piecebook: what each refinished piece cost, and what it earned.")
+	for {
+		if err := m.round(); err != nil {
+			return
+		}
+	}
+}
+
+// round shows the menu once and does what is chosen.
+func (m *onMenu) round() error {
+	fmt.Fprintln(m.Out)
+	if m.books == "" {
+		fmt.Fprintln(m.Out, "Books: none yet. 3 starts a new book; 9 finds the one you have.")
+	} else {
+		fmt.Fprintf(m.Out, "Books: %s\n", m.books)
+	}
+	fmt.Fprintln(m.Out)
+	for i, c := range choices() {
+		fmt.Fprintf(m.Out, "  %d  %s\n", i+1, c.words)
+	}
+	fmt.Fprintf(m.Out, "  0  Close\n\n")
+	typed, err := m.ask("Type a number and press Enter:")
+	if err != nil {
+		return err
+	}
+	number := strings.Trim(typed, ".) ")
+	if number == "0" {
+		return errEnd
+	}
+	if number == "" {
+		return nil
+	}
+	at := slices.IndexFunc(numbers(len(choices())), func(n string) bool { return n == number })
+	if at < 0 {
+		fmt.Fprintf(m.Out, "%q is no number of the menu. Type one from 0 to %d.\n", typed, len(choices()))
+		return nil
+	}
+	fmt.Fprintln(m.Out)
+	return choices()[at].do(m)
+}
+
+func numbers(n int) []string {
+	out := make([]string, n)
+	for i := range out {
+		out[i] = fmt.Sprint(i + 1)
+	}
+	return out
+}
+
+// ask prints a question and gives what is typed, without outer blanks.
+func (m *onMenu) ask(question string) (string, error) {
+	fmt.Fprint(m.Out, question+" ")
+	line, err := m.typed.ReadString('\n')
+	if err != nil && line == "" {
+		fmt.Fprintln(m.Out)
+		return "", errEnd
+	}
+	return strings.TrimSpace(line), nil
+}
+
+// Run runs a command as if it had been typed, and offers to open the first
+// page or workbook that it made.
+func (m *onMenu) Run(args ...string) error {
+	m.files = nil
+	w := m.Console
+	w.OwnWindow = false
+	if m.command(args, w) != 0 {
+		_, err := m.ask("\nPress Enter for the menu.")
+		return err
+	}
+	at := slices.IndexFunc(m.files, func(f string) bool {
+		return slices.Contains([]string{".html", ".pdf", ".xlsx"}, filepath.Ext(f))
+	})
+	if at < 0 {
+		return nil
+	}
+	file := m.files[at]
+	typed, err := m.ask(fmt.Sprintf("\nPress Enter to open %s, or type n and press Enter:", filepath.Base(file)))
+	if err != nil || strings.HasPrefix(strings.ToLower(typed), "n") {
+		return err
+	}
+	if err := m.Show(file); err != nil {
+		fmt.Fprintf(m.Out, "It could not be opened from here. It is: %s\n", file)
+	}
+	return nil
+}
+
+// runIn is run for the books folder, which is asked for where it is not known.
+func (m *onMenu) runIn(args ...string) error {
+	if err := m.find(false); err != nil || m.books == "" {
+		return err
+	}
+	return m.Run(append([]string{"--books", m.books}, args...)...)
+}
+
+func (m *onMenu) month() error {
+	if err := m.find(false); err != nil || m.books == "" {
+		return err
+	}
+	typed, err := m.ask("Which month, as 2026-03? Press Enter for the last one with records:")
+	if err != nil {
+		return err
+	}
+	return m.runIn(append([]string{"month"}, given(typed)...)...)
+}
+
+func (m *onMenu) year() error {
+	if err := m.find(false); err != nil || m.books == "" {
+		return err
+	}
+	typed, err := m.ask("Which year, as 2026? Press Enter for the last one with records:")
+	if err != nil {
+		return err
+	}
+	return m.runIn(append([]string{"year"}, given(typed)...)...)
+}
+
+func (m *onMenu) offer() error {
+	if err := m.find(false); err != nil || m.books == "" {
+		return err
+	}
+	kind, err := m.ask("What kind of piece is it, such as dresser?")
+	if err != nil || kind == "" {
+		return err
+	}
+	asked, err := m.ask("What is asked for it? Press Enter where that is not known:")
+	if err != nil {
+		return err
+	}
+	args := []string{"offer", "--kind", kind}
+	if asked != "" {
+		args = append(args, "--asked", strings.TrimPrefix(asked, "$"))
+	}
+	if err := m.runIn(args...); err != nil {
+		return err
+	}
+	_, err = m.ask("\nPress Enter for the menu.")
+	return err
+}
+
+// given is one word, none where nothing was typed. What begins with a dash is
+// no word of the menu's questions.
+func given(typed string) []string {
+	if typed = strings.TrimLeft(typed, "-"); typed == "" {
+		return nil
+	}
+	return []string{typed}
+}
+
+func (m *onMenu) newBook() error {
+	usual := filepath.Join(m.ProgramDir, "books")
+	typed, err := m.ask(fmt.Sprintf("In which new folder? Press Enter for %s:", usual))
+	if err != nil {
+		return err
+	}
+	dir := asFolder(typed, m.ProgramDir)
+	if dir == "" {
+		dir = usual
+	}
+	if err := m.Run("start", dir); err != nil {
+		return err
+	}
+	if booksdir.IsBooks(dir) {
+		m.books = dir
+	}
+	return nil
+}
+
+// find asks where the books are, where that is not known.
+func (m *onMenu) find(again bool) error {
+	if m.books != "" {
+		return nil
+	}
+	near := booksdir.Near(m.ProgramDir)
+	if len(near) == 1 && !again {
+		m.books = near[0]
+		return nil
+	}
+	for i, dir := range near {
+		fmt.Fprintf(m.Out, "  %d  %s\n", i+1, dir)
+	}
+	question := "Drag the folder of your books into this window, or type its name, and press Enter:"
+	if len(near) > 0 {
+		question = "Type the number of one of these, or drag another folder into this window, and press Enter:"
+	}
+	typed, err := m.ask(question)
+	if err != nil || typed == "" {
+		return err
+	}
+	if at := slices.Index(numbers(len(near)), typed); at >= 0 {
+		m.books = near[at]
+		return nil
+	}
+	dir := asFolder(typed, m.ProgramDir)
+	if _, err := os.Stat(dir); err != nil {
+		fmt.Fprintf(m.Out, "There is no folder %s.\n", dir)
+		return nil
+	}
+	m.books = dir
+	return nil
+}
+
+// asFolder is a folder's name as it is typed or dragged into a window: in
+// quotation marks where it has blanks, or with a backslash before each.
+func asFolder(typed, from string) string {
+	typed = strings.TrimSpace(typed)
+	for _, quote := range []string{`"`, "'"} {
+		if len(typed) > 1 && strings.HasPrefix(typed, quote) && strings.HasSuffix(typed, quote) {
+			typed = typed[1 : len(typed)-1]
+		}
+	}
+	if typed == "" {
+		return ""
+	}
+	if _, err := os.Stat(typed); err != nil && filepath.Separator == '/' {
+		typed = strings.ReplaceAll(typed, `\`, "")
+	}
+	if !filepath.IsAbs(typed) {
+		typed = filepath.Join(from, typed)
+	}
+	return filepath.Clean(typed)
+}

@@ -1,0 +1,114 @@
+package commands
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	"piecebook/report/words"
+)
+
+type menuCmd struct{}
+
+// Run shows the menu, as a double click on the program does.
+func (menuCmd) Run(c *cli, w terminal.Console) error {
+	if c.Books != "." {
+		w.ProgramDir = c.Books
+	}
+	menu(w, Run)
+	return nil
+}
+
+// overview is what is said without arguments: what this is, two examples, and
+// where the folder stands.
+func overview(w terminal.Console) int {
+	lines := []string{"piecebook: what each refinished piece cost and earned, from the records you keep.", ""}
+	lines = append(lines, exampleLines("start", "month")...)
+	lines = append(lines, "")
+	lines = append(lines, standing(&cli{Books: "."})...)
+	lines = append(lines, "", "piecebook --help lists the commands; piecebook guide makes the guide; "+
+		"piecebook menu asks by "+
+		"numbers.")
+	terminal.PrintLines(w.Out, w.OutWide, lines)
+	return ExitDone
+}
+
+// standing says where the books folder stands: what is read, the last pack and
+// the months since, what is to put right, and what is closed.
+func standing(c *cli) []string {
+	if !hasRecords(c.Books) {
+		return []string{c.nothingHere()}
+	}
+	b, err := c.open(0)
+	if err != nil {
+		return []string{words.FileProblem(err)}
+	}
+	out := []string{fmt.Sprintf("Here: records up to %s.", b.month.Name())}
+	made := c.lastPack()
+	switch {
+	case b.month == 0:
+		out = []string{"Here: " + totalLine(b.read.Tally) + "."}
+		if nothingFilledIn(b.read.Tally) {
+			return append(out, nothingYet)
+		}
+		out = append(out, "No month has records of two tables yet, so there is no pack to make.")
+	case made == 0:
+		out = append(out, "Last pack: none yet. piecebook month makes it.")
+	case made >= b.month:
+		out = append(out, fmt.Sprintf("Last pack: %s; no later month has records.", made.Name()))
+	default:
+		n := int(b.month - made)
+		out = append(out, fmt.Sprintf("Last pack: %s; %d %s since.", made.Name(), n, fault.Plural(n, "month", "months")))
+	}
+	asking, _ := b.notes()
+	errs, notes := len(b.problems.Errors()), len(asking)
+	if errs+notes == 0 {
+		out = append(out, "To put right: nothing.")
+	} else {
+		out = append(out, fmt.Sprintf("To put right: %d; worth a look: %d. piecebook check tells them.", errs, notes))
+	}
+	if len(b.read.SettingsLines()) > 0 {
+		out = append(out, "piecebook check has lines for settings.toml that would have it read as it is.")
+	}
+	if m := b.lastClosed(); m > 0 {
+		return append(out, fmt.Sprintf("Closed: up to %s.", m.Name()))
+	}
+	return append(out, "Closed: nothing.")
+}
+
+// hasRecords says that a folder holds books or files that can be records.
+func hasRecords(dir string) bool {
+	if booksdir.IsBooks(dir) {
+		return true
+	}
+	for _, ext := range []string{"*.csv", "*.xlsx"} {
+		if found, err := filepath.Glob(filepath.Join(dir, ext)); err == nil && len(found) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// lastPack is the last month whose pack stands in the reports folder; 0: none.
+func (c *cli) lastPack() calendar.Month {
+	entries, err := os.ReadDir(c.outDir())
+	if err != nil {
+		return 0
+	}
+	last := calendar.Month(0)
+	for _, e := range entries {
+		m, err := calendar.ParseMonth(strings.TrimSpace(e.Name()))
+		if err != nil {
+			continue
+		}
+		if _, err := os.Stat(filepath.Join(c.outDir(), e.Name(), "month.pdf")); err == nil {
+			last = max(last, m)
+		}
+	}
+	return last
+}

@@ -1,0 +1,155 @@
+package commands
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/report"
+	"piecebook/report/figuresjson"
+	"piecebook/report/outfile"
+	"piecebook/report/page"
+	"piecebook/report/piece"
+)
+
+type sheetCmd struct {
+	Pieces []string `arg:"" help:"Pieces, lots or sets, by number or name; a month (2026-03) among them: as they stood at its end."`
+	Text   bool     `help:"Print it in the terminal instead of making a PDF."`
+}
+
+// Run makes profit sheets of the pieces named.
+func (k sheetCmd) Run(c *cli, w terminal.Console) error {
+	names, month := splitMonth(k.Pieces)
+	b, err := c.ready(w, month)
+	if err != nil {
+		return err
+	}
+	ids, err := b.named(names)
+	if err != nil {
+		return err
+	}
+	in, err := b.input()
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return sheetJSON(w, in, ids)
+	}
+	for _, id := range ids {
+		if !slices.ContainsFunc(in.All, func(p figures.Piece) bool { return p.Record.ID == id }) {
+			return usage(fmt.Sprintf("%s has not come by the end of %s, so there is nothing on its sheet. Name a later month.",
+				id, b.month.Name()))
+		}
+	}
+	if k.Text {
+		_, err := fmt.Fprint(w.Out, w.BoldFirst(c.text(piece.Terminal(in, ids)), 2))
+		return err
+	}
+	doc := piece.Sheets(in, ids)
+	name := sheetName(ids)
+	dir := filepath.Join(c.outDir(), b.month.String())
+	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {
+		return err
+	}
+	w.TellFile(filepath.Join(dir, name))
+	return nil
+}
+
+// sheetNameMax is the most letters of a sheet's file name but for its ending and
+// what tells it from others, far below what any file system allows in bytes.
+const sheetNameMax = 60
+
+// sheetName is the file's name: the pieces joined, with only what every system
+// takes in a name, so that no name of a piece can lead out of the folder. Where
+// that does not say just which pieces they are, some digits made of their names
+// stand behind, so that no two sets of pieces meet in one file.
+func sheetName(ids []string) string {
+	shown := ids
+	if len(ids) > 3 {
+		shown = append(slices.Clone(ids[:3]), fmt.Sprintf("and %d more", len(ids)-3))
+	}
+	joined := strings.Join(shown, ", ")
+	clean := strings.Map(func(r rune) rune {
+		if !unicode.IsGraphic(r) || strings.ContainsRune(`/\:*?"<>|~`, r) {
+			return '-'
+		}
+		return r
+	}, joined)
+	if letters := []rune(clean); len(letters) > sheetNameMax {
+		clean = string(letters[:sheetNameMax])
+	}
+	clean = strings.TrimRight(clean, ". ")
+	if clean != joined || len(ids) > 3 ||
+		slices.ContainsFunc(ids, func(id string) bool { return strings.Contains(id, ",") }) {
+		sum := sha256.Sum256([]byte(fmt.Sprintf("%q", ids)))
+		clean += " ~" + hex.EncodeToString(sum[:])[:8]
+	}
+	return "sheet " + clean + ".pdf"
+}
+
+// sheetJSON is the pieces' entries as figures.json has them.
+func sheetJSON(w terminal.Console, in report.Input, ids []string) error {
+	f := in.Month
+	f.Pieces = slices.DeleteFunc(slices.Clone(in.All), func(p figures.Piece) bool {
+		return !slices.Contains(ids,
+			p.Record.ID)
+	})
+	all, err := figuresjson.Month(f)
+	if err != nil {
+		return err
+	}
+	var parts struct {
+		Schema string          `json:"schema"`
+		Period string          `json:"period"`
+		Pieces json.RawMessage `json:"pieces"`
+	}
+	if err := json.Unmarshal(all, &parts); err != nil {
+		return err
+	}
+	return writeJSON(w, parts)
+}
+
+// named resolves names of pieces, lots and sets, without regard to case, to
+// pieces, each once, in the order given.
+func (b *books) named(names []string) ([]string, error) {
+	var out, known []string
+	for _, name := range names {
+		found := false
+		for _, p := range b.read.Books.Pieces {
+			known = append(known, p.ID)
+			if matches(p, name) {
+				found = true
+				if !slices.Contains(out, p.ID) {
+					out = append(out, p.ID)
+				}
+			}
+		}
+		if !found {
+			return nil, usage(fmt.Sprintf("There is no piece, lot or set %q.%s", name, suggest(name, known)))
+		}
+	}
+	return out, nil
+}
+
+func matches(p ledger.Piece, name string) bool {
+	name = strings.TrimSpace(name)
+	return strings.EqualFold(p.ID, name) || p.Lot != "" && strings.EqualFold(p.Lot, name) ||
+		p.Set != "" && strings.EqualFold(p.Set, name)
+}
+
+// suggest names the nearest known name, with a space before, or nothing.
+func suggest(name string, known []string) string {
+	if near := fault.Nearest(name, known); near != "" {
+		return fmt.Sprintf(" The nearest is %s.", near)
+	}
+	return ""
+}

@@ -1,0 +1,136 @@
+package commands
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake"
+	"piecebook/templates"
+)
+
+// tallyLine accounts for one sheet's rows.
+func tallyLine(t intake.TableTally) string {
+	name := t.File
+	if t.Sheet != "" {
+		name += fmt.Sprintf(", sheet %q", t.Sheet)
+	}
+	what := t.Table
+	if what == "" {
+		what = "no table"
+	}
+	return fmt.Sprintf("%s (%s): %s", name, what, rowWords(t))
+}
+
+// sheetLines accounts for all sheets, a line each; those of a file that hold
+// nothing but example lines share one.
+func sheetLines(tally []intake.TableTally) []string {
+	var out []string
+	for len(tally) > 0 {
+		file := tally[0].File
+		end := slices.IndexFunc(tally, func(t intake.TableTally) bool { return t.File != file })
+		if end < 0 {
+			end = len(tally)
+		}
+		empty, sheets := intake.TableTally{}, 0
+		for _, t := range tally[:end] {
+			if t.Sheet != "" && t.Rows == t.Examples {
+				sheets++
+				empty.Rows += t.Rows
+				empty.Examples += t.Examples
+				continue
+			}
+			out = append(out, tallyLine(t))
+		}
+		if sheets > 0 {
+			out = append(out, fmt.Sprintf("%s, %d %s with nothing filled in: %s", file, sheets, fault.Plural(sheets, "sheet",
+				"sheets"), rowWords(empty)))
+		}
+		tally = tally[end:]
+	}
+	return out
+}
+
+// nothingFilledIn says that there are tables, but nothing of the owner's in
+// them.
+func nothingFilledIn(tally []intake.TableTally) bool {
+	return len(tally) > 0 && !slices.ContainsFunc(tally, func(t intake.TableTally) bool { return t.Rows > t.Examples })
+}
+
+// totalLine is the last line of check: rows read = rows used + rows skipped.
+func totalLine(tally []intake.TableTally) string {
+	var all intake.TableTally
+	for _, t := range tally {
+		all.Rows += t.Rows
+		all.Used += t.Used
+		all.Refused += t.Refused
+		all.Examples += t.Examples
+		all.NotRecord += t.NotRecord
+		all.NotTable += t.NotTable
+	}
+	return rowWords(all)
+}
+
+// rowWords is `12 rows read = 10 used + 2 skipped (1 refused, 1 example)`.
+func rowWords(t intake.TableTally) string {
+	words := fmt.Sprintf("%d %s read = %d used + %d skipped", t.Rows, fault.Plural(t.Rows, "row", "rows"), t.Used,
+		t.Rows-t.Used)
+	var why []string
+	for _, x := range []struct {
+		n    int
+		what string
+	}{{t.Refused, "refused"}, {t.Examples, "example"}, {t.NotRecord, "totals, headings and column names again"},
+		{t.NotTable, "on a sheet that is no table"}} {
+		if x.n > 0 {
+			why = append(why, fmt.Sprintf("%d %s", x.n, x.what))
+		}
+	}
+	if len(why) > 0 {
+		words += " (" + strings.Join(why, ", ") + ")"
+	}
+	return words
+}
+
+// absentTables is the tables without a row of the owner's, refused ones too.
+func absentTables(b *books) []templates.Table {
+	// Sales, hours and a schedule may stand on the pieces' own rows, also on
+	// those that are refused.
+	read := &b.read.Books
+	used := map[string]bool{"sales": len(read.Sales) > 0, "hours": len(read.Hours) > 0,
+		"uses": slices.ContainsFunc(read.Pieces, func(p ledger.Piece) bool { return p.Schedule != "" })}
+	for _, t := range b.read.Tally {
+		used[t.Table] = used[t.Table] || t.Used+t.Refused > 0
+		if t.Table == "pieces" && t.Refused > 0 {
+			used["sales"], used["hours"], used["uses"] = true, true, true
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(b.set.Tables), func(t templates.Table) bool { return used[t.Name] })
+}
+
+// absentLines says of each table without a row what that leaves out.
+func absentLines(b *books) []string {
+	var out []string
+	for _, t := range absentTables(b) {
+		out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
+	}
+	return out
+}
+
+// absentInShort is absentLines for the terminal: of the six tables that make
+// a useful pack each in a line, the others named in one.
+func absentInShort(b *books) []string {
+	var out, others []string
+	for _, t := range absentTables(b) {
+		if t.Essential {
+			out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
+		} else {
+			others = append(others, t.Title)
+		}
+	}
+	if len(others) > 0 {
+		out = append(out, "Not there, and not needed until they are: "+strings.Join(others, ", ")+".")
+	}
+	return out
+}

@@ -1,0 +1,301 @@
+package commands
+
+import (
+	"fmt"
+	"strings"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/report"
+	"piecebook/report/page"
+	"piecebook/report/trace"
+	"piecebook/report/words"
+)
+
+type whyCmd struct {
+	Full bool     `help:"Of opening and closing stock, every record of each piece and supply, not its sum."`
+	Of   []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE, stock LINE or hours, of a month or a year; tied up; line NUMBER 2026, of the tax year."`
+}
+
+// answer is what a figure is made of: postings, or what a ratio is worked out of.
+type answer struct {
+	title  string
+	detail figures.Detail
+	groups []trace.Group // blank: the postings as they are
+	piece  string
+	ratio  *figures.Ratio
+	hours  []figures.HoursRecord // of the period: the figure is no money
+}
+
+// Run prints the postings under a figure.
+func (k whyCmd) Run(c *cli, w terminal.Console) error {
+	if strings.EqualFold(k.Of[0], "line") {
+		return k.line(c, w)
+	}
+	args, from, month := splitPeriod(k.Of)
+	b, err := c.ready(w, month)
+	if err != nil {
+		return err
+	}
+	if b.from = from; from == 0 {
+		b.from = b.month
+	}
+	a, err := b.answer(args)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return writeJSON(w, b.answerJSON(a))
+	}
+	in, err := b.input()
+	if err != nil {
+		return err
+	}
+	if b.from < b.month {
+		in.Period = b.period()
+	}
+	return a.print(c, w, in, func(id figures.ID) figures.Detail { return b.pieceDetail(a.piece, id) })
+}
+
+func (a answer) print(c *cli, w terminal.Console, in report.Input, detail func(figures.ID) figures.Detail) error {
+	var d page.Document
+	switch {
+	case a.hours != nil:
+		d = trace.Hours(in, a.title, a.hours)
+	case a.ratio != nil:
+		d = trace.Ratio(in, a.title, *a.ratio, detail)
+	case len(a.groups) > 0:
+		d = trace.Grouped(in, a.title, a.groups, a.detail.Total)
+	default:
+		d = trace.Doc(in, a.title, a.detail.Postings, a.detail.Total)
+	}
+	_, err := fmt.Fprint(w.Out, w.BoldFirst(c.text(d), 1))
+	return err
+}
+
+func (b *books) pieceDetail(piece string, id figures.ID) figures.Detail {
+	got, _ := figures.DetailOf(b.ledger, figures.OfPiece, piece, id, b.month)
+	return got
+}
+
+// asked is what is under the figure that somebody names; false where the scope
+// has none of the name.
+func (b *books) asked(of figures.Scope, subject, figure string) (figures.Detail, bool) {
+	return figures.DetailOver(b.ledger, of, subject, words.Asked(of, figure), b.from, b.month)
+}
+
+// period is what was asked about: the month, or the year where several months are.
+func (b *books) period() string {
+	if b.from < b.month {
+		return fmt.Sprint(b.month.Year())
+	}
+	return b.month.Name()
+}
+
+// answer finds the figure asked for.
+func (b *books) answer(args []string) (answer, error) {
+	rest := strings.Join(args[1:], " ")
+	switch strings.ToLower(args[0]) {
+	case "supply":
+		return b.supplyAnswer(args[1:])
+	case "statement":
+		if a, ok := b.statementAnswer(rest); ok {
+			return a, nil
+		}
+		return answer{}, noFigure("The statement has no line", rest, b.statementNames())
+	case "stock":
+		if got, ok := b.asked(figures.OfStock, "", rest); ok {
+			return answer{title: fmt.Sprintf("Pieces at book cost in %s: %s", b.period(), rest), detail: got}, nil
+		}
+		return answer{}, noFigure("The roll-forward of pieces has no line", rest, words.AllNamed(figures.OfStock))
+	}
+	ids, err := b.named(args[:1])
+	if err != nil {
+		return b.unnamed(args, err)
+	}
+	if len(ids) > 1 {
+		return answer{}, usage(fmt.Sprintf("%s stands for %d pieces; ask for one of them: %s.", args[0], len(ids),
+			strings.Join(ids, ", ")))
+	}
+	return b.pieceAnswer(ids[0], rest)
+}
+
+// pieceAnswer is a piece's figure: a sum, or what a ratio is worked out of.
+func (b *books) pieceAnswer(id, figure string) (answer, error) {
+	if figure == "" {
+		figure = "book_cost"
+		for _, p := range figures.All(b.ledger) {
+			if p.Record.ID == id && p.Profit != nil {
+				figure = "profit"
+			}
+		}
+	}
+	asked := words.Asked(figures.OfPiece, figure)
+	title := fmt.Sprintf("%s: %s up to the end of %s", id, words.Named(figures.OfPiece, asked), b.month.Name())
+	if got, ok := b.asked(figures.OfPiece, id, figure); ok {
+		return answer{title: title, detail: got, piece: id}, nil
+	}
+	if ratio, ok := figures.RatioOf(b.ledger, id, string(asked), b.month); ok {
+		return answer{title: title, piece: id, ratio: &ratio}, nil
+	}
+	return answer{}, noFigure("A piece has no figure", figure, words.AllNamed(figures.OfPiece))
+}
+
+// statementAnswer is a line of the period's statement, or its hours.
+func (b *books) statementAnswer(line string) (answer, bool) {
+	if strings.EqualFold(line, "hours") {
+		return answer{title: "Hours of " + b.period(), hours: figures.HoursOver(b.ledger.Books, b.from, b.month)}, true
+	}
+	id := words.Asked(figures.OfStatement, line)
+	got, ok := figures.DetailOver(b.ledger, figures.OfStatement, "", id, b.from, b.month)
+	name := words.Named(figures.OfStatement, id)
+	if !ok {
+		name = plainName(line)
+		got, ok = figures.GroupDetail(b.ledger, words.AskedGroup(name), b.from, b.month)
+	}
+	if !ok {
+		return answer{}, false
+	}
+	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.period(), name), detail: got}
+	if id == figures.LineTiedUp {
+		a.title = "Tied up at the end of " + b.month.Name()
+		pieces, shelf := trace.Group{Title: "Pieces at book cost", Netted: true}, trace.Group{Title: "Supplies on the shelf",
+			Netted: true}
+		for _, p := range got.Postings {
+			if p.Piece != "" {
+				pieces.Postings = append(pieces.Postings, p)
+			} else {
+				shelf.Postings = append(shelf.Postings, p)
+			}
+		}
+		a.groups = []trace.Group{pieces, shelf}
+	}
+	return a, true
+}
+
+// statementNames are the statement's lines with the groups of expenses.
+func (b *books) statementNames() []string {
+	out := words.AllNamed(figures.OfStatement)
+	seen := map[string]bool{}
+	for _, e := range b.read.Books.Expenses {
+		if !seen[e.Group] {
+			seen[e.Group] = true
+			out = append(out, words.Group(e.Group))
+		}
+	}
+	return out
+}
+
+// unnamed is the answer where the first word names no piece: `why net profit`
+// can only mean the statement's line. Else whatever is meant may be near.
+func (b *books) unnamed(args []string, err error) (answer, error) {
+	whole := strings.Join(args, " ")
+	if a, ok := b.statementAnswer(whole); ok {
+		return a, nil
+	}
+	var kin []string
+	for _, p := range b.read.Books.Pieces {
+		if strings.EqualFold(p.Kind, whole) {
+			kin = append(kin, p.ID)
+		}
+	}
+	if len(kin) > 0 {
+		return answer{}, usage(fmt.Sprintf("%q is a kind, not a piece. Ask for one of its pieces, as in: piecebook why "+
+			"%s. They are: %s.", whole, kin[0], strings.Join(kin, ", ")))
+	}
+	for _, s := range b.supplyNames() {
+		if strings.EqualFold(s, whole) {
+			return b.supplyAnswer(args)
+		}
+	}
+	if near := fault.Nearest(args[0], []string{"supply", "statement", "stock", "line"}); near != "" && len(args) > 1 {
+		return answer{}, usage(fmt.Sprintf("There is no piece %q. Did you mean: piecebook why %s %s", args[0], near,
+			strings.Join(args[1:], " ")))
+	}
+	if near := fault.Nearest(whole, plainNames(b.statementNames())); near != "" && len(whole) > 3 {
+		return answer{}, usage(fmt.Sprintf("There is no piece, lot or set %q. Did you mean the statement's line: piecebook "+
+			"why statement %s", whole, near))
+	}
+	return answer{}, err
+}
+
+func (b *books) supplyNames() []string {
+	var known []string
+	for _, s := range b.read.Books.Supplies {
+		known = append(known, s.Name)
+	}
+	return known
+}
+
+// supplyAnswer takes a supply's name, which may have blanks, and a figure.
+func (b *books) supplyAnswer(args []string) (answer, error) {
+	known := b.supplyNames()
+	if len(args) == 0 {
+		return answer{}, usage("Say which supply: piecebook why supply NAME. There are: " + strings.Join(known, ", ") + ".")
+	}
+	for n := len(args); n > 0; n-- {
+		name, figure := strings.Join(args[:n], " "), strings.Join(args[n:], " ")
+		for _, s := range known {
+			if !strings.EqualFold(s, name) {
+				continue
+			}
+			if figure == "" {
+				figure = "closing"
+			}
+			got, ok := b.asked(figures.OfShelf, s, figure)
+			if !ok {
+				return answer{}, noFigure("A supply has no figure", figure, words.AllNamed(figures.OfShelf))
+			}
+			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()),
+				detail: got}, nil
+		}
+	}
+	name := strings.Join(args, " ")
+	return answer{}, usage(fmt.Sprintf("There is no supply %q.%s", name, nearSupply(args, known)))
+}
+
+// nearSupply is the nearest supply, whether or not a figure stands behind its
+// name.
+func nearSupply(args, known []string) string {
+	for n := len(args); n > 0; n-- {
+		rest := strings.Join(args[n:], " ")
+		if n < len(args) && fault.Nearest(rest, figures.Names(figures.OfShelf)) == "" {
+			continue
+		}
+		name := strings.Join(args[:n], " ")
+		near := fault.Nearest(name, known)
+		if near == "" {
+			// `Stripper` is enough to mean `Stripper, gel`.
+			first := map[string]string{}
+			var heads []string
+			for _, s := range known {
+				head, _, _ := strings.Cut(s, ",")
+				if first[head] == "" {
+					first[head] = s
+					heads = append(heads, head)
+				}
+			}
+			near = first[fault.Nearest(name, heads)]
+		}
+		if near != "" {
+			return " The nearest is: piecebook why supply " + strings.TrimSpace(quoted(near)+" "+rest)
+		}
+	}
+	return " There are: " + strings.Join(known, ", ") + "."
+}
+
+func plainName(figure string) string { return strings.ReplaceAll(figure, "_", " ") }
+
+func plainNames(names []string) []string {
+	out := make([]string, len(names))
+	for i, n := range names {
+		out[i] = plainName(n)
+	}
+	return out
+}
+
+func noFigure(what, name string, known []string) error {
+	return usage(fmt.Sprintf("%s %q.%s There are: %s.", what, name, suggest(plainName(name), known),
+		strings.Join(known, "; ")))
+}

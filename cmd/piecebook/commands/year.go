@@ -1,0 +1,241 @@
+package commands
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
+	"piecebook/ledger/taxyear"
+	"piecebook/report"
+	"piecebook/report/accountant"
+	"piecebook/report/figuresjson"
+	"piecebook/report/outfile"
+	"piecebook/report/page"
+	"piecebook/report/screen"
+	"piecebook/report/text"
+	"piecebook/report/words"
+	"piecebook/report/workbook"
+	"piecebook/report/year"
+	"piecebook/templates"
+)
+
+type yearCmd struct {
+	Year string `arg:"" optional:"" help:"The year, as 2026. Blank: that of the last month that has records of two tables."`
+}
+
+// Run makes the year's cost records.
+func (k yearCmd) Run(c *cli, w terminal.Console) error {
+	t, err := c.taxYear(w, k.Year)
+	if err != nil {
+		return err
+	}
+	figures, err := figuresjson.Year(t.in.Tax)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		_, err := w.Out.Write(figures)
+		return err
+	}
+	dir := filepath.Join(c.outDir(), fmt.Sprint(t.in.Tax.Year))
+	files := t.files(figures)
+	if err := c.write(dir, files); err != nil {
+		return err
+	}
+	tellYear(w, t)
+	tellGivenOut(w, t.books, t.since)
+	fmt.Fprintf(w.Err, "The cost records of %d are in:\n", t.in.Tax.Year)
+	listFiles(w, dir, files)
+	return nil
+}
+
+// files are the year's reports.
+func (t *taxYear) files(figures []byte) []outfile.File {
+	return []outfile.File{
+		htmlFile("year.html", func() page.Document { return screen.Year(t.in) }),
+		pdfFile("year.pdf", func() page.Document { return year.Doc(t.in) }),
+		bookFile("year.xlsx", func() *workbook.Book { return accountant.YearBook(t.in) }),
+		plainFile(figuresFile, figures),
+	}
+}
+
+// tellYear says the net figure and what is missing.
+func tellYear(w terminal.Console, t *taxYear) {
+	y := t.in.Tax
+	answer := fmt.Sprintf("%d: %s %s, line %s.", y.Year, words.NetName(y.Net()), t.in.Spoken(y.Net().Abs()),
+		y.Table.Holds.Profit)
+	fmt.Fprintln(w.Err, w.Bold(w.ErrWide, answer))
+	fmt.Fprintln(w.Err, "These are records for a licensed preparer, no tax advice.")
+	missing := t.in.Missing()
+	if n := len(missing); n > 0 {
+		fmt.Fprintf(w.Err, "%d %s missing:\n", n, fault.Plural(n, "thing is", "things are"))
+	}
+	for _, m := range missing {
+		fmt.Fprintf(w.Err, "  %s\n", strings.Join(text.Fold(m.Words, 76), "\n    "))
+	}
+	for _, tie := range y.Ties {
+		if tie.Difference != 0 {
+			fmt.Fprintf(w.Err, "LOOK: %s differs by %s. That is a defect of piecebook.\n", tie.Name, tie.Difference)
+		}
+	}
+}
+
+// taxYear is a year worked out, with what its documents need.
+type taxYear struct {
+	books *books
+	in    report.YearInput
+	since []closing.Since // what the packs of its months were made from
+}
+
+// taxYear reads the books and works out the year asked for.
+func (c *cli) taxYear(w terminal.Console, text string) (*taxYear, error) {
+	december, err := readYear(text)
+	if err != nil {
+		return nil, err
+	}
+	b, err := c.ready(w, december)
+	if err != nil {
+		return nil, err
+	}
+	if december == 0 {
+		if b, err = c.ready(w, calendar.MonthOf(b.month.Year(), time.December)); err != nil {
+			return nil, err
+		}
+	}
+	t, err := c.yearOf(b)
+	if err != nil {
+		return nil, err
+	}
+	return t, c.heldAgainst(t)
+}
+
+// heldAgainst adds what was given out of the year and would come to other figures
+// now, and how a closed year was corrected later.
+func (c *cli) heldAgainst(t *taxYear) (err error) {
+	y := t.in.Tax
+	if t.since, err = c.sinceMade(t.books); err != nil {
+		return err
+	}
+	if changed := otherwise(t.since, y.Year); len(changed) > 0 {
+		y.Remarks = append(y.Remarks, taxyear.Missing{Words: words.OtherwiseInYear(changed), Section: taxyear.SecIncome})
+	}
+	later, err := c.correctedLater(t.books, y.Year)
+	y.Remarks = append(y.Remarks, later...)
+	return err
+}
+
+// yearOf works out the tax year of the books' last month, its December, by the
+// tables of the country whose money the books are in.
+func (c *cli) yearOf(b *books) (*taxYear, error) {
+	tax, err := templates.TaxFor(b.read.Books.Settings.Currency)
+	if err == nil {
+		tax, err = tax.Of(b.month.Year())
+	}
+	if err != nil {
+		return nil, err
+	}
+	return c.yearBy(b, tax)
+}
+
+// yearBy is yearOf by the tables of one country.
+func (c *cli) yearBy(b *books, tax *templates.Tax) (*taxYear, error) {
+	y, err := taxyear.For(b.ledger, b.month.Year(), tax, b.set.AtOnceCents)
+	if errors.Is(err, taxyear.ErrBeforeBooks) {
+		return nil, usage(fmt.Sprintf("The books begin after %d; there are no records of it.", b.month.Year()))
+	}
+	if err != nil {
+		return nil, err
+	}
+	base, err := b.input()
+	if err != nil {
+		return nil, err
+	}
+	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
+	base.Notes = figures.OfPeriod(b.notesSince(y.Figures.From), y.Figures.From, y.Figures.To)
+	base.Corrections = b.corrections(y.Figures.From, y.Figures.To)
+	y.Remarks = append(y.Remarks, overYears(base.Corrections)...)
+	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
+	for _, r := range b.set.Mileage {
+		t.in.RateSources[r.From] = r.Source
+	}
+	method, changed := c.opened(y)
+	t.in.Opening = changed
+	y.Remarks = slices.Concat(method, y.Remarks)
+	return t, nil
+}
+
+// overYears says for the preparer where corrections reach back over a tax year.
+func overYears(all []*closing.Corrections) []taxyear.Missing {
+	var out []taxyear.Missing
+	for _, c := range all {
+		for _, year := range c.Years() {
+			if year < c.Month().Year() {
+				net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.OfYear(year))
+				out = append(out, taxyear.Missing{Words: words.OverTaxYear(year, net), Cents: net.Abs(),
+					Section: taxyear.SecIncome})
+			}
+		}
+	}
+	return out
+}
+
+// opened compares the year's opening with the closing that was handed out for
+// the year before, where its figures.json is still there.
+func (c *cli) opened(y *taxyear.Year) (method, changed []taxyear.Missing) {
+	name := filepath.Join(c.outDir(), fmt.Sprint(y.Year-1), figuresFile)
+	text, err := readBounded(name, figuresBytesMax)
+	if err != nil {
+		return nil, nil
+	}
+	var file struct {
+		Schema    string `json:"schema"`
+		Statement struct {
+			Cost  money.Cents `json:"cost_of_pieces_sold"`
+			Shelf money.Cents `json:"shelf_losses"`
+			Lost  money.Cents `json:"pieces_lost"`
+
+			Expenses map[string]money.Cents `json:"expenses"`
+		} `json:"statement"`
+		TaxLines []struct {
+			Line   string      `json:"line"`
+			Amount money.Cents `json:"amount"`
+		} `json:"tax_lines"`
+	}
+	if json.Unmarshal(text, &file) != nil || file.Schema != figuresjson.Schema {
+		return nil, nil
+	}
+	lines := map[string]money.Cents{}
+	for _, l := range file.TaxLines {
+		lines[l.Line] = l.Amount
+	}
+	closing, there := lines[y.Number(figures.LineClosingStock)]
+	if !there {
+		return nil, nil
+	}
+	return y.Opened(taxyear.HandedOut{From: name, Closing: closing, Cost: lines[y.Table.Holds.Cost],
+		Statement: file.Statement.Cost + file.Statement.Shelf + file.Statement.Lost,
+		Used:      y.UsedOf(lines, file.Statement.Expenses)})
+}
+
+// readYear reads a year as typed and gives its December; blank is none.
+func readYear(text string) (calendar.Month, error) {
+	if text == "" {
+		return 0, nil
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || len(text) != 4 || n < 1900 {
+		return 0, usage(fmt.Sprintf("%q is no year. Type it with four digits, as in 2026.", text))
+	}
+	return calendar.MonthOf(n, time.December), nil
+}
