@@ -30,6 +30,13 @@ const (
 	LifeSeven     = "7"
 )
 
+// GroupAboveLimit is the group of what is posted for equipment written off at once
+// that cost more than the limit per item. It is decided item by item, by the limit
+// of the day it was bought, so a tax year counts each item in its line; and as
+// corrections to closed months are summed by group, one that takes an item over the
+// limit takes all of it out of the one line and puts all of it into the other.
+const GroupAboveLimit = "above the limit per item"
+
 // Equipment is a lasting tool. A blank life has been resolved.
 type Equipment struct {
 	At      fault.Place
@@ -38,6 +45,9 @@ type Equipment struct {
 	Cost    money.Cents
 	TaxPaid money.Cents
 	Life    string
+	// Above says that it cost more, tax included, than an item bought that day may
+	// cost to be written off at once without being asked about.
+	Above   bool
 	SoldOn  calendar.Date // zero: not sold
 	SoldFor money.Cents
 	Receipt string

@@ -104,7 +104,7 @@ type Posting struct {
 	To     Account        `json:"to"`
 	Piece  string         `json:"piece,omitempty"`  // blank: no piece
 	Supply string         `json:"supply,omitempty"` // blank: no supply
-	Group  string         `json:"group,omitempty"`  // of an expense; why a piece was removed
+	Group  string         `json:"group,omitempty"`  // of an expense; why a piece was removed; GroupAboveLimit
 	Reason Reason         `json:"reason"`
 	Basis  Basis          `json:"basis,omitempty"` // of a supply share
 	// of a supply share: the piece's coated area that month; nil by hours or pieces

@@ -105,6 +105,7 @@ const (
 	InExpenses  Part = "expenses"
 	InStock     Part = "stock"
 	InShelf     Part = "shelf"
+	InTaxLines  Part = "tax lines" // of a year
 )
 
 // Amount is one figure as it was and as it is.
@@ -117,8 +118,8 @@ type Amount struct {
 // By is how much it moved.
 func (a Amount) By() money.Cents { return a.Is - a.Was }
 
-// Differing is the figures of two figures.json that differ: the statement's
-// lines, what stock and shelf hold, and how many pieces stand otherwise. The
+// Differing is the figures of two figures.json that differ: the statement's and,
+// of a year, the form's lines, what stock and shelf hold, and how many pieces stand otherwise. The
 // net profit comes first, then by how much they moved.
 func Differing(was, is json.RawMessage) ([]Amount, int) {
 	a, b := amountsOf(was), amountsOf(is)
@@ -171,6 +172,10 @@ func amountsOf(data json.RawMessage) comparableFigures {
 		Shelf     []struct {
 			Closing money.Cents `json:"closing"`
 		} `json:"shelf"`
+		TaxLines []struct {
+			Line   string      `json:"line"`
+			Amount money.Cents `json:"amount"`
+		} `json:"tax_lines"`
 		Pieces []struct {
 			Piece    string       `json:"piece"`
 			BookCost money.Cents  `json:"book_cost"`
@@ -197,6 +202,9 @@ func amountsOf(data json.RawMessage) comparableFigures {
 	out.amounts[amountKey{InStock, "closing"}] = f.Stock["closing"]
 	for _, l := range f.Shelf {
 		out.amounts[amountKey{InShelf, "closing"}] += l.Closing
+	}
+	for _, l := range f.TaxLines {
+		out.amounts[amountKey{InTaxLines, l.Line}] = l.Amount
 	}
 	for _, p := range f.Pieces {
 		profit := func(c *money.Cents) string {

@@ -59,8 +59,12 @@ func (r *run) postExpenses() {
 		if e.Life != ledger.LifeAtOnce {
 			continue
 		}
+		group := ""
+		if e.Above {
+			group = ledger.GroupAboveLimit
+		}
 		r.post(ledger.Posting{Date: e.On, Cents: e.Cost + e.TaxPaid, From: ledger.Paid, To: ledger.EquipmentCost,
-			Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At}, How: ledger.Derivation{Method: ledger.AtOnce,
+			Group: group, Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At}, How: ledger.Derivation{Method: ledger.AtOnce,
 				Words: e.What}})
 	}
 }

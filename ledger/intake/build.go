@@ -125,11 +125,12 @@ func (r *reading) equipmentRow(rec *record) ledger.Equipment {
 	e := ledger.Equipment{At: rec.at, On: rec.date("bought_on"), What: rec.words("what"), Cost: rec.money("cost"),
 		TaxPaid: rec.money("tax_paid"), Life: rec.choice("life"), SoldOn: rec.date("sold_on"), Receipt: rec.words("receipt")}
 	rec.equipmentSold(&e)
+	limit := money.Cents(r.set.AtOnceCents(e.On.String()))
+	e.Above = e.Cost+e.TaxPaid > limit
 	if e.Life != "" || rec.refused {
 		return e
 	}
-	limit := money.Cents(r.set.AtOnceCents(e.On.String()))
-	if e.Cost+e.TaxPaid > limit {
+	if e.Above {
 		rec.fail("life", fault.CodeLifeMissing, fmt.Sprintf("This cost %s with its tax, above the %s an item may cost to be "+
 			"written off at once.", (e.Cost+e.TaxPaid).Grouped(), limit.Grouped()),
 			"Type first year (the special first-year allowance), 5 or 7 (years), or at once, as your preparer says.")

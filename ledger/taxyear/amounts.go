@@ -164,9 +164,9 @@ func (s *source) judged(c figures.Condition, p *ledger.Posting) money.Cents {
 	case figures.ExpenseSupply:
 		met = !s.counts(p.Supply)
 	case figures.WithinLimit:
-		met = !s.aboveLimit(p.Date, p.Cents)
+		met = p.Group != ledger.GroupAboveLimit
 	case figures.AboveLimit:
-		met = s.aboveLimit(p.Date, p.Cents)
+		met = p.Group == ledger.GroupAboveLimit
 	}
 	if !met {
 		return 0

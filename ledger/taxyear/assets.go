@@ -58,7 +58,7 @@ func (s *source) asset(e *ledger.Equipment) Asset {
 	a := Asset{Record: e, Cost: e.Cost + e.TaxPaid, Table: s.tax.Depreciation.Table(e.Life, 0)}
 	sold := !e.SoldOn.IsZero() && e.SoldOn.Year <= s.year
 	if a.Table == nil {
-		a.Above = s.aboveLimit(e.On, a.Cost)
+		a.Above = e.Above
 		if e.On.Year < s.year {
 			a.Before = a.Cost
 		}
@@ -134,12 +134,6 @@ func (a *Asset) soldPart(d *templates.Depreciation, n int) *big.Rat {
 		return nil
 	}
 	return part
-}
-
-// aboveLimit says that an item cost more than may be written off at once
-// without being asked about.
-func (s *source) aboveLimit(on calendar.Date, cost money.Cents) bool {
-	return cost > s.limitOn(on)
 }
 
 // limitOn is what an item bought on a day may cost to be written off at once.

@@ -21,6 +21,8 @@ func Amount(a closing.Amount) string {
 		return "the shelf"
 	case closing.InExpenses:
 		return Group(a.Name)
+	case closing.InTaxLines:
+		return "line " + a.Name
 	}
 	return Figure(figures.ID(a.Name))
 }
@@ -194,6 +196,19 @@ func CorrectedLater(year int, in calendar.Month, net money.Cents) string {
 	return fmt.Sprintf("What was closed for %d was corrected later: %s on the net profit, in %s. A licensed "+
 		"preparer decides "+
 		"whether %d's return is to be amended.", year, net.Grouped(), in.Name(), year)
+}
+
+// YearOtherwise says that a year's reports, or the folder handed over, hold other
+// figures than the records now give.
+func YearOtherwise(year int, reports bool, amounts []closing.Amount, pieces int) string {
+	what := "the costs of " + Plural(pieces, "piece", "pieces")
+	if len(amounts) > 0 {
+		what = WasIs(amounts[0])
+	}
+	if reports {
+		return fmt.Sprintf("The cost records of %d that were made before differ from what the records now give: %s.", year, what)
+	}
+	return fmt.Sprintf("The folder handed over for %d differs from what the records now give: %s.", year, what)
 }
 
 // SinceLastMade says of a month that is being made again what changed since it

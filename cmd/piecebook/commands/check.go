@@ -41,6 +41,13 @@ func (k checkCmd) Run(c *cli, w terminal.Console) error {
 			return err
 		}
 		given := b.givenOutLines(since)
+		if !b.problems.HasErrors() {
+			years, err := c.yearsGivenOut()
+			if err != nil {
+				return err
+			}
+			given = joined(given, years)
+		}
 		if len(given) > 0 {
 			given = append(given, "")
 		}

@@ -16,7 +16,6 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/plainfile"
-	"piecebook/ledger/taxyear"
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
 	"piecebook/report/words"
@@ -139,6 +138,9 @@ func (b *books) givenOutLines(all []closing.Since) []string {
 		for _, change := range c.Changes {
 			out = append(out, "  "+words.ChangeLine(change))
 		}
+		for _, over := range overYears([]*closing.Corrections{c}) {
+			out = append(out, over.Words)
+		}
 	}
 	return out
 }
@@ -157,46 +159,6 @@ func lostLines(all []closing.Since) []string {
 		}
 	}
 	return out
-}
-
-// otherwise is the months of a calendar year that were made and would come to
-// other figures now.
-func otherwise(all []closing.Since, year int) []closing.Since {
-	return slices.DeleteFunc(slices.Clone(all), func(s closing.Since) bool { return !s.Money() || s.Month.Year() != year })
-}
-
-// correctedLater says for the preparer how a closed year was corrected after its
-// last month was closed: in later closed months, and in the first open one.
-func (c *cli) correctedLater(b *books, year int) ([]taxyear.Missing, error) {
-	if b.asOf == nil {
-		return nil, nil
-	}
-	closed, err := closing.Read(b.photos)
-	if err != nil {
-		return nil, err
-	}
-	var all []*closing.Corrections
-	for _, m := range closed {
-		if m.Month > b.month && m.Corrections != nil {
-			all = append(all, m.Corrections)
-		}
-	}
-	if now, err := c.open(0); err != nil {
-		return nil, err
-	} else if now.ledger != nil && !now.problems.HasErrors() {
-		if waiting := now.pending(); waiting != nil {
-			all = append(all, waiting)
-		}
-	}
-	var out []taxyear.Missing
-	for _, x := range all {
-		if slices.Contains(x.Years(), year) {
-			net := figures.Effect(figures.OfStatement, figures.LineNetProfit, x.OfYear(year))
-			out = append(out, taxyear.Missing{Words: words.CorrectedLater(year, x.Month(), net), Cents: net.Abs(),
-				Section: taxyear.SecIncome})
-		}
-	}
-	return out, nil
 }
 
 // changeLines are the records changed since a month was made, where they moved

@@ -63,7 +63,7 @@ func (k handoverCmd) Run(c *cli, w terminal.Console) error {
 		return err
 	}
 	tellYear(w, t)
-	tellGivenOut(w, t.books, t.since)
+	t.tellGivenOut(w)
 	if kept != "" {
 		fmt.Fprintf(w.Err, "What was handed over before is kept in %s.\n", kept)
 	}

@@ -54,7 +54,7 @@ func (k yearCmd) Run(c *cli, w terminal.Console) error {
 		return err
 	}
 	tellYear(w, t)
-	tellGivenOut(w, t.books, t.since)
+	t.tellGivenOut(w)
 	fmt.Fprintf(w.Err, "The cost records of %d are in:\n", t.in.Tax.Year)
 	listFiles(w, dir, files)
 	return nil
@@ -96,6 +96,7 @@ type taxYear struct {
 	books *books
 	in    report.YearInput
 	since []closing.Since // what the packs of its months were made from
+	given []string        // what was given out of the year and does not hold any more
 }
 
 // taxYear reads the books and works out the year asked for.
@@ -118,21 +119,6 @@ func (c *cli) taxYear(w terminal.Console, text string) (*taxYear, error) {
 		return nil, err
 	}
 	return t, c.heldAgainst(t)
-}
-
-// heldAgainst adds what was given out of the year and would come to other figures
-// now, and how a closed year was corrected later.
-func (c *cli) heldAgainst(t *taxYear) (err error) {
-	y := t.in.Tax
-	if t.since, err = c.sinceMade(t.books); err != nil {
-		return err
-	}
-	if changed := otherwise(t.since, y.Year); len(changed) > 0 {
-		y.Remarks = append(y.Remarks, taxyear.Missing{Words: words.OtherwiseInYear(changed), Section: taxyear.SecIncome})
-	}
-	later, err := c.correctedLater(t.books, y.Year)
-	y.Remarks = append(y.Remarks, later...)
-	return err
 }
 
 // yearOf works out the tax year of the books' last month, its December, by the
@@ -164,7 +150,6 @@ func (c *cli) yearBy(b *books, tax *templates.Tax) (*taxYear, error) {
 	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
 	base.Notes = figures.OfPeriod(b.notesSince(y.Figures.From), y.Figures.From, y.Figures.To)
 	base.Corrections = b.corrections(y.Figures.From, y.Figures.To)
-	y.Remarks = append(y.Remarks, overYears(base.Corrections)...)
 	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
 	for _, r := range b.set.Mileage {
 		t.in.RateSources[r.From] = r.Source
@@ -172,22 +157,8 @@ func (c *cli) yearBy(b *books, tax *templates.Tax) (*taxYear, error) {
 	method, changed := c.opened(y)
 	t.in.Opening = changed
 	y.Remarks = slices.Concat(method, y.Remarks)
+	t.remark(overYears(base.Corrections))
 	return t, nil
-}
-
-// overYears says for the preparer where corrections reach back over a tax year.
-func overYears(all []*closing.Corrections) []taxyear.Missing {
-	var out []taxyear.Missing
-	for _, c := range all {
-		for _, year := range c.Years() {
-			if year < c.Month().Year() {
-				net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.OfYear(year))
-				out = append(out, taxyear.Missing{Words: words.OverTaxYear(year, net), Cents: net.Abs(),
-					Section: taxyear.SecIncome})
-			}
-		}
-	}
-	return out
 }
 
 // opened compares the year's opening with the closing that was handed out for
