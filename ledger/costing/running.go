@@ -64,7 +64,8 @@ func (r *run) postExpenses() {
 			group = ledger.GroupAboveLimit
 		}
 		r.post(ledger.Posting{Date: e.On, Cents: e.Cost + e.TaxPaid, From: ledger.Paid, To: ledger.EquipmentCost,
-			Group: group, Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At}, How: ledger.Derivation{Method: ledger.AtOnce,
+			Group: group, Reason: ledger.ReasonEquipment, Source: []fault.Place{e.At},
+			How: ledger.Derivation{Method: ledger.AtOnce,
 				Words: e.What}})
 	}
 }

@@ -206,7 +206,8 @@ func YearOtherwise(year int, reports bool, amounts []closing.Amount, pieces int)
 		what = WasIs(amounts[0])
 	}
 	if reports {
-		return fmt.Sprintf("The cost records of %d that were made before differ from what the records now give: %s.", year, what)
+		return fmt.Sprintf("The cost records of %d that were made before differ from what the records now give: %s.",
+			year, what)
 	}
 	return fmt.Sprintf("The folder handed over for %d differs from what the records now give: %s.", year, what)
 }

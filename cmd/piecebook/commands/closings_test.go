@@ -190,7 +190,8 @@ func TestYearGivenOutIsToldInTheTerminal(t *testing.T) {
 		runs(t, exitDone, append([]string{"--books", dir}, args...)...)
 	}
 	out, _ := runs(t, exitDone, "--books", dir, "check")
-	for _, words := range []string{"other figures for December 2025", "cost records of 2025 that were made", "handed over for 2025"} {
+	for _, words := range []string{"other figures for December 2025", "cost records of 2025 that were made",
+		"handed over for 2025"} {
 		assert.NotContains(t, out, words)
 	}
 	replaced(t, filepath.Join(dir, "records", "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
