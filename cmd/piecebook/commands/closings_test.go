@@ -187,18 +187,18 @@ func TestGivenOutIsHeldAgainst(t *testing.T) {
 func TestYearGivenOutIsToldInTheTerminal(t *testing.T) {
 	dir := sampleCopy(t)
 	for _, args := range [][]string{{"month", "2025-12"}, {"year", "2025"}, {"handover", "2025"}} {
-		runs(t, exitDone, append([]string{"--books", dir}, args...)...)
+		runs(t, ExitDone, append([]string{"--books", dir}, args...)...)
 	}
-	out, _ := runs(t, exitDone, "--books", dir, "check")
+	out, _ := runs(t, ExitDone, "--books", dir, "check")
 	for _, words := range []string{"other figures for December 2025", "cost records of 2025 that were made",
 		"handed over for 2025"} {
 		assert.NotContains(t, out, words)
 	}
 	replaced(t, filepath.Join(dir, "records", "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
 		"2025-01-03,Cotton rags,1,,35.50")
-	out, _ = runs(t, exitDone, "--books", dir, "check")
-	_, handed := runs(t, exitDone, "--books", dir, "handover", "2025")
-	_, made := runs(t, exitDone, "--books", dir, "year", "2025")
+	out, _ = runs(t, ExitDone, "--books", dir, "check")
+	_, handed := runs(t, ExitDone, "--books", dir, "handover", "2025")
+	_, made := runs(t, ExitDone, "--books", dir, "year", "2025")
 	for what, said := range map[string]string{"check": out, "handover": handed, "year": made} {
 		assert.Equal(t, 1, strings.Count(said, "The records now give other figures for December 2025 than the packs"), what)
 		assert.Regexp(t, `The cost records of 2025 that were made before differ from what the records now give: net profit `+
@@ -206,7 +206,7 @@ func TestYearGivenOutIsToldInTheTerminal(t *testing.T) {
 		// handover wrote its folder anew.
 		assert.Equal(t, what != "year", strings.Contains(said, "The folder handed over for 2025 differs"), what)
 	}
-	_, made = runs(t, exitDone, "--books", dir, "year", "2025")
+	_, made = runs(t, ExitDone, "--books", dir, "year", "2025")
 	assert.NotContains(t, made, "that were made before differ")
 }
 
@@ -228,13 +228,13 @@ func TestClosedYearCorrectedLater(t *testing.T) {
 		"2025-01-03,Cotton rags,1,,35.50")
 	assert.Regexp(t, `What was closed for 2025 was corrected later: −?[\d.()]+ on the net profit, in January 2026`,
 		yearPages(t, dir, "2025"))
-	_, said := runs(t, exitDone, "--books", dir, "year", "2025")
+	_, said := runs(t, ExitDone, "--books", dir, "year", "2025")
 	assert.Equal(t, 1, strings.Count(said, "What was closed for 2025 was corrected later"), said)
-	_, said = runs(t, exitDone, "--books", dir, "year", "2026")
+	_, said = runs(t, ExitDone, "--books", dir, "year", "2026")
 	assert.Equal(t, 1, strings.Count(said, "Corrections to closed months of 2025 stand in this year"), said)
-	out, _ := runs(t, exitDone, "--books", dir, "check")
+	out, _ := runs(t, ExitDone, "--books", dir, "check")
 	assert.Equal(t, 1, strings.Count(out, "What was closed for 2025 was corrected later"), out)
 	assert.Equal(t, 1, strings.Count(out, "Corrections to closed months of 2025 stand in this year"), out)
-	_, said = runs(t, exitDone, "--books", dir, "month", "2026-01")
+	_, said = runs(t, ExitDone, "--books", dir, "month", "2026-01")
 	assert.Equal(t, 1, strings.Count(said, "Corrections to closed months of 2025 stand in this year"), said)
 }
