@@ -11,6 +11,7 @@ const (
 	CodeFileTooBig      Code = "file-too-big"
 	CodeLettersGuessed  Code = "letters-guessed"
 	CodeSheetSkipped    Code = "sheet-skipped"
+	CodeSheetFitsOther  Code = "sheet-fits-other"
 	CodeNoHeader        Code = "no-header"
 	CodeStrayQuote      Code = "stray-quote"
 	CodeQuoteNotClosed  Code = "quote-not-closed"
@@ -143,6 +144,7 @@ var IntakeCodes = map[Code]string{
 	CodeFileTooBig:      "a file or sheet is beyond the size limits",
 	CodeLettersGuessed:  "a file's letters were taken for Windows ones (note)",
 	CodeSheetSkipped:    "a sheet or file has no table's name (note)",
+	CodeSheetFitsOther:  "a sheet is named for one table and has another's columns (note)",
 	CodeNoHeader:        "a table has no row of column names",
 	CodeStrayQuote:      "text follows a closing quotation mark",
 	CodeQuoteNotClosed:  "a quotation mark is never closed",

@@ -73,6 +73,8 @@ func (rec *record) refusal(name string, r *measure.Refusal) {
 	case r.Code == fault.CodeDecimalMark && !rec.told[name]:
 		rec.told[name] = true
 		rec.failForCause(name, "", r.Code, func(s *cause) (string, string) { return rec.r.otherMark(s, r) })
+	case r == noYear:
+		rec.failColumn(name, r.Code, func(s *cause) (string, string) { return r.Why + s.more(), rec.r.yearFix(s.first.Place) })
 	case r.WholeColumn:
 		rec.failColumn(name, r.Code, func(s *cause) (string, string) { return r.Why + s.more(), r.Fix })
 	default:
@@ -105,7 +107,7 @@ func (rec *record) moneyOr(name string, signed bool) (c money.Cents, ok bool) {
 		rec.noteSaid(name, said)
 	}
 	if ok && c < 0 && !signed {
-		rec.fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", rec.withoutMinus())
+		rec.fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", rec.withoutMinus(name))
 		return 0, false
 	}
 	return c, ok
@@ -315,6 +317,9 @@ func (rec *record) date(name string) calendar.Date {
 		}
 		return d, refusal
 	})
+	if ok && order != values.OtherOrder {
+		rec.r.days.seeYear(d.Year)
+	}
 	switch {
 	case !ok:
 	case order == values.OtherOrder:

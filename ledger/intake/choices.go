@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -100,13 +101,16 @@ func (rec *record) typeWhat(f *templates.Field) string {
 
 // withoutMinus is what to type for an amount below 0: what went back to a
 // buyer is a line of its own.
-func (rec *record) withoutMinus() string {
-	switch rec.block.Table.Name {
-	case "sales":
+func (rec *record) withoutMinus(name string) string {
+	switch table := rec.block.Table.Name; {
+	case slices.Contains([]string{"fee", "card_fee", "delivery_cost"}, name):
+		return "Type what it took from the sale, without the minus sign. If it was given back, type it so in a line of " +
+			"Sales with refund or return in the column type."
+	case table == "sales":
 		return "If the money went back to the buyer, type refund in the column type (return, if the piece came " +
 			"back too) and " +
 			"the amount without the minus sign. If not, type it without the minus sign."
-	case "pieces":
+	case table == "pieces":
 		return "If the money went back to a buyer, enter it as a line of Sales with refund or return in the " +
 			"column type. If " +
 			"not, type it without the minus sign or the brackets."

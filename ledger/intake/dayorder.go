@@ -18,6 +18,15 @@ type dayOrders struct {
 	dots      bool          // one of them is written with full stops, as where days come first
 	semicolon bool          // one of them stands in a plain file whose cells a semicolon separates
 	usual     []fault.Place // that only the shop's order can read
+	years     map[int]bool  // of those that have one
+}
+
+// seeYear remembers the year of a day.
+func (d *dayOrders) seeYear(year int) {
+	if d.years == nil {
+		d.years = map[int]bool{}
+	}
+	d.years[year] = true
 }
 
 // eitherWay remembers a day that can be read day or month first.

@@ -32,7 +32,7 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 	}
 	fee := s.Price + s.DeliveryCharged - card - net
 	if s.Fee != nil {
-		if *s.Fee != fee && *s.Fee != fee-rec.ownCost() {
+		if *s.Fee != fee && *s.Fee != fee-rec.ownCost() && *s.Fee != fee-s.DeliveryCost {
 			rec.note("net", fault.CodeNetDiffers, int64((*s.Fee - fee).Abs()),
 				fmt.Sprintf("With the fee of %s that is typed %s would be left, and this says %s.", s.Fee.Grouped(),
 					(s.Price+s.DeliveryCharged-card-*s.Fee).Grouped(), net.Grouped()),
@@ -44,6 +44,9 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 	case s.SalesTax != 0 || s.MarketplaceTax != 0:
 		rec.failNet("Sales tax is in play, and whether this is with it or without cannot be told, so the fee cannot be " +
 			"worked out.")
+	case s.DeliveryCost != 0:
+		rec.failNet("Delivery was paid for too, and whether it was taken off before this cannot be told, so the fee cannot " +
+			"be worked out.")
 	case s.Type == ledger.Refund || s.Type == ledger.Return:
 		rec.failNet("Money went back here, so what the fee is cannot be worked out from what was left.")
 	case fee < 0:

@@ -2,6 +2,8 @@ package intake
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"time"
 
 	"piecebook/ledger/calendar"
@@ -47,16 +49,38 @@ func (rec *record) directSale() string {
 	return direct
 }
 
+// A day without a year whose sheet says none, or several.
+var (
+	noYear = &measure.Refusal{Code: fault.CodeDateNotRead, WholeColumn: true,
+		Why: "This day has no year, and neither the sheet's name, a title nor the file's name says one."}
+	severalYears = &measure.Refusal{Code: fault.CodeDateNotRead, WholeColumn: true,
+		Why: "This day has no year, and the sheet's name, a title or the file's name say several.",
+		Fix: "Type the day as year-month-day, such as 2026-03-09."}
+)
+
+// yearFix says how the days of a sheet that says no year can have one: the year of
+// all other days of the books is proposed, where they have one.
+func (r *reading) yearFix(at fault.Place) string {
+	const typed = "type the day as year-month-day, such as 2026-03-09."
+	if years := slices.Collect(maps.Keys(r.days.years)); len(years) == 1 {
+		if line := fmt.Sprintf("year = %d", years[0]); r.heads.Propose("", line, at) {
+			return fmt.Sprintf("All days with a year are of %d. If these are too, put %s at the top of settings.toml. If "+
+				"not, %s", years[0], line, typed)
+		}
+	}
+	return "If all such days are of one year, put year = and its four digits at the top of settings.toml. If not, " + typed
+}
+
 // dayOfYear reads a day without a year as one of the year that the sheet is of,
 // which is told once a sheet. What no year is known for, or could be of the year
 // before or after, is asked for.
 func (rec *record) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Order, *measure.Refusal) {
 	p := rec.block.Period
-	if p.Year == 0 {
-		return calendar.Date{}, values.NoOrder, &measure.Refusal{Code: fault.CodeDateNotRead, WholeColumn: true,
-			Why: "This day has no year, and neither the sheet's name, a title nor the file's name says one that all agree on.",
-			Fix: "If all such days are of one year, put that year at the top of settings.toml, as in year = 2025. If not, " +
-				"type the day as year-month-day, such as 2026-03-09."}
+	switch {
+	case p.Year == 0 && p.Several:
+		return calendar.Date{}, values.NoOrder, severalYears
+	case p.Year == 0:
+		return calendar.Date{}, values.NoOrder, noYear
 	}
 	d, order, refusal := values.DayOfYear(c, rec.r.settings.DayFirst, p.Year)
 	if refusal != nil || order == values.OtherOrder {

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"io/fs"
+	"math/big"
 	"slices"
 
 	"piecebook/ledger"
@@ -59,17 +60,29 @@ func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Res
 // How many records it takes to call what most of them say absurd.
 const (
 	absurdSales = 2
+	absurdTrips = 2
 	absurdDays  = 8
 )
 
+// absurdMiles is further than a shop drives in a day: what an odometer shows.
+var absurdMiles = big.NewRat(2_000, 1)
+
 // isAbsurd says that books are such as no shop has: in most sales that have one
-// the fee is half the price or more, most prices are 1.00 or less, or all days fall
+// the fee is half the price or more, most prices are 1.00 or less, most sales are
+// before the piece came, most trips are longer than a day's drive, or all days fall
 // into one month that did not before (nil: that is not looked at).
 func isAbsurd(b, before *ledger.Books) bool {
-	sales, small, withFee, feeHigh := 0, 0, 0, 0
+	sales, small, withFee, feeHigh, early := 0, 0, 0, 0, 0
+	got := map[string]calendar.Date{}
+	for _, p := range b.Pieces {
+		got[p.ID] = p.GotOn
+	}
 	for _, s := range b.Sales {
 		if s.Type != ledger.SaleLine {
 			continue
+		}
+		if slices.ContainsFunc(s.Pieces, func(p string) bool { return s.On.Before(got[p]) }) {
+			early++
 		}
 		if sales++; s.Price <= money.Cents(100) {
 			small++
@@ -80,8 +93,14 @@ func isAbsurd(b, before *ledger.Books) bool {
 			}
 		}
 	}
+	long := 0
+	for _, trip := range b.Trips {
+		if trip.Miles.Cmp(absurdMiles) > 0 {
+			long++
+		}
+	}
 	switch {
-	case sales >= absurdSales && 2*small > sales, withFee >= absurdSales && 2*feeHigh > withFee:
+	case long >= absurdTrips && 2*long > len(b.Trips), sales >= absurdSales && 2*max(small, early) > sales, withFee >= absurdSales && 2*feeHigh > withFee:
 		return true
 	case before == nil:
 		return false

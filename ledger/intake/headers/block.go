@@ -65,6 +65,7 @@ type Block struct {
 	Other, proposed map[string]bool
 	Period          Period
 	ticks           []Column
+	unreadMoney     map[int]bool       // columns of money that are not read as money, though their names are known
 	struck          []sheets.Line      // rows that are crossed out, or in which cells are
 	head            int                // which line the column names would be, of a sheet that is no table
 	likely          []*templates.Field // the columns it would have
@@ -139,6 +140,7 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 	if len(s.Lines) == 0 {
 		return &Block{sheet: s, Table: t}
 	}
+	r.tellBetterFit(s, t)
 	titles := r.takeTitles(s, t)
 	crossed := r.takeCrossedOut(s)
 	b := r.readHeader(s, t)

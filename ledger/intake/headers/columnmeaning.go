@@ -19,7 +19,7 @@ import (
 // unread must not make a wrong figure.
 var (
 	moneyWords = []string{"cost", "costs", "price", "prices", "paid", "pay", "fee", "fees", "tax", "profit", "net",
-		"expense", "expenses", "spent", "$", "usd", "eur"}
+		"expense", "expenses", "spent", "money", "income", "debit", "credit", "charged", "$", "usd", "eur"}
 	minuteWords  = []string{"min", "mins", "minute", "minutes"}
 	eachWords    = []string{"each", "unit", "apiece", "per", "ea"}
 	taxWords     = []string{"tax", "vat", "gst"}
@@ -64,8 +64,6 @@ func (r *Reader) nameAllows(s *sheets.Sheet, c Column, b *Block, f *templates.Fi
 		return !PerHeader(c.Header) && !hasWord(c.Header, moneyWords)
 	case hours:
 		return !InMinutes(c.Header) && !hasWord(c.Header, moneyWords)
-	case f.Cell == templates.ChannelRef && len(values.Compact(c.Header)) < channelLeast:
-		return false // Size is no slip for Site
 	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef,
 		templates.SupplyRef, templates.YesNo}, f.Cell):
 		return true // what money is not read as
@@ -131,7 +129,8 @@ func (r *Reader) couldHold(s *sheets.Sheet, c Column, b *Block, f *templates.Fie
 // nearestFor is nearestField where neither the name nor the cells speak against it.
 func (r *Reader) nearestFor(s *sheets.Sheet, c Column, b *Block) string {
 	near := nearestField(c.Header, b)
-	if near == "" || r.rejectsColumn(b.Table.Name, c.Header, near) || !r.nameAllows(s, c, b, b.Table.Field(near)) ||
+	if near == "" || b.Table.Field(near).Cell == templates.ChannelRef && len(values.Compact(c.Header)) < channelLeast ||
+		r.rejectsColumn(b.Table.Name, c.Header, near) || !r.nameAllows(s, c, b, b.Table.Field(near)) ||
 		!r.allRead(s, c, b.Table.Field(near)) {
 		return ""
 	}

@@ -1,6 +1,7 @@
 package headers
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -16,10 +17,10 @@ import (
 // columnTwice tells that two headers are read as one column, and proposes how
 // settings.toml can tell them apart. Of two that are only remarks (`What is it`
 // and `Notes`) the first is read, with a note.
-func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
+func (r *Reader) columnTwice(s *sheets.Sheet, at fault.Place, b *Block, first, second Column) {
 	section := settings.ColumnsSection(b.Table.Name)
 	if f := second.Field; f.Cell == templates.Text && !f.Constraints.Required &&
-		settings.HeaderKey(first.Header) != settings.HeaderKey(second.Header) {
+		settings.HeaderKey(first.Header) != settings.HeaderKey(second.Header) && r.unreadMoney(s, second) == 0 {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: second.Header,
 			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", b.Table.Title,
 				f.Name, first.Header),
@@ -29,26 +30,86 @@ func (r *Reader) columnTwice(at fault.Place, b *Block, first, second Column) {
 		return
 	}
 	b.Faulty, b.Missing[second.Field.Name] = true, true // its cells are not judged either
+	p := fault.Problem{Code: fault.CodeColumnTwice, Place: at, Found: second.Header,
+		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.Header,
+			second.Field.Name, b.Table.Title)}
+	if odd, other, is := r.oddOne(s, first, second); is {
+		p.Place, p.Found = at.At(odd.Header), odd.Header
+		p.Why = fmt.Sprintf("This column and %q are both read as %s of %s by their names, but the cells of this one hold "+
+			"something else.", other.Header, odd.Field.Name, b.Table.Title)
+		b.Columns[odd.Field.Name] = other
+		b.unreadMoney[odd.Index] = r.mistakenMoney(s, odd) != 0
+		p.Fix = r.oddFix(s, at, b, odd, settings.HeaderKey(other.Header) == settings.HeaderKey(odd.Header))
+	} else {
+		b.unreadMoney[second.Index] = isMoney(second.Field.Cell)
+		p.Fix = r.eitherFix(s, at, b, first, second)
+	}
+	r.problems.Add(p)
+}
+
+// oddOne is which of two columns of one meaning has cells that do not all read as
+// that, where those of the other do.
+func (r *Reader) oddOne(s *sheets.Sheet, first, second Column) (odd, other Column, is bool) {
+	one, two := r.allRead(s, first, first.Field), r.allRead(s, second, second.Field)
+	if two {
+		first, second = second, first
+	}
+	return second, first, one != two
+}
+
+// oddFix says what to do with a column whose cells do not hold what its name says.
+func (r *Reader) oddFix(s *sheets.Sheet, at fault.Place, b *Block, c Column, isTwin bool) string {
+	rename := fmt.Sprintf("Rename column %s for what it holds.", sheets.ColumnLetters(c.Index))
+	field := r.betterField(s, c, b)
+	b.Missing[field] = true
+	if isTwin && field != "" {
+		return rename + fmt.Sprintf(" Its cells look like %s.", field)
+	} else if isTwin {
+		return rename
+	}
+	return r.meantOtherwise(s, at, b, c, field, rename)
+}
+
+// meantOtherwise is the line that has a column read as the field that its cells
+// fit, or not read, and a fix for where that is not meant. No line leaves money out.
+func (r *Reader) meantOtherwise(s *sheets.Sheet, at fault.Place, b *Block, c Column, field, fix string) string {
+	section := settings.ColumnsSection(b.Table.Name)
+	b.Missing[field] = true // told here, so not in each row
+	if field == "" {
+		if cents := r.mistakenMoney(s, c); cents != 0 {
+			return fix + fmt.Sprintf(" The %s in it is in no figure until then.", cents.Grouped())
+		}
+	}
+	switch line, ok := r.proposeColumn(b.Table.Name, c.Header, cmp.Or(field, settings.NoTable), at); {
+	case ok && field == "":
+		fix += fmt.Sprintf(" Or, if it is not to be read, put %s under [%s] of settings.toml.", line, section)
+	case ok:
+		return fmt.Sprintf("If it is %s, put %s under [%s] of settings.toml; if not, %s", field, line, section,
+			fault.LowerFirst(fix))
+	}
+	return fix
+}
+
+// eitherFix says how two columns of one meaning, whose cells both read as that,
+// can be told apart.
+func (r *Reader) eitherFix(s *sheets.Sheet, at fault.Place, b *Block, first, second Column) string {
+	section := settings.ColumnsSection(b.Table.Name)
 	fix := "Rename one of them."
-	switch {
+	switch near := otherwise(second, b); {
 	case settings.HeaderKey(first.Header) == settings.HeaderKey(second.Header):
 	case isMoney(second.Field.Cell):
 		// Which of two amounts counts only the owner knows: nothing is proposed.
 		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.",
-			section, r.eitherMoney(at, b, first, second))
+			section, r.eitherMoney(s, at, b, first, second))
+	case near == "" && r.unreadMoney(s, second) != 0:
+		fix += fmt.Sprintf(" The %s in %q is in no figure until then.", money.Cents(r.unreadMoney(s, second)).Grouped(),
+			second.Header)
 	default:
-		line := fmt.Sprintf("%s = %s", settings.TomlText(second.Header), settings.TomlText(settings.NoTable))
-		if near := otherwise(second, b); near != "" {
-			line = fmt.Sprintf("%s = %s", settings.TomlText(second.Header), settings.TomlText(near))
-		}
-		if r.Propose(section, line, at) {
+		if line, ok := r.proposeColumn(b.Table.Name, second.Header, cmp.Or(near, settings.NoTable), at); ok {
 			fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", section, line)
 		}
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeColumnTwice, Place: at, Found: second.Header,
-		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.Header,
-			second.Field.Name, b.Table.Title),
-		Fix: fix})
+	return fix
 }
 
 // otherwise is what a second column of one meaning is most likely: the column
@@ -138,6 +199,10 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line,
 			settings.ColumnsSection(t.Name))
+	} else if lines := r.eitherPlace(s, at, b, c); lines != "" {
+		p.AsksNothing = false
+		p.Fix = fmt.Sprintf("If it says where pieces came from or were sold, put one of these under [%s] of settings.toml: %s.",
+			settings.ColumnsSection(t.Name), lines)
 	} else if cents := r.unreadMoney(s, c); cents != 0 {
 		p = r.moneyUnread(at, b, c, cents)
 	} else if cents := r.sumOf(s, c.Index); cents != 0 && hasWord(text, derivedWords) && t.Field("net") != nil {
@@ -150,6 +215,23 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 		}
 	}
 	r.problems.Add(p)
+}
+
+// eitherPlace are the lines for a column of places, which may be where a piece
+// came from or where it was sold; empty for others.
+func (r *Reader) eitherPlace(s *sheets.Sheet, at fault.Place, b *Block, c Column) string {
+	var lines []string
+	for _, name := range []string{"from", "channel"} {
+		f := b.Table.Field(name)
+		if _, taken := b.Columns[name]; f == nil || taken || !hasWord(c.Header, []string{"where", "place"}) ||
+			!r.couldHold(s, c, b, f) {
+			continue
+		}
+		if r.tellColumn(b.Table.Name, c.Header, name, at) {
+			lines = append(lines, columnLine(c.Header, name))
+		}
+	}
+	return strings.Join(lines, " or ")
 }
 
 // missingColumns tells each needed column that is not there; without any
@@ -209,6 +291,11 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	if len(could) == 0 {
 		could = r.takenCould(s, b, f)
 	}
+	if _, there := b.Columns["pieces"]; len(could) > 1 && f.Name == "hours" && !there {
+		return fmt.Sprintf("Type a row for each day and piece, with the columns %s, pieces and hours, if these "+
+			"columns are a piece each: %s. If one of them is the hours, name it hours.", NeededColumns(b.Table)[0],
+			strings.Join(could, ", "))
+	}
 	switch {
 	case len(could) == 0:
 		return add
@@ -219,12 +306,17 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	for _, header := range could {
 		r.tellColumn(b.Table.Name, header, f.Name, at)
 	}
-	quoted := make([]string, len(could))
-	for i, header := range could {
+	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s = %s.",
+		quotedList(could), section, settings.TomlText(could[0]), settings.TomlText(f.Name))
+}
+
+// quotedList is `"A" or "B"`.
+func quotedList(headers []string) string {
+	quoted := make([]string, len(headers))
+	for i, header := range headers {
 		quoted[i] = fmt.Sprintf("%q", header)
 	}
-	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s = %s.",
-		strings.Join(quoted, " or "), section, settings.TomlText(could[0]), settings.TomlText(f.Name))
+	return strings.Join(quoted, " or ")
 }
 
 // takenCould are the columns read as remarks that could be a needed column of
@@ -247,49 +339,47 @@ func (r *Reader) takenCould(s *sheets.Sheet, b *Block, f *templates.Field) (coul
 const meaningLeast = 3
 
 // otherMeanings tells a column whose name says one thing and whose cells all
-// say another: `Sold` is read as the day, but holds prices. It is told once
-// instead of for each cell.
+// say another: `Sold` is read as the day, `Sold at` as the place, and either holds
+// prices. It is told once instead of for each cell.
 func (r *Reader) otherMeanings(s *sheets.Sheet, at fault.Place, b *Block) {
 	for _, c := range b.inOrder() {
-		if c.Field.Cell != templates.Date {
+		holds := map[templates.Cell]string{templates.Date: "days", templates.ChannelRef: "words"}[c.Field.Cell]
+		if holds == "" || r.saidInSettings(b, c) && holds == "words" {
 			continue
 		}
 		cells := samples(s, c.Index)
-		counted := !slices.ContainsFunc(cells, func(x sample) bool {
+		counted := holds == "days" && !slices.ContainsFunc(cells, func(x sample) bool {
 			_, is := values.CountedDay(x.cell)
 			return !is
 		})
 		if len(cells) < meaningLeast || counted || slices.ContainsFunc(cells, func(x sample) bool {
-			return r.readsAs(templates.Date, x.cell) || x.cell.IsText() && values.LooksLikeDate(x.cell.Text)
+			day := r.readsAs(templates.Date, x.cell)
+			if holds == "days" {
+				return day || x.cell.IsText() && values.LooksLikeDate(x.cell.Text)
+			}
+			return !day && !r.readsAs(templates.Money, x.cell)
 		}) {
 			continue
 		}
 		b.Other[c.Field.Name] = true
-		section := settings.ColumnsSection(b.Table.Name)
-		fix := "Type days into it."
-		field := r.betterField(s, c, b)
-		switch line, ok := r.proposeColumn(b.Table.Name, c.Header, field, at); {
-		case ok && field == settings.NoTable:
-			fix += fmt.Sprintf(" Or, if it is not to be read, put %s under [%s] of settings.toml.", line, section)
-		case ok:
-			fix = fmt.Sprintf("If it is %s, put %s under [%s] of settings.toml; if not, type days into it.", field, line,
-				section)
-		}
+		b.unreadMoney[c.Index] = r.mistakenMoney(s, c) != 0
 		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.Header),
 			Found: sheets.Shortened(cells[0].cell.Text),
-			Why: fmt.Sprintf("This column is read as %s of %s, which holds days, but none of its %d filled %s is one; "+
+			Why: fmt.Sprintf("This column is read as %s of %s, which holds %s, but none of its %d filled %s is one; "+
 				"this is the first.",
-				c.Field.Name, b.Table.Title, len(cells), fault.Plural(len(cells), "cell", "cells")), Fix: fix})
+				c.Field.Name, b.Table.Title, holds, len(cells), fault.Plural(len(cells), "cell", "cells")),
+			Fix: r.meantOtherwise(s, at.At(c.Header), b, c, r.betterField(s, c, b), fmt.Sprintf("Type %s into it.", holds))})
 	}
 }
 
-// meantBy are the columns that a day column's name is also used for.
-var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"}, "got_on": {"price", "from"},
-	"bought_on": {"cost", "from"},
-	"listed_on": {"asking", "channel"}}
+// meantBy are the columns that a column's name is also used for.
+var meantBy = map[string][]string{"sold_on": {"sold_price", "price", "channel"}, "got_on": {"price", "from",
+	"sold_price"}, "bought_on": {"cost", "from"}, "listed_on": {"asking", "channel"},
+	"channel": {"sold_price", "price", "sold_on"}, "from": {"price", "cost", "got_on", "bought_on"},
+	"price": {"got_on", "sold_on"}, "sold_price": {"sold_on", "channel"}, "cost": {"bought_on", "from"}}
 
-// betterField is the column not there yet that a day column's cells read as;
-// none where there is no such column.
+// betterField is the column not there yet that a column's cells read as; empty
+// where there is no such column.
 func (r *Reader) betterField(s *sheets.Sheet, c Column, b *Block) string {
 	for _, name := range meantBy[c.Field.Name] {
 		f := b.Table.Field(name)
@@ -298,5 +388,5 @@ func (r *Reader) betterField(s *sheets.Sheet, c Column, b *Block) string {
 			return name
 		}
 	}
-	return settings.NoTable
+	return ""
 }

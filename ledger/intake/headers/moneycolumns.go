@@ -42,24 +42,32 @@ func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, 
 	return nil
 }
 
+// alsoMoney are what columns of money may be besides, by a word of their names.
+var alsoMoney = []struct{ of, word, is string }{{"price", "price", "sold_price"}, {"price", "price", "asking"},
+	{"cost", "amount", "containers"}}
+
 // eitherMoney are the lines that would tell two columns of money apart.
-func (r *Reader) eitherMoney(at fault.Place, b *Block, first, second Column) string {
+func (r *Reader) eitherMoney(s *sheets.Sheet, at fault.Place, b *Block, first, second Column) string {
 	var lines []string
 	line := func(c Column, field string) {
 		lines = append(lines, fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(field)))
 	}
-	if b.Table.Name == "pieces" && second.Field.Name == "price" {
-		for _, c := range []Column{first, second} {
-			for _, field := range []string{"sold_price", "asking"} {
-				if _, taken := b.Columns[field]; !taken && hasWord(c.Header, []string{"price"}) &&
-					r.tellColumn(b.Table.Name, c.Header, field, at) {
-					line(c, field)
-				}
+	for _, c := range []Column{first, second} {
+		for _, other := range alsoMoney {
+			_, taken := b.Columns[other.is]
+			if f := b.Table.Field(other.is); second.Field.Name == other.of && f != nil && !taken &&
+				hasWord(c.Header, []string{other.word}) && r.allRead(s, c, f) &&
+				r.tellColumn(b.Table.Name, c.Header, other.is, at) {
+				line(c, other.is)
 			}
 		}
 	}
-	line(first, settings.NoTable)
-	line(second, settings.NoTable)
+	for _, c := range []Column{first, second} {
+		line(c, settings.NoTable)
+		if cents := r.sumOf(s, c.Index); cents != 0 {
+			lines[len(lines)-1] += fmt.Sprintf(" (the %s in it is then in no figure)", money.Cents(cents).Grouped())
+		}
+	}
 	return strings.Join(lines, " or ")
 }
 

@@ -1,7 +1,9 @@
 package headers
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -25,9 +27,11 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	if len(s.Lines) == 0 || ignored || r.ofPart[s].refused {
 		return b
 	}
-	example := ""
-	if !r.rejectsSheet(s, "pieces") {
-		example = ", as in " + columnLine(s.Known, "pieces")
+	example, cents := "", r.UnreadMoney(b)
+	// A line that brings no money in makes nothing absurd, and need not be tried.
+	if likely := cmp.Or(r.likely(s), "pieces"); !r.rejectsSheet(s, likely) &&
+		(cents == 0 || r.Tell("sheets", columnLine(s.Known, likely), s.Place())) {
+		example = ", as in " + columnLine(s.Known, likely)
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why:         "No table has this name, so it was skipped.",
@@ -47,9 +51,36 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of "+
 			"settings.toml.", near, settings.TomlText(s.Known), settings.TomlText(near))
+	} else if cents != 0 {
+		p.MoneyCents, p.AsksNothing = int64(cents), false
+		p.Why = fmt.Sprintf("No table has this name, so it was skipped, and the %s in it is in no figure.", cents.Grouped())
 	}
 	r.problems.Add(p)
 	return b
+}
+
+// tellBetterFit notes a sheet that is named for one table and whose column names
+// fit another better by two and more: a list of pieces called Sold.
+func (r *Reader) tellBetterFit(s *sheets.Sheet, t *templates.Table) {
+	better, head := r.fitting(s)
+	if better == nil || better == t || s.Of != nil || r.rejectsSheet(s, better.Name) ||
+		slices.ContainsFunc(slices.Collect(maps.Keys(r.settings.Sheets)), func(name string) bool {
+			return settings.SheetKey(name) == settings.SheetKey(s.Known)
+		}) {
+		return
+	}
+	count := func(t *templates.Table) int {
+		found, _ := r.headerFields(t, s.Lines[head].Cells)
+		return distinctFields(found)
+	}
+	if n, of := count(better), count(t); n >= of+2 && r.Propose("sheets", columnLine(s.Known, better.Name), s.Place()) {
+		r.problems.Add(fault.Problem{Code: fault.CodeSheetFitsOther, Note: true, Place: s.Place(),
+			MoneyCents: r.moneyOf(s, better, head),
+			Why: fmt.Sprintf("By its name this is %s, but of its column names %d fit %s and %d fit %s.", t.Title, n,
+				better.Title, of, t.Title),
+			Fix: fmt.Sprintf("If its rows are %s, put %s under [sheets] of settings.toml, or rename it.", better.Title,
+				columnLine(s.Known, better.Name))})
+	}
 }
 
 // rejectsSheet says that a sheet is not to be proposed as a table, by its own name
@@ -116,8 +147,8 @@ func (r *Reader) NoTable() {
 const fitLeast = 3
 
 // fitting is the one table whose columns a sheet's headers are: with all that
-// it needs, at least three and half of the headers, and more than any other
-// table has; nil where there is none. head is which line the headers are.
+// it needs, at least three and half of the headers, or with all but one, at least
+// four and two thirds; and with more than any other table has; nil where there is none. head is which line the headers are.
 func (r *Reader) fitting(s *sheets.Sheet) (t *templates.Table, head int) {
 	for i := range min(len(s.Lines), sheets.TitleRowsMax) {
 		if !canBeTitles(s.Lines[:i]) {
@@ -143,13 +174,16 @@ func (r *Reader) fittingRow(cells []string) *templates.Table {
 		t := &r.set.Tables[i]
 		found, _ := r.headerFields(t, cells)
 		n := distinctFields(found)
-		if n < fitLeast || n*2 < headers || !hasNeeded(t, found) {
+		lacks := len(lacking(t, found))
+		nearly := lacks == 1 && n > fitLeast && n*3 >= headers*2 // the one is asked for once it is read
+		if n < fitLeast || n*2 < headers || !hasNeeded(t, found) && !nearly {
 			continue
 		}
+		score := 2*n - lacks // of two with as many, the one that lacks nothing
 		switch {
-		case n > most:
-			best, most, tied = t, n, false
-		case n == most:
+		case score > most:
+			best, most, tied = t, score, false
+		case score == most:
 			tied = true
 		}
 	}
@@ -170,17 +204,19 @@ func distinctFields(found []*templates.Field) int {
 	return len(names)
 }
 
+// lacking are the columns a table needs that are not there.
+func lacking(t *templates.Table, found []*templates.Field) []string {
+	return slices.DeleteFunc(NeededColumns(t), func(name string) bool { return hasField(found, name) })
+}
+
+func hasField(found []*templates.Field, name string) bool {
+	return slices.ContainsFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == name })
+}
+
 // hasNeeded says that all columns a table needs are there. In Pieces the kind
 // may be missing yet where there is a price: a sheet of one row a piece often
 // has none, and is told so once it is read.
 func hasNeeded(t *templates.Table, found []*templates.Field) bool {
-	has := func(name string) bool {
-		return slices.ContainsFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == name })
-	}
-	for _, name := range NeededColumns(t) {
-		if !has(name) && !(t.Name == "pieces" && name == "kind" && has("price")) {
-			return false
-		}
-	}
-	return true
+	out := lacking(t, found)
+	return len(out) == 0 || t.Name == "pieces" && slices.Equal(out, []string{"kind"}) && hasField(found, "price")
 }

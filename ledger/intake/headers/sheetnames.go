@@ -147,7 +147,7 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 	at := s.Place()
 	at.Row = head.Number
 	b := &Block{sheet: s, Table: t, Columns: map[string]Column{}, headers: head.Cells, Broken: head.Broken,
-		Missing: map[string]bool{}, Other: map[string]bool{}, proposed: map[string]bool{}}
+		Missing: map[string]bool{}, Other: map[string]bool{}, proposed: map[string]bool{}, unreadMoney: map[int]bool{}}
 	fields, ignored := r.headerFields(t, head.Cells)
 	var twice []Column
 	for i, text := range head.Cells {
@@ -183,7 +183,7 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		r.checkHeaderUnit(at.At(text), b, f, text)
 	}
 	for _, c := range twice {
-		r.columnTwice(at.At(c.Header), b, b.Columns[c.Field.Name], c)
+		r.columnTwice(s, at.At(c.Header), b, b.Columns[c.Field.Name], c)
 	}
 	b.netOfSales()
 	r.noteBesideMoney(s, at, b)

@@ -43,7 +43,7 @@ func (r *Reader) UnreadMoney(b *Block) (cents money.Cents) {
 	if b.Table != nil {
 		known = map[int]bool{}
 		for _, c := range b.Columns {
-			known[c.Index] = true
+			known[c.Index] = !b.unreadMoney[c.Index]
 		}
 		for _, i := range b.skipped {
 			known[i] = true
@@ -63,7 +63,7 @@ func (r *Reader) UnreadMoney(b *Block) (cents money.Cents) {
 		switch {
 		case known[i], hasWord(name, derivedWords), likely && !flows(b.likely[i]):
 			continue
-		case !likely && !r.looksMoney(s, name, i, rows):
+		case !likely && !b.unreadMoney[i] && !r.looksMoney(s, name, i, rows):
 			continue
 		}
 		for _, l := range rows {
@@ -74,6 +74,15 @@ func (r *Reader) UnreadMoney(b *Block) (cents money.Cents) {
 		}
 	}
 	return cents + r.crossedMoney(s, b)
+}
+
+// mistakenMoney is the money in a column that by its name holds something else,
+// where all its cells are money.
+func (r *Reader) mistakenMoney(s *sheets.Sheet, c Column) money.Cents {
+	if flows(c.Field) || !r.allRead(s, c, &templates.Field{Cell: templates.Money}) {
+		return 0
+	}
+	return money.Cents(r.sumOf(s, c.Index))
 }
 
 // crossedMoney is the money of what is crossed out.
@@ -89,23 +98,25 @@ func (r *Reader) crossedMoney(s *sheets.Sheet, b *Block) (cents money.Cents) {
 	return cents
 }
 
-// looksMoney says that all filled cells of a column are money by their looks:
-// with a currency's sign, with two decimals or none and some with two, or below a name that says so.
+// looksMoney says that the filled cells of a column are money by their looks, most
+// of them at least: with a currency's sign, with two decimals or none and some with
+// two, or below a name that says so.
 func (r *Reader) looksMoney(s *sheets.Sheet, name string, i int, rows []sheets.Line) bool {
-	some, cents, other, signs := false, false, false, false
+	some, not, cents, other, signs := 0, 0, false, false, false
 	for _, l := range rows {
 		c := s.Cell(l, i)
 		if c.Text == "" || saysTotal(l) {
 			continue
 		}
 		if !r.readsAs(templates.Money, c) {
-			return false
+			not++
+			continue
 		}
-		some = true
+		some++
 		signs = signs || strings.ContainsAny(c.Text, measure.CurrencySigns)
 		_, decimals, point := strings.Cut(c.Text, ".")
 		cents = cents || c.IsMoney() || point && len(decimals) == 2
 		other = other || point && len(decimals) != 2 && !c.IsMoney()
 	}
-	return some && (cents && !other || signs || hasWord(name, moneyWords) || hasWord(name, spentWords))
+	return some > not && (cents && !other || signs || hasWord(name, moneyWords) || hasWord(name, spentWords))
 }

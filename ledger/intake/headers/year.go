@@ -17,6 +17,8 @@ type Period struct {
 	Year  int    // 0: nothing says it, or two things say different ones
 	From  string // the sheet's name, the title, the file's name, settings.toml
 	Month int    // that the sheet is of; 0: none, or unknown
+	// Several says that the names and the title say different years.
+	Several bool
 	// Turned are rows whose days without a year come after those of another year
 	// most likely, by the field of the day.
 	Turned map[string]map[int]bool
@@ -45,7 +47,7 @@ func (r *Reader) periodOf(s *sheets.Sheet, titles []string) (p Period) {
 	}
 	slices.Sort(said)
 	if len(slices.Compact(said)) > 1 {
-		p.Year = 0
+		p.Year, p.Several = 0, true
 	}
 	if p.Year == 0 && r.settings.Year != 0 {
 		p.Year, p.From = r.settings.Year, "year in settings.toml"
