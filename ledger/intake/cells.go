@@ -74,7 +74,9 @@ func (rec *record) refusal(name string, r *measure.Refusal) {
 		rec.told[name] = true
 		rec.failForCause(name, "", r.Code, func(s *cause) (string, string) { return rec.r.otherMark(s, r) })
 	case r == noYear:
-		rec.failColumn(name, r.Code, func(s *cause) (string, string) { return r.Why + s.more(), rec.r.yearFix(s.first.Place) })
+		rec.failColumn(name, r.Code, func(s *cause) (string, string) {
+			return r.Why + s.more(), rec.r.yearFix(s.first.Place)
+		})
 	case r.WholeColumn:
 		rec.failColumn(name, r.Code, func(s *cause) (string, string) { return r.Why + s.more(), r.Fix })
 	default:

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math/big"
@@ -61,6 +62,30 @@ func (r *reading) readSlips() {
 			rec.noteUnplaced()
 		}
 		r.slips[rec] = s
+	}
+	for i := range r.bySlip {
+		r.sizeOfSlips(&r.bySlip[i])
+	}
+}
+
+// sizeOfSlips gives a supply of its own the container that its lines say, of
+// several the smallest of the first kind, whatever their order.
+func (r *reading) sizeOfSlips(s *ledger.Supply) {
+	var least *measure.Amount
+	inBase := func(a measure.Amount) *big.Rat { return new(big.Rat).Mul(a.Value, a.Unit.Base) }
+	for _, rec := range r.tables["purchases"] {
+		if r.slips[rec].supply != s.Name || rec.raw("container") == "" {
+			continue
+		}
+		a, refusal := values.Amount(rec.cell("container"), r.settings)
+		if refusal != nil || a.Bare || a.Value.Sign() <= 0 {
+			continue
+		}
+		if least == nil || cmp.Or(cmp.Compare(a.Unit.Kind, least.Unit.Kind), inBase(a).Cmp(inBase(*least)),
+			cmp.Compare(a.Unit.Name, least.Unit.Name)) < 0 {
+			least = &a
+			s.Container, s.Unit, s.Size = rec.raw("container"), a.Unit.Name, a.Value
+		}
 	}
 }
 
@@ -134,9 +159,13 @@ func (r *reading) newSupply(rec *record, name, words string) string {
 		s.Stays = g.Stays
 	}
 	r.bySlip = append(r.bySlip, s)
+	bought := "piece"
+	if rec.raw("container") != "" {
+		bought = "container"
+	}
 	rec.noteForCause("supply", "new", fault.CodeSupplyBySlip, 0, func(c *cause) (string, string) {
-		return fmt.Sprintf("This is read as a supply of its own, of the group %s by its words, and bought by the piece.",
-				group) + c.more(),
+		return fmt.Sprintf("This is read as a supply of its own, of the group %s by its words, and bought by the %s.",
+				group, bought) + c.more(),
 			"If it is a supply of another name, name it under [items] of settings.toml; to say what it is and what it covers, " +
 				"list it in Supplies."
 	})

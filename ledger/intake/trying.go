@@ -68,20 +68,20 @@ const (
 var absurdMiles = big.NewRat(2_000, 1)
 
 // isAbsurd says that books are such as no shop has: in most sales that have one
-// the fee is half the price or more, most prices are 1.00 or less, most sales are
+// the fee is half the price or more, or what the piece cost, most prices are 1.00 or less, most sales are
 // before the piece came, most trips are longer than a day's drive, or all days fall
 // into one month that did not before (nil: that is not looked at).
 func isAbsurd(b, before *ledger.Books) bool {
-	sales, small, withFee, feeHigh, early := 0, 0, 0, 0, 0
-	got := map[string]calendar.Date{}
+	sales, small, withFee, feeHigh, feeIsCost, early := 0, 0, 0, 0, 0, 0
+	pieces := map[string]ledger.Piece{}
 	for _, p := range b.Pieces {
-		got[p.ID] = p.GotOn
+		pieces[p.ID] = p
 	}
 	for _, s := range b.Sales {
 		if s.Type != ledger.SaleLine {
 			continue
 		}
-		if slices.ContainsFunc(s.Pieces, func(p string) bool { return s.On.Before(got[p]) }) {
+		if slices.ContainsFunc(s.Pieces, func(p string) bool { return s.On.Before(pieces[p].GotOn) }) {
 			early++
 		}
 		if sales++; s.Price <= money.Cents(100) {
@@ -90,6 +90,9 @@ func isAbsurd(b, before *ledger.Books) bool {
 		if s.Fee != nil && *s.Fee > 0 {
 			if withFee++; 2**s.Fee >= s.Price {
 				feeHigh++
+			}
+			if p := pieces[s.Pieces[0]]; len(s.Pieces) == 1 && p.Price > 0 && p.Price == *s.Fee {
+				feeIsCost++ // the profit, taken for what was left
 			}
 		}
 	}
@@ -100,7 +103,8 @@ func isAbsurd(b, before *ledger.Books) bool {
 		}
 	}
 	switch {
-	case long >= absurdTrips && 2*long > len(b.Trips), sales >= absurdSales && 2*max(small, early) > sales, withFee >= absurdSales && 2*feeHigh > withFee:
+	case long >= absurdTrips && 2*long > len(b.Trips), sales >= absurdSales && 2*max(small, early) > sales,
+		withFee >= absurdSales && 2*max(feeHigh, feeIsCost) > withFee:
 		return true
 	case before == nil:
 		return false

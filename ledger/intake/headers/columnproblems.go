@@ -201,7 +201,8 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 			settings.ColumnsSection(t.Name))
 	} else if lines := r.eitherPlace(s, at, b, c); lines != "" {
 		p.AsksNothing = false
-		p.Fix = fmt.Sprintf("If it says where pieces came from or were sold, put one of these under [%s] of settings.toml: %s.",
+		p.Fix = fmt.Sprintf("If it says where pieces came from or were sold, put one of these under [%s] of "+
+			"settings.toml: %s.",
 			settings.ColumnsSection(t.Name), lines)
 	} else if cents := r.unreadMoney(s, c); cents != 0 {
 		p = r.moneyUnread(at, b, c, cents)

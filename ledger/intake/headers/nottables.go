@@ -148,7 +148,8 @@ const fitLeast = 3
 
 // fitting is the one table whose columns a sheet's headers are: with all that
 // it needs, at least three and half of the headers, or with all but one, at least
-// four and two thirds; and with more than any other table has; nil where there is none. head is which line the headers are.
+// four and two thirds; and with more than any other table has; nil where there is
+// none. head is which line the headers are.
 func (r *Reader) fitting(s *sheets.Sheet) (t *templates.Table, head int) {
 	for i := range min(len(s.Lines), sheets.TitleRowsMax) {
 		if !canBeTitles(s.Lines[:i]) {

@@ -86,10 +86,16 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 // isSum says that a row is a sum: its label says so and all else in it is
 // numbers; or its numbers are formulas over the rows above and it has neither
 // name nor day; or its label is a month, or has a day or words beside it, and
-// its numbers are what the rows above come to.
+// its numbers are what the rows above come to; or it has nothing but such numbers,
+// of several rows.
 func (r *Reader) isSum(s *sheets.Sheet, b *Block, l sheets.Line) bool {
-	kind := r.sumKind(s, b, l)
-	return kind == sumPlain || kind == sumPerhaps && r.agrees(s, b, l) == sumsAgree
+	switch kind := r.sumKind(s, b, l); kind {
+	case sumPlain:
+		return true
+	case sumPerhaps, sumNumbers:
+		return (kind == sumPerhaps || len(b.Records) > 1) && r.agrees(s, b, l) == sumsAgree
+	}
+	return false
 }
 
 // How much a row is like a sum.
@@ -98,6 +104,7 @@ type sumLike int
 const (
 	noSum      sumLike = iota
 	sumPerhaps         // if its numbers are those of a sum
+	sumNumbers         // if they are, and sum several rows
 	sumPlain
 )
 
@@ -106,6 +113,9 @@ func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
 	for _, c := range b.Columns {
 		cell := s.Cell(l, c.Index)
 		switch {
+		case cell.IsUnsaved() && cell.SumsAbove():
+			numbers++
+			formulas++
 		case cell.Text == "" || isTotal(cell.Text):
 		case holdsNumber(c.Field.Cell):
 			if !r.isNumber(cell) {
@@ -132,6 +142,8 @@ func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
 		return sumPlain
 	case label || period && others == 0 && !r.isDay(s, b, l):
 		return sumPerhaps
+	case others == 0 && !period:
+		return sumNumbers
 	}
 	return noSum
 }
