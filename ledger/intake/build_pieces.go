@@ -89,7 +89,7 @@ func (r *reading) emptyLots() {
 func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece {
 	p := ledger.Piece{At: rec.at, ID: rec.words("piece"), Kind: rec.words("kind"), Description: rec.words("description"),
 		How: ledger.How(rec.choice("how")), GotOn: rec.date("got_on"), From: rec.words("from"),
-		TaxPaid: rec.money("tax_paid"), Pickup: rec.money("pickup"), Lot: rec.lot("lot"), Worth: rec.moneyIf("worth"),
+		TaxPaid: rec.money("tax_paid"), Pickup: rec.money("pickup"), Lot: rec.lot("lot"), Worth: rec.worth(),
 		Area: rec.unitted("area", measure.ReadArea), StartedOn: rec.date("started_on"), FinishedOn: rec.date("finished_on"),
 		ListedOn: rec.date("listed_on"), Asking: rec.moneyIf("asking"), Made: rec.year("made"),
 		OldFinish: rec.choice("old_finish"), Condition: rec.choice("condition"), PhotoBefore: rec.words("photo_before"),

@@ -214,11 +214,26 @@ func (rec *record) unitted(name string, read func(string, measure.Style, bool) (
 	if x == nil {
 		return nil
 	}
+	rec.eitherWay(name, x)
+	return rec.within(name, x)
+}
+
+// eitherWay notes a number that was read with a mark for thousands where that may
+// be its decimal mark.
+func (rec *record) eitherWay(name string, x *big.Rat) {
 	if other := measure.EitherWay(rec.raw(name), values.StyleOf(rec.r.settings)); other != "" {
 		rec.note(name, fault.CodeNumberEitherWay, 0, fmt.Sprintf("This was read as %s, with a mark for thousands.",
 			x.RatString()), fmt.Sprintf("If %s is meant, type that; if not, type %s.", other, x.RatString()))
 	}
-	return rec.within(name, x)
+}
+
+// worth reads an estimate: of all money alone it may be a guess with any decimals.
+func (rec *record) worth() *money.Cents {
+	c := rec.moneyIf("worth")
+	if c != nil {
+		rec.eitherWay("worth", new(big.Rat).Quo(c.Rat(), big.NewRat(100, 1)))
+	}
+	return c
 }
 
 // unbounded is unitted without the column's limits.

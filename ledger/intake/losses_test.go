@@ -56,6 +56,8 @@ func TestLossesAreTold(t *testing.T) {
 			fault.CodeNumberEitherWay, "33,740", true},
 		{"a mark in an area", file("uses.csv", "used_on,pieces,supply,area\n2026-01-09,P1,Primer,\"33,740\"\n"),
 			fault.CodeNumberEitherWay, "33,740", true},
+		{"a mark in a worth", file("pieces.csv", "piece,kind,got_on,price,worth\nP1,desk,2026-01-02,8,\"33,740\"\n"+
+			"P2,desk,2026-01-02,8,\n"), fault.CodeNumberEitherWay, "33,740", true},
 		{"a time as a part of a day", file("hours.csv", "worked_on,hours\n2026-01-09,0.104166\n"), fault.CodeHoursOfDay,
 			"0.104166", false},
 		{"the same of a workbook", formatted("Hours", []any{"worked_on", "hours"}, []any{"2026-01-09", 0.104166666666666},

@@ -155,8 +155,8 @@ func SinceMade(s closing.Since) string {
 // to do.
 func LostFile(l closing.LostFile, m calendar.Month) string {
 	if l.Missing {
-		return fmt.Sprintf("%s is gone: %s of it counted when %s was made. Put it back, if it was not taken out on purpose.",
-			l.File, Plural(l.Was, "record", "records"), m.Name())
+		return fmt.Sprintf("%s is gone or empty: %s of it counted when %s was made. Put it back from a copy, if it was not "+
+			"changed on purpose.", l.File, Plural(l.Was, "record", "records"), m.Name())
 	}
 	return fmt.Sprintf("%s has lost %d of the %s that it held when %s was made. Put it back from a copy, if "+
 		"they were not "+

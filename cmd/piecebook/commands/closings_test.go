@@ -159,7 +159,7 @@ func TestGivenOutIsHeldAgainst(t *testing.T) {
 		"2025-01-03,Cotton rags,1,,35.50")
 	require.NoError(t, os.Remove(filepath.Join(records, "parts.csv")))
 	out, _ := runs(t, ExitDone, "--books", dir, "check")
-	assert.Regexp(t, `records/parts\.csv is gone: \d+ records of it counted when December 2025 was made\.`, out)
+	assert.Regexp(t, `records/parts\.csv is gone or empty: \d+ records of it counted when December 2025 was made\.`, out)
 	assert.Contains(t, out, "December 2025 would differ from its pack")
 
 	in := inputOf(t, dir, calendar.MonthOf(2026, 1))
@@ -178,6 +178,9 @@ func TestGivenOutIsHeldAgainst(t *testing.T) {
 	assert.Contains(t, yearPages(t, dir, "2025"), "The records now give other figures for November 2025 and "+
 		"December 2025 "+
 		"than the packs that were made")
+	_, said := runs(t, ExitDone, "--books", dir, "month", "2025-12")
+	assert.Equal(t, 2, strings.Count(said, "records/parts.csv is gone or empty"), "of its own making and November's: %s",
+		said)
 }
 
 // Goal: what of a year's reports and of the folder handed over does not hold any
@@ -237,4 +240,7 @@ func TestClosedYearCorrectedLater(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(out, "Corrections to closed months of 2025 stand in this year"), out)
 	_, said = runs(t, ExitDone, "--books", dir, "month", "2026-01")
 	assert.Equal(t, 1, strings.Count(said, "Corrections to closed months of 2025 stand in this year"), said)
+	require.NoError(t, os.Remove(filepath.Join(dir, "records", "parts.csv")))
+	out, _ = runs(t, ExitDone, "--books", dir, "check")
+	assert.Regexp(t, `parts\.csv is gone or empty: \d+ records of it counted when December 2025 was made`, out)
 }

@@ -125,7 +125,7 @@ func earlier(all []closing.Since, month calendar.Month) []closing.Since {
 // givenOutLines says which months would differ from what was made of them, and
 // what is waiting for the first open month or stands in the one at hand.
 func (b *books) givenOutLines(all []closing.Since) []string {
-	out := lostLines(all)
+	out := slices.Concat(b.lostOfClosed(), lostLines(all))
 	for _, s := range all {
 		if !s.Nothing() {
 			out = append(out, words.SinceMade(s))
@@ -143,6 +143,16 @@ func (b *books) givenOutLines(all []closing.Since) []string {
 		}
 	}
 	return out
+}
+
+// lostOfClosed says which files have lost records since the last closed month.
+func (b *books) lostOfClosed() []string {
+	if b.asOf != nil || b.records == nil || len(b.all) == 0 {
+		return nil
+	}
+	last := b.all[len(b.all)-1]
+	return lostLines([]closing.Since{{Month: last.Month,
+		Differences: closing.Compare(last.Records, closing.LinesOf(b.records.Books), last.Month)}})
 }
 
 // lostLines says which files have lost records since something was made from
@@ -176,9 +186,10 @@ func changeLines(s closing.Since) []string {
 // tellLastMade says what changed since the books' month was last made, where it
 // was made before.
 func tellLastMade(w terminal.Console, b *books, all []closing.Since) {
-	for _, s := range all {
+	for i, s := range all {
 		if s.Month == b.month {
-			terminal.PrintLines(w.Err, w.ErrWide, append([]string{words.SinceLastMade(s)}, changeLines(s)...))
+			terminal.PrintLines(w.Err, w.ErrWide, slices.Concat([]string{words.SinceLastMade(s)}, changeLines(s),
+				lostLines(all[i:i+1])))
 		}
 	}
 }
