@@ -56,10 +56,12 @@ func (l *Listed) Add(p ledger.Posting, sign figures.Sign) money.Cents {
 // Worked is a figure that is worked out of others. It is named by its address.
 type Worked struct {
 	Title string
+	Piece string // whose figure it is: it stands among the piece's others; blank: none
 	Terms []Term
 	// Words are its arithmetic where the terms do not simply add up to it, as
-	// they do where this is blank.
+	// they do where this is blank; Cents is then what they come to.
 	Words string
+	Cents money.Cents
 }
 
 // Term is one part of a Worked figure, with the sign it counts with.
@@ -70,10 +72,24 @@ type Term struct {
 	Link  string   // where its label leads; may be blank
 }
 
+// Total is what the terms, or the words, come to.
+func (w *Worked) Total() money.Cents {
+	if w.Words != "" {
+		return w.Cents
+	}
+	var sum money.Cents
+	for _, t := range w.Terms {
+		sum += t.Cents
+	}
+	return sum
+}
+
 // Typed is an amount as one record has it.
 type Typed struct {
-	What string
-	At   fault.Place
+	What  string
+	At    fault.Place
+	Cents money.Cents
+	Piece string // as a Worked's
 }
 
 // Rate is a piece's figure that is no sum: profit_per_hour, say.

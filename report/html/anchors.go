@@ -1,7 +1,6 @@
 package html
 
 import (
-	"fmt"
 	"strconv"
 
 	"piecebook/report/page"
@@ -17,28 +16,26 @@ func (r *renderer) number(d page.Document) {
 		r.name(s.Anchor, sectionID(i))
 		r.numberBlocks(s.Blocks)
 	}
-	for i, x := range d.Details {
-		id := "f" + strconv.Itoa(i+1)
-		r.opensAt(x.Of, id)
+	for _, x := range d.Details {
+		r.opensAt(x.Of)
 		r.numberBlocks(x.Blocks)
-		n := 0
 		page.EachTable(x.Blocks, func(t page.Table) {
 			for _, row := range t.Rows {
-				if row.Of != nil {
-					n++
-					r.opensAt(row.Of, id+"r"+strconv.Itoa(n))
-				}
+				r.opensAt(row.Of)
 			}
 		})
 	}
 }
 
-// opensAt says where a figure opens: at the first place that is its own.
-func (r *renderer) opensAt(of page.Ref, id string) {
+// opensAt gives a figure the id of where it opens: the first place that is its own.
+func (r *renderer) opensAt(of page.Ref) {
 	if _, known := r.opens[of]; of != nil && !known {
-		r.opens[of] = id
+		r.opens[of] = "f" + short(len(r.opens))
 	}
 }
+
+// short is a number in few letters.
+func short(n int) string { return strconv.FormatInt(int64(n), 36) }
 
 // name gives an anchor its id.
 func (r *renderer) name(anchor, id string) {
@@ -48,7 +45,7 @@ func (r *renderer) name(anchor, id string) {
 }
 
 // next is the next id of a place within a section.
-func (r *renderer) next() string { return fmt.Sprintf("p%d", len(r.anchors)+1) }
+func (r *renderer) next() string { return "p" + short(len(r.anchors)) }
 
 func (r *renderer) numberBlocks(blocks []page.Block) {
 	for _, b := range blocks {

@@ -189,6 +189,7 @@ func (r *renderer) details(d page.Document) {
 	if len(d.Details) == 0 {
 		return
 	}
+	r.listing = true
 	r.raw("<aside aria-label=\"What the figures are made of\">\n<div id=\"none\" tabindex=\"-1\"></div>\n")
 	for _, x := range d.Details {
 		id := r.opens[x.Of]

@@ -9,18 +9,18 @@ import (
 	"piecebook/report/page"
 )
 
-// drawing is an inline vector drawing. One without a Title is for the eye
-// alone: what it shows is printed beside it.
+// drawing is an inline vector drawing.
 type drawing struct {
-	ID, Class, Title, Desc string
-	Width, Height          string
-	Marks                  []mark
+	ID, Title, Desc string
+	Width, Height   string
+	Marks           []mark
 }
 
 // mark is one shape or word of a drawing; numbers are as SVG has them.
 type mark struct {
-	Shape, Class string // rect, line, circle or text
-	X, Y, X2, Y2 string // of a rect its width and height, of a circle its radius
+	Shape, Class string // line, circle, path or text
+	X, Y, X2, Y2 string // of a circle its radius
+	D            string // of a path
 	Text, Anchor string
 }
 
@@ -28,8 +28,8 @@ type mark struct {
 func at(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
 
 func rect(class string, x, y, x2, y2 float64) mark {
-	return mark{Shape: "rect", Class: class, X: at(min(x, x2)), Y: at(min(y, y2)), X2: at(math.Abs(x2 - x)),
-		Y2: at(math.Abs(y2 - y))}
+	return mark{Shape: "path", Class: class, D: "M" + at(x) + " " + at(y) + "H" + at(x2) + "V" + at(y2) + "H" +
+		at(x) + "z"}
 }
 
 func line(class string, x, y, x2, y2 float64) mark {
@@ -48,7 +48,7 @@ func words(class string, x, y float64, anchor, text string) mark {
 // named gives a drawing its title and description.
 func (r *renderer) named(title, desc string, width, height float64, marks []mark) drawing {
 	r.drawn++
-	return drawing{ID: fmt.Sprintf("g%d", r.drawn), Class: "chart", Title: title, Desc: desc, Width: at(width),
+	return drawing{ID: fmt.Sprintf("g%d", r.drawn), Title: title, Desc: desc, Width: at(width),
 		Height: at(height), Marks: marks}
 }
 

@@ -1,7 +1,9 @@
 package html
 
 import (
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"piecebook/report/page"
@@ -9,40 +11,62 @@ import (
 
 // The measures of drawn cells, bands and strips.
 const (
-	cellWide, cellHigh = 120.0, 16.0
-	wide               = 640.0
-	inset              = 4.0
+	cellWide = 120.0
+	wide     = 640.0
+	inset    = 4.0
 )
 
-// drawnCell is a bar or dots on the column's scale.
-func (r *renderer) drawnCell(c page.Cell, col page.Column) *drawing {
+// drawnCell writes a bar or dots on the column's scale, in units of its size in
+// style.css. What it shows is printed beside it.
+func (r *renderer) drawnCell(c page.Cell, col page.Column) {
 	d := c.Drawn
 	if d == nil || col.Scale == nil {
-		return nil
+		return
 	}
-	x := func(v float64) float64 { return inset + col.Scale.Place(v)*(cellWide-2*inset) }
-	out := &drawing{Class: "cell", Width: at(cellWide), Height: at(cellHigh)}
-	out.Marks = append(out.Marks, line("axis", x(0), 0, x(0), cellHigh))
-	for _, l := range col.Scale.Lines {
-		out.Marks = append(out.Marks, line("level", x(l.At), 0, x(l.At), cellHigh))
-	}
+	x := func(v float64) string { return whole(inset + col.Scale.Place(v)*(cellWide-2*inset)) }
+	upright := func(v float64) string { return "M" + x(v) + " 0v16" }
+	class, path, lines := "b c", upright(0), ""
 	if b := d.Bar; b != nil && b.From != b.To {
-		fill := "solid"
 		if d.Pale {
-			fill = "pale"
+			class = "b"
 		}
-		out.Marks = append(out.Marks, rect(fill, x(b.From), 3, x(b.To), cellHigh-3))
+		path += "M" + x(b.From) + " 3H" + x(b.To) + "v10H" + x(b.From) + "z"
 	}
-	for _, v := range d.Dots {
-		out.Marks = append(out.Marks, circle("ring", x(v), cellHigh/2, 3))
+	for _, l := range col.Scale.Lines {
+		lines += upright(l.At)
 	}
+	r.raw("<svg")
+	r.attribute("class", class)
+	r.raw(" aria-hidden=true>")
+	r.path("", path)
+	r.path("level", lines)
+	r.path("dots", dots(d.Dots, x, "8"))
 	if d.Tick != nil {
-		out.Marks = append(out.Marks, line("tick", x(*d.Tick), 1, x(*d.Tick), cellHigh-1))
+		r.path("tick", upright(*d.Tick))
 	}
-	for _, v := range d.Own {
-		out.Marks = append(out.Marks, circle("solid", x(v), cellHigh/2, 4))
+	r.path("own", dots(d.Own, x, "8"))
+	r.raw("</svg>")
+}
+
+// path writes a path of a cell's drawing; nothing where there is none.
+func (r *renderer) path(class, d string) {
+	if d != "" {
+		r.raw("<path")
+		r.attribute("class", class)
+		r.raw(` d="` + d + `"/>`)
 	}
-	return out
+}
+
+// whole is a length to the unit.
+func whole(v float64) string { return strconv.Itoa(int(math.Round(v))) }
+
+// dots is a path of points, which are drawn as dots by their line's round ends.
+func dots(values []float64, x func(float64) string, y string) string {
+	var b strings.Builder
+	for _, v := range values {
+		b.WriteString("M" + x(v) + " " + y + "h0")
+	}
+	return b.String()
 }
 
 // timeline is a band of stretches; their names and the days stand under it as a
@@ -80,7 +104,7 @@ func (r *renderer) timeline(b page.Timeline) {
 
 // strip is points on one scale. The sentence beside it prints what is marked.
 func (r *renderer) strip(b page.Strip) {
-	const top, high = 18.0, 14.0
+	const top, high, wide = 18.0, 14.0, 360.0 // it stands beside something else
 	all := []float64{float64(b.Own.At), float64(b.Median.At)}
 	for _, p := range b.Points {
 		all = append(all, float64(p))
@@ -97,9 +121,12 @@ func (r *renderer) strip(b page.Strip) {
 	for _, v := range slices.Compact([]float64{scale.Lo, 0, scale.Hi}) {
 		marks = append(marks, words("", x(int64(v)), top+high+16, "middle", amount(v)))
 	}
+	var others []float64
 	for _, p := range b.Points {
-		marks = append(marks, circle("ring", x(p), top+high/2, 4))
+		others = append(others, float64(p))
 	}
+	marks = append(marks, mark{Shape: "path", Class: "dots",
+		D: dots(others, func(v float64) string { return whole(x(int64(v))) }, at(top+high/2))})
 	told := []string{}
 	mark := func(p page.Point, m mark) {
 		if p.Label != "" {
@@ -111,17 +138,17 @@ func (r *renderer) strip(b page.Strip) {
 	mark(b.Median, line("tick", x(b.Median.At), top-2, x(b.Median.At), top+high))
 	mark(b.Own, circle("solid", x(b.Own.At), top+high/2, 5))
 	if b.Own.Label != "" {
-		marks = append(marks, words("strong", x(b.Own.At), top-6, anchorAt(x(b.Own.At)), b.Own.Label))
+		marks = append(marks, words("strong", x(b.Own.At), top-6, anchorAt(x(b.Own.At), wide), b.Own.Label))
 	}
 	r.put("chart", struct {
 		Caption string
 		Drawing drawing
-	}{"", r.named("Among its kind", strings.Join(told, "; ")+". A ring each for the others.", wide, top+high+20, marks)})
+	}{"", r.named("Among its kind", strings.Join(told, "; ")+". A dot each for the others.", wide, top+high+20, marks)})
 	r.put("chartend", "")
 }
 
-// anchorAt keeps words near an end of a drawing within it.
-func anchorAt(x float64) string {
+// anchorAt keeps words near an end of a drawing so wide within it.
+func anchorAt(x, wide float64) string {
 	switch {
 	case x < wide/5:
 		return "start"

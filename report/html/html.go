@@ -62,6 +62,7 @@ type renderer struct {
 	drawn    int                 // drawings so far: each has its own ids
 	words    strings.Builder     // of one template
 	tables   int                 // written so far: each that is Wide has its own name
+	listing  bool                // what is written is what figures are made of
 }
 
 // Write renders d. The same document gives the same bytes. An error is w's own.

@@ -8,35 +8,6 @@ import (
 	"piecebook/report/page"
 )
 
-// tableView is a table as the template writes it.
-type tableView struct {
-	Caption, Note string
-	Class         string // of its columns: n3 is numbers in the third
-	Columns       int
-	Wide          bool       // has no room on a phone and no link in it: the keyboard must be able to move it
-	Name          string     // of one that is Wide; no two have the same
-	Heads         []headCell // nil: none
-	Bodies        []bodyView
-}
-
-// headCell is a column's head; Find says by what rows are filtered.
-type headCell struct{ Text, Find string }
-
-// bodyView is the rows of one group.
-type bodyView struct{ Rows []rowView }
-
-type rowView struct {
-	ID, Class, Note string
-	Cells           []cellView
-}
-
-// cellView is one cell. Scope makes it a row's or a group's head.
-type cellView struct {
-	Class, Scope, Text, To, Open, Value string
-	Span                                int
-	Drawing                             *drawing
-}
-
 // The classes of columns.
 var kindClass = map[page.Kind]string{page.KindMoney: "n", page.KindNumber: "n", page.KindDate: "d"}
 
@@ -44,26 +15,62 @@ var kindClass = map[page.Kind]string{page.KindMoney: "n", page.KindNumber: "n", 
 // head's scope is just them.
 func (r *renderer) table(t page.Table) {
 	t = t.Pageless()
-	v := tableView{Caption: t.Caption, Note: t.Note, Class: columnClasses(t), Columns: len(t.Columns),
-		Wide: len(t.Columns) > 3}
 	r.tables++
-	v.Name = joined(", ", t.Caption, "table "+strconv.Itoa(r.tables))
+	// What a figure opens to is in a box that scrolls already. The keyboard must
+	// be able to move one that has no room on a phone and no link in it.
+	boxed := !r.listing
+	switch {
+	case boxed && len(t.Columns) > 3 && !r.leads(t):
+		r.put("region", joined(", ", t.Caption, "table "+strconv.Itoa(r.tables))) // no two have the same name
+	case boxed:
+		r.raw("<div class=x>\n")
+	}
+	r.raw("<table")
+	r.attribute("class", columnClasses(t))
+	r.raw(">\n")
+	if t.Caption != "" {
+		r.raw("<caption>")
+		r.text(t.Caption)
+		r.raw("</caption>\n")
+	}
+	if !t.NoHead {
+		r.tableHead(t)
+	}
+	r.raw("<tbody>\n")
+	for i, row := range t.Rows {
+		if row.Style == page.Group && i > 0 {
+			r.raw("<tbody>\n")
+		}
+		r.row(t, row)
+	}
+	r.raw("</table>\n")
+	if boxed {
+		r.raw("</div>\n")
+	}
+	r.put("note", t.Note)
+}
+
+// tableHead writes the columns' heads.
+func (r *renderer) tableHead(t page.Table) {
+	r.raw("<thead><tr>")
 	for _, c := range t.Columns {
-		if !t.NoHead {
-			v.Heads = append(v.Heads, headCell{c.Head, findBy(t, c)})
+		if c.Head == "" {
+			r.raw("<td>")
+			continue
 		}
+		r.raw("<th scope=col")
+		r.attribute("data-find", findBy(t, c))
+		r.raw(">")
+		r.text(c.Head)
 	}
-	v.Bodies = []bodyView{{}}
-	for _, row := range t.Rows {
-		if row.Style == page.Group && len(v.Bodies[len(v.Bodies)-1].Rows) > 0 {
-			v.Bodies = append(v.Bodies, bodyView{})
-		}
-		body := &v.Bodies[len(v.Bodies)-1]
-		line := r.row(t, row)
-		body.Rows = append(body.Rows, line)
-		v.Wide = v.Wide && !slices.ContainsFunc(line.Cells, func(c cellView) bool { return c.To != "" || c.Open != "" })
-	}
-	r.put("table", v)
+	r.raw("</thead>\n")
+}
+
+// leads says that a cell of a table is a link.
+func (r *renderer) leads(t page.Table) bool {
+	return slices.ContainsFunc(t.Rows, func(row page.Row) bool {
+		return slices.ContainsFunc(row.Cells, func(c page.Cell) bool { return r.to(c.Link) != "" || r.open(c.Of) != "" })
+	})
 }
 
 // mostClassed is how many columns style.css has classes for.
@@ -100,76 +107,4 @@ func findBy(t page.Table, c page.Column) string {
 		return "choice"
 	}
 	return "range"
-}
-
-var rowClass = map[page.RowStyle]string{page.Group: "group", page.Subtotal: "sub", page.Total: "total",
-	page.GrandTotal: "total grand", page.Quiet: "quiet"}
-
-func (r *renderer) row(t page.Table, row page.Row) rowView {
-	v := rowView{ID: r.taken(row.Anchor), Class: rowClass[row.Style], Note: row.Note}
-	if id := r.open(row.Of); id != "" && !r.used[id] {
-		v.ID, r.used[id] = id, true
-	}
-	spans := row.Spans(len(t.Columns))
-	for i := 0; i < len(t.Columns); i++ {
-		if i > 0 && i < spans {
-			continue
-		}
-		c := page.Empty()
-		if i < len(row.Cells) {
-			c = row.Cells[i]
-		}
-		cell := r.cell(t, i, c, row.Style)
-		if kind := cellClass(t, i, c); spans > 1 && i >= spans || i >= mostClassed || kind != class(t.Columns[i]) {
-			cell.Class = kind
-		}
-		if i == 0 {
-			if spans > 1 {
-				cell.Span, cell.Class = spans, ""
-			}
-			cell.Scope = headOf(t, row, c)
-			if row.Indent > 0 {
-				cell.Class += " in" + strconv.Itoa(min(row.Indent, 3))
-			}
-		}
-		v.Cells = append(v.Cells, cell)
-	}
-	return v
-}
-
-// headOf is the scope of a row's first cell: words there say what the row is.
-func headOf(t page.Table, row page.Row, c page.Cell) string {
-	switch {
-	case t.NoHead && c.Text != "" && row.Style != page.Group: // no column says what a cell is
-		return "row"
-	case c.Text == "" || c.Kind != page.KindText || t.Columns[0].Kind != page.KindText && !row.Style.Summing():
-		return ""
-	case row.Style == page.Group:
-		return "rowgroup"
-	}
-	return "row"
-}
-
-// cellClass is what a cell holds: an amount is a number in any column.
-func cellClass(t page.Table, i int, c page.Cell) string {
-	if c.Kind == page.KindMoney {
-		return "n"
-	}
-	return class(t.Columns[i])
-}
-
-// cell is one cell: totals have the currency's sign, as on paper.
-func (r *renderer) cell(t page.Table, i int, c page.Cell, style page.RowStyle) cellView {
-	sign := ""
-	if style == page.Total || style == page.GrandTotal {
-		sign = r.sign
-	}
-	v := cellView{Text: page.Pageless(c.String(sign)), To: r.to(c.Link), Open: r.open(c.Of)}
-	if c.Kind == page.KindMoney && t.Finder {
-		v.Value = strconv.FormatInt(c.Cents, 10)
-	}
-	if c.Kind == page.KindDrawn {
-		v.Drawing = r.drawnCell(c, t.Columns[i])
-	}
-	return v
 }

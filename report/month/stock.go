@@ -72,14 +72,17 @@ func (h held) cells(of string) []page.Cell {
 		cells.Money(h.left).Opens(&report.Worked{Title: "Profit at asking, " + of, Terms: h.lefts})}
 }
 
-// askingOf is where a piece's asking price is written down.
-func askingOf(p figures.Piece) report.Typed {
-	return report.Typed{What: p.Record.ID + ": asking price", At: p.Record.At.At("asking")}
+// askingOf is where a piece's asking price is written down; nil where it has none.
+func askingOf(p figures.Piece) page.Ref {
+	if p.Record.Asking == nil {
+		return nil
+	}
+	return report.Typed{What: "Asking price", At: p.Record.At.At("asking"), Cents: *p.Record.Asking, Piece: p.Record.ID}
 }
 
 // atAskingOf is what the profit at the asking price is worked out of.
 func atAskingOf(in *report.Input, p figures.Piece) *report.Worked {
-	out := &report.Worked{Title: p.Record.ID + ": profit at the asking price", Terms: []report.Term{
+	out := &report.Worked{Title: "Profit at the asking price", Piece: p.Record.ID, Terms: []report.Term{
 		{Label: "Asking price", Cents: *p.Record.Asking, Of: askingOf(p)}}}
 	for _, id := range []figures.ID{figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips} {
 		if c := p.Amount(id); c != 0 {

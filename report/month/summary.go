@@ -118,7 +118,8 @@ func asOf(in *report.Input, f figures.Figures, piece string) page.Ref {
 
 // hourOf is an hour's profit: the profit, divided by the hours.
 func hourOf(title string, after money.Cents, hours *big.Rat, rate money.Cents, of *report.Worked) *report.Worked {
-	return &report.Worked{Title: title, Words: fmt.Sprintf("%s ÷ %s hours = %s.", after.Grouped(), money.AtMost(hours, 4),
+	return &report.Worked{Title: title, Cents: rate, Words: fmt.Sprintf("%s ÷ %s hours = %s.", after.Grouped(),
+		money.AtMost(hours, 4),
 		rate.Grouped()), Terms: []report.Term{{Label: "Profit after shop costs", Cents: after, Of: of}}}
 }
 

@@ -129,13 +129,14 @@ func wanted(in *report.Input, p figures.Piece) money.Cents {
 
 // wantedOf is what the work at the wanted rate is worked out of.
 func wantedOf(in *report.Input, p figures.Piece) *report.Worked {
-	return &report.Worked{Title: p.Record.ID + ": work at the wanted rate", Words: money.AtMost(money.OrZero(p.Hours), 4) +
-		" hours × " + in.Spoken(in.Settings().TargetHourly) + " = " + in.Spoken(wanted(in, p)) + "."}
+	return &report.Worked{Title: "Work at the wanted rate", Piece: p.Record.ID, Cents: wanted(in, p),
+		Words: money.AtMost(money.OrZero(p.Hours), 4) +
+			" hours × " + in.Spoken(in.Settings().TargetHourly) + " = " + in.Spoken(wanted(in, p)) + "."}
 }
 
 // costsSoFar is what a piece's costs so far add up.
 func costsSoFar(in *report.Input, p figures.Piece) *report.Worked {
-	out := &report.Worked{Title: p.Record.ID + ": its costs so far"}
+	out := &report.Worked{Title: "Its costs so far", Piece: p.Record.ID}
 	for _, id := range []figures.ID{figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips} {
 		out.Terms = append(out.Terms, report.Term{Label: words.Label(figures.OfPiece, id), Cents: p.Amount(id),
 			Of: in.LineOfPiece(p.Record.ID, id)})
@@ -146,7 +147,7 @@ func costsSoFar(in *report.Input, p figures.Piece) *report.Worked {
 // mustBringOf is what that which a piece must bring adds up.
 func mustBringOf(in *report.Input, p figures.Piece) *report.Worked {
 	out := costsSoFar(in, p)
-	out.Title = p.Record.ID + ": what it must bring"
+	out.Title = "It must bring"
 	out.Terms = append(out.Terms, report.Term{Label: words.Label(figures.OfPiece, figures.LineOverhead), Cents: p.Overhead,
 		Of: in.LineOfPiece(p.Record.ID, figures.LineOverhead)})
 	if wage := wanted(in, p); wage > 0 {

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -28,6 +29,14 @@ func (o *opener) inBook(of page.Ref) bool {
 	switch s := of.(type) {
 	case report.Rate:
 		o.make(pieceBook{s.Piece}, func() page.Detail { return o.pieceBook(s.Piece) })
+	case report.Typed:
+		if s.Piece != "" {
+			o.make(pieceBook{s.Piece}, func() page.Detail { return o.pieceBook(s.Piece) })
+		}
+	case *report.Worked:
+		if s.Piece != "" {
+			o.make(pieceBook{s.Piece}, func() page.Detail { return o.pieceBook(s.Piece) })
+		}
 	case report.Sum:
 		switch {
 		case s.Of == figures.OfPiece && s.From == 0:
@@ -53,6 +62,7 @@ func (o *opener) make(key page.Ref, book func() page.Detail) {
 type ledgerTable struct {
 	o *opener
 	page.Table
+	month bool // of one month, so that days need not lead to it
 }
 
 // head adds a line's row with its amount; its postings follow it.
@@ -66,20 +76,60 @@ func (t *ledgerTable) head(name string, cents money.Cents, of page.Ref, indent i
 // take adds postings' rows.
 func (t *ledgerTable) take(postings []ledger.Posting) {
 	for _, p := range postings {
-		t.Rows = append(t.Rows, t.o.posting(p, t.Columns))
+		row := t.o.posting(p, t.Columns)
+		if t.month {
+			row.Cells[0].Link = ""
+		}
+		t.Rows = append(t.Rows, row)
 	}
 }
 
 // line adds a line with its postings; one that has none is left out.
 func (t *ledgerTable) line(name string, s report.Sum, indent int) {
-	if postings := t.o.under(s); len(postings) > 0 {
-		t.head(name, total(postings), s, indent)
+	t.postings(name, t.o.under(s), s, indent)
+}
+
+// postings adds a line of postings. One alone is the line itself.
+func (t *ledgerTable) postings(name string, postings []ledger.Posting, of page.Ref, indent int) {
+	switch len(postings) {
+	case 0:
+	case 1:
+		t.take(postings)
+		row := &t.Rows[len(t.Rows)-1]
+		row.Of, row.Cells[1].Text = of, name+": "+row.Cells[1].Text
+		t.o.rows[of] = true
+	default:
+		t.head(name, total(postings), of, indent)
 		t.take(postings)
 	}
 }
 
-// sum adds a line that others are added up to.
-func (t *ledgerTable) sum(name string, s report.Sum) { t.head(name, total(t.o.under(s)), s, 0) }
+// sum adds a line that others are added up to. It is dropped where no figure
+// opens to it.
+func (t *ledgerTable) sum(name string, s report.Sum) {
+	t.head(name, total(t.o.under(s)), s, 0)
+	t.o.sums[s] = true
+}
+
+// own adds a piece's figures that are no line of the ledger: what is typed with
+// its record, what is worked out with its arithmetic in words.
+func (t *ledgerTable) own(of page.Ref) {
+	switch x := of.(type) {
+	case report.Typed:
+		t.head(x.What, x.Cents, of, 0)
+		row := &t.Rows[len(t.Rows)-1]
+		row.Cells[len(row.Cells)-1] = page.Text(words.Place(x.At))
+	case *report.Worked:
+		text := x.Words
+		for _, term := range x.Terms {
+			if term.Cents == 0 {
+				continue
+			}
+			text += " + " + words.Uncapital(term.Label) + " " + term.Cents.Grouped()
+		}
+		t.head(x.Title+": "+strings.TrimPrefix(text, " + "), x.Total(), of, 0)
+	}
+}
 
 // The columns of postings.
 var (
@@ -104,8 +154,8 @@ func (o *opener) pieceBook(piece string) page.Detail {
 		case line.Sum != nil:
 			t.sum(name, s)
 		case line.Again:
-			if held := total(o.under(s)); held != 0 {
-				t.head(name, held, s, 0)
+			if total(o.under(s)) != 0 {
+				t.sum(name, s)
 			}
 		default:
 			t.line(name, s, 0)
@@ -113,6 +163,9 @@ func (o *opener) pieceBook(piece string) page.Detail {
 	}
 	d := page.Detail{Of: pieceBook{piece}, Title: "Piece " + piece + ": every posting", Blocks: []page.Block{
 		page.Paragraph{Text: "The sheet of " + piece, Link: report.SheetAnchor(piece)}}}
+	for _, x := range o.own[piece] {
+		t.own(x)
+	}
 	hours := o.rates(t, piece)
 	d.Blocks = append(d.Blocks, t.Table)
 	if len(hours) > 0 {
@@ -182,7 +235,8 @@ func (o *opener) rates(t *ledgerTable, piece string) []figures.HoursRecord {
 // monthBook is a month's statement.
 func (o *opener) monthBook(s report.Sum) page.Detail {
 	s.ID, s.Subject = "", ""
-	t := &ledgerTable{o: o, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn, amountColumn,
+	t := &ledgerTable{o: o, month: true, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn,
+		amountColumn,
 		recordColumn}}}
 	for _, line := range figures.LinesOf(figures.OfStatement) {
 		part, name := s, words.Label(s.Of, line.ID)
@@ -194,15 +248,19 @@ func (o *opener) monthBook(s report.Sum) page.Detail {
 		case line.Sum != nil:
 			t.sum(name, part)
 		case line.Again:
-			if cents := total(o.under(part)); cents != 0 {
-				t.head(name, cents, part, 0)
+			if total(o.under(part)) != 0 {
+				t.sum(name, part)
 			}
 		default:
 			t.line(name, part, 0)
 		}
 	}
-	return page.Detail{Of: monthBook{s.To}, Title: "Statement of " + s.To.Name() + ": every posting",
-		Blocks: []page.Block{t.Table}}
+	d := page.Detail{Of: monthBook{s.To}, Title: "Statement of " + s.To.Name() + ": every posting"}
+	if s.To == o.in.Month.To {
+		d.Blocks = []page.Block{page.Paragraph{Text: "The statement", Link: report.StatementAnchor}}
+	}
+	d.Blocks = append(d.Blocks, t.Table)
+	return d
 }
 
 // groups are the groups of a month's expenses, and all of them.
@@ -221,8 +279,7 @@ func (o *opener) groups(t *ledgerTable, s report.Sum) {
 		part := s
 		part.Subject = name
 		mine := slices.DeleteFunc(slices.Clone(all), func(p ledger.Posting) bool { return p.Group != name })
-		t.head(words.GroupLabel(name), total(mine), part, 1)
-		t.take(mine)
+		t.postings(words.GroupLabel(name), mine, part, 1)
 	}
 }
 

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -23,7 +24,7 @@ import (
 func Open(in report.Input, d *page.Document) {
 	o := &opener{in: &in, pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
 		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
-		rows: map[page.Ref]bool{}}
+		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}}
 	for i := range in.Postings {
 		p := &in.Postings[i]
 		if p.Month > in.Month.To {
@@ -49,6 +50,14 @@ func Open(in report.Input, d *page.Document) {
 		}
 	}
 	d.Details = o.details
+	for _, x := range d.Details {
+		for i, b := range x.Blocks {
+			if t, ok := b.(page.Table); ok {
+				t.Rows = slices.DeleteFunc(t.Rows, func(r page.Row) bool { return o.sums[r.Of] && !o.known[r.Of] })
+				x.Blocks[i] = t
+			}
+		}
+	}
 }
 
 // add adds a detail, and asks for what it opens to in turn.
@@ -64,7 +73,9 @@ type opener struct {
 	months           map[calendar.Month][]*ledger.Posting
 	known            map[page.Ref]bool
 	firsts           map[alike]page.Ref
-	rows             map[page.Ref]bool // figures that are rows of a detail
+	rows             map[page.Ref]bool     // figures that are rows of a detail
+	sums             map[page.Ref]bool     // of them, those that other rows are added up to
+	own              map[string][]page.Ref // of a piece, its figures that no line names
 	queue            []page.Ref
 	details          []page.Detail
 }
@@ -75,19 +86,42 @@ func (o *opener) look(blocks []page.Block) {
 		if c.Of == nil {
 			return
 		}
-		c.Of = o.settled(c.Of)
-		if !o.known[c.Of] {
-			o.known[c.Of] = true
-			o.queue = append(o.queue, c.Of)
-		}
+		c.Of = o.ask(c.Of)
 	})
+}
+
+// ask asks for what a figure opens to, once, and gives its name. What a piece's
+// own figures are worked out of is asked for at once: they are rows.
+func (o *opener) ask(of page.Ref) page.Ref {
+	of = o.settled(of)
+	if o.known[of] {
+		return of
+	}
+	o.known[of] = true
+	o.queue = append(o.queue, of)
+	switch x := of.(type) {
+	case report.Typed:
+		if x.Piece != "" {
+			o.own[x.Piece] = append(o.own[x.Piece], of)
+		}
+	case *report.Worked:
+		if x.Piece != "" {
+			o.own[x.Piece] = append(o.own[x.Piece], of)
+		}
+		for _, t := range x.Terms {
+			if t.Of != nil && t.Cents != 0 {
+				o.ask(t.Of)
+			}
+		}
+	}
+	return of
 }
 
 // alike is what two figures of one name have alike.
 type alike struct {
-	title, words string
-	parts        int
-	cents        money.Cents
+	title, piece, words string
+	parts               int
+	cents               money.Cents
 }
 
 // settled gives figures that are the same one name: a piece's line is as it
@@ -98,13 +132,9 @@ func (o *opener) settled(of page.Ref) page.Ref {
 	case report.Sum:
 		return o.settledSum(x)
 	case *report.Listed:
-		return o.first(alike{x.Title, "", len(x.Postings), x.Total()}, of)
+		return o.first(alike{title: x.Title, parts: len(x.Postings), cents: x.Total()}, of)
 	case *report.Worked:
-		key := alike{title: x.Title, words: x.Words, parts: len(x.Terms)}
-		for _, t := range x.Terms {
-			key.cents += t.Cents
-		}
-		return o.first(key, of)
+		return o.first(alike{x.Title, x.Piece, x.Words, len(x.Terms), x.Total()}, of)
 	}
 	return of
 }

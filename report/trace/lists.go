@@ -1,11 +1,13 @@
 package trace
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -64,9 +66,10 @@ func (o *opener) posting(p ledger.Posting, columns []page.Column) page.Row {
 				cell.Link = report.StatementAnchor
 			}
 		case whatColumn.Head:
-			cell = page.Text(words.What(p))
-			if p.Supply != "" {
-				cell.Text = words.Capital(words.WithoutSupply(p))
+			if p.Supply != "" || p.How.Method == ledger.Overhead {
+				cell = page.Text(words.Capital(words.OfWhole(p)))
+			} else {
+				cell = page.Text(words.What(p))
 			}
 			if p.Of != nil && len(p.Of.Lines) > 0 {
 				cell.Of = report.Whole{Shared: p.Of}
@@ -156,31 +159,39 @@ func (o *opener) whole(s *ledger.Shared) page.Detail {
 		d.Blocks = append(d.Blocks, spanTable(s))
 		return d
 	}
-	if call := s; len(call.Lines) > 0 {
-		t := page.Table{Caption: "Shared by " + strings.TrimPrefix(words.SharedBy(call), "by "),
-			Columns: []page.Column{{Head: "Piece", Weight: 1}, {Head: "Month"}, {Head: "Its part", Kind: page.KindNumber},
-				{Head: "Amount", Kind: page.KindMoney}}}
-		var sum money.Cents
-		for _, l := range call.Lines {
-			name, part := page.TextTo(l.Piece, report.SheetAnchor(l.Piece)), page.Empty()
-			if l.Piece == "" {
-				name = page.Text("no piece")
-			}
-			if l.Weight != nil {
-				part = page.Number(money.AtMost(l.Weight, 4))
-			}
-			month := page.Empty()
-			if l.Month != 0 {
-				month = page.Text(words.ShortMonth(l.Month))
-			}
-			t.Rows = append(t.Rows, page.Line(name, month, part, cells.Money(l.Cents)))
-			sum += l.Cents
-		}
-		t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: []page.Cell{page.Text("Together"), page.Empty(),
-			page.Number(money.AtMost(call.Weight(), 4)), page.FullMoney(int64(sum))}})
-		d.Blocks = append(d.Blocks, withoutEmpty(t, "Month"))
+	if len(s.Lines) > 0 {
+		d.Blocks = append(d.Blocks, parts(s))
 	}
 	return d
+}
+
+// parts are all parts of a shared total, month by month of what was done.
+func parts(s *ledger.Shared) page.Table {
+	t := page.Table{Caption: "Shared by " + strings.TrimPrefix(words.SharedBy(s), "by "),
+		Columns: []page.Column{{Head: "Piece", Weight: 1}, {Head: "Its part", Kind: page.KindNumber},
+			{Head: "Amount", Kind: page.KindMoney}}}
+	var sum money.Cents
+	var month calendar.Month
+	lines := slices.Clone(s.Lines)
+	slices.SortStableFunc(lines, func(a, b ledger.SharedLine) int { return cmp.Compare(a.Month, b.Month) })
+	for _, l := range lines {
+		if l.Month != month {
+			month = l.Month
+			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(month.Name())))
+		}
+		name, part := page.TextTo(l.Piece, report.SheetAnchor(l.Piece)), page.Empty()
+		if l.Piece == "" {
+			name = page.Text("no piece")
+		}
+		if l.Weight != nil {
+			part = page.Number(money.AtMost(l.Weight, 4))
+		}
+		t.Rows = append(t.Rows, page.Line(name, part, cells.Money(l.Cents)))
+		sum += l.Cents
+	}
+	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: []page.Cell{page.Text("Together"),
+		page.Number(money.AtMost(s.Weight(), 4)), page.FullMoney(int64(sum))}})
+	return t
 }
 
 // wholeTitle says what was shared.

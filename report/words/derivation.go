@@ -50,6 +50,31 @@ func WithoutSupply(p ledger.Posting) string {
 	return How(p)
 }
 
+// OfWhole is WithoutSupply for where the shared total and what it was shared by
+// stand elsewhere, and a link leads there: the arithmetic alone.
+func OfWhole(p ledger.Posting) string {
+	switch {
+	case p.How.Method == ledger.CountedAnew:
+		return fmt.Sprintf("counted %s, charged %s", p.How.Amount(ledger.AmountCounted).Grouped(),
+			p.How.Amount(ledger.AmountBefore).Grouped())
+	case p.How.Method == ledger.EstimatedAfresh:
+		return fmt.Sprintf("estimated afresh %s, charged %s", p.How.Amount(ledger.AmountFresh).Grouped(),
+			p.How.Amount(ledger.AmountBefore).Grouped())
+	case p.Of == nil || p.Line < 0 || p.Line >= len(p.Of.Lines):
+		return How(p)
+	}
+	of, l := p.Of, p.Of.Lines[p.Line]
+	switch p.How.Method {
+	case ledger.UsedSupply:
+		exact := calculated(of.Total, p.How.Quantity, of.Draw.Containers)
+		return supplyPart(p) + ", of " + of.Total.Grouped() + leftover(l, ways(p, exact)...)
+	case ledger.Overhead:
+		return fmt.Sprintf("%s of %s %s, of %s%s", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(), 4), SharedBy(of),
+			of.Total.Grouped(), leftover(l, partOf(of, l, 4)))
+	}
+	return How(p)
+}
+
 // Total says what was shared: a lot, a part, a fee, a trip; nothing of a
 // supply, whose name stands in Shared.
 func Total(s *ledger.Shared) string {

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"strings"
@@ -28,6 +29,20 @@ func supplyShare(p ledger.Posting) string {
 	percent, gives := percentOf(p)
 	return fmt.Sprintf("%s, %s %% of %s = %s%s", what, percent, p.Of.Total.Grouped(), l.Cents.Grouped(),
 		leftover(l, ways(p, gives)...))
+}
+
+// supplyPart is a share's part of the whole: 16.52 of 609.33 sq ft.
+func supplyPart(p ledger.Posting) string {
+	draw := p.Of.Draw
+	if p.How.Weight == nil {
+		return fmt.Sprintf("%s measured of %s", inUnits(p.How.Quantity, draw), measuredOut(draw.Containers, draw))
+	}
+	text := fmt.Sprintf("%s of %s %s", weight(p.How.Weight, draw), weight(draw.Weight, draw),
+		cmp.Or(draw.Unit, sharedBy(draw.By, "")))
+	if s := sharing(p); s != "" {
+		text += ", " + s
+	}
+	return text
 }
 
 // sharing tells how much the weights share, where some was measured or lost.
@@ -60,7 +75,8 @@ func percentOf(p ledger.Posting) (string, money.Cents) {
 }
 
 // ways is what a calculator gives for a share from its printed parts: by the
-// percentage, and by the areas, hours or pieces where they alone share the cost.
+// percentage, or else exactly, and by the areas, hours or pieces where they
+// alone share the cost.
 func ways(p ledger.Posting, byPercent money.Cents) []money.Cents {
 	draw := p.Of.Draw
 	if p.How.Weight == nil || draw.Rest.Cmp(draw.Containers) != 0 {
