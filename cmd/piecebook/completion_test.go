@@ -49,8 +49,10 @@ func TestCompletionInTheShells(t *testing.T) {
 		"pwsh": `piecebook completion powershell | Out-String | Invoke-Expression
 			(TabExpansion2 'piecebook offer --k' 19).CompletionMatches.CompletionText`} {
 		t.Run(shell, func(t *testing.T) {
-			if _, err := exec.LookPath(shell); err != nil {
-				t.Skip(shell + " is not installed here")
+			if shell != "pwsh" {
+				needs(t, shell)
+			} else if _, err := exec.LookPath(shell); err != nil {
+				t.Skip("PowerShell is in no package that is tried here; TestPowerShellScript looks at its script")
 			}
 			c := exec.Command(shell, "-c", script)
 			c.Env = append(os.Environ(), "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"))
@@ -59,4 +61,32 @@ func TestCompletionInTheShells(t *testing.T) {
 			assert.Equal(t, "--kind", strings.TrimSpace(string(said)))
 		})
 	}
+}
+
+// The script for PowerShell by its text, where there is none to run it: plain
+// ASCII, which no code page of a Windows console changes, its brackets closed in
+// order, the program asked with the word it knows; and the words as PowerShell
+// hands them on, with their quotation marks.
+func TestPowerShellScript(t *testing.T) {
+	for _, c := range []byte(powershellCompletion) {
+		require.True(t, c == '\n' || c >= ' ' && c < 0x7f, "%q", c)
+	}
+	var open []rune
+	closes := map[rune]rune{')': '(', '}': '{', ']': '['}
+	for _, c := range powershellCompletion {
+		switch {
+		case strings.ContainsRune("({[", c):
+			open = append(open, c)
+		case closes[c] != 0:
+			require.NotEmpty(t, open)
+			require.Equal(t, closes[c], open[len(open)-1])
+			open = open[:len(open)-1]
+		}
+	}
+	assert.Empty(t, open)
+	assert.Zero(t, strings.Count(powershellCompletion, `"`)%2)
+	assert.Contains(t, powershellCompletion, "\n    piecebook "+completeWord+" @typed ")
+	assert.True(t, strings.HasSuffix(powershellCompletion, "\n}\n"))
+	assert.Contains(t, fitting("--books", `"my books"`, `""`), "month")
+	assert.Equal(t, []string{"--draft"}, fitting("--books", `"my books"`, "month", "--d"))
 }

@@ -36,7 +36,7 @@ var smallShop = []struct {
 	{"Lots", "ABCG", [][]any{{"L1", 46083, 50, 7.5}}},
 	{"Supplies", "ABCDE", [][]any{{"Primer", "primer", "1 qt", nil, "100"}, {"Sandpaper 120", "abrasive", "50 sheets", nil, "400"}, {"Gloves", "protective", "100 each", "hours", "50"}}},
 	{"Purchases", "ABCDE", [][]any{{46083, "Primer", 2, 37.98, 3.13}, {46083, "Sandpaper 120", 1, 21.4, nil}, {46083, "Gloves", 1, 12.99, 1.07}}},
-	{"Uses", "ABCDE", [][]any{{46086, "0012; 1E5; 12-5", "Primer", 2, nil}, {46087, "P4", "Primer", nil, "8 fl oz"}, {46087, "L1", "Sandpaper 120", 3, nil}, {46087, "P5", "Gloves", nil, nil}}},
+	{"Uses", "ABCEF", [][]any{{46086, "0012; 1E5; 12-5", "Primer", 2, nil}, {46087, "P4", "Primer", nil, "8 fl oz"}, {46087, "L1", "Sandpaper 120", 3, nil}, {46087, "P5", "Gloves", nil, nil}}},
 	{"Hours", "ABCD", [][]any{{46086, "0012", "2:30", "strip"}, {46087, "1E5; 12-5", 1.5, "sand"}, {46088, "P5", 0.1, "look"}}},
 	{"Sales", "ABCDE", [][]any{{46108, "0012", "Market", 210, 21}, {46109, "1E5", "Direct", 65.5, nil}}},
 	{"Counts", "ABC", [][]any{{46112, "Primer", "1/2"}}},

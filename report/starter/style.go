@@ -156,16 +156,15 @@ func (s *styles) ruled(c templates.Cell) int {
 // columns.
 func (s *styles) running(name, colour string, points float64, bold bool) int {
 	return s.of(name, excelize.Style{Font: font(colour, points, bold, false),
-		Alignment: &excelize.Alignment{Vertical: "top"}})
+		Alignment: &excelize.Alignment{Vertical: "center"}})
 }
 
 // words is a style of the guide sheets for words that keep to their column.
 func (s *styles) words(name, colour string, points float64, bold bool, back string) int {
-	style := excelize.Style{Font: font(colour, points, bold, false), Alignment: &excelize.Alignment{Vertical: "top",
+	style := excelize.Style{Font: font(colour, points, bold, false), Alignment: &excelize.Alignment{Vertical: "center",
 		WrapText: true}}
 	if back != "" {
 		style.Fill = fill(back)
-		style.Alignment.Vertical = "center"
 	}
 	return s.of(name, style)
 }
