@@ -13,6 +13,7 @@ import (
 
 	"piecebook/cmd/piecebook/commands"
 	"piecebook/cmd/piecebook/terminal"
+	ledgerkit "piecebook/ledger/testkit"
 )
 
 // fitting are the words that the program gives the shells.
@@ -50,7 +51,7 @@ func TestCompletionInTheShells(t *testing.T) {
 			(TabExpansion2 'piecebook offer --k' 19).CompletionMatches.CompletionText`} {
 		t.Run(shell, func(t *testing.T) {
 			if shell != "pwsh" {
-				needs(t, shell)
+				ledgerkit.Needs(t, shell)
 			} else if _, err := exec.LookPath(shell); err != nil {
 				t.Skip("PowerShell is in no package that is tried here; TestPowerShellScript looks at its script")
 			}
@@ -68,12 +69,15 @@ func TestCompletionInTheShells(t *testing.T) {
 // order, the program asked with the word it knows; and the words as PowerShell
 // hands them on, with their quotation marks.
 func TestPowerShellScript(t *testing.T) {
-	for _, c := range []byte(powershellCompletion) {
+	var out bytes.Buffer
+	commands.Run([]string{"completion", "powershell"}, terminal.Console{Out: &out, Err: &out, Env: os.Getenv})
+	script := out.String()
+	for _, c := range []byte(script) {
 		require.True(t, c == '\n' || c >= ' ' && c < 0x7f, "%q", c)
 	}
 	var open []rune
 	closes := map[rune]rune{')': '(', '}': '{', ']': '['}
-	for _, c := range powershellCompletion {
+	for _, c := range script {
 		switch {
 		case strings.ContainsRune("({[", c):
 			open = append(open, c)
@@ -84,9 +88,9 @@ func TestPowerShellScript(t *testing.T) {
 		}
 	}
 	assert.Empty(t, open)
-	assert.Zero(t, strings.Count(powershellCompletion, `"`)%2)
-	assert.Contains(t, powershellCompletion, "\n    piecebook "+completeWord+" @typed ")
-	assert.True(t, strings.HasSuffix(powershellCompletion, "\n}\n"))
+	assert.Zero(t, strings.Count(script, `"`)%2)
+	assert.Contains(t, script, "\n    piecebook --complete-words @typed ")
+	assert.True(t, strings.HasSuffix(script, "\n}\n"))
 	assert.Contains(t, fitting("--books", `"my books"`, `""`), "month")
 	assert.Equal(t, []string{"--draft"}, fitting("--books", `"my books"`, "month", "--d"))
 }

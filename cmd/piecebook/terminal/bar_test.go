@@ -36,3 +36,17 @@ func TestBarOnlyWhereWorkTakesLong(t *testing.T) {
 	none.At(1, "nothing")
 	none.End()
 }
+
+// TestBarWithinTheMenu: a command that the menu runs draws its bar on the
+// terminal itself, where what moves the cursor is no name of anybody's.
+func TestBarWithinTheMenu(t *testing.T) {
+	var out bytes.Buffer
+	menu, first := Console{Out: &out, Err: &out, ErrWide: 80, OutWide: 80}.Begin(false)
+	first.End()
+	command, b := menu.Begin(false)
+	b.draw()
+	require.True(t, strings.HasPrefix(out.String(), "\r["), out.String())
+	_, err := command.Out.Write([]byte("a\x07\n"))
+	require.NoError(t, err)
+	require.True(t, strings.HasSuffix(out.String(), " \ra\\u0007\n"), out.String())
+}

@@ -67,8 +67,10 @@ func wide(f *os.File) int {
 }
 
 // ForPeople is the console with all that is printed shown as people can read
-// it: see peopleWriter. JSON on standard output stays as it is.
+// it: see peopleWriter. JSON on standard output stays as it is. A console that is
+// so already, as the menu's, stays as it is: nothing is wrapped twice.
 func (w Console) ForPeople(json bool) Console {
+	w.Out, w.Err = bare(w.Out), bare(w.Err)
 	w.Err = peopleWriter{w.Err, w.ErrWide}
 	if !json {
 		w.Out = peopleWriter{w.Out, w.OutWide}
@@ -83,10 +85,24 @@ func (w Console) Begin(json bool) (Console, *Bar) {
 	if w.ErrWide == 0 {
 		return people, nil
 	}
-	b := startBar(w.Err, barAfter)
+	b := startBar(bare(w.Err), barAfter)
 	people.Err = afterBar{people.Err, b}
 	people.Out = afterBar{people.Out, b}
 	return people, b
+}
+
+// bare is a writer as it was before Begin or ForPeople.
+func bare(w io.Writer) io.Writer {
+	for {
+		switch x := w.(type) {
+		case peopleWriter:
+			w = x.Writer
+		case afterBar:
+			w = x.Writer
+		default:
+			return w
+		}
+	}
 }
 
 // Bold is text in bold where it goes to a terminal of so many columns, and

@@ -3,6 +3,9 @@ package terminal
 import (
 	"io"
 	"strings"
+	"unicode"
+
+	"golang.org/x/text/width"
 
 	"piecebook/report/page"
 )
@@ -82,7 +85,20 @@ func lastBlank(line string, indent, wide int) (at int, fits bool) {
 		case r == ' ' && i >= indent && column <= wide:
 			at = i
 		}
-		column++
+		column += columns(r)
 	}
 	return at, column <= wide
+}
+
+// columns is how many columns a terminal gives a letter: two to those that are
+// wide in East Asian typography (Unicode Standard Annex 11), none to marks that
+// stand on the letter before, one to all others.
+func columns(r rune) int {
+	switch kind := width.LookupRune(r).Kind(); {
+	case kind == width.EastAsianWide, kind == width.EastAsianFullwidth:
+		return 2
+	case unicode.Is(unicode.Mn, r):
+		return 0
+	}
+	return 1
 }

@@ -17,6 +17,7 @@ func TestNothingSaidIsWider(t *testing.T) {
 		boldOn + "one two" + boldOff + "\n": boldOn + "one two" + boldOff + "\n",
 		"/a/long/path/of/files\n":           "/a/long/path/of/files\n",
 		"é é é é é é\n":                     "é é é é\né é\n",
+		"家 家 家 家\n":                         "家 家 家\n家\n", // each is two columns wide
 		"no end of line":                    "no end\nof line",
 	} {
 		var b bytes.Buffer
