@@ -10,6 +10,7 @@ require (
 	github.com/chromedp/chromedp v0.14.2
 	github.com/go-fonts/liberation v0.3.3
 	github.com/jung-kurt/gofpdf v1.16.2
+	github.com/klauspost/compress v1.20.4
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/shopspring/decimal v1.6.0
 	github.com/stretchr/testify v1.12.1

@@ -62,9 +62,9 @@ func TestFurtherSheets(t *testing.T) {
 		"Trips", "Pieces",
 		"Profit to net", "Checks", "Kinds", "Shared totals", "Shares", "Corrections", "Postings"}, names[:16])
 	found := false
-	for _, r := range b.Sheet("Cover").Rows {
+	for _, r := range b.Sheet("Cover").Rows() {
 		found = found || r.Cells[0].Link == "Kinds" && r.Cells[2].Text == "what is worth buying again"
 	}
 	assert.True(t, found)
-	assert.Equal(t, "Pieces!$V$5", b.Sheet("Kinds").Rows[0].Cells[1].Formula)
+	assert.Equal(t, "Pieces!$V$5", b.Sheet("Kinds").At(0).Cells[1].Formula)
 }

@@ -106,7 +106,7 @@ func (b *book) heldAt(s *wb.Sheet, head, label string) wb.Cell {
 	row := find(s, label)
 	for j, c := range s.Columns {
 		if c.Head == head {
-			held := s.Rows[row-s.FirstRow()].Cells[j]
+			held := s.At(row - s.FirstRow()).Cells[j]
 			return wb.Cell{Kind: held.Kind, Value: held.Value}.By(s.Cell(head, row))
 		}
 	}
@@ -177,13 +177,13 @@ func (b *book) lineChecks() []check {
 			return nil
 		}
 		total := amount(0)
-		for _, r := range s.Rows {
+		for _, r := range s.Rows() {
 			if c := sum(r); c != nil && !c.Value.None() {
 				total.Value = wb.Exactly(plus(total, *c))
 			}
 		}
 		last := s.LastRow()
-		if n := len(s.Rows); n > 0 && s.Rows[n-1].Style == wb.GrandTotal {
+		if n := s.Len(); n > 0 && s.At(n-1).Style == wb.GrandTotal {
 			last--
 		}
 		return check{name, about, total.By("SUM(" + s.Range(head, s.FirstRow(), max(s.FirstRow(), last)) + ")"), amount(0)}
@@ -214,7 +214,7 @@ func (b *book) fillCover() {
 	f := b.in.Month
 	checks := b.checks
 	last := checks.LastRow()
-	total := checks.Rows[len(checks.Rows)-1]
+	total := checks.At(checks.Len() - 1)
 	s.Row(wb.Subtotal, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)),
 		wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
 	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take "+
@@ -255,7 +255,7 @@ func (b *book) yearDay() string  { return b.cover.Cell("Figure", b.cover.FirstRo
 
 // sheetWords says what a sheet holds.
 func (b *book) sheetWords(s *wb.Sheet) string {
-	rows := words.Plural(len(s.Rows), "row", "rows")
+	rows := words.Plural(s.Len(), "row", "rows")
 	if text := b.words[s]; text != "" {
 		return text
 	}

@@ -62,9 +62,8 @@ func (b *yearBook) placeLines() {
 func (b *yearBook) takenRows(i int, l taxyear.Line) string {
 	s := b.lines
 	for j, p := range l.Parts {
-		row := s.Row(wb.Quiet, wb.Whole(b.formNo[[2]int{i, j}]), wb.Text(l.Part), wb.Cell{},
-			wb.Text(words.Capital(p.Plain())))
-		s.Rows[len(s.Rows)-1].Cells = append(s.Rows[len(s.Rows)-1].Cells, amount(p.Cents).By(b.taken(l, j, row)))
+		s.Row(wb.Quiet, wb.Whole(b.formNo[[2]int{i, j}]), wb.Text(l.Part), wb.Cell{},
+			wb.Text(words.Capital(p.Plain())), amount(p.Cents).By(b.taken(l, j, s.NextRow())))
 	}
 	return "SUM(" + s.HereRange("Of which", b.partRow[[2]int{i, 0}], b.partRow[[2]int{i, len(l.Takes) - 1}]) + ")"
 }

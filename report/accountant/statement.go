@@ -140,7 +140,7 @@ func (b *book) groups() []string {
 // find is the row of a line by its name; a sheet without it has a mistake of
 // the program's.
 func find(s *wb.Sheet, label string) int {
-	for i, r := range s.Rows {
+	for i, r := range s.Rows() {
 		if len(r.Cells) > 0 && r.Cells[0].Text == label {
 			return s.FirstRow() + i
 		}

@@ -19,7 +19,7 @@ func (b *Book) String() string {
 		for i, c := range s.Columns {
 			fmt.Fprintf(&out, "  %s%d  %s\n", Letter(i), s.HeadRow(), c.Head)
 		}
-		for i, r := range s.Rows {
+		for i, r := range s.Rows() {
 			fmt.Fprintf(&out, "  --%s\n", styleNames[r.Style])
 			for j, c := range r.Cells {
 				if line := c.String(); line != "" {

@@ -8,7 +8,7 @@ import (
 
 // Note adds words beneath the title, in as many lines as they want. Notes come before rows: they move them.
 func (s *Sheet) Note(words string) {
-	if len(s.Rows) > 0 {
+	if len(s.rows) > 0 {
 		panic("a note after the rows of " + s.Name + " would move them")
 	}
 	line := ""
@@ -37,7 +37,7 @@ func (s *Sheet) Row(style Style, cells ...Cell) int {
 	if len(cells) > len(s.Columns) {
 		panic(fmt.Sprintf("%d cells in a row of %s, which has %d columns", len(cells), s.Name, len(s.Columns)))
 	}
-	s.Rows = append(s.Rows, Row{style, cells})
+	s.rows = append(s.rows, s.pack(style, cells))
 	return s.LastRow()
 }
 
@@ -49,10 +49,10 @@ func (s *Sheet) HeadRow() int { return len(s.Notes) + 3 }
 func (s *Sheet) FirstRow() int { return s.HeadRow() + 1 }
 
 // NextRow is the number that the next row added will have.
-func (s *Sheet) NextRow() int { return s.FirstRow() + len(s.Rows) }
+func (s *Sheet) NextRow() int { return s.FirstRow() + len(s.rows) }
 
 // LastRow is the number of the last row so far, that of the heads without any.
-func (s *Sheet) LastRow() int { return s.HeadRow() + len(s.Rows) }
+func (s *Sheet) LastRow() int { return s.HeadRow() + len(s.rows) }
 
 // col is the place of the column with this head. A head that is not there is a
 // mistake of the program's, not of its user's.

@@ -1,6 +1,9 @@
 package workbook
 
-import "math/big"
+import (
+	"math/big"
+	"strconv"
+)
 
 // Value is an exact number, or none: the zero Value. Nearly all are small
 // fractions, which are held in place: a large workbook has a million of them.
@@ -10,7 +13,12 @@ type Value struct {
 }
 
 // Exactly is a number as a value; nil is none. It must not be changed afterwards.
-func Exactly(x *big.Rat) Value { return Value{large: x} }
+func Exactly(x *big.Rat) Value {
+	if x != nil && x.Num().IsInt64() && x.Denom().IsInt64() {
+		return fraction(x.Num().Int64(), x.Denom().Int64())
+	}
+	return Value{large: x}
+}
 
 func fraction(num, denom int64) Value { return Value{num: num, denom: denom} }
 
@@ -40,8 +48,9 @@ func (v Value) Sign() int {
 
 // Float64 is the nearest binary number; 0 for none.
 func (v Value) Float64() float64 {
-	if v.denom == 1 && v.num > -1<<53 && v.num < 1<<53 {
-		return float64(v.num)
+	const most = 1 << 53
+	if v.denom > 0 && v.denom < most && v.num > -most && v.num < most {
+		return float64(v.num) / float64(v.denom) // both are exact, and division rounds to the nearest
 	}
 	x := v.Rat()
 	if x == nil {
@@ -51,18 +60,24 @@ func (v Value) Float64() float64 {
 	return f
 }
 
+// WholeDigits is how many characters the number has when rounded to a whole one, its sign too.
+func (v Value) WholeDigits() int {
+	const most = 1 << 61
+	if v.denom == 0 || v.denom > most || v.num < -most || v.num > most {
+		return len(v.Rat().FloatString(0))
+	}
+	sign, num := 0, v.num
+	if num < 0 {
+		sign, num = 1, -num
+	}
+	return sign + len(strconv.FormatInt((2*num+v.denom)/(2*v.denom), 10))
+}
+
 // Cents is the number in hundredths; false where they are not whole or too many.
 func (v Value) Cents() (int64, bool) {
-	num, denom := v.num, v.denom
-	if denom == 0 {
-		if v.large == nil || !v.large.Num().IsInt64() || !v.large.Denom().IsInt64() {
-			return 0, false
-		}
-		num, denom = v.large.Num().Int64(), v.large.Denom().Int64()
-	}
 	const most = 1 << 56
-	if 100%denom != 0 || num <= -most || num >= most {
+	if v.denom == 0 || 100%v.denom != 0 || v.num <= -most || v.num >= most {
 		return 0, false
 	}
-	return num * (100 / denom), true
+	return v.num * (100 / v.denom), true
 }

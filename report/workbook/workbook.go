@@ -48,10 +48,13 @@ type Sheet struct {
 	Title     string // in A1
 	Notes     []string
 	Columns   []Column
-	Rows      []Row
 	Landscape bool
 	Freeze    int  // columns that stay in view beside the heads
 	Filter    bool // buttons on the heads to pick rows by
+
+	rows    []packed
+	large   []*big.Rat // values that are no small fractions
+	packing []byte     // room to pack the next row in
 }
 
 // Kind is what a cell holds.

@@ -3,12 +3,13 @@ package xlsx
 import (
 	"archive/zip"
 	"bytes"
-	"compress/flate"
 	"fmt"
 	"hash/crc32"
 	"io"
 	"runtime"
 	"sync"
+
+	"github.com/klauspost/compress/flate"
 )
 
 // filledSheet is a part with its rows, compressed.
@@ -36,8 +37,11 @@ func fillSheets(files []*zip.File, rows map[string]func(io.Writer) error) ([]*fi
 	var all sync.WaitGroup
 	for range min(len(rows), runtime.GOMAXPROCS(0)) {
 		all.Go(func() {
+			pack, err := flate.NewWriter(nil, packLevel)
 			for i := range places {
-				out[i], failed[i] = fill(files[i], rows[files[i].Name])
+				if failed[i] = err; err == nil {
+					out[i], failed[i] = fill(files[i], rows[files[i].Name], pack)
+				}
 			}
 		})
 	}
@@ -56,14 +60,15 @@ func fillSheets(files []*zip.File, rows map[string]func(io.Writer) error) ([]*fi
 	return out, nil
 }
 
-// packLevel takes half the time of the usual level 6, for a sixth more bytes.
-const packLevel = 3
+// packLevel takes nearly as few bytes as slower levels do; the standard library
+// would take three times as long for as few.
+const packLevel = 5
 
 // rowsAt is where the rows of a part without any belong.
 var rowsAt = []byte("<sheetData></sheetData>")
 
 // fill is a part with its rows.
-func fill(f *zip.File, rows func(io.Writer) error) (*filledSheet, error) {
+func fill(f *zip.File, rows func(io.Writer) error, pack *flate.Writer) (*filledSheet, error) {
 	from, err := f.Open()
 	if err != nil {
 		return nil, err
@@ -77,10 +82,7 @@ func fill(f *zip.File, rows func(io.Writer) error) (*filledSheet, error) {
 		return nil, fmt.Errorf("%s has no place for its rows", f.Name)
 	}
 	out := &filledSheet{header: f.FileHeader}
-	pack, err := flate.NewWriter(&out.data, packLevel)
-	if err != nil {
-		return nil, err
-	}
+	pack.Reset(&out.data)
 	sum := &counted{to: pack}
 	_, _ = sum.Write(before)
 	_, _ = sum.Write([]byte("<sheetData>"))

@@ -3,8 +3,6 @@ package xlsx
 import (
 	"fmt"
 	"math"
-	"math/big"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -23,7 +21,7 @@ const (
 // y in the foot. The margins, in inches, are wide enough for a sheet made for
 // Letter to print on A4 and the other way about.
 func (w *writer) page(s *workbook.Sheet) error {
-	if s.Filter && len(s.Rows) > 0 {
+	if s.Filter && s.Len() > 0 {
 		// First: the library forgets what else was set of the sheet here.
 		if err := w.file.AutoFilter(s.Name, fmt.Sprintf("A%d:%s%d", s.HeadRow(), workbook.Letter(len(s.Columns)-1),
 			s.LastRow()), nil); err != nil {
@@ -128,7 +126,7 @@ func pagesWide(widths []float64) int {
 
 // links sets the cells that lead to other sheets.
 func (w *writer) links(s *workbook.Sheet) error {
-	for i, r := range s.Rows {
+	for i, r := range s.Rows() {
 		for j, c := range r.Cells {
 			if c.Link == "" {
 				continue
@@ -153,25 +151,31 @@ const (
 func widths(s *workbook.Sheet) []float64 {
 	out := make([]float64, len(s.Columns))
 	for i, c := range s.Columns {
-		if out[i] = c.Width; c.Width > 0 {
-			continue
+		out[i] = longestWord(c.Head) + 1
+	}
+	for n, r := range s.Rows() {
+		if n == lookedAt {
+			break
 		}
-		want := longestWord(c.Head) + 1
-		for _, r := range s.Rows[:min(len(s.Rows), lookedAt)] {
+		for i := range r.Cells {
 			// Where a row names others, or is a total, its words run over empty cells.
 			over := r.Style != workbook.Normal && i+1 < len(s.Columns) && (i+1 >= len(r.Cells) ||
 				r.Cells[i+1] == (workbook.Cell{}))
-			if i < len(r.Cells) && !(over && r.Cells[i].Value.None()) {
-				want = max(want, shown(r.Cells[i]))
+			if s.Columns[i].Width == 0 && !(over && r.Cells[i].Value.None()) {
+				out[i] = max(out[i], shown(&r.Cells[i]))
 			}
 		}
-		out[i] = min(widest, max(narrowest, want+2))
+	}
+	for i, c := range s.Columns {
+		if out[i] = min(widest, max(narrowest, out[i]+2)); c.Width > 0 {
+			out[i] = c.Width
+		}
 	}
 	return out
 }
 
 // shown is about how many characters a cell shows.
-func shown(c workbook.Cell) float64 {
+func shown(c *workbook.Cell) float64 {
 	switch {
 	case c.Value.None():
 		return float64(utf8.RuneCountInString(c.Text))
@@ -180,7 +184,7 @@ func shown(c workbook.Cell) float64 {
 	case c.Kind == workbook.KindMonth:
 		return 7
 	}
-	digits := wholeDigits(c.Value.Rat())
+	digits := c.Value.WholeDigits()
 	n := float64(digits) + float64(digits)/3
 	switch c.Kind {
 	case workbook.KindMoney:
@@ -189,22 +193,6 @@ func shown(c workbook.Cell) float64 {
 		return n + math.Abs(float64(c.Decimals))
 	}
 	return n + 3
-}
-
-// wholeDigits is how many characters x has as a whole number, its sign too.
-func wholeDigits(x *big.Rat) int {
-	if !x.Num().IsInt64() || !x.Denom().IsInt64() {
-		return len(x.FloatString(0))
-	}
-	num, denom := x.Num().Int64(), x.Denom().Int64()
-	if most := int64(1) << 61; num < -most || num > most || denom > most {
-		return len(x.FloatString(0))
-	}
-	sign := 0
-	if num < 0 {
-		sign, num = 1, -num
-	}
-	return sign + len(strconv.FormatInt((2*num+denom)/(2*denom), 10))
 }
 
 func longestWord(head string) float64 {
@@ -235,10 +223,10 @@ const (
 
 // height is a row's: not every program finds by itself how many lines its
 // words take.
-func height(s *workbook.Sheet, i int, wide []float64) float64 {
+func height(s *workbook.Sheet, i int, r workbook.Row, wide []float64) float64 {
 	lines := 1.0
-	for j, c := range s.Rows[i].Cells {
-		if s.Columns[j].Wrap && c.Value.None() {
+	for j := range r.Cells {
+		if c := &r.Cells[j]; s.Columns[j].Wrap && c.Value.None() {
 			lines = max(lines, wrapped(c.Text, (wide[j]-1.5)/letterWide))
 		}
 	}

@@ -36,11 +36,11 @@ func writeRows(to io.Writer, s *workbook.Sheet, wide []float64, styles map[style
 		r.text(j, s.HeadRow(), styles[headStyle(s, j)], clean(c.Head))
 	}
 	r.put("</row>")
-	for i := range s.Rows {
+	for i, row := range s.Rows() {
 		number := s.FirstRow() + i
-		r.begin(number, height(s, i, wide))
+		r.begin(number, height(s, i, row, wide))
 		var failed error
-		eachCell(s, i, func(j int, st style, c *workbook.Cell) {
+		eachCell(s, row, func(j int, st style, c *workbook.Cell) {
 			if err := r.cell(j, number, styles[st], c); err != nil {
 				failed = fmt.Errorf("%s%d: %w", r.names[j], number, err)
 			}

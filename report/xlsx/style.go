@@ -19,7 +19,7 @@ const (
 )
 
 // role is what a cell is on its sheet besides a cell of its row.
-type role int
+type role uint8
 
 const (
 	roleCell role = iota
@@ -33,7 +33,7 @@ type style struct {
 	role     role
 	kind     workbook.Kind
 	row      workbook.Style
-	decimals int
+	decimals int8
 	full     bool
 	wrap     bool
 	link     bool
@@ -43,10 +43,10 @@ type style struct {
 	indent   bool // words beside a number stand off from it
 }
 
-// styleOf is a cell's looks. An empty cell takes its column's kind.
-func styleOf(row workbook.Style, col workbook.Column, c workbook.Cell) style {
-	st := style{kind: c.Kind, row: row, decimals: int(c.Decimals), full: c.Full, wrap: col.Wrap, link: c.Link != "",
-		number: !c.Value.None(), column: col.Kind != workbook.KindText, formula: c.Formula != ""}
+// styleOf is a cell's looks, in a column of a kind.
+func styleOf(row workbook.Style, kind workbook.Kind, wrap bool, c *workbook.Cell) style {
+	st := style{kind: c.Kind, row: row, decimals: c.Decimals, full: c.Full, wrap: wrap, link: c.Link != "",
+		number: !c.Value.None(), column: kind != workbook.KindText, formula: c.Formula != ""}
 	if row == workbook.First && c.Kind != workbook.KindMoney {
 		st.row = workbook.Normal
 	}
@@ -70,8 +70,8 @@ func (w *writer) allStyles(s *workbook.Sheet) error {
 	for j := range s.Columns {
 		want(headStyle(s, j))
 	}
-	for i := range s.Rows {
-		eachCell(s, i, func(_ int, st style, _ *workbook.Cell) { want(st) })
+	for _, r := range s.Rows() {
+		eachCell(s, r, func(_ int, st style, _ *workbook.Cell) { want(st) })
 	}
 	return failed
 }
@@ -83,21 +83,21 @@ func headStyle(s *workbook.Sheet, column int) style {
 
 // eachCell hands out the cells of a row that are written, with their looks. A
 // ruled row is ruled in all its columns.
-func eachCell(s *workbook.Sheet, i int, take func(column int, st style, c *workbook.Cell)) {
-	row := &s.Rows[i]
+func eachCell(s *workbook.Sheet, row workbook.Row, take func(column int, st style, c *workbook.Cell)) {
+	empty := workbook.Cell{}
 	n := len(row.Cells)
 	if row.Style != workbook.Normal {
 		n = len(s.Columns)
 	}
 	for j := range n {
-		c := &workbook.Cell{}
+		c := &empty
 		if j < len(row.Cells) {
 			c = &row.Cells[j]
 		}
-		if row.Style == workbook.Normal && *c == (workbook.Cell{}) {
+		if row.Style == workbook.Normal && *c == empty {
 			continue
 		}
-		st := styleOf(row.Style, s.Columns[j], *c)
+		st := styleOf(row.Style, s.Columns[j].Kind, s.Columns[j].Wrap, c)
 		st.indent = c.Value.None() && besideNumber(s, j)
 		take(j, st, c)
 	}
@@ -206,7 +206,7 @@ func (st style) format(currency string) string {
 	case workbook.KindPercent:
 		return formatPercent
 	case workbook.KindNumber:
-		return decimals(st.decimals)
+		return decimals(int(st.decimals))
 	}
 	return formatGeneral
 }

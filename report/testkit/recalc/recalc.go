@@ -34,16 +34,20 @@ func (v value) key() string {
 // engine works cells out as they are asked for.
 type engine struct {
 	sheets map[string]*workbook.Sheet
+	rows   map[*workbook.Sheet][]workbook.Row
 	done   map[string]value
 	busy   map[string]bool
 	index  map[string]map[string][]int // by column, then value: offsets
 }
 
 func newEngine(b *workbook.Book) *engine {
-	e := &engine{sheets: map[string]*workbook.Sheet{}, done: map[string]value{}, busy: map[string]bool{},
+	e := &engine{sheets: map[string]*workbook.Sheet{}, rows: map[*workbook.Sheet][]workbook.Row{}, done: map[string]value{}, busy: map[string]bool{},
 		index: map[string]map[string][]int{}}
 	for _, s := range b.Sheets {
 		e.sheets[s.Name] = s
+		for i := range s.Len() {
+			e.rows[s] = append(e.rows[s], s.At(i))
+		}
 	}
 	return e
 }
@@ -53,7 +57,7 @@ func newEngine(b *workbook.Book) *engine {
 func Check(b *workbook.Book) (wrong []string, formulas int) {
 	e := newEngine(b)
 	for _, s := range b.Sheets {
-		for i, r := range s.Rows {
+		for i, r := range s.Rows() {
 			for j, c := range r.Cells {
 				if c.Formula == "" {
 					continue
@@ -86,10 +90,10 @@ func (e *engine) cell(s *workbook.Sheet, col, row int) (value, error) {
 		return value{text: s.Columns[col].Head}, nil
 	}
 	i := row - s.FirstRow()
-	if i < 0 || i >= len(s.Rows) || col >= len(s.Rows[i].Cells) {
+	if i < 0 || i >= len(e.rows[s]) || col >= len(e.rows[s][i].Cells) {
 		return value{}, nil
 	}
-	c := s.Rows[i].Cells[col]
+	c := e.rows[s][i].Cells[col]
 	if c.Formula == "" {
 		return value{number: c.Value.Rat(), text: c.Text}, nil
 	}
