@@ -41,7 +41,8 @@ type engine struct {
 }
 
 func newEngine(b *workbook.Book) *engine {
-	e := &engine{sheets: map[string]*workbook.Sheet{}, rows: map[*workbook.Sheet][]workbook.Row{}, done: map[string]value{}, busy: map[string]bool{},
+	e := &engine{sheets: map[string]*workbook.Sheet{}, rows: map[*workbook.Sheet][]workbook.Row{},
+		done: map[string]value{}, busy: map[string]bool{},
 		index: map[string]map[string][]int{}}
 	for _, s := range b.Sheets {
 		e.sheets[s.Name] = s
