@@ -188,6 +188,9 @@ func (p *pairing) gather(was, is []Line) {
 // pair makes a change of every two lines of one table that answer the same;
 // those that answer nothing stay.
 func (p *pairing) pair(key func(*Line) string, what What) {
+	if len(p.was) == 0 {
+		return
+	}
 	found := map[[2]string][]*Line{}
 	for _, l := range p.is {
 		if k := key(l); k != "" {

@@ -4,7 +4,9 @@ package money
 
 import (
 	"fmt"
+	"math"
 	"math/big"
+	"math/bits"
 	"strconv"
 )
 
@@ -15,12 +17,12 @@ type Cents int64
 
 // String is the amount with two decimals and no separators: -1234.50.
 func (c Cents) String() string {
-	sign := ""
-	u := uint64(c)
+	digits, u := make([]byte, 0, 24), uint64(c)
 	if c < 0 {
-		sign, u = "-", -uint64(c)
+		digits, u = append(digits, '-'), -u
 	}
-	return fmt.Sprintf("%s%d.%02d", sign, u/100, u%100)
+	digits = strconv.AppendUint(digits, u/100, 10)
+	return string(append(digits, '.', byte('0'+u/10%10), byte('0'+u%10)))
 }
 
 // Grouped is the amount with thousands separated, as sentences have it:
@@ -63,8 +65,45 @@ func (c Cents) Rat() *big.Rat { return new(big.Rat).SetInt64(int64(c)) }
 
 // Round brings an exact number of cents to whole cents, half to even.
 func Round(cents *big.Rat) Cents {
+	if q, ok := small(cents, 0); ok {
+		return Cents(q)
+	}
 	return Cents(RoundHalfEven(cents).Int64())
 }
+
+// small is x times 10^decimals to a whole number, half to even, where numbers
+// of 64 bits hold all on the way; else false, and big ones must do it.
+func small(x *big.Rat, decimals int) (int64, bool) {
+	if decimals >= len(powers) || !x.Num().IsInt64() || !x.IsInt() && !x.Denom().IsUint64() {
+		return 0, false
+	}
+	num, denom := x.Num().Int64(), uint64(1)
+	if !x.IsInt() {
+		denom = x.Denom().Uint64()
+	}
+	u := uint64(num)
+	if num < 0 {
+		u = -u
+	}
+	high, low := bits.Mul64(u, powers[decimals])
+	if high >= denom {
+		return 0, false
+	}
+	q, rest := bits.Div64(high, low, denom)
+	if rest > denom-rest || rest == denom-rest && q%2 == 1 {
+		q++
+	}
+	if q > math.MaxInt64 {
+		return 0, false
+	}
+	if num < 0 {
+		return -int64(q), true
+	}
+	return int64(q), true
+}
+
+// powers of ten.
+var powers = [...]uint64{1, 10, 100, 1_000, 10_000, 100_000, 1_000_000, 10_000_000, 100_000_000}
 
 // RoundHalfEven is the whole number nearest to x; of two equally near, the even one.
 func RoundHalfEven(x *big.Rat) *big.Int {
@@ -83,13 +122,33 @@ func RoundHalfEven(x *big.Rat) *big.Int {
 
 // RoundTo is x to the given decimals, half to even, as an exact fraction.
 func RoundTo(x *big.Rat, decimals int) *big.Rat {
+	if q, ok := small(x, decimals); ok {
+		return big.NewRat(q, int64(powers[decimals]))
+	}
 	scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(decimals)), nil)
 	scaled := new(big.Rat).Mul(x, new(big.Rat).SetInt(scale))
 	return new(big.Rat).SetFrac(RoundHalfEven(scaled), scale)
 }
 
 // Fixed prints x with exactly the given decimals, rounded half to even.
-func Fixed(x *big.Rat, decimals int) string { return RoundTo(x, decimals).FloatString(decimals) }
+func Fixed(x *big.Rat, decimals int) string {
+	q, ok := small(x, decimals)
+	if !ok {
+		return RoundTo(x, decimals).FloatString(decimals)
+	}
+	digits := make([]byte, 0, 24)
+	if q < 0 {
+		digits, q = append(digits, '-'), -q
+	}
+	scale := int64(powers[decimals])
+	digits = strconv.AppendInt(digits, q/scale, 10)
+	if decimals > 0 {
+		from := len(digits)
+		digits = strconv.AppendInt(digits, scale+q%scale, 10)
+		digits[from] = '.' // instead of the scale's one
+	}
+	return string(digits)
+}
 
 // AtMost prints x with at most the given decimals, half to even, without
 // trailing zeros: 7.5000 is 7.5, 3.0000 is 3.

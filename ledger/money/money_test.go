@@ -50,6 +50,38 @@ func TestRoundHalfToEven(t *testing.T) {
 	assert.Equal(t, "-0.3333", money.AtMost(big.NewRat(-1, 3), 4))
 }
 
+// What is worked out on small numbers is what big ones give, also where numbers
+// of 64 bits are only just enough or no longer are.
+func TestSmallNumbersRoundAsBigOnesDo(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := big.NewRat(rapid.Int64Min(-1<<63+1).Draw(t, "num"), rapid.Int64Range(1, 1<<63-1).Draw(t, "denom"))
+		decimals := rapid.IntRange(0, 10).Draw(t, "decimals")
+		scale := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(decimals)), nil))
+		whole := money.RoundHalfEven(new(big.Rat).Mul(x, scale))
+		want := new(big.Rat).Quo(new(big.Rat).SetInt(whole), scale)
+		assert.Equal(t, want.RatString(), money.RoundTo(x, decimals).RatString())
+		assert.Equal(t, want.FloatString(decimals), money.Fixed(x, decimals))
+		if whole := money.RoundHalfEven(x); whole.IsInt64() {
+			assert.Equal(t, whole.Int64(), int64(money.Round(x)))
+		}
+	})
+}
+
+// Weights that only big numbers hold are shared as small ones in the same
+// proportions are: a factor moves no cent.
+func TestLargeWeightsShareAsSmallOnesDo(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		total := money.Cents(rapid.Int64Range(-1e15, 1e15).Draw(t, "total"))
+		factor := new(big.Rat).SetInt(new(big.Int).Lsh(big.NewInt(3), rapid.UintRange(0, 90).Draw(t, "bits")))
+		var small, large []*big.Rat
+		for range rapid.IntRange(1, 8).Draw(t, "lines") {
+			w := big.NewRat(rapid.Int64Range(0, 1e6).Draw(t, "num"), rapid.Int64Range(1, 1e3).Draw(t, "denom"))
+			small, large = append(small, w), append(large, new(big.Rat).Quo(new(big.Rat).Mul(w, factor), big.NewRat(7, 1)))
+		}
+		assert.Equal(t, money.Share(total, small), money.Share(total, large))
+	})
+}
+
 func weights(ns ...int64) []*big.Rat {
 	out := make([]*big.Rat, len(ns))
 	for i, n := range ns {

@@ -326,7 +326,8 @@ func calculated(total money.Cents, part, whole *big.Rat) money.Cents {
 	if whole.Sign() == 0 {
 		return 0
 	}
-	x := new(big.Rat).Mul(total.Rat(), new(big.Rat).Quo(part, whole))
+	x := new(big.Rat).Quo(part, whole)
+	x.Mul(x, total.Rat())
 	sign := money.Cents(x.Sign())
 	x.Abs(x).Add(x, big.NewRat(1, 2))
 	return sign * money.Cents(new(big.Int).Quo(x.Num(), x.Denom()).Int64())

@@ -44,6 +44,7 @@ type books struct {
 	entries  []seen.Entry   // of seen.csv
 	refused  fault.List     // of a draft: the errors whose rows it leaves out
 	closings
+	lined []closing.Line // once they are asked for
 }
 
 // open reads the books folder and costs it up to the month, or up to the last

@@ -106,7 +106,7 @@ func (b *books) toClose() ([]calendar.Month, []outfile.File, error) {
 	}
 	var months []calendar.Month
 	var files []outfile.File
-	lines := closing.LinesOf(b.records.Books)
+	lines := b.lines()
 	closed := slices.Clone(b.all)
 	for {
 		view, carried := closing.View(b.records, closed, version())

@@ -57,7 +57,7 @@ func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
 			continue
 		}
 		if index == nil {
-			index, lines = figures.NewIndex(b.ledger), closing.LinesOf(b.records.Books)
+			index, lines = figures.NewIndex(b.ledger), b.lines()
 		}
 		is, err := b.made(index, lines, r.Month)
 		if err != nil {
@@ -70,6 +70,14 @@ func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
 	return out, nil
 }
 
+// lines are the records as the files that remember them have them.
+func (b *books) lines() []closing.Line {
+	if b.lined == nil {
+		b.lined = closing.LinesOf(b.records.Books)
+	}
+	return b.lined
+}
+
 // madeFrom is the file that remembers what the month's reports were made from;
 // a closed month has its own.
 func (b *books) madeFrom(text []byte) ([]outfile.File, error) {
@@ -78,7 +86,7 @@ func (b *books) madeFrom(text []byte) ([]outfile.File, error) {
 	}
 	data, err := closing.EncodeMade(&closing.Made{Month: b.month, Program: version(), Fingerprint: b.read.Fingerprint,
 		Figures: text,
-		Records: closing.Until(closing.LinesOf(b.records.Books), b.month)})
+		Records: closing.Until(b.lines(), b.month)})
 	if err != nil {
 		return nil, err
 	}
