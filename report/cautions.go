@@ -141,4 +141,4 @@ func CautionNames(list []Caution) string {
 
 // Day is a day in words as all pages of a document have it: Feb 7, 2026, or
 // 7 Feb 2026 where the settings say that the day comes first.
-func (in *Input) Day(d calendar.Date) string { return words.ShortDay(d, in.Settings().DayFirst) }
+func (in *Input) Day(d calendar.Date) string { return d.Written(in.Settings().DayFirst) }

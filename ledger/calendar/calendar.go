@@ -88,6 +88,19 @@ func (d Date) String() string {
 	return fmt.Sprintf("%04d-%02d-%02d", d.Year, int(d.Month), d.Day)
 }
 
+// Written is the day within words: Mar 9, 2026, or with the day first 9 Mar 2026;
+// nothing for no date.
+func (d Date) Written(dayFirst bool) string {
+	switch month := d.Month.String()[:3]; {
+	case d.IsZero():
+		return ""
+	case dayFirst:
+		return fmt.Sprintf("%d %s %d", d.Day, month, d.Year)
+	default:
+		return fmt.Sprintf("%s %d, %d", month, d.Day, d.Year)
+	}
+}
+
 // MarshalText writes the text form.
 func (d Date) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
 

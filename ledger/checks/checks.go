@@ -147,6 +147,9 @@ func (l *look) amount(c money.Cents) string {
 	return c.Grouped()
 }
 
+// day is a day as reports print it.
+func (l *look) day(d calendar.Date) string { return d.Written(l.books.Settings.DayFirst) }
+
 // list is pieces as the owner would have typed them.
 func list(pieces []string) string { return strings.Join(pieces, "; ") }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -54,6 +55,9 @@ func TestMessages(t *testing.T) {
 		if !raised {
 			t.Errorf("%s is not raised by its own case", c.name)
 		}
+	}
+	if day := regexp.MustCompile(`\b20\d\d-\d\d-\d\d\b`).FindString(got.String()); day != "" {
+		t.Errorf("%s is a day in another form than reports have it", day)
 	}
 	if *update {
 		if err := os.WriteFile(golden, []byte(got.String()), 0o644); err != nil {

@@ -100,12 +100,13 @@ func (l *look) afterItLeft() {
 		why := fmt.Sprintf("and %s of a later month: %s", thisIs(t.what), t.late)
 		switch {
 		case left.on.InMonth() == t.On.InMonth():
-			why = fmt.Sprintf("and %s of %s, after it had left, counted like any other of the month", thisIs(t.what), t.On)
+			why = fmt.Sprintf("and %s of %s, after it had left, counted like any other of the month", thisIs(t.what),
+				l.day(t.On))
 		case t.late == lateCost:
 			why = fmt.Sprintf("and %s of a later month: "+lateCost, thisIs(t.what), went(left.how))
 		}
-		l.note(fault.CodeAfterItLeft, t.dayCell(), t.On.String(),
-			fmt.Sprintf("%s %s on %s (%s), %s.", t.piece, left.left(), left.on, left.at.Short(), why),
+		l.note(fault.CodeAfterItLeft, t.dayCell(), l.day(t.On),
+			fmt.Sprintf("%s %s on %s (%s), %s.", t.piece, left.left(), l.day(left.on), left.at.Short(), why),
 			"Correct the date or the piece if one is wrong; otherwise leave it.", t.cents)
 	}
 }
@@ -177,8 +178,9 @@ func (l *look) longBefore() {
 		if p == nil || p.GotOn.IsZero() || p.GotOn.DaysSince(t.On) <= daysAhead {
 			continue
 		}
-		l.note(fault.CodeLongBeforeItCame, t.dayCell(), t.On.String(),
-			fmt.Sprintf("%s came on %s, and %s of %d days before.", t.piece, p.GotOn, thisIs(t.what), p.GotOn.DaysSince(t.On)),
+		l.note(fault.CodeLongBeforeItCame, t.dayCell(), l.day(t.On),
+			fmt.Sprintf("%s came on %s, and %s of %d days before.", t.piece, l.day(p.GotOn), thisIs(t.what),
+				p.GotOn.DaysSince(t.On)),
 			fmt.Sprintf("Correct the date here or Got on of %s if one is wrong; otherwise leave it.", l.cameFrom(p)), t.cents)
 	}
 }
@@ -192,9 +194,9 @@ func (l *look) beforeItCame() {
 			return
 		}
 		l.early[refusal{cell.At(""), piece}] = true
-		l.fail(fault.CodeBeforeItCame, cell, on.String(),
-			fmt.Sprintf("%s came on %s (%s), after this %s.", piece, p.GotOn, l.cameAt(p).Short(), what),
-			fmt.Sprintf("Type %s or a later day here, or correct Got on of %s.", p.GotOn, l.cameFrom(p)))
+		l.fail(fault.CodeBeforeItCame, cell, l.day(on),
+			fmt.Sprintf("%s came on %s (%s), after this %s.", piece, l.day(p.GotOn), l.cameAt(p).Short(), what),
+			fmt.Sprintf("Type that day or a later one here, or correct Got on of %s.", l.cameFrom(p)))
 	}
 	for i := range l.books.Uses {
 		u := &l.books.Uses[i]

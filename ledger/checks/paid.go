@@ -67,8 +67,8 @@ func (l *look) giveBack(s *ledger.Sale, paid, back map[string]money.Cents) {
 			continue
 		}
 		room := max(0, paid[id]-back[id])
-		why := fmt.Sprintf("By %s %s was paid for %s and %s given back; this line gives back %s more.",
-			s.On, l.amount(paid[id]), id, l.amount(back[id]), l.amount(share))
+		why := fmt.Sprintf("By %s, %s was paid for %s and %s given back; this line gives back %s more.",
+			l.day(s.On), l.amount(paid[id]), id, l.amount(back[id]), l.amount(share))
 		fix := fmt.Sprintf("Type at most %s in Price and Delivery charged together, or enter the payment that is "+
 			"missing in Sales.", l.typed(room))
 		switch {

@@ -125,7 +125,7 @@ func (l *look) soldWithoutHours() {
 		}
 		l.note(fault.CodeSoldWithoutHours, p.At.At("piece"), p.ID,
 			fmt.Sprintf("%s was sold on %s (%s) and no hours are entered for it, so its profit an hour is blank.", p.ID,
-				s.sale.On, s.sale.At.Short()),
+				l.day(s.sale.On), s.sale.At.Short()),
 			"Enter its hours in Hours; of work not written down, the best guess.", times(l.books.Settings.TargetHourly, mean))
 	}
 }

@@ -28,7 +28,7 @@ func (l *look) countsAgree() {
 			first[k] = c
 		case c.Left != nil && other.Left != nil && c.Left.Cmp(other.Left) != 0:
 			l.fail(fault.CodeCountsDiffer, c.At.At("left"), l.containers(c.Left),
-				fmt.Sprintf("Another count of %s on %s (%s) finds %s left.", c.Supply, c.On, other.At.Short(),
+				fmt.Sprintf("Another count of %s on %s (%s) finds %s left.", c.Supply, l.day(c.On), other.At.Short(),
 					l.containers(other.Left)),
 				"Delete the count that is wrong, or correct its day.")
 		}
@@ -127,7 +127,7 @@ func (l *look) idle() {
 		told := since + max(idleMonths, (l.through-since)/idleAgain*idleAgain)
 		l.noteIn(told, fault.CodeSupplyIdle, first.At.At("supply"), s.Name,
 			fmt.Sprintf("%s was bought on %s and has neither been used nor counted since, up to the end of %s.", s.Name,
-				first.On, l.through.Name()),
+				l.day(first.On), l.through.Name()),
 			"Enter its uses in Uses, or what is left of it in Counts.", cents)
 	}
 }

@@ -35,9 +35,9 @@ func (l *look) channelsOnce() {
 		}
 		from := "without a day from which it holds"
 		if !c.FromDate.IsZero() {
-			from = "from " + c.FromDate.String()
+			from = "from " + l.day(c.FromDate)
 		}
-		l.fail(fault.CodeChannelTwice, c.At.At("from_date"), c.FromDate.String(),
+		l.fail(fault.CodeChannelTwice, c.At.At("from_date"), l.day(c.FromDate),
 			fmt.Sprintf("%s has two lines %s, this one and %s.", c.Name, from, other.At.Short()),
 			"Delete one of the two, or type the day these terms began in From date.")
 	}
@@ -77,7 +77,8 @@ func (l *look) feesWorkedOut() {
 		why := fmt.Sprintf("%s is not in Channels, so no fee was worked out.", s.Channel)
 		fix := fmt.Sprintf("Type the fee in Fee (0 if there was none), or add %s to Channels.", s.Channel)
 		if near := fault.Nearest(s.Channel, names); listed {
-			why = fmt.Sprintf("%s has no terms before %s in Channels, so no fee was worked out.", s.Channel, from)
+			why = fmt.Sprintf("%s has no terms before %s in Channels, so no fee was worked out.", s.Channel,
+				l.day(from))
 			fix = fmt.Sprintf("Type the fee in Fee (0 if there was none), or add a line for %s with an earlier From "+
 				"date to Channels.", s.Channel)
 		} else if near != "" {

@@ -125,10 +125,10 @@ func (e event) leads() string {
 
 // refuse tells why a line cannot be, the piece standing as it does.
 func (l *look) refuse(piece string, e event, now stand) {
-	since := fmt.Sprintf("%s %s on %s (%s)", piece, now.left(), now.on, now.at.Short())
+	since := fmt.Sprintf("%s %s on %s (%s)", piece, now.left(), l.day(now.on), now.at.Short())
 	switch {
 	case e.removal != nil && now.how == sold:
-		l.fail(fault.CodeRemovedAfterSale, e.at.At("removed_on"), e.on.String(),
+		l.fail(fault.CodeRemovedAfterSale, e.at.At("removed_on"), l.day(e.on),
 			since+" and has not come back by then.",
 			"Correct Piece or Removed on here, or enter the return in Sales, dated before this removal.")
 	case e.removal != nil:
@@ -136,7 +136,7 @@ func (l *look) refuse(piece string, e event, now stand) {
 			"Delete one of the two lines, or correct Piece here.")
 	case e.sale.Type == ledger.Return:
 		l.refused[refusal{e.at, piece}] = true
-		why := fmt.Sprintf("%s is not sold by %s, so it cannot come back then.", piece, e.on)
+		why := fmt.Sprintf("%s is not sold by %s, so it cannot come back then.", piece, l.day(e.on))
 		if now.how != "" {
 			why = since + ", so it cannot come back from a sale."
 		}
@@ -155,7 +155,7 @@ func (l *look) refuse(piece string, e event, now stand) {
 // saleOfRemoved tells a sale or part payment after the piece was removed.
 func (l *look) saleOfRemoved(piece string, s *ledger.Sale, gone stand) {
 	l.fail(fault.CodeSaleOfRemoved, saleCell(s, "pieces"), list(s.Pieces),
-		fmt.Sprintf("%s %s on %s (%s), before this %s.", piece, gone.left(), gone.on, gone.at.Short(), s.Type),
+		fmt.Sprintf("%s %s on %s (%s), before this %s.", piece, gone.left(), l.day(gone.on), gone.at.Short(), s.Type),
 		"Correct Pieces or Sold on here, or delete the Removals line if the piece is still there.")
 }
 

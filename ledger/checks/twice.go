@@ -84,10 +84,9 @@ func (l *look) datesAhead() {
 		}
 	}
 	for a, moves := range cents {
-		l.noteIn(last, fault.CodeDateAhead, a.cell, a.on.String(),
+		l.noteIn(last, fault.CodeDateAhead, a.cell, l.day(a.on),
 			fmt.Sprintf("%s is after %s, the last month with records of two tables, so the packs up to then are without it.",
-				a.on,
-				last.Name()),
+				l.day(a.on), last.Name()),
 			"If the day or its year is a slip, correct it; if it is right, leave it: its own month's pack will have it.", moves)
 	}
 }
@@ -122,8 +121,8 @@ func (l *look) datesInOrder() {
 			switch {
 			case s.on.IsZero():
 			case s.on.Before(latest.on):
-				l.note(fault.CodeDatesOutOfOrder, p.At.At(s.column), s.on.String(),
-					fmt.Sprintf("%s stands as %s on %s but %s only on %s.", p.ID, s.was, s.on, latest.was, latest.on),
+				l.note(fault.CodeDatesOutOfOrder, p.At.At(s.column), l.day(s.on),
+					fmt.Sprintf("%s stands as %s on %s but %s only on %s.", p.ID, s.was, l.day(s.on), latest.was, l.day(latest.on)),
 					fmt.Sprintf("Correct the day it was %s or the day it %s.", s.was, strings.Replace("was "+latest.was, "was came",
 						"came", 1)), 0)
 			default:

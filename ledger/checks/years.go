@@ -37,7 +37,7 @@ func (l *look) yearsEarlier() {
 				told[rows[i].At.At("")] = true
 				l.yearNote(rows[i], meant.InMonth(), fmt.Sprintf("This day is of %d, and the rows around it are of %d.",
 					rows[i].On.Year, meant.Year),
-					fmt.Sprintf("Type %s if that is meant; otherwise leave it.", meant))
+					fmt.Sprintf("Type it with the year %d if that is meant; otherwise leave it.", meant.Year))
 			}
 		}
 	}
@@ -63,7 +63,7 @@ func (l *look) yearsEarlier() {
 // yearNote notes a row; month is the one it would stand in by the year that is
 // likely meant.
 func (l *look) yearNote(r ledger.Record, month calendar.Month, why, fix string) {
-	l.noteIn(month, fault.CodeYearEarlier, r.At.At(r.DayIn), r.On.String(), why, fix, l.moves(r))
+	l.noteIn(month, fault.CodeYearEarlier, r.At.At(r.DayIn), l.day(r.On), why, fix, l.moves(r))
 }
 
 // daysBySheet is the dated rows of each sheet's columns of days, from top to

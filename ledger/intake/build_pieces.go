@@ -138,7 +138,7 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 		rec.missing("got_on")
 	case known && !p.GotOn.IsZero() && p.GotOn != lot.GotOn:
 		rec.note("got_on", fault.CodeLotDate, 0, fmt.Sprintf("The piece came with its lot, on %s, so that day is used.",
-			lot.GotOn),
+			lot.GotOn.Written(rec.r.settings.DayFirst)),
 			"Leave the day of a lot's piece blank.")
 	}
 	if known {

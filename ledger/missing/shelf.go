@@ -194,7 +194,7 @@ func (k *month) usesBeforeCounts() {
 			continue
 		}
 		slices.SortFunc(rows, fault.Place.Compare)
-		k.note(k.m, fault.CodeUsesBeforeCount, c.At.At("counted_on"), c.On.String(),
+		k.note(k.m, fault.CodeUsesBeforeCount, c.At.At("counted_on"), c.On.Written(k.b.Settings.DayFirst),
 			fmt.Sprintf("This count closes %s, and uses of %s in the days before it (%s) took %s, which falls on the "+
 				"next can as well.",
 				k.m.Name(), s.Name, shorts(rows), k.containers(took, s)),

@@ -168,7 +168,7 @@ func (s *source) causes(x *StatementCheck) []string {
 		gross := y.Price + y.DeliveryCharged
 		mine := strings.EqualFold(y.Channel, x.Record.Channel)
 		near := y.On.Year == s.year-1 && y.On.Month == 12 || y.On.Year == s.year+1 && y.On.Month == 1
-		words := strings.Join(y.Pieces, ", ") + " on " + y.On.String() + " (" + y.At.Short() + ")"
+		words := strings.Join(y.Pieces, ", ") + " on " + y.On.Written(s.b.Settings.DayFirst) + " (" + y.At.Short() + ")"
 		switch {
 		case mine && s.inYear(y.On) && gross == -rest:
 			out = append(out, "The sale of "+words+" is just that much: the channel may count it in another year, or it was "+

@@ -186,7 +186,8 @@ func (s *source) missingMileage(y *Year, l *list) {
 	}
 	for _, d := range y.Mileage.Trips {
 		if d.Record.To == "" {
-			l.add(SecMileage, 0, "Some trips do not say where they went (to in Trips), the first on %s.", d.Record.On)
+			l.add(SecMileage, 0, "Some trips do not say where they went (to in Trips), the first on %s.",
+				d.Record.On.Written(s.b.Settings.DayFirst))
 			break
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -261,9 +262,10 @@ func (s *source) remarkOnAllowance(y *Year, allowance *templates.Allowance, l *l
 		taken += PercentOf(a.Cost, allowance.Percent)
 	}
 	if len(items) > 0 {
+		from, _ := calendar.Parse(allowance.From) // a day of the tables; the zero day prints as nothing
 		l.add(SecEquipment, cost, "Bought from %s on: %s. By default the law takes %s %% of this, %s, as a special "+
 			"allowance in the "+
-			"first year, unless it is elected out of by class (%s). A preparer's decision.", allowance.From,
+			"first year, unless it is elected out of by class (%s). A preparer's decision.", from.Written(s.b.Settings.DayFirst),
 			strings.Join(items, ", "), money.AtMost(allowance.Percent, 2), taken.Grouped(), allowance.Source)
 	}
 }

@@ -51,7 +51,7 @@ func (b *book) fillShelf() {
 			amount(l.Opening).By(opening),
 			amount(l.Bought).By(of(figures.LineBought, in...)), amount(l.Used).By(of(figures.LineUsed, in...)),
 			amount(l.Lost).By(of(figures.LineLost, in...)), amount(l.Closing).By(closing),
-			wb.Number(l.Left, 4), wb.Number(l.Own, 2), stated, wb.Text(words.ShelfBasis[l.Basis]))
+			wb.Number(l.Left, 4), wb.Number(l.Own, 2), stated, wb.Text(words.Basis[l.Basis]))
 		for i, c := range []money.Cents{l.Opening, l.Bought, l.Used, l.Lost, l.Closing} {
 			sums[i] += c
 		}

@@ -227,7 +227,7 @@ func offerPast(in *report.Input, o offer.Offer) []page.Block {
 		if !x.Sold() {
 			what = words.Capital(x.Status) + ": " + what
 		}
-		row := page.Line(page.Text(x.Record.ID), page.Text(what), page.Date(x.Left.String()), cells.Money(x.Acquisition),
+		row := page.Line(page.Text(x.Record.ID), page.Text(what), page.Date(in.Day(x.Left)), cells.Money(x.Acquisition),
 			cells.Money(x.Receipts), cells.Hours(x.Hours), page.Empty())
 		if p.Timed {
 			row.Cells[6] = estimated(p.Worth, 1)

@@ -126,7 +126,7 @@ func kindsTime(in *report.Input, r kinds.Report) []page.Block {
 		"unsold for as long as they have waited, up to %s, and those taken away unsold up to that day. "+
 		"Pieces sold on one line count once. On paper, beside each share, between what it lies with nine chances in "+
 		"ten. A dash: none has waited so long yet; 1 of 1 or 0 of 1: a single piece is all that is known. Days are "+
-		"the middle one of the sold, and from the fewest to the most.", words.Day(r.End.Last()))
+		"the middle one of the sold, and from the fewest to the most.", in.Day(r.End.Last()))
 	if r.Unlisted > 0 {
 		t.Note += fmt.Sprintf(" %s sold without a day of listing and left out of these shares.", words.Plural(r.Unlisted,
 			"piece was", "pieces were"))
@@ -255,7 +255,8 @@ func kindsCoverage(in *report.Input, r kinds.Report) []page.Block {
 		}
 		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), cells.Number(c.Own, 1), cell,
 			cells.WholePercent(share),
-			cells.Count(c.Spans), page.Text(c.From.String()), page.Text(c.To.String()), cells.Optional(c.Newest)))
+			cells.Count(c.Spans), page.Text(words.ShortMonth(c.From)), page.Text(words.ShortMonth(c.To)),
+			cells.Optional(c.Newest)))
 	}
 	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the " +
 		"containers it took."

@@ -22,14 +22,14 @@ const earlierTitle = "Corrections to earlier months"
 func corrected(in *report.Input) []page.Block {
 	var blocks []page.Block
 	for _, c := range in.Corrections {
-		blocks = append(blocks, correctionBlocks(c)...)
+		blocks = append(blocks, correctionBlocks(in, c)...)
 	}
-	return append(blocks, earlierBlocks(in.Earlier)...)
+	return append(blocks, earlierBlocks(in)...)
 }
 
 // correctionBlocks are the lines that corrections count in, and the records
 // changed since the months were closed.
-func correctionBlocks(c *closing.Corrections) []page.Block {
+func correctionBlocks(in *report.Input, c *closing.Corrections) []page.Block {
 	lines := page.Table{Caption: words.CorrectionsCaption, Span: 5, Whole: true,
 		Columns: []page.Column{{Head: "Line", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}}}
 	for _, l := range figures.CorrectedLines(c.Postings) {
@@ -47,7 +47,7 @@ func correctionBlocks(c *closing.Corrections) []page.Block {
 		}
 	}
 	if len(c.Changes) > 0 {
-		out = append(out, changeTable(c.Changes))
+		out = append(out, changeTable(in, c.Changes))
 	}
 	return out
 }
@@ -68,7 +68,8 @@ func correctedOf(l figures.CorrectedLine, postings []ledger.Posting) *report.Lis
 
 // changeTable is records with what happened to them. A record's own amount
 // stands beside it only where it alone explains the figures.
-func changeTable(changes []closing.Change) page.Block {
+func changeTable(in *report.Input, changes []closing.Change) page.Block {
+	dayFirst := in.Settings().DayFirst
 	t := page.Table{Caption: words.ChangesCaption, Columns: []page.Column{{Head: "Record", Weight: 2},
 		{Head: "What happened", Weight: 3}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Where", Small: true}}}
 	for _, c := range changes {
@@ -76,7 +77,8 @@ func changeTable(changes []closing.Change) page.Block {
 		if len(changes) == 1 && c.Line().Cents != 0 {
 			amount = cells.Money(c.Line().Cents)
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(words.ChangedRecord(c)), page.Text(words.Capital(words.Happened(c))),
+		t.Rows = append(t.Rows, page.Line(page.Text(words.ChangedRecord(c, dayFirst)),
+			page.Text(words.Capital(words.Happened(c, dayFirst))),
 			amount, page.Text(c.Line().Place.Short())))
 	}
 	return cells.WithoutBlank(t, "Amount")
@@ -84,9 +86,9 @@ func changeTable(changes []closing.Change) page.Block {
 
 // earlierBlocks says which earlier months would differ from their packs, by
 // how much and through which records.
-func earlierBlocks(earlier []closing.Since) []page.Block {
+func earlierBlocks(in *report.Input) []page.Block {
 	var out []page.Block
-	for _, s := range earlier {
+	for _, s := range in.Earlier {
 		if s.Nothing() {
 			continue
 		}
@@ -103,7 +105,7 @@ func earlierBlocks(earlier []closing.Since) []page.Block {
 		}
 		out = append(out, page.KeepTogether{Blocks: blocks})
 		if s.Money() && len(s.Changes) > 0 {
-			out = append(out, changeTable(s.Changes))
+			out = append(out, changeTable(in, s.Changes))
 		}
 	}
 	return out

@@ -55,8 +55,8 @@ func glance(in *report.Input, d page.Document) page.Section {
 		s.Blocks = append(s.Blocks, refused(in)...)
 	}
 	now := summaryOf(in, in.Month)
-	s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Lead, Text: sentence(in, now)}, keyFigures(in, now))
-	s.Blocks = append(s.Blocks, monthBars(in)...)
+	s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Lead, Text: sentence(in, now)})
+	s.Blocks = slices.Concat(s.Blocks, keyFigures(in, now), monthBars(in))
 	// Where all has no room on one page, what to do next stays on it.
 	s.Long = slices.Concat(s.Blocks, doNext(in), sold(in))
 	s.Blocks = slices.Concat(s.Blocks, sold(in), doNext(in))

@@ -19,6 +19,7 @@ import (
 	"piecebook/report"
 	"piecebook/report/page"
 	"piecebook/report/testkit"
+	"piecebook/report/text"
 )
 
 // sample is the sample shop's months, made once.
@@ -127,6 +128,32 @@ func TestLargeFiguresFollow(t *testing.T) {
 		})
 	}
 	assert.Equal(t, 2*14, results)
+}
+
+// TestReceiptsHold: what the large figure of receipts holds adds up to it; no
+// month of the sample is closed, so no term is a correction.
+func TestReceiptsHold(t *testing.T) {
+	for _, in := range sample(t) {
+		var sum money.Cents
+		for _, term := range receiptTerms(&in) {
+			sum += term.Cents
+			assert.NotEqual(t, corrections, term.Label, in.Month.To)
+		}
+		assert.Equal(t, summaryOf(&in, in.Month).receipts, sum, in.Month.To)
+	}
+}
+
+// TestOneDateStyle: no page has a day in figures; the settings say in what order
+// its words stand.
+func TestOneDateStyle(t *testing.T) {
+	dayFirst := testkit.MonthsWith(t, func(b *ledger.Books) { b.Settings.DayFirst = true })
+	for i, in := range sample(t) {
+		for _, words := range []string{text.Render(Doc(in)), text.Render(Doc(dayFirst[i]))} {
+			assert.NotRegexp(t, `\b20\d\d-\d\d\b`, words, in.Month.To)
+		}
+		assert.NotRegexp(t, `\b\d+ [A-Z][a-z][a-z] 20\d\d`, text.Render(Doc(in)), in.Month.To)
+		assert.NotRegexp(t, `[A-Z][a-z][a-z] \d+, 20\d\d`, text.Render(Doc(dayFirst[i])), in.Month.To)
+	}
 }
 
 // printed is a figure as a reader takes it off the page, in cents or as a number.

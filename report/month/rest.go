@@ -48,7 +48,7 @@ func trips(in *report.Input) []page.Block {
 		if p.Reason == ledger.ReasonTrip && len(p.Source) > 0 {
 			at := p.Source[0]
 			if cost[at] == nil {
-				cost[at] = &report.Listed{Title: "Trip of " + p.Date.String()}
+				cost[at] = &report.Listed{Title: "Trip of " + in.Day(p.Date)}
 			}
 			cost[at].Postings = append(cost[at].Postings, p)
 		}

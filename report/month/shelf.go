@@ -49,9 +49,13 @@ func shelf(in *report.Input) []page.Block {
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("The whole shelf"), cells.Money(sum.Opening),
 		cells.Money(sum.Bought), cells.Money(sum.Used), cells.Money(sum.Lost), cells.Money(sum.Closing)))
+	known := func(b ledger.Basis) bool {
+		return slices.ContainsFunc(in.Month.Shelf, func(l figures.ShelfLine) bool { return l.Basis == b })
+	}
 	t.Note = "Left is in containers; own (from counts or, where known is bought, from buying again) and stated are what " +
-		"one container does, " + shelfUnits(in) + ". Known is what the month's use was worked out from. Buy: less is left " +
-		"than a usual month of the last quarter took."
+		"one container does, " + shelfUnits(in) + ". How the month's use is known: " + words.BasesMean(known) +
+		". Buy: less " +
+		"is left than a usual month of the last quarter took."
 	if scale.Hi >= longestBar {
 		t.Note += " Bars end at three times what is stated."
 	}
@@ -90,7 +94,7 @@ func shelfRow(in *report.Input, l figures.ShelfLine, scale *page.Scale, mark str
 	}
 	row := page.Line(page.Text(name), of(l.Opening, figures.LineOpening), of(l.Bought, figures.LineBought),
 		of(l.Used, figures.LineUsed), of(l.Lost, figures.LineLost), of(l.Closing, figures.LineClosing),
-		cells.Number(l.Left, 2), cells.Number(own, coverageDecimals(in)), stated, drawn, page.Text(words.ShelfBasis[l.Basis]),
+		cells.Number(l.Left, 2), cells.Number(own, coverageDecimals(in)), stated, drawn, page.Text(words.Basis[l.Basis]),
 		page.Text(mark), page.Text(careLetters(in, l.Supply)))
 	row.Anchor = report.SupplyAnchor(l.Supply.Name)
 	return row
@@ -116,8 +120,8 @@ type shelfGroup struct {
 // their coverages are in.
 func sharedBy(in *report.Input) []shelfGroup {
 	area := in.Settings().AreaUnit()
-	groups := []shelfGroup{{head: "Shared by area coated, in " + area}, {head: "Shared by the bench's area of " +
-		"the month, in " + area}, {head: "Shared by hours"}, {head: "Shared by pieces"}}
+	groups := []shelfGroup{{head: "Shared by area coated, in " + area}, {head: "Shared by area coated in all, " +
+		"in " + area}, {head: "Shared by hours"}, {head: "Shared by pieces"}}
 	for _, l := range in.Month.Shelf {
 		i := slices.Index([]ledger.ShareBy{ledger.ByArea, ledger.ByBench, ledger.ByHours, ledger.ByPieces}, l.Supply.ShareBy)
 		groups[max(0, i)].lines = append(groups[max(0, i)].lines, l)
@@ -202,10 +206,11 @@ func movedBy(in *report.Input, by ledger.Reason) string {
 	}
 	var text []string
 	if up != 0 {
-		text = append(text, "put "+in.Spoken(up)+" more on pieces for what was used in earlier months")
+		text = append(text, "put "+in.Spoken(up)+" more on pieces")
 	}
 	if down != 0 {
-		text = append(text, "took "+in.Spoken(down)+" off pieces for what was used in earlier months")
+		text = append(text, "took "+in.Spoken(down)+" off pieces")
 	}
-	return fmt.Sprintf("%s %s %s.", doing, words.Plural(len(supplies), "supply", "supplies"), words.List(text))
+	return fmt.Sprintf("%s %s %s, for what was used in earlier months.", doing, words.Plural(len(supplies), "supply",
+		"supplies"), words.List(text))
 }

@@ -241,8 +241,9 @@ func towards(c, d money.Cents) money.Cents {
 }
 
 // keyFigures are the month's large figures in two rows: net profit out of what
-// came in and what it cost, and what an hour on the pieces sold came to.
-func keyFigures(in *report.Input, now summary) page.Block {
+// came in and what it cost, with what these two hold, and what an hour on the
+// pieces sold came to.
+func keyFigures(in *report.Input, now summary) []page.Block {
 	k := comparing{in: in}
 	for _, f := range in.Last {
 		k.last = append(k.last, summaryOf(in, f))
@@ -255,23 +256,23 @@ func keyFigures(in *report.Input, now summary) page.Block {
 	if in.Month.Statement.OtherIncome != 0 {
 		receipts = "receipts and other income"
 	}
-	items := []page.KeyFigure{
+	out := []page.Block{page.KeyFigures{Across: 4, Items: []page.KeyFigure{
 		k.amount(now, "", receipts, func(s summary) (*money.Cents, page.Ref) { return &s.receipts, s.of.receipts }),
 		k.amount(now, page.Minus, "costs", func(s summary) (*money.Cents, page.Ref) { return &s.costs, s.of.costs }),
 		k.amount(now, page.Equals, words.NetName(now.net),
 			func(s summary) (*money.Cents, page.Ref) { return &s.net, s.of.net }),
 		k.amount(now, "", "tied up in pieces and shelf",
 			func(s summary) (*money.Cents, page.Ref) { return &s.tiedUp, s.of.tiedUp }),
-	}
+	}}, holding(in)}
 	if now.anHour == nil {
-		return page.KeyFigures{Items: items, Across: 4}
+		return out
 	}
 	of := "profit after shop costs, " + words.Plural(now.sold, "piece", "pieces") + " sold"
 	if now.timed < now.sold {
 		of = fmt.Sprintf("profit after shop costs, %d of %d pieces sold (with hours)", now.timed, now.sold)
 	}
 	wanted := page.KeyFigure{Figure: cells.Money(in.Settings().TargetHourly), Words: "wanted an hour"}
-	items = append(items,
+	items := []page.KeyFigure{
 		k.amount(now, "", of, func(s summary) (*money.Cents, page.Ref) {
 			if s.timed == 0 {
 				return nil, nil
@@ -280,11 +281,12 @@ func keyFigures(in *report.Input, now summary) page.Block {
 		}),
 		page.KeyFigure{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)), Words: "hours on them"},
 		k.amount(now, page.Equals, "an hour after shop costs",
-			func(s summary) (*money.Cents, page.Ref) { return s.anHour, s.of.anHour }))
+			func(s summary) (*money.Cents, page.Ref) { return s.anHour, s.of.anHour }),
+	}
 	if in.Settings().TargetHourly > 0 {
 		items = append(items, wanted)
 	}
-	return page.KeyFigures{Items: items, Across: 4}
+	return append(out, page.KeyFigures{Items: items, Across: 4})
 }
 
 // hoursThatDivide are hours with as many decimals, two to four, as a

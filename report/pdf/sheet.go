@@ -11,6 +11,7 @@ const (
 	tableSize, tablePitch = 8.5, 11.5
 	noteSize, notePitch   = 8.5, 10.5
 	refSize, refPitch     = 7.5, 9.5 // record references, the smallest type
+	leadSize, leadPitch   = 11.0, 15.0
 	headSize              = 10.0
 	titleSize             = 17.0
 	keyFigureSize         = 24.0

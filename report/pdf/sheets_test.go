@@ -73,7 +73,8 @@ func typeSizes(t *testing.T, p placed) {
 	t.Helper()
 	for _, o := range p.ops {
 		if o.text != "" && o.thick == 0 && o.shape == noShape {
-			assert.Contains(t, []float64{refSize, noteSize, bodySize, headSize, headSize + 2, titleSize, keyFigureSize},
+			assert.Contains(t, []float64{refSize, noteSize, bodySize, leadSize, headSize, headSize + 2, titleSize,
+				keyFigureSize},
 				o.size, o.text)
 		}
 	}

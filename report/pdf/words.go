@@ -85,7 +85,7 @@ func (l layout) paragraph(b page.Paragraph, width float64) []strip {
 	case page.Note:
 		out = l.lines(b.Text, l.faces.regular, noteSize, notePitch, 0, width, grey)
 	case page.Lead:
-		out = l.lines(b.Text, l.faces.regular, headSize+1, 15, 0, width, black)
+		out = l.lines(b.Text, l.faces.regular, leadSize, leadPitch, 0, width, black)
 	case page.Caution:
 		return l.caution(b, width)
 	default:

@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -20,7 +21,11 @@ func answer(in *report.Input, p figures.Piece) []page.Block {
 	if p.Profit == nil {
 		return unsold(in, p)
 	}
-	out := []page.Block{page.KeyFigures{Items: profits(in, p)}}
+	var out []page.Block
+	if text := verdict(in, p); text != "" {
+		out = append(out, page.Paragraph{Style: page.Lead, Text: text})
+	}
+	out = append(out, page.KeyFigures{Items: profits(in, p)})
 	if p.Status != "sold" {
 		text := words.Capital(p.Status) + ": it brought nothing more."
 		if p.ReceivedWhenLost != 0 {
@@ -32,6 +37,41 @@ func answer(in *report.Input, p figures.Piece) []page.Block {
 		out = append(out, page.Paragraph{Text: text})
 	}
 	return append(out, page.Paragraph{Style: page.Note, Text: quickFigure(in, p)})
+}
+
+// verdict says of a piece that was sold whether its work was paid at the wanted
+// rate, and what was lacking; blank where no rate is wanted or no hours are
+// written down.
+func verdict(in *report.Input, p figures.Piece) string {
+	target, rate := in.Settings().TargetHourly, p.ProfitPerHourAfterOverhead
+	if p.Status != "sold" || rate == nil || target <= 0 {
+		return ""
+	}
+	after, short := *p.ProfitAfterOverhead, wanted(in, p)-*p.ProfitAfterOverhead
+	paid := fmt.Sprintf("It paid %s an hour after shop costs", in.Spoken(*rate))
+	switch {
+	case after == 0:
+		return "It paid nothing for its work: after shop costs nothing was left."
+	case after < 0:
+		return fmt.Sprintf("It paid nothing for its work: after shop costs it lost %s.", in.Spoken(-after))
+	case short > 0:
+		return fmt.Sprintf("%s, not the %s wanted: %s short.", paid, in.Spoken(target), in.Spoken(short))
+	}
+	return fmt.Sprintf("%s; %s was wanted.", paid, in.Spoken(target))
+}
+
+// shopCosts says what a piece's shop costs are; nothing where it has none.
+func shopCosts(in *report.Input, p figures.Piece) []page.Block {
+	if p.Overhead == 0 {
+		return nil
+	}
+	by := cmp.Or(in.Settings().OverheadBy, "hours")
+	text := fmt.Sprintf("Its shop costs %s are its part, by %s, of rent, insurance and the like in the months it was "+
+		"worked on", p.Overhead.Grouped(), by)
+	if by == "hours" && p.Hours != nil && p.Hours.Sign() > 0 {
+		text += fmt.Sprintf(": %s for each hour", money.Round(new(big.Rat).Quo(p.Overhead.Rat(), p.Hours)).Grouped())
+	}
+	return []page.Block{page.Paragraph{Style: page.Note, Text: text + "."}}
 }
 
 // profits are the two profits and the hour of each, in one size, with how each

@@ -7,6 +7,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/report"
 	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // cautionsAnchor is where the words of the sheets' cautions stand; a month's own
@@ -67,7 +68,7 @@ func cautionLine(in *report.Input, p figures.Piece) []page.Block {
 	var out []page.Block
 	if list := pieceCautions(in, p); len(list) > 0 {
 		out = append(out, page.Paragraph{Style: page.Note, Link: cautionsAnchor,
-			Text: "Cautions, in full at the end, page " + page.PageHere + ": " + report.CautionNames(list) + "."})
+			Text: "Cautions and the meaning of words, page " + page.PageHere + ": " + report.CautionNames(list) + "."})
 	}
 	if text := in.Cautions.RecordsOnly; text != "" {
 		out = append(out, page.Paragraph{Style: page.Note, Text: text})
@@ -75,11 +76,32 @@ func cautionLine(in *report.Input, p figures.Piece) []page.Block {
 	return out
 }
 
-// cautionSection is the full words of the cautions that the pieces' sheets name.
+// cautionSection is the full words of the cautions that the pieces' sheets name,
+// and what the words of the table of supplies mean.
 func cautionSection(in *report.Input, pieces []figures.Piece) page.Section {
 	var list []report.Caution
 	for _, p := range pieces {
 		list = append(list, pieceCautions(in, p)...)
 	}
-	return page.Section{Title: "Cautions", Anchor: cautionsAnchor, NewPage: true, Blocks: in.CautionBlocks(list)}
+	s := page.Section{Title: "Cautions", Anchor: cautionsAnchor, NewPage: true, Blocks: in.CautionBlocks(list)}
+	if text := meaning(pieces); text != "" {
+		s.Blocks = append(s.Blocks, page.Heading{Text: "The table of supplies", Level: 1}, page.Paragraph{Text: text})
+	}
+	return s
+}
+
+// meaning says what the table of supplies has; blank where no piece has any.
+func meaning(pieces []figures.Piece) string {
+	known := words.BasesMean(func(b ledger.Basis) bool {
+		return slices.ContainsFunc(pieces, func(p figures.Piece) bool {
+			return slices.ContainsFunc(p.Shares, func(s figures.Share) bool { return s.Basis == b })
+		})
+	})
+	if known == "" {
+		return ""
+	}
+	return "A supply's cost is shared over all pieces that it was used on until it was counted or bought " +
+		"again: the piece's " +
+		"part, divided by that of all pieces, times the cost of all. An area coated counts once for every coat; coated in " +
+		"all, every coat of every supply. How known: " + known + "."
 }

@@ -71,17 +71,19 @@ func sections(in *report.Input, pieces []figures.Piece) []page.Section {
 	for _, p := range pieces {
 		out = append(out, sheet(in, p))
 	}
-	if len(pieces) > 0 {
-		out = append(out, cautionSection(in, pieces))
+	if len(pieces) == 0 {
+		return nil
 	}
+	last := cautionSection(in, pieces)
 	if len(pieces) > 2 {
-		out = append(out, index(in, pieces))
+		last.Blocks = append(last.Blocks, index(in, pieces)...)
 	}
-	return out
+	last.Long = last.Blocks // closer where that saves a page
+	return append(out, last)
 }
 
 // index lists the sheets, each line leading to its sheet.
-func index(in *report.Input, pieces []figures.Piece) page.Section {
+func index(in *report.Input, pieces []figures.Piece) []page.Block {
 	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Where it stands"},
 		{Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
 		{Head: "An hour after shop costs", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
@@ -92,7 +94,7 @@ func index(in *report.Input, pieces []figures.Piece) page.Section {
 			cells.Optional(p.ProfitPerHourAfterOverhead),
 			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: to}))
 	}
-	return page.Section{Title: "Index of the sheets", Blocks: []page.Block{t}}
+	return []page.Block{page.Heading{Text: "Index of the sheets", Level: 1, Bookmark: true}, t}
 }
 
 // mostSupplies is how many supplies a sheet of one page has at most.
@@ -106,7 +108,7 @@ func sheet(in *report.Input, p figures.Piece) page.Section {
 	s := page.Section{Title: p.Record.ID + ", " + p.Record.Kind, Head: "Piece " + p.Record.ID + ", " + p.Record.Kind,
 		Anchor: report.SheetAnchor(p.Record.ID), NewPage: true, Untitled: true}
 	upper := append(top(in, p), timeline(in, p))
-	upper = append(upper, answer(in, p)...)
+	upper = slices.Concat(upper, answer(in, p), shopCosts(in, p))
 	upper = append(upper, page.Columns{LeftSpan: 4, Left: []page.Block{moneyTable(in, p, mine)}, Right: timeTable(in, p)})
 	upper = append(upper, standing(in, p)...)
 	cautions, supplies := cautionLine(in, p), supplyTable(in, p, rows)

@@ -112,6 +112,7 @@ func TestProfitNamesItsCosts(t *testing.T) {
 			assert.True(t, named, "%s: %q", p.Record.ID, m)
 		}
 		assert.NotRegexp(t, `(?i)overhead|everything`, words)
+		assert.NotRegexp(t, `\b20\d\d-\d\d\b`, words, "a day in figures")
 	})
 	assert.Greater(t, said, 500)
 }
@@ -210,6 +211,27 @@ func TestMustBring(t *testing.T) {
 	assert.Contains(t, atAsking(&in, *c), "it would leave $115.00 after shop costs, $46.00 an hour")
 	in.Books.Settings.TargetHourly = 0
 	assert.Equal(t, money.Cents(8500), mustBring(&in, *c), "without a wanted rate it must bring its costs")
+}
+
+// TestVerdict: a sold piece's sheet says first whether an hour left what is
+// wanted. Worked by hand: 2.5 hours at 22.00 are 55.00.
+func TestVerdict(t *testing.T) {
+	in := testkit.SmallShop(t)
+	in.Books.Settings.TargetHourly = 2200
+	p := in.Month.Pieces[0]
+	p.Hours = big.NewRat(5, 2)
+	for _, c := range []struct {
+		after, rate money.Cents
+		says        string
+	}{{4000, 1600, "It paid $16.00 an hour after shop costs, not the $22.00 wanted: $15.00 short."},
+		{5500, 2200, "It paid $22.00 an hour after shop costs; $22.00 was wanted."},
+		{0, 0, "It paid nothing for its work: after shop costs nothing was left."},
+		{-1250, -500, "It paid nothing for its work: after shop costs it lost $12.50."}} {
+		p.ProfitAfterOverhead, p.ProfitPerHourAfterOverhead = &c.after, &c.rate
+		assert.Equal(t, c.says, verdict(&in, p))
+	}
+	in.Books.Settings.TargetHourly = 0
+	assert.Empty(t, verdict(&in, p), "no rate is wanted")
 }
 
 // TestTimeline: a stretch for each pair of days that are written down, solid at

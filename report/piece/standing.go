@@ -82,10 +82,10 @@ func amongKind(in *report.Input, p figures.Piece, kin []figures.Piece) string {
 	}
 	name, of := compared(p)
 	var all []money.Cents
-	better := 0
+	better, first := 0, p.SoldOn.InMonth()
 	for _, q := range kin {
 		if v := of(q); v != nil {
-			all = append(all, *v)
+			all, first = append(all, *v), min(first, q.SoldOn.InMonth())
 			if *v > *of(p) {
 				better++
 			}
@@ -95,8 +95,8 @@ func amongKind(in *report.Input, p figures.Piece, kin []figures.Piece) string {
 		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to compare it with."
 	}
 	middle, _ := money.Median(all)
-	return fmt.Sprintf("Of the %d sold of kind %s it is %s by %s: %s (median %s, range %s to %s).", len(all),
-		p.Record.Kind,
-		words.Ordinal(better+1), name, in.Spoken(*of(p)), in.Spoken(middle), in.Spoken(slices.Min(all)),
+	return fmt.Sprintf("Of the %d of kind %s sold since %s it is %s by %s: %s (median %s, range %s to %s).", len(all),
+		p.Record.Kind, first.Name(), words.Ordinal(better+1), name, in.Spoken(*of(p)), in.Spoken(middle),
+		in.Spoken(slices.Min(all)),
 		in.Spoken(slices.Max(all)))
 }

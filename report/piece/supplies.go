@@ -174,8 +174,8 @@ func supplyTable(in *report.Input, p figures.Piece, rows []supplyRow) []page.Blo
 
 func supplyHead(p figures.Piece) page.Table {
 	return page.Table{Caption: "Supplies" + sureness(p), Columns: []page.Column{
-		{Head: "Supply", Weight: 1}, {Head: "Its part", Kind: page.KindNumber}, {Head: "of all", Kind: page.KindNumber}, {Head: ""},
-		{Head: "of cost", Kind: page.KindNumber}, {Head: "Cost", Kind: page.KindMoney}, {Head: "How known"}}}
+		{Head: "Supply", Weight: 1}, {Head: "Its part", Kind: page.KindNumber}, {Head: "÷ all", Kind: page.KindNumber}, {Head: ""},
+		{Head: "× cost", Kind: page.KindNumber}, {Head: "= its cost", Kind: page.KindMoney}, {Head: "How known"}}}
 }
 
 func supplyTotal(in *report.Input, p figures.Piece) page.Row {
@@ -212,17 +212,13 @@ func supplyNote(p figures.Piece, rows []supplyRow) string {
 	return strings.Join(text, " ")
 }
 
-// bySureness are the bases from the surest to the least sure.
-var bySureness = []ledger.Basis{ledger.Counted, ledger.Measured, ledger.FromOwn, ledger.FromBuying, ledger.Stated,
-	ledger.Starting, ledger.UsedUp}
-
 // sureness says after the caption how sure the supplies are, as they stand now:
 // whole percents of their cost that add up to 100.
 func sureness(p figures.Piece) string {
 	names := []string{"counted", "measured", "own coverage", "bought again", "stated", "starting", "used up"}
 	sums := make([]money.Cents, len(names))
 	for _, s := range p.Shares {
-		if at := slices.Index(bySureness, s.Basis); at >= 0 { // else nothing was drawn
+		if at := slices.Index(words.BySureness, s.Basis); at >= 0 { // else nothing was drawn
 			sums[at] += s.Cost
 		}
 	}

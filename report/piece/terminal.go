@@ -55,7 +55,7 @@ func brief(in *report.Input, p figures.Piece) page.Section {
 }
 
 // fewSupplies is how many supplies are told one by one in brief.
-const fewSupplies = 4
+const fewSupplies = 3
 
 // briefSupplies are the largest supplies and the rest in one row.
 func briefSupplies(in *report.Input, p figures.Piece, rows []supplyRow) []page.Block {

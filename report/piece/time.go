@@ -90,12 +90,12 @@ type task struct {
 	hours *big.Rat
 }
 
-// mostTasks is how many tasks are told one by one.
-const mostTasks = 8
+// How many tasks are told one by one, on paper and in a sentence.
+const mostTasks, fewTasks = 8, 5
 
 // tasks are the piece's hours by task up to the period's end, the most first;
 // beyond so many the rest together.
-func tasks(in *report.Input, p figures.Piece) []task {
+func tasks(in *report.Input, p figures.Piece, most int) []task {
 	byTask := map[string]*big.Rat{}
 	for _, h := range in.OfPiece(p.Record.ID).Hours {
 		if h.Part == nil {
@@ -112,19 +112,19 @@ func tasks(in *report.Input, p figures.Piece) []task {
 		out = append(out, task{name, byTask[name]})
 	}
 	slices.SortStableFunc(out, func(a, b task) int { return b.hours.Cmp(a.hours) })
-	if len(out) > mostTasks {
-		rest := task{words.Plural(len(out)-mostTasks+1, "other task", "other tasks"), new(big.Rat)}
-		for _, x := range out[mostTasks-1:] {
+	if len(out) > most {
+		rest := task{words.Plural(len(out)-most+1, "other task", "other tasks"), new(big.Rat)}
+		for _, x := range out[most-1:] {
 			rest.hours.Add(rest.hours, x.hours)
 		}
-		out = append(out[:mostTasks-1], rest)
+		out = append(out[:most-1], rest)
 	}
 	return out
 }
 
 // timeTable is the piece's hours by task, each with its bar.
 func timeTable(in *report.Input, p figures.Piece) []page.Block {
-	list := tasks(in, p)
+	list := tasks(in, p, mostTasks)
 	if len(list) == 0 {
 		return []page.Block{page.Heading{Text: "Time by task", Level: 1}, page.Paragraph{Text: "No hours are written down."}}
 	}
@@ -140,7 +140,7 @@ func timeTable(in *report.Input, p figures.Piece) []page.Block {
 // timeWords is timeTable as a sentence; blank without hours.
 func timeWords(in *report.Input, p figures.Piece) string {
 	var text []string
-	for _, x := range tasks(in, p) {
+	for _, x := range tasks(in, p, fewTasks) {
 		text = append(text, x.name+" "+money.Fixed(x.hours, 2))
 	}
 	if len(text) == 0 {

@@ -169,7 +169,7 @@ func (o *opener) pieceBook(piece string) page.Detail {
 	hours := o.rates(t, piece)
 	d.Blocks = append(d.Blocks, t.Table)
 	if len(hours) > 0 {
-		d.Blocks = append(d.Blocks, hoursTable(hours))
+		d.Blocks = append(d.Blocks, hoursTable(o.in, hours))
 	}
 	return d
 }
@@ -343,7 +343,7 @@ func (o *opener) used(t *ledgerTable, postings []ledger.Posting) {
 		if cents == p.Of.Total {
 			amount.Of = report.Whole{Shared: p.Of}
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text("shared over "+
+		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(p.Date)), page.Text("shared over "+
 			words.Plural(n, "use", "uses")).
 			Opens(report.Whole{Shared: p.Of}), page.Empty(), amount))
 	}

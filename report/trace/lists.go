@@ -61,7 +61,7 @@ func (o *opener) posting(p ledger.Posting, columns []page.Column) page.Row {
 		cell := page.Empty()
 		switch c.Head {
 		case dateColumn.Head:
-			cell = page.Date(p.Date.String())
+			cell = page.Date(o.in.Day(p.Date))
 			if p.Month == o.in.Month.To {
 				cell.Link = report.StatementAnchor
 			}

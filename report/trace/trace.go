@@ -59,7 +59,7 @@ func whyBlocks(in *report.Input, groups []Group, total money.Cents) []page.Block
 		for _, p := range g.Postings {
 			part += p.Cents
 		}
-		rows := whyRows(g)
+		rows := whyRows(in, g)
 		lines += len(g.Postings)
 		sum += part
 		if g.Title != "" && len(rows) > 0 {
@@ -85,7 +85,7 @@ func whyBlocks(in *report.Input, groups []Group, total money.Cents) []page.Block
 }
 
 // whyRows are a group's lines.
-func whyRows(g Group) []page.Row {
+func whyRows(in *report.Input, g Group) []page.Row {
 	var rows []page.Row
 	if g.Netted {
 		for _, n := range netted(g.Postings) {
@@ -95,7 +95,7 @@ func whyRows(g Group) []page.Row {
 		return rows
 	}
 	for _, p := range g.Postings {
-		row := page.Line(page.Date(p.Date.String()), page.Text(whyWords(p)), page.Text(fromTo(p)), cells.Money(p.Cents),
+		row := page.Line(page.Date(in.Day(p.Date)), page.Text(whyWords(p)), page.Text(fromTo(p)), cells.Money(p.Cents),
 			page.Text(words.Sources(p.Source)))
 		row.Note = words.How(p)
 		rows = append(rows, row)
@@ -174,7 +174,7 @@ func drawnRows(in *report.Input, s *ledger.Shared) []page.Row {
 	rows := []page.Row{page.Styled(page.Group, page.Text(s.Supply+", "+when))}
 	for _, d := range s.Drawn {
 		text := fmt.Sprintf("%s of %s × %s %s %s for %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container,
-			came(in, d.At), d.On, d.Cost.Grouped())
+			came(in, d.At), in.Day(d.On), d.Cost.Grouped())
 		rows = append(rows, page.Line(page.Text(text), cells.Money(d.Cents), page.Text(words.Sources([]fault.Place{d.At}))))
 	}
 	if len(s.Drawn) > 1 {
@@ -225,7 +225,7 @@ func Ratio(in report.Input, title string, p figures.Ratio, detail func(figures.I
 			Blocks: whyBlocks(&in, []Group{{Postings: b.Postings}}, b.Total)})
 	}
 	if len(p.Hours) > 0 {
-		d.Sections = append(d.Sections, page.Section{Title: "Hours", Blocks: []page.Block{hoursTable(p.Hours)}})
+		d.Sections = append(d.Sections, page.Section{Title: "Hours", Blocks: []page.Block{hoursTable(&in, p.Hours)}})
 	}
 	if drawn := drawnFrom(&in, groups); len(drawn) > 0 {
 		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
@@ -237,7 +237,7 @@ func Ratio(in report.Input, title string, p figures.Ratio, detail func(figures.I
 func Hours(in report.Input, title string, hours []figures.HoursRecord) page.Document {
 	d := in.Document("Why")
 	d.Subject = title
-	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{hoursTable(hours)}}}
+	d.Sections = []page.Section{{Title: title, Blocks: []page.Block{hoursTable(&in, hours)}}}
 	return d
 }
 
@@ -269,12 +269,12 @@ func nameOf(p ledger.Posting) string {
 }
 
 // hoursTable is each record's hours and their sum.
-func hoursTable(hours []figures.HoursRecord) page.Table {
+func hoursTable(in *report.Input, hours []figures.HoursRecord) page.Table {
 	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
 		{Head: "Hours", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
 	sum := new(big.Rat)
 	for _, h := range hours {
-		t.Rows = append(t.Rows, page.Line(page.Date(h.On.String()), page.Text(words.Capital(h.Task)),
+		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(h.On)), page.Text(words.Capital(h.Task)),
 			page.Number(money.AtMost(h.Hours, 4)), page.Text(words.Sources([]fault.Place{h.At}))))
 		sum.Add(sum, h.Hours)
 	}
@@ -291,7 +291,7 @@ func ratioWords(in *report.Input, p figures.Ratio) (figure, text string) {
 	days, held := "", ""
 	if x.DaysHeld != nil {
 		held = words.Plural(*x.DaysHeld, "day", "days")
-		days = fmt.Sprintf("%s, from %s to %s", held, x.Record.GotOn, x.SoldOn)
+		days = fmt.Sprintf("%s, from %s to %s", held, in.Day(x.Record.GotOn), in.Day(x.SoldOn))
 	}
 	switch {
 	case p.Name == "hours" && len(p.Hours) == 0:

@@ -57,28 +57,37 @@ func WasIs(a closing.Amount) string {
 }
 
 // Happened says what happened to a record.
-func Happened(c closing.Change) string {
+func Happened(c closing.Change, dayFirst bool) string {
 	switch c.What {
 	case closing.Added:
 		return "added"
 	case closing.Removed:
 		return "removed"
 	case closing.MovedInTime:
-		return fmt.Sprintf("moved from %s to %s", c.Was.Cells[c.Was.DayIn], c.Is.Cells[c.Is.DayIn])
+		return fmt.Sprintf("moved from %s to %s", written(c.Was.Cells[c.Was.DayIn], dayFirst),
+			written(c.Is.Cells[c.Is.DayIn], dayFirst))
 	}
 	if len(c.Columns) == 0 {
 		return "changed"
 	}
 	var out []string
 	for _, column := range c.Columns {
-		out = append(out, cell(column, c))
+		out = append(out, cell(column, c, dayFirst))
 	}
 	return "changed: " + strings.Join(out, "; ")
 }
 
+// written is a cell in standard form as it is printed: a day in words.
+func written(cell string, dayFirst bool) string {
+	if d, err := calendar.Parse(cell); err == nil {
+		return d.Written(dayFirst)
+	}
+	return cell
+}
+
 // cell is one column as it was and as it is.
-func cell(column string, c closing.Change) string {
-	was, is := c.Was.Cells[column], c.Is.Cells[column]
+func cell(column string, c closing.Change, dayFirst bool) string {
+	was, is := written(c.Was.Cells[column], dayFirst), written(c.Is.Cells[column], dayFirst)
 	if column == "value" && c.Was.Table == closing.SettingsTable {
 		column = c.Was.About
 	}
@@ -93,14 +102,14 @@ func cell(column string, c closing.Change) string {
 
 // ChangedRecord names a changed record in a sentence: its table, what it is
 // about, and its day.
-func ChangedRecord(c closing.Change) string {
+func ChangedRecord(c closing.Change, dayFirst bool) string {
 	l := c.Line()
 	out := Capital(l.Table)
 	if l.About != "" {
 		out += ", " + l.About
 	}
 	if day := l.Cells[l.DayIn]; day != "" {
-		out += ", " + day
+		out += ", " + written(day, dayFirst)
 	}
 	return out
 }
@@ -300,8 +309,8 @@ func CorrectedLine(l figures.CorrectedLine) string {
 
 // ChangeLine is a changed record in one line: what it is, where it stands, what
 // happened to it.
-func ChangeLine(c closing.Change) string {
-	return fmt.Sprintf("%s (%s): %s", ChangedRecord(c), c.Line().Place.Short(), Happened(c))
+func ChangeLine(c closing.Change, dayFirst bool) string {
+	return fmt.Sprintf("%s (%s): %s", ChangedRecord(c, dayFirst), c.Line().Place.Short(), Happened(c, dayFirst))
 }
 
 // Carries says that a month carries corrections, with what they add to its net profit.

@@ -103,7 +103,7 @@ func sharedBy(by ledger.ShareBy, unit string) string {
 	case ledger.ByArea:
 		return unit + " coated"
 	case ledger.ByBench:
-		return unit + " coated with all supplies"
+		return unit + " coated in all"
 	case ledger.ByPieces:
 		return "pieces worked on"
 	}

@@ -172,9 +172,9 @@ func ShortMonth(m calendar.Month) string {
 func ShareUnit(s *ledger.Shared) string {
 	switch s.By {
 	case ledger.ByBench:
-		return s.Unit + ", all coats"
+		return s.Unit + " coated in all"
 	case ledger.ByArea:
-		return s.Unit
+		return s.Unit + " coated"
 	case ledger.ByPieces:
 		return "pieces"
 	case ledger.ByContainers:

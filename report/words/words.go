@@ -9,7 +9,6 @@ import (
 	"unicode/utf8"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
@@ -52,21 +51,6 @@ func Percent(x *big.Rat) string {
 		return page.Dash
 	}
 	return Thousands(Negative(money.Fixed(new(big.Rat).Mul(x, big.NewRat(100, 1)), 1))) + " %"
-}
-
-// Day is a date in words: 9 March 2026.
-func Day(d calendar.Date) string {
-	return fmt.Sprintf("%d %s %d", d.Day, d.Month, d.Year)
-}
-
-// ShortDay is a date as a page has it: Mar 9, 2026, or with the day first
-// 9 Mar 2026.
-func ShortDay(d calendar.Date, dayFirst bool) string {
-	month := d.Month.String()[:3]
-	if dayFirst {
-		return fmt.Sprintf("%d %s %d", d.Day, month, d.Year)
-	}
-	return fmt.Sprintf("%s %d, %d", month, d.Day, d.Year)
 }
 
 // Plural is a number with its noun.
@@ -242,16 +226,35 @@ func Place(p fault.Place) string {
 	return p.Short()
 }
 
-// ShelfBasis is basisWords in the width of a column.
-var ShelfBasis = map[ledger.Basis]string{ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own",
-	ledger.FromBuying: "bought",
-	ledger.Stated:     "stated", ledger.Starting: "starting", ledger.UsedUp: "all", ledger.NoBasis: page.Dash}
-
 // Basis says how sure a share is.
 var Basis = map[ledger.Basis]string{
 	ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own", ledger.FromBuying: "bought",
 	ledger.Stated:   "stated",
-	ledger.Starting: "starting", ledger.UsedUp: "used up", ledger.NoBasis: "nothing drawn"}
+	ledger.Starting: "starting", ledger.UsedUp: "used up", ledger.NoBasis: page.Dash}
+
+// BasisMeans explains the words of Basis.
+var BasisMeans = map[ledger.Basis]string{
+	ledger.Counted: "what was left was counted", ledger.Measured: "the amount was written down at its use",
+	ledger.FromOwn:    "from what the shop's earlier counts show a container does",
+	ledger.FromBuying: "from when it was bought again",
+	ledger.Stated:     "from what the Supplies table says a container does",
+	ledger.Starting:   "from what is usual for its group", ledger.UsedUp: "the month's work took all of it"}
+
+// BasesMean is the words of the given bases with what they mean, from the surest
+// to the least sure; blank for none.
+func BasesMean(of func(ledger.Basis) bool) string {
+	var out []string
+	for _, b := range BySureness {
+		if of(b) {
+			out = append(out, Basis[b]+" ("+BasisMeans[b]+")")
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// BySureness is the bases from the surest to the least sure.
+var BySureness = []ledger.Basis{ledger.Counted, ledger.Measured, ledger.FromOwn, ledger.FromBuying, ledger.Stated,
+	ledger.Starting, ledger.UsedUp}
 
 // Remainder says whether a channel's statement is explained.
 func Remainder(rest money.Cents) string {

@@ -60,7 +60,7 @@ func otherIncome(in *report.YearInput) page.Block {
 		if p.Piece != "" {
 			text = p.Piece + ": " + text
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(p.Date.String()), page.Text(words.Capital(text)), page.Text(p.Group),
+		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(p.Date)), page.Text(words.Capital(text)), page.Text(p.Group),
 			cells.Money(p.Cents), page.Text(words.Sources(p.Source))))
 		sum += p.Cents
 	}

@@ -126,7 +126,7 @@ func noReceipt(in *report.YearInput) []page.Block {
 	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
 		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for _, p := range in.Tax.NoReceipt {
-		t.Rows = append(t.Rows, page.Line(page.Date(p.On.String()), page.Text(p.Table+": "+p.What), cells.Money(p.Cents),
+		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(p.On)), page.Text(p.Table+": "+p.What), cells.Money(p.Cents),
 			page.Text(p.At.Short())))
 	}
 	t.Note = "Costs above " + in.Spoken(in.Settings().ReceiptsOver) + "." + smallCosts(in) +

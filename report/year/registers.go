@@ -33,7 +33,7 @@ func mileageLog(in *report.YearInput) []page.Block {
 		if d.Rate != nil && len(m.Rates) > 1 {
 			rate = cells.Number(d.Rate.PerMile, 4)
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(d.Record.On.String()), page.Text(words.Trip(*d.Record)),
+		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(d.Record.On)), page.Text(words.Trip(*d.Record)),
 			page.Text(words.TripFor(*d.Record)),
 			cells.Number(d.Record.Miles, 1), rate, cells.Money(d.Amount), cells.Money(d.Record.Tolls),
 			page.Text(words.Unbroken(d.Record.At.Short()))))
@@ -59,7 +59,7 @@ func rateWords(in *report.YearInput) string {
 		if text := in.RateSources[r.From.String()]; text != "" && !r.Own {
 			source = text
 		}
-		out = append(out, fmt.Sprintf("%s from %s (%s)", money.AtMost(r.PerMile, 4), r.From, source))
+		out = append(out, fmt.Sprintf("%s from %s (%s)", money.AtMost(r.PerMile, 4), in.Day(r.From), source))
 	}
 	return strings.Join(out, "; ")
 }
@@ -95,7 +95,7 @@ func vehicle(in *report.YearInput) []page.Block {
 		}
 		facts.Items = append(facts.Items, page.Fact{Label: strings.ReplaceAll(text, "{unit}", unit), Value: value})
 	}
-	add(ask.Service, given(set.InService.String()))
+	add(ask.Service, given(in.Day(set.InService)))
 	add(ask.Shop, words.Thousands(money.AtMost(m.Miles, 1)))
 	add(ask.Other, given(other))
 	facts.Items = append(facts.Items, page.Fact{Label: "all " + unit + " of the year", Value: given(total)})
@@ -130,7 +130,7 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 		if a.Sale != nil {
 			left = a.Sale.Left
 		}
-		row := page.Line(page.Date(a.Record.On.String()), page.Text(a.Record.What), page.Text(life))
+		row := page.Line(page.Date(in.Day(a.Record.On)), page.Text(a.Record.What), page.Text(life))
 		for j, c := range []money.Cents{a.Cost, a.Before, a.This(y.Year), a.After, left} {
 			row.Cells = append(row.Cells, cells.Money(c))
 			sum[j] += c
@@ -184,8 +184,8 @@ func soldTools(in *report.YearInput) []page.Block {
 		if a.Sale == nil || a.Record.SoldOn.Year != in.Tax.Year {
 			continue
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(a.Record.SoldOn.String()), page.Text(a.Record.What),
-			page.Date(a.Record.On.String()), page.FullMoney(int64(a.Record.SoldFor)), cells.Money(a.Cost),
+		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(a.Record.SoldOn)), page.Text(a.Record.What),
+			page.Date(in.Day(a.Record.On)), page.FullMoney(int64(a.Record.SoldFor)), cells.Money(a.Cost),
 			cells.Money(a.Sale.WrittenOff), cells.Money(a.Sale.Left), page.FullMoney(int64(a.Sale.Gain)),
 			page.Text(a.Record.At.Short())))
 	}
@@ -237,7 +237,7 @@ func salesTaxList(in *report.YearInput) []page.Block {
 		{Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
 	for _, x := range in.Books.TaxPaid {
 		if x.On.Year == in.Tax.Year {
-			sent.Rows = append(sent.Rows, page.Line(page.Date(x.On.String()), page.Text(x.Period), cells.Money(x.Amount),
+			sent.Rows = append(sent.Rows, page.Line(page.Date(in.Day(x.On)), page.Text(x.Period), cells.Money(x.Amount),
 				cells.Money(x.Kept), page.Text(x.Receipt), page.Text(x.At.Short())))
 		}
 	}

@@ -36,7 +36,7 @@ func stockList(in *report.YearInput) []page.Block {
 			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text("Work on clients' pieces, which are not the shop's own")))
 		}
 		row := page.Line(page.Text(p.Record.ID), page.Text(cmp.Or(p.Record.Description, p.Record.Kind)),
-			page.Date(p.Record.GotOn.String()))
+			page.Date(in.Day(p.Record.GotOn)))
 		amounts := []money.Cents{p.Acquisition, p.Parts, p.OutsideWork, p.Supplies, p.BookCost}
 		if in.Tax.WhenUsed {
 			amounts = append(amounts, p.BookCost-x.Kept, x.Kept)
@@ -126,10 +126,10 @@ func goneList(in *report.YearInput) []page.Block {
 	var cost, received money.Cents
 	for _, g := range list {
 		x := g.Removal
-		row := page.Line(page.Text(x.Piece), page.Empty(), page.Text(x.Why), page.Date(x.On.String()), page.Empty(),
+		row := page.Line(page.Text(x.Piece), page.Empty(), page.Text(x.Why), page.Date(in.Day(x.On)), page.Empty(),
 			cells.Money(g.Cost), cells.Optional(x.Value), cells.Money(g.Received), page.Text(x.Receipt), page.Text(x.At.Short()))
 		if rec := g.Piece.Record; rec != nil {
-			row.Cells[1], row.Cells[4] = page.Text(cmp.Or(rec.Description, rec.Kind)), page.Date(rec.GotOn.String())
+			row.Cells[1], row.Cells[4] = page.Text(cmp.Or(rec.Description, rec.Kind)), page.Date(in.Day(rec.GotOn))
 		}
 		t.Rows = append(t.Rows, row)
 		cost, received = cost+g.Cost, received+g.Received

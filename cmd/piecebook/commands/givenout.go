@@ -137,14 +137,14 @@ func (b *books) givenOutLines(all []closing.Since) []string {
 	for _, s := range all {
 		if !s.Nothing() {
 			out = append(out, words.SinceMade(s))
-			out = append(out, changeLines(s)...)
+			out = append(out, b.changeLines(s)...)
 		}
 	}
 	if c := b.pending(); c != nil {
 		net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.Postings)
 		out = append(out, words.Carries(c, net))
 		for _, change := range c.Changes {
-			out = append(out, "  "+words.ChangeLine(change))
+			out = append(out, "  "+words.ChangeLine(change, b.records.Books.Settings.DayFirst))
 		}
 		for _, over := range overYears([]*closing.Corrections{c}) {
 			out = append(out, over.Words)
@@ -181,11 +181,11 @@ func lostLines(all []closing.Since) []string {
 
 // changeLines are the records changed since a month was made, where they moved
 // money.
-func changeLines(s closing.Since) []string {
+func (b *books) changeLines(s closing.Since) []string {
 	var out []string
 	for _, change := range s.Changes {
 		if s.Money() {
-			out = append(out, "  "+words.ChangeLine(change))
+			out = append(out, "  "+words.ChangeLine(change, b.records.Books.Settings.DayFirst))
 		}
 	}
 	return out
@@ -196,7 +196,7 @@ func changeLines(s closing.Since) []string {
 func tellLastMade(w terminal.Console, b *books, all []closing.Since) {
 	for i, s := range all {
 		if s.Month == b.month {
-			terminal.PrintLines(w.Err, w.ErrWide, slices.Concat([]string{words.SinceLastMade(s)}, changeLines(s),
+			terminal.PrintLines(w.Err, w.ErrWide, slices.Concat([]string{words.SinceLastMade(s)}, b.changeLines(s),
 				lostLines(all[i:i+1])))
 		}
 	}
