@@ -61,7 +61,8 @@ type Block struct {
 	Faulty  bool
 	Missing map[string]bool
 	// other are the fields whose columns hold something else throughout, which
-	// has been told; proposed are those that an unknown header was taken for.
+	// has been told; proposed are those that an unknown header was taken for,
+	// and headers that were taken for one.
 	Other, proposed map[string]bool
 	Period          Period
 	ticks           []Column

@@ -68,7 +68,7 @@ func (r *Reader) nameAllows(s *sheets.Sheet, c Column, b *Block, f *templates.Fi
 		templates.SupplyRef, templates.YesNo}, f.Cell):
 		return true // what money is not read as
 	}
-	return !hasWord(c.Header, moneyWords)
+	return !hasWord(c.Header, moneyWords) && !hasWord(c.Header, derivedWords)
 }
 
 // yearAlone is a year of four digits.
@@ -123,7 +123,24 @@ func (r *Reader) readsField(c Column, f *templates.Field, x sheets.Cell) bool {
 // that there are some, and that its name does not speak against it.
 func (r *Reader) couldHold(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
 	return !r.rejectsColumn(b.Table.Name, c.Header, f.Name) && len(samples(s, c.Index)) > 0 && r.allRead(s, c, f) &&
-		r.nameAllows(s, c, b, f)
+		r.nameAllows(s, c, b, f) && r.namesApart(s, c, f)
+}
+
+// namesApart says of a column that is to hold the names of a table that they
+// differ, and that it is not for something else by its own name.
+func (r *Reader) namesApart(s *sheets.Sheet, c Column, f *templates.Field) bool {
+	if f.Name != "piece" && f.Name != "kind" {
+		return true
+	}
+	if hasWord(c.Header, []string{"where", "place", "when", "who", "client", "customer", "buyer"}) || r.unreadMoney(s, c) != 0 {
+		return false
+	}
+	seen := map[string]bool{}
+	return !f.Constraints.Unique || !slices.ContainsFunc(samples(s, c.Index), func(x sample) bool {
+		again := seen[values.Fold(x.cell.Text)]
+		seen[values.Fold(x.cell.Text)] = true
+		return again
+	})
 }
 
 // nearestFor is nearestField where neither the name nor the cells speak against it.
@@ -217,7 +234,7 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
 // spentWords are what money is spent on or got for, and where it belongs.
 var spentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain",
 	"finish", "gas", "fuel", "amount", "total", "delivery",
-	"shipping", "postage", "tip", "tips", "deposit", "booth", "rent", "labor", "labour", "value", "discount", "refund"}
+	"shipping", "postage", "stuff", "extras", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour", "value", "discount", "refund"}
 
 // belongs says where the money of an unread column has its place.
 func belongs(header string) string {

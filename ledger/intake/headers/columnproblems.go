@@ -289,8 +289,8 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 			could = append(could, c.Header)
 		}
 	}
-	if len(could) == 0 {
-		could = r.takenCould(s, b, f)
+	if taken := r.takenCould(s, b, f); len(could) == 0 || f.Constraints.Unique && len(taken) > 0 {
+		could = taken
 	}
 	if _, there := b.Columns["pieces"]; len(could) > 1 && f.Name == "hours" && !there {
 		return fmt.Sprintf("Type a row for each day and piece, with the columns %s, pieces and hours, if these "+
@@ -301,6 +301,7 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	case len(could) == 0:
 		return add
 	case len(could) == 1 && f.Cell != templates.Text:
+		b.proposed[could[0]] = true
 		line, _ := r.proposeColumn(b.Table.Name, could[0], f.Name, at) // none of them was rejected
 		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], line, section)
 	}
@@ -321,13 +322,13 @@ func quotedList(headers []string) string {
 }
 
 // takenCould are the columns read as remarks that could be a needed column of
-// words: `What is it` where the kind is missing.
+// words: `What is it` where the kind or the piece is missing.
 func (r *Reader) takenCould(s *sheets.Sheet, b *Block, f *templates.Field) (could []string) {
-	if f.Cell != templates.Text {
+	if f.Cell != templates.Text && f.Name != "piece" {
 		return nil
 	}
 	for _, c := range b.inOrder() {
-		if c.Field.Cell == templates.Text && !c.Field.Constraints.Required && c.Field.Name == "description" &&
+		if !b.proposed[c.Header] && c.Field.Cell == templates.Text && !c.Field.Constraints.Required && c.Field.Name == "description" &&
 			r.couldHold(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
 			could = append(could, c.Header)
 		}

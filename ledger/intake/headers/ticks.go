@@ -61,10 +61,13 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		c.Field = b.Table.Field(SoldTicked)
 		b.Columns[SoldTicked], b.Other[SoldTicked] = c, true
 		line := fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(SoldTicked))
-		if asking, there := b.Columns["asking"]; there && r.Propose(section, line, at.At(c.Header)) {
+		_, dated := b.Columns["sold_on"]
+		_, priced := b.Columns["sold_price"]
+		onlyDay := priced && !dated
+		if asking, there := b.Columns["asking"]; there && !onlyDay && r.Propose(section, line, at.At(c.Header)) {
 			p.Fix = fmt.Sprintf("Is %s the price once it is ticked? Then put %s under [%s] of settings.toml. If not, type "+
 				"what each sold for in a column sold price, and put %s there.", asking.Header, line, section, none)
-		} else if _, there := b.Columns["sold_price"]; there {
+		} else if priced {
 			p.Fix = fmt.Sprintf("Type the day each was sold in a column Sold on, and put %s under [%s] of settings.toml.", none,
 				section)
 		} else {
