@@ -288,6 +288,9 @@ func booksText(b ledger.Books, pieces bool) (out []string) {
 	for _, h := range b.Hours {
 		add("hours", h.On, strings.Join(h.Pieces, "+")+",", money.AtMost(h.Hours, 4))
 	}
+	for _, x := range b.Trips {
+		add("trip", x.On, money.AtMost(x.Miles, 4))
+	}
 	slices.Sort(out)
 	return out
 }
