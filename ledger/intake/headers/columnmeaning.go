@@ -132,7 +132,8 @@ func (r *Reader) namesApart(s *sheets.Sheet, c Column, f *templates.Field) bool 
 	if f.Name != "piece" && f.Name != "kind" {
 		return true
 	}
-	if hasWord(c.Header, []string{"where", "place", "when", "who", "client", "customer", "buyer"}) || r.unreadMoney(s, c) != 0 {
+	if hasWord(c.Header, []string{"where", "place", "when", "who", "client", "customer", "buyer"}) ||
+		r.unreadMoney(s, c) != 0 {
 		return false
 	}
 	seen := map[string]bool{}
@@ -234,7 +235,8 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
 // spentWords are what money is spent on or got for, and where it belongs.
 var spentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain",
 	"finish", "gas", "fuel", "amount", "total", "delivery",
-	"shipping", "postage", "stuff", "extras", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour", "value", "discount", "refund"}
+	"shipping", "postage", "stuff", "extras", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour",
+	"value", "discount", "refund"}
 
 // belongs says where the money of an unread column has its place.
 func belongs(header string) string {

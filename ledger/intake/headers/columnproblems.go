@@ -328,7 +328,8 @@ func (r *Reader) takenCould(s *sheets.Sheet, b *Block, f *templates.Field) (coul
 		return nil
 	}
 	for _, c := range b.inOrder() {
-		if !b.proposed[c.Header] && c.Field.Cell == templates.Text && !c.Field.Constraints.Required && c.Field.Name == "description" &&
+		if !b.proposed[c.Header] && c.Field.Cell == templates.Text && !c.Field.Constraints.Required &&
+			c.Field.Name == "description" &&
 			r.couldHold(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
 			could = append(could, c.Header)
 		}
