@@ -89,7 +89,10 @@ func readMonth(books fs.FS, month calendar.Month) (*Month, error) {
 func readFile(fsys fs.FS, name string) ([]byte, error) {
 	data, err := plainfile.Read(fsys, name, bytesMax)
 	var path *fs.PathError
+	var big *plainfile.TooBigError
 	switch {
+	case errors.As(err, &big):
+		return nil, ErrAltered // what was written is smaller
 	case errors.Is(err, plainfile.ErrFolder), errors.Is(err, plainfile.ErrNoFile), errors.Is(err, plainfile.ErrLink):
 		return nil, ErrNoFile
 	case errors.As(err, &path) && !errors.Is(err, fs.ErrNotExist):
@@ -118,6 +121,17 @@ func Copy(books fs.FS, m *Month) (fs.FS, error) {
 		out[f.Name] = &fstest.MapFile{Data: data, Mode: 0o444}
 	}
 	return out, nil
+}
+
+// CheckCopies reads the copies of all closed months; the first file that is not as
+// it was closed is returned as *Refused.
+func CheckCopies(books fs.FS, closed []*Month) error {
+	for _, m := range closed {
+		if _, err := Copy(books, m); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // FileOf is a file of a copy.

@@ -8,6 +8,7 @@ import (
 
 	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/missing"
@@ -22,7 +23,8 @@ type checkCmd struct {
 	Datapackage bool `help:"Write datapackage.json, which describes the records to other programs, with copies of them, but for sheets turned over or with several tables."`
 }
 
-// Run reads everything, tells all problems and notes, and writes nothing.
+// Run reads everything, the copies of closed months too, tells all problems and
+// notes, and writes nothing.
 func (k checkCmd) Run(c *cli, w terminal.Console) error {
 	b, err := c.open(0)
 	if err != nil {
@@ -56,7 +58,7 @@ func (k checkCmd) Run(c *cli, w terminal.Console) error {
 	if b.problems.HasErrors() {
 		return problems{b.problems}
 	}
-	return nil
+	return closing.CheckCopies(b.folder, b.all)
 }
 
 // problemAnswer is check's answer as JSON.

@@ -100,6 +100,15 @@ func TestAlteredClosedFilesAreRefused(t *testing.T) {
 	require.NoError(t, os.WriteFile(name, whole[:len(whole)-1], 0o644))
 	_, said := runs(t, ExitFiles, "--books", dir, "month", "2025-03")
 	require.Contains(t, said, "closed/2025-02.json cannot be used")
+	require.NoError(t, os.WriteFile(name, whole, 0o644))
+	copied := filepath.Join(dir, "closed", "2025-02", "records", "counts.csv")
+	data, err := os.ReadFile(copied)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(copied, data[:len(data)/2], 0o644))
+	for _, args := range [][]string{{"check"}, {"month", "2025-02"}, {"again", "2025-02"}} {
+		_, said := runs(t, ExitFiles, append([]string{"--books", dir}, args...)...)
+		require.Contains(t, said, "closed/2025-02/records/counts.csv cannot be used", args)
+	}
 	require.NoDirExists(t, filepath.Join(dir, "reports"))
 }
 

@@ -67,7 +67,7 @@ func (k handoverCmd) Run(c *cli, w terminal.Console) error {
 	if kept != "" {
 		fmt.Fprintf(w.Err, "What was handed over before is kept in %s.\n", kept)
 	}
-	fmt.Fprintf(w.Err, "The folder to hand over for %d, %d files:\n", t.in.Tax.Year, len(h.files))
+	fmt.Fprintf(w.Err, "The folder to hand over for %d, %d files:\n", t.in.Tax.Year, h.count)
 	fmt.Fprintln(w.Out, dir)
 	return nil
 }
@@ -161,6 +161,7 @@ const (
 type handed struct {
 	files []outfile.File
 	list  []year.HandedFile
+	count int // of the files, those that tell of the others too
 }
 
 // add renders a file and takes it up.
@@ -216,6 +217,7 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 	// These two tell of the others, so they stand in neither list.
 	h.files = append(h.files, plainFile(readFirst, []byte(year.HandoverWords(t.in, h.list))),
 		plainFile(hashList, []byte(year.HashList(h.list))))
+	h.count = len(h.files)
 	return h, nil
 }
 
