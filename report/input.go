@@ -11,13 +11,17 @@ import (
 	"time"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
+	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/missing"
 	"piecebook/ledger/money"
+	"piecebook/ledger/opened"
 	"piecebook/report/page"
+	"piecebook/report/words"
 	"piecebook/templates"
 )
 
@@ -130,4 +134,39 @@ func periodName(f figures.Figures) string {
 // Spoken is an amount within a sentence.
 func (in *Input) Spoken(c money.Cents) string {
 	return page.Amount(int64(c), page.Sign(in.Month.Currency), true)
+}
+
+// Of is what the reports of the books' last month are composed from, but for
+// where its photos are and its time.
+func Of(b *opened.Books) (Input, error) {
+	cautions, err := templates.Cautions()
+	if err != nil {
+		return Input{}, err
+	}
+	l := b.Ledger
+	first := l.Months[0].Month
+	january := max(first, calendar.MonthOf(b.Month.Year(), 1))
+	index := figures.NewIndex(l)
+	in := Input{
+		HoursByPiece: costing.HoursByPiece(l.Books),
+		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.Month, b.Month),
+		Year: index.For(january, b.Month), All: index.All(), Cautions: cautions, Tables: b.Set.Tables,
+		Refused: b.Refused.Errors(), Tally: words.RowsInAll(b.Read.Tally), Absent: words.Absent(b.Read, b.Set.Tables),
+		Corrections: b.Corrections(b.Month, b.Month), Notes: figures.OfPeriod(b.Problems.Notes(), b.Month, b.Month),
+		Count: b.CountThese(), Fingerprint: b.Read.Fingerprint,
+	}
+	for m := max(first, b.Month-11); m <= b.Month; m++ {
+		in.Last = append(in.Last, index.For(m, m))
+	}
+	channels := kinds.Channels(l, b.Month, kinds.MonthScope(b.Month), kinds.Scope{Year: b.Month.Year()})
+	in.Channels, in.ChannelsYear = channels[0], channels[1]
+	if b.Month-12 >= first {
+		ago := index.For(b.Month-12, b.Month-12)
+		in.YearAgo = &ago
+	}
+	if b.Month > first {
+		before := index.For(b.Month-1, b.Month-1)
+		in.Before = &before
+	}
+	return in, nil
 }

@@ -1,8 +1,11 @@
 package report
 
 import (
+	"fmt"
 	"slices"
 
+	"piecebook/ledger/figures"
+	"piecebook/ledger/opened"
 	"piecebook/ledger/taxyear"
 	"piecebook/templates"
 )
@@ -23,4 +26,26 @@ type YearInput struct {
 // Missing is what the owner can still find, the opening's difference first.
 func (in *YearInput) Missing() []taxyear.Missing {
 	return slices.Concat(in.Opening, in.Tax.Missing)
+}
+
+// YearOf is what the documents of a year, whose December is the books' last
+// month, are composed from by the tables of one country, but for where its
+// photos are and its time. It fails as taxyear.For does.
+func YearOf(b *opened.Books, tax *templates.Tax) (YearInput, error) {
+	y, err := taxyear.For(b.Ledger, b.Month.Year(), tax, b.Set.AtOnceCents)
+	if err != nil {
+		return YearInput{}, err
+	}
+	base, err := Of(b)
+	if err != nil {
+		return YearInput{}, err
+	}
+	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
+	base.Notes = figures.OfPeriod(b.NotesSince(y.Figures.From), y.Figures.From, y.Figures.To)
+	base.Corrections = b.Corrections(y.Figures.From, y.Figures.To)
+	in := YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}
+	for _, r := range b.Set.Mileage {
+		in.RateSources[r.From] = r.Source
+	}
+	return in, nil
 }

@@ -31,7 +31,7 @@ ledger/intake/headers: ledger ledger/fault ledger/intake/settings ledger/intake/
 ledger/intake: ledger ledger/calendar ledger/fault ledger/intake/headers ledger/intake/receipts ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/checks: ledger ledger/calendar ledger/fault ledger/money
 ledger/costing: ledger ledger/calendar ledger/fault ledger/money
-ledger/seen: ledger/fault
+ledger/seen: ledger/fault ledger/plainfile
 ledger/figures: ledger ledger/calendar ledger/costing ledger/fault ledger/money
 ledger/closing: ledger ledger/calendar ledger/costing ledger/fault ledger/money ledger/plainfile
 ledger/taxyear: ledger ledger/calendar ledger/closing ledger/costing ledger/fault ledger/figures ledger/money templates
@@ -39,6 +39,7 @@ ledger/statistics:
 ledger/kinds: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics
 ledger/missing: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/kinds ledger/money
 ledger/offer: ledger/calendar ledger/costing ledger/fault ledger/kinds ledger/money ledger/statistics
+ledger/opened: ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/missing ledger/seen templates
 report/page:
 report/pdf: report/page
 report/text: report/page
@@ -53,31 +54,32 @@ report/datapackage: templates
 report/workbook:
 report/csvfile:
 report/photo: ledger/plainfile
-report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/missing ledger/money ledger/plainfile report/page
+report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/intake ledger/missing ledger/money ledger/plainfile report/page templates
 report/cells: ledger/money report/page report/words
 report/figuresjson: ledger/calendar ledger/figures ledger/money ledger/taxyear
-report: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/missing ledger/money ledger/taxyear report/cells report/page report/words templates
-report/month: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money report report/cells report/page report/words templates
-report/piece: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/photo report/words templates
+report: ledger ledger/calendar ledger/closing ledger/costing ledger/fault ledger/figures ledger/kinds ledger/missing ledger/money ledger/opened ledger/taxyear report/cells report/page report/words templates
+report/month: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money report report/cells report/page report/words
+report/piece: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/photo report/words
 report/kinds: ledger ledger/kinds ledger/money ledger/offer report report/cells report/page report/words
-report/year: ledger ledger/closing ledger/fault ledger/figures ledger/money ledger/taxyear report report/cells report/page report/words templates
+report/year: ledger ledger/fault ledger/figures ledger/money ledger/taxyear report report/cells report/page report/words templates
 report/trace: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/words
 report/screen: report report/month report/page report/piece report/trace report/year
-report/accountant: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
+report/accountant: ledger ledger/calendar ledger/closing ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
 cmd/release:
 cmd/piecebook/booksdir: ledger/seen
 cmd/piecebook/terminal: report/outfile report/page report/text
 cmd/piecebook/shapewords: ledger/fault ledger/measure
-cmd/piecebook/commands: cmd/piecebook/booksdir cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/missing ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates
+cmd/piecebook/commands: cmd/piecebook/booksdir cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/opened ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates
 cmd/piecebook: cmd/piecebook/commands cmd/piecebook/terminal
 
 # What only tests import or what holds only tests; no package may list one of them.
 ledger/intake/shapes:
+report/accountant/formulas:
 ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates
 ledger/testkit/bigbooks: ledger/calendar ledger/money
 ledger/testkit/shopsim:
 ledger/testkit/bookgen: ledger/calendar ledger/money templates
-report/testkit: ledger ledger/calendar ledger/checks ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/money report report/page templates
+report/testkit: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/money ledger/opened report report/page templates
 report/testkit/recalc: report/workbook
 `
 

@@ -13,12 +13,14 @@ import (
 	"encoding/hex"
 	"errors"
 	"io"
+	"io/fs"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/plainfile"
 )
 
 // File is where quiet notes are kept, beside settings.toml.
@@ -147,4 +149,20 @@ func Write(w io.Writer, entries []Entry) error {
 	}
 	out.Flush()
 	return out.Error()
+}
+
+// bytesMax is the most that seen.csv is read of.
+const bytesMax = 8 << 20
+
+// ReadFile reads seen.csv; nothing where there is none.
+func ReadFile(folder fs.FS) ([]Entry, fault.List, error) {
+	text, err := plainfile.Read(folder, File, bytesMax)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fault.List{}, nil
+	}
+	if err != nil {
+		return nil, fault.List{}, err
+	}
+	entries, problems := Read(text)
+	return entries, problems, nil
 }

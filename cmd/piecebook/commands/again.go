@@ -54,10 +54,10 @@ func (k againCmd) Run(c *cli, w terminal.Console) error {
 	if b.stamp, err = stampOf(w); err != nil {
 		return err
 	}
-	if b.problems.HasErrors() {
+	if b.Problems.HasErrors() {
 		tellProblems(w, b, false)
 		fmt.Fprintln(w.Err, "This version of piecebook refuses lines of the copy that an earlier one read; nothing was made.")
-		return problems{b.problems}
+		return problems{b.Problems}
 	}
 	in, err := b.input()
 	if err != nil {
@@ -67,8 +67,8 @@ func (k againCmd) Run(c *cli, w terminal.Console) error {
 	if err != nil {
 		return err
 	}
-	amounts, pieces := closing.Differing(b.asOf.Figures, text)
-	same := sameJSON(b.asOf.Figures, text)
+	amounts, pieces := closing.Differing(b.AsOf.Figures, text)
+	same := sameJSON(b.AsOf.Figures, text)
 	if c.JSON {
 		return writeJSON(w, againJSON(b, amounts, pieces, same))
 	}
@@ -83,7 +83,7 @@ func (k againCmd) Run(c *cli, w terminal.Console) error {
 		fmt.Fprintln(w.Err, "Every figure is as it was closed.")
 		return nil
 	}
-	fmt.Fprintf(w.Err, "It differs from what was closed. %s closed it, this is %s.\n", b.asOf.Program, version())
+	fmt.Fprintf(w.Err, "It differs from what was closed. %s closed it, this is %s.\n", b.AsOf.Program, version())
 	for _, a := range amounts {
 		fmt.Fprintf(w.Err, "  %s\n", words.WasIs(a))
 	}
@@ -94,7 +94,7 @@ func (k againCmd) Run(c *cli, w terminal.Console) error {
 }
 
 func againJSON(b *books, amounts []closing.Amount, pieces int, same bool) againAnswer {
-	out := againAnswer{"piecebook/again/1", b.month, same, []againAmount{}, pieces, b.asOf.Program, version()}
+	out := againAnswer{"piecebook/again/1", b.Month, same, []againAmount{}, pieces, b.AsOf.Program, version()}
 	for _, a := range amounts {
 		out.Amounts = append(out.Amounts, againAmount{words.Amount(a), a.Was.String(), a.Is.String()})
 	}

@@ -33,7 +33,7 @@ func (k areaCmd) Run(c *cli, w terminal.Console) error {
 	if err != nil {
 		return err
 	}
-	pieces := b.read.Books.Pieces
+	pieces := b.Read.Books.Pieces
 	if len(k.Of) > 0 {
 		ids, err := b.named(k.Of)
 		if err != nil {
@@ -41,14 +41,14 @@ func (k areaCmd) Run(c *cli, w terminal.Console) error {
 		}
 		pieces = slices.DeleteFunc(slices.Clone(pieces), func(p ledger.Piece) bool { return !slices.Contains(ids, p.ID) })
 	}
-	answers := pieceAreas(&b.read.Books, pieces)
+	answers := pieceAreas(&b.Read.Books, pieces)
 	if c.JSON {
-		return writeJSON(w, map[string]any{"schema": "piecebook/areas/1", "unit": b.read.Books.Settings.AreaUnit(),
+		return writeJSON(w, map[string]any{"schema": "piecebook/areas/1", "unit": b.Read.Books.Settings.AreaUnit(),
 			"pieces": answers})
 	}
 	tab := tabwriter.NewWriter(w.Out, 0, 0, 2, ' ', 0)
 	for _, a := range answers {
-		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\n", a.Piece, a.Kind, a.areaWords(b.read.Books.Settings.AreaUnit()), a.From)
+		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\n", a.Piece, a.Kind, a.areaWords(b.Read.Books.Settings.AreaUnit()), a.From)
 		for _, part := range a.Parts {
 			fmt.Fprintf(tab, "\t  %s\t%s\t%s\n", part.Part, part.Area, part.Shape)
 		}
@@ -139,7 +139,7 @@ func roundingWords(area measure.Finish) string {
 // metric asks the settings where there are any; inches else.
 func (c *cli) metric() bool {
 	b, err := c.open(0)
-	return err == nil && b.read.Books.Settings.Metric()
+	return err == nil && b.Read.Books.Settings.Metric()
 }
 
 // minus is a true minus sign, which no parser of flags stumbles over.

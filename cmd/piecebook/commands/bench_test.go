@@ -120,8 +120,8 @@ func benchSteps(t *testing.T, made *bigbooks.Books) []step {
 		{"intake, CSV", read(plain)},
 		{"raw: the workbook library's rows", func() (int64, error) { return sizeOf(book), rawRows(book) }},
 		{"intake, XLSX", read(book)},
-		{"checks across tables", func() (int64, error) { checks.Look(&b.read.Books, b.month); return 0, nil }},
-		{"costing", func() (int64, error) { costing.Run(&b.read.Books, b.month); return 0, nil }},
+		{"checks across tables", func() (int64, error) { checks.Look(&b.Read.Books, b.Month); return 0, nil }},
+		{"costing", func() (int64, error) { costing.Run(&b.Read.Books, b.Month); return 0, nil }},
 		{"figures of the pack", func() (int64, error) { _, err := b.input(); return 0, err }},
 		{"figures.json", func() (int64, error) { text, err := figuresjson.Month(in.Month); return int64(len(text)), err }},
 	}

@@ -2,7 +2,6 @@ package commands
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io/fs"
 	"path/filepath"
@@ -13,45 +12,47 @@ import (
 	"piecebook/cmd/piecebook/booksdir"
 	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
-	"piecebook/ledger/checks"
 	"piecebook/ledger/closing"
-	"piecebook/ledger/costing"
-	"piecebook/ledger/fault"
-	"piecebook/ledger/figures"
-	"piecebook/ledger/intake"
-	"piecebook/ledger/kinds"
-	"piecebook/ledger/missing"
-	"piecebook/ledger/plainfile"
-	"piecebook/ledger/seen"
+	"piecebook/ledger/opened"
 	"piecebook/report"
 	"piecebook/templates"
 )
 
-// books is a books folder read, checked and costed up to a month.
+// books is a books folder opened, and how people name it.
 type books struct {
-	set      *templates.Set
-	read     *intake.Result
-	folder   fs.FS
-	dir      string    // where settings.toml stands
-	nothing  string    // what is said where there is no table at all
-	self     string    // how the program is called again for these books
-	stamp    time.Time // of SOURCE_DATE_EPOCH; zero: the period's end
-	ledger   *costing.Ledger
-	month    calendar.Month
-	from     calendar.Month // of several months asked about, the first; else month
-	problems fault.List     // but for the quiet notes
-	quiet    fault.List     // notes that seen.csv quiets
-	entries  []seen.Entry   // of seen.csv
-	refused  fault.List     // of a draft: the errors whose rows it leaves out
-	closings
-	lined []closing.Line // once they are asked for
+	*opened.Books
+	dir     string         // where settings.toml stands
+	nothing string         // what is said where there is no table at all
+	self    string         // how the program is called again for these books
+	stamp   time.Time      // of SOURCE_DATE_EPOCH; zero: the period's end
+	from    calendar.Month // of several months asked about, the first; else month
+	lined   []closing.Line // once they are asked for
+}
+
+// reader is how this run opens books.
+func (c *cli) reader() (opened.Reader, error) {
+	set, err := templates.Load()
+	progress := func(percent int, what string) { c.bar.At(float64(percent)/100, what) }
+	return opened.Reader{Set: set, Program: version(), Progress: progress}, err
+}
+
+// books is what was opened, with how it is named.
+func (c *cli) books(o *opened.Books, err error) (*books, error) {
+	if err != nil {
+		return nil, err
+	}
+	b := &books{Books: o, dir: c.booksDir(), self: c.self()}
+	if len(o.Read.Tally) == 0 {
+		b.nothing = c.nothingHere()
+	}
+	return b, nil
 }
 
 // open reads the books folder and costs it up to the month, or up to the last
 // month that has records of two tables where none is asked for. It fails only
 // where nothing could be read at all; problems are told by the caller.
 func (c *cli) open(month calendar.Month) (*books, error) {
-	t, err := templates.Load()
+	r, err := c.reader()
 	if err != nil {
 		return nil, err
 	}
@@ -59,81 +60,7 @@ func (c *cli) open(month calendar.Month) (*books, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := c.readBooks(folder, t, month, closed)
-	if len(b.read.Tally) == 0 {
-		b.nothing = c.nothingHere()
-	}
-	return b, b.quietSeen(folder)
-}
-
-// readBooks reads, checks and costs, but for the rows at the places without;
-// the ledger is as the closed months have it.
-func (c *cli) readBooks(folder fs.FS, t *templates.Set, month calendar.Month, closed []*closing.Month,
-	without ...fault.Place) *books {
-	c.bar.At(0, "Reading the records")
-	b := &books{set: t, folder: folder, dir: c.booksDir(), self: c.self(), read: intake.Read(folder, t, without...)}
-	b.closings = closings{all: closed, photos: folder}
-	b.month = month
-	if b.month == 0 {
-		b.month = checks.LastMonth(&b.read.Books)
-	}
-	b.problems.Join(b.read.Problems)
-	if b.month == 0 {
-		return b
-	}
-	c.bar.At(0.4, "Checking the records and costing the months")
-	var found fault.List
-	together(func() { found = checks.Look(&b.read.Books, b.month) },
-		func() { b.ledger = costing.Run(&b.read.Books, b.month) })
-	b.problems.Join(b.read.Named(found))
-	b.problems.Join(b.read.Named(b.ledger.Problems))
-	if !b.problems.HasErrors() {
-		b.problems.Join(b.read.Named(missing.Look(b.ledger, b.month)))
-	}
-	b.problems = figures.Complete(b.ledger, b.problems)
-	b.records = b.ledger
-	b.ledger, b.carried = closing.View(b.ledger, closing.Upto(closed, b.month), version())
-	return b
-}
-
-// notesSince is the notes with all that the ledger shows to be missing in the
-// months from one on, where problems have the last month's only.
-func (b *books) notesSince(from calendar.Month) []fault.Problem {
-	told, _ := seen.Split(b.read.Named(missing.Look(b.records, from)), b.entries, b.read.RowText)
-	for _, n := range b.problems.Notes() {
-		if fault.MissingCatalogue[n.Code] == "" {
-			told.Add(n)
-		}
-	}
-	return told.Notes()
-}
-
-// quietSeen takes out the notes that seen.csv quiets.
-func (b *books) quietSeen(folder fs.FS) error {
-	entries, problems, err := readSeen(folder)
-	if err != nil || entries == nil && len(problems.All()) == 0 {
-		return err
-	}
-	b.entries = entries
-	b.problems, b.quiet = seen.Split(b.problems, entries, b.read.RowText)
-	b.problems.Join(problems)
-	return nil
-}
-
-// seenBytesMax is the most that seen.csv is read of.
-const seenBytesMax = 8 << 20
-
-// readSeen reads seen.csv; nothing where there is none.
-func readSeen(folder fs.FS) ([]seen.Entry, fault.List, error) {
-	text, err := plainfile.Read(folder, seen.File, seenBytesMax)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, fault.List{}, nil
-	}
-	if err != nil {
-		return nil, fault.List{}, err
-	}
-	entries, problems := seen.Read(text)
-	return entries, problems, nil
+	return c.books(r.Open(folder, month, closed))
 }
 
 // folderAndClosed is the books folder with its closed months.
@@ -156,7 +83,7 @@ func (c *cli) ready(w terminal.Console, month calendar.Month) (*books, error) {
 	if b.stamp, err = stampOf(w); err != nil {
 		return nil, err
 	}
-	if b.problems.HasErrors() {
+	if b.Problems.HasErrors() {
 		if c.JSON {
 			if err := writeJSON(w, problemsJSON(b)); err != nil {
 				return nil, err
@@ -164,7 +91,7 @@ func (c *cli) ready(w terminal.Console, month calendar.Month) (*books, error) {
 		}
 		tellProblems(w, b, false)
 		fmt.Fprintln(w.Err, c.stopped(b))
-		return nil, problems{b.problems}
+		return nil, problems{b.Problems}
 	}
 	return b, c.hasMonth(b)
 }
@@ -194,7 +121,7 @@ func (c *cli) self() string {
 
 // hasMonth refuses books without a month to report on.
 func (c *cli) hasMonth(b *books) error {
-	if b.month == 0 || b.ledger == nil {
+	if b.Month == 0 || b.Ledger == nil {
 		if b.nothing != "" {
 			return usage(b.nothing)
 		}
@@ -202,40 +129,6 @@ func (c *cli) hasMonth(b *books) error {
 			"say, Purchases; or name the month, as in: " + b.self + " month 2026-03")
 	}
 	return nil
-}
-
-// input is what the reports of the month are composed from.
-func (b *books) input() (report.Input, error) {
-	cautions, err := templates.Cautions()
-	if err != nil {
-		return report.Input{}, err
-	}
-	l := b.ledger
-	first := l.Months[0].Month
-	january := max(first, calendar.MonthOf(b.month.Year(), 1))
-	index := figures.NewIndex(l)
-	in := report.Input{
-		HoursByPiece: costing.HoursByPiece(l.Books),
-		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.month, b.month),
-		Year: index.For(january, b.month), All: index.All(), Cautions: cautions, Tables: b.set.Tables,
-		Refused: b.refused.Errors(), Tally: totalLine(b.read.Tally), Absent: absentLines(b),
-		Corrections: b.corrections(b.month, b.month), Notes: figures.OfPeriod(b.problems.Notes(), b.month, b.month),
-		Count: b.countThese(), Fingerprint: b.read.Fingerprint, Photos: booksdir.Photos(b.photos), Stamp: b.stamp,
-	}
-	for m := max(first, b.month-11); m <= b.month; m++ {
-		in.Last = append(in.Last, index.For(m, m))
-	}
-	channels := kinds.Channels(l, b.month, kinds.MonthScope(b.month), kinds.Scope{Year: b.month.Year()})
-	in.Channels, in.ChannelsYear = channels[0], channels[1]
-	if b.month-12 >= first {
-		ago := index.For(b.month-12, b.month-12)
-		in.YearAgo = &ago
-	}
-	if b.month > first {
-		before := index.For(b.month-1, b.month-1)
-		in.Before = &before
-	}
-	return in, nil
 }
 
 // outDir is where reports go.
@@ -321,4 +214,11 @@ func stampOf(w terminal.Console) (time.Time, error) {
 			"it, or set it to one, as in 1767225600.", text))
 	}
 	return time.Unix(seconds, 0).UTC(), nil
+}
+
+// input is what the reports of the month are composed from.
+func (b *books) input() (report.Input, error) {
+	in, err := report.Of(b.Books)
+	in.Photos, in.Stamp = booksdir.Photos(b.Photos), b.stamp
+	return in, err
 }

@@ -44,7 +44,7 @@ func (k cardsCmd) Run(c *cli, w terminal.Console) error {
 		if err != nil {
 			return err
 		}
-		o.Shop, o.Paper = b.read.Books.Settings.Shop, page.Paper(b.read.Books.Settings.Paper)
+		o.Shop, o.Paper = b.Read.Books.Settings.Shop, page.Paper(b.Read.Books.Settings.Paper)
 		o.Supplies = b.suppliesToCount()
 	}
 	if k.Paper != "settings" {
@@ -77,10 +77,10 @@ func (c *cli) besideBooks() string {
 // most money in front.
 func (b *books) suppliesToCount() []string {
 	var out []string
-	for _, s := range b.countThese() {
+	for _, s := range b.CountThese() {
 		out = append(out, s.Supply.Name)
 	}
-	for _, s := range b.read.Books.Supplies {
+	for _, s := range b.Read.Books.Supplies {
 		if !slices.Contains(out, s.Name) {
 			out = append(out, s.Name)
 		}

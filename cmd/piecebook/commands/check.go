@@ -11,7 +11,6 @@ import (
 	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
-	"piecebook/ledger/missing"
 	"piecebook/ledger/money"
 	"piecebook/ledger/seen"
 	"piecebook/report/words"
@@ -30,7 +29,7 @@ func (k checkCmd) Run(c *cli, w terminal.Console) error {
 	if err != nil {
 		return err
 	}
-	if k.Datapackage && !b.problems.HasErrors() {
+	if k.Datapackage && !b.Problems.HasErrors() {
 		return c.datapackage(w, b)
 	}
 	if c.JSON {
@@ -43,7 +42,7 @@ func (k checkCmd) Run(c *cli, w terminal.Console) error {
 			return err
 		}
 		given := b.givenOutLines(since)
-		if !b.problems.HasErrors() {
+		if !b.Problems.HasErrors() {
 			years, err := c.yearsGivenOut()
 			if err != nil {
 				return err
@@ -55,10 +54,10 @@ func (k checkCmd) Run(c *cli, w terminal.Console) error {
 		}
 		terminal.PrintLines(w.Out, w.OutWide, slices.Concat(problemLines(b, k.All), given, tallyLines(b)))
 	}
-	if b.problems.HasErrors() {
-		return problems{b.problems}
+	if b.Problems.HasErrors() {
+		return problems{b.Problems}
 	}
-	return closing.CheckCopies(b.folder, b.all)
+	return closing.CheckCopies(b.Folder, b.Closed)
 }
 
 // problemAnswer is check's answer as JSON.
@@ -86,15 +85,16 @@ type countJSON struct {
 
 func problemsJSON(b *books) problemAnswer {
 	// Never null: an empty list is a list too.
-	all := append(append([]fault.Problem{}, b.problems.Errors()...), b.problems.Notes()...)
-	quiet := append([]fault.Problem{}, b.quiet.Notes()...)
+	all := append(append([]fault.Problem{}, b.Problems.Errors()...), b.Problems.Notes()...)
+	quiet := append([]fault.Problem{}, b.Quiet.Notes()...)
 	counts := []countJSON{}
-	for _, c := range b.countThese() {
+	for _, c := range b.CountThese() {
 		counts = append(counts, countJSON{c.Supply.Name, money.AtMost(c.Left, 4), c.Known, c.Off, c.Since.String(), c.Charged,
 			c.AtStake})
 	}
-	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Count: counts, Tally: b.read.Tally,
-		Total: totalLine(b.read.Tally), Money: moneyOf(b.read.Money), Settings: append([]string{}, b.read.SettingsLines()...)}
+	return problemAnswer{Schema: "piecebook/problems/1", Problems: all, Quiet: quiet, Count: counts, Tally: b.Read.Tally,
+		Total: words.RowsInAll(b.Read.Tally), Money: moneyOf(b.Read.Money), Settings: append([]string{},
+			b.Read.SettingsLines()...)}
 }
 
 // ofAKind is how many problems of one code in one file are told before the
@@ -104,7 +104,7 @@ const ofAKind = 20
 // problemLines is all problems grouped by file, errors first.
 func problemLines(b *books, all bool) []string {
 	var out []string
-	errs := b.problems.Errors()
+	errs := b.Problems.Errors()
 	notes, remarks := b.notes()
 	causes, waiting := separated(errs)
 	out = append(out, grouped(causes, all, "to put right")...)
@@ -134,7 +134,7 @@ func problemLines(b *books, all bool) []string {
 // notes are the notes that ask for something, and those that only remark on how
 // something was read or where it went.
 func (b *books) notes() (asking, remarks []fault.Problem) {
-	for _, n := range b.problems.Notes() {
+	for _, n := range b.Problems.Notes() {
 		if n.AsksNothing {
 			remarks = append(remarks, n)
 		} else {
@@ -146,7 +146,7 @@ func (b *books) notes() (asking, remarks []fault.Problem) {
 
 // countLines is the supplies whose count would move the most money.
 func countLines(b *books) []string {
-	counts := b.countThese()
+	counts := b.CountThese()
 	if len(counts) == 0 {
 		return nil
 	}
@@ -156,14 +156,6 @@ func countLines(b *books) []string {
 			words.WhyCount(c), c.AtStake.Grouped()))
 	}
 	return out
-}
-
-// countThese is missing.CountThese, of books without errors.
-func (b *books) countThese() []missing.Count {
-	if b.ledger == nil || b.problems.HasErrors() {
-		return nil
-	}
-	return missing.CountThese(b.ledger)
 }
 
 // separated splits what is wrong by itself and what only rests on a line that
@@ -206,12 +198,12 @@ func waitingLines(waiting []fault.Problem, all bool) []string {
 // proposed is the settings lines that would have some of it read as it is,
 // ready to paste.
 func proposed(b *books) []string {
-	lines := b.read.SettingsLines()
+	lines := b.Read.SettingsLines()
 	if len(lines) == 0 {
 		return nil
 	}
 	file := filepath.Join(b.dir, "settings.toml")
-	if _, err := fs.Stat(b.folder, "settings.toml"); err != nil {
+	if _, err := fs.Stat(b.Folder, "settings.toml"); err != nil {
 		file += " (make it: a plain text file)"
 	}
 	return append([]string{"", fmt.Sprintf("To have it read as it is, paste these lines into %s, if they say "+
@@ -221,7 +213,7 @@ func proposed(b *books) []string {
 // quietLines counts the notes that seen.csv quiets, and prints them if all are
 // asked for.
 func quietLines(b *books, all bool) []string {
-	quiet := b.quiet.Notes()
+	quiet := b.Quiet.Notes()
 	n := len(quiet)
 	switch {
 	case n == 0:
@@ -290,23 +282,24 @@ func keysOf[K comparable, V any](m map[K]V) func(func(K) bool) {
 // tallyLines is what was read, file by file, and the line of totals.
 func tallyLines(b *books) []string {
 	var out []string
-	out = append(out, sheetLines(b.read.Tally)...)
-	out = append(out, absentInShort(b)...)
-	errs := len(b.problems.Errors())
+	out = append(out, words.RowsOfSheets(b.Read.Tally)...)
+	out = append(out, words.AbsentInShort(b.Read, b.Set.Tables)...)
+	errs := len(b.Problems.Errors())
 	switch {
 	case b.nothing != "":
 		out = []string{b.nothing}
 	case errs > 0:
 		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, fault.Plural(errs, "problem",
 			"problems")))
-	case nothingFilledIn(b.read.Tally):
+	case words.NothingFilledIn(b.Read.Tally):
 		out = append(out, nothingYet)
-	case b.month == 0:
+	case b.Month == 0:
 		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
 	default:
-		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s month makes the pack of %s.", b.self, b.month.Name()))
+		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s month makes the pack of %s.", b.self, b.Month.Name()))
 	}
-	return append(append(out, totalLine(b.read.Tally)), moneyLines(b.read.Money, b.read.Books.Settings.Currency)...)
+	return append(append(out, words.RowsInAll(b.Read.Tally)), words.MoneyRead(b.Read.Money,
+		b.Read.Books.Settings.Currency)...)
 }
 
 // nothingYet is said of books without a line of the owner's.
@@ -315,4 +308,25 @@ const nothingYet = "Nothing is filled in yet. Next: write down your first pieces
 // tellProblems prints all problems where people read.
 func tellProblems(w terminal.Console, b *books, all bool) {
 	terminal.PrintLines(w.Err, w.ErrWide, problemLines(b, all))
+}
+
+// moneyJSON is the same as JSON, money with two decimals.
+type moneyJSON struct {
+	Read   money.Cents  `json:"read"`
+	Of     money.Cents  `json:"of"`
+	Unread []unreadJSON `json:"not_in_any_figure"`
+}
+
+type unreadJSON struct {
+	File  string      `json:"file"`
+	Sheet string      `json:"sheet,omitempty"`
+	Money money.Cents `json:"money"`
+}
+
+func moneyOf(m intake.MoneyRead) moneyJSON {
+	out := moneyJSON{Read: m.Read, Of: m.Of(), Unread: []unreadJSON{}}
+	for _, u := range m.In {
+		out.Unread = append(out.Unread, unreadJSON{u.File, u.Sheet, u.Cents})
+	}
+	return out
 }

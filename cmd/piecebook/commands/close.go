@@ -47,8 +47,8 @@ func (k closeCmd) Run(c *cli, w terminal.Console) error {
 	if err != nil {
 		return err
 	}
-	switch last := checks.LastMonth(&b.read.Books); {
-	case month <= b.lastClosed():
+	switch last := checks.LastMonth(&b.Read.Books); {
+	case month <= b.LastClosed():
 		return usage(fmt.Sprintf("%s is closed already. To open it: %s reopen %s --because \"...\"", month.Name(),
 			b.self, month))
 	case month > last:
@@ -107,9 +107,9 @@ func (b *books) toClose() ([]calendar.Month, []outfile.File, error) {
 	var months []calendar.Month
 	var files []outfile.File
 	lines := b.lines()
-	closed := slices.Clone(b.all)
+	closed := slices.Clone(b.Closed)
 	for {
-		view, carried := closing.View(b.records, closed, version())
+		view, carried := closing.View(b.Records, closed, version())
 		if len(closed) == len(view.Months) {
 			return months, files, nil
 		}
@@ -134,14 +134,14 @@ func (b *books) toClose() ([]calendar.Month, []outfile.File, error) {
 // copied is the files that were read, settings.toml among them, by name.
 func (b *books) copied() ([][]byte, []closing.File, error) {
 	names := []string{"settings.toml"}
-	for _, t := range b.read.Tally {
+	for _, t := range b.Read.Tally {
 		names = append(names, t.File)
 	}
 	slices.Sort(names)
 	var all [][]byte
 	var kept []closing.File
 	for _, name := range slices.Compact(names) {
-		data, err := plainfile.Read(b.folder, name, handedBytesMax)
+		data, err := plainfile.Read(b.Folder, name, handedBytesMax)
 		if errors.Is(err, fs.ErrNotExist) && name == "settings.toml" {
 			continue
 		}

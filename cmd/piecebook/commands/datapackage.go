@@ -15,6 +15,7 @@ import (
 	"piecebook/ledger/plainfile"
 	"piecebook/report/datapackage"
 	"piecebook/report/outfile"
+	"piecebook/report/words"
 )
 
 // datapackage writes reports/datapackage.json, with copies of the records it
@@ -25,15 +26,15 @@ func (c *cli) datapackage(w terminal.Console, b *books) error {
 	if err != nil {
 		return err
 	}
-	sheets, records, err := packedSheets(folder, b.read.Layouts)
+	sheets, records, err := packedSheets(folder, b.Read.Layouts)
 	if err != nil {
 		return err
 	}
 	if len(sheets) == 0 {
 		return usage("There is no table to describe yet. Next: piecebook start lays out a workbook to fill in.")
 	}
-	s := b.read.Books.Settings
-	text, err := datapackage.Render(b.set, datapackage.Shop{Name: s.Shop, DecimalComma: s.DecimalComma}, sheets)
+	s := b.Read.Books.Settings
+	text, err := datapackage.Render(b.Set, datapackage.Shop{Name: s.Shop, DecimalComma: s.DecimalComma}, sheets)
 	if err != nil {
 		return err
 	}
@@ -54,7 +55,7 @@ func (c *cli) datapackage(w terminal.Console, b *books) error {
 	fmt.Fprintf(w.Err, "%s.\n%d %s of records described for other programs; the copies beside it are "+
 		"theirs, change yours "+
 		"as before. It is in:\n",
-		totalLine(b.read.Tally), len(sheets), fault.Plural(len(sheets), "sheet", "sheets"))
+		words.RowsInAll(b.Read.Tally), len(sheets), fault.Plural(len(sheets), "sheet", "sheets"))
 	fmt.Fprintln(w.Out, filepath.Join(dir, "datapackage.json"))
 	return nil
 }

@@ -10,7 +10,6 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/report/outfile"
 	"piecebook/report/words"
-	"piecebook/templates"
 )
 
 // draft makes the month's pack without the lines that have problems: every row
@@ -36,7 +35,7 @@ func (c *cli) draft(w terminal.Console, month calendar.Month) error {
 		return err
 	}
 	in.Draft = true
-	dir := filepath.Join(c.outDir(), b.month.String())
+	dir := filepath.Join(c.outDir(), b.Month.String())
 	files := packFiles(b, in)
 	// Figures of an earlier, whole pack would not belong to this one.
 	stale := filepath.Join(dir, figuresFile)
@@ -44,12 +43,12 @@ func (c *cli) draft(w terminal.Console, month calendar.Month) error {
 	if err := c.write(dir, append(files, outfile.File{Name: figuresFile})); err != nil {
 		return err
 	}
-	c.made = made{month: b.month, dir: dir, files: len(files), refused: len(in.Refused)}
+	c.made = made{month: b.Month, dir: dir, files: len(files), refused: len(in.Refused)}
 	if missing == nil {
 		fmt.Fprintf(w.Err, "%s of an earlier pack was taken out: a draft has none.\n", stale)
 	}
 	tellAnswer(w, in)
-	fmt.Fprintf(w.Err, "The draft of %s is in:\n", b.month.Name())
+	fmt.Fprintf(w.Err, "The draft of %s is in:\n", b.Month.Name())
 	listFiles(w, dir, files)
 	n := len(in.Refused)
 	switch n {
@@ -63,11 +62,9 @@ func (c *cli) draft(w terminal.Console, month calendar.Month) error {
 	return nil
 }
 
-// openDraft is open without the lines that have an error. A line that only
-// other tables show to be wrong is refused and all is read again, since other
-// lines may rest on it; what then shows is refused too, until nothing does.
+// openDraft is open without the lines that have an error.
 func (c *cli) openDraft(month calendar.Month) (*books, error) {
-	t, err := templates.Load()
+	r, err := c.reader()
 	if err != nil {
 		return nil, err
 	}
@@ -78,25 +75,5 @@ func (c *cli) openDraft(month calendar.Month) (*books, error) {
 	if n := len(closed); n > 0 && month != 0 && month <= closed[n-1].Month {
 		return nil, usage(words.NoDraft(month))
 	}
-	var refused fault.List
-	without := map[fault.Place]bool{}
-	for {
-		var places []fault.Place
-		for p := range without {
-			places = append(places, p)
-		}
-		b := c.readBooks(folder, t, month, closed, places...)
-		more := false
-		for _, p := range b.problems.Errors() {
-			refused.Add(p)
-			if row := p.Place.At(""); row.Row > 0 && !without[row] {
-				without[row], more = true, true
-			}
-		}
-		if more {
-			continue
-		}
-		b.refused = refused
-		return b, b.quietSeen(folder)
-	}
+	return c.books(r.Draft(folder, month, closed))
 }

@@ -35,10 +35,10 @@ func TestDraftEqualsBooksWithoutTheLines(t *testing.T) {
 	}
 	want, err := (&cli{Books: clean}).open(0)
 	require.NoError(t, err)
-	require.Empty(t, want.problems.Errors())
+	require.Empty(t, want.Problems.Errors())
 	got, err := (&cli{Books: spoilt}).openDraft(0)
 	require.NoError(t, err)
-	require.Len(t, got.refused.Errors(), 4)
+	require.Len(t, got.Refused.Errors(), 4)
 
 	figures := func(b *books) string {
 		in, err := b.input()

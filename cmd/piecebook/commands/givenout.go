@@ -13,7 +13,6 @@ import (
 	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
-	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/plainfile"
 	"piecebook/report/figuresjson"
@@ -30,7 +29,7 @@ func (b *books) made(index *figures.Index, lines []closing.Line, m calendar.Mont
 	if err != nil {
 		return nil, err
 	}
-	return &closing.Made{Month: m, Program: version(), Fingerprint: b.read.Fingerprint, Figures: text,
+	return &closing.Made{Month: m, Program: version(), Fingerprint: b.Read.Fingerprint, Figures: text,
 		Records: closing.Until(lines, m)}, nil
 }
 
@@ -42,11 +41,11 @@ func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
 	var out []closing.Since
 	var index *figures.Index
 	var lines []closing.Line
-	if b.asOf != nil || b.ledger == nil {
+	if b.AsOf != nil || b.Ledger == nil {
 		return nil, nil
 	}
-	for _, r := range b.ledger.Months {
-		if r.Month <= b.lastClosed() || r.Month > b.month {
+	for _, r := range b.Ledger.Months {
+		if r.Month <= b.LastClosed() || r.Month > b.Month {
 			continue
 		}
 		was, err := readMade(filepath.Join(c.outDir(), r.Month.String(), closing.MadeFile))
@@ -57,13 +56,13 @@ func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
 			continue
 		}
 		if index == nil {
-			index, lines = figures.NewIndex(b.ledger), b.lines()
+			index, lines = figures.NewIndex(b.Ledger), b.lines()
 		}
 		is, err := b.made(index, lines, r.Month)
 		if err != nil {
 			return nil, err
 		}
-		if s := closing.SinceMade(was, is); !s.Nothing() || s.Month == b.month {
+		if s := closing.SinceMade(was, is); !s.Nothing() || s.Month == b.Month {
 			out = append(out, s)
 		}
 	}
@@ -73,7 +72,7 @@ func (c *cli) sinceMade(b *books) ([]closing.Since, error) {
 // lines are the records as the files that remember them have them.
 func (b *books) lines() []closing.Line {
 	if b.lined == nil {
-		b.lined = closing.LinesOf(b.records.Books)
+		b.lined = closing.LinesOf(b.Records.Books)
 	}
 	return b.lined
 }
@@ -81,12 +80,12 @@ func (b *books) lines() []closing.Line {
 // madeFrom is the file that remembers what the month's reports were made from;
 // a closed month has its own.
 func (b *books) madeFrom(text []byte) ([]outfile.File, error) {
-	if b.asOf != nil {
+	if b.AsOf != nil {
 		return nil, nil
 	}
-	data, err := closing.EncodeMade(&closing.Made{Month: b.month, Program: version(), Fingerprint: b.read.Fingerprint,
+	data, err := closing.EncodeMade(&closing.Made{Month: b.Month, Program: version(), Fingerprint: b.Read.Fingerprint,
 		Figures: text,
-		Records: closing.Until(b.lines(), b.month)})
+		Records: closing.Until(b.lines(), b.Month)})
 	if err != nil {
 		return nil, err
 	}
@@ -140,11 +139,11 @@ func (b *books) givenOutLines(all []closing.Since) []string {
 			out = append(out, b.changeLines(s)...)
 		}
 	}
-	if c := b.pending(); c != nil {
+	if c := b.Pending(); c != nil {
 		net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.Postings)
 		out = append(out, words.Carries(c, net))
 		for _, change := range c.Changes {
-			out = append(out, "  "+words.ChangeLine(change, b.records.Books.Settings.DayFirst))
+			out = append(out, "  "+words.ChangeLine(change, b.Records.Books.Settings.DayFirst))
 		}
 		for _, over := range overYears([]*closing.Corrections{c}) {
 			out = append(out, over.Words)
@@ -155,12 +154,12 @@ func (b *books) givenOutLines(all []closing.Since) []string {
 
 // lostOfClosed says which files have lost records since the last closed month.
 func (b *books) lostOfClosed() []string {
-	if b.asOf != nil || b.records == nil || len(b.all) == 0 {
+	if b.AsOf != nil || b.Records == nil || len(b.Closed) == 0 {
 		return nil
 	}
-	last := b.all[len(b.all)-1]
+	last := b.Closed[len(b.Closed)-1]
 	return lostLines([]closing.Since{{Month: last.Month,
-		Differences: closing.Compare(last.Records, closing.LinesOf(b.records.Books), last.Month)}})
+		Differences: closing.Compare(last.Records, closing.LinesOf(b.Records.Books), last.Month)}})
 }
 
 // lostLines says which files have lost records since something was made from
@@ -185,7 +184,7 @@ func (b *books) changeLines(s closing.Since) []string {
 	var out []string
 	for _, change := range s.Changes {
 		if s.Money() {
-			out = append(out, "  "+words.ChangeLine(change, b.records.Books.Settings.DayFirst))
+			out = append(out, "  "+words.ChangeLine(change, b.Records.Books.Settings.DayFirst))
 		}
 	}
 	return out
@@ -195,21 +194,11 @@ func (b *books) changeLines(s closing.Since) []string {
 // was made before.
 func tellLastMade(w terminal.Console, b *books, all []closing.Since) {
 	for i, s := range all {
-		if s.Month == b.month {
+		if s.Month == b.Month {
 			terminal.PrintLines(w.Err, w.ErrWide, slices.Concat([]string{words.SinceLastMade(s)}, b.changeLines(s),
 				lostLines(all[i:i+1])))
 		}
 	}
-}
-
-// pending is the corrections that the records now give, whether or not the
-// books' month is one that carries them.
-func (b *books) pending() *closing.Corrections {
-	if b.carried != nil || b.asOf != nil || b.records == nil || b.lastClosed() == 0 || b.month > b.lastClosed() {
-		return b.carried
-	}
-	_, c := closing.View(costing.Run(b.records.Books, b.lastClosed()+1), b.all, version())
-	return c
 }
 
 // tellGivenOut says it where people read.
@@ -220,12 +209,12 @@ func tellGivenOut(w terminal.Console, b *books, all []closing.Since) {
 // monthFigures is figures.json of the books' month: of a closed month as it
 // was closed. Where this version works it out otherwise, that is told.
 func monthFigures(w terminal.Console, b *books, worked []byte) ([]byte, error) {
-	if b.asOf == nil || sameJSON(b.asOf.Figures, worked) {
+	if b.AsOf == nil || sameJSON(b.AsOf.Figures, worked) {
 		return worked, nil
 	}
-	fmt.Fprintln(w.Err, words.ReadOtherwise(b.asOf.Month, b.asOf.Program, version()))
+	fmt.Fprintln(w.Err, words.ReadOtherwise(b.AsOf.Month, b.AsOf.Program, version()))
 	var out bytes.Buffer
-	if err := json.Indent(&out, b.asOf.Figures, "", " "); err != nil {
+	if err := json.Indent(&out, b.AsOf.Figures, "", " "); err != nil {
 		return nil, err
 	}
 	out.WriteByte('\n')

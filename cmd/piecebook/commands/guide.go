@@ -12,7 +12,6 @@ import (
 	"piecebook/report/page"
 	"piecebook/report/piece"
 	"piecebook/sample"
-	"piecebook/templates"
 )
 
 type guideCmd struct {
@@ -53,11 +52,15 @@ const guidePiece = "153"
 
 // guidePictures are the pages that the guide shows, made from the sample.
 func guidePictures() (map[string]page.Section, error) {
-	set, err := templates.Load()
+	c := &cli{Books: "."}
+	r, err := c.reader()
 	if err != nil {
 		return nil, err
 	}
-	b := (&cli{Books: "."}).readBooks(sample.Files, set, 0, nil)
+	b, err := c.books(r.Open(sample.Files, 0, nil))
+	if err != nil {
+		return nil, err
+	}
 	in, err := b.input()
 	if err != nil {
 		return nil, err

@@ -225,12 +225,12 @@ func (c *cli) handover(t *taxYear) (*handed, error) {
 // of the tables say that it is, so that a row can be walked to its source.
 func addRecords(h *handed, b *books) error {
 	var names []string
-	for _, t := range b.read.Tally {
+	for _, t := range b.Read.Tally {
 		names = append(names, t.File)
 	}
 	slices.Sort(names)
 	for _, name := range slices.Compact(names) {
-		data, err := plainfile.Read(b.folder, name, handedBytesMax)
+		data, err := plainfile.Read(b.Folder, name, handedBytesMax)
 		if err != nil {
 			return err
 		}

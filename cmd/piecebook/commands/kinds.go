@@ -29,9 +29,9 @@ func (k kindsCmd) Run(c *cli, w terminal.Console) error {
 	if err != nil {
 		return err
 	}
-	r := kinds.Of(b.ledger, scope)
+	r := kinds.Of(b.Ledger, scope)
 	if c.JSON {
-		answer, err := kindpages.JSON(r, b.read.Books.Settings.Currency)
+		answer, err := kindpages.JSON(r, b.Read.Books.Settings.Currency)
 		return printAnswer(w, answer, err)
 	}
 	in, err := b.input()
@@ -42,7 +42,7 @@ func (k kindsCmd) Run(c *cli, w terminal.Console) error {
 		_, err := fmt.Fprint(w.Out, w.BoldFirst(c.text(kindpages.Doc(in, r)), 1))
 		return err
 	}
-	dir := filepath.Join(c.outDir(), b.month.String())
+	dir := filepath.Join(c.outDir(), b.Month.String())
 	if k.Year != 0 {
 		dir = filepath.Join(c.outDir(), fmt.Sprint(k.Year))
 	}
@@ -91,12 +91,12 @@ func (c *cli) readyThrough(w terminal.Console, scope kinds.Scope) (*books, error
 	if err != nil {
 		return nil, err
 	}
-	end := scope.End(kinds.Through(&b.read.Books, checks.LastMonth(&b.read.Books)))
+	end := scope.End(kinds.Through(&b.Read.Books, checks.LastMonth(&b.Read.Books)))
 	switch {
-	case end == b.month:
+	case end == b.Month:
 		return b, nil
-	case len(b.ledger.Months) > 0 && end < b.ledger.Months[0].Month:
-		return nil, usage(fmt.Sprintf("The books begin in %s, after %s.", b.ledger.Months[0].Month.Name(), scope))
+	case len(b.Ledger.Months) > 0 && end < b.Ledger.Months[0].Month:
+		return nil, usage(fmt.Sprintf("The books begin in %s, after %s.", b.Ledger.Months[0].Month.Name(), scope))
 	}
 	return c.ready(w, end)
 }

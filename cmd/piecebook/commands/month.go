@@ -55,7 +55,7 @@ func (c *cli) pack(w terminal.Console, month calendar.Month) error {
 	if err != nil {
 		return err
 	}
-	in.Earlier = earlier(since, b.month)
+	in.Earlier = earlier(since, b.Month)
 	worked, err := figuresjson.Month(in.Month)
 	if err != nil {
 		return err
@@ -68,7 +68,7 @@ func (c *cli) pack(w terminal.Console, month calendar.Month) error {
 		_, err := w.Out.Write(figures)
 		return err
 	}
-	dir := filepath.Join(c.outDir(), b.month.String())
+	dir := filepath.Join(c.outDir(), b.Month.String())
 	files := append(packFiles(b, in),
 		plainFile(figuresFile, figures))
 	madeFrom, err := b.madeFrom(worked)
@@ -78,10 +78,10 @@ func (c *cli) pack(w terminal.Console, month calendar.Month) error {
 	if err := c.write(dir, append(files, madeFrom...)); err != nil {
 		return err
 	}
-	c.made = made{month: b.month, dir: dir, files: len(files)}
+	c.made = made{month: b.Month, dir: dir, files: len(files)}
 	tellAnswer(w, in)
 	tellLastMade(w, b, since)
-	fmt.Fprintf(w.Err, "The pack of %s is in:\n", b.month.Name())
+	fmt.Fprintf(w.Err, "The pack of %s is in:\n", b.Month.Name())
 	listFiles(w, dir, files)
 	fmt.Fprintf(w.Err, "%s.\n", in.Tally)
 	tellGivenOut(w, b, in.Earlier)
@@ -107,13 +107,13 @@ func tellAnswer(w terminal.Console, in report.Input) {
 // sheet that was skipped though it looks like a table, and a month beyond the
 // records.
 func tellLeftOut(w terminal.Console, b *books) {
-	for _, p := range b.read.Proposals {
+	for _, p := range b.Read.Proposals {
 		if p.Section == "sheets" {
 			fmt.Fprintf(w.Err, "%s was skipped, though its column names fit a table. %s check tells how to have it read.\n",
 				p.Place, b.self)
 		}
 	}
-	if last := checks.LastMonth(&b.read.Books); b.month > last {
+	if last := checks.LastMonth(&b.Read.Books); b.Month > last {
 		fmt.Fprintf(w.Err, "The records end with %s.\n", last.Name())
 	}
 }
@@ -129,7 +129,7 @@ func packFiles(b *books, in report.Input) []outfile.File {
 		pdfFile("month.pdf", func() page.Document { return month.Doc(in) }),
 		pdfFile("pieces.pdf", func() page.Document { return piece.PeriodSheets(in) }),
 		bookFile("month.xlsx", func() *workbook.Book {
-			return accountant.MonthBook(in, accountant.KindsSheets(in, kinds.Of(b.ledger, kinds.Scope{}))...)
+			return accountant.MonthBook(in, accountant.KindsSheets(in, kinds.Of(b.Ledger, kinds.Scope{}))...)
 		}),
 	}
 }

@@ -40,7 +40,7 @@ func (k offerCmd) Run(c *cli, w terminal.Console) error {
 		return usage(fmt.Sprintf("No piece is of kind %q. Did you mean %s? Type --kind %s. If it is another kind, add --new.",
 			ask.Kind, near, quoted(near)))
 	}
-	o := offer.Make(b.ledger, ask)
+	o := offer.Make(b.Ledger, ask)
 	if len(o.Past)+o.Others == 0 {
 		return usage("No piece has been sold yet, so there is nothing to go by. Next: write the first sales in Sales.")
 	}
@@ -58,7 +58,7 @@ func (k offerCmd) Run(c *cli, w terminal.Console) error {
 
 // ask reads what the owner says of the piece.
 func (k offerCmd) ask(b *books) (offer.Ask, error) {
-	set := b.read.Books.Settings
+	set := b.Read.Books.Settings
 	ask := offer.Ask{Kind: strings.TrimSpace(k.Kind), Condition: k.Condition, Channel: k.Channel}
 	if ask.Kind == "" {
 		return ask, usage("Say what kind of piece it is, as in --kind dresser.")
@@ -108,11 +108,11 @@ func quoted(word string) string {
 // nearKind is the nearest kind the books know, where they have no piece of the
 // one asked for and it is not one of the usual kinds either.
 func (b *books) nearKind(kind string) string {
-	if b.set.Area(kind) != nil {
+	if b.Set.Area(kind) != nil {
 		return ""
 	}
 	var known []string
-	for _, p := range b.read.Books.Pieces {
+	for _, p := range b.Read.Books.Pieces {
 		if kinds.SameKind(p.Kind, kind) {
 			return ""
 		}

@@ -48,34 +48,34 @@ func standing(c *cli) []string {
 	if err != nil {
 		return []string{words.FileProblem(err)}
 	}
-	out := []string{fmt.Sprintf("Here: records up to %s.", b.month.Name())}
+	out := []string{fmt.Sprintf("Here: records up to %s.", b.Month.Name())}
 	made := c.lastPack()
 	switch {
-	case b.month == 0:
-		out = []string{"Here: " + totalLine(b.read.Tally) + "."}
-		if nothingFilledIn(b.read.Tally) {
+	case b.Month == 0:
+		out = []string{"Here: " + words.RowsInAll(b.Read.Tally) + "."}
+		if words.NothingFilledIn(b.Read.Tally) {
 			return append(out, nothingYet)
 		}
 		out = append(out, "No month has records of two tables yet, so there is no pack to make.")
 	case made == 0:
 		out = append(out, "Last pack: none yet. piecebook month makes it.")
-	case made >= b.month:
+	case made >= b.Month:
 		out = append(out, fmt.Sprintf("Last pack: %s; no later month has records.", made.Name()))
 	default:
-		n := int(b.month - made)
+		n := int(b.Month - made)
 		out = append(out, fmt.Sprintf("Last pack: %s; %d %s since.", made.Name(), n, fault.Plural(n, "month", "months")))
 	}
 	asking, _ := b.notes()
-	errs, notes := len(b.problems.Errors()), len(asking)
+	errs, notes := len(b.Problems.Errors()), len(asking)
 	if errs+notes == 0 {
 		out = append(out, "To put right: nothing.")
 	} else {
 		out = append(out, fmt.Sprintf("To put right: %d; worth a look: %d. piecebook check tells them.", errs, notes))
 	}
-	if len(b.read.SettingsLines()) > 0 {
+	if len(b.Read.SettingsLines()) > 0 {
 		out = append(out, "piecebook check has lines for settings.toml that would have it read as it is.")
 	}
-	if m := b.lastClosed(); m > 0 {
+	if m := b.LastClosed(); m > 0 {
 		return append(out, fmt.Sprintf("Closed: up to %s.", m.Name()))
 	}
 	return append(out, "Closed: nothing.")

@@ -25,6 +25,7 @@ import (
 	kindpages "piecebook/report/kinds"
 	"piecebook/report/month"
 	"piecebook/report/piece"
+	"piecebook/report/testkit"
 	"piecebook/report/trace"
 	"piecebook/report/year"
 )
@@ -168,7 +169,7 @@ func TestOwnersWordsArriveWhole(t *testing.T) {
 	for seed := uint64(1); seed <= 3; seed++ {
 		files, n := withHardWords(t, bookgen.Files(seed))
 		dir := ledgerkit.Folder(t, files)
-		in := inputOf(t, dir, 0)
+		in := testkit.Input(t, dir, 0)
 		last := in.Month.To
 		seen := map[string]map[int]bool{}
 		check := func(where string, v any) {
@@ -181,9 +182,9 @@ func TestOwnersWordsArriveWhole(t *testing.T) {
 		for _, p := range in.Books.Pieces {
 			all = append(all, p.ID)
 		}
-		b := ledgerOf(t, dir)
+		b := testkit.Opened(t, dir, 0).Ledger
 		for _, m := range b.Months {
-			at := inputOf(t, dir, m.Month)
+			at := testkit.Input(t, dir, m.Month)
 			check("month", month.Doc(at))
 			check("pieces", piece.PeriodSheets(at))
 			// A month's workbook holds its tax year's records, so the years' last ones hold all.
@@ -195,7 +196,7 @@ func TestOwnersWordsArriveWhole(t *testing.T) {
 		check("why", trace.Doc(in, "all", in.Postings, 0))
 		check("kinds", kindpages.Doc(in, kinds.Of(b, kinds.Scope{})))
 		for y := b.Months[0].Month.Year(); y <= last.Year(); y++ {
-			of := yearIn(t, dir, y)
+			of := testkit.YearInput(t, dir, y)
 			check("year", year.Doc(of))
 			check("year workbook", accountant.YearBook(of).Sheets)
 		}
@@ -236,12 +237,14 @@ paid_on,what,group,amount,pieces
 	}
 	dir := ledgerkit.Folder(t, files)
 	var texts []string
-	textsIn(reflect.ValueOf(accountant.YearBook(yearIn(t, dir, 2026)).Sheets), func(s string) { texts = append(texts, s) })
+	textsIn(reflect.ValueOf(accountant.YearBook(testkit.YearInput(t, dir, 2026)).Sheets),
+		func(s string) { texts = append(texts, s) })
 	for _, want := range []string{"Insurance = 30.00, equally over 2 pieces = 15.00",
 		"Ferry over the bay = 12.00, equally over 2 pieces = 6.00", "Ferry over the bay", "Insurance"} {
 		assert.Contains(t, texts, want)
 	}
-	got := strings.ReplaceAll(fmt.Sprintf("%v", month.Doc(inputOf(t, dir, calendar.MonthOf(2026, 2)))), "\u00a0", " ")
+	got := strings.ReplaceAll(fmt.Sprintf("%v", month.Doc(testkit.Input(t, dir, calendar.MonthOf(2026, 2)))),
+		"\u00a0", " ")
 	for _, want := range []string{"Booth: May (10.00)", "Booth: back room (8.00)", "Booth: late fee (7.00)"} {
 		assert.Contains(t, got, want)
 	}

@@ -21,6 +21,7 @@ import (
 	"piecebook/report/month"
 	"piecebook/report/piece"
 	"piecebook/report/starter"
+	"piecebook/report/testkit"
 	"piecebook/report/text"
 	"piecebook/report/year"
 	"piecebook/templates"
@@ -50,18 +51,18 @@ func allScreens(t *testing.T) map[string]string {
 	t.Helper()
 	sample := filepath.Join("..", "..", "..", "sample")
 	out := map[string]string{"guide": string(guide.Text)}
-	in := inputOf(t, sample, 0)
+	in := testkit.Input(t, sample, 0)
 	var all []string
 	for _, p := range in.Books.Pieces {
 		all = append(all, p.ID)
 	}
 	for _, m := range []calendar.Month{in.Month.To, calendar.MonthOf(2025, 12)} {
-		at := inputOf(t, sample, m)
+		at := testkit.Input(t, sample, m)
 		out["month.pdf "+m.String()] = text.Render(month.Doc(at))
 	}
 	out["sheets"] = text.Render(piece.Sheets(in, all))
-	out["kinds.pdf"] = text.Render(kindpages.Doc(in, kinds.Of(ledgerOf(t, sample), kinds.Scope{})))
-	out["year.pdf"] = text.Render(year.Doc(yearIn(t, sample, 2025)))
+	out["kinds.pdf"] = text.Render(kindpages.Doc(in, kinds.Of(testkit.Opened(t, sample, 0).Ledger, kinds.Scope{})))
+	out["year.pdf"] = text.Render(year.Doc(testkit.YearInput(t, sample, 2025)))
 	for _, args := range [][]string{{"check", "--all"}, {"why", "153"}, {"why", "net_profit"},
 		{"why", "statement", "trips"},
 		{"why", "line", "42", "2025"}, {"sheet", "--text", "153", "120"}, {"offer", "--kind", "dresser"}, {"area"}} {

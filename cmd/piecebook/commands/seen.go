@@ -34,9 +34,9 @@ func (k seenCmd) Run(c *cli, w terminal.Console) error {
 	place := strings.Join(k.Place, " ")
 	var found []seen.Entry
 	var told fault.List
-	for _, p := range b.problems.All() {
+	for _, p := range b.Problems.All() {
 		if p.Note && string(p.Code) == k.Code && seen.At(p.Place, place) {
-			found = append(found, seen.Of(p, b.read.RowText(p.Place)))
+			found = append(found, seen.Of(p, b.Read.RowText(p.Place)))
 		} else {
 			told.Add(p)
 		}
@@ -47,7 +47,7 @@ func (k seenCmd) Run(c *cli, w terminal.Console) error {
 	dir := c.booksDir()
 	// What another run has written since is read again.
 	err = c.stop.Update(dir, func() ([]outfile.File, error) {
-		entries, _, err := readSeen(b.folder)
+		entries, _, err := seen.ReadFile(b.Folder)
 		if err != nil {
 			return nil, err
 		}
@@ -80,7 +80,7 @@ func (c *cli) booksDir() string {
 func (b *books) noSuchNote(code, place string) string {
 	places := map[string]bool{}
 	codes := map[string]bool{}
-	for _, p := range b.problems.All() {
+	for _, p := range b.Problems.All() {
 		if !p.Note {
 			if string(p.Code) == code && seen.At(p.Place, place) {
 				return fmt.Sprintf("%s at %s is no note: no report can be made before it is put right.", code, place)
@@ -92,7 +92,7 @@ func (b *books) noSuchNote(code, place string) string {
 			places[p.Place.Short()] = true
 		}
 	}
-	for _, p := range b.quiet.All() {
+	for _, p := range b.Quiet.All() {
 		if string(p.Code) == code && seen.At(p.Place, place) {
 			return fmt.Sprintf("%s at %s is quiet already.", code, place)
 		}

@@ -47,7 +47,7 @@ func (k sheetCmd) Run(c *cli, w terminal.Console) error {
 	for _, id := range ids {
 		if !slices.ContainsFunc(in.All, func(p figures.Piece) bool { return p.Record.ID == id }) {
 			return usage(fmt.Sprintf("%s has not come by the end of %s, so there is nothing on its sheet. Name a later month.",
-				id, b.month.Name()))
+				id, b.Month.Name()))
 		}
 	}
 	if k.Text {
@@ -56,7 +56,7 @@ func (k sheetCmd) Run(c *cli, w terminal.Console) error {
 	}
 	doc := piece.Sheets(in, ids)
 	name := sheetName(ids)
-	dir := filepath.Join(c.outDir(), b.month.String())
+	dir := filepath.Join(c.outDir(), b.Month.String())
 	if err := c.write(dir, []outfile.File{pdfFile(name, func() page.Document { return doc })}); err != nil {
 		return err
 	}
@@ -124,7 +124,7 @@ func (b *books) named(names []string) ([]string, error) {
 	var out, known []string
 	for _, name := range names {
 		found := false
-		for _, p := range b.read.Books.Pieces {
+		for _, p := range b.Read.Books.Pieces {
 			known = append(known, p.ID)
 			if matches(p, name) {
 				found = true

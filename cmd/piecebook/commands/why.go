@@ -39,7 +39,7 @@ func (k whyCmd) Run(c *cli, w terminal.Console) error {
 		return err
 	}
 	if b.from = from; from == 0 {
-		b.from = b.month
+		b.from = b.Month
 	}
 	a, err := b.answer(args)
 	if err != nil {
@@ -52,7 +52,7 @@ func (k whyCmd) Run(c *cli, w terminal.Console) error {
 	if err != nil {
 		return err
 	}
-	if b.from < b.month {
+	if b.from < b.Month {
 		in.Period = b.period()
 	}
 	return a.print(c, w, in, func(id figures.ID) figures.Detail { return b.pieceDetail(a.piece, id) })
@@ -75,22 +75,22 @@ func (a answer) print(c *cli, w terminal.Console, in report.Input, detail func(f
 }
 
 func (b *books) pieceDetail(piece string, id figures.ID) figures.Detail {
-	got, _ := figures.DetailOf(b.ledger, figures.OfPiece, piece, id, b.month)
+	got, _ := figures.DetailOf(b.Ledger, figures.OfPiece, piece, id, b.Month)
 	return got
 }
 
 // asked is what is under the figure that somebody names; false where the scope
 // has none of the name.
 func (b *books) asked(of figures.Scope, subject, figure string) (figures.Detail, bool) {
-	return figures.DetailOver(b.ledger, of, subject, words.Asked(of, figure), b.from, b.month)
+	return figures.DetailOver(b.Ledger, of, subject, words.Asked(of, figure), b.from, b.Month)
 }
 
 // period is what was asked about: the month, or the year where several months are.
 func (b *books) period() string {
-	if b.from < b.month {
-		return fmt.Sprint(b.month.Year())
+	if b.from < b.Month {
+		return fmt.Sprint(b.Month.Year())
 	}
-	return b.month.Name()
+	return b.Month.Name()
 }
 
 // answer finds the figure asked for.
@@ -125,18 +125,18 @@ func (b *books) answer(args []string) (answer, error) {
 func (b *books) pieceAnswer(id, figure string) (answer, error) {
 	if figure == "" {
 		figure = "book_cost"
-		for _, p := range figures.All(b.ledger) {
+		for _, p := range figures.All(b.Ledger) {
 			if p.Record.ID == id && p.Profit != nil {
 				figure = "profit"
 			}
 		}
 	}
 	asked := words.Asked(figures.OfPiece, figure)
-	title := fmt.Sprintf("%s: %s up to the end of %s", id, words.Named(figures.OfPiece, asked), b.month.Name())
+	title := fmt.Sprintf("%s: %s up to the end of %s", id, words.Named(figures.OfPiece, asked), b.Month.Name())
 	if got, ok := b.asked(figures.OfPiece, id, figure); ok {
 		return answer{title: title, detail: got, piece: id}, nil
 	}
-	if ratio, ok := figures.RatioOf(b.ledger, id, string(asked), b.month); ok {
+	if ratio, ok := figures.RatioOf(b.Ledger, id, string(asked), b.Month); ok {
 		return answer{title: title, piece: id, ratio: &ratio}, nil
 	}
 	return answer{}, noFigure("A piece has no figure", figure, words.AllNamed(figures.OfPiece))
@@ -145,21 +145,21 @@ func (b *books) pieceAnswer(id, figure string) (answer, error) {
 // statementAnswer is a line of the period's statement, or its hours.
 func (b *books) statementAnswer(line string) (answer, bool) {
 	if strings.EqualFold(line, "hours") {
-		return answer{title: "Hours of " + b.period(), hours: figures.HoursOver(b.ledger.Books, b.from, b.month)}, true
+		return answer{title: "Hours of " + b.period(), hours: figures.HoursOver(b.Ledger.Books, b.from, b.Month)}, true
 	}
 	id := words.Asked(figures.OfStatement, line)
-	got, ok := figures.DetailOver(b.ledger, figures.OfStatement, "", id, b.from, b.month)
+	got, ok := figures.DetailOver(b.Ledger, figures.OfStatement, "", id, b.from, b.Month)
 	name := words.Named(figures.OfStatement, id)
 	if !ok {
 		name = plainName(line)
-		got, ok = figures.GroupDetail(b.ledger, words.AskedGroup(name), b.from, b.month)
+		got, ok = figures.GroupDetail(b.Ledger, words.AskedGroup(name), b.from, b.Month)
 	}
 	if !ok {
 		return answer{}, false
 	}
 	a := answer{title: fmt.Sprintf("Statement of %s: %s", b.period(), name), detail: got}
 	if id == figures.LineTiedUp {
-		a.title = "Tied up at the end of " + b.month.Name()
+		a.title = "Tied up at the end of " + b.Month.Name()
 		pieces, shelf := trace.Group{Title: "Pieces at book cost", Netted: true}, trace.Group{Title: "Supplies on the shelf",
 			Netted: true}
 		for _, p := range got.Postings {
@@ -178,7 +178,7 @@ func (b *books) statementAnswer(line string) (answer, bool) {
 func (b *books) statementNames() []string {
 	out := words.AllNamed(figures.OfStatement)
 	seen := map[string]bool{}
-	for _, e := range b.read.Books.Expenses {
+	for _, e := range b.Read.Books.Expenses {
 		if !seen[e.Group] {
 			seen[e.Group] = true
 			out = append(out, words.Group(e.Group))
@@ -195,7 +195,7 @@ func (b *books) unnamed(args []string, err error) (answer, error) {
 		return a, nil
 	}
 	var kin []string
-	for _, p := range b.read.Books.Pieces {
+	for _, p := range b.Read.Books.Pieces {
 		if strings.EqualFold(p.Kind, whole) {
 			kin = append(kin, p.ID)
 		}
@@ -222,7 +222,7 @@ func (b *books) unnamed(args []string, err error) (answer, error) {
 
 func (b *books) supplyNames() []string {
 	var known []string
-	for _, s := range b.read.Books.Supplies {
+	for _, s := range b.Read.Books.Supplies {
 		known = append(known, s.Name)
 	}
 	return known
@@ -247,7 +247,7 @@ func (b *books) supplyAnswer(args []string) (answer, error) {
 			if !ok {
 				return answer{}, noFigure("A supply has no figure", figure, words.AllNamed(figures.OfShelf))
 			}
-			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.month.Name()),
+			return answer{title: fmt.Sprintf("%s: %s, over all time up to the end of %s", s, figure, b.Month.Name()),
 				detail: got}, nil
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"piecebook/cmd/piecebook/booksdir"
 	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
@@ -110,7 +111,7 @@ func (c *cli) taxYear(w terminal.Console, text string) (*taxYear, error) {
 		return nil, err
 	}
 	if december == 0 {
-		if b, err = c.ready(w, calendar.MonthOf(b.month.Year(), time.December)); err != nil {
+		if b, err = c.ready(w, calendar.MonthOf(b.Month.Year(), time.December)); err != nil {
 			return nil, err
 		}
 	}
@@ -124,40 +125,26 @@ func (c *cli) taxYear(w terminal.Console, text string) (*taxYear, error) {
 // yearOf works out the tax year of the books' last month, its December, by the
 // tables of the country whose money the books are in.
 func (c *cli) yearOf(b *books) (*taxYear, error) {
-	tax, err := templates.TaxFor(b.read.Books.Settings.Currency)
+	tax, err := templates.TaxFor(b.Read.Books.Settings.Currency)
 	if err == nil {
-		tax, err = tax.Of(b.month.Year())
+		tax, err = tax.Of(b.Month.Year())
 	}
 	if err != nil {
 		return nil, err
 	}
-	return c.yearBy(b, tax)
-}
-
-// yearBy is yearOf by the tables of one country.
-func (c *cli) yearBy(b *books, tax *templates.Tax) (*taxYear, error) {
-	y, err := taxyear.For(b.ledger, b.month.Year(), tax, b.set.AtOnceCents)
+	in, err := report.YearOf(b.Books, tax)
 	if errors.Is(err, taxyear.ErrBeforeBooks) {
-		return nil, usage(fmt.Sprintf("The books begin after %d; there are no records of it.", b.month.Year()))
+		return nil, usage(fmt.Sprintf("The books begin after %d; there are no records of it.", b.Month.Year()))
 	}
 	if err != nil {
 		return nil, err
 	}
-	base, err := b.input()
-	if err != nil {
-		return nil, err
-	}
-	base.Month, base.Period = y.Figures, fmt.Sprint(y.Year)
-	base.Notes = figures.OfPeriod(b.notesSince(y.Figures.From), y.Figures.From, y.Figures.To)
-	base.Corrections = b.corrections(y.Figures.From, y.Figures.To)
-	t := &taxYear{books: b, in: report.YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}}
-	for _, r := range b.set.Mileage {
-		t.in.RateSources[r.From] = r.Source
-	}
-	method, changed := c.opened(y)
-	t.in.Opening = changed
-	y.Remarks = slices.Concat(method, y.Remarks)
-	t.remark(overYears(base.Corrections))
+	in.Photos, in.Stamp = booksdir.Photos(b.Photos), b.stamp
+	method, changed := c.opened(in.Tax)
+	in.Opening = changed
+	in.Tax.Remarks = slices.Concat(method, in.Tax.Remarks)
+	t := &taxYear{books: b, in: in}
+	t.remark(overYears(in.Corrections))
 	return t, nil
 }
 

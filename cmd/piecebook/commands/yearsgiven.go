@@ -96,7 +96,7 @@ func (c *cli) yearsGivenOut() ([]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		if b.problems.HasErrors() || b.ledger == nil || b.ledger.Months[0].Month > december {
+		if b.Problems.HasErrors() || b.Ledger == nil || b.Ledger.Months[0].Month > december {
 			continue
 		}
 		t, err := c.yearOf(b)
@@ -120,23 +120,23 @@ func otherwise(all []closing.Since, year int) []closing.Since {
 // correctedLater says for the preparer how a closed year was corrected after its
 // last month was closed: in later closed months, and in the first open one.
 func (c *cli) correctedLater(b *books, year int) ([]taxyear.Missing, error) {
-	if b.asOf == nil {
+	if b.AsOf == nil {
 		return nil, nil
 	}
-	closed, err := closing.Read(b.photos)
+	closed, err := closing.Read(b.Photos)
 	if err != nil {
 		return nil, err
 	}
 	var all []*closing.Corrections
 	for _, m := range closed {
-		if m.Month > b.month && m.Corrections != nil {
+		if m.Month > b.Month && m.Corrections != nil {
 			all = append(all, m.Corrections)
 		}
 	}
 	if now, err := c.open(0); err != nil {
 		return nil, err
-	} else if now.ledger != nil && !now.problems.HasErrors() {
-		if waiting := now.pending(); waiting != nil {
+	} else if now.Ledger != nil && !now.Problems.HasErrors() {
+		if waiting := now.Pending(); waiting != nil {
 			all = append(all, waiting)
 		}
 	}

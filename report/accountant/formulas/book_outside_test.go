@@ -1,4 +1,4 @@
-package commands
+package formulas
 
 import (
 	"archive/zip"
@@ -25,6 +25,7 @@ import (
 	"piecebook/report"
 	"piecebook/report/accountant"
 	"piecebook/report/figuresjson"
+	"piecebook/report/testkit"
 	"piecebook/report/words"
 	"piecebook/report/xlsx"
 )
@@ -64,11 +65,11 @@ func outsideBooks(t *testing.T) map[string]report.Input {
 	out := map[string]report.Input{}
 	for name, m := range map[string]calendar.Month{"first": calendar.MonthOf(2025, 1), "summer": calendar.MonthOf(2025, 8),
 		"last": calendar.MonthOf(2026, 2)} {
-		out[name] = inputOf(t, sample, m)
+		out[name] = testkit.Input(t, sample, m)
 	}
 	out["tiny"] = tinyInput(t) // names like formulas, patterns and numbers
 	for _, seed := range []uint64{3, 7} {
-		out[fmt.Sprintf("seed%d", seed)] = inputOf(t, ledgerkit.Folder(t, bookgen.Files(seed)), 0)
+		out[fmt.Sprintf("seed%d", seed)] = testkit.Input(t, ledgerkit.Folder(t, bookgen.Files(seed)), 0)
 	}
 	return out
 }
@@ -80,7 +81,7 @@ func monthBook(t testing.TB, in report.Input) []byte {
 	return b.Bytes()
 }
 
-func opened(t *testing.T, path string) *excelize.File {
+func openedFile(t *testing.T, path string) *excelize.File {
 	t.Helper()
 	f, err := excelize.OpenFile(path, excelize.Options{RawCellValue: true})
 	require.NoError(t, err)
@@ -106,7 +107,7 @@ func TestLibreOfficeWorksTheMonthBookOut(t *testing.T) {
 	said, err := exec.Command("libreoffice", args...).CombinedOutput()
 	require.NoError(t, err, string(said))
 	for name, in := range books {
-		ours, theirs := opened(t, filepath.Join(dir, name+"-ours.xlsx")), opened(t, filepath.Join(out, name+".xlsx"))
+		ours, theirs := openedFile(t, filepath.Join(dir, name+"-ours.xlsx")), openedFile(t, filepath.Join(out, name+".xlsx"))
 		n := sameResults(t, name, ours, theirs)
 		t.Logf("%s: %d results", name, n)
 		meetsFigures(t, name, theirs, in)
@@ -276,7 +277,7 @@ for read_only in (False, True):
 func TestOpenpyxlReadsTheMonthBook(t *testing.T) {
 	python := pythonWith(t, "openpyxl")
 	path := filepath.Join(t.TempDir(), "month.xlsx")
-	require.NoError(t, os.WriteFile(path, monthBook(t, inputOf(t, filepath.Join("..", "..", "..", "sample"),
+	require.NoError(t, os.WriteFile(path, monthBook(t, testkit.Input(t, filepath.Join("..", "..", "..", "sample"),
 		calendar.MonthOf(2026, 2))), 0o644))
 	out, err := exec.Command(python, "-c", openpyxlDump, path).Output()
 	require.NoError(t, err)
@@ -290,7 +291,7 @@ func TestOpenpyxlReadsTheMonthBook(t *testing.T) {
 		seen[p[0]][p[1]+"!"+cell] = p[4] + p[5]
 	}
 	require.Equal(t, seen["False"], seen["True"])
-	f := opened(t, path)
+	f := openedFile(t, path)
 	formulas := 0
 	for _, sheet := range f.GetSheetList() {
 		rows, err := f.GetRows(sheet)

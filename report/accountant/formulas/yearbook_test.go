@@ -1,4 +1,4 @@
-package commands
+package formulas
 
 import (
 	"bytes"
@@ -15,6 +15,7 @@ import (
 	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report"
 	"piecebook/report/accountant"
+	"piecebook/report/testkit"
 	"piecebook/report/testkit/recalc"
 	"piecebook/report/workbook"
 	"piecebook/report/xlsx"
@@ -26,9 +27,10 @@ func yearsInside(t *testing.T) map[string]report.YearInput {
 	t.Helper()
 	sample := filepath.Join("..", "..", "..", "sample")
 	used := ledgerkit.Folder(t, bookgen.WithTreatment(bookgen.Years(1), "when used"))
-	return map[string]report.YearInput{"sample 2025": yearIn(t, sample, 2025), "sample 2026": yearIn(t, sample, 2026),
-		"everything": yearIn(t, filepath.Join("..", "..", "..", "ledger", "testdata", "year"), 2022),
-		"when used":  yearIn(t, used, 2023)}
+	return map[string]report.YearInput{"sample 2025": testkit.YearInput(t, sample, 2025), "sample 2026": testkit.YearInput(
+		t, sample, 2026),
+		"everything": testkit.YearInput(t, filepath.Join("..", "..", "..", "ledger", "testdata", "year"), 2022),
+		"when used":  testkit.YearInput(t, used, 2023)}
 }
 
 // column is the cell of a row under a head; nil where it has none.
@@ -52,7 +54,8 @@ func worked(t *testing.T, b *workbook.Book, sheet, head string, row int) string 
 // Goal: no check compares two amounts that were only typed, so each can fail.
 // Method: every row of the sheet Checks, of year and month.
 func TestEveryCheckHasAFormula(t *testing.T) {
-	books := map[string]*workbook.Book{"month": accountant.MonthBook(inputOf(t, filepath.Join("..", "..", "..", "sample"),
+	books := map[string]*workbook.Book{"month": accountant.MonthBook(testkit.Input(t, filepath.Join("..", "..",
+		"..", "sample"),
 		0))}
 	for name, in := range yearsInside(t) {
 		books[name] = accountant.YearBook(in)
@@ -136,7 +139,7 @@ func checkRow(s *workbook.Sheet, name string) int {
 // Opening and closing stock move with the postings before the year and up to
 // its end: a cent more in the first piece's cost is a cent more on the line.
 func TestAChangedPostingMovesTheFormsStock(t *testing.T) {
-	in := yearIn(t, filepath.Join("..", "..", "..", "sample"), 2026)
+	in := testkit.YearInput(t, filepath.Join("..", "..", "..", "sample"), 2026)
 	for line, before := range map[string]bool{"35": true, "41": false} {
 		b := accountant.YearBook(in)
 		s, lines := b.Sheet("Postings"), b.Sheet("Form lines")
@@ -161,7 +164,7 @@ func TestAChangedPostingMovesTheFormsStock(t *testing.T) {
 // Goal: the names of sheets that the checks and notes say are sheets of the
 // book. Method: the words of the sheet Checks.
 func TestChecksNameSheetsThereAre(t *testing.T) {
-	b := accountant.YearBook(yearIn(t, filepath.Join("..", "..", "..", "sample"), 2025))
+	b := accountant.YearBook(testkit.YearInput(t, filepath.Join("..", "..", "..", "sample"), 2025))
 	for _, name := range []string{"Stock roll-forward", "Shelf", "Trips", "Profit to net", "Channels", "Equipment",
 		"Reconciliations", "Form lines"} {
 		require.NotNil(t, b.Sheet(name), name)
@@ -179,7 +182,8 @@ func TestChecksNameSheetsThereAre(t *testing.T) {
 // Method: a title's letters against the columns' widths, which count letters of
 // the cells' size; a title's are half as wide again.
 func TestTitlesFitTheirSheets(t *testing.T) {
-	for _, b := range []*workbook.Book{accountant.YearBook(yearIn(t, filepath.Join("..", "..", "..", "sample"), 2025)),
+	for _, b := range []*workbook.Book{accountant.YearBook(testkit.YearInput(t, filepath.Join("..", "..", "..", "sample"),
+		2025)),
 		accountant.MonthBook(tinyInput(t))} {
 		for _, s := range b.Sheets {
 			width := 0.0
@@ -211,8 +215,31 @@ func TestLibreOfficeWorksTheYearBookOut(t *testing.T) {
 	said, err := exec.Command("libreoffice", args...).CombinedOutput()
 	require.NoError(t, err, string(said))
 	for _, name := range names {
-		n := sameResults(t, name, opened(t, filepath.Join(dir, name+"-ours.xlsx")),
-			opened(t, filepath.Join(out, name+".xlsx")))
+		n := sameResults(t, name, openedFile(t, filepath.Join(dir, name+"-ours.xlsx")),
+			openedFile(t, filepath.Join(out, name+".xlsx")))
 		t.Logf("%s: %d results", name, n)
 	}
+}
+
+// Goal: every formula of the year's workbook comes to the figure beside it,
+// exactly, in the sample, the year with everything in it and generated books
+// of several years under either treatment. Method: the formulas worked out
+// again with fractions, from the sheets alone.
+func TestYearBookWorksOut(t *testing.T) {
+	check := func(t *testing.T, dir string, year int) {
+		wrong, n := recalc.Check(accountant.YearBook(testkit.YearInput(t, dir, year)))
+		assert.Greater(t, n, 100)
+		if len(wrong) > 10 {
+			wrong = append(wrong[:10], "and more")
+		}
+		assert.Empty(t, wrong, "%d in %s", year, dir)
+	}
+	check(t, filepath.Join("..", "..", "..", "sample"), 2025)
+	check(t, filepath.Join("..", "..", "..", "sample"), 2026)
+	for _, treatment := range []string{"with the piece", "when used"} {
+		dir := ledgerkit.Folder(t, bookgen.WithTreatment(bookgen.Years(1), treatment))
+		check(t, dir, 2022)
+		check(t, dir, 2023)
+	}
+	check(t, ledgerkit.Folder(t, bookgen.Files(7)), 2026)
 }

@@ -1,4 +1,4 @@
-package commands
+package formulas
 
 import (
 	"bytes"
@@ -13,7 +13,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/calendar"
-	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	ledgerkit "piecebook/ledger/testkit"
 	"piecebook/ledger/testkit/bigbooks"
@@ -25,25 +24,13 @@ import (
 	"piecebook/report/workbook"
 )
 
-// inputOf is what the reports of a month are composed from.
-func inputOf(t testing.TB, dir string, month calendar.Month) report.Input {
-	t.Helper()
-	c := cli{Books: dir}
-	b, err := c.open(month)
-	require.NoError(t, err)
-	require.Empty(t, b.problems.Errors())
-	in, err := b.input()
-	require.NoError(t, err)
-	return in
-}
-
 // Goal: every formula of the month's workbook comes to the figure beside it,
 // exactly, in every month of the sample and in generated books. Method: the
 // formulas worked out again with fractions, from the sheets alone; the figures
 // beside them come from the ledger.
 func TestMonthBookWorksOut(t *testing.T) {
 	check := func(t *testing.T, dir string, month calendar.Month) {
-		wrong, n := recalc.Check(accountant.MonthBook(inputOf(t, dir, month)))
+		wrong, n := recalc.Check(accountant.MonthBook(testkit.Input(t, dir, month)))
 		assert.Greater(t, n, 100)
 		if len(wrong) > 10 {
 			wrong = append(wrong[:10], "and more")
@@ -64,8 +51,8 @@ func TestMonthBookWorksOut(t *testing.T) {
 func TestYearLongBookWorksOut(t *testing.T) {
 	for _, dir := range []string{filepath.Join("..", "..", "..", "sample"), ledgerkit.Folder(t, bookgen.Files(2)),
 		ledgerkit.Folder(t, bookgen.Files(6))} {
-		in := inputOf(t, dir, 0)
-		in.Month = figures.For(ledgerOf(t, dir), in.Month.To-3, in.Month.To)
+		in := testkit.Input(t, dir, 0)
+		in.Month = figures.For(testkit.Opened(t, dir, 0).Ledger, in.Month.To-3, in.Month.To)
 		b := accountant.Workbook(in, "Workbook")
 		wrong, _ := recalc.Check(b)
 		assert.Empty(t, wrong)
@@ -73,14 +60,6 @@ func TestYearLongBookWorksOut(t *testing.T) {
 		assert.Equal(t, "0 OK", difference+" "+word)
 		assert.Equal(t, in.Month.From.Name()+" to "+in.Month.To.Name(), b.Sheet("Statement").Columns[1].Head)
 	}
-}
-
-func ledgerOf(t *testing.T, dir string) *costing.Ledger {
-	t.Helper()
-	c := cli{Books: dir}
-	b, err := c.open(0)
-	require.NoError(t, err)
-	return b.ledger
 }
 
 // checkCell is what the Cover's one check comes to when worked out again.
@@ -98,7 +77,7 @@ func checkCell(t *testing.T, b *workbook.Book) (difference, word string) {
 func TestMonthBookChecksAreZero(t *testing.T) {
 	for _, dir := range []string{filepath.Join("..", "..", "..", "sample"), ledgerkit.Folder(t, bookgen.Files(5)),
 		ledgerkit.Folder(t, bookgen.Files(9))} {
-		b := accountant.MonthBook(inputOf(t, dir, 0))
+		b := accountant.MonthBook(testkit.Input(t, dir, 0))
 		difference, word := checkCell(t, b)
 		assert.Equal(t, "0", difference)
 		assert.Equal(t, "OK", word)
@@ -135,9 +114,9 @@ func changeFirst(t *testing.T, b *workbook.Book, sheet, head string, by func(*wo
 // Method: one cell after the other is changed as a person could, and the
 // formulas are worked out again.
 func TestOneCentFlipsTheCheck(t *testing.T) {
-	in, tiny := inputOf(t, filepath.Join("..", "..", "..", "sample"), 0), tinyInput(t)
+	in, tiny := testkit.Input(t, filepath.Join("..", "..", "..", "sample"), 0), tinyInput(t)
 	// Openings stand in the books' first year
-	first := inputOf(t, filepath.Join("..", "..", "..", "sample"), calendar.MonthOf(2025, 12))
+	first := testkit.Input(t, filepath.Join("..", "..", "..", "sample"), calendar.MonthOf(2025, 12))
 	cent := big.NewRat(1, 100)
 	for _, x := range []struct{ sheet, head string }{
 		{"Postings", "Amount"}, {"Shares", "Share"}, {"Shares", "Posted besides"}, {"Shared totals", "Total shared"}, {"Trips", "Drive"}, {"Trips", "Tolls"},
@@ -170,7 +149,7 @@ func TestOneCentFlipsTheCheck(t *testing.T) {
 // A share that the program itself got wrong shows in what stands beside the
 // formulas, not only when they are worked out again.
 func TestWrongShareShowsWithoutRecalculation(t *testing.T) {
-	in := inputOf(t, filepath.Join("..", "..", "..", "sample"), 0)
+	in := testkit.Input(t, filepath.Join("..", "..", "..", "sample"), 0)
 	for _, p := range in.Postings {
 		if p.Month < in.Year.From || p.Of == nil || p.Line < 0 || len(p.Of.Lines) < 2 {
 			continue
@@ -194,8 +173,8 @@ func TestWrongShareShowsWithoutRecalculation(t *testing.T) {
 
 // Same records, same bytes, from another folder too.
 func TestMonthBookSameBytes(t *testing.T) {
-	first := monthBook(t, inputOf(t, ledgerkit.Folder(t, bookgen.Files(4)), 0))
-	require.True(t, bytes.Equal(first, monthBook(t, inputOf(t, ledgerkit.Folder(t, bookgen.Files(4)), 0))))
+	first := monthBook(t, testkit.Input(t, ledgerkit.Folder(t, bookgen.Files(4)), 0))
+	require.True(t, bytes.Equal(first, monthBook(t, testkit.Input(t, ledgerkit.Folder(t, bookgen.Files(4)), 0))))
 }
 
 // tinyShop is a shop of two months: the worked example of COSTING.md (primer on
@@ -220,7 +199,7 @@ var tinyShop = map[string]string{
 func tinyInput(t *testing.T) report.Input {
 	t.Helper()
 	dir := ledgerkit.Folder(t, tinyShop)
-	return inputOf(t, dir, calendar.MonthOf(2026, 4))
+	return testkit.Input(t, dir, calendar.MonthOf(2026, 4))
 }
 
 // Goal: every word, formula and figure of the workbook is looked at by a
@@ -238,7 +217,7 @@ func TestMonthBookDoesNotGrowWithTheYears(t *testing.T) {
 	rows := map[int]int{}
 	for _, years := range []int{1, 4} {
 		dir := ledgerkit.Folder(t, bigbooks.Make(1, bigbooks.Size{Pieces: 48, Years: years}).Folder())
-		book := accountant.MonthBook(inputOf(t, dir, bigbooks.LastMonth))
+		book := accountant.MonthBook(testkit.Input(t, dir, bigbooks.LastMonth))
 		wrong, _ := recalc.Check(book)
 		require.Empty(t, wrong)
 		for _, sheet := range book.Sheets {
@@ -251,7 +230,7 @@ func TestMonthBookDoesNotGrowWithTheYears(t *testing.T) {
 // BenchmarkMonthBook writes the workbooks of the sample and of a big shop.
 func BenchmarkMonthBook(b *testing.B) {
 	for name, dir := range map[string]string{"sample": filepath.Join("..", "..", "..", "sample"), "big": bigShop(b)} {
-		in := inputOf(b, dir, 0)
+		in := testkit.Input(b, dir, 0)
 		b.Run(name, func(b *testing.B) {
 			size := 0
 			for b.Loop() {

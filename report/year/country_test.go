@@ -1,4 +1,4 @@
-package commands
+package year_test
 
 import (
 	"os"
@@ -10,8 +10,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/calendar"
-	"piecebook/ledger/testkit"
+	ledgerkit "piecebook/ledger/testkit"
+	"piecebook/report"
 	"piecebook/report/accountant"
+	"piecebook/report/testkit"
 	"piecebook/report/testkit/recalc"
 	"piecebook/report/text"
 	"piecebook/report/year"
@@ -24,7 +26,7 @@ import (
 // year.xlsx comes to the figure beside it, the lines of that form alone are on
 // the pages and the sheets, and no word of another country's law.
 func TestPagesOfAnotherCountry(t *testing.T) {
-	from := filepath.Join("..", "..", "..", "ledger", "testdata", "year")
+	from := filepath.Join("..", "..", "ledger", "testdata", "year")
 	dir := t.TempDir()
 	require.NoError(t, os.CopyFS(dir, os.DirFS(from)))
 	settings, err := os.ReadFile(filepath.Join(dir, "settings.toml"))
@@ -32,23 +34,20 @@ func TestPagesOfAnotherCountry(t *testing.T) {
 	settings = append([]byte("currency = \"XTS\"\n"), settings...)
 	settings = append(settings, "\n[mileage]\n\"2022-01-01\" = 0.5\n\"2022-07-01\" = 0.5\n"...)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "settings.toml"), settings, 0o644))
-	c := cli{Books: dir}
-	b, err := c.open(calendar.MonthOf(2022, 12))
+	b := testkit.Opened(t, dir, calendar.MonthOf(2022, 12))
+	xx, err := templates.ReadTax(ledgerkit.InventedCountry, "XX")
 	require.NoError(t, err)
-	require.Empty(t, b.problems.Errors())
-	xx, err := templates.ReadTax(testkit.InventedCountry, "XX")
-	require.NoError(t, err)
-	y, err := c.yearBy(b, xx)
+	in, err := report.YearOf(b, xx)
 	require.NoError(t, err)
 
-	pages := text.Render(year.Doc(y.in))
-	book := accountant.YearBook(y.in)
+	pages := text.Render(year.Doc(in))
+	book := accountant.YearBook(in)
 	wrong, n := recalc.Check(book)
 	assert.Empty(t, wrong)
 	assert.Greater(t, n, 100)
 	sheets := book.String()
 	for name, got := range map[string]string{"year.pdf": pages, "year.xlsx": sheets} {
-		for _, line := range y.in.Tax.Table.Lines {
+		for _, line := range in.Tax.Table.Lines {
 			assert.Contains(t, got, line.Label, name)
 		}
 		assert.NotRegexp(t, `Schedule C|Form [0-9]|Form K-|IRS|IRC|Pub\. |Reg\. |Notice |\b(line|lines) [0-9]|Part I|USD|dollars of`, got, name)

@@ -1,4 +1,4 @@
-package commands
+package year_test
 
 import (
 	"path/filepath"
@@ -7,59 +7,19 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	ledgerkit "piecebook/ledger/testkit"
-	"piecebook/ledger/testkit/bookgen"
-	"piecebook/report"
-	"piecebook/report/accountant"
 	"piecebook/report/testkit"
-	"piecebook/report/testkit/recalc"
 	"piecebook/report/text"
 	"piecebook/report/year"
 )
 
-// yearIn is what a year's documents are composed from.
-func yearIn(t testing.TB, dir string, year int) report.YearInput {
-	t.Helper()
-	c := cli{Books: dir}
-	b, err := c.open(calendar.MonthOf(year, 12))
-	require.NoError(t, err)
-	require.Empty(t, b.problems.Errors())
-	y, err := c.yearOf(b)
-	require.NoError(t, err)
-	return y.in
-}
-
-// Goal: every formula of the year's workbook comes to the figure beside it,
-// exactly, in the sample, the year with everything in it and generated books
-// of several years under either treatment. Method: the formulas worked out
-// again with fractions, from the sheets alone.
-func TestYearBookWorksOut(t *testing.T) {
-	check := func(t *testing.T, dir string, year int) {
-		wrong, n := recalc.Check(accountant.YearBook(yearIn(t, dir, year)))
-		assert.Greater(t, n, 100)
-		if len(wrong) > 10 {
-			wrong = append(wrong[:10], "and more")
-		}
-		assert.Empty(t, wrong, "%d in %s", year, dir)
-	}
-	check(t, filepath.Join("..", "..", "..", "sample"), 2025)
-	check(t, filepath.Join("..", "..", "..", "sample"), 2026)
-	for _, treatment := range []string{"with the piece", "when used"} {
-		dir := ledgerkit.Folder(t, bookgen.WithTreatment(bookgen.Years(1), treatment))
-		check(t, dir, 2022)
-		check(t, dir, 2023)
-	}
-	check(t, ledgerkit.Folder(t, bookgen.Files(7)), 2026)
-}
-
 // The pages of the year with everything in it, as text that a person reads:
 // every amount of its README is in them.
 func TestYearPagesOfEverything(t *testing.T) {
-	got := text.Render(year.Doc(yearIn(t, filepath.Join("..", "..", "..", "ledger", "testdata", "year"), 2022)))
+	got := text.Render(year.Doc(testkit.YearInput(t, filepath.Join("..", "..", "ledger", "testdata", "year"), 2022)))
 	testkit.Golden(t, "year-of-everything.txt", got)
 	assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, got)
 	assert.Contains(t, got, "They are no tax advice")
@@ -80,12 +40,10 @@ func TestYearHasTheNotesOfItsMonths(t *testing.T) {
 		"records/uses.csv":      []byte("used_on,pieces,supply,coats\n2026-03-10,P1,Primer,1\n"),
 		"records/hours.csv":     []byte("worked_on,pieces,hours\n2026-02-05,P2,4\n"),
 	})
-	c := cli{Books: dir}
-	b, err := c.open(calendar.MonthOf(2026, 3))
-	require.NoError(t, err)
+	b := testkit.Opened(t, dir, calendar.MonthOf(2026, 3))
 	named := func(notes []fault.Problem) bool {
 		return slices.ContainsFunc(notes, func(n fault.Problem) bool { return n.Code == fault.CodePieceNoSupplies })
 	}
-	assert.False(t, named(b.problems.Notes()))
-	assert.True(t, named(yearIn(t, dir, 2026).Notes))
+	assert.False(t, named(b.Problems.Notes()))
+	assert.True(t, named(testkit.YearInput(t, dir, 2026).Notes))
 }

@@ -1,4 +1,4 @@
-package commands
+package opened
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package commands
+package words
 
 import (
 	"fmt"
@@ -24,9 +24,9 @@ func tallyLine(t intake.TableTally) string {
 	return fmt.Sprintf("%s (%s): %s", name, what, rowWords(t))
 }
 
-// sheetLines accounts for all sheets, a line each; those of a file that hold
+// RowsOfSheets accounts for all sheets, a line each; those of a file that hold
 // nothing but example lines share one.
-func sheetLines(tally []intake.TableTally) []string {
+func RowsOfSheets(tally []intake.TableTally) []string {
 	var out []string
 	for len(tally) > 0 {
 		file := tally[0].File
@@ -53,14 +53,14 @@ func sheetLines(tally []intake.TableTally) []string {
 	return out
 }
 
-// nothingFilledIn says that there are tables, but nothing of the owner's in
+// NothingFilledIn says that there are tables, but nothing of the owner's in
 // them.
-func nothingFilledIn(tally []intake.TableTally) bool {
+func NothingFilledIn(tally []intake.TableTally) bool {
 	return len(tally) > 0 && !slices.ContainsFunc(tally, func(t intake.TableTally) bool { return t.Rows > t.Examples })
 }
 
-// totalLine is the last line of check: rows read = rows used + rows skipped.
-func totalLine(tally []intake.TableTally) string {
+// RowsInAll is the last line of check: rows read = rows used + rows skipped.
+func RowsInAll(tally []intake.TableTally) string {
 	var all intake.TableTally
 	for _, t := range tally {
 		all.Rows += t.Rows
@@ -94,35 +94,35 @@ func rowWords(t intake.TableTally) string {
 }
 
 // absentTables is the tables without a row of the owner's, refused ones too.
-func absentTables(b *books) []templates.Table {
+func absentTables(read *intake.Result, all []templates.Table) []templates.Table {
 	// Sales, hours and a schedule may stand on the pieces' own rows, also on
 	// those that are refused.
-	read := &b.read.Books
-	used := map[string]bool{"sales": len(read.Sales) > 0, "hours": len(read.Hours) > 0,
-		"uses": slices.ContainsFunc(read.Pieces, func(p ledger.Piece) bool { return p.Schedule != "" })}
-	for _, t := range b.read.Tally {
+	books := &read.Books
+	used := map[string]bool{"sales": len(books.Sales) > 0, "hours": len(books.Hours) > 0,
+		"uses": slices.ContainsFunc(books.Pieces, func(p ledger.Piece) bool { return p.Schedule != "" })}
+	for _, t := range read.Tally {
 		used[t.Table] = used[t.Table] || t.Used+t.Refused > 0
 		if t.Table == "pieces" && t.Refused > 0 {
 			used["sales"], used["hours"], used["uses"] = true, true, true
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(b.set.Tables), func(t templates.Table) bool { return used[t.Name] })
+	return slices.DeleteFunc(slices.Clone(all), func(t templates.Table) bool { return used[t.Name] })
 }
 
-// absentLines says of each table without a row what that leaves out.
-func absentLines(b *books) []string {
+// Absent says of each table without a row what that leaves out.
+func Absent(read *intake.Result, all []templates.Table) []string {
 	var out []string
-	for _, t := range absentTables(b) {
+	for _, t := range absentTables(read, all) {
 		out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
 	}
 	return out
 }
 
-// absentInShort is absentLines for the terminal: of the six tables that make
+// AbsentInShort is Absent for the terminal: of the six tables that make
 // a useful pack each in a line, the others named in one.
-func absentInShort(b *books) []string {
+func AbsentInShort(read *intake.Result, all []templates.Table) []string {
 	var out, others []string
-	for _, t := range absentTables(b) {
+	for _, t := range absentTables(read, all) {
 		if t.Essential {
 			out = append(out, fmt.Sprintf("No %s. %s", t.Title, t.Absence))
 		} else {

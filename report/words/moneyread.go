@@ -1,4 +1,4 @@
-package commands
+package words
 
 import (
 	"fmt"
@@ -7,13 +7,12 @@ import (
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake"
-	"piecebook/ledger/money"
 )
 
-// moneyLines is the last line of check: how much of the money in the files is in
+// MoneyRead is the last line of check: how much of the money in the files is in
 // the books, in which currency, and where the rest is. None where there is no
 // money.
-func moneyLines(m intake.MoneyRead, currency string) []string {
+func MoneyRead(m intake.MoneyRead, currency string) []string {
 	if m.Of() == 0 {
 		return nil
 	}
@@ -35,25 +34,4 @@ func unreadSheet(u intake.UnreadIn) string {
 		return u.Sheet
 	}
 	return strings.TrimSuffix(path.Base(u.File), path.Ext(u.File))
-}
-
-// moneyJSON is the same as JSON, money with two decimals.
-type moneyJSON struct {
-	Read   money.Cents  `json:"read"`
-	Of     money.Cents  `json:"of"`
-	Unread []unreadJSON `json:"not_in_any_figure"`
-}
-
-type unreadJSON struct {
-	File  string      `json:"file"`
-	Sheet string      `json:"sheet,omitempty"`
-	Money money.Cents `json:"money"`
-}
-
-func moneyOf(m intake.MoneyRead) moneyJSON {
-	out := moneyJSON{Read: m.Read, Of: m.Of(), Unread: []unreadJSON{}}
-	for _, u := range m.In {
-		out.Unread = append(out.Unread, unreadJSON{u.File, u.Sheet, u.Cents})
-	}
-	return out
 }
