@@ -27,6 +27,7 @@ import (
 // look is one run over one Books.
 type look struct {
 	books   *ledger.Books  // every record: an error stops us wherever it is dated
+	touched []touch        // what touches gives, once asked
 	past    *ledger.Books  // those up to through: a month's notes do not change as the next month is entered
 	through calendar.Month // 0: no limit
 	pieces  map[string]*ledger.Piece

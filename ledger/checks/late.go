@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -34,9 +35,12 @@ var lateWords = map[string][2]string{
 }
 
 // touches is what Uses, Parts, Moves, Expenses, Trips and Hours do to pieces.
-func (l *look) touches(b *ledger.Books) []touch {
+func (l *look) touches() []touch {
+	if l.touched != nil {
+		return l.touched
+	}
 	var out []touch
-	for r := range b.Records() {
+	for r := range l.past.Records() {
 		words, does := lateWords[r.Table]
 		if !does || len(r.Pieces) == 0 {
 			continue
@@ -54,7 +58,8 @@ func (l *look) touches(b *ledger.Books) []touch {
 			out = append(out, t)
 		}
 	}
-	return out
+	l.touched = slices.Clip(out)
+	return l.touched
 }
 
 // went is where the cost of a piece went that left as given.
@@ -82,7 +87,7 @@ type once struct {
 func (l *look) afterItLeft() {
 	var order []once
 	notes := map[once]touch{}
-	for _, t := range l.touches(l.past) {
+	for _, t := range l.touches() {
 		if l.leftBefore(t) == (stand{}) {
 			continue
 		}
@@ -157,7 +162,7 @@ const daysAhead = 60
 // the piece came. It could move the line's own money, of several pieces an
 // equal part.
 func (l *look) longBefore() {
-	touches := l.touches(l.past)
+	touches := l.touches()
 	for i := range l.past.Sales {
 		s := &l.past.Sales[i]
 		if s.Type != ledger.PartPayment {

@@ -61,6 +61,9 @@ func LinesOf(b *ledger.Books) []Line {
 
 // Until is the lines that count by the end of a month, and those without one.
 func Until(lines []Line, m calendar.Month) []Line {
+	if !slices.ContainsFunc(lines, func(l Line) bool { return l.Month > m }) {
+		return slices.Clip(lines)
+	}
 	var out []Line
 	for _, l := range lines {
 		if l.Month <= m {

@@ -1,7 +1,6 @@
 package costing
 
 import (
-	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -40,8 +39,9 @@ type openSpan struct {
 	lines     []Line
 }
 
-// openSpan gathers the open span, this month's uses with it. It is to be called
-// before the month's purchases are on the shelf.
+// openSpan gathers the open span, this month's uses with it; no more than when it
+// opened where nothing was bought in it, which then tells nothing. It is to be
+// called before the month's purchases are on the shelf.
 func (d *shelfMonth) openSpan(now []Line) openSpan {
 	o := openSpan{from: d.shelf.Opened, opened: left(d.shelf.Base)}
 	all := d.purchases[d.s.Name]
@@ -58,15 +58,14 @@ func (d *shelfMonth) openSpan(now []Line) openSpan {
 			o.opened = sub(o.opened, p.Amount)
 		}
 	}
+	if len(o.purchases) == 0 {
+		return o
+	}
 	bought := func(p ledger.Purchase) bool { return p.Amount.Sign() > 0 }
 	if first := slices.IndexFunc(o.purchases, bought); first >= 0 && o.opened.Sign() == 0 {
 		o.from = o.purchases[first].On.InMonth()
 	}
-	for _, l := range slices.Concat(d.shelf.Lines, now) {
-		if l.Key.Month >= o.from {
-			o.lines = append(o.lines, l)
-		}
-	}
+	o.lines = slices.DeleteFunc(slices.Concat(d.shelf.Lines, now), func(l Line) bool { return l.Key.Month < o.from })
 	return o
 }
 
@@ -164,14 +163,13 @@ func (o openSpan) coverage(label *big.Rat) *big.Rat {
 	return quo(add(w, label), add(v, big.NewRat(1, 1)))
 }
 
-// learn sets what buying again tells, where no other coverage goes before it.
-func (d *shelfMonth) learn(o openSpan) {
-	d.shelf.Bought = nil
+// learns says that no other coverage goes before what buying again tells.
+func (d *shelfMonth) learns() bool {
 	switch _, basis := d.shelf.Coverage(d.b.Settings.Coverage, d.s); {
 	case basis == ledger.UsedUp, basis == ledger.FromOwn, basis == ledger.Stated && d.b.Settings.Coverage == "stated":
-		return
+		return false
 	}
-	d.shelf.Bought = o.coverage(cmp.Or(d.s.Coverage, d.s.Starting))
+	return true
 }
 
 // again estimates the span's months afresh, oldest first, from the layers as

@@ -16,9 +16,16 @@ import (
 // earlier estimates were off, it estimates the whole open span again.
 func (d *shelfMonth) estimate() {
 	now := append(d.measured(d.s), d.weights(d.s)...)
-	span := d.openSpan(now)
+	var span openSpan
+	d.shelf.Bought = nil
+	learns := d.learns()
+	if learns {
+		span = d.openSpan(now)
+	}
 	d.buy()
-	d.learn(span)
+	if learns {
+		d.shelf.Bought = span.coverage(cmp.Or(d.s.Coverage, d.s.Starting))
+	}
 	per, basis := d.shelf.Coverage(d.b.Settings.Coverage, d.s)
 	e := d.asUsual(now, per)
 	afresh := false
