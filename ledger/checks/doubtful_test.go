@@ -56,7 +56,8 @@ func (s slip) mistype(factor *big.Rat) (restore func()) {
 	return func() { *s.cents = was }
 }
 
-// slips is the middle row, by amount, of every column of costs, taxes and fees; or all.
+// slips is the middle row, by amount, of every column of prices, costs, taxes and
+// fees; or all.
 func slips(b *ledger.Books) []slip {
 	of := map[string][]slip{}
 	add := func(name string, at fault.Place, c *money.Cents) {
@@ -105,6 +106,7 @@ func slips(b *ledger.Books) []slip {
 	for i := range b.Sales {
 		x := &b.Sales[i]
 		if x.Type == ledger.SaleLine {
+			add("sales price", x.At, &x.Price)
 			add("sales fee", x.At, x.Fee)
 			add("sales card_fee", x.At, x.CardFee)
 			add("sales sales_tax", x.At, &x.SalesTax)
@@ -134,9 +136,9 @@ func slips(b *ledger.Books) []slip {
 // so there is no usual, and the row itself says nothing of too low a toll.
 var noUsual = []string{"1/10 trips tolls"}
 
-// Goal: a cost, tax, fee or distance that is mistyped tenfold, a hundredfold or by
+// Goal: a price, cost, tax, fee or distance that is mistyped tenfold, a hundredfold or by
 // a tenth is told at its row. Method: the sample's middle row of every column.
-func TestSlipsInCostsAreTold(t *testing.T) {
+func TestSlipsAreTold(t *testing.T) {
 	told, all := map[string]int{}, map[string]int{}
 	var untold []string
 	b := sampleBooks(t)
@@ -149,7 +151,8 @@ func TestSlipsInCostsAreTold(t *testing.T) {
 			restore()
 			all[by]++
 			is := slices.ContainsFunc(list.Notes(), func(p fault.Problem) bool {
-				return p.Code == fault.CodeAmountDoubtful && p.Place.At("") == s.at.At("")
+				return slices.Contains([]fault.Code{fault.CodeAmountDoubtful, fault.CodePriceFarFromKind}, p.Code) &&
+					p.Place.At("") == s.at.At("")
 			})
 			if is {
 				told[by]++
