@@ -32,23 +32,22 @@ func (k checkCmd) Run(c *cli, w terminal.Console) error {
 	if k.Datapackage && !b.Problems.HasErrors() {
 		return c.datapackage(w, b)
 	}
+	since, err := c.sinceMade(b)
+	if err != nil {
+		return err
+	}
 	if c.JSON {
-		if err := writeJSON(w, problemsJSON(b)); err != nil {
+		answer := problemsJSON(b)
+		answer.GivenOut, answer.Corrections = givenOutJSON(since), correctionsJSON(b.Pending())
+		if err := writeJSON(w, answer); err != nil {
 			return err
 		}
 	} else {
-		since, err := c.sinceMade(b)
+		years, err := c.yearsGivenOut(b)
 		if err != nil {
 			return err
 		}
-		given := b.givenOutLines(since)
-		if !b.Problems.HasErrors() {
-			years, err := c.yearsGivenOut()
-			if err != nil {
-				return err
-			}
-			given = joined(given, years)
-		}
+		given := joined(b.givenOutLines(since), years)
 		if len(given) > 0 {
 			given = append(given, "")
 		}
@@ -70,6 +69,9 @@ type problemAnswer struct {
 	Tally    []intake.TableTally `json:"tally"`
 	Total    string              `json:"total"`
 	Money    moneyJSON           `json:"money"`
+
+	GivenOut    []givenJSON    `json:"given_out,omitempty"`
+	Corrections *correctedJSON `json:"corrections,omitempty"`
 }
 
 // countJSON is a supply to count: amounts in containers, money with two decimals.

@@ -212,6 +212,9 @@ func TestYearGivenOutIsToldInTheTerminal(t *testing.T) {
 	replaced(t, filepath.Join(dir, "records", "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
 		"2025-01-03,Cotton rags,1,,35.50")
 	out, _ = runs(t, ExitDone, "--books", dir, "check")
+	asked, _ := runs(t, ExitDone, "--books", dir, "check", "--json")
+	assert.Regexp(t, `"given_out": \[\s*\{\s*"month": "2025-12",\s*"figures": \[\s*\{\s*"name": "pieces in stock"`, asked)
+	assert.Regexp(t, `"what": "changed",\s*"was"`, asked)
 	_, handed := runs(t, ExitDone, "--books", dir, "handover", "2025")
 	_, made := runs(t, ExitDone, "--books", dir, "year", "2025")
 	for what, said := range map[string]string{"check": out, "handover": handed, "year": made} {

@@ -77,15 +77,17 @@ func joined(lines, others []string) []string {
 }
 
 // yearsGivenOut is what of the years whose reports were made, or handed over, does
-// not hold any more; books with errors have no years to compare.
-func (c *cli) yearsGivenOut() ([]string, error) {
+// not hold any more; of a year that still goes on there is more each day. Books with
+// errors have no years to compare.
+func (c *cli) yearsGivenOut(now *books) ([]string, error) {
 	entries, err := os.ReadDir(c.outDir())
-	if err != nil {
+	if err != nil || now.Problems.HasErrors() {
 		return nil, nil // nothing was made yet
 	}
 	var years []calendar.Month
 	for _, e := range entries {
-		if december, err := readYear(strings.TrimPrefix(e.Name(), handoverPrefix)); err == nil && december != 0 {
+		if december, err := readYear(strings.TrimPrefix(e.Name(), handoverPrefix)); err == nil && december != 0 &&
+			december <= now.Month {
 			years = append(years, december)
 		}
 	}
