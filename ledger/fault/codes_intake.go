@@ -47,6 +47,7 @@ const (
 	CodeNameOtherwise   Code = "name-otherwise"
 	CodeTurnedOver      Code = "turned-over"
 	CodeFormRead        Code = "form-read"
+	CodeFormLeft        Code = "form-left"
 	CodeLinesOfWords    Code = "lines-of-words"
 	CodeSupplyBySlip    Code = "supply-by-slip"
 	CodeSlipUnplaced    Code = "slip-unplaced"
@@ -175,6 +176,7 @@ var IntakeCodes = map[Code]string{
 	CodeNetUnclear:      "what the fee is cannot be told from what reached the owner",
 	CodeTicksAsked:      "a column of ticks does not say what a ticked piece sold for",
 	CodeTurnedOver:      "a sheet has its names below each other and is read turned over (note)",
+	CodeFormLeft:        "something on a form is no fact of a piece by its name (note)",
 	CodeFormRead:        "the same form on many sheets is read as a piece each (note)",
 	CodeLinesOfWords:    "a sheet holds lines of words, which are no rows of a table",
 	CodeSupplyBySlip:    "a supply that is in no table was made of the words of a slip (note, told once for a sheet)",

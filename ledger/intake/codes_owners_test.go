@@ -50,6 +50,10 @@ var ownerCodes = []problemCase{
 		"got on,2026-01-05,2026-01-06\nprice,40,15\narea,30,12\n"}},
 	{fault.CodeFormRead, map[string]string{"records/pieces.csv": "", "records/Oak dresser.csv": "kind,dresser\n" +
 		"got on,2026-01-05\nprice,40\narea,30\n", "records/Desk.csv": "kind,desk\ngot on,2026-01-05\nprice,40\narea,30\n"}},
+	{fault.CodeFormLeft, map[string]string{"records/pieces.csv": "", "records/Oak dresser.csv": "kind,dresser\n" +
+		"got on,2026-01-05\nprice,40\narea,30\nbuyer,Ann\nCosts\nhinges,6.50\nstain,9\n",
+		"records/Desk.csv": "kind,desk\ngot on,2026-01-05\nprice,40\narea,30\nbuyer,Bo\n"}},
+	{fault.CodeColumnMissing, file("expenses.csv", "What,Group,Date,January,February\nads,advertising,2026-01-09,10,20\n")},
 	{fault.CodeLinesOfWords, file("sales.csv", "1/9 sold P1 for $90\n1/10 sold P2 for $40\n")},
 	{fault.CodeLinesOfWords, file("Phone.csv", "sanded P1 for 2 hours\nbrush from the shop $4\n")},
 }

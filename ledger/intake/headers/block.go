@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
@@ -31,7 +32,8 @@ type Reader struct {
 	rejected        []settings.Proposal
 	isName          func(string) bool // ColumnNames, made once
 	forms           map[*sheets.Sheet]*form
-	ofPart          map[*sheets.Sheet]partTable // the parts of sheets with several tables
+	ofPart          map[*sheets.Sheet]partTable   // the parts of sheets with several tables
+	leftOnForm      map[*sheets.Sheet]money.Cents // the money on forms that is in no column
 }
 
 // newReader makes a Reader, whose problems go into the list.

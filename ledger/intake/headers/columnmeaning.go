@@ -24,7 +24,8 @@ var (
 	eachWords    = []string{"each", "unit", "apiece", "per", "ea"}
 	taxWords     = []string{"tax", "vat", "gst"}
 	grossWords   = []string{"total", "tot", "gross", "incl", "including"}
-	derivedWords = []string{"profit", "net", "margin", "roi", "gain", "markup", "balance", "subtotal"}
+	derivedWords = []string{"profit", "net", "margin", "roi", "gain", "markup", "balance", "subtotal", "owes", "owed",
+		"due"}
 )
 
 // allWords are the words of a header, fillers too; a currency sign is one.
@@ -226,16 +227,21 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
 			signs++
 		}
 	}
-	if len(cells) == 0 || signs == 0 && !hasWord(c.Header, moneyWords) && !hasWord(c.Header, spentWords) {
+	if len(cells) == 0 || signs == 0 && !saysMoney(c.Header) {
 		return 0
 	}
 	return r.sumOf(s, c.Index)
 }
 
+// saysMoney says that a header is one of money: by a word for it, or a month's name.
+func saysMoney(header string) bool {
+	return hasWord(header, moneyWords) || hasWord(header, spentWords) || values.IsPeriod(header)
+}
+
 // spentWords are what money is spent on or got for, and where it belongs.
 var spentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain",
 	"finish", "gas", "fuel", "amount", "total", "delivery",
-	"shipping", "postage", "stuff", "extras", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour",
+	"shipping", "postage", "stuff", "extras", "cash", "card", "check", "cheque", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour",
 	"value", "discount", "refund"}
 
 // belongs says where the money of an unread column has its place.

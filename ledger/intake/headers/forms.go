@@ -11,6 +11,8 @@ import (
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/tables"
 	"piecebook/ledger/intake/values"
+	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
@@ -93,6 +95,7 @@ func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
 	if f.many == nil {
 		facts.IsTurned = true
 		r.tellTurned(s, f, t)
+		r.tellLeft(s, f, facts)
 		return []*sheets.Sheet{facts}
 	}
 	pieces := r.set.Table("pieces")
@@ -112,6 +115,7 @@ func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
 	if s == f.many[0] {
 		r.tellForms(f, pieces, facts)
 	}
+	r.tellLeft(s, f, facts)
 	out := []*sheets.Sheet{facts}
 	if list := f.facts.List; list != nil {
 		parts := r.set.Table("parts")
@@ -120,6 +124,55 @@ func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
 		out = append(out, list)
 	}
 	return out
+}
+
+// tellLeft notes what stands on a form or a sheet turned over and is no fact of a
+// piece by its name, with the money in it: what has a sign or two decimals, or
+// stands beside or below a word for money.
+func (r *Reader) tellLeft(s *sheets.Sheet, f *form, facts *sheets.Sheet) {
+	var said []string
+	var cents money.Cents
+	heading := false
+	for _, cells := range f.facts.Left {
+		var texts []string
+		named := false
+		for _, at := range cells {
+			text := s.Lines[at.Line].Text(at.Column)
+			texts = append(texts, text)
+			named = named || hasWord(text, moneyWords) || hasWord(text, spentWords)
+		}
+		heading = len(cells) == 1 && named || len(cells) > 1 && heading
+		said = append(said, strings.Join(texts, " "))
+		for _, at := range cells {
+			cell := s.Cell(s.Lines[at.Line], at.Column)
+			_, decimals, _ := strings.Cut(cell.Text, ".")
+			if x, refusal := values.Money(cell, r.settings); refusal == nil && (heading || named || cell.IsMoney() ||
+				len(decimals) == 2 || strings.ContainsAny(cell.Text, measure.CurrencySigns)) {
+				cents += x.Abs()
+			}
+		}
+	}
+	if len(said) == 0 {
+		return
+	}
+	if r.leftOnForm == nil {
+		r.leftOnForm = map[*sheets.Sheet]money.Cents{}
+	}
+	r.leftOnForm[facts] = cents
+	p := fault.Problem{Code: fault.CodeFormLeft, Note: true, Place: s.Place(), MoneyCents: int64(cents),
+		Found: sheets.Shortened(strings.Join(said, "; ")), AsksNothing: cents == 0,
+		Why: "This stands on the form and is no column of Pieces by its name, so it is not read.",
+		Fix: "It may stay. What a piece alone had belongs in Parts: put date, what and cost above such a list on the form."}
+	p.Place.Row = s.Lines[f.facts.Left[0][0].Line].Number
+	if cents != 0 {
+		p.Why = fmt.Sprintf("This stands on the form and is no column of Pieces by its name, so it is not read, "+
+			"and the %s in "+
+			"it is in no figure.", cents.Grouped())
+		p.Fix = "What a piece alone had belongs in Parts: put Date, What and Cost above such a list on the " +
+			"form, with its day " +
+			"in each row. What is worked out may stay."
+	}
+	r.problems.Add(p)
 }
 
 // withColumn is a sheet with one more column, the same text in each row.

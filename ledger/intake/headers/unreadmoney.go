@@ -73,7 +73,7 @@ func (r *Reader) UnreadMoney(b *Block) (cents money.Cents) {
 			}
 		}
 	}
-	return cents + r.crossedMoney(s, b)
+	return cents + r.crossedMoney(s, b) + r.leftOnForm[s]
 }
 
 // mistakenMoney is the money in a column that by its name holds something else,
@@ -118,5 +118,5 @@ func (r *Reader) looksMoney(s *sheets.Sheet, name string, i int, rows []sheets.L
 		cents = cents || c.IsMoney() || point && len(decimals) == 2
 		other = other || point && len(decimals) != 2 && !c.IsMoney()
 	}
-	return some > not && (cents && !other || signs || hasWord(name, moneyWords) || hasWord(name, spentWords))
+	return some > not && (cents && !other || signs || saysMoney(name))
 }

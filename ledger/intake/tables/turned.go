@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"slices"
 	"strings"
 
 	"piecebook/ledger/intake/sheets"
@@ -14,6 +15,9 @@ type Facts struct {
 	// List is what stands below: a list with column names of its own; nil where
 	// there is none.
 	List *sheets.Sheet
+	// Left are the lines above the list and below the first name that are in neither:
+	// of each its filled cells.
+	Left [][]sheets.CellAt
 	// Columns are the letters of the columns that the rows of Sheet stand in.
 	Columns []string
 }
@@ -69,12 +73,36 @@ func FindFacts(s *sheets.Sheet, isName func(string) bool, names Names) *Facts {
 		out.Columns = append(out.Columns, sheets.ColumnLetters(c))
 	}
 	out.Sheet = s.Arranged(heads, rows, numbers)
+	above := end
 	if end < len(s.Lines) {
 		start := end
 		if end > 0 && filledCells(s.Lines[end-1].Cells) == 1 && end-1 > labels[len(labels)-1].Line {
 			start = end - 1
 		}
+		above = start
 		out.List = s.Part("", f.firstCell(area{end, len(s.Lines), 0, width}, end), start, len(s.Lines), 0, width)
+	}
+	out.Left = left(s, first.Line, above, append(rows, labels))
+	return out
+}
+
+// left are the lines from one to another with filled cells that are not used, of
+// each all such cells.
+func left(s *sheets.Sheet, from, to int, used [][]sheets.CellAt) (out [][]sheets.CellAt) {
+	isUsed := map[[2]int]bool{}
+	for _, at := range slices.Concat(used...) {
+		isUsed[[2]int{at.Line, at.Column}] = true
+	}
+	for i := from; i < to; i++ {
+		var cells []sheets.CellAt
+		for c, text := range s.Lines[i].Cells {
+			if strings.TrimSpace(text) != "" && !isUsed[[2]int{i, c}] {
+				cells = append(cells, sheets.CellAt{Line: i, Column: c})
+			}
+		}
+		if len(cells) > 0 {
+			out = append(out, cells)
+		}
 	}
 	return out
 }
@@ -101,13 +129,16 @@ func (f *finder) isLabel(text string) bool {
 func (f *finder) labels(end, width int) (out []sheets.CellAt) {
 	count := make([]int, width)
 	filled := make([]int, width)
+	sinceLabel := make([]int, width) // a list of costs below the last name is no facts
 	for _, l := range f.sheet.Lines[:end] {
 		for c, text := range l.Cells {
 			if strings.TrimSpace(text) != "" {
-				filled[c]++
+				sinceLabel[c]++
 			}
 			if f.isLabel(text) {
 				count[c]++
+				filled[c] += sinceLabel[c]
+				sinceLabel[c] = 0
 			}
 		}
 	}
