@@ -88,6 +88,9 @@ func (w When) Age(made int, oldFinish string) bool {
 // and in 'oils', not in 'foil'. A space after it asks for the whole word:
 // 'shell ' is not in 'shellac'.
 func has(text string, words []string) bool {
+	if len(words) == 0 {
+		return false
+	}
 	text = " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
 		return strings.ContainsRune(" \t,;:/()+&.'\"", r)
 	}), " ") + " "

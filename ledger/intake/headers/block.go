@@ -16,7 +16,7 @@ import (
 // Reader finds the tables of the sheets of one books folder.
 type Reader struct {
 	set      *templates.Set
-	keys     map[string]string // of the columns' names: see key
+	named    map[*templates.Table]tableNames
 	settings ledger.Settings
 	problems *fault.List
 	Layouts  []Layout               // of the sheets that were read, in reading order
@@ -39,7 +39,7 @@ type Reader struct {
 // newReader makes a Reader, whose problems go into the list.
 func New(set *templates.Set, settings ledger.Settings, problems *fault.List) *Reader {
 	return &Reader{set: set, settings: settings, problems: problems, Broken: map[string]fault.Place{},
-		tables: map[string]bool{}, keys: map[string]string{},
+		tables: map[string]bool{}, named: map[*templates.Table]tableNames{},
 		seenSheets: map[string]bool{}, seenHeaders: map[string]bool{}, exports: map[string]int{}}
 }
 

@@ -7,30 +7,36 @@ import (
 	"piecebook/templates"
 )
 
-// key is settings.HeaderKey of a column's name, made once a name: each header of
-// each sheet is compared with all of them.
-func (r *Reader) key(name string) string {
-	k, made := r.keys[name]
-	if !made {
-		k = settings.HeaderKey(name)
-		r.keys[name] = k
-	}
-	return k
-}
+// tableNames are a table's columns by the keys of their headers: by their own
+// names, and by their other names too. A sign is matched as it stands, or
+// ignored where the column is of that kind anyway.
+type tableNames struct{ own, any map[string][]*templates.Field }
 
-// hasName says that a column has a header's key under its own name, or
-// (ownOnly false) under one of its other names too. A sign is matched as it
-// stands, or ignored where the column is of that kind anyway.
-func (r *Reader) hasName(f *templates.Field, key string, ownOnly bool) bool {
-	names := []string{f.Name, f.Title}
-	if !ownOnly {
-		names = append(names, f.OtherNames...)
+// names are a table's, made once: each header of each sheet is compared with all
+// of them.
+func (r *Reader) names(t *templates.Table) tableNames {
+	if n, made := r.named[t]; made {
+		return n
 	}
-	over := signOf(f)
-	return slices.ContainsFunc(names, func(name string) bool {
-		k := r.key(name)
-		return k == key || over != "" && k+over == key
-	})
+	n := tableNames{map[string][]*templates.Field{}, map[string][]*templates.Field{}}
+	add := func(to map[string][]*templates.Field, f *templates.Field, names ...string) {
+		for _, name := range names {
+			key := settings.HeaderKey(name)
+			for _, k := range []string{key, key + signOf(f)} {
+				if !slices.Contains(to[k], f) {
+					to[k] = append(to[k], f)
+				}
+			}
+		}
+	}
+	for i := range t.Fields {
+		f := &t.Fields[i]
+		add(n.own, f, f.Name, f.Title)
+		add(n.any, f, f.Name, f.Title)
+		add(n.any, f, f.OtherNames...)
+	}
+	r.named[t] = n
+	return n
 }
 
 // signOf is the sign that a column's header may have beside its name.
@@ -53,33 +59,30 @@ func (r *Reader) headerFields(t *templates.Table, cells []string) (found []*temp
 	for header, field := range r.settings.Columns[t.Name] {
 		mapped[settings.HeaderKey(header)] = field
 	}
-	own := map[string]bool{}
+	names, own := r.names(t), map[string]bool{}
+	keys := make([]string, len(cells))
 	for i, text := range cells {
 		key := settings.HeaderKey(text)
-		if key == "" {
+		if keys[i] = key; key == "" {
 			continue
 		}
 		if field, is := mapped[key]; is {
 			found[i], ignored[i] = t.Field(field), field == settings.NoTable
 		}
-		for j := range t.Fields {
-			if f := &t.Fields[j]; found[i] == nil && !ignored[i] && r.hasName(f, key, true) {
-				found[i] = f
-			}
+		if named := names.own[key]; found[i] == nil && !ignored[i] && len(named) > 0 {
+			found[i] = named[0]
 		}
 		if found[i] != nil {
 			own[found[i].Name] = true
 		}
 	}
 	for _, bare := range []bool{false, true} {
-		for i, text := range cells {
-			key := settings.HeaderKey(text)
+		for i, key := range keys {
 			if key == "" || slices.Contains(bareNumbers, key) != bare {
 				continue
 			}
-			for j := range t.Fields {
-				f := &t.Fields[j]
-				if found[i] == nil && !ignored[i] && !own[f.Name] && r.hasName(f, key, false) {
+			for _, f := range names.any[key] {
+				if found[i] == nil && !ignored[i] && !own[f.Name] {
 					found[i] = f
 				}
 			}

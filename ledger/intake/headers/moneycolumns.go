@@ -21,9 +21,8 @@ import (
 // or none, it does not matter which is read.
 func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, i int) *templates.Field {
 	key := settings.HeaderKey(b.headers[i])
-	for j := range b.Table.Fields {
-		f := &b.Table.Fields[j]
-		if !isMoney(f.Cell) || !r.hasName(f, key, false) {
+	for _, f := range r.names(b.Table).any[key] {
+		if !isMoney(f.Cell) {
 			continue
 		}
 		at := slices.Index(fields, f)

@@ -15,12 +15,10 @@ import (
 // columnNames says of a text whether any table has a column of that name.
 func (r *Reader) ColumnNames() func(string) bool {
 	known := map[string]bool{}
-	for _, t := range r.set.Tables {
-		for i := range t.Fields {
-			for _, name := range append([]string{t.Fields[i].Name, t.Fields[i].Title}, t.Fields[i].OtherNames...) {
-				known[r.key(name)] = true
-				known[r.key(name)+signOf(&t.Fields[i])] = true
-			}
+	for i := range r.set.Tables {
+		t := &r.set.Tables[i]
+		for key := range r.names(t).any {
+			known[key] = true
 		}
 		for header := range r.settings.Columns[t.Name] {
 			known[settings.HeaderKey(header)] = true
