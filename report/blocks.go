@@ -67,7 +67,7 @@ func (in *Input) NoteBlocks() []page.Block {
 		if where := words.Place(n.Place); where != "" {
 			text += " (" + where + ")"
 		}
-		row := page.Line(cells.Count(i+1), page.Text(text), cells.Money(money.Cents(n.MoneyCents)))
+		row := page.Line(cells.Count(len(t.Rows)+1), page.Text(text), cells.Money(money.Cents(n.MoneyCents)))
 		row.Anchor = NoteAnchor(i)
 		t.Rows = append(t.Rows, row)
 	}

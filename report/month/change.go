@@ -177,7 +177,7 @@ func through(in *report.Input, c change) string {
 		rest += c.named[n]
 	}
 	if n := len(names) - told; n > 0 {
-		text = append(text, fmt.Sprintf("%d others\u00a0%s", n, page.Amount(int64(rest), "", true)))
+		text = append(text, fmt.Sprintf("%d\u00a0others\u00a0%s", n, page.Amount(int64(rest), "", true)))
 	}
 	return strings.Join(text, "; ")
 }

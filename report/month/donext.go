@@ -296,7 +296,7 @@ func noteTasks(in *report.Input) []task {
 			kind = inNoFigure
 		}
 		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), is: "in question",
-			look: fmt.Sprintf("Note %d", i+1), anchor: report.NoteAnchor(i)})
+			look: fmt.Sprintf("Note %d", len(out)+1), anchor: report.NoteAnchor(i)})
 	}
 	return out
 }

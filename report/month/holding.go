@@ -1,6 +1,8 @@
 package month
 
 import (
+	"strings"
+
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -10,36 +12,54 @@ import (
 )
 
 // holding says what the month's receipts and costs hold, so that the receipts of
-// the pieces sold, below them, are seen to be a part of the first.
-func holding(in *report.Input) page.Block {
+// the pieces sold, below them, are seen to be a part of the first; nothing where
+// there are none.
+func holding(in *report.Input) []page.Block {
 	st := in.Month.Statement
-	text := "Receipts: "
+	receipts := "Receipts"
 	if st.OtherIncome != 0 {
-		text = "Receipts and other income: "
+		receipts += " and other income"
 	}
-	for i, t := range receiptTerms(in) {
+	costs := []report.Term{{Label: "the pieces sold (price, parts, supplies)", Cents: st.Amount(figures.LineCostOfSales)},
+		{Label: "the month's own (selling, trips, rent and the like)", Cents: st.Amount(figures.LineAllCosts)}}
+	var text []string
+	for _, x := range []struct {
+		name  string
+		terms []report.Term
+	}{{receipts, receiptTerms(in)}, {"Costs", costs}} {
+		if sum := summed(x.terms); sum != "" {
+			text = append(text, x.name+": "+sum+".")
+		}
+	}
+	if len(text) == 0 {
+		return nil
+	}
+	return []page.Block{page.Paragraph{Style: page.Note, Text: strings.Join(text, " ")}}
+}
+
+// summed is terms as a sum in a sentence, without those that are nothing.
+func summed(terms []report.Term) string {
+	text := ""
+	for _, t := range terms {
 		sign := " + "
 		switch {
+		case t.Cents == 0:
+			continue
 		case t.Cents < 0:
 			sign = " − "
-		case i == 0:
+		case text == "":
 			sign = ""
 		}
 		text += sign + t.Label + " " + t.Cents.Abs().Grouped()
 	}
-	text += ". Costs: "
-	if c := st.Amount(figures.LineCostOfSales); c != 0 {
-		text += "the pieces sold (price, parts, supplies) " + c.Grouped() + " + "
-	}
-	return page.Paragraph{Style: page.Note, Text: text + "the month's own (selling, trips, rent and the like) " +
-		st.Amount(figures.LineAllCosts).Grouped() + "."}
+	return strings.TrimSpace(text)
 }
 
 // corrections are what the records of closed months give otherwise now.
 const corrections = "corrections to closed months"
 
 // receiptTerms lead from the receipts of the pieces sold, over their whole
-// lives, to the month's receipts and other income. What is nothing is left out.
+// lives, to the month's receipts and other income.
 func receiptTerms(in *report.Input) []report.Term {
 	var own, clients money.Cents
 	for _, p := range in.Month.Pieces {
@@ -64,13 +84,6 @@ func receiptTerms(in *report.Input) []report.Term {
 			}
 		}
 	}
-	all = append(all, report.Term{Label: corrections, Cents: rest},
+	return append(all, report.Term{Label: corrections, Cents: rest},
 		report.Term{Label: "other income", Cents: in.Month.Statement.OtherIncome})
-	var out []report.Term
-	for _, t := range all {
-		if t.Cents != 0 {
-			out = append(out, t)
-		}
-	}
-	return out
 }

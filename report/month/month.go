@@ -38,7 +38,7 @@ func Doc(in report.Input) page.Document {
 	add(page.Section{Title: "Statement", Anchor: statementAnchor, Blocks: append(statement(&in), changed(&in)...)})
 	add(page.Section{Title: "The shelf", Anchor: shelfAnchor, Blocks: shelf(&in)})
 	add(rest(&in))
-	add(page.Section{Title: "Supplies by piece", Blocks: spread(&in)})
+	add(page.Section{Title: "Supplies by piece", IfRoom: true, Blocks: spread(&in)})
 	return d
 }
 

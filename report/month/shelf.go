@@ -49,16 +49,7 @@ func shelf(in *report.Input) []page.Block {
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("The whole shelf"), cells.Money(sum.Opening),
 		cells.Money(sum.Bought), cells.Money(sum.Used), cells.Money(sum.Lost), cells.Money(sum.Closing)))
-	known := func(b ledger.Basis) bool {
-		return slices.ContainsFunc(in.Month.Shelf, func(l figures.ShelfLine) bool { return l.Basis == b })
-	}
-	t.Note = "Left is in containers; own (from counts or, where known is bought, from buying again) and stated are what " +
-		"one container does, " + shelfUnits(in) + ". How the month's use is known: " + words.BasesMean(known) +
-		". Buy: less " +
-		"is left than a usual month of the last quarter took."
-	if scale.Hi >= longestBar {
-		t.Note += " Bars end at three times what is stated."
-	}
+	t.Note = shelfNote(in, scale)
 	out := []page.Block{cells.WithoutBlank(t, "Do", "Care", "Lost", "Own", "")}
 	for _, by := range []ledger.Reason{ledger.ReasonRecount, ledger.ReasonBoughtAgain} {
 		if text := movedBy(in, by); text != "" {
@@ -66,6 +57,23 @@ func shelf(in *report.Input) []page.Block {
 		}
 	}
 	return out
+}
+
+// shelfNote says what the columns of the shelf are.
+func shelfNote(in *report.Input, scale *page.Scale) string {
+	text := "Left is in containers; own (from counts or, where known is bought, from buying again) and stated are what " +
+		"one container does, " + shelfUnits(in) + "."
+	known := words.BasesMean(func(b ledger.Basis) bool {
+		return slices.ContainsFunc(in.Month.Shelf, func(l figures.ShelfLine) bool { return l.Basis == b })
+	})
+	if known != "" {
+		text += " How the month's use is known: " + known + "."
+	}
+	text += " Buy: less is left than a usual month of the last quarter took."
+	if scale.Hi >= longestBar {
+		text += " Bars end at three times what is stated."
+	}
+	return text
 }
 
 // shelfRow is one supply's line.

@@ -78,10 +78,15 @@ func soldNote(sum figures.Piece, before, after money.Cents) string {
 			text += " − " + x.name + " " + amount(x.cents)
 		}
 	}
-	return text + " = profit before shop costs " + amount(before) + "; − shop costs (their part of rent, insurance and " +
-		"the like) " + amount(before-after) + " = after shop costs " + amount(after) + ". A piece's line has " +
-		"its whole life, " +
-		"the month's figures the month alone; the statement leads from one to the other."
+	text += " = profit before shop costs " + amount(before)
+	if before != after {
+		text += "; − shop costs (their part of rent, insurance and the like) " + amount(before-after) +
+			" = after shop costs " +
+			amount(after)
+	}
+	return text + ". A piece's line has its whole life, the month's figures the month alone; the statement " +
+		"leads from one " +
+		"to the other."
 }
 
 // sold are the pieces sold in the period, and those that went unsold.

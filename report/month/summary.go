@@ -256,14 +256,14 @@ func keyFigures(in *report.Input, now summary) []page.Block {
 	if in.Month.Statement.OtherIncome != 0 {
 		receipts = "receipts and other income"
 	}
-	out := []page.Block{page.KeyFigures{Across: 4, Items: []page.KeyFigure{
+	out := append([]page.Block{page.KeyFigures{Across: 4, Items: []page.KeyFigure{
 		k.amount(now, "", receipts, func(s summary) (*money.Cents, page.Ref) { return &s.receipts, s.of.receipts }),
 		k.amount(now, page.Minus, "costs", func(s summary) (*money.Cents, page.Ref) { return &s.costs, s.of.costs }),
 		k.amount(now, page.Equals, words.NetName(now.net),
 			func(s summary) (*money.Cents, page.Ref) { return &s.net, s.of.net }),
 		k.amount(now, "", "tied up in pieces and shelf",
 			func(s summary) (*money.Cents, page.Ref) { return &s.tiedUp, s.of.tiedUp }),
-	}}, holding(in)}
+	}}}, holding(in)...)
 	if now.anHour == nil {
 		return out
 	}

@@ -46,6 +46,9 @@ type Section struct {
 	// Joins lets a section of its own page begin on the one before where it
 	// fits there whole, or where less than a quarter of that page is used.
 	Joins bool
+	// IfRoom leaves a section off paper that has no room on the page where the
+	// one before it ends: what it says stands elsewhere too.
+	IfRoom bool
 	// Untitled keeps the Title for bookmark and running head only, where a
 	// Title block of the section's own says it larger.
 	Untitled bool

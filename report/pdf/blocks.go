@@ -32,6 +32,9 @@ func (l layout) document(d page.Document) []strip {
 		}
 		first := &strips[0]
 		first.begins, first.fresh = true, s.NewPage && i > 0
+		if s.IfRoom {
+			first.ifRoom = extent(strips)
+		}
 		if s.Joins {
 			first.joins = extent(strips)
 		}

@@ -35,6 +35,7 @@ type strip struct {
 	ops     []op
 	keep    bool    // on one page with the next strip
 	fresh   bool    // begins a new page
+	ifRoom  float64 // begins what is left out where so much has no room; 0: never
 	joins   float64 // fresh, but on the page before where so much has room; 0: never
 	repeat  []strip // stands above it where it begins a page: a table's head
 	anchors []string
@@ -70,6 +71,13 @@ func paginate(strips []strip, height float64) []placed {
 	d.newPage(strip{})
 	for i := 0; i < len(strips); {
 		end := i + 1
+		if d.y+strips[i].ifRoom > height && strips[i].ifRoom > 0 {
+			for end < len(strips) && !strips[end].begins {
+				end++
+			}
+			i = end
+			continue
+		}
 		for end < len(strips) && strips[end-1].keep {
 			end++
 		}

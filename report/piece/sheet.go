@@ -89,7 +89,7 @@ func index(in *report.Input, pieces []figures.Piece) []page.Block {
 		{Head: "An hour after shop costs", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
 	for _, p := range pieces {
 		to := report.SheetAnchor(p.Record.ID)
-		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, to), page.TextTo(words.Piece(p.Record), to),
+		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, to), page.TextTo(words.PieceBrief(p.Record), to),
 			page.Text(statusWords(in, p)), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead),
 			cells.Optional(p.ProfitPerHourAfterOverhead),
 			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: to}))
