@@ -73,10 +73,12 @@ cmd/piecebook/commands: cmd/piecebook/booksdir cmd/piecebook/shapewords cmd/piec
 cmd/piecebook: cmd/piecebook/commands cmd/piecebook/terminal
 
 # What only tests import or what holds only tests; no package may list one of them.
+ledger/costing/slow:
 ledger/intake/shapes:
 report/accountant/formulas:
 ledger/testkit: ledger ledger/checks ledger/costing ledger/figures ledger/intake ledger/testkit/bookgen templates
 ledger/testkit/bigbooks: ledger/calendar ledger/money
+ledger/testkit/smallbooks: ledger/fault ledger/intake templates
 ledger/testkit/shopsim:
 ledger/testkit/bookgen: ledger/calendar ledger/money templates
 report/testkit: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/money ledger/opened report report/page templates

@@ -176,3 +176,12 @@ func union[K cmp.Ordered, V any](a, b map[K]V) map[K]V {
 	maps.Copy(out, b)
 	return out
 }
+
+// The codes of this room, for short.
+const (
+	CodeTakenBackMore = fault.TakenBackMore
+	CodeUsedMore      = fault.UsedMore
+	CodeNoCoverage    = fault.NoCoverage
+	CodeCountAbove    = fault.CountAbove
+	CodeLateCost      = fault.LateCost
+)

@@ -1,7 +1,6 @@
 package intake_test
 
 import (
-	"bytes"
 	"flag"
 	"fmt"
 	"maps"
@@ -9,16 +8,12 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
 	"piecebook/ledger/fault"
-	"piecebook/ledger/intake"
-	"piecebook/templates"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -29,23 +24,6 @@ type problemCase struct {
 	code  fault.Code
 	files map[string]string
 }
-
-// base is books without a problem.
-var base = map[string]string{
-	"records/pieces.csv":   "piece,kind,got_on,price,area\nP1,dresser,2026-01-05,40,30\nP2,chair,2026-01-06,15,12\n",
-	"records/supplies.csv": "supply,group,container,coverage\nPrimer,primer,1 qt,100\nPaper,abrasive,50 sheets,400\n",
-}
-
-// pieces, uses and so on are one-row files for cases.
-func pieces(head, row string) map[string]string {
-	return map[string]string{"records/pieces.csv": head + "\n" + row + "\n"}
-}
-
-func file(name, text string) map[string]string { return map[string]string{"records/" + name: text} }
-
-func settings(text string) map[string]string { return map[string]string{"settings.toml": text} }
-
-const usesHead = "used_on,pieces,supply,schedule,area,coats,amount\n"
 
 var problemCases = []problemCase{
 	{fault.CodeNoRecords, map[string]string{"records/pieces.csv": "", "records/supplies.csv": ""}},
@@ -265,42 +243,6 @@ func hoursRows(n int) (rows string) {
 		rows += fmt.Sprintf("2026-01-%02d,2\n", i+1)
 	}
 	return rows
-}
-
-// workbook makes a one-sheet workbook as bytes.
-func workbook(sheet string, fill func(*excelize.File)) string {
-	f := excelize.NewFile()
-	_ = f.SetSheetName("Sheet1", sheet)
-	fill(f)
-	var b bytes.Buffer
-	if err := f.Write(&b); err != nil {
-		panic(err)
-	}
-	return b.String()
-}
-
-// row fills the first sheet's row from column A.
-func row(f *excelize.File, number int, cells ...any) {
-	_ = f.SetSheetRow(f.GetSheetName(0), fmt.Sprintf("A%d", number), &cells)
-}
-
-// loaded are the templates, loaded once.
-var loaded = sync.OnceValues(templates.Load)
-
-// read reads base with some files replaced.
-func read(t testing.TB, files map[string]string) *intake.Result {
-	t.Helper()
-	set, err := loaded()
-	require.NoError(t, err)
-	folder := fstest.MapFS{}
-	all := maps.Clone(base)
-	maps.Copy(all, files)
-	for name, text := range all {
-		if text != "" {
-			folder[name] = &fstest.MapFile{Data: []byte(text)}
-		}
-	}
-	return intake.Read(folder, set)
 }
 
 // Goal: each code has a case that raises it, and its words and place are as

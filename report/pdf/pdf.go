@@ -8,7 +8,10 @@
 package pdf
 
 import (
+	"bytes"
+	"errors"
 	"io"
+	"strconv"
 
 	"piecebook/report/page"
 )
@@ -26,4 +29,102 @@ func write(w io.Writer, d page.Document, compress bool) error {
 	pages := paginate(l.document(d), l.sheet.bodyHeight())
 	canvas.paint(d, l.sheet, pages)
 	return canvas.output(w)
+}
+
+// language is what the pages are written in, as ISO 32000-1, 14.9.2, has it.
+const language = "en-US"
+
+// withCatalogue adds to a finished file's catalogue what the library has no
+// call for: the language, and that a reader shows the document's title rather
+// than the file's name (ISO 32000-1, 7.7.2 and 12.2; both since PDF 1.4). The
+// library writes the catalogue last, so that no object's place changes, only
+// that of the table of places after it.
+func withCatalogue(file []byte) ([]byte, error) {
+	const kind, start, version = "/Type /Catalog\n", "\nstartxref\n", "%PDF-1."
+	catalogue := bytes.LastIndex(file, []byte(kind))
+	at := bytes.LastIndex(file, []byte(start))
+	if catalogue < 0 || at < catalogue || !bytes.HasPrefix(file, []byte(version)) {
+		return nil, errors.New("the PDF library's file ends otherwise than it did")
+	}
+	tail := file[at+len(start):]
+	digits, end, _ := bytes.Cut(tail, []byte("\n"))
+	places, err := strconv.Atoi(string(digits))
+	if err != nil || places < catalogue {
+		return nil, errors.New("the PDF library's catalogue is no longer the last object")
+	}
+	added := "/Lang (" + language + ")\n/ViewerPreferences <</DisplayDocTitle true>>\n"
+	catalogue += len(kind)
+	out := bytes.NewBuffer(make([]byte, 0, len(file)+len(added)+2))
+	out.Write(file[:catalogue])
+	out.WriteString(added)
+	out.Write(file[catalogue : at+len(start)])
+	out.WriteString(strconv.Itoa(places+len(added)) + "\n")
+	out.Write(end)
+	if out.Bytes()[len(version)] < '4' {
+		out.Bytes()[len(version)] = '4'
+	}
+	return out.Bytes(), nil
+}
+
+// mm is a millimetre in points, the unit everything here is measured in.
+const mm = 72 / 25.4
+
+// The sizes and line pitches of the page.
+const (
+	bodySize, bodyPitch   = 9.0, 12.0
+	tableSize, tablePitch = 8.5, 11.5
+	noteSize, notePitch   = 8.5, 10.5
+	refSize, refPitch     = 7.5, 9.5 // record references, the smallest type
+	leadSize, leadPitch   = 11.0, 15.0
+	headSize              = 10.0
+	titleSize             = 17.0
+	keyFigureSize         = 24.0
+	keyFigureSizeMin      = 11.0
+	columnGap             = 8.0    // between the columns of a table
+	gridGutter            = 4 * mm // between the six columns of the page
+	hairline              = 0.4
+	rule                  = 0.7
+)
+
+// ink is a colour. All inks for words are at least 7:1 on white.
+type ink struct{ r, g, b int }
+
+var (
+	black  = ink{20, 20, 20}
+	accent = ink{23, 55, 94}
+	grey   = ink{80, 80, 80}
+)
+
+// sheet is the paper with its margins, in points from its upper left corner.
+type sheet struct {
+	name               string // as the PDF library calls it
+	width, height      float64
+	left, right        float64 // edges of the body
+	top, bottom        float64
+	headLine, footLine float64 // baselines of the running head and foot
+}
+
+// sheetOf gives margins such that Letter prints on A4 and back (RFC 2346):
+// A4 is narrower, so both keep 21 mm at the sides; Letter is shorter, so A4
+// keeps its top and bottom free.
+func sheetOf(p page.Paper) sheet {
+	s := sheet{name: "Letter", width: 215.9 * mm, height: 279.4 * mm, left: 21 * mm, top: 21 * mm, headLine: 14 * mm}
+	foot, bottom := 12*mm, 19*mm
+	if p == page.A4 {
+		s.name, s.width, s.height = "A4", 210*mm, 297*mm
+		s.top, s.headLine = 30*mm, 23*mm
+		foot, bottom = 21*mm, 28*mm
+	}
+	s.right = s.width - s.left
+	s.bottom, s.footLine = s.height-bottom, s.height-foot
+	return s
+}
+
+func (s sheet) bodyWidth() float64  { return s.right - s.left }
+func (s sheet) bodyHeight() float64 { return s.bottom - s.top }
+
+// span is the width of n of the six columns that share the given width.
+func span(width float64, n int) float64 {
+	one := (width - 5*gridGutter) / 6
+	return float64(n)*one + float64(n-1)*gridGutter
 }

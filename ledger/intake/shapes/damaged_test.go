@@ -1,4 +1,4 @@
-package intake_test
+package shapes
 
 import (
 	"archive/zip"

@@ -1,4 +1,4 @@
-package costing_test
+package slow
 
 import (
 	"math/big"

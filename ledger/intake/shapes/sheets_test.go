@@ -1,4 +1,4 @@
-package intake_test
+package shapes
 
 import (
 	"encoding/json"
@@ -18,19 +18,6 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
-
-// noErrors fails on any error and returns the notes' codes.
-func noErrors(t testing.TB, res *intake.Result) []fault.Code {
-	t.Helper()
-	for _, p := range res.Problems.Errors() {
-		t.Error(p)
-	}
-	var notes []fault.Code
-	for _, p := range res.Problems.Notes() {
-		notes = append(notes, p.Code)
-	}
-	return notes
-}
 
 func TestTablesAreKnownByTheirNames(t *testing.T) {
 	const text = "worked_on,hours\n2026-01-09,1\n"
@@ -180,12 +167,12 @@ func TestSingleWorkbook(t *testing.T) {
 func TestExampleAreas(t *testing.T) {
 	set, err := templates.Load()
 	require.NoError(t, err)
-	res := intake.Read(os.DirFS("../testdata/example"), set)
+	res := intake.Read(os.DirFS("../../testdata/example"), set)
 	areas := map[string]ledger.Piece{}
 	for _, p := range res.Books.Pieces {
 		areas[p.ID] = p
 	}
-	files, err := filepath.Glob("../testdata/example/figures-*.json")
+	files, err := filepath.Glob("../../testdata/example/figures-*.json")
 	require.NoError(t, err)
 	compared := 0
 	for _, name := range files {

@@ -1,4 +1,4 @@
-package intake_test
+package shapes
 
 import (
 	"os"
@@ -17,7 +17,7 @@ import (
 
 // seeds adds every file of a kind below the sample and example books.
 func seeds(f *testing.F, ending string, add func(name string, b []byte)) {
-	for _, root := range []string{"../../sample", "../testdata/example"} {
+	for _, root := range []string{"../../../sample", "../../testdata/example"} {
 		_ = filepath.WalkDir(root, func(name string, d os.DirEntry, err error) error {
 			if err == nil && !d.IsDir() && strings.HasSuffix(name, ending) {
 				if b, err := os.ReadFile(name); err == nil && len(b) < 1<<20 {
