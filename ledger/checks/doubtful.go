@@ -44,8 +44,12 @@ func (l *look) amountsDoubtful() {
 		}
 	}
 	for _, d := range largest {
-		l.note(fault.CodeAmountDoubtful, d.at, d.found, d.why,
-			"Correct it if a digit is wrong or the decimal point has slipped; otherwise leave it.", d.moves)
+		it := "it"
+		if d.base > 0 {
+			it = "it, or the amount it is on,"
+		}
+		l.note(fault.CodeAmountDoubtful, d.at, d.found, d.why, fmt.Sprintf("Correct %s if a digit is wrong or the decimal "+
+			"point has slipped; otherwise leave it.", it), d.moves)
 	}
 }
 
