@@ -50,6 +50,9 @@ func (r *reading) readSlips() {
 		switch pieces := r.piecesWithin(what); {
 		case r.supplyThere(what) != "":
 			s.supply = r.supplyThere(what)
+		case values.Fold(r.itemOf(what)) == settings.NoTable:
+			rec.unplaced = true // the owner has said so
+			continue
 		case r.itemOf(what) != "":
 			s.supply = r.newSupply(rec, r.itemOf(what), what)
 		case len(pieces) == 1 && isSlips(rec):
@@ -190,8 +193,10 @@ func (rec *record) noteUnplaced() {
 		n := max(c.cells, 1)
 		return fmt.Sprintf("%d %s of this list %s neither a supply nor a piece that is known, so %s is in no figure.", n,
 				fault.Plural(n, "line", "lines"), fault.Plural(n, "names", "name"), money.Cents(c.cents).Grouped()),
-			fmt.Sprintf("Say what it is under [items] of settings.toml, as in %s = \"Sandpaper 120\" with the supply that is "+
-				"meant, or type the piece it is for beside it (%s).", settings.TomlText(rec.raw("supply")), rowList(c.rows))
+			fmt.Sprintf("Put the supply it is under [items] of settings.toml, as in %s = \"Sandpaper 120\", or type the piece "+
+				"it is for beside it (%s). What the shop paid for otherwise belongs in Expenses or Trips; %s = \"none\" then "+
+				"leaves it out here.", settings.TomlText(rec.raw("supply")), rowList(c.rows),
+				settings.TomlText(rec.raw("supply")))
 	})
 	first := &rec.r.causes[causeKey{rec.at.File, rec.at.Sheet, fault.CodeSlipUnplaced, ""}].first
 	first.First, first.AsksNothing = true, false
