@@ -15,7 +15,7 @@ type Derivation struct {
 	// the owner's own, whole and untouched: what was bought, a trip's purpose, a tax period, a lot
 	Words   string   `json:"words,omitempty"`
 	Field   Field    `json:"field,omitempty"`   // which amount of its record it is; blank where Method tells
-	Amounts []Amount `json:"amounts,omitempty"` // named amounts, in the order they are told
+	Amounts []Amount `json:"amounts,omitempty"` // named amounts, in the order they are shown
 	// Quantity is how much, in Unit: containers bought, miles driven, the
 	// containers of a supply share, the year of a write-off; nil where none.
 	Quantity *big.Rat `json:"quantity,omitempty"`

@@ -78,7 +78,7 @@ type Input struct {
 	// begin in its December. Blank: the months' name.
 	Period string
 	// Photos is the books folder, which pieces' photos are opened in and cannot
-	// lead out of; nil: photos named are told of, not shown.
+	// lead out of; nil: photos are named, not shown.
 	Photos fs.FS
 	// SmallPhotos makes them as small as a page on a screen needs them.
 	SmallPhotos bool

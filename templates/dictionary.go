@@ -109,7 +109,7 @@ func (t *Table) dictionary(b *strings.Builder) {
 	}
 }
 
-// Told is what an owner is told of a column, in whole sentences: what it
+// Told is what an owner reads of a column, in whole sentences: what it
 // holds, when it is needed, what a blank means, and its limits.
 func (f Field) Told() []string {
 	out := []string{f.Description}

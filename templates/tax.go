@@ -134,7 +134,7 @@ type Treatment struct{ Key, Value, Words, Source string }
 
 // Rule is something that the law of the country says, by a key that the
 // program knows: What and Source for the list of sources, Words for where it
-// is told. A country without the rule says nothing of it.
+// is shown. A country without the rule says nothing of it.
 type Rule struct {
 	Key    string `toml:"key"`
 	What   string `toml:"what"`

@@ -90,7 +90,7 @@ type Constraints struct {
 	Maximum          json.Number `json:"maximum"`
 }
 
-// Cell is how a cell is read; the kinds of RECORDS.md, told finer.
+// Cell is how a cell is read: the kinds of RECORDS.md, some of them divided.
 type Cell string
 
 // The kinds of cell.

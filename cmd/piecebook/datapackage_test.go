@@ -136,7 +136,7 @@ func keepsToTableSchema(t *testing.T, resource string, fields []map[string]any) 
 }
 
 // Each resource's first line, read by encoding/csv with the dialect that is
-// told, has every field that is told; and the fields' rows are there.
+// described, has every field that is described; and the fields' rows are there.
 func TestDataPackageNamesWhatIsInTheFiles(t *testing.T) {
 	dir, p := pack(t, "../../ledger/testdata/example")
 	for _, r := range p.Resources {

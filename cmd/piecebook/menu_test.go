@@ -32,7 +32,7 @@ func onMenuWith(t *testing.T, here string, typed ...string) (said string, opened
 
 // The menu from an empty folder, whose name has blanks and letters beyond
 // English, through all it offers: nothing is left half done, wrong numbers are
-// told, and what was made is opened.
+// shown, and what was made is opened.
 func TestMenu(t *testing.T) {
 	here := filepath.Join(t.TempDir(), "Möbel & Sœurs 家具")
 	require.NoError(t, os.Mkdir(here, 0o755))

@@ -121,7 +121,7 @@ func isTruth(t *testing.T, status int, out []byte, said, name string, args []str
 		require.NotEmpty(t, answer.Schema, "%s %v", name, args)
 		require.Zero(t, wrong, "%s %v: done with problems", name, args)
 	case commands.ExitProblems:
-		require.True(t, wrong > 0 || args[len(args)-2] == "again", "%s %v: problems, and none told: %s\n%q", name,
+		require.True(t, wrong > 0 || args[len(args)-2] == "again", "%s %v: problems, and none reported: %s\n%q", name,
 			args, out, data)
 	default:
 		require.NotEmpty(t, said, "%s %v: status %d without a word", name, args, status)

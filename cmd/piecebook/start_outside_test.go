@@ -73,10 +73,11 @@ func filledIn(t *testing.T) string {
 // in the records is wrong.
 func marchFigures(t *testing.T, dir string) string {
 	t.Helper()
-	var out, told bytes.Buffer
-	status := commands.Run([]string{"--books", dir, "--json", "month", "2026-03"}, terminal.Console{Out: &out, Err: &told,
+	var out, printed bytes.Buffer
+	status := commands.Run([]string{"--books", dir, "--json", "month", "2026-03"}, terminal.Console{Out: &out,
+		Err: &printed,
 		Env: os.Getenv})
-	require.Equal(t, commands.ExitDone, status, told.String())
+	require.Equal(t, commands.ExitDone, status, printed.String())
 	return out.String()
 }
 
@@ -105,10 +106,10 @@ func TestStarterThroughLibreOffice(t *testing.T) {
 	command := exec.Command("libreoffice", "--headless", "-env:UserInstallation=file://"+
 		filepath.ToSlash(filepath.Join(t.TempDir(), "profile")),
 		"--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", saved, name)
-	told, err := command.CombinedOutput()
-	require.NoError(t, err, string(told))
+	printed, err := command.CombinedOutput()
+	require.NoError(t, err, string(printed))
 	after, err := os.ReadFile(filepath.Join(saved, "Shop book.xlsx"))
-	require.NoError(t, err, string(told))
+	require.NoError(t, err, string(printed))
 	require.False(t, bytes.Equal(before, after), "LibreOffice writes its own bytes")
 	lists := choiceLists(t, name)
 	assert.Len(t, lists, 39)

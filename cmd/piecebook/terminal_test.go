@@ -16,7 +16,7 @@ import (
 
 // TestTerminalFits: what the commands that show pages print fits 80 columns,
 // has no colour and no cursor movement in it, and is the same whether NO_COLOR
-// is set or not: nothing is told by colour.
+// is set or not: nothing is shown by colour.
 func TestTerminalFits(t *testing.T) {
 	sample := filepath.Join("..", "..", "sample")
 	for _, args := range [][]string{{"sheet", "153", "120", "162", "146", "--text"}, {"sheet", "153", "2026-01", "--text"},

@@ -56,9 +56,9 @@ func (w wine) runs(typed, program string, args ...string) string {
 	w.t.Helper()
 	c := exec.Command(program, args...)
 	c.Dir, c.Stdin, c.Env = w.dir, strings.NewReader(typed), w.env()
-	var out, told bytes.Buffer
-	c.Stdout, c.Stderr = &out, &told
-	require.NoError(w.t, c.Run(), out.String()+told.String())
+	var out, printed bytes.Buffer
+	c.Stdout, c.Stderr = &out, &printed
+	require.NoError(w.t, c.Run(), out.String()+printed.String())
 	return out.String()
 }
 

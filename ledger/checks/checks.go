@@ -1,12 +1,12 @@
 // Package checks looks across the tables of Books for what no single row can
 // show: a piece sold twice, a refund above what was paid, a cost after the
 // piece left. It reads nothing and changes nothing; what it finds is a
-// fault.List, told together with what intake and costing find.
+// fault.List, reported together with what intake and costing find.
 //
 // The path: Look indexes the pieces, walks each one's sales and removals by
 // date (stock.go), then its money (paid.go), the shelf (shelf.go),
-// and last what is only worth a look. Where one slip could be told several
-// ways it is told once, at the later line.
+// and last what is only worth a look. Where one slip could be reported in several
+// ways it is reported once, at the later line.
 //
 // Where the contract leaves room: sales and hours on pieces' own rows count as a
 // table beside Pieces when the last month is looked for; receipts are asked for
@@ -173,7 +173,7 @@ func saleCell(s *ledger.Sale, column string) fault.Place {
 }
 
 // byDateThenPlace orders pointers to records, so that of two lines at odds the
-// later one is told, and file order within a slice changes nothing.
+// later one is reported, and file order within a slice changes nothing.
 func byDateThenPlace[R any](rows []*R, of func(*R) (calendar.Date, fault.Place)) {
 	slices.SortStableFunc(rows, func(a, b *R) int {
 		onA, atA := of(a)

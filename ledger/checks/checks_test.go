@@ -17,7 +17,7 @@ import (
 
 var update = flag.Bool("update", false, "write testdata/messages.golden anew")
 
-// golden holds, for each case, what is told: code, error or note with its
+// golden holds, for each case, what is reported: code, error or note with its
 // money, and the whole line as printed.
 var golden = filepath.Join("testdata", "messages.golden")
 
@@ -107,7 +107,7 @@ func TestEveryCode(t *testing.T) {
 }
 
 // TestClean looks at books with every table in which nothing is wrong, month
-// by month: nothing is told.
+// by month: nothing is reported.
 func TestClean(t *testing.T) {
 	b := clean()
 	for _, through := range []calendar.Month{0, day("2026-02-01").InMonth(), checks.LastMonth(&b), checks.LastMonth(&b) +

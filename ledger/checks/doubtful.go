@@ -27,7 +27,7 @@ const (
 )
 
 // amountsDoubtful notes a cost, tax, fee, distance or expense that is far from what
-// is usual, or above what its own row allows. Of one row the largest is told:
+// is usual, or above what its own row allows. Of one row the largest is reported:
 // a slip in the cost makes its tax look wrong too.
 func (l *look) amountsDoubtful() {
 	var all []sized

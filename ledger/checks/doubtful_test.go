@@ -23,7 +23,7 @@ import (
 )
 
 var (
-	tellSlips = flag.Bool("tell-slips", false, "print every slip and what is told of it")
+	tellSlips = flag.Bool("tell-slips", false, "print every slip and what is reported of it")
 	allSlips  = flag.Bool("all-slips", false, "mistype every row, not only the middle one of each column")
 )
 
@@ -137,9 +137,9 @@ func slips(b *ledger.Books) []slip {
 var noUsual = []string{"1/10 trips tolls"}
 
 // Goal: a price, cost, tax, fee or distance that is mistyped tenfold, a hundredfold or by
-// a tenth is told at its row. Method: the sample's middle row of every column.
+// a tenth is reported at its row. Method: the sample's middle row of every column.
 func TestSlipsAreTold(t *testing.T) {
-	told, all := map[string]int{}, map[string]int{}
+	reported, all := map[string]int{}, map[string]int{}
 	var untold []string
 	b := sampleBooks(t)
 	last := checks.LastMonth(b)
@@ -155,7 +155,7 @@ func TestSlipsAreTold(t *testing.T) {
 					p.Place.At("") == s.at.At("")
 			})
 			if is {
-				told[by]++
+				reported[by]++
 			} else {
 				untold = append(untold, by+" "+s.name)
 			}
@@ -164,7 +164,7 @@ func TestSlipsAreTold(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("told: %v of %v", told, all)
+	t.Logf("found: %v of %v", reported, all)
 	if !*allSlips {
 		require.Equal(t, noUsual, untold)
 	}

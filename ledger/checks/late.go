@@ -73,7 +73,7 @@ func went(how string) string {
 	return "pieces lost"
 }
 
-// once is a record as far as one piece goes: a schedule's line is told once.
+// once is a record as far as one piece goes: a schedule's line is reported once.
 type once struct {
 	at    fault.Place
 	piece string
@@ -118,7 +118,7 @@ func (l *look) afterItLeft() {
 
 // leftBefore is how a piece left before it was touched; the zero stand where it
 // had not, or only by a line whose day is refused. Trips and expenses in the month of the sale are often what brought
-// the piece to its buyer, so they are not told.
+// the piece to its buyer, so they are not reported.
 func (l *look) leftBefore(t touch) stand {
 	m := t.On.InMonth()
 	before, then := l.standAt(t.piece, m-1), l.standAt(t.piece, m)

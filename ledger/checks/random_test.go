@@ -144,7 +144,7 @@ func (d *draw) money(b *ledger.Books) {
 }
 
 // TestRandom looks at any Books at any month without a panic, whatever order
-// its records are in, and without changing them: the same problems are told.
+// its records are in, and without changing them: the same problems are reported.
 func TestRandom(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		d := &draw{T: rt}

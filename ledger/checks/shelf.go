@@ -77,7 +77,7 @@ func (l *look) neverBought() {
 	}
 }
 
-// andMore counts the lines beyond the one that is told.
+// andMore counts the lines beyond the one that is reported.
 func andMore(n int) string {
 	switch n {
 	case 0:
@@ -124,8 +124,8 @@ func (l *look) idle() {
 			continue
 		}
 		since := first.On.InMonth()
-		told := since + max(idleMonths, (l.through-since)/idleAgain*idleAgain)
-		l.noteIn(told, fault.CodeSupplyIdle, first.At.At("supply"), s.Name,
+		noted := since + max(idleMonths, (l.through-since)/idleAgain*idleAgain)
+		l.noteIn(noted, fault.CodeSupplyIdle, first.At.At("supply"), s.Name,
 			fmt.Sprintf("%s was bought on %s and has neither been used nor counted since, up to the end of %s.", s.Name,
 				l.day(first.On), l.through.Name()),
 			"Enter its uses in Uses, or what is left of it in Counts.", cents)

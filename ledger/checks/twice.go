@@ -27,7 +27,7 @@ func (l *look) sameLineTwice() {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.says, b.says))
 	})
 	first := map[string]fault.Place{}
-	told := map[fault.Place]bool{}
+	reported := map[fault.Place]bool{}
 	refused := l.stockSales()
 	for _, r := range lines {
 		other, seen := first[r.says]
@@ -35,9 +35,9 @@ func (l *look) sameLineTwice() {
 		case refused[r.At]:
 		case !seen:
 			first[r.says] = r.At
-		case other != r.At && !told[r.At]:
-			// A schedule's line is several records of one place: told once.
-			told[r.At] = true
+		case other != r.At && !reported[r.At]:
+			// A schedule's line is several records of one place: reported once.
+			reported[r.At] = true
 			l.note(fault.CodeSameLineTwice, r.At, "",
 				fmt.Sprintf("This line of %s says the same as %s.", r.Title(), other.Short()),
 				"Delete one of the two if it was entered twice; otherwise leave both.", l.moves(r.Record))

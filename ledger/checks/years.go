@@ -30,11 +30,11 @@ const (
 // long before the books otherwise begin. Such a row counts in another tax year.
 // It could move what the row holds.
 func (l *look) yearsEarlier() {
-	told := map[fault.Place]bool{}
+	reported := map[fault.Place]bool{}
 	for _, rows := range l.daysBySheet() {
 		for i := range rows {
 			if meant, ok := meantYear(rows, i); ok && kept(slices.Delete(slices.Clone(rows), i, i+1)) {
-				told[rows[i].At.At("")] = true
+				reported[rows[i].At.At("")] = true
 				l.yearNote(rows[i], meant.InMonth(), fmt.Sprintf("This day is of %d, and the rows around it are of %d.",
 					rows[i].On.Year, meant.Year),
 					fmt.Sprintf("Type it with the year %d if that is meant; otherwise leave it.", meant.Year))
@@ -44,7 +44,8 @@ func (l *look) yearsEarlier() {
 	begin := l.firstMonth()
 	early := map[string][]ledger.Record{}
 	for r := range l.past.Records() {
-		if r.DayIn != "" && r.Table != "openings" && r.Month != 0 && r.Month < begin-longBeforeMonths && !told[r.At.At("")] &&
+		if r.DayIn != "" && r.Table != "openings" && r.Month != 0 && r.Month < begin-longBeforeMonths &&
+			!reported[r.At.At("")] &&
 			l.moves(r) != 0 {
 			early[r.Table] = append(early[r.Table], r)
 		}

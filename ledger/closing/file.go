@@ -102,9 +102,9 @@ func encode(members []member) ([]byte, string, error) {
 			return nil, "", err
 		}
 	}
-	told := sum(b.Bytes())
-	fmt.Fprintf(&b, ",\n\"sha256\": %q\n}\n", told)
-	return b.Bytes(), told, nil
+	stated := sum(b.Bytes())
+	fmt.Fprintf(&b, ",\n\"sha256\": %q\n}\n", stated)
+	return b.Bytes(), stated, nil
 }
 
 func list[T any](all []T) []any {
@@ -168,8 +168,8 @@ func decode(data []byte, schema string, into any) (string, error) {
 	if end == nil {
 		return "", ErrAltered
 	}
-	told := string(data[from+end[2] : from+end[3]])
-	if sum(data[:from+end[0]]) != told {
+	stated := string(data[from+end[2] : from+end[3]])
+	if sum(data[:from+end[0]]) != stated {
 		return "", ErrAltered
 	}
 	var head struct {
@@ -184,7 +184,7 @@ func decode(data []byte, schema string, into any) (string, error) {
 	if err := json.Unmarshal(data, into); err != nil {
 		return "", ErrAltered
 	}
-	return told, nil
+	return stated, nil
 }
 
 // Decode reads a closed month's file; ErrAltered, ErrNewer.
@@ -204,12 +204,12 @@ func Decode(data []byte) (*Month, error) {
 		Postings    []posting               `json:"postings"`
 		Records     []Line                  `json:"records"`
 	}
-	told, err := decode(data, Schema, &f)
+	stated, err := decode(data, Schema, &f)
 	if err != nil {
 		return nil, err
 	}
 	m := &Month{Program: f.Program, Figures: f.Figures, Records: f.Records, Files: f.Files, Corrections: f.Corrections,
-		After: f.After, Sum: told}
+		After: f.After, Sum: stated}
 	m.Month, m.Closing, m.Basis = f.Month, f.Closing, f.Basis
 	if f.Opening != nil {
 		m.Before = &costing.MonthResult{Month: f.Opening.Month, Postings: f.Opening.Postings, Closing: f.Opening.Closing}

@@ -13,7 +13,7 @@ import (
 )
 
 // Goal: a file that is gone, emptied, or has lost half of its records and five at
-// least, is told; one whose records stand elsewhere or of which few are gone is not.
+// least, is reported; one whose records stand elsewhere or of which few are gone is not.
 func TestLostFiles(t *testing.T) {
 	trips := func(n int) string {
 		out := "on,miles,purpose\n"

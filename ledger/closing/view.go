@@ -166,14 +166,14 @@ func corrections(l *costing.Ledger, books *ledger.Books, closed []*Month, progra
 			given = append(given, m.Postings...)
 		}
 	}
-	var told []ledger.Posting
+	var posted []ledger.Posting
 	if closed[0].Before != nil {
-		told = slices.Clone(closed[0].Before.Postings)
+		posted = slices.Clone(closed[0].Before.Postings)
 	}
 	for _, m := range closed {
-		told = append(told, m.Postings...)
+		posted = append(posted, m.Postings...)
 	}
-	for sign, postings := range map[money.Cents][]ledger.Posting{1: given, -1: told} {
+	for sign, postings := range map[money.Cents][]ledger.Posting{1: given, -1: posted} {
 		parts := newNotStaying(books, postings)
 		for i := range postings {
 			p := &postings[i]

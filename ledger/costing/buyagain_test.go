@@ -43,7 +43,7 @@ used_on,pieces,supply
 // 5.00 each. Bought again in March, the two cans had half a can left, so 60 sq ft
 // took 1.5; with the label as one can more a can does (60 + 80) ÷ 2.5 = 56. So
 // January took 60 ÷ 56 cans, a third of a can more: round(40.00 × 60 ÷ 112) =
-// 21.43; 7.15, 7.14, 7.14. A and B have left: 4.29 is told in one line.
+// 21.43; 7.15, 7.14, 7.14. A and B have left: 4.29 is reported in one line.
 func TestBoughtAgainByHand(t *testing.T) {
 	l := costed(t, boughtAgain, "2026-03")
 	january, march := shelf(t, l, "Primer", "2026-01"), shelf(t, l, "Primer", "2026-03")
@@ -52,17 +52,17 @@ func TestBoughtAgainByHand(t *testing.T) {
 	assert.Equal(t, "56", march.Again.RatString())
 	assert.Equal(t, "6.43", march.Used.String())
 	assert.Equal(t, "42.57", march.Closing.String())
-	var told []string
+	var ways []string
 	for _, p := range l.Postings() {
 		if p.Reason == ledger.ReasonBoughtAgain {
-			told = append(told, p.Piece+" "+p.Cents.String()+": "+words.How(p))
+			ways = append(ways, p.Piece+" "+p.Cents.String()+": "+words.How(p))
 		}
 	}
 	assert.Equal(t, []string{
 		"A 2.15: Primer: bought again, so by the fresh estimate its uses before this month cost 7.15, 5.00 was charged for them",
 		"B 2.14: Primer: bought again, so by the fresh estimate its uses before this month cost 7.14, 5.00 was charged for them",
 		"C 2.14: Primer: bought again, so by the fresh estimate its uses before this month cost 7.14, 5.00 was " +
-			"charged for them"}, told)
+			"charged for them"}, ways)
 	assert.Equal(t, ledger.FromBuying, piece(t, l, "A", "2026-03").Shares[0].Basis, "January's share, as it stands now")
 	assert.Equal(t, ledger.Stated, piece(t, l, "A", "2026-02").Shares[0].Basis)
 	var late []fault.Problem

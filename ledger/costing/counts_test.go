@@ -98,15 +98,15 @@ counts
 counted_on,supply,left
 2026-02-27,Primer,0.5
 `, "2026-02")
-		var told []fault.Problem
+		var reported []fault.Problem
 		for _, n := range l.Problems.Notes() {
 			if n.Code == fault.LateCost {
-				told = append(told, n)
+				reported = append(reported, n)
 			}
 		}
-		if assert.Len(t, told, 1, c.name) {
-			assert.Contains(t, told[0].Why, c.want, c.name)
-			assert.True(t, told[0].AsksNothing)
+		if assert.Len(t, reported, 1, c.name) {
+			assert.Contains(t, reported[0].Why, c.want, c.name)
+			assert.True(t, reported[0].AsksNothing)
 		}
 	}
 }

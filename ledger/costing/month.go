@@ -68,7 +68,7 @@ func (r *run) sharing(s *ledger.Shared, ids []string, weights []*big.Rat, parts 
 	}
 	scale := big.NewRat(1, 1)
 	if s.By == ledger.ByAsking || s.By == ledger.ByWorth {
-		scale = big.NewRat(1, 100) // cents, told in the currency's units
+		scale = big.NewRat(1, 100) // cents, shown in the currency's units
 	}
 	s.Month = r.m
 	for i, w := range weights {

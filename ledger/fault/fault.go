@@ -1,6 +1,6 @@
 // Package fault tells what is wrong in the records: where it stands, what
 // stands there, why it stops us or is worth a look, and what to type. A run
-// gathers every problem in one List; nothing is told one at a time.
+// gathers every problem in one List; nothing is reported one at a time.
 package fault
 
 import (

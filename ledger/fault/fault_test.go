@@ -38,7 +38,7 @@ func TestPlacePrintsEveryForm(t *testing.T) {
 }
 
 // Errors come in reading order, notes by the money they could move, the same
-// thing told twice is told once.
+// thing reported twice is reported once.
 func TestListOrders(t *testing.T) {
 	var l fault.List
 	at := func(row int) fault.Place { return fault.Place{File: "a.csv", Row: row} }

@@ -85,7 +85,7 @@ type Line struct {
 	// Again marks a figure beside the others: postings in it may count in
 	// another line of its scope too.
 	Again bool
-	// ByGroup marks a line that is told by the postings' groups, each apart.
+	// ByGroup marks a line that is shown by the postings' groups, each apart.
 	ByGroup bool
 }
 

@@ -114,7 +114,7 @@ func complete(l *costing.Ledger) known {
 }
 
 // OfPeriod is the notes that belong to the months from one to another: those of
-// earlier months have been told in theirs, those of later ones will be.
+// earlier months have been shown in theirs, those of later ones will be.
 func OfPeriod(notes []fault.Problem, from, to calendar.Month) []fault.Problem {
 	var out []fault.Problem
 	for _, n := range notes {

@@ -145,7 +145,7 @@ func (rec *record) equipmentSold(e *ledger.Equipment) {
 	e.SoldFor = price
 	sold := rec.filled("sold_on")
 	switch {
-	case rec.told["sold_on"] || rec.told["sold_for"]:
+	case rec.reported["sold_on"] || rec.reported["sold_for"]:
 	case sold && !priced:
 		rec.fail("sold_for", fault.CodeSaleIncomplete, "The tool has a day of sale but no price.", "Type what it was sold "+
 			"for, 0 where it brought nothing, or leave both blank.")
@@ -153,7 +153,7 @@ func (rec *record) equipmentSold(e *ledger.Equipment) {
 		rec.fail("sold_on", fault.CodeSaleIncomplete, "The tool has a price of sale but no day.",
 			"Type the day it was sold, "+
 				"or leave both blank.")
-	case sold && !rec.told["bought_on"] && e.SoldOn.Before(e.On):
+	case sold && !rec.reported["bought_on"] && e.SoldOn.Before(e.On):
 		rec.fail("sold_on", fault.CodeSaleIncomplete, fmt.Sprintf("The tool was sold before it was bought, on %s.", e.On),
 			"Correct one of the two days.")
 	}

@@ -125,7 +125,7 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 		rec.fail("price", fault.CodePriceAndLot, "A piece of a lot has its share of the lot's price, and this one "+
 			"has a price too.",
 			"Leave the price blank, or take the piece out of the lot.")
-	case gave && !inLot && !priced && !rec.told["price"] && !rec.told["how"]:
+	case gave && !inLot && !priced && !rec.reported["price"] && !rec.reported["how"]:
 		rec.fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
 			fmt.Sprintf("Type the price; if it was free, type free under %s.", rec.header("how")))
 	case (p.How == ledger.Free || p.How == ledger.Client) && price != 0:
@@ -165,8 +165,8 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 		paid = true // a formula over a piece that is not sold gives 0 or less
 	}
 	switch {
-	case rec.told["sold_on"]:
-	case sold && !priced && !rec.told["sold_price"]:
+	case rec.reported["sold_on"]:
+	case sold && !priced && !rec.reported["sold_price"]:
 		rec.fail("sold_price", fault.CodeSaleIncomplete, "The piece has a day of sale but no price.", "Type the price, or "+
 			"leave all of the sale blank.")
 	case paid && !sold:
@@ -234,7 +234,7 @@ func (r *reading) usualArea(sqFt *big.Rat) *big.Rat {
 }
 
 // surfaceRow reads a row of Surfaces; a shape without a measure it needs is
-// told at that column.
+// reported at that column.
 func surfaceRow(rec *record) ledger.Surface {
 	s := ledger.Surface{At: rec.at, Piece: rec.piece("piece"), Part: rec.words("part"), Shape: rec.choice("shape"),
 		Count: rec.numberOrOne("count"), Width: rec.length("width"), Height: rec.length("height"), Top: rec.length("top"),

@@ -291,7 +291,7 @@ func (r *reading) useRow(rec *record, areas map[string]bool) []ledger.Use {
 	switch hasSupply, hasSchedule := rec.filled("supply"), rec.filled("schedule"); {
 	case hasSupply && hasSchedule:
 		rec.failRow(fault.CodeSupplyOrSchedule, "This use names both a supply and a schedule.", "Leave one of the two blank.")
-	case !hasSupply && !hasSchedule && !rec.told["supply"] && !rec.told["schedule"]:
+	case !hasSupply && !hasSchedule && !rec.reported["supply"] && !rec.reported["schedule"]:
 		rec.failRow(fault.CodeSupplyOrSchedule, "This use names neither a supply nor a schedule.", "Type one of the two.")
 	case hasSchedule && rec.filled("amount"):
 		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so it is not clear which of them "+

@@ -18,7 +18,7 @@ type causeKey struct {
 
 // cause is one with the cells it shows in: the order of day and month, the
 // decimal mark, a name whose line was refused, a table that could not be read, a
-// column of counted days. It is told once, at the first of them, and lists the
+// column of counted days. It is reported once, at the first of them, and lists the
 // rows of the others: what is put right by one thing is one thing to read.
 type cause struct {
 	first fault.Problem
@@ -78,10 +78,10 @@ func (rec *record) noteForCause(field, about string, code fault.Code, cents int6
 }
 
 // failColumn is failForCause for what a spreadsheet did to a whole column, most
-// likely: once for each cell, and told once for the column.
+// likely: once for each cell, and reported once for the column.
 func (rec *record) failColumn(field string, code fault.Code, say func(s *cause) (why, fix string)) {
-	if !rec.told[field] {
-		rec.told[field] = true
+	if !rec.reported[field] {
+		rec.reported[field] = true
 		rec.failForCause(field, field, code, say)
 	}
 }

@@ -25,14 +25,14 @@ func (rec *record) cell(name string) sheets.Cell {
 	return rec.sheet.Cell(rec.line, c.Index)
 }
 
-// text is a cell's text. A needed cell that is blank is told. ok is false
+// text is a cell's text. A needed cell that is blank is reported. ok is false
 // where there is nothing to read further.
 func (rec *record) text(name string) (text string, ok bool) {
 	text = rec.raw(name)
 	if text == "" && rec.field(name).Constraints.Required {
 		rec.missing(name)
 	}
-	return text, text != "" && !rec.told[name]
+	return text, text != "" && !rec.reported[name]
 }
 
 // words is a cell's text, blank where it is.
@@ -70,8 +70,8 @@ func figure[T any](rec *record, name string, read func(sheets.Cell, ledger.Setti
 // refusal tells a text that was not taken.
 func (rec *record) refusal(name string, r *measure.Refusal) {
 	switch {
-	case r.Code == fault.CodeDecimalMark && !rec.told[name]:
-		rec.told[name] = true
+	case r.Code == fault.CodeDecimalMark && !rec.reported[name]:
+		rec.reported[name] = true
 		rec.failForCause(name, "", r.Code, func(s *cause) (string, string) { return rec.r.otherMark(s, r) })
 	case r == noYear:
 		rec.failColumn(name, r.Code, func(s *cause) (string, string) {

@@ -25,7 +25,7 @@ type fileRows struct {
 }
 
 // takeOutCopies tells a file all of whose rows stand in another file too: a
-// copy, or an older state of it. It is one slip, so it is told once and the
+// copy, or an older state of it. It is one slip, so it is reported once and the
 // copy's rows are refused without a word each.
 func (r *reading) takeOutCopies() {
 	files := r.rowsByFile()
@@ -127,7 +127,7 @@ func (rec *record) rowNumber() uint64 {
 	return h.Sum64()
 }
 
-// dropFiles refuses the rows of files and takes them out, with what was told
+// dropFiles refuses the rows of files and takes them out, with what was reported
 // of them alone.
 func (r *reading) dropFiles(out map[string]bool) {
 	for table, records := range r.tables {

@@ -51,7 +51,7 @@ func (r *reading) noteEitherWay() {
 	}
 	for key := range r.causes {
 		if key.code == fault.CodeDateOtherOrder {
-			return // told as that
+			return // reported as that
 		}
 	}
 	p := r.days.eitherAt
@@ -69,8 +69,8 @@ func (r *reading) noteEitherWay() {
 
 // otherOrder tells a day that only the other order of day and month can read.
 func (rec *record) otherOrder(name string) {
-	if !rec.told[name] {
-		rec.told[name] = true
+	if !rec.reported[name] {
+		rec.reported[name] = true
 		rec.failForCause(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
 	}
 }

@@ -16,5 +16,5 @@ func ReadRejecting(fsys fs.FS, t *templates.Set, lines ...settings.Proposal) *Re
 // LinesNamed are the lines for settings.toml that are proposed or that a problem
 // names.
 func (r *Result) LinesNamed() []settings.Proposal {
-	return append(append([]settings.Proposal{}, r.Proposals...), r.told...)
+	return append(append([]settings.Proposal{}, r.Proposals...), r.reported...)
 }

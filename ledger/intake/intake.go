@@ -2,7 +2,7 @@
 // sheets into tables, rows into records, names into what they stand for.
 //
 // Nothing stops at the first problem. A row with an error is refused and all
-// its problems are told; the other rows are read. Every row is accounted for
+// its problems are reported; the other rows are read. Every row is accounted for
 // in the Tally: rows = used + refused + examples + totals and column names
 // again + rows of sheets that are no table. Blank rows are not counted, nor are
 // titles above the column names.
@@ -10,7 +10,7 @@
 // Files become sheets in intake/sheets, sheets become blocks with a table and
 // columns in intake/headers, a cell's words become a value in intake/values;
 // settings.toml is read in intake/settings. Here rows become records: names are
-// resolved, and one cause that shows in many cells is told once (causes.go).
+// resolved, and one cause that shows in many cells is reported once (causes.go).
 package intake
 
 import (
@@ -40,7 +40,7 @@ type Result struct {
 	// Proposals are lines for settings.toml that would put problems right, each
 	// once, in the order of the file; SettingsLines is them as one block.
 	Proposals []settings.Proposal
-	told      []settings.Proposal // lines that only the words of a problem name
+	reported  []settings.Proposal // lines that only the words of a problem name
 	sections  map[string]bool     // of settings.toml: its keys and sections
 	rows      map[fault.Place]*record
 	// Money is how much of the money in the files is in the books.
@@ -84,7 +84,7 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 		if len(bad) == 0 {
 			return res
 		}
-		rejected = append(rejected, bad...) // what is told in their place is tried too
+		rejected = append(rejected, bad...) // what is shown in their place is tried too
 	}
 }
 
@@ -118,7 +118,7 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	r.tellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
 		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.heads.Proposals),
-		told: settings.SortedProposals(r.heads.Told), sections: r.sections, rows: r.rowsByPlace(), Money: r.moneyRead()}
+		reported: settings.SortedProposals(r.heads.Told), sections: r.sections, rows: r.rowsByPlace(), Money: r.moneyRead()}
 }
 
 // reading is one run of Read.
@@ -138,7 +138,7 @@ type reading struct {
 	names    names
 	causes   map[causeKey]*cause
 	examples map[string]string // names there are, by table
-	listed   map[string]bool   // choice columns whose words have been told
+	listed   map[string]bool   // choice columns whose words have been reported
 	days     dayOrders
 	points   int               // numbers written with a point that can be no other mark
 	meant    map[string]string // [names] of settings.toml, by how names are compared

@@ -14,7 +14,7 @@ import (
 )
 
 // lossCase is a slip by which money would be lost or made without a word, and
-// what is told of it.
+// what is said of it.
 type lossCase struct {
 	name  string
 	files map[string]string
@@ -35,7 +35,7 @@ func formatted(sheet string, head, cells []any, formats map[string]string) map[s
 	}))
 }
 
-// Goal: each slip by which money was lost or made without a word is told.
+// Goal: each slip by which money was lost or made without a word is reported.
 func TestLossesAreTold(t *testing.T) {
 	purchase := []any{"bought_on", "supply", "containers", "cost"}
 	for _, c := range []lossCase{
@@ -113,7 +113,7 @@ func TestSeparatorsAtTheEndOfAllRows(t *testing.T) {
 	require.Empty(t, res.Problems.Errors())
 }
 
-// Goal: a linked folder, or a link that leads out, is told rather than passed
+// Goal: a linked folder, or a link that leads out, is reported rather than passed
 // over.
 func TestLinksBelowRecords(t *testing.T) {
 	dir, elsewhere := t.TempDir(), t.TempDir()
@@ -132,10 +132,10 @@ func TestLinksBelowRecords(t *testing.T) {
 	root, err := os.OpenRoot(dir)
 	require.NoError(t, err)
 	defer root.Close()
-	told := map[string]fault.Code{}
+	reported := map[string]fault.Code{}
 	for _, p := range intake.Read(root.FS(), set).Problems.Errors() {
-		told[p.Place.File] = p.Code
+		reported[p.Place.File] = p.Code
 	}
 	require.Equal(t, map[string]fault.Code{"records/2025": fault.CodeFileNotRead, "records/2024": fault.CodeFileNotRead,
-		"records/gone": fault.CodeFileNotRead}, told)
+		"records/gone": fault.CodeFileNotRead}, reported)
 }

@@ -183,7 +183,7 @@ func TestAreasOfPieces(t *testing.T) {
 	require.Equal(t, []string{"typical 2.7900", "surfaces 0.1200", "typed 7.5000", "none"}, areas("metric"))
 }
 
-// All problems of one row are told, not only the first.
+// All problems of one row are reported, not only the first.
 func TestAllProblemsOfARow(t *testing.T) {
 	res := read(t, file("uses.csv", usesHead+"yesterday,P9; P8,Primmer,Paint,big,-1,some\n"))
 	columns := map[string]int{}
@@ -198,7 +198,8 @@ func TestAllProblemsOfARow(t *testing.T) {
 // Column, row and file order never change what is read.
 func TestOrderNeverMatters(t *testing.T) {
 	one := read(t, map[string]string{
-		"records/pieces.csv": "piece,kind,got_on,price,area,set\nP1,chair,2026-01-05,40,12,A set\nP2,chair,2026-01-05,50,12,a set\n"})
+		"records/pieces.csv": "piece,kind,got_on,price,area,set\nP1,chair,2026-01-05,40,12,A " +
+			"set\nP2,chair,2026-01-05,50,12,a set\n"})
 	two := read(t, map[string]string{"records/pieces.csv": "", "records/z pieces.csv": "",
 		"records/b/pieces.csv": "price,set,area,kind,got_on,piece\n50,a set,12,chair,2026-01-05,P2\n",
 		"records/c/pieces.csv": "piece,kind,got_on,price,area,set\nP1,chair,2026-01-05,40,12,A set\n"})

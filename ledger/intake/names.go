@@ -60,7 +60,7 @@ func (n *names) near(what, name string, space map[string]*owner) string {
 }
 
 // claimNames registers all pieces, lots and sets before any row is built, so
-// that a reference to a refused row is told from one to nothing.
+// that a reference to a refused row is distinguished from one to nothing.
 func (r *reading) claimNames() {
 	r.names = names{shared: map[string]*owner{}, lots: map[string]*owner{}, supplies: map[string]*owner{},
 		schedules: map[string]*owner{}, channels: map[string]string{}, nearest: map[string]string{}}

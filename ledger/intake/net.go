@@ -42,10 +42,11 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 	}
 	switch {
 	case s.SalesTax != 0 || s.MarketplaceTax != 0:
-		rec.failNet("Sales tax is in play, and whether this is with it or without cannot be told, so the fee cannot be " +
+		rec.failNet("Sales tax is in play, and whether this is with it or without cannot be known, so the fee cannot be " +
 			"worked out.")
 	case s.DeliveryCost != 0:
-		rec.failNet("Delivery was paid for too, and whether it was taken off before this cannot be told, so the fee cannot " +
+		rec.failNet("Delivery was paid for too, and whether it was taken off before this cannot be known, so " +
+			"the fee cannot " +
 			"be worked out.")
 	case s.Type == ledger.Refund || s.Type == ledger.Return:
 		rec.failNet("Money went back here, so what the fee is cannot be worked out from what was left.")

@@ -64,5 +64,5 @@ func (r *reading) areaUnknown(piece string) (why, kinds string) {
 	return why, fmt.Sprintf(" Or type a kind that has a usual one: %s.", strings.Join(like, ", "))
 }
 
-// usualKinds is told once, as the words of a column are.
+// usualKinds is reported once, as the words of a column are.
 const usualKinds = "kinds with a usual area"

@@ -15,13 +15,13 @@ import (
 // record is one row of a known table. Getters read its cells and tell what is
 // wrong with them; a record with any error is refused.
 type record struct {
-	r       *reading
-	block   *headers.Block
-	sheet   *sheets.Sheet
-	line    sheets.Line
-	at      fault.Place
-	told    map[string]bool // fields whose problem has been told
-	refused bool
+	r        *reading
+	block    *headers.Block
+	sheet    *sheets.Sheet
+	line     sheets.Line
+	at       fault.Place
+	reported map[string]bool // fields whose problem has been reported
+	refused  bool
 	// unplaced is a line of receipts that could not be placed: it is in no figure.
 	unplaced bool
 	// waits is where a setting would put the row right; wrong says that it has
@@ -54,7 +54,7 @@ func (r *reading) takePart(s *sheets.Sheet) {
 	tally.Table = b.Table.Name
 	r.tables[b.Table.Name] = r.tables[b.Table.Name][:len(r.tables[b.Table.Name])] // there, even without a row
 	for _, l := range b.Records {
-		rec := &record{r: r, block: b, sheet: s, line: l, at: s.Place(), tally: tally, told: maps.Clone(b.Missing),
+		rec := &record{r: r, block: b, sheet: s, line: l, at: s.Place(), tally: tally, reported: maps.Clone(b.Missing),
 			refused: b.Broken || b.Faulty || l.Broken}
 		rec.at.Row = l.Number
 		rec.refused = rec.refused || r.without[rec.at]
@@ -70,7 +70,7 @@ func (r *reading) takePart(s *sheets.Sheet) {
 }
 
 // skipOther refuses a row that has a cell in a column whose cells are all of
-// another kind, which has been told for the column.
+// another kind, which has been reported for the column.
 func (rec *record) skipOther() {
 	for name := range rec.block.Other {
 		yes, isTick := values.Ticked(rec.raw(name))
@@ -78,9 +78,9 @@ func (rec *record) skipOther() {
 		case rec.raw(name) == "", name == headers.SoldTicked && isTick && !yes:
 			continue
 		case name == headers.SoldTicked:
-			rec.told["sold_on"], rec.told["sold_price"] = true, true
+			rec.reported["sold_on"], rec.reported["sold_price"] = true, true
 		}
-		rec.told[name], rec.refused = true, true
+		rec.reported[name], rec.refused = true, true
 	}
 }
 
@@ -168,10 +168,10 @@ func (rec *record) refuse(p fault.Problem) {
 
 // fail adds an error at a cell, once for each cell.
 func (rec *record) fail(field string, code fault.Code, why, fix string) {
-	if rec.told[field] {
+	if rec.reported[field] {
 		return
 	}
-	rec.told[field] = true
+	rec.reported[field] = true
 	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: sheets.Shortened(rec.raw(field)),
 		Why: why, Fix: fix})
 }
@@ -208,12 +208,12 @@ func (rec *record) field(name string) *templates.Field {
 
 // headingOnly tells a row that holds one known cell and lacks what the table
 // needs: a heading, such as a month's name, or a line that was only begun. It
-// is told once rather than for each blank cell.
+// is reported once rather than for each blank cell.
 func (rec *record) headingOnly() {
 	filled := ""
 	for name, c := range rec.block.Columns {
 		if rec.noValue(c, rec.cell(name)) {
-			return // filled, with a value that was not saved, which is told
+			return // filled, with a value that was not saved, which is reported
 		}
 		if rec.raw(name) == "" {
 			continue

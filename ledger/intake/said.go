@@ -72,7 +72,7 @@ func (r *reading) yearFix(at fault.Place) string {
 }
 
 // dayOfYear reads a day without a year as one of the year that the sheet is of,
-// which is told once a sheet. What no year is known for, or could be of the year
+// which is reported once a sheet. What no year is known for, or could be of the year
 // before or after, is asked for.
 func (rec *record) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Order, *measure.Refusal) {
 	p := rec.block.Period

@@ -87,7 +87,7 @@ func TestUnitsBelowMileage(t *testing.T) {
 	require.NotZero(t, rateOn(res.Books.Settings, "2025-03-03").Cmp(big.NewRat(7, 10)))
 }
 
-// Whatever stands where a table of settings should is told, never a panic.
+// Whatever stands where a table of settings should is reported, never a panic.
 func TestSettingsOfTheWrongShape(t *testing.T) {
 	for _, text := range []string{"mileage = 1", "vehicle = []", "sheets = \"x\"", "columns = 3", "[columns]\nsales = 1",
 		"[[mileage]]\na = 1",

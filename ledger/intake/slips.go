@@ -33,7 +33,7 @@ func isSlips(rec *record) bool {
 
 // readSlips finds what lines of receipts speak of, before any row is built: a
 // supply there is, one by [items], a piece, or else a supply of its own that is
-// named as the slip names it. What it cannot place is told with its money.
+// named as the slip names it. What it cannot place is reported with its money.
 func (r *reading) readSlips() {
 	r.slips = map[*record]slip{}
 	_, listed := r.tables["supplies"]

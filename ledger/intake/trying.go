@@ -22,7 +22,7 @@ type trial struct{ pasted, rejected []settings.Proposal }
 const triedRowsMax = 20_000
 
 // absurdLines are the proposed lines without which the books would not be absurd,
-// where they are with all of them, and the lines told as one of several meanings
+// where they are with all of them, and the lines reported as one of several meanings
 // that would make them absurd alone.
 func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Result) (bad []settings.Proposal) {
 	rows := 0
@@ -30,7 +30,7 @@ func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Res
 		rows += tally.Rows
 	}
 	lines := first.Proposals
-	if len(lines)+len(first.told) == 0 || rows > triedRowsMax || isAbsurd(&first.Books, nil) {
+	if len(lines)+len(first.reported) == 0 || rows > triedRowsMax || isAbsurd(&first.Books, nil) {
 		return nil
 	}
 	absurd := func(pasted []settings.Proposal) bool {
@@ -46,7 +46,7 @@ func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Res
 		bad = append(bad, lines[worst])
 		lines = slices.Delete(slices.Clone(lines), worst, worst+1)
 	}
-	for i, p := range first.told {
+	for i, p := range first.reported {
 		if rows*(i+1) > triedRowsMax {
 			break // each takes a reading of its own
 		}

@@ -56,7 +56,7 @@ type Trend struct {
 	Chance float64 // that there is a trend at all
 }
 
-// Matters says that a trend is likelier than not, so that it is told.
+// Matters says that a trend is likelier than not, so that it is shown.
 func (t Trend) Matters() bool { return t.Known && t.Chance > 0.5 }
 
 // How hard a trend is drawn toward none. Both are chosen by what the simulator

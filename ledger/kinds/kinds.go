@@ -15,7 +15,7 @@ import (
 // ranked; under it, it stands below the ranking with its interval.
 const FewestSales = 3
 
-// Windows are the days from listing after which the share sold is told.
+// Windows are the days from listing after which the share sold is shown.
 var Windows = [3]int{30, 60, 90}
 
 // Report is the kinds beside each other, as they stand at the end of a month.

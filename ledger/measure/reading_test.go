@@ -192,7 +192,7 @@ func TestAreasAndDistancesWithTheirUnit(t *testing.T) {
 	require.Equal(t, "Type 12.43, which is the same.", refusal.Fix)
 }
 
-// What is typed instead of a number is told for what it is.
+// What is typed instead of a number is reported for what it is.
 func TestRemarksSayWhatToType(t *testing.T) {
 	for text, want := range map[string]string{
 		"20 + tax": "Type 20 here", "~20": "such as 20", "about 50": "such as 50", "20?": "such as 20", "free": "Type 0", "gift": "Type 0", "4o": "digits only: 40", "1O.5l": "digits only: 10.51",

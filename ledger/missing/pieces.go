@@ -46,7 +46,7 @@ type Lack struct {
 
 // pieces notes pieces finished or sold in the months for which uses seem to be
 // missing, and those at work whose schedule waits for a day. Of books without any
-// use that is told once, with what was bought.
+// use that is reported once, with what was bought.
 func (k *look) pieces() {
 	k.schedulesWaiting()
 	if len(k.had) == 0 {

@@ -22,7 +22,7 @@ type Ask struct {
 	Hours     *big.Rat     // the owner's guesses
 	Parts     *money.Cents // with outside work
 	SellsFor  *money.Cents
-	Asked     *money.Cents // what the seller wants, all told
+	Asked     *money.Cents // what the seller wants, in all
 }
 
 // Offer is the answer. Amounts are cents.
@@ -43,7 +43,7 @@ type Offer struct {
 	Idle, Even float64
 	Asked      *Asked
 	// NoHours: no hours are written down for any piece and none were given, so
-	// only Even can be told.
+	// only Even can be given.
 	NoHours bool
 }
 

@@ -168,7 +168,7 @@ func TestGuessesNarrow(t *testing.T) {
 	assert.Less(t, both.Top.High-both.Top.Low, plain.Top.High-plain.Top.Low)
 }
 
-// With no hours anywhere only Even can be told, unless they are given.
+// With no hours anywhere only Even can be given, unless they are given.
 func TestNoHours(t *testing.T) {
 	words := strings.Replace(alike, "2026-01-06,A,2\n2026-01-06,B,2\n2026-01-06,C,2", "2026-01-06,,2", 1)
 	l := costed(t, words, "2026-03")

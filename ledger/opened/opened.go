@@ -40,7 +40,7 @@ type Books struct {
 }
 
 // Reader is how books are opened: by which tables, by which version of the
-// program, and who is told how far it is, in percent.
+// program, and who is shown how far it is, in percent.
 type Reader struct {
 	Set      *templates.Set
 	Program  string

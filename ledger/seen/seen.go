@@ -57,9 +57,9 @@ func Of(note fault.Problem, rowText string) Entry {
 		Fingerprint: hex.EncodeToString(sum.Sum(nil))[:fingerprintLen]}
 }
 
-// Split divides notes into those still told and those the entries quiet. Errors
-// are always told.
-func Split(problems fault.List, entries []Entry, rowText func(fault.Place) string) (told, quiet fault.List) {
+// Split divides notes into those still reported and those the entries quiet. Errors
+// are always reported.
+func Split(problems fault.List, entries []Entry, rowText func(fault.Place) string) (shown, quiet fault.List) {
 	type key struct {
 		code        fault.Code
 		fingerprint string
@@ -72,14 +72,14 @@ func Split(problems fault.List, entries []Entry, rowText func(fault.Place) strin
 		if p.Note && len(known) > 0 && known[key{p.Code, Of(p, rowText(p.Place)).Fingerprint}] {
 			quiet.Add(p)
 		} else {
-			told.Add(p)
+			shown.Add(p)
 		}
 	}
-	return told, quiet
+	return shown, quiet
 }
 
 // Read reads seen.csv. A line that is not as piecebook writes it quiets
-// nothing and is told as a note, so that the file can be put right or deleted.
+// nothing and is reported as a note, so that the file can be put right or deleted.
 func Read(text []byte) (entries []Entry, problems fault.List) {
 	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, []byte("\xEF\xBB\xBF"))))
 	r.FieldsPerRecord = -1

@@ -39,9 +39,9 @@ func TestQuietUntilACellChanges(t *testing.T) {
 		{"a cell it rests on elsewhere", note(14, "The median of its kind is 70.00 (sales.csv:3)."), "price=12", false},
 		{"an error", fault.Problem{Code: was.Code, Found: was.Found, Why: was.Why, Place: was.Place}, "price=12", false},
 	} {
-		told, quiet := seen.Split(list(c.now), entries, text(c.row))
+		shown, quiet := seen.Split(list(c.now), entries, text(c.row))
 		require.Equal(t, c.quiet, len(quiet.All()) == 1, c.name)
-		require.Equal(t, !c.quiet, len(told.All()) == 1, c.name)
+		require.Equal(t, !c.quiet, len(shown.All()) == 1, c.name)
 	}
 }
 

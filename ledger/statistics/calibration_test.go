@@ -104,7 +104,7 @@ func (c cell) shop(rng *rand.Rand) (truth []float64, groups [][]float64) {
 }
 
 // judge draws one shop together and compares it with its truth. A shop with
-// nothing to judge scatter by is told nothing, and scores nothing.
+// nothing to judge scatter by is given nothing, and scores nothing.
 func judge(truth []float64, groups [][]float64) score {
 	h, ok := Draw(groups)
 	if !ok {

@@ -71,7 +71,7 @@ func (s *source) count(out amounts, l *figures.Line, p ledger.Posting) {
 			mine.Cents = -mine.Cents
 		}
 		if r.If == figures.StockSupply {
-			mine.Piece = "" // what leaves the shelf is told by its supply
+			mine.Piece = "" // what leaves the shelf is named by its supply
 		}
 		if mine.Cents != 0 {
 			out[name] = append(out[name], mine)

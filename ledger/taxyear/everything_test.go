@@ -28,7 +28,7 @@ func TestYearOfEverything(t *testing.T) {
 	assert.Equal(t, "42.86", y.LateBuying.Percent.FloatString(2))
 }
 
-// Goal: a statement that is off by one sale is told with that sale; one whose
+// Goal: a statement that is off by one sale is reported with that sale; one whose
 // difference is the sales tax is explained to the cent.
 func TestStatementsOfEverything(t *testing.T) {
 	y := year(t, os.DirFS(everything), 2022)
@@ -111,7 +111,7 @@ func TestOpenings(t *testing.T) {
 	assert.Empty(t, append(method, changed...))
 }
 
-// What is missing is told with its amount.
+// What is missing is reported with its amount.
 func TestMissing(t *testing.T) {
 	y := year(t, os.DirFS(everything), 2022)
 	var sections []string

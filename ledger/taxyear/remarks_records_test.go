@@ -119,7 +119,7 @@ func TestRemarkOnTheYearsForm(t *testing.T) {
 	for _, books := range []string{strings.ReplaceAll(remarkEarlierPieces, "2025-", "2021-"),
 		remarkOwn + "A,dresser,own,2021-01-05,60,\n"} {
 		for of, asks := range map[int]bool{2022: true, 2023: true, 2024: true, 2025: false, 2026: true, 2027: true} {
-			words := strings.Join(told(year(t, bookgen.InWords(books), of)), "\n")
+			words := strings.Join(remarked(year(t, bookgen.InWords(books), of)), "\n")
 			assert.Equal(t, asks, strings.Contains(words, "with the printed form"), "%d", of)
 		}
 	}

@@ -59,8 +59,8 @@ func many(row string, n int) string {
 // crates are pieces of a lot of small sales, C000 on.
 func crates(n int) string { return many("C%03d,stool,bought,2026-01-05,1,5\n", n) }
 
-// told is a year's remarks and what is missing, as words.
-func told(y *taxyear.Year) []string {
+// remarked is a year's remarks and what is missing, as words.
+func remarked(y *taxyear.Year) []string {
 	var out []string
 	for _, m := range slices.Concat(y.Missing, y.Remarks) {
 		out = append(out, m.Words)
@@ -80,9 +80,9 @@ func checkRemarks(t *testing.T, of int, cases []remarkCase) {
 	t.Helper()
 	for _, c := range cases {
 		for i := range 2 {
-			assert.Contains(t, strings.Join(told(year(t, bookgen.InWords(c.must[i]), of)), "\n"), c.words,
+			assert.Contains(t, strings.Join(remarked(year(t, bookgen.InWords(c.must[i]), of)), "\n"), c.words,
 				"%s: must, case %d", c.words, i+1)
-			assert.NotContains(t, strings.Join(told(year(t, bookgen.InWords(c.mustNot[i]), of)), "\n"), c.words,
+			assert.NotContains(t, strings.Join(remarked(year(t, bookgen.InWords(c.mustNot[i]), of)), "\n"), c.words,
 				"%s: must not, case %d", c.words, i+1)
 		}
 	}
@@ -220,18 +220,18 @@ func TestUseOfTheHome(t *testing.T) {
 		} else {
 			assert.Nil(t, y.Home.Share)
 		}
-		words := strings.Join(told(y), "\n")
+		words := strings.Join(remarked(y), "\n")
 		assert.Contains(t, words, "Line 30, use of the home, is not in these lines")
 		assert.NotContains(t, words, "Whether the shop is in the owner's home")
 	}
 	y := year(t, bookgen.InWords(remarkPieces), 2026)
 	assert.Nil(t, y.Home)
-	assert.Contains(t, strings.Join(told(y), "\n"), "Whether the shop is in the owner's home")
+	assert.Contains(t, strings.Join(remarked(y), "\n"), "Whether the shop is in the owner's home")
 }
 
-// Goal: a changed tax_supplies is told as a change of method, with what falls
+// Goal: a changed tax_supplies is reported as a change of method, with what falls
 // out of or is counted in both years, and never as changed records; changed
-// records are told as such beside it. Method: a piece in stock at New Year with
+// records are reported as such beside it. Method: a piece in stock at New Year with
 // 20.00 of stripper on it, half of another can of 30.00 on the shelf.
 func TestChangeOfMethod(t *testing.T) {
 	books := `

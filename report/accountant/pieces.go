@@ -52,7 +52,7 @@ func (b *book) fillPieces() {
 	s := b.pieces
 	s.Landscape, s.Filter, s.Freeze = true, true, 2
 	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " +
-		b.periods[0].head + ". Profit is only told of pieces that have left.")
+		b.periods[0].head + ". Profit is only shown for pieces that have left.")
 	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Shop " +
 		"costs here are " +
 		"a memorandum: they are already in the shop's own costs.")

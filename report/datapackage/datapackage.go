@@ -36,7 +36,7 @@ type Sheet struct {
 // Column is a column that is read: the file's header and the table's column.
 type Column struct{ Header, Field string }
 
-// Shop is what the package as a whole is told by.
+// Shop is what the package as a whole is described by.
 type Shop struct {
 	Name         string
 	DecimalComma bool

@@ -67,7 +67,7 @@ func TestKeys(t *testing.T) {
 		Field: "price"}))["pieces"])["foreignKeys"])
 }
 
-// Only columns that are there are told, in the file's order and by its headers.
+// Only columns that are there are described, in the file's order and by its headers.
 func TestFields(t *testing.T) {
 	own := sheet("other income", "other income.csv", datapackage.Column{Header: "Betrag", Field: "amount"},
 		datapackage.Column{Header: "Tag", Field: "got_on"})

@@ -92,7 +92,7 @@ func (r *renderer) verticalBars(b page.VerticalBars) {
 	y := func(v float64) float64 { return bottom - scale.Place(v)*height }
 	end, foot := room*float64(len(b.Items)), bottom+16
 	var marks []mark
-	var told []string
+	var shown []string
 	for i, x := range b.Items {
 		left, v := room*float64(i), float64(x.Figure.Cents)
 		fill, face := "pale", ""
@@ -108,7 +108,7 @@ func (r *renderer) verticalBars(b page.VerticalBars) {
 		for j, l := range strings.Split(x.Label, "\n") {
 			marks = append(marks, words(face, left+room/2, foot+14*float64(j+1), "middle", l))
 		}
-		told = append(told, oneLine(x.Label)+" "+x.Figure.String(""))
+		shown = append(shown, oneLine(x.Label)+" "+x.Figure.String(""))
 	}
 	marks = append(marks, line("axis", 0, y(0), end, y(0)))
 	if b.Level.Label != "" {
@@ -122,7 +122,7 @@ func (r *renderer) verticalBars(b page.VerticalBars) {
 	if title == "" {
 		title = b.Head
 	}
-	r.figured(b.Caption, note, r.named(title, strings.Join(told, "; ")+".", end, foot+34, marks), bare(b.Fallback()))
+	r.figured(b.Caption, note, r.named(title, strings.Join(shown, "; ")+".", end, foot+34, marks), bare(b.Fallback()))
 }
 
 // lines are values over places, each line named at its end.

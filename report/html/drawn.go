@@ -72,8 +72,8 @@ func dots(values []float64, x func(float64) string, y string) string {
 // timeline is a band of stretches; their names and the days stand under it as a
 // sentence, which has room on any screen.
 func (r *renderer) timeline(b page.Timeline) {
-	told := b.Fallback()
-	if len(told) == 0 {
+	shown := b.Fallback()
+	if len(shown) == 0 {
 		return
 	}
 	var ends []float64
@@ -99,7 +99,7 @@ func (r *renderer) timeline(b page.Timeline) {
 		}{"", r.named("Time", strings.Join(names, ", ")+".", wide, 16, marks)})
 		r.put("chartend", "")
 	}
-	r.blocks(told)
+	r.blocks(shown)
 }
 
 // strip is points on one scale. The sentence beside it prints what is marked.
@@ -127,11 +127,11 @@ func (r *renderer) strip(b page.Strip) {
 	}
 	marks = append(marks, mark{Shape: "path", Class: "dots",
 		D: dots(others, func(v float64) string { return whole(x(int64(v))) }, at(top+high/2))})
-	told := []string{}
+	shown := []string{}
 	mark := func(p page.Point, m mark) {
 		if p.Label != "" {
 			marks = append(marks, m)
-			told = append(told, p.Label)
+			shown = append(shown, p.Label)
 		}
 	}
 	mark(b.Target, line("level", x(b.Target.At), top, x(b.Target.At), top+high))
@@ -143,7 +143,7 @@ func (r *renderer) strip(b page.Strip) {
 	r.put("chart", struct {
 		Caption string
 		Drawing drawing
-	}{"", r.named("Among its kind", strings.Join(told, "; ")+". A dot each for the others.", wide, top+high+20, marks)})
+	}{"", r.named("Among its kind", strings.Join(shown, "; ")+". A dot each for the others.", wide, top+high+20, marks)})
 	r.put("chartend", "")
 }
 

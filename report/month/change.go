@@ -116,7 +116,7 @@ func changeName(in *report.Input, p ledger.Posting) string {
 	return cmp.Or(words.How(p), words.Reason(p.Reason))
 }
 
-// changeTold is how many names are told of a line, and changeLines how many
+// changeTold is how many names are given of a line, and changeLines how many
 // lines; the rest is one sum.
 const (
 	changeTold  = 3
@@ -133,15 +133,15 @@ func changed(in *report.Input) []page.Block {
 		Columns: []page.Column{{Head: "Line"}, {Head: "Adds to net profit", Kind: page.KindMoney},
 			{Head: "Through", Weight: 1}}}
 	all := changes(in, in.Before.To, in.Month.To)
-	told := len(all)
-	if told > changeLines {
-		told = changeLines - 1
+	shown := len(all)
+	if shown > changeLines {
+		shown = changeLines - 1
 	}
 	var sum, rest money.Cents
 	others := &report.Worked{Title: "Other lines"}
 	for i, c := range all {
 		sum += c.total
-		if i >= told {
+		if i >= shown {
 			rest += c.total
 			others.Terms = append(others.Terms, report.Term{Label: c.line, Cents: c.total, Of: changeOf(in, c)})
 			continue
@@ -149,8 +149,8 @@ func changed(in *report.Input) []page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Text(c.line), cells.Money(c.total).Opens(changeOf(in, c)),
 			page.Text(through(in, c))))
 	}
-	if told < len(all) {
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(len(all)-told, "other line", "other lines")),
+	if shown < len(all) {
+		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(len(all)-shown, "other line", "other lines")),
 			cells.Money(rest).Opens(others)))
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(sum))))
@@ -165,18 +165,18 @@ func through(in *report.Input, c change) string {
 	names = slices.DeleteFunc(names, func(n string) bool { return c.named[n] == 0 })
 	slices.SortStableFunc(names, func(a, b string) int { return money.LargestFirst(c.named[a], c.named[b]) })
 	var text []string
-	told := min(changeTold, len(names))
-	if len(names) == told+1 {
-		told++ // one more is as short by its name
+	shown := min(changeTold, len(names))
+	if len(names) == shown+1 {
+		shown++ // one more is as short by its name
 	}
-	for _, n := range names[:told] {
+	for _, n := range names[:shown] {
 		text = append(text, n+"\u00a0"+page.Amount(int64(c.named[n]), "", true))
 	}
 	var rest money.Cents
-	for _, n := range names[told:] {
+	for _, n := range names[shown:] {
 		rest += c.named[n]
 	}
-	if n := len(names) - told; n > 0 {
+	if n := len(names) - shown; n > 0 {
 		text = append(text, fmt.Sprintf("%d\u00a0others\u00a0%s", n, page.Amount(int64(rest), "", true)))
 	}
 	return strings.Join(text, "; ")

@@ -31,7 +31,7 @@ const (
 // taskKind orders tasks of different kinds.
 type taskKind int
 
-// The kinds, in the order they are told.
+// The kinds, in the order they are shown.
 const (
 	inNoFigure taskKind = iota - 1 // money in the records that could not be placed
 	obligation                     // to a client, the state, or the shop itself
@@ -113,7 +113,7 @@ func givenOut(in *report.Input) []task {
 	var out []task
 	var changed []closing.Since
 	var most money.Cents
-	told := map[string]bool{}
+	shown := map[string]bool{}
 	for _, s := range in.Earlier {
 		if s.Money() {
 			changed = append(changed, s)
@@ -122,8 +122,8 @@ func givenOut(in *report.Input) []task {
 			most = max(most, a.By().Abs())
 		}
 		for _, l := range s.Lost {
-			if !told[l.File] {
-				told[l.File] = true
+			if !shown[l.File] {
+				shown[l.File] = true
 				out = append(out, task{words: words.PutBack(l), since: s.Month.Last(), look: earlierTitle, anchor: correctedAnchor})
 			}
 		}

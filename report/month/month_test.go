@@ -63,7 +63,7 @@ func readAmount(t *testing.T, s string) int64 {
 	return n
 }
 
-// TestFiveLinesOfChange: what changed is told in five lines at most, which add
+// TestFiveLinesOfChange: what changed is shown in five lines at most, which add
 // up to the difference.
 func TestFiveLinesOfChange(t *testing.T) {
 	for _, in := range sample(t)[1:] {

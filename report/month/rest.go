@@ -118,7 +118,7 @@ func clients(in *report.Input) []page.Block {
 }
 
 // checks are all reconciliations and the rows read in one line; one that leaves a difference is
-// told in full.
+// shown in full.
 func checks(in *report.Input) []page.Block {
 	var wrong []figures.Tie
 	for _, t := range in.Month.TieOut {

@@ -14,7 +14,7 @@ import (
 	"piecebook/report/words"
 )
 
-// ageBands are the days in stock that money tied up is told by: up to and with
+// ageBands are the days in stock that money tied up is shown by: up to and with
 // the first, then the second, ...; over the last.
 var ageBands = []int{30, 90, 180, 365}
 

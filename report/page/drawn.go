@@ -28,7 +28,7 @@ type Interval struct{ From, To float64 }
 // it, and always marked.
 type Scale struct {
 	Lo, Hi float64
-	Lines  []Level // across all rows, told in the head: a target
+	Lines  []Level // across all rows, shown in the head: a target
 }
 
 // Level is a value with its words.

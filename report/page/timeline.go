@@ -41,7 +41,7 @@ func (t Timeline) Fallback() []Block {
 	return []Block{Paragraph{Text: text + strings.Join(days, "; ") + "."}}
 }
 
-// Strip is amounts as points on one scale that is told under it. It has no
+// Strip is amounts as points on one scale that is shown under it. It has no
 // words of its own: a sentence beside it prints the lowest, the median, the
 // highest and the one the page is about, so its Fallback is empty.
 type Strip struct {

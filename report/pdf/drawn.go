@@ -70,8 +70,8 @@ type scaleLabel struct {
 }
 
 // scaleLabels puts a scale's words over where they stand, each on the lowest
-// line that has room; zero is told wherever something stands left of it, or
-// another level is told.
+// line that has room; zero is shown wherever something stands left of it, or
+// another level is shown.
 func (s *setting) scaleLabels(col placedColumn, size float64) []scaleLabel {
 	if col.Scale == nil {
 		return nil

@@ -88,7 +88,7 @@ func (l layout) ticks(words []string, x, y float64) []op {
 const photoHeight = 66.0
 
 // photos stand beside each other at one height, each over its caption; one
-// that cannot be shown is told in words in its place.
+// that cannot be shown is said in words in its place.
 func (l layout) photos(b page.Photos, width float64) []strip {
 	n := len(b.Items)
 	if n == 0 {

@@ -180,7 +180,7 @@ func TestNothingSold(t *testing.T) {
 }
 
 // TestFirstMonth: the books' first month has no month before it and no usual,
-// and a shop without hours has no profit per hour; each is told, none is drawn.
+// and a shop without hours has no profit per hour; each is shown, none is drawn.
 func TestFirstMonth(t *testing.T) {
 	in := hardShop(t)
 	in.Before, in.Last = nil, in.Last[11:]

@@ -107,7 +107,7 @@ func (c *canvas) draw(o op) {
 }
 
 // furniture is the running foot and, from the second page, head. Each is one
-// line; where it would be too long the shop's name, told in full in the file's
+// line; where it would be too long the shop's name, shown in full in the file's
 // author, gives way.
 func (c *canvas) furniture(d page.Document, s sheet, p placed, n, of int) {
 	report := d.Title

@@ -128,7 +128,7 @@ func (s *setting) rows(head []strip) []strip {
 }
 
 // head is the columns' heads, set on the line above a hairline. A drawn
-// column's scale is told under its head.
+// column's scale is shown under its head.
 func (s *setting) head() []strip {
 	if s.table.NoHead {
 		return nil

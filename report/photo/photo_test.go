@@ -34,8 +34,8 @@ func quarters() *image.RGBA {
 
 // stored is the upright picture as a camera held otherwise stores it. It is
 // written from the words of the standard, not from the code under test: of
-// orientation n, the stored row 0 is the seen side told first, column 0 the
-// seen side told second.
+// orientation n, the stored row 0 is the seen side named first, column 0 the
+// seen side named second.
 func stored(seen *image.RGBA, turn int) *image.RGBA {
 	sides := map[int][2]string{1: {"top", "left"}, 2: {"top", "right"}, 3: {"bottom", "right"}, 4: {"bottom", "left"},
 		5: {"left", "top"}, 6: {"right", "top"}, 7: {"right", "bottom"}, 8: {"left", "bottom"}}[turn]
@@ -142,7 +142,7 @@ func hugePNG(t *testing.T) []byte {
 	return raw
 }
 
-// TestRefused: what cannot be shown is told in words that say what to do.
+// TestRefused: what cannot be shown is said in words that say what to do.
 func TestRefused(t *testing.T) {
 	var g bytes.Buffer
 	require.NoError(t, gif.Encode(&g, quarters(), nil))

@@ -117,7 +117,7 @@ func rowsNamed(s string) []string {
 	for part := range strings.SplitSeq(s, "; ") {
 		file, list, ok := strings.Cut(part, ":")
 		if !ok {
-			continue // words: told elsewhere
+			continue // words: shown elsewhere
 		}
 		for run := range strings.SplitSeq(list, ", ") {
 			from, to, many := strings.Cut(run, "-")

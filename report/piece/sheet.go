@@ -198,7 +198,7 @@ var areaFrom = map[ledger.AreaFrom]string{ledger.AreaTyped: "as typed", ledger.A
 	ledger.AreaTypical: "usual for its kind"}
 
 // photos are the piece's pictures where its record names any; one that cannot
-// be shown is told of in its place. The picture after the work is not shown
+// be shown is named in its place. The picture after the work is not shown
 // for a month before the piece was finished.
 func photos(in *report.Input, p figures.Piece) page.Photos {
 	rec := p.Record

@@ -121,7 +121,7 @@ func TestProfitNamesItsCosts(t *testing.T) {
 // cost, as printed and a half rounded up, is its cost, or the note under the
 // table tells the cents between them; the rows add up to the line.
 func TestSupplyRowsOnACalculator(t *testing.T) {
-	single, several, told := 0, 0, 0
+	single, several, noted := 0, 0, 0
 	everySheet(t, func(in *report.Input, p figures.Piece, _ page.Document) {
 		var sum money.Cents
 		rows := supplyRows(in, p, in.OfPiece(p.Record.ID).Postings)
@@ -144,18 +144,18 @@ func TestSupplyRowsOnACalculator(t *testing.T) {
 			if off == 0 {
 				continue
 			}
-			told++
+			noted++
 			list := regexp.MustCompile(`[+−]0\.0[0-9] [^+−]*`).FindAllString(note, -1)
 			assert.True(t, slices.ContainsFunc(list, func(text string) bool {
 				return strings.HasPrefix(text, words.Signed(off)+" ") && strings.Contains(text, r.name)
-			}), "%s, %s: %s is not told: %s", p.Record.ID, r.name, off, note)
+			}), "%s, %s: %s is not shown: %s", p.Record.ID, r.name, off, note)
 		}
 		assert.Equal(t, p.Supplies, sum, p.Record.ID)
 	})
 	assert.Greater(t, single, 1000)
 	assert.Greater(t, several, 20)
-	assert.Greater(t, told, 20)
-	assert.Less(t, 3*told, single, "most shares are what a calculator gives")
+	assert.Greater(t, noted, 20)
+	assert.Less(t, 3*noted, single, "most shares are what a calculator gives")
 }
 
 // TestTerminalInTwoScreens: each sheet of the sample in at most 48 lines of 80

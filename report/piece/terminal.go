@@ -54,7 +54,7 @@ func brief(in *report.Input, p figures.Piece) page.Section {
 	return page.Section{Title: p.Record.ID, Untitled: true, Blocks: blocks}
 }
 
-// fewSupplies is how many supplies are told one by one in brief.
+// fewSupplies is how many supplies are named one by one in brief.
 const fewSupplies = 3
 
 // briefSupplies are the largest supplies and the rest in one row.

@@ -54,7 +54,7 @@ func stops(in *report.Input, p figures.Piece) []stop {
 }
 
 // timeline is the piece's time in stretches between its days. Days out of their
-// order are told, without stretches that would run backward.
+// order are shown, without stretches that would run backward.
 func timeline(in *report.Input, p figures.Piece) page.Timeline {
 	days := stops(in, p)
 	still := p.Status == "in stock" || p.Status == "client"
@@ -90,7 +90,7 @@ type task struct {
 	hours *big.Rat
 }
 
-// How many tasks are told one by one, on paper and in a sentence.
+// How many tasks are named one by one, on paper and in a sentence.
 const mostTasks, fewTasks = 8, 5
 
 // tasks are the piece's hours by task up to the period's end, the most first;

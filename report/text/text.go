@@ -1,6 +1,6 @@
 // Package text renders a page.Document as plain text for a terminal of 80
 // columns, without colour. A table that has no room even with its words
-// wrapped is told row by row.
+// wrapped is shown row by row.
 package text
 
 import (
@@ -136,7 +136,7 @@ func (t *writer) paragraph(b page.Paragraph) {
 	}
 }
 
-// keyFigures are told as labelled amounts, comparatives after them.
+// keyFigures are shown as labelled amounts, comparatives after them.
 func (t *writer) keyFigures(b page.KeyFigures) {
 	t.blank()
 	widest := 0

@@ -19,7 +19,7 @@ import (
 //
 // A posting stands once for a piece's line and once for a line of a month's
 // statement; larger sums open to smaller ones, so that a file stays small. What
-// pieces and supplies had under them in earlier months is told by month: the
+// pieces and supplies had under them in earlier months is shown by month: the
 // postings stand in that month's own file.
 func Open(in report.Input, d *page.Document) {
 	o := &opener{in: &in, pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},

@@ -19,7 +19,7 @@ import (
 	"piecebook/report/words"
 )
 
-// Group is postings of one kind within a figure, told under a subtotal.
+// Group is postings of one kind within a figure, shown under a subtotal.
 type Group struct {
 	Title    string // blank: the figure's only one
 	Postings []ledger.Posting

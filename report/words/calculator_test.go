@@ -47,18 +47,19 @@ func TestHalfCents(t *testing.T) {
 
 // printedShare is a supply share's percentage, its cost and the share, and what
 // is said after it.
-var printedShare = regexp.MustCompile(`^.*, ([0-9.]+) % of ([0-9,.]+) = ([0-9,.]+)((?:, .* so that the shares add up)?)$`)
+var printedShare = regexp.MustCompile(
+	`^.*, ([0-9.]+) % of ([0-9,.]+) = ([0-9,.]+)((?:, .* so that the shares add up)?)$`)
 
 // TestCalculatorGivesTheShare: over generated books, what a pocket calculator
 // gives from a supply share's printed percentage and cost, a half rounded up, is
-// the share printed after them, or the cent between them is told.
+// the share printed after them, or the cent between them is shown.
 func TestCalculatorGivesTheShare(t *testing.T) {
 	cents := func(t *testing.T, text string) *big.Rat {
 		x, ok := new(big.Rat).SetString(strings.ReplaceAll(text, ",", ""))
 		require.True(t, ok, text)
 		return x.Mul(x, big.NewRat(100, 1))
 	}
-	var shares, told atomic.Int64 // the books are looked at side by side
+	var shares, noted atomic.Int64 // the books are looked at side by side
 	testkit.EveryBook(t, 12, func(t *testing.T, _ uint64, _ map[string][]byte, l *costing.Ledger) {
 		for _, p := range l.Postings() {
 			if p.How.Method != ledger.UsedSupply || p.Of == nil || p.Of.Total < 0 {
@@ -77,12 +78,12 @@ func TestCalculatorGivesTheShare(t *testing.T) {
 				assert.Equal(t, ", "+words.Signed(money.Round(off))+" so that the shares add up", m[4], text)
 			}
 			if shares.Add(1); m[4] != "" {
-				told.Add(1)
+				noted.Add(1)
 			}
 		}
 	})
 	t.Cleanup(func() {
-		assert.Positive(t, told.Load())
-		assert.Less(t, 3*told.Load(), shares.Load(), "most shares are what a calculator gives")
+		assert.Positive(t, noted.Load())
+		assert.Less(t, 3*noted.Load(), shares.Load(), "most shares are what a calculator gives")
 	})
 }

@@ -12,7 +12,7 @@ import (
 )
 
 // TestShortSpan: what each form of a span becomes; over more than a year both
-// years are told.
+// years are shown.
 func TestShortSpan(t *testing.T) {
 	month := func(year int, m time.Month) calendar.Month { return calendar.MonthOf(year, m) }
 	for _, c := range []struct {

@@ -25,7 +25,7 @@ func expenses(in *report.YearInput) []page.Block {
 			continue
 		}
 		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text("Line "+l.Line+": "+l.Label)))
-		if row, told := toldElsewhere(in, l); told {
+		if row, shown := toldElsewhere(in, l); shown {
 			t.Rows = append(t.Rows, row)
 			continue
 		}

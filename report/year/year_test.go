@@ -15,7 +15,7 @@ import (
 	"piecebook/templates"
 )
 
-// Fees are told by channel, a record once however many pieces share it;
+// Fees are shown by channel, a record once however many pieces share it;
 // expenses by what was paid for.
 func TestExpenseRows(t *testing.T) {
 	day := calendar.Date{Year: 2026, Month: 3, Day: 9}

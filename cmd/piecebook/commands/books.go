@@ -50,7 +50,7 @@ func (c *cli) books(o *opened.Books, err error) (*books, error) {
 
 // open reads the books folder and costs it up to the month, or up to the last
 // month that has records of two tables where none is asked for. It fails only
-// where nothing could be read at all; problems are told by the caller.
+// where nothing could be read at all; problems are shown by the caller.
 func (c *cli) open(month calendar.Month) (*books, error) {
 	r, err := c.reader()
 	if err != nil {

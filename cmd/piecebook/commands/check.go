@@ -99,7 +99,7 @@ func problemsJSON(b *books) problemAnswer {
 			b.Read.SettingsLines()...)}
 }
 
-// ofAKind is how many problems of one code in one file are told before the
+// ofAKind is how many problems of one code in one file are shown before the
 // rest is only counted.
 const ofAKind = 20
 

@@ -157,7 +157,7 @@ func TestCloseStoppedAtAnyFile(t *testing.T) {
 	}
 }
 
-// Goal: what was given out and no longer holds is told wherever it is asked: by
+// Goal: what was given out and no longer holds is shown wherever it is asked: by
 // check, under Do next of the next month, in the year's records; and a file that
 // is gone by its name. Method: packs of two months, then a purchase corrected and
 // a file taken away.
@@ -196,7 +196,7 @@ func TestGivenOutIsHeldAgainst(t *testing.T) {
 }
 
 // Goal: what of a year's reports and of the folder handed over does not hold any
-// more is told in the terminal too, by year, handover and check; each sentence once.
+// more is shown in the terminal too, by year, handover and check; each sentence once.
 // Method: the sample's year made and handed over with its months, then a purchase
 // corrected.
 func TestYearGivenOutIsToldInTheTerminal(t *testing.T) {

@@ -66,7 +66,7 @@ type recordFile struct {
 	bytes []byte
 }
 
-// packedSheets gathers what is told of each sheet, and the files they stand in.
+// packedSheets gathers what is said of each sheet, and the files they stand in.
 func packedSheets(folder fs.FS, layouts []intake.Layout) ([]datapackage.Sheet, []recordFile, error) {
 	var sheets []datapackage.Sheet
 	var records []recordFile

@@ -118,7 +118,7 @@ func readBounded(name string, limit int64) ([]byte, error) {
 	return plainfile.Read(os.DirFS(filepath.Dir(name)), filepath.Base(name), limit)
 }
 
-// earlier is what is told of months before the books' month.
+// earlier is what is said of months before the books' month.
 func earlier(all []closing.Since, month calendar.Month) []closing.Since {
 	var out []closing.Since
 	for _, s := range all {
@@ -166,11 +166,11 @@ func (b *books) lostOfClosed() []string {
 // them, each once, by the last month that knew them.
 func lostLines(all []closing.Since) []string {
 	var out []string
-	told := map[string]bool{}
+	shown := map[string]bool{}
 	for _, s := range slices.Backward(all) {
 		for _, l := range s.Lost {
-			if !told[l.File] {
-				told[l.File] = true
+			if !shown[l.File] {
+				shown[l.File] = true
 				out = append(out, words.LostFile(l, s.Month))
 			}
 		}
@@ -207,7 +207,7 @@ func tellGivenOut(w terminal.Console, b *books, all []closing.Since) {
 }
 
 // monthFigures is figures.json of the books' month: of a closed month as it
-// was closed. Where this version works it out otherwise, that is told.
+// was closed. Where this version works it out otherwise, that is shown.
 func monthFigures(w terminal.Console, b *books, worked []byte) ([]byte, error) {
 	if b.AsOf == nil || sameJSON(b.AsOf.Figures, worked) {
 		return worked, nil

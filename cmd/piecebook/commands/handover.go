@@ -157,7 +157,7 @@ const (
 )
 
 // handed is the folder in the making: each file rendered, since its hash is
-// told in others.
+// shown in others.
 type handed struct {
 	files []outfile.File
 	list  []year.HandedFile

@@ -112,7 +112,7 @@ type manyAnswer struct {
 	Answer json.RawMessage `json:"answer"`
 }
 
-// ended is an exit status of which everything has been told.
+// ended is an exit status of which everything has been shown.
 type ended int
 
 func (e ended) Error() string { return fmt.Sprintf("exit status %d", int(e)) }

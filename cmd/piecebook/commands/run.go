@@ -71,7 +71,7 @@ type usage string
 
 func (u usage) Error() string { return string(u) }
 
-// problems is what stops a report; the list has been told.
+// problems is what stops a report; the list has been shown.
 type problems struct{ list fault.List }
 
 func (problems) Error() string { return "there are problems in the records" }

@@ -33,12 +33,12 @@ func (k seenCmd) Run(c *cli, w terminal.Console) error {
 	}
 	place := strings.Join(k.Place, " ")
 	var found []seen.Entry
-	var told fault.List
+	var shown fault.List
 	for _, p := range b.Problems.All() {
 		if p.Note && string(p.Code) == k.Code && seen.At(p.Place, place) {
 			found = append(found, seen.Of(p, b.Read.RowText(p.Place)))
 		} else {
-			told.Add(p)
+			shown.Add(p)
 		}
 	}
 	if len(found) == 0 {
@@ -61,7 +61,7 @@ func (k seenCmd) Run(c *cli, w terminal.Console) error {
 	for _, e := range found {
 		fmt.Fprintf(w.Err, "Quiet until a cell it rests on changes: %s [%s]\n", e.Place, e.Code)
 	}
-	left := len(told.Notes())
+	left := len(shown.Notes())
 	fmt.Fprintf(w.Err, "%d %s left. To hear of it again, delete its line in %s.\n", left, fault.Plural(left, "note is",
 		"notes are"), filepath.Join(dir, seen.File))
 	return nil
@@ -75,7 +75,7 @@ func (c *cli) booksDir() string {
 	return c.Books
 }
 
-// noSuchNote says what was meant, as far as can be told: an error, a note that
+// noSuchNote says what was meant, as far as is known: an error, a note that
 // is quiet already, another place, or another code.
 func (b *books) noSuchNote(code, place string) string {
 	places := map[string]bool{}

@@ -12,7 +12,7 @@ import (
 )
 
 // find settles where the books are: whoever stands in the records folder of a
-// books folder means that, and is told so.
+// books folder means that, and the terminal says so.
 func (c *cli) find(w terminal.Console) {
 	whole, err := filepath.Abs(c.Books)
 	if err != nil || filepath.Base(whole) != booksdir.Records {

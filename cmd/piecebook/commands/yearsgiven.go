@@ -30,7 +30,7 @@ func (t *taxYear) remark(all []taxyear.Missing) {
 
 // heldAgainst adds what was given out of the year and would come to other figures
 // now, and how a closed year was corrected later. What the year's own folders hold is
-// told in the terminal alone.
+// shown in the terminal alone.
 func (c *cli) heldAgainst(t *taxYear) (err error) {
 	y := t.in.Tax
 	if t.since, err = c.sinceMade(t.books); err != nil {

@@ -28,7 +28,7 @@ type Console struct {
 	OwnWindow  bool               // started by a double click, in a window of its own
 	ProgramDir string             // the folder the program stands in
 	Show       func(string) error // opens a file with the program it usually opens with
-	Wrote      func(string)       // told of each file that was written; may be nil
+	Wrote      func(string)       // called for each file that was written; may be nil
 }
 
 // TellFile prints where a file is that was written.

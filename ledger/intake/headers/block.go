@@ -83,7 +83,7 @@ type Block struct {
 	Faulty  bool
 	Missing map[string]bool
 	// other are the fields whose columns hold something else throughout, which
-	// has been told; proposed are those that an unknown header was taken for,
+	// has been reported; proposed are those that an unknown header was taken for,
 	// and headers that were taken for one.
 	Other, proposed map[string]bool
 	Period          Period
@@ -96,7 +96,7 @@ type Block struct {
 	ignored         bool               // by settings.toml
 	skipped         []int              // columns that settings.toml says are not to be read
 	sums, crossed   []sheets.Line      // rows of sums, and rows crossed out
-	// the unknown column of numbers beside a price that has been told; 0 for none, else 1 + its index
+	// the unknown column of numbers beside a price that has been reported; 0 for none, else 1 + its index
 	count int
 }
 
@@ -139,7 +139,7 @@ type Layout struct {
 type LayoutColumn struct{ Header, Field string }
 
 // read finds a sheet's table, its columns and the rows that may be records.
-// nil: a sheet of guidance, which is neither counted nor told.
+// nil: a sheet of guidance, which is neither counted nor reported.
 func (r *Reader) Read(s *sheets.Sheet) *Block {
 	if isGuide(s) {
 		return nil
@@ -227,13 +227,13 @@ func isExample(s *sheets.Sheet, l sheets.Line) bool {
 }
 
 // isGuide says that a sheet is one of the starter workbook's own that hold no
-// records: our words, not the owner's, so neither counted nor told.
+// records: our words, not the owner's, so neither counted nor reported.
 func isGuide(s *sheets.Sheet) bool {
 	return s.InBook && len(s.Lines) > 0 && len(s.Lines[0].Cells) > 0 && templates.IsGuide(s.Name, s.Lines[0].Cells[0])
 }
 
 // holdsNothing says that a row is blank in all columns that are read: what it
-// holds stands in others, which have been told. A formula without its value is
+// holds stands in others, which have been reported. A formula without its value is
 // no blank, nor is a value after the last name of a plain file.
 func (b *Block) holdsNothing(s *sheets.Sheet, l sheets.Line) bool {
 	if l.Broken || b.Broken || isExample(s, l) || !s.InBook && !sheets.Blank(l.Cells[min(b.Width, len(l.Cells)):]) {

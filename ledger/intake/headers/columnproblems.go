@@ -65,7 +65,7 @@ func nearestField(header string, b *Block) string {
 func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Column) {
 	t, text := b.Table, c.Header
 	if b.count == c.Index+1 {
-		return // told beside its price
+		return // reported beside its price
 	}
 	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
 		Why:         fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title),

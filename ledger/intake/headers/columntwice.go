@@ -73,7 +73,7 @@ func (r *Reader) oddFix(s *sheets.Sheet, at fault.Place, b *Block, c Column, isT
 // fit, or not read, and a fix for where that is not meant. No line leaves money out.
 func (r *Reader) meantOtherwise(s *sheets.Sheet, at fault.Place, b *Block, c Column, field, fix string) string {
 	section := settings.ColumnsSection(b.Table.Name)
-	b.Missing[field] = true // told here, so not in each row
+	b.Missing[field] = true // reported here, so not in each row
 	if field == "" {
 		if cents := r.mistakenMoney(s, c); cents != 0 {
 			return fix + fmt.Sprintf(" The %s in it is in no figure until then.", cents.Grouped())
@@ -90,7 +90,7 @@ func (r *Reader) meantOtherwise(s *sheets.Sheet, at fault.Place, b *Block, c Col
 }
 
 // eitherFix says how two columns of one meaning, whose cells both read as that,
-// can be told apart.
+// can be distinguished.
 func (r *Reader) eitherFix(s *sheets.Sheet, at fault.Place, b *Block, first, second Column) string {
 	section := settings.ColumnsSection(b.Table.Name)
 	fix := "Rename one of them."
@@ -134,7 +134,7 @@ const meaningLeast = 3
 
 // otherMeanings tells a column whose name says one thing and whose cells all
 // say another: `Sold` is read as the day, `Sold at` as the place, and either holds
-// prices. It is told once instead of for each cell.
+// prices. It is reported once instead of for each cell.
 func (r *Reader) otherMeanings(s *sheets.Sheet, at fault.Place, b *Block) {
 	for _, c := range b.inOrder() {
 		holds := map[templates.Cell]string{templates.Date: "days", templates.ChannelRef: "words"}[c.Field.Cell]

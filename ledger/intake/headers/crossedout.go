@@ -13,7 +13,7 @@ import (
 
 // takeCrossedOut takes what is crossed out off a sheet whose first line is its
 // column names, unless settings.toml says that it counts: rows all of which is,
-// and single cells of others. They are told once the columns are known.
+// and single cells of others. They are reported once the columns are known.
 func (r *Reader) takeCrossedOut(s *sheets.Sheet) (out []sheets.Line) {
 	if !s.InBook || r.settings.ReadStruck || len(s.Lines) == 0 {
 		return nil

@@ -214,7 +214,7 @@ func (r *Reader) tellTurned(s *sheets.Sheet, f *form, t *templates.Table) {
 	}
 	counts := ""
 	if len(f.facts.Columns) > 1 {
-		counts = fmt.Sprintf(" In what is told of it row %d is column %s, and so on.", f.facts.Sheet.Lines[1].Number,
+		counts = fmt.Sprintf(" In what is said of it row %d is column %s, and so on.", f.facts.Sheet.Lines[1].Number,
 			f.facts.Columns[0])
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeTurnedOver, Note: true, Place: s.Place(),

@@ -164,9 +164,9 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 	tax, there := b.Columns["tax_paid"]
 	sold, isSold := b.Columns["sold_price"]
-	_, told := b.Columns["sales_tax"]
+	_, typed := b.Columns["sales_tax"]
 	bought, isBought := b.Columns["price"]
-	if b.Table.Name != "pieces" || !there || !isSold || told ||
+	if b.Table.Name != "pieces" || !there || !isSold || typed ||
 		settings.HeaderKey(tax.Header) == settings.HeaderKey("tax paid") || tax.Index < sold.Index ||
 		isBought && bought.Index > sold.Index && bought.Index < tax.Index ||
 		hasWord(tax.Header, []string{"purchase", "bought"}) {

@@ -216,7 +216,7 @@ func hasField(found []*templates.Field, name string) bool {
 
 // hasNeeded says that all columns a table needs are there. In Pieces the kind
 // may be missing yet where there is a price: a sheet of one row a piece often
-// has none, and is told so once it is read.
+// has none, which is reported once it is read.
 func hasNeeded(t *templates.Table, found []*templates.Field) bool {
 	out := lacking(t, found)
 	return len(out) == 0 || t.Name == "pieces" && slices.Equal(out, []string{"kind"}) && hasField(found, "price")

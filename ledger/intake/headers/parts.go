@@ -13,7 +13,7 @@ import (
 )
 
 // Parts are the tables on a sheet, each as a sheet of its own: the sheet itself
-// where it has one. Which table each of several is, is told.
+// where it has one. Which table each of several is, is reported.
 func (r *Reader) Parts(s *sheets.Sheet) []*sheets.Sheet {
 	if isGuide(s) {
 		return []*sheets.Sheet{s}

@@ -175,7 +175,7 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 			}
 			continue
 		}
-		if _, there := b.Columns[f.Name]; there { // told once all columns are known
+		if _, there := b.Columns[f.Name]; there { // reported once all columns are known
 			twice = append(twice, Column{Field: f, Index: i, Header: text})
 			continue
 		}
@@ -187,7 +187,7 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 	}
 	b.netOfSales()
 	r.noteBesideMoney(s, at, b)
-	if len(b.Columns) > 0 { // else all of them are told as one
+	if len(b.Columns) > 0 { // else all of them are reported as one
 		for _, c := range b.unknown {
 			r.unknownHeader(s, at.At(c.Header), b, c)
 		}
@@ -203,7 +203,7 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 }
 
 // brokenAt remembers where a table could not be read, so that what depends on it
-// is not told as an error of its own.
+// is not reported as an error of its own.
 func (r *Reader) brokenAt(t *templates.Table, at fault.Place) {
 	if first, there := r.Broken[t.Name]; !there || at.Compare(first) < 0 {
 		r.Broken[t.Name] = at

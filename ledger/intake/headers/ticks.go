@@ -57,7 +57,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		}
 		p := fault.Problem{Code: fault.CodeTicksAsked, Place: at.At(c.Header), Found: sheets.Shortened(first),
 			Why: fmt.Sprintf("This column holds ticks, and %s, so what a ticked piece sold for is not clear.", why)}
-		// Ticked rows are refused, and nothing more is told of their sales.
+		// Ticked rows are refused, and nothing more is said of their sales.
 		c.Field = b.Table.Field(SoldTicked)
 		b.Columns[SoldTicked], b.Other[SoldTicked] = c, true
 		line := fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(SoldTicked))

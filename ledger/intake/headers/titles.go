@@ -33,7 +33,7 @@ func (r *Reader) ColumnNames() func(string) bool {
 // takeTitles takes up to nine rows above the column names off a sheet, with a note.
 // The first row is the header unless it names too few of the columns the table
 // needs and a row shortly below names them; rows above that may be records
-// leave the first row as the header, whose problems are then told. Column names
+// leave the first row as the header, whose problems are then reported. Column names
 // may be in two rows.
 func (r *Reader) takeTitles(s *sheets.Sheet, t *templates.Table) (titles []string) {
 	at, head := r.headerRow(s, t)

@@ -54,7 +54,7 @@ func saysTotal(l sheets.Line) bool {
 // filled to be no record.
 const HeadingLeast = 3
 
-// notRecord says that a row is plainly no record, which is told as a note: one
+// notRecord says that a row is plainly no record, which is reported as a note: one
 // of sums, a month's heading, or the header again. A record needs a name or a
 // day, so nothing that could be one is skipped.
 func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
@@ -318,7 +318,7 @@ func (r *Reader) noteSums(s *sheets.Sheet, b *Block) {
 	}
 }
 
-// figureText is a figure of figureOf as it is told.
+// figureText is a figure of figureOf as it is reported.
 func figureText(x *big.Rat, c Column) string {
 	if isMoney(c.Field.Cell) {
 		return money.Round(new(big.Rat).Mul(x, big.NewRat(100, 1))).Grouped()

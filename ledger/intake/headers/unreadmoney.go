@@ -29,7 +29,7 @@ func (r *Reader) MoneyIn(s *sheets.Sheet, t *templates.Table, c Column, l sheets
 }
 
 // UnreadMoney is the money of a sheet that is in no row that may be a record, or
-// in columns that are not read, as far as it can be told for money; signs apart.
+// in columns that are not read, as far as it can be known for money; signs apart.
 func (r *Reader) UnreadMoney(b *Block) (cents money.Cents) {
 	s := b.sheet
 	if b.ignored || len(s.Lines) == 0 || b.words != 0 {

@@ -11,7 +11,7 @@ import (
 )
 
 // Proposal is a line for settings.toml that would put problems right, ready to
-// be pasted. It is told and never acted on: only the owner knows what is meant.
+// be pasted. It is reported and never acted on: only the owner knows what is meant.
 type Proposal struct {
 	Section string      `json:"section,omitempty"` // sheets, columns.sales; empty: above all sections
 	Line    string      `json:"line"`              // "Hrs" = "hours"

@@ -13,7 +13,7 @@ import (
 	"piecebook/ledger/fault"
 )
 
-// Goal: a workbook damaged anywhere is told; none of its rows may go missing
+// Goal: a workbook damaged anywhere is reported; none of its rows may go missing
 // without a word. Method: one good workbook with one part spoilt at a time.
 func TestDamagedWorkbooksAreTold(t *testing.T) {
 	good := workbook("Equipment", func(f *excelize.File) {

@@ -33,15 +33,15 @@ var writeCells = flag.String("cells", "", "write the sample's cells to this file
 var ofShape = []fault.Code{fault.CodeLettersGuessed, fault.CodeTitleRows, fault.CodeHiddenRead, fault.CodeHeaderBlank,
 	fault.CodeHeaderUnknown, fault.CodeSheetSkipped}
 
-// told is what a books folder comes to: figures.json of fourteen months, one
+// outcome is what a books folder comes to: figures.json of fourteen months, one
 // after the other, and the codes of its problems but for those of its shape.
-type told struct {
+type outcome struct {
 	figures  string
 	problems []fault.Code
 }
 
 // figuresOf reads, checks and costs a books folder.
-func figuresOf(t testing.TB, books fs.FS) told {
+func figuresOf(t testing.TB, books fs.FS) outcome {
 	t.Helper()
 	set, err := templates.Load()
 	require.NoError(t, err)
@@ -57,7 +57,7 @@ func figuresOf(t testing.TB, books fs.FS) told {
 	problems := read.Problems
 	problems.Join(checks.Look(&read.Books, last))
 	problems.Join(ledger.Problems)
-	var out told
+	var out outcome
 	for _, p := range problems.All() {
 		if !slices.Contains(ofShape, p.Code) {
 			out.problems = append(out.problems, p.Code)
@@ -77,7 +77,7 @@ func figuresOf(t testing.TB, books fs.FS) told {
 }
 
 // sameFigures compares two shapes without printing fourteen months of both.
-func sameFigures(t testing.TB, want, got told, shape string) {
+func sameFigures(t testing.TB, want, got outcome, shape string) {
 	t.Helper()
 	require.Equal(t, want.problems, got.problems, shape)
 	if want.figures == got.figures {
@@ -127,7 +127,7 @@ func TestTheSameMonthsInManyShapes(t *testing.T) {
 	require.GreaterOrEqual(t, shapes, 12)
 }
 
-// The same, told at random: tables in several files and sheets, rows, columns
+// The same, written at random: tables in several files and sheets, rows, columns
 // and names in other orders and spellings.
 func TestTheSameMonthsReshaped(t *testing.T) {
 	tables := sampleTables(t)

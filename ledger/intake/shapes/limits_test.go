@@ -32,7 +32,7 @@ func TestLargeFileIsNotRead(t *testing.T) {
 	require.Equal(t, fault.CodeFileTooBig, res.Problems.Errors()[0].Code)
 }
 
-// Goal: a table that is wrong in every cell is told, each cell once and in a
+// Goal: a table that is wrong in every cell is reported, each cell once and in a
 // bounded length.
 func TestEveryCellWrong(t *testing.T) {
 	const rows = 5_000
@@ -72,14 +72,14 @@ func TestFoldersAndLinks(t *testing.T) {
 	set, err := templates.Load()
 	require.NoError(t, err)
 	res := intake.Read(root.FS(), set)
-	told := map[string]fault.Code{}
+	reported := map[string]fault.Code{}
 	for _, p := range res.Problems.Errors() {
-		told[p.Place.File] = p.Code
+		reported[p.Place.File] = p.Code
 	}
 	require.Equal(t, map[string]fault.Code{"records/out.csv": fault.CodeFileNotRead,
 		"records/nothing.csv": fault.CodeFileNotRead,
 		"records/folder.csv":  fault.CodeFileNotRead, "records/loop.csv": fault.CodeFileNotRead,
 		"records/book.numbers":               fault.CodeFileNotRead,
-		"records" + strings.Repeat("/d", 21): fault.CodeFileTooBig}, told)
+		"records" + strings.Repeat("/d", 21): fault.CodeFileTooBig}, reported)
 	require.Len(t, res.Books.Hours, 1, "the file itself; in.csv is no table's name")
 }

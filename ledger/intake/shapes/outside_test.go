@@ -34,7 +34,7 @@ func openpyxl(t *testing.T) string {
 
 // Goal: the programs installed here write what is read as ours, today's sample
 // included. Method: openpyxl writes the sample's cells with numbers as
-// formulas that have no values, which is told; LibreOffice works them out and
+// formulas that have no values, which is reported; LibreOffice works them out and
 // saves, which is read.
 func TestTheSameMonthsByLivePrograms(t *testing.T) {
 	python := openpyxl(t)
@@ -45,7 +45,7 @@ func TestTheSameMonthsByLivePrograms(t *testing.T) {
 	settings, err := os.ReadFile(filepath.Join("..", "..", "..", "sample", "settings.toml"))
 	require.NoError(t, err)
 	want := figuresOf(t, os.DirFS(filepath.Join("..", "..", "..", "sample")))
-	read := func(name string) told {
+	read := func(name string) outcome {
 		b, err := os.ReadFile(filepath.Join(dir, name))
 		require.NoError(t, err)
 		return figuresOf(t, fstest.MapFS{"settings.toml": {Data: settings}, "records/Shop book.xlsx": {Data: b}})
@@ -64,7 +64,7 @@ func TestTheSameMonthsByLivePrograms(t *testing.T) {
 	set, err := templates.Load()
 	require.NoError(t, err)
 	errs := intake.Read(fstest.MapFS{"records/b.xlsx": {Data: b}}, set).Problems.Errors()
-	require.Greater(t, len(errs), 1000, "each formula without a value is told")
+	require.Greater(t, len(errs), 1000, "each formula without a value is reported")
 	require.True(t, slices.ContainsFunc(errs, func(p fault.Problem) bool { return p.Code == fault.CodeFormulaNoValue }))
 	call("libreoffice", "--headless", "-env:UserInstallation=file://"+filepath.Join(dir, "profile"),
 		"--convert-to", "xlsx", "--outdir", filepath.Join(dir, "saved"), filepath.Join(dir, "formulas.xlsx"))

@@ -11,7 +11,7 @@ import (
 	"piecebook/ledger/intake"
 )
 
-// Goal: what the published case of a bad table has is told, each in its place.
+// Goal: what the published case of a bad table has is reported, each in its place.
 // Source: the worked case of frictionless-py, data/invalid.csv, whose answer
 // is: a blank label at field 3, a label twice at field 4, cells missing in rows
 // 2 and 3, row 4 blank, an extra cell in row 5. Rows that are short and rows
@@ -21,19 +21,19 @@ func TestPublishedInvalidTable(t *testing.T) {
 		"settings.toml":       "[sheets]\ninvalid = \"schedules\"\n[columns.schedules]\nid = \"schedule\"\nname = \"supply\"\n",
 		"records/invalid.csv": "id,name,,name\n1,english\n1,english\n\n2,german,1,2,3\n",
 	})
-	type told struct {
+	type reported struct {
 		code   fault.Code
 		row    int
 		column string
 		found  string
 	}
-	var got []told
+	var got []reported
 	for _, p := range res.Problems.All() {
 		if p.Place.File == "records/invalid.csv" {
-			got = append(got, told{p.Code, p.Place.Row, p.Place.Column, p.Found})
+			got = append(got, reported{p.Code, p.Place.Row, p.Place.Column, p.Found})
 		}
 	}
-	require.Equal(t, []told{
+	require.Equal(t, []reported{
 		{fault.CodeHeaderBlank, 1, "C", ""},
 		{fault.CodeColumnTwice, 1, "name", "name"},
 		{fault.CodeRowTooLong, 5, "", "3"},
@@ -53,7 +53,7 @@ func TestTitlesAreNoRecords(t *testing.T) {
 		// one name below is too little to tell: column C is noted
 		"worked_on,hours,,task\n,,pieces,\n2026-01-09,1,P1,x\n": 1,
 		"worked_on,hours,,\n,,pieces,task\n2026-01-09,1,P1,x\n": 1,
-		// a header twice is a row, and told
+		// a header twice is a row, and reported
 		"worked_on,hours\nworked_on,hours\n":                                           0,
 		"2026-01-08,P1,2\nworked_on,pieces,hours\n2026-01-09,P1,1\n":                   0, // a record above
 		"x\n1\n2\n3\n4\n5\n6\n7\n8\n9\n10\nworked_on,hours\n2026-01-09,1\n":            0, // too far down
@@ -134,7 +134,7 @@ func TestExamplesOfATableApart(t *testing.T) {
 	require.Equal(t, 1, res.Tally[0].Examples)
 }
 
-// What cannot be read is told by what its bytes are, whatever its name says,
+// What cannot be read is reported by what its bytes are, whatever its name says,
 // and what may hold records is never merely skipped.
 func TestForeignFiles(t *testing.T) {
 	for name, bytes := range map[string]string{
@@ -176,7 +176,7 @@ func TestSheetsExportedAsPlainFiles(t *testing.T) {
 }
 
 // A row that holds nothing but a remark in a column that is not read is blank;
-// the column is told.
+// the column is reported.
 func TestRemarksInRowsOfTheirOwn(t *testing.T) {
 	b := workbook("Equipment", func(f *excelize.File) {
 		row(f, 1, "bought_on", "what", "cost", "my remarks")

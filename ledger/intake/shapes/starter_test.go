@@ -56,7 +56,7 @@ func changed(t *testing.T, work func(*excelize.File)) fstest.MapFS {
 }
 
 // A new books folder is read without a word: the example lines of each table,
-// none of them used, and the sheets of guidance neither counted nor told.
+// none of them used, and the sheets of guidance neither counted nor reported.
 func TestStarterUntouched(t *testing.T) {
 	set := descriptors(t)
 	res := intake.Read(startFiles(t), set)
@@ -222,7 +222,7 @@ func TestStarterThreePieces(t *testing.T) {
 	assert.Equal(t, []string{"2026-03-01", "2026-03-02", "2026-03-02"}, days)
 }
 
-// A sheet of the owner's own that is merely called Lists is told as before.
+// A sheet of the owner's own that is merely called Lists is reported as before.
 func TestOwnListsAreTold(t *testing.T) {
 	folder := changed(t, func(book *excelize.File) { require.NoError(t, book.SetCellStr("Lists", "A1", "colours")) })
 	res := intake.Read(folder, descriptors(t))

@@ -17,7 +17,7 @@ func TestHoursOfCellsShownAsTimes(t *testing.T) {
 	for _, c := range []struct {
 		value  any
 		format string
-		hours  string // empty: told as a date
+		hours  string // empty: reported as a date
 	}{
 		{0.10416666666666667, "h:mm", "5/2"}, {1.1041666666666667, "[h]:mm:ss", "53/2"}, {1, "[h]:mm", "24"}, {2, "[hh]:mm", "48"},
 		{0.10416666666666667, "m/d/yyyy", "5/2"}, {0.10416666666666667, "[mm]:ss", "5/2"}, {3, "0.00", "3"},
@@ -42,7 +42,7 @@ func TestHoursOfCellsShownAsTimes(t *testing.T) {
 	}
 }
 
-// A whole column of days that a plain file holds as counts is told once, as
+// A whole column of days that a plain file holds as counts is reported once, as
 // that, and is not taken for a column of another meaning.
 func TestColumnOfCountedDays(t *testing.T) {
 	res := read(t, map[string]string{
@@ -55,7 +55,7 @@ func TestColumnOfCountedDays(t *testing.T) {
 	require.Empty(t, res.Proposals)
 }
 
-// A sheet that is turned over has no layout: other programs would be told of its
+// A sheet that is turned over has no layout: other programs would read its
 // rows as columns.
 func TestTurnedSheetHasNoLayout(t *testing.T) {
 	res := read(t, map[string]string{"records/pieces.csv": "piece,P1,P2\nkind,dresser,chair\n" +

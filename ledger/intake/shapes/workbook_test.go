@@ -51,7 +51,7 @@ func TestFormulasOfWorkbooks(t *testing.T) {
 	}
 }
 
-// A note written beside a sheet's table is told and costs no row; in a plain
+// A note written beside a sheet's table is reported and costs no row; in a plain
 // file a value after the last name has been cut out of another.
 func TestScribbleBesideATable(t *testing.T) {
 	res := equipment(t, `<row r="2">`+dated+
@@ -88,5 +88,5 @@ func TestSuggestionsAreLimited(t *testing.T) {
 		fmt.Fprintf(&hours, "2026-02-01,Q%d,1\n", i%10*1000+i)
 	}
 	res := read(t, file("hours.csv", hours.String()))
-	require.Len(t, res.Problems.Errors(), 600, "each is told, with or without a suggestion")
+	require.Len(t, res.Problems.Errors(), 600, "each is reported, with or without a suggestion")
 }

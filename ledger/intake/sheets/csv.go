@@ -223,7 +223,7 @@ func (s *splitter) skipLine() {
 	s.at = min(s.at+1, len(s.text))
 }
 
-// tell adds a problem with the row's place; the column is told by its letter,
+// tell adds a problem with the row's place; the column is named by its letter,
 // since the header is not known yet.
 func (s *splitter) tell(code fault.Code, column int, why, fix string) {
 	p := s.place

@@ -140,7 +140,7 @@ func linkToFolder(name string) fault.Problem {
 		"here, or take the link out.")
 }
 
-// linkOut is what is told of a link that is not followed.
+// linkOut is what is said of a link that is not followed.
 const linkOut = "This is a link that leads out of the books folder, or to nothing; what lies there is not read."
 
 // saveAgain is what helps with most files that cannot be read.
@@ -185,7 +185,7 @@ func unreadableName(name string) fault.Problem {
 		"cannot either.", "Give it a name of plain letters and digits.")
 }
 
-// fingerprintOf is told in Result. Lengths are hashed too, so that no two
+// fingerprintOf is reported in Result. Lengths are hashed too, so that no two
 // folders can give the same run of bytes.
 func fingerprintOf(files []File, settings []byte) string {
 	h := sha256.New()

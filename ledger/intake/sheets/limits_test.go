@@ -141,7 +141,7 @@ func TestBlankSheetsOfAnySizeAreRead(t *testing.T) {
 	})
 }
 
-// Goal: what is beyond the limits is told in a sentence, with bounded work.
+// Goal: what is beyond the limits is reported in a sentence, with bounded work.
 // Method: the worst we could think of, each near what is let in.
 func TestBeyondTheLimits(t *testing.T) {
 	const head = "worked_on,hours,task\n2026-01-09,1,x\n"

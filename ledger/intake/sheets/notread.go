@@ -18,7 +18,7 @@ var ownFolders = []string{"reports", "closed"}
 func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 	entries, err := fs.ReadDir(fsys, ".")
 	if err != nil {
-		return // told already
+		return // reported already
 	}
 	var names []string
 	for _, e := range entries {
@@ -78,7 +78,7 @@ func ownFolder(name string, problems *fault.List) {
 func otherSettings(fsys fs.FS, problems *fault.List) {
 	entries, err := fs.ReadDir(fsys, ".")
 	if err != nil {
-		return // told when the records are looked for
+		return // reported when the records are looked for
 	}
 	_, missing := fs.Stat(fsys, SettingsFile) // there under any case where a system ignores case
 	for _, e := range entries {
@@ -112,7 +112,7 @@ func otherKind(name, kind string) fault.Problem {
 }
 
 // wanted says whether a file is read as records. What is of another kind is
-// told, but for what programs leave behind: hidden and lock files. A .txt
+// reported, but for what programs leave behind: hidden and lock files. A .txt
 // file is read where it is named as a table is, since spreadsheet programs
 // save text with tabs so.
 func wanted(name string, isTable func(string) bool, problems *fault.List) bool {

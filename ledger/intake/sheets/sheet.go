@@ -68,7 +68,7 @@ type Sheet struct {
 type Line struct {
 	Number int
 	Cells  []string
-	Broken bool   // it cannot be read, which has been told
+	Broken bool   // it cannot be read, which has been reported
 	marks  []mark // of a workbook, one for each cell
 }
 

@@ -46,7 +46,7 @@ func TestCSVSpectrum(t *testing.T) {
 	}
 }
 
-// Rows of papaparse 5.7.1's own tests (npm, MIT: tests/test-cases.js), told
+// Rows of papaparse 5.7.1's own tests (npm, MIT: tests/test-cases.js), written
 // there as input and fields. Where ours differs it says why.
 func TestCellsAsOthersPartThem(t *testing.T) {
 	for _, c := range []struct {

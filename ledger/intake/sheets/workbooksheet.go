@@ -252,7 +252,7 @@ func (p *sheetPart) text() (string, error) {
 }
 
 // endRow keeps a row that holds something, or a formula below the column names
-// that never got its value: that must be told, not skipped.
+// that never got its value: that must be reported, not skipped.
 func (p *sheetPart) endRow() error {
 	if !p.filled {
 		return nil

@@ -24,7 +24,7 @@ type reshaper struct {
 	out map[string][]byte
 }
 
-// Reshape is the same records as Files made, told another way: a table in
+// Reshape is the same records as Files made, written another way: a table in
 // several files and folders or in a workbook's sheets, rows and columns in
 // another order, other headers, other ways of writing dates, money, numbers
 // and hours, other delimiters and line ends, blank and example rows. What is

@@ -80,7 +80,7 @@ func (m *maker) list(ids []string) string {
 }
 
 // company is a cell of the piece, or of it and others that are there by then;
-// where a whole lot is, by the lot's name. Whether each has an area is told,
+// where a whole lot is, by the lot's name. Whether each has an area is reported,
 // and how many there are.
 func (m *maker) company(p *piece, on calendar.Date, there bool) (cell string, all []*piece) {
 	all = []*piece{p}

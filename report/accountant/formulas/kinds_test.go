@@ -16,7 +16,7 @@ import (
 )
 
 // Goal: the kinds' sheets add up by their own formulas to what the kinds are
-// told by. Method: worked out again from the sheets alone, over the sample and
+// ranked by. Method: worked out again from the sheets alone, over the sample and
 // generated books.
 func TestKindsSheetsWorkOut(t *testing.T) {
 	formulas := 0

@@ -68,7 +68,7 @@ func TestFormulas(t *testing.T) {
 	}
 }
 
-// A result that is a hundredth off is told.
+// A result that is a hundredth off is reported.
 func TestWrongResult(t *testing.T) {
 	b := &workbook.Book{}
 	s := b.Add("Sums", "Sums", workbook.Column{Head: "Sum"})
