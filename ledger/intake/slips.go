@@ -129,15 +129,16 @@ func (r *reading) piecesWithin(text string) (out []string) {
 }
 
 // slipSupply is the supply of its own that a slip's words name, where they speak
-// of a group of supplies. One that has words of a supply there is is proposed as
-// that.
+// of a group of supplies. One that has words of a supply there is, and none of
+// another group, is proposed as that.
 func (r *reading) slipSupply(rec *record, what string) string {
 	group := receipts.GroupOf(what, r.groupWord)
 	if group == "" && isSlips(rec) {
 		return ""
 	}
 	known := knownNames(r.names.supplies)
-	if near := sharedWord(what, known); near != "" {
+	near := sharedWord(what, known)
+	if of := receipts.GroupOf(near, r.groupWord); near != "" && (of == "" || group == "" || of == group) {
 		r.heads.Propose("items", fmt.Sprintf("%s = %s", settings.TomlText(what), settings.TomlText(near)),
 			rec.place("supply"))
 	}

@@ -180,7 +180,7 @@ func (r *Reader) fittingRow(cells []string) *templates.Table {
 		if n < fitLeast || n*2 < headers || !hasNeeded(t, found) && !nearly {
 			continue
 		}
-		score := 2*n - lacks // of two with as many, the one that lacks nothing
+		score := 2*n - min(lacks, 1) // of two with as many, the one that lacks nothing
 		switch {
 		case score > most:
 			best, most, tied = t, score, false
@@ -215,9 +215,12 @@ func hasField(found []*templates.Field, name string) bool {
 }
 
 // hasNeeded says that all columns a table needs are there. In Pieces the kind
-// may be missing yet where there is a price: a sheet of one row a piece often
-// has none, which is reported once it is read.
+// may be missing yet where there is a price, and the number where there is a
+// description too: a sheet of one row a piece often has none, which is reported
+// once it is read.
 func hasNeeded(t *templates.Table, found []*templates.Field) bool {
-	out := lacking(t, found)
-	return len(out) == 0 || t.Name == "pieces" && slices.Equal(out, []string{"kind"}) && hasField(found, "price")
+	return !slices.ContainsFunc(lacking(t, found), func(name string) bool {
+		late := name == "kind" || name == "piece" && hasField(found, "description")
+		return t.Name != "pieces" || !late || !hasField(found, "price")
+	})
 }
