@@ -331,19 +331,24 @@ func (r *reading) bySchedule(u ledger.Use, schedule string) []ledger.Use {
 }
 
 // noteStartingCoverages notes each supply whose use can only be estimated by
-// its group's usual figure. What it could move is all that was paid for it.
+// its group's usual figure. What it could move is all that was paid for it; where
+// none was bought or there to begin with, there is nothing to estimate.
 func (r *reading) noteStartingCoverages() {
 	unmeasured := map[string]bool{}
 	for _, u := range r.books.Uses {
 		unmeasured[u.Supply] = unmeasured[u.Supply] || u.Amount == nil
 	}
-	paid := map[string]money.Cents{}
+	paid, had := map[string]money.Cents{}, map[string]bool{}
 	for _, p := range r.books.Purchases {
 		paid[p.Supply] += p.Total()
+		had[p.Supply] = true
+	}
+	for _, o := range r.books.Openings {
+		had[o.Supply] = true
 	}
 	for _, rec := range r.tables["supplies"] {
 		for _, s := range r.books.Supplies {
-			if s.At != rec.at || s.Coverage != nil || s.UseAll || s.Starting == nil ||
+			if s.At != rec.at || !had[s.Name] || s.Coverage != nil || s.UseAll || s.Starting == nil ||
 				!unmeasured[s.Name] && s.ShareBy == ledger.ByArea {
 				continue
 			}

@@ -111,8 +111,11 @@ func (r Reader) costed(folder fs.FS, month calendar.Month, closed []*closing.Mon
 	var found fault.List
 	together(func() { found = checks.Look(&b.Read.Books, b.Month) },
 		func() { b.Ledger = costing.Run(&b.Read.Books, b.Month) })
+	found.Join(b.Ledger.Problems)
+	if b.Problems.HasErrors() {
+		found = errorsOf(found) // what is noted across tables may be due to a row that is refused
+	}
 	b.Problems.Join(b.Read.Named(found))
-	b.Problems.Join(b.Read.Named(b.Ledger.Problems))
 	if !b.Problems.HasErrors() {
 		b.Problems.Join(b.Read.Named(missing.Look(b.Ledger, b.Month)))
 	}
@@ -120,6 +123,13 @@ func (r Reader) costed(folder fs.FS, month calendar.Month, closed []*closing.Mon
 	b.Records = b.Ledger
 	b.Ledger, b.carried = closing.View(b.Ledger, closing.Upto(closed, b.Month), r.Program)
 	return b
+}
+
+func errorsOf(l fault.List) (out fault.List) {
+	for _, p := range l.Errors() {
+		out.Add(p)
+	}
+	return out
 }
 
 // NotesSince is the notes with all that the ledger shows to be missing in the

@@ -96,10 +96,13 @@ func rowWords(t intake.TableTally) string {
 // absentTables is the tables without a row of the owner's, refused ones too.
 func absentTables(read *intake.Result, all []templates.Table) []templates.Table {
 	// Sales, hours and a schedule may stand on the pieces' own rows, also on
-	// those that are refused.
+	// those that are refused. Supplies shared by hours or pieces need no uses.
 	books := &read.Books
 	used := map[string]bool{"sales": len(books.Sales) > 0, "hours": len(books.Hours) > 0,
-		"uses": slices.ContainsFunc(books.Pieces, func(p ledger.Piece) bool { return p.Schedule != "" })}
+		"uses": slices.ContainsFunc(books.Pieces, func(p ledger.Piece) bool { return p.Schedule != "" }) ||
+			slices.ContainsFunc(books.Supplies, func(s ledger.Supply) bool {
+				return s.ShareBy == ledger.ByHours || s.ShareBy == ledger.ByPieces
+			})}
 	for _, t := range read.Tally {
 		used[t.Table] = used[t.Table] || t.Used+t.Refused > 0
 		if t.Table == "pieces" && t.Refused > 0 {

@@ -131,8 +131,9 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 			Found: sheets.Shortened(strings.Join(b.headers, ", ")),
 			Why:   fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
 			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for "+
-				"them in [%s] of settings.toml, as in \"My name\" = %s. Its columns are: %s.",
-				strings.Join(NeededColumns(t), ", "), settings.ColumnsSection(t.Name), settings.TomlText(NeededColumns(t)[0]),
+				"them in [%s] of settings.toml, a line each, as in %s = %s. Its columns are: %s.",
+				strings.Join(NeededColumns(t), ", "), settings.ColumnsSection(t.Name),
+				settings.TomlText(cmp.Or(cmp.Or(b.headers...), "My name")), settings.TomlText(NeededColumns(t)[0]),
 				strings.Join(fieldNames(t), ", "))})
 		b.Broken = true
 		return
