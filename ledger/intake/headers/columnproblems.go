@@ -1,6 +1,7 @@
 package headers
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
