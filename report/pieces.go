@@ -74,7 +74,7 @@ func (in *Input) Stage(p *ledger.Piece) string {
 	return "waiting"
 }
 
-const atWork = "being worked on"
+const atWork = "at the bench"
 
 // Asking is a piece's asking price as known at the period's end; nil where it
 // has none, or was listed only later.

@@ -10,7 +10,7 @@ import (
 	"piecebook/ledger/fault"
 )
 
-// A piece with hours or uses is being worked on, whether or not the day it was
+// A piece with hours or uses is at the bench, whether or not the day it was
 // started is written down; those of a later month do not count yet.
 func TestStageOfAPieceWorkedOn(t *testing.T) {
 	march, april := calendar.Date{Year: 2026, Month: 3, Day: 5}, calendar.Date{Year: 2026, Month: 4, Day: 1}

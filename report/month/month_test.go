@@ -246,7 +246,7 @@ func TestDoNextInOrder(t *testing.T) {
 	}, got[:4])
 	assert.Regexp(t, "^Buy ", got[4])
 	assert.Equal(t, []string{"Reprice 120, side table: 308 days here, listed at $115.00", "Finish 149, side chair: 140 " +
-		"days here, being worked on", "Type it"}, got[5:])
+		"days here, at the bench", "Type it"}, got[5:])
 	table := doNext(&in)[0].(page.Table)
 	assert.LessOrEqual(t, len(table.Rows), mostTasks)
 }
