@@ -38,7 +38,7 @@ func TestReadingOrder(t *testing.T) {
 		return string(out)
 	}
 	follows(t, text("month.pdf", "1"), "February 2026", "the shop sold", "receipts and other income", "costs",
-		"net profit", "tied up", "profit after shop costs", "hours on them",
+		"net profit", "tied up", "profit after shop costs", "hours on 7 pieces sold",
 		"an hour after shop costs", "wanted an hour", "Net profit by month", "Pieces sold", "Sold less bought", "Do next",
 		"Pay over", "page 1 of")
 	follows(t, text("month.pdf", "2"), "Stock and channels", "days in stock", "Pieces in stock", "Opening", "Closing",

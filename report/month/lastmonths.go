@@ -34,7 +34,7 @@ func monthBars(in *report.Input) []page.Block {
 	u.Caption = "Net profit by month: " + in.Month.To.Name() + " is " + rank(of)
 	if usual, ok := money.Median(of); ok && len(of) > 2 {
 		u.Level = page.Level{At: float64(usual), Label: "usual"}
-		u.Caption += fmt.Sprintf("; the dashed line is the usual, %s", in.Spoken(usual))
+		u.Caption += fmt.Sprintf("; dashed: the usual (median), %s", in.Spoken(usual))
 	}
 	return []page.Block{u}
 }

@@ -267,19 +267,19 @@ func keyFigures(in *report.Input, now summary) []page.Block {
 	if now.anHour == nil {
 		return out
 	}
-	of := "profit after shop costs, " + words.Plural(now.sold, "piece", "pieces") + " sold"
+	of := "hours on " + words.Plural(now.sold, "piece", "pieces") + " sold"
 	if now.timed < now.sold {
-		of = fmt.Sprintf("profit after shop costs, %d of %d pieces sold (with hours)", now.timed, now.sold)
+		of = fmt.Sprintf("hours on %d of %d pieces sold", now.timed, now.sold)
 	}
 	wanted := page.KeyFigure{Figure: cells.Money(in.Settings().TargetHourly), Words: "wanted an hour"}
 	items := []page.KeyFigure{
-		k.amount(now, "", of, func(s summary) (*money.Cents, page.Ref) {
+		k.amount(now, "", "profit after shop costs", func(s summary) (*money.Cents, page.Ref) {
 			if s.timed == 0 {
 				return nil, nil
 			}
 			return &s.after, s.of.after
 		}),
-		page.KeyFigure{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)), Words: "hours on them"},
+		page.KeyFigure{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)), Words: of},
 		k.amount(now, page.Equals, "an hour after shop costs",
 			func(s summary) (*money.Cents, page.Ref) { return s.anHour, s.of.anHour }),
 	}
@@ -330,7 +330,7 @@ func (k comparing) amount(now summary, by page.Operator, text string,
 	}
 	if usual, ok := money.Median(of); ok && len(of) > 2 {
 		medianWords(usually)
-		out.Small = append(out.Small, page.SubFigure{Label: fmt.Sprintf("median of %d", len(of)),
+		out.Small = append(out.Small, page.SubFigure{Label: "usual",
 			Figure: cells.Optional(&usual).Opens(usually)})
 	}
 	return out
