@@ -29,6 +29,7 @@
 // the averages as normal round the shop's (package statistics). A reading is
 // the kind's profit an hour plus how far the sale lies off it (ratio
 // linearisation). Scatter is expected in proportion to Sizes.Scatter; prices
-// may have a trend, by the same share in every kind, which is drawn hard
-// toward none.
+// may have a trend and a season, by the same share in every kind, which are
+// drawn hard toward none. The long-run average is a whole year's, at the end of
+// the period.
 package kinds

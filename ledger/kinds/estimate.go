@@ -59,16 +59,6 @@ type Trend struct {
 // Matters says that a trend is likelier than not, so that it is shown.
 func (t Trend) Matters() bool { return t.Known && t.Chance > 0.5 }
 
-// How hard a trend is drawn toward none. Both are chosen by what the simulator
-// shows (ledger/offer/testdata), not by a source.
-const (
-	// TrendNone is the chance, before anything is seen, that there is no trend.
-	TrendNone = 0.6
-	// TrendEffect is how far a year moves a piece of usual receipts where there
-	// is one, in units of the usual difference between pieces of one kind.
-	TrendEffect = 1.0
-)
-
 // estimate judges every kind, ranks those that can be, and puts the kinds in order.
 func (r *Report) estimate() {
 	groups, dates := make([][]float64, len(r.Kinds)), make([][]float64, len(r.Kinds))
@@ -81,15 +71,8 @@ func (r *Report) estimate() {
 		k.Estimate.Ranked = k.Estimate.Sales >= FewestSales
 	}
 	sizes := SizesOf(judged)
-	for i := range dates {
-		for j := range dates[i] {
-			dates[i][j] *= sizes.Scatter[i]
-		}
-	}
 	r.Shop.Estimate.asItWas(r.Shop.Judged, r.End)
-	trend := statistics.Column{X: dates, None: TrendNone, Effect: TrendEffect}
-	if h, ok := (statistics.Model{Groups: groups, Scatter: sizes.Scatter,
-		Columns: []statistics.Column{trend}}).Draw(); ok {
+	if h, ok := (statistics.Model{Groups: groups, Scatter: sizes.Scatter, Columns: sizes.inTime(dates)}).Draw(); ok {
 		best := h.Best()
 		wanted := float64(r.Target + r.Costs.AnHour)
 		for i := range r.Kinds {
@@ -190,58 +173,6 @@ func perHour(pieces []Life, end calendar.Month) (statistics.Ratio, []float64, bo
 	}
 	ratio, ok := statistics.RatioOf(results, hours)
 	return ratio, dates, ok
-}
-
-// Sizes are what an hour on each kind's pieces moves over what an hour on the
-// shop's does, 1 where it is not known.
-type Sizes struct {
-	// Scatter is how far profit an hour may be expected to differ, and what a
-	// trend of prices counts for: as the book cost an hour and the shop's average
-	// profit do. The kind's own receipts are not asked, since luck is in them: a
-	// kind that was lucky would seem to have a trend.
-	Scatter []float64
-	// Hours are those of a piece.
-	Hours []float64
-	// Receipts an hour of the whole shop, cents, and hours of a piece; NaN without hours.
-	Receipts, Usual float64
-}
-
-// SizesOf are the sizes by the sold pieces of each kind that have hours.
-func SizesOf(kinds [][]Life) Sizes {
-	type sums struct{ cost, hours, receipts, result, pieces float64 }
-	each, all := make([]sums, len(kinds)), sums{}
-	for i, pieces := range kinds {
-		for _, x := range pieces {
-			if x.Sold() && x.Timed() {
-				h, _ := x.Hours.Float64()
-				for _, s := range []*sums{&each[i], &all} {
-					s.cost, s.hours, s.pieces = s.cost+float64(x.BookCost), s.hours+h, s.pieces+1
-					s.receipts, s.result = s.receipts+float64(x.Receipts), s.result+float64(x.Result)
-				}
-			}
-		}
-	}
-	rate := math.Max(0, all.result/all.hours)
-	ratio := func(a, b float64) float64 {
-		if x := a / b; x > 0 {
-			return math.Min(widest, math.Max(1/widest, x))
-		}
-		return 1
-	}
-	out := Sizes{Receipts: all.receipts / all.hours, Usual: all.hours / all.pieces}
-	for _, s := range each {
-		out.Scatter = append(out.Scatter, ratio(s.cost/s.hours+rate, all.cost/all.hours+rate))
-		out.Hours = append(out.Hours, ratio(s.hours/s.pieces, all.hours/all.pieces))
-	}
-	return out
-}
-
-// widest: no kind's size counts as so many times more or less than usual.
-const widest = 4.0
-
-// Years is a day in years after a month's end, below zero for one before it.
-func Years(day calendar.Date, end calendar.Month) float64 {
-	return float64(day.DaysSince(end.Last())) / 365.25
 }
 
 // waitsOf is how long what was listed in the scope waited; pieces sold on one

@@ -9,7 +9,7 @@ import (
 
 // What is known of the piece in view.
 const (
-	Trend     = "trend"
+	Time      = "time" // a trend and a season
 	Area      = "area"
 	Condition = "condition"
 	Channel   = "channel"
@@ -55,13 +55,15 @@ type column struct {
 }
 
 func (h History) columns(ask Ask, from [][]outcome) *columns {
-	c := &columns{sizes: h.sizes(ask.Kind)}
+	c := &columns{sizes: h.sizesFor(ask.Kind)}
 	if h.sizedByHours(ask) {
 		hours, _ := ask.Hours.Float64()
 		c.sizes.Hours[0] = hours / c.sizes.Usual
 	}
-	c.add(column{what: Trend, here: c.sizes.Scatter[0] * h.wait, Column: prior(kinds.TrendNone, kinds.TrendEffect)}, from,
-		func(i int, o outcome) float64 { return c.sizes.Scatter[i] * o.years })
+	for _, t := range kinds.Times {
+		c.add(column{what: Time, here: c.sizes.Scatter[0] * t.Of(h.wait), Column: t.Column()}, from,
+			func(i int, o outcome) float64 { return c.sizes.Scatter[i] * t.Of(o.years) })
+	}
 	if ask.Area != nil {
 		area, _ := ask.Area.Float64()
 		c.area(area, from)
@@ -197,11 +199,21 @@ func (f fitted) moved(i int) float64 {
 	return by * (f.columns.here[i] - f.columns.list[i].own) * f.columns.sizes.Hours[0]
 }
 
-// known is what the columns but the trend move.
+// inTime is what the time of the sale moves.
+func (f fitted) inTime() (sum float64) {
+	for i, x := range f.columns.list {
+		if x.what == Time {
+			sum += f.moved(i)
+		}
+	}
+	return sum
+}
+
+// known is what the columns but time move.
 func (f fitted) known() []Known {
 	var out []Known
 	for i, x := range f.columns.list {
-		if x.what != Trend {
+		if x.what != Time {
 			out = append(out, Known{What: x.what, Moves: f.moved(i), On: x.on})
 		}
 	}

@@ -22,6 +22,7 @@ type History struct {
 	wait   float64 // years from buying a piece to selling it, at the middle
 	names  []string
 	groups [][]outcome // by kind, as names are
+	sizes  kinds.Sizes
 	guess  guessing
 	pieces map[string][]kinds.Life // by kind
 }
@@ -65,10 +66,13 @@ func HistoryOf(l *costing.Ledger) History {
 		h.wait = statistics.Quantile(held, 0.5, statistics.Usual)
 	}
 	slices.Sort(h.names)
-	for _, name := range h.names {
+	judged := make([][]kinds.Life, len(h.names))
+	for i, name := range h.names {
 		slices.SortFunc(h.pieces[name], kinds.ByLeaving)
+		judged[i] = h.pieces[name]
 		h.groups = append(h.groups, outcomesOf(h.pieces[name], h.end))
 	}
+	h.sizes = kinds.SizesOf(judged)
 	h.guess = guessesOf(h.pieces, h.names)
 	return h
 }
@@ -139,17 +143,18 @@ func (h History) spelt(kind string) string {
 	return kind
 }
 
-// sizes are the kinds' sizes, the asked kind's first.
-func (h History) sizes(kind string) kinds.Sizes {
-	pieces, mine := make([][]kinds.Life, 1), h.group(kind)
-	for i, name := range h.names {
+// sizesFor are the kinds' sizes, the asked kind's first.
+func (h History) sizesFor(kind string) kinds.Sizes {
+	out, mine := h.sizes, h.group(kind)
+	out.Scatter, out.Hours = []float64{1}, []float64{1}
+	for i := range h.names {
 		if i == mine {
-			pieces[0] = h.pieces[name]
-		} else {
-			pieces = append(pieces, h.pieces[name])
+			out.Scatter[0], out.Hours[0] = h.sizes.Scatter[i], h.sizes.Hours[i]
+			continue
 		}
+		out.Scatter, out.Hours = append(out.Scatter, h.sizes.Scatter[i]), append(out.Hours, h.sizes.Hours[i])
 	}
-	return kinds.SizesOf(pieces)
+	return out
 }
 
 // readings are a figure of the outcomes that have it, the asked kind's first,

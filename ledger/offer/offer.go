@@ -3,6 +3,7 @@ package offer
 import (
 	"math"
 	"math/big"
+	"slices"
 
 	"piecebook/ledger/costing"
 	"piecebook/ledger/kinds"
@@ -37,7 +38,9 @@ type Offer struct {
 	// last one: each is whole cents, and the sums are sums of what stands above.
 	Lines []Line
 	Known []Known // what is known of this one, and what each moves
-	Top   Price   // at the target, after usual shop costs
+	// Unshown were asked about, and nothing on record shows what they do.
+	Unshown []string
+	Top     Price // at the target, after usual shop costs
 	// Idle is the expected worth at the target before shop costs, for an hour
 	// that would else bring nothing; Even that of working for nothing.
 	Idle, Even float64
@@ -112,7 +115,7 @@ func (h History) Offer(ask Ask) Offer {
 	o.Top = top.price()
 	o.Idle = h.valueOf(ask, guesses, float64(h.Target)).at
 	o.Even = h.valueOf(ask, guesses, 0).at
-	o.Known = top.known
+	o.Known, o.Unshown = top.known, ask.unshown(top.known)
 	o.lines(top)
 	if ask.Asked != nil {
 		o.Asked = &Asked{*ask.Asked, float64(*ask.Asked) <= o.Top.At, math.NaN()}
@@ -121,6 +124,20 @@ func (h History) Offer(ask Ask) Offer {
 		}
 	}
 	return o
+}
+
+// unshown are what was asked about that moves nothing.
+func (a Ask) unshown(known []Known) []string {
+	var out []string
+	for _, x := range []struct {
+		what  string
+		given bool
+	}{{Area, a.Area != nil}, {Condition, a.Condition != ""}, {Channel, a.Channel != ""}} {
+		if x.given && !slices.ContainsFunc(known, func(k Known) bool { return k.What == x.what }) {
+			out = append(out, x.what)
+		}
+	}
+	return out
 }
 
 // timed says that hours are written down for something sold.
@@ -149,7 +166,7 @@ type value struct {
 	from    []outcome // whose average it starts at: the kind's, or where it has none the shop's
 	average float64   // their worth
 	drawn   float64   // after drawing toward the shop's
-	today   float64   // after the trend up to the day it may be sold
+	today   float64   // after the trend and the season of the day it may be sold
 	at      float64   // after what is known of this one
 	known   []Known
 	fitted  bool // there was scatter to judge by
@@ -199,7 +216,7 @@ func (h History) valueOf(ask Ask, all guesses, anHour float64) value {
 		v.drawn -= k.Moves
 		v.known = append(v.known, k)
 	}
-	v.today = v.drawn + fit.moved(0)
+	v.today = v.drawn + fit.inTime()
 	return v
 }
 

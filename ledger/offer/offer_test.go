@@ -254,7 +254,9 @@ func TestWhatIsKnownMovesTheWorth(t *testing.T) {
 	assert.Greater(t, fair, booth)
 	large, small := moves(offer.Ask{Area: big.NewRat(16, 1)}), moves(offer.Ask{Area: big.NewRat(10, 1)})
 	assert.Greater(t, large, small)
-	assert.Empty(t, offer.Make(l, offer.Ask{Kind: "desk", Channel: "never used"}).Known)
+	o := offer.Make(l, offer.Ask{Kind: "desk", Channel: "never used", Condition: "good"})
+	require.Len(t, o.Known, 1)
+	assert.Equal(t, []string{offer.Channel}, o.Unshown)
 }
 
 // A set sold for one price is one sale, worth the average of its pieces.

@@ -3,7 +3,7 @@ package statistics
 import "math"
 
 // triangle is the lower triangular root of a small symmetric positive matrix,
-// row by row. The matrices are of one to five rows and made by the thousand,
+// row by row. The matrices are of one to seven rows and made by the thousand,
 // which a library's general ones are too slow for.
 type triangle struct {
 	size int
@@ -41,27 +41,32 @@ func (t triangle) halfLogDet() (log float64) {
 	return log
 }
 
+// solve puts the solution of matrix × x = right into right.
+func (t triangle) solve(right []float64) []float64 {
+	for i := range t.size {
+		for k := range i {
+			right[i] -= t.at[i*t.size+k] * right[k]
+		}
+		right[i] /= t.at[i*t.size+i]
+	}
+	for i := t.size - 1; i >= 0; i-- {
+		for k := i + 1; k < t.size; k++ {
+			right[i] -= t.at[k*t.size+i] * right[k]
+		}
+		right[i] /= t.at[i*t.size+i]
+	}
+	return right
+}
+
 // inverse is the matrix's inverse, set into one of so many rows at the given
 // places; the others are zero.
 func (t triangle) inverse(rows int, used []int) []float64 {
 	out, x := make([]float64, rows*rows), make([]float64, t.size)
 	for c := range t.size {
-		for i := range t.size {
-			x[i] = 0
-			if i == c {
-				x[i] = 1
-			}
-			for k := range i {
-				x[i] -= t.at[i*t.size+k] * x[k]
-			}
-			x[i] /= t.at[i*t.size+i]
-		}
-		for i := t.size - 1; i >= 0; i-- {
-			for k := i + 1; k < t.size; k++ {
-				x[i] -= t.at[k*t.size+i] * x[k]
-			}
-			x[i] /= t.at[i*t.size+i]
-			out[used[i]*rows+used[c]] = x[i]
+		clear(x)
+		x[c] = 1
+		for i, v := range t.solve(x) {
+			out[used[i]*rows+used[c]] = v
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package statistics
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/stat"
@@ -30,6 +31,9 @@ const (
 	smallest = 1e-6 // of Σ squares
 	// faint: what weighs less than this part of the whole is left out.
 	faint = 1e-6
+	// hopeless: a spread whose logarithm lies so far below the best one's without
+	// columns is not tried with any.
+	hopeless = 20.0
 )
 
 // Column is a thing known of each reading that may move it, alike in every
@@ -42,6 +46,9 @@ type Column struct {
 	X      [][]float64 // by group, then by reading, as the readings are
 	None   float64     // 0 <= None < 1
 	Effect float64     // above zero
+	// Joined columns move something where the one before does, without a None of
+	// their own.
+	Joined bool
 }
 
 // Hierarchy is groups of readings taken as draws around their groups' means,
@@ -76,6 +83,8 @@ type node struct {
 	effects  []float64 // of 1 and the columns
 	sure     []float64 // their covariance ÷ the common variance, row by row
 	moved    int       // bit i: column i moves readings
+	used     []int     // 1 and the columns that move something
+	root     triangle  // of their precision
 }
 
 // Model is readings by group and what is held of them beforehand. The zero
@@ -110,31 +119,61 @@ func (m Model) drawOver(nodes int, scale, steadying float64) (*Hierarchy, bool) 
 	}
 	h.freedom = readings - 1 + m.UsualReadings
 	variances, weights := gridOver(nodes, scale)
+	points := make([]squares, len(variances))
+	for i, variance := range variances {
+		points[i] = h.squaresAt(variance, math.Log(weights[i]))
+	}
 	var logs []float64
 	top := math.Inf(-1)
 	for moved := range 1 << len(m.Columns) {
-		prior := 0.0
-		for i, c := range m.Columns {
-			if moved>>i&1 == 1 {
-				prior += math.Log1p(-c.None)
-			} else {
-				prior += math.Log(c.None)
-			}
-		}
+		prior := m.prior(moved)
 		if math.IsInf(prior, -1) {
 			continue
 		}
-		for i, variance := range variances {
-			n, log, ok := h.at(variance, moved)
+		for _, p := range points {
+			n, log, ok := h.at(p, moved)
 			if !ok {
 				return nil, false
 			}
-			h.grid, logs = append(h.grid, n), append(logs, log+math.Log(weights[i])+prior)
+			h.grid, logs = append(h.grid, n), append(logs, log+prior)
 			top = math.Max(top, logs[len(logs)-1])
+		}
+		if len(logs) == len(variances) { // the first: what is hopeless there is so with other columns
+			points = likely(points, logs, top)
 		}
 	}
 	h.weigh(logs, top)
 	return h, true
+}
+
+// likely are the points whose logarithms are not below the top by more than hopeless.
+func likely(points []squares, logs []float64, top float64) []squares {
+	var out []squares
+	for i, p := range points {
+		if logs[i] > top-hopeless {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// prior is the logarithm of the chance that these columns move something and
+// the others do not.
+func (m Model) prior(moved int) (log float64) {
+	for i, c := range m.Columns {
+		moves := moved>>i&1 == 1
+		switch {
+		case c.Joined:
+			if moves != (moved>>(i-1)&1 == 1) {
+				return math.Inf(-1)
+			}
+		case moves:
+			log += math.Log1p(-c.None)
+		default:
+			log += math.Log(c.None)
+		}
+	}
+	return log
 }
 
 // weigh turns logarithms into weights that add up to one and leaves out what is faint.
@@ -146,6 +185,7 @@ func (h *Hierarchy) weigh(logs []float64, top float64) {
 	kept := h.grid[:0]
 	for i, n := range h.grid {
 		if n.weight = math.Exp(logs[i]-top) / sum; n.weight > faint {
+			n.sure = n.root.inverse(len(n.effects), n.used)
 			kept = append(kept, n)
 			left += n.weight
 		}
@@ -250,26 +290,40 @@ func (h *Hierarchy) summariseGroup(g *summary, group int, y []float64) {
 	}
 }
 
-// at is the grid's point for a variance between groups and the columns that
-// move something, and the logarithm of its likelihood; false where there is no
-// scatter at all.
-func (h *Hierarchy) at(variance float64, moved int) (node, float64, bool) {
+// squares are Z' V⁻¹ Z in units of the common variance, row by row, at a
+// variance between groups, and the logarithm of what it weighs beforehand and of
+// the groups' determinants.
+type squares struct {
+	variance float64
+	of       []float64
+	log      float64
+}
+
+func (h *Hierarchy) squaresAt(variance, weight float64) squares {
 	size := len(h.columns) + 2
-	last := size - 1
-	sums := make([]float64, size*size) // Z' V⁻¹ Z, in units of the common variance
-	var log float64
+	s := squares{variance: variance, log: weight, of: make([]float64, size*size)}
 	for _, g := range h.groups {
 		if g.n == 0 {
 			continue
 		}
 		v := variance + g.noise
-		log -= math.Log(v) / 2
+		s.log -= math.Log(v) / 2
 		for i := range size {
 			for j := range size {
-				sums[i*size+j] += g.within[i*size+j]/g.scatter + g.mean[i]*g.mean[j]/v
+				s.of[i*size+j] += g.within[i*size+j]/g.scatter + g.mean[i]*g.mean[j]/v
 			}
 		}
 	}
+	return s
+}
+
+// at is the grid's point for a variance between groups and the columns that
+// move something, and the logarithm of its likelihood; false where there is no
+// scatter at all.
+func (h *Hierarchy) at(s squares, moved int) (node, float64, bool) {
+	size := len(h.columns) + 2
+	last := size - 1
+	sums, log := slices.Clone(s.of), s.log
 	used := make([]int, 1, last) // 1 and the columns that move something
 	for i := 1; i < last; i++ {
 		if moved>>(i-1)&1 == 1 {
@@ -279,22 +333,24 @@ func (h *Hierarchy) at(variance float64, moved int) (node, float64, bool) {
 			log += math.Log(precision) / 2
 		}
 	}
-	n := node{variance: variance, moved: moved, effects: make([]float64, last)}
+	n := node{variance: s.variance, moved: moved, effects: make([]float64, last)}
 	root, ok := choleskyOf(sums, size, used)
 	if !ok {
 		return n, 0, false
 	}
-	n.sure = root.inverse(last, used)
-	squares := sums[last*size+last] + h.usual
-	for i := range last {
-		for j := range last {
-			n.effects[i] += n.sure[i*last+j] * sums[j*size+last]
-		}
-		squares -= n.effects[i] * sums[i*size+last]
+	n.used, n.root = used, root
+	right := make([]float64, len(used))
+	for i, u := range used {
+		right[i] = sums[u*size+last]
 	}
-	if !(squares > 0) {
+	left := sums[last*size+last] + h.usual
+	for i, x := range root.solve(slices.Clone(right)) {
+		n.effects[used[i]] = x
+		left -= x * right[i]
+	}
+	if !(left > 0) {
 		return n, 0, false
 	}
-	n.unit = squares / h.freedom
-	return n, log - root.halfLogDet() - h.freedom/2*math.Log(squares), true
+	n.unit = left / h.freedom
+	return n, log - root.halfLogDet() - h.freedom/2*math.Log(left), true
 }

@@ -171,7 +171,7 @@ func TestFirstSentence(t *testing.T) {
 		})
 	}
 	for _, c := range []struct{ name, books, kind, want string }{
-		{"worth it", sold("2", "190 195 230"), "chair", "Pay at most $164, tax and pickup included"},
+		{"worth it", sold("2", "190 195 230"), "chair", "Pay at most $165, tax and pickup included"},
 		{"too long", sold("8", "90 95 120"), "chair", "Walk away even when it is free: at $20.00 an hour it falls $58 short"},
 		{"no hours", sold("", "90 95 120"), "chair", "To break even, pay at most $101. No hours are written down"},
 		{"one sold", sold("2", "90"), "chair", "Pay at most $50"},

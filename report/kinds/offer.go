@@ -138,8 +138,8 @@ var steps = map[offer.Step]string{
 		"and outside work",
 	offer.StepSupplies: "Supplies", offer.StepTrips: "Trips", offer.StepHours: "Your " +
 		"hours", offer.StepAverage: "What they were worth",
-	offer.StepDrawn: "Drawn toward the shop's other kinds", offer.StepTrend: "Prices since " +
-		"then", offer.StepKnown: "What is known of this one",
+	offer.StepDrawn: "Drawn toward the shop's other kinds", offer.StepTrend: "Prices since then, " +
+		"and the season", offer.StepKnown: "What is known of this one",
 	offer.StepTop: "The most to pay",
 }
 
@@ -174,6 +174,10 @@ func offerWay(in *report.Input, o offer.Offer) []page.Block {
 	out := []page.Block{t}
 	if len(o.Known) > 0 {
 		out = append(out, offerKnown(in, o))
+	}
+	for _, what := range o.Unshown {
+		out = append(out, page.Paragraph{Text: knownLabels[what] + " moves nothing: too few sales are on record that " +
+			"would show what it does."})
 	}
 	return out
 }

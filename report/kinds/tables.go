@@ -286,6 +286,8 @@ func kindsHow(in *report.Input, r kinds.Report) []page.Block {
 		"piece lost before any work counts with its loss." +
 		" A few sales may be luck, so the long-run average lies between what the kind has brought and what the whole " +
 		"shop brings: the fewer its sales, and the more they differ, the nearer to the shop's." +
+		" It is a whole year's at today's prices: a trend and a season, alike in all kinds, are taken off as far as " +
+		"the sales show them." +
 		" Pieces of a kind that were sold on one line share a price and count as one sale." +
 		" All of it is estimates, rounded, and none of it is in the accounts."
 	return []page.Block{page.Paragraph{Style: page.Note, Text: text}}
