@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -226,4 +227,25 @@ func TestRounded(t *testing.T) {
 		assert.Equal(t, c.ok, ok)
 		assert.Equal(t, c.want, got, c.x)
 	}
+}
+
+// Goal: a season is not taken for a trend, and the average is a whole year's.
+// Method: a chair a month for sixteen months at 2 hours, for 140 and up to 60
+// more or less by a wave over the year: (140 - 20) ÷ 2 = 60.00 an hour. The four
+// months that are there twice are the dear ones.
+func TestASeasonIsNoTrend(t *testing.T) {
+	rows, hours, sales := "", "", ""
+	for m := range 16 {
+		month := calendar.MonthOf(2025, time.January) + calendar.Month(m)
+		price := 140 + 60*math.Sin(2*math.Pi*float64(m)/12) + 4*float64(m%3-1)
+		rows += fmt.Sprintf("P%02d,chair,%s-01,20\n", m, month)
+		hours += fmt.Sprintf("%s-02,P%02d,2\n", month, m)
+		sales += fmt.Sprintf("%s-15,P%02d,fair,%.2f\n", month, m, price)
+	}
+	r := kinds.Of(costed(t, "pieces\npiece,kind,got_on,price\n"+rows+"\nhours\nworked_on,pieces,hours\n"+hours+
+		"\nsales\nsold_on,pieces,channel,price\n"+sales, "2026-04"), kinds.Scope{})
+	k := of(t, r, "chair")
+	assert.False(t, r.Trend.Matters())
+	assert.InDelta(t, 6000, k.Estimate.Expected, 300)
+	assert.Greater(t, float64(*k.PerHour), 6400.0)
 }

@@ -171,6 +171,26 @@ func TestEffects(t *testing.T) {
 	assert.InDelta(t, -by, h.Mean(2, -1).Centre()-h.Mean(2).Centre(), 1e-9)
 }
 
+// Goal: a joined column moves something exactly where the one before does, and
+// one of zeros changes nothing.
+func TestJoined(t *testing.T) {
+	groups := [][]float64{{20, 25, 18, 31}, {9, 14, 8}, {27, 22}}
+	x := [][]float64{{-2, -1, -1.5, 0}, {-1, 0, -2}, {0, -1}}
+	zeros := [][]float64{make([]float64, 4), make([]float64, 3), make([]float64, 2)}
+	one := Column{X: x, None: 0.6, Effect: 1}
+	plain, ok := Draw(groups, one)
+	require.True(t, ok)
+	joined, ok := Draw(groups, one, Column{X: zeros, Effect: 0.5, Joined: true})
+	require.True(t, ok)
+	by, moves := plain.Effect(0)
+	again, movesAgain := joined.Effect(0)
+	_, second := joined.Effect(1)
+	assert.InDelta(t, by, again, 1e-9)
+	assert.InDelta(t, moves, movesAgain, 1e-9)
+	assert.InDelta(t, movesAgain, second, 1e-12)
+	assert.InDelta(t, plain.Mean(1).Centre(), joined.Mean(1).Centre(), 1e-9)
+}
+
 // Goal: the chances to be best add up to one, fall with the means, and for two
 // groups agree with the integral of one mean above the other.
 func TestBest(t *testing.T) {
