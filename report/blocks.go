@@ -50,7 +50,7 @@ func tieTable(tie figures.Tie) page.Block {
 	}
 	t.Rows = append(t.Rows,
 		page.Styled(page.Subtotal, page.Text("Together"), page.FullMoney(int64(tie.Reached))),
-		page.Line(page.Text(words.Capital(tie.AgainstIs)), page.FullMoney(int64(tie.Against))),
+		page.Line(page.Text(words.Capital(words.Against(tie))), page.FullMoney(int64(tie.Against))),
 		page.Styled(page.GrandTotal, page.Text(label), page.FullMoney(int64(tie.Difference))))
 	return t
 }

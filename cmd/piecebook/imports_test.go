@@ -54,7 +54,7 @@ report/datapackage: templates
 report/workbook:
 report/csvfile:
 report/photo: ledger/plainfile
-report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/intake ledger/missing ledger/money ledger/plainfile report/page templates
+report/words: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/intake ledger/missing ledger/money ledger/plainfile ledger/taxyear report/page templates
 report/cells: ledger/money report/page report/words
 report/figuresjson: ledger/calendar ledger/figures ledger/money ledger/taxyear
 report: ledger ledger/calendar ledger/closing ledger/costing ledger/fault ledger/figures ledger/kinds ledger/missing ledger/money ledger/opened ledger/taxyear report/cells report/page report/words templates

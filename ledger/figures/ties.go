@@ -47,8 +47,8 @@ func (s *source) ties(f Figures) []Tie {
 }
 
 // tie adds the terms up and compares them with the other way of reaching it.
-func tie(name, againstIs string, against money.Cents, terms ...Term) Tie {
-	t := Tie{Name: name, Terms: terms, Against: against, AgainstIs: againstIs}
+func tie(name string, against money.Cents, terms ...Term) Tie {
+	t := Tie{Name: name, Terms: terms, Against: against}
 	for _, x := range terms {
 		t.Reached += x.Cents
 	}
@@ -67,7 +67,7 @@ func (s *source) tiePieces(f Figures) Tie {
 		}
 	}
 	k := f.Stock
-	return tie(TiePieces, "the book costs of the pieces in stock", inStock,
+	return tie(TiePieces, inStock,
 		term(LineOpening, k.Opening), term(LineAcquired, k.Acquired), term(LineParts, k.Parts),
 		term(LineOutsideWork, k.OutsideWork), term(LineSupplies, k.Supplies), term(LineReturned, k.Returned),
 		term(LineSold, -k.Sold), term(LineRemoved, -k.Removed))
@@ -81,7 +81,7 @@ func (s *source) tieShelf(f Figures) Tie {
 	for _, shelf := range s.closing.Shelf {
 		closing += shelf.Cents()
 	}
-	return tie(TieShelf, "what is left on the shelf, purchase by purchase", closing,
+	return tie(TieShelf, closing,
 		term(LineOpening, opening), term(LineBought, bought), term(LineUsed, -used), term(LineLost, -lost))
 }
 
@@ -103,7 +103,7 @@ func (s *source) tieBought() Tie {
 		onShelf += shelf.Cents()
 	}
 	inStock, left := s.suppliesByStanding()
-	return tie(TieBought, "paid for supplies over all time, by the records", paid,
+	return tie(TieBought, paid,
 		term(TermInStock, inStock), term(TermInLeft, left),
 		term(TermOnShelf, onShelf), term(LineShelfLosses, s.all.between(0, s.to).get(OfStatement, LineShelfLosses)))
 }
@@ -140,7 +140,7 @@ func (s *source) tieSalesTax(f Figures) Tie {
 			paid, kept = paid+x.Amount, kept+x.Kept
 		}
 	}
-	return tie(TieSalesTax, "sales tax owed at the end", f.Statement.SalesTaxOwed,
+	return tie(TieSalesTax, f.Statement.SalesTaxOwed,
 		term(TermCollected, collected), term(TermRefunded, -refunded), term(TermPaidOver, -paid),
 		term(TermKeptTax, -kept))
 }
@@ -247,7 +247,7 @@ func (s *source) tieProfit(f Figures) Tie {
 		}
 		all = append(all, term)
 	}
-	return tie(TieProfit, "net profit by the statement", f.Statement.NetProfit, all...)
+	return tie(TieProfit, f.Statement.NetProfit, all...)
 }
 
 // withoutCorrections is a subject's sums of the period without corrections to

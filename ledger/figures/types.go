@@ -131,6 +131,7 @@ type Tie struct {
 	Terms      []Term
 	Reached    money.Cents // the terms' total
 	Against    money.Cents // the same thing reached another way
-	AgainstIs  string      // what that other way is
+	Line       string      // of a country's form, that it is compared with; blank: it is compared with something else
+	Parts      []Term      // what Against is the sum of, where it is one
 	Difference money.Cents // Reached - Against
 }

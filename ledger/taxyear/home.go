@@ -94,7 +94,7 @@ func (s *source) bridge(y *Year) *figures.Tie {
 	}
 	st := y.Figures.Statement
 	shelf, lost := s.net(ledger.ShelfLosses), s.net(ledger.Lost)
-	t := tie(TieGross, "line "+number, y.Amount(number), term("gross profit by the statement", st.GrossProfit),
+	t := tie(TieGross, number, y.Amount(number), term("gross profit by the statement", st.GrossProfit),
 		term("less: shelf losses, which the statement has below it", -st.ShelfLosses),
 		term("less: pieces lost, which it has below it", -st.PiecesLost),
 		term("supplies that do not stay, which the form has among expenses", st.CostOfPiecesSold+st.ShelfLosses+

@@ -1,7 +1,6 @@
 package taxyear
 
 import (
-	"fmt"
 	"slices"
 
 	"piecebook/ledger"
@@ -39,8 +38,8 @@ func (s *source) ties(y *Year, of amounts) []figures.Tie {
 	return out
 }
 
-func tie(name, againstIs string, against money.Cents, terms ...figures.Term) figures.Tie {
-	t := figures.Tie{Name: name, Terms: terms, Against: against, AgainstIs: againstIs}
+func tie(name, line string, against money.Cents, terms ...figures.Term) figures.Tie {
+	t := figures.Tie{Name: name, Terms: terms, Line: line, Against: against}
 	for _, x := range terms {
 		t.Reached += x.Cents
 	}
@@ -51,8 +50,7 @@ func tie(name, againstIs string, against money.Cents, terms ...figures.Term) fig
 // tieCost compares the roll-forward with what was sold and lost.
 func (s *source) tieCost(of amounts) figures.Tie {
 	sold, shelf, lost := s.net(ledger.CostOfSales), s.net(ledger.ShelfLosses), s.net(ledger.Lost)
-	t := tie(TieCost, fmt.Sprintf("cost of pieces sold %s + shelf losses %s + pieces lost %s", sold.Grouped(),
-		shelf.Grouped(), lost.Grouped()), sold+shelf+lost,
+	t := tie(TieCost, "", sold+shelf+lost,
 		term("pieces in stock and the shelf at the start", of.of(figures.LineOpeningStock)),
 		term("pieces acquired", of.of(figures.LineAcquired)),
 		term("pieces kept or donated, at their whole book cost", -of.of(figures.LineKept)),
@@ -60,6 +58,8 @@ func (s *source) tieCost(of amounts) figures.Tie {
 		term("parts", of.of(figures.LineParts)),
 		term("outside work", of.of(figures.LineOutsideWork)),
 		term("pieces in stock and the shelf at the end", -of.of(figures.LineClosingStock)))
+	t.Parts = []figures.Term{{ID: figures.LineSold, Cents: sold}, {ID: figures.LineShelfLosses, Cents: shelf},
+		{ID: figures.LinePiecesLost, Cents: lost}}
 	return t
 }
 
@@ -71,14 +71,14 @@ func (s *source) tieMonths(y *Year) figures.Tie {
 		terms = append(terms, term("net profit of "+m.To.Name(), m.Statement.NetProfit))
 	}
 	terms = append(terms, term("depreciation", -y.Depreciation))
-	return tie(TieMonths, "the year's net profit less depreciation", y.Figures.Statement.NetProfit-y.Depreciation,
+	return tie(TieMonths, "", y.Figures.Statement.NetProfit-y.Depreciation,
 		terms...)
 }
 
 // tieLines goes from the books' net profit to the form's.
 func (s *source) tieLines(y *Year, of amounts) figures.Tie {
 	st := y.Figures.Statement
-	return tie(TieLines, "line "+y.Table.Holds.Profit, y.Net(),
+	return tie(TieLines, y.Table.Holds.Profit, y.Net(),
 		term("net profit of the months together", st.NetProfit),
 		term("depreciation", -y.Depreciation),
 		term("supplies that do not stay, as they stand in the cost of pieces sold and lost and in shelf losses",
@@ -100,7 +100,7 @@ func (s *source) tieStock(y *Year) figures.Tie {
 		shelf += x.Kept
 	}
 	number, taken := y.Taking(figures.LineClosingStock)
-	return tie(TieStock, "line "+number, taken,
+	return tie(TieStock, number, taken,
 		term("pieces in stock", own), term("work on clients' pieces", clients), term("the shelf", shelf))
 }
 
@@ -120,7 +120,7 @@ func (s *source) tieOpening(y *Year) figures.Tie {
 		}
 	}
 	number, taken := y.Taking(figures.LineOpeningStock)
-	return tie(TieOpening, "line "+number, taken, term("pieces in stock when the year began", pieces),
+	return tie(TieOpening, number, taken, term("pieces in stock when the year began", pieces),
 		term("the shelf when the year began", shelf))
 }
 
@@ -130,14 +130,14 @@ func (s *source) tieChannels(y *Year) figures.Tie {
 		terms = append(terms, term(ChannelName(c.Name)+", received", c.Gross()), term(ChannelName(c.Name)+", given back",
 			-c.Refunds))
 	}
-	return tie(TieChannels, "receipts less refunds by the statement", y.Figures.Statement.NetReceipts,
+	return tie(TieChannels, "", y.Figures.Statement.NetReceipts,
 		s.withEarlier(terms, figures.OfStatement, figures.LineNetReceipts)...)
 }
 
 func (s *source) tieMileage(y *Year) figures.Tie {
 	number, taken := y.Taking(figures.LineTrips)
 	terms := []figures.Term{term("distance at the rates, trip by trip", y.Mileage.Amount), term("tolls", y.Mileage.Tolls)}
-	return tie(TieMileage, "line "+number, taken, s.withEarlier(terms, figures.OfStatement, figures.LineTrips)...)
+	return tie(TieMileage, number, taken, s.withEarlier(terms, figures.OfStatement, figures.LineTrips)...)
 }
 
 func (s *source) tieGone(y *Year) figures.Tie {
@@ -161,7 +161,7 @@ func (s *source) tieGone(y *Year) figures.Tie {
 	}
 	terms = withTerm(terms, correctionsTerm, figures.Effect(figures.OfStatement, figures.LineKept, others)+
 		figures.Effect(figures.OfStatement, figures.LinePiecesLost, others))
-	return tie(TieGone, "pieces kept, donated and lost by the statement", y.Figures.Statement.KeptOrDonated+
+	return tie(TieGone, "", y.Figures.Statement.KeptOrDonated+
 		y.Figures.Statement.PiecesLost, terms...)
 }
 
@@ -178,7 +178,7 @@ func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
 			within += a.Cost
 		}
 	}
-	return tie(TieEquipment, "what the lines took", of.of(figures.LineAtOnce)+of.of(figures.LineAboveLimit)+
+	return tie(TieEquipment, "", of.of(figures.LineAtOnce)+of.of(figures.LineAboveLimit)+
 		of.of(figures.LineDepreciation),
 		s.withEarlier([]figures.Term{term("written off at once within the limit", within),
 			term("written off at once above it", above),

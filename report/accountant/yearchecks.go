@@ -32,7 +32,7 @@ func (b *yearBook) fillTies() {
 		if against != "" {
 			cell = cell.By(against)
 		}
-		s.Row(wb.Normal, wb.Text(words.Capital(t.AgainstIs)), cell, amount(t.Difference).InFull().By(
+		s.Row(wb.Normal, wb.Text(words.Capital(words.Against(t))), cell, amount(t.Difference).InFull().By(
 			s.Here("Amount", reached)+"-"+s.Here("Amount", row)))
 		b.tieRow[t.Name] = [2]int{reached, row}
 	}
@@ -176,7 +176,7 @@ func (b *yearBook) yearChecks() []check {
 	}
 	for _, t := range b.yearTies() {
 		out = append(out, check{"Reconciliation: " + t.Name, "the sheet Reconciliations: the terms added up, against " +
-			t.AgainstIs, b.tieCell(t.Name, 0), b.tieCell(t.Name, 1)})
+			words.Against(t), b.tieCell(t.Name, 0), b.tieCell(t.Name, 1)})
 	}
 	for _, l := range b.y.Lines {
 		out = append(out, check{"Line " + l.Line + " as printed", "the sheet Form lines against the figure of year.pdf and " +

@@ -64,7 +64,7 @@ func hardShop(t *testing.T) report.Input {
 			"gęślą jaźń.xlsx", Sheet: strings.Repeat("S", 31), Row: 1 << 20, Column: "wo"},
 			Found: strings.Repeat("é", 120), Why: "It is so.", Fix: "Type another.", MoneyCents: int64(i) * 123456789})
 	}
-	m.TieOut = []figures.Tie{{Name: "pieces roll forward", AgainstIs: "the book costs of the pieces in stock",
+	m.TieOut = []figures.Tie{{Name: "pieces roll forward",
 		Difference: -1, Terms: []figures.Term{{ID: figures.LineOpening, Cents: 9223372036854775807}}}}
 	in.Month, in.Year, in.All = m, m, m.Pieces
 	in.Before = &m

@@ -151,18 +151,6 @@ func weight(w *big.Rat, d ledger.Draw) string {
 	return money.Fixed(w, 2)
 }
 
-// ShortSpan is a span's months in three letters; over a new year, under a year
-// long, the last one's year says both: 'Nov to Jan 2026'.
-func ShortSpan(first, last calendar.Month) string {
-	switch years := last.Year() - first.Year(); {
-	case first == last:
-		return Unbroken(ShortMonth(last))
-	case years == 0, years == 1 && first.Of() > last.Of():
-		return Unbroken(first.Of().String()[:3] + " to " + ShortMonth(last))
-	}
-	return ShortMonth(first) + " to " + ShortMonth(last)
-}
-
 // ShortMonth is a month's name in three letters, with its year.
 func ShortMonth(m calendar.Month) string {
 	return fmt.Sprintf("%s %d", m.Of().String()[:3], m.Year())

@@ -153,7 +153,7 @@ func yearTies(in *report.YearInput) []page.Block {
 			Weight: 2}}}
 	for _, tie := range in.Tax.Ties {
 		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(tie.Name)), page.FullMoney(int64(tie.Reached)),
-			page.FullMoney(int64(tie.Against)), page.FullMoney(int64(tie.Difference)), page.Text(tie.AgainstIs)))
+			page.FullMoney(int64(tie.Against)), page.FullMoney(int64(tie.Difference)), page.Text(words.Against(tie))))
 	}
 	t.Note = "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the " +
 		"program and its " +
@@ -185,7 +185,7 @@ func bridges(in *report.YearInput) []page.Block {
 				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(x.Label)), page.FullMoney(int64(x.Cents))))
 			}
 		}
-		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text(words.Capital(tie.AgainstIs)),
+		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text(words.Capital(words.Against(*tie))),
 			page.FullMoney(int64(tie.Against))))
 		out = append(out, t)
 	}
