@@ -38,7 +38,7 @@ func TestStatementsOfEverything(t *testing.T) {
 	assert.Equal(t, "less: sales tax collected, in the reported total", booth.Terms[len(booth.Terms)-1].Label)
 	assert.Equal(t, "95.00", market.Remainder.String())
 	require.NotEmpty(t, market.Causes)
-	assert.Contains(t, market.Causes[0], "X1 on 2023-01-02 (sales.csv:9)")
+	assert.Contains(t, market.Causes[0], "X1 on Jan 2, 2023 (sales.csv:9)")
 }
 
 // Pieces that went unsold have their cost, value and money received.
