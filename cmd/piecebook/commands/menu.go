@@ -119,7 +119,7 @@ func (m *onMenu) ask(question string) (string, error) {
 func (m *onMenu) Run(args ...string) error {
 	m.files = nil
 	w := m.Console
-	w.OwnWindow = false
+	w.OwnWindow, w.InMenu = false, true
 	if m.command(args, w) != 0 {
 		_, err := m.ask("\nPress Enter for the menu.")
 		return err

@@ -65,9 +65,14 @@ func (k startCmd) Run(c *cli, w terminal.Console) error {
 	fmt.Fprintf(w.Err, `
 Next: open %s in a spreadsheet program; its first sheet says where to begin.
 Read through %s once: every choice of the shop is explained there.
-Then: piecebook --books %s check   tells what can be read and what cannot.
+`, paths[1], paths[0])
+	if w.InMenu {
+		fmt.Fprint(w.Err, "Then save it, and type 2: it tells what can be read and what cannot. 1 makes the month's pack.\n")
+		return nil
+	}
+	fmt.Fprintf(w.Err, `Then: piecebook --books %s check   tells what can be read and what cannot.
 And:  piecebook --books %s month   makes the month's pack.
-`, paths[1], paths[0], inQuotes(k.Dir), inQuotes(k.Dir))
+`, inQuotes(k.Dir), inQuotes(k.Dir))
 	return nil
 }
 

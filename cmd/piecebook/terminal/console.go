@@ -25,6 +25,7 @@ type Console struct {
 	Stop     *Stop // nil: nothing stops it
 
 	In         io.Reader
+	InMenu     bool               // a command that the menu runs: the next one is a number of it
 	OwnWindow  bool               // started by a double click, in a window of its own
 	ProgramDir string             // the folder the program stands in
 	Show       func(string) error // opens a file with the program it usually opens with
