@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -176,20 +177,27 @@ func (o *opener) pieceBook(piece string) page.Detail {
 
 // piecesSupplies is a piece's supplies, each with its postings.
 func (o *opener) piecesSupplies(t *ledgerTable, s report.Sum) {
-	var names []string
-	postings := o.under(s)
-	for _, p := range postings {
-		names = append(names, p.Supply)
-	}
-	if len(names) == 0 {
-		return
-	}
-	t.sum(words.Label(s.Of, s.ID), s)
-	slices.Sort(names)
-	for _, name := range slices.Compact(names) {
+	o.parts(t, s, func(p ledger.Posting) string { return p.Supply }, func(name string, _ []ledger.Posting) {
 		part := s
 		part.Supply = name
 		t.line(name, part, 1)
+	})
+}
+
+// parts is a sum with its postings in parts by name, in their order; nothing
+// where it has no posting.
+func (o *opener) parts(t *ledgerTable, s report.Sum, named func(ledger.Posting) string,
+	print func(name string, mine []ledger.Posting)) {
+	by := map[string][]ledger.Posting{}
+	for _, p := range o.under(s) {
+		by[named(p)] = append(by[named(p)], p)
+	}
+	if len(by) == 0 {
+		return
+	}
+	t.sum(words.Label(s.Of, s.ID), s)
+	for _, name := range slices.Sorted(maps.Keys(by)) {
+		print(name, by[name])
 	}
 }
 
@@ -265,22 +273,11 @@ func (o *opener) monthBook(s report.Sum) page.Detail {
 
 // groups are the groups of a month's expenses, and all of them.
 func (o *opener) groups(t *ledgerTable, s report.Sum) {
-	var names []string
-	all := o.under(s)
-	for _, p := range all {
-		names = append(names, p.Group)
-	}
-	if len(all) == 0 {
-		return
-	}
-	t.sum(words.Label(s.Of, s.ID), s)
-	slices.Sort(names)
-	for _, name := range slices.Compact(names) {
+	o.parts(t, s, func(p ledger.Posting) string { return p.Group }, func(name string, mine []ledger.Posting) {
 		part := s
 		part.Subject = name
-		mine := slices.DeleteFunc(slices.Clone(all), func(p ledger.Posting) bool { return p.Group != name })
 		t.postings(words.GroupLabel(name), mine, part, 1)
-	}
+	})
 }
 
 // supplyBook is a supply's shelf in the period: what was there month by month,
