@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/cells"
@@ -67,7 +68,7 @@ func (in *Input) NoteBlocks() []page.Block {
 		if where := words.Place(n.Place); where != "" {
 			text += " (" + where + ")"
 		}
-		row := page.Line(cells.Count(len(t.Rows)+1), page.Text(text), cells.Money(money.Cents(n.MoneyCents)))
+		row := page.Line(cells.Count(len(t.Rows)+1), page.Text(text), cells.Money(money.Cents(n.MoneyCents)).Opens(in.NoteOf(i)))
 		row.Anchor = NoteAnchor(i)
 		t.Rows = append(t.Rows, row)
 	}
@@ -75,6 +76,22 @@ func (in *Input) NoteBlocks() []page.Block {
 		return []page.Block{page.Paragraph{Text: "There are no notes."}}
 	}
 	return []page.Block{t}
+}
+
+// NoteOf is what a note is about: its words and where to look.
+func (in *Input) NoteOf(i int) *Worked {
+	n := in.Notes[i]
+	text := words.Note(n)
+	if where := words.Place(n.Place); where != "" {
+		text += " Record: " + where + "."
+	}
+	return &Worked{Title: fmt.Sprintf("Note %d", i+1), Words: text, Cents: money.Cents(n.MoneyCents)}
+}
+
+// WantedOf is where the wanted rate an hour is written down.
+func (in *Input) WantedOf() Typed {
+	return Typed{What: "The wanted rate an hour", At: fault.Place{File: "settings.toml", Column: "target_hourly"},
+		Cents: in.Settings().TargetHourly}
 }
 
 // NoteAnchor names a note's row.

@@ -21,6 +21,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
@@ -138,6 +139,12 @@ func TestInABrowser(t *testing.T) {
 	b.quiet(t, "month")
 	b.show(t, written(t, "hostile.html", rendered(t, everything(strings.Join(hostile, " ")))), 640, "light")
 	b.ask(t, "hostile words", "links()")
+	hostileMonth, hostileYear, _ := hostileRecords(t)
+	for _, data := range [][]byte{hostileMonth, hostileYear} {
+		b.show(t, written(t, "records.html", data), 640, "light")
+		b.ask(t, "hostile records", "links()")
+		b.ask(t, "hostile records", "figures(50, 300)")
+	}
 	b.quiet(t, "hostile words")
 	tax := written(t, "year.html", rendered(t, sampleYear(t)))
 	b.show(t, tax, 640, "light")
@@ -189,13 +196,19 @@ func linesByLabel(t *testing.T, f figures.Figures) []byte {
 }
 
 // sampleYear is the sample's tax year 2025 for a screen.
-func sampleYear(t *testing.T) (d pages.Document) {
+func sampleYear(t *testing.T) pages.Document {
+	t.Helper()
+	ins, l := testkit.SampleBooks(t)
+	return yearOf(t, ins, l)
+}
+
+// yearOf is the first year of a ledger of the sample for a screen.
+func yearOf(t *testing.T, ins []report.Input, l *costing.Ledger) pages.Document {
 	t.Helper()
 	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
 	set, err := templates.Load()
 	require.NoError(t, err)
-	ins, l := testkit.SampleBooks(t)
 	in := ins[11] // December
 	y, err := taxyear.For(l, in.Month.To.Year(), tax, set.AtOnceCents)
 	require.NoError(t, err)

@@ -141,19 +141,37 @@ func everything(x string) page.Document {
 		Details: []page.Detail{{Of: x, Title: x, Figure: cell, Blocks: []page.Block{table}}}}
 }
 
-// TestHostileRecords: every word of every record is hostile, and the month's
-// file has no element, attribute or link of theirs. Words that were equal still
-// are, so that the records name each other as before.
+// TestHostileRecords: every word of every record is hostile, the names of files
+// and sheets too, and the month's and the year's file have no element, attribute
+// or link of theirs, and show them as they are.
 func TestHostileRecords(t *testing.T) {
-	made := map[string]string{}
-	ins := testkit.MonthsWith(t, func(b *ledger.Books) {
+	month, year, made := hostileRecords(t)
+	shown := 0
+	for name, data := range map[string][]byte{"month": month, "year": year} {
+		text := words(holds(t, "hostile records, "+name, data))
+		for _, x := range made {
+			if strings.Contains(text, page.Visible(strings.ReplaceAll(x, "\x00", "\uFFFD"))) {
+				shown++
+			}
+		}
+	}
+	assert.Greater(t, shown, 300)
+}
+
+// hostileRecords are the sample's last month and its year with hostile words in
+// every field of every record. Words that were equal still are, so that the
+// records name each other as before.
+func hostileRecords(t *testing.T) (month, year []byte, made map[string]string) {
+	t.Helper()
+	made = map[string]string{}
+	ins, l := testkit.MonthsWith(t, func(b *ledger.Books) {
 		settings := b.Settings // its words but the shop's name are choices
 		hostileIn(reflect.ValueOf(b).Elem(), made)
 		settings.Shop = b.Settings.Shop
 		b.Settings = settings
 	})
-	assert.Greater(t, len(made), 500)
-	holds(t, "hostile records", rendered(t, screen.Month(ins[len(ins)-1])))
+	assert.Greater(t, len(made), 1000)
+	return rendered(t, screen.Month(ins[len(ins)-1])), rendered(t, yearOf(t, ins, l)), made
 }
 
 // hostileIn puts hostile words into every text of a value.
@@ -177,7 +195,8 @@ func hostileIn(v reflect.Value, made map[string]string) {
 		// Types of their own are closed lists, not the owner's words.
 		if x := v.String(); v.Type() == reflect.TypeFor[string]() && x != "" {
 			if made[x] == "" {
-				made[x] = x + hostile[len(made)%len(hostile)]
+				made[x] = x + hostile[len(made)/2%len(hostile)]
+				made[made[x]] = made[x] // of lists that records share, once
 			}
 			v.SetString(made[x])
 		}

@@ -92,21 +92,21 @@ func (p payout) dueOf() *report.Worked {
 	for _, x := range []report.Term{{Label: "Rent withheld", Cents: p.rent}, {Label: "Other withheld", Cents: p.other}} {
 		if x.Cents != 0 {
 			out.Terms = append(out.Terms, report.Term{Label: "less: " + words.Uncapital(x.Label), Cents: -x.Cents,
-				Of: p.typed(x.Label)})
+				Of: p.typed(x.Label, x.Cents)})
 		}
 	}
 	return out
 }
 
 // typed is an amount as the payout's record has it.
-func (p payout) typed(what string) report.Typed {
-	return report.Typed{What: p.channel + ": " + words.Uncapital(what), At: p.at}
+func (p payout) typed(what string, cents money.Cents) report.Typed {
+	return report.Typed{What: p.channel + ": " + words.Uncapital(what), At: p.at, Cents: cents}
 }
 
 // differsOf is what arrived less what was due.
 func (p payout) differsOf() *report.Worked {
 	return &report.Worked{Title: p.channel + ": differs", Terms: []report.Term{{Label: "Arrived", Cents: p.amount,
-		Of: p.typed("Arrived")}, {Label: "less: due", Cents: -p.due(), Of: p.dueOf()}}}
+		Of: p.typed("Arrived", p.amount)}, {Label: "less: due", Cents: -p.due(), Of: p.dueOf()}}}
 }
 
 // payoutsOf are the payouts of the period, and what each channel that pays out
@@ -153,8 +153,9 @@ func bank(in *report.Input) []page.Block {
 	for _, p := range paid {
 		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), day(in, p.on), page.Date("to "+in.Day(p.through)),
 			cells.Money(p.sales).Opens(p.of), cells.Money(p.fees).Opens(p.feesOf),
-			cells.Money(p.rent).Opens(p.typed("Rent withheld")), cells.Money(p.other).Opens(p.typed("Other withheld")),
-			cells.Money(p.due()).Opens(p.dueOf()), cells.Money(p.amount).Opens(p.typed("Arrived")),
+			cells.Money(p.rent).Opens(p.typed("Rent withheld", p.rent)),
+			cells.Money(p.other).Opens(p.typed("Other withheld", p.other)),
+			cells.Money(p.due()).Opens(p.dueOf()), cells.Money(p.amount).Opens(p.typed("Arrived", p.amount)),
 			page.FullMoney(int64(p.amount-p.due())).Opens(p.differsOf()), page.Text(p.at.Short())))
 	}
 	if slices.ContainsFunc(paid, func(p payout) bool { return p.amount != p.due() }) {

@@ -1,6 +1,7 @@
 package month
 
 import (
+	"fmt"
 	"math/big"
 	"slices"
 
@@ -8,6 +9,8 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/money"
 	"piecebook/report"
+	"piecebook/report/page"
+	"piecebook/report/words"
 )
 
 // quarterMonths is how many months a usual month's use is the average of.
@@ -16,6 +19,7 @@ const quarterMonths = 3
 // buying is a supply of which less is left than a usual month takes.
 type buying struct {
 	supply string
+	of     page.Ref    // where that price comes from
 	price  money.Cents // what a container cost last, with tax, half-even; 0 where none was bought
 }
 
@@ -31,7 +35,9 @@ func toBuy(in *report.Input) []buying {
 	for _, l := range in.Month.Shelf {
 		usual := new(big.Rat).Quo(money.OrZero(taken[l.Supply.Name]), big.NewRat(int64(len(months)), 1))
 		if usual.Sign() > 0 && money.OrZero(l.Left).Cmp(usual) < 0 {
-			out = append(out, buying{l.Supply.Name, lastPrice(in, l.Supply.Name)})
+			x := buying{supply: l.Supply.Name}
+			x.price, x.of = lastPrice(in, l.Supply.Name)
+			out = append(out, x)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b buying) int { return money.LargestFirst(a.price, b.price) })
@@ -77,8 +83,9 @@ func takenSince(in *report.Input, from calendar.Month) map[string]*big.Rat {
 	return out
 }
 
-// lastPrice is what a container of a supply cost when it was bought last.
-func lastPrice(in *report.Input, supply string) money.Cents {
+// lastPrice is what a container of a supply cost when it was bought last, and
+// what that is worked out of.
+func lastPrice(in *report.Input, supply string) (money.Cents, page.Ref) {
 	var last *ledger.Purchase
 	for i := range in.Books.Purchases {
 		p := &in.Books.Purchases[i]
@@ -88,7 +95,10 @@ func lastPrice(in *report.Input, supply string) money.Cents {
 		}
 	}
 	if last == nil {
-		return 0
+		return 0, nil
 	}
-	return money.Round(new(big.Rat).Quo(last.Total().Rat(), last.Amount))
+	price := money.Round(new(big.Rat).Quo(last.Total().Rat(), last.Amount))
+	return price, &report.Worked{Title: supply + ": a container at its last price", Cents: price,
+		Words: fmt.Sprintf("Bought on %s: %s ÷ %s = %s. Record: %s.", in.Day(last.On), last.Total().Grouped(),
+			money.AtMost(last.Amount, 4), price.Grouped(), words.Place(last.At))}
 }

@@ -199,7 +199,11 @@ func countTasks(in *report.Input) []task {
 	var cents money.Cents
 	of := &report.Worked{Title: "What counting could move"}
 	for _, c := range in.Count {
-		of.Terms = append(of.Terms, report.Term{Label: c.Supply.Name, Cents: c.AtStake})
+		of.Terms = append(of.Terms, report.Term{Label: c.Supply.Name, Cents: c.AtStake, Of: &report.Worked{
+			Title: c.Supply.Name + ": what a count could move", Cents: c.AtStake,
+			Words: fmt.Sprintf("%s charged to pieces since %s by its coverage × %d %%, by which such coverages are "+
+				"usually off = %s.",
+				c.Charged.Grouped(), c.Since.Name(), c.Off, c.AtStake.Grouped())}})
 		names = append(names, c.Supply.Name)
 		cents += c.AtStake
 	}
@@ -221,7 +225,8 @@ func buyTasks(in *report.Input) []task {
 	of := &report.Worked{Title: "A container of each, at its last price"}
 	for i, b := range list {
 		cents += b.price
-		of.Terms = append(of.Terms, report.Term{Label: b.supply, Cents: b.price, Link: report.SupplyAnchor(b.supply)})
+		of.Terms = append(of.Terms, report.Term{Label: b.supply, Cents: b.price, Of: b.of,
+			Link: report.SupplyAnchor(b.supply)})
 		if i < mostNamedToBuy {
 			names = append(names, b.supply)
 		}
@@ -295,7 +300,7 @@ func noteTasks(in *report.Input) []task {
 		if n.First {
 			kind = inNoFigure
 		}
-		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), is: "in question",
+		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), is: "in question", of: in.NoteOf(i),
 			look: fmt.Sprintf("Note %d", len(out)+1), anchor: report.NoteAnchor(i)})
 	}
 	return out

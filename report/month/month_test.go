@@ -146,7 +146,7 @@ func TestReceiptsHold(t *testing.T) {
 // TestOneDateStyle: no page has a day in figures; the settings say in what order
 // its words stand.
 func TestOneDateStyle(t *testing.T) {
-	dayFirst := testkit.MonthsWith(t, func(b *ledger.Books) { b.Settings.DayFirst = true })
+	dayFirst, _ := testkit.MonthsWith(t, func(b *ledger.Books) { b.Settings.DayFirst = true })
 	for i, in := range sample(t) {
 		for _, words := range []string{text.Render(Doc(in)), text.Render(Doc(dayFirst[i]))} {
 			assert.NotRegexp(t, `\b20\d\d-\d\d\b`, words, in.Month.To)

@@ -66,7 +66,7 @@ func trips(in *report.Input) []page.Block {
 			continue
 		}
 		t.Rows = append(t.Rows, page.Line(day(in, x.On), page.Text(words.Trip(x)), page.Text(words.TripFor(x)),
-			cells.Number(x.Miles, 1), cells.Money(x.Tolls).Opens(report.Typed{What: "Tolls", At: x.At}),
+			cells.Number(x.Miles, 1), cells.Money(x.Tolls).Opens(report.Typed{What: "Tolls", At: x.At, Cents: x.Tolls}),
 			cells.Money(cost[x.At].Total()).Opens(cost[x.At]), page.Text(x.At.Short())))
 		sum, tolls = sum+cost[x.At].Total(), tolls+x.Tolls
 	}

@@ -66,6 +66,7 @@ func (t *statementTable) row(style page.RowStyle, label string, of report.Sum,
 					Of: over(of, f.From, f.To)})
 			}
 			c, _ = money.Median(medians)
+			usually.Cents = c
 			medianWords(usually)
 		}
 		amounts = append(amounts, c)

@@ -271,7 +271,7 @@ func keyFigures(in *report.Input, now summary) []page.Block {
 	if now.timed < now.sold {
 		of = fmt.Sprintf("hours on %d of %d pieces sold", now.timed, now.sold)
 	}
-	wanted := page.KeyFigure{Figure: cells.Money(in.Settings().TargetHourly), Words: "wanted an hour"}
+	wanted := page.KeyFigure{Figure: cells.Money(in.Settings().TargetHourly).Opens(in.WantedOf()), Words: "wanted an hour"}
 	items := []page.KeyFigure{
 		k.amount(now, "", "profit after shop costs", func(s summary) (*money.Cents, page.Ref) {
 			if s.timed == 0 {
@@ -330,6 +330,7 @@ func (k comparing) amount(now summary, by page.Operator, text string,
 	}
 	if usual, ok := money.Median(of); ok && len(of) > 2 {
 		medianWords(usually)
+		usually.Cents = usual
 		out.Small = append(out.Small, page.SubFigure{Label: "usual",
 			Figure: cells.Optional(&usual).Opens(usually)})
 	}

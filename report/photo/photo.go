@@ -35,7 +35,7 @@ type size struct{ wide, high, quality int }
 // for a page on a screen that has many of them in one file.
 var (
 	printed = size{720, 480, 82}
-	small   = size{240, 160, 62}
+	small   = size{160, 120, 55}
 )
 
 // Picture is a photo ready to print.
@@ -48,7 +48,7 @@ type Picture struct {
 // error is a sentence for the owner: what is wrong and what to do.
 func Ready(folder fs.FS, name string) (Picture, error) { return ready(folder, name, printed) }
 
-// Small is Ready for a screen: a third as wide and high.
+// Small is Ready for a screen: a quarter as wide and high.
 func Small(folder fs.FS, name string) (Picture, error) { return ready(folder, name, small) }
 
 func ready(folder fs.FS, name string, most size) (Picture, error) {

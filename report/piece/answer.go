@@ -100,7 +100,7 @@ func profits(in *report.Input, p figures.Piece) []page.KeyFigure {
 	hourAfter := page.KeyFigure{Figure: hourly(p.ProfitPerHourAfterOverhead, p, "profit_per_hour_after_overhead"),
 		Words: "an hour after shop costs", From: []page.Term{{Figure: afterAll}, hours}}
 	if target := in.Settings().TargetHourly; target > 0 {
-		hourAfter.Small = []page.SubFigure{{Label: "wanted", Figure: cells.Money(target)}}
+		hourAfter.Small = []page.SubFigure{{Label: "wanted", Figure: cells.Money(target).Opens(in.WantedOf())}}
 	}
 	return []page.KeyFigure{before, after, hourBefore, hourAfter}
 }
@@ -157,7 +157,7 @@ func unsold(in *report.Input, p figures.Piece) []page.Block {
 		items[0].From = append(items[0].From, page.Term{By: page.Plus, Figure: work})
 		items = append(items, page.KeyFigure{Figure: work, Words: "its work at the wanted rate",
 			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)},
-				{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly)}}})
+				{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly).Opens(in.WantedOf())}}})
 	}
 	return []page.Block{page.KeyFigures{Items: items}, page.Paragraph{Text: atAsking(in, p)}}
 }

@@ -17,11 +17,17 @@ import (
 // and the cautions that they name.
 func Screen(in report.Input) []page.Section {
 	in.SmallPhotos = true
+	once := in.Cautions.RecordsOnly // on paper on each sheet, which may be handed out alone
+	in.Cautions.RecordsOnly = ""
 	pieces := in.Month.Pieces
 	if len(pieces) == 0 {
 		return nil
 	}
-	out := []page.Section{finder(&in, pieces)}
+	first := finder(&in, pieces)
+	if once != "" {
+		first.Blocks = append(first.Blocks, page.Paragraph{Style: page.Note, Text: once})
+	}
+	out := []page.Section{first}
 	for _, p := range pieces {
 		s := sheet(&in, p)
 		s.Indexed = true

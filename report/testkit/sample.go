@@ -42,11 +42,11 @@ func Months(t *testing.T, folder fs.FS, more int) ([]report.Input, *costing.Ledg
 	return months(t, folder, more, func(*ledger.Books) {})
 }
 
-// MonthsWith is every month of the sample with its records changed.
-func MonthsWith(t *testing.T, change func(*ledger.Books)) []report.Input {
+// MonthsWith is every month of the sample with its records changed, with the
+// ledger they are from.
+func MonthsWith(t *testing.T, change func(*ledger.Books)) ([]report.Input, *costing.Ledger) {
 	t.Helper()
-	ins, _ := months(t, os.DirFS(filepath.Join(top(t), "sample")), 0, change)
-	return ins
+	return months(t, os.DirFS(filepath.Join(top(t), "sample")), 0, change)
 }
 
 func months(t *testing.T, folder fs.FS, more int, change func(*ledger.Books)) ([]report.Input, *costing.Ledger) {

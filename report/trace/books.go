@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -297,51 +298,83 @@ func (o *opener) supplyBook(s report.Sum) page.Detail {
 		case len(postings) == 0:
 		case id == figures.LineOpening:
 			t.head(name, total(postings), part, 0)
-			for _, x := range byMonth(postings) {
-				t.Rows = append(t.Rows, page.Line(page.Empty(), page.Text(x.Label), page.Empty(), cells.Money(x.Cents)))
-			}
+			o.before(t, postings)
 		case id == figures.LineUsed:
 			t.head(name, total(postings), part, 0)
-			o.used(t, postings)
+			o.used(t, postings, func(s report.Whole) page.Ref { return s })
 		default:
 			t.line(name, part, 0)
 		}
 	}
 	return page.Detail{Of: supplyBook{s.Subject}, Title: s.Subject + ": the shelf in " + words.Months(s.From, s.To),
-		Blocks: []page.Block{page.Paragraph{Text: "Its row of the shelf", Link: report.SupplyAnchor(s.Subject)}, t.Table,
-			page.Paragraph{Style: page.Note, Text: earlierWords}}}
+		Blocks: []page.Block{page.Paragraph{Text: "Its row of the shelf", Link: report.SupplyAnchor(s.Subject)}, t.Table}}
 }
 
-// earlierWords say where the postings of earlier months stand.
-const earlierWords = "Of earlier months what came less what went; their postings stand in each month's own file."
+// ifThere opens only where another figure asks for the same.
+type ifThere struct{ page.Ref }
 
-// used is what pieces were charged: each shared total with all its parts behind
-// it, and what is no part of one.
-func (o *opener) used(t *ledgerTable, postings []ledger.Posting) {
-	done := map[*ledger.Shared]bool{}
+// used is what pieces were charged: each shared total with all its parts in one
+// row, and what is no part of one. of says how a total is opened.
+func (o *opener) used(t *ledgerTable, postings []ledger.Posting, of func(report.Whole) page.Ref) {
+	for _, parts := range together(postings, func(p ledger.Posting) bool { return isPart(p) }) {
+		if !isPart(parts[0]) {
+			t.take(parts)
+			continue
+		}
+		whole := of(report.Whole{Shared: parts[0].Of})
+		amount := cells.Money(total(parts))
+		if total(parts).Abs() == parts[0].Of.Total.Abs() {
+			amount.Of = whole
+		}
+		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(parts[0].Date)), page.Text("shared over "+
+			words.Plural(len(parts), "use", "uses")).Opens(whole), page.Empty(), amount))
+	}
+}
+
+// isPart says that a posting is a part of a shared total.
+func isPart(p ledger.Posting) bool { return p.Of != nil && p.Line >= 0 && len(p.Of.Lines) > 0 }
+
+// event is what postings to several pieces have alike.
+type event struct {
+	of     *ledger.Shared
+	on     calendar.Date
+	method ledger.Method
+}
+
+// together puts those postings that are chosen together by what made them, in
+// the order that each first comes; the others stay alone.
+func together(postings []ledger.Posting, chosen func(ledger.Posting) bool) [][]ledger.Posting {
+	var out [][]ledger.Posting
+	at := map[event]int{}
 	for _, p := range postings {
-		if p.Of == nil || p.Line < 0 || len(p.Of.Lines) == 0 {
-			t.take([]ledger.Posting{p})
+		key := event{p.Of, p.Date, p.How.Method}
+		i, known := at[key]
+		if !known || !chosen(p) {
+			i = len(out)
+			out = append(out, nil)
+		}
+		if chosen(p) {
+			at[key] = i
+		}
+		out[i] = append(out[i], p)
+	}
+	return out
+}
+
+// before is what came to and went from a shelf before the period: what pieces
+// were charged by one event is one row.
+func (o *opener) before(t *ledgerTable, postings []ledger.Posting) {
+	for _, of := range together(postings, func(p ledger.Posting) bool { return p.Piece != "" }) {
+		if len(of) == 1 || isPart(of[0]) {
+			o.used(t, of, func(s report.Whole) page.Ref { return ifThere{s} })
 			continue
 		}
-		if done[p.Of] {
-			continue
+		var places []fault.Place
+		for _, p := range of {
+			places = append(places, p.Source...)
 		}
-		done[p.Of] = true
-		var cents money.Cents
-		n := 0
-		for _, q := range postings {
-			if q.Of == p.Of && q.Line >= 0 {
-				cents += q.Cents
-				n++
-			}
-		}
-		amount := cells.Money(cents)
-		if cents == p.Of.Total {
-			amount.Of = report.Whole{Shared: p.Of}
-		}
-		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(p.Date)), page.Text("shared over "+
-			words.Plural(n, "use", "uses")).
-			Opens(report.Whole{Shared: p.Of}), page.Empty(), amount))
+		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(of[0].Date)), page.Text(words.Capital(words.Reason(of[0].Reason))+
+			", "+words.Plural(len(of), "piece", "pieces")), page.Empty(), cells.Money(total(of)),
+			page.Text(words.Sources(places))))
 	}
 }

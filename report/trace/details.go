@@ -18,9 +18,11 @@ import (
 // their records. A total that is the sum of the rows above it opens to them.
 //
 // A posting stands once for a piece's line and once for a line of a month's
-// statement; larger sums open to smaller ones, so that a file stays small. What
-// pieces and supplies had under them in earlier months is shown by month: the
-// postings stand in that month's own file.
+// statement; larger sums open to smaller ones, so that a file stays small. A
+// balance opens to the one before and what came and went since, back to the
+// books' first month. Of what pieces took from the shelf in earlier months each
+// shared total is one row, which opens where another figure has its parts in
+// the file too; else they stand in that month's own file.
 func Open(in report.Input, d *page.Document) {
 	o := &opener{in: &in, pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
 		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
@@ -51,6 +53,13 @@ func Open(in report.Input, d *page.Document) {
 	}
 	d.Details = o.details
 	for _, x := range d.Details {
+		page.EachCell(x.Blocks, func(c *page.Cell) {
+			if x, later := c.Of.(ifThere); later {
+				if c.Of = nil; o.known[x.Ref] {
+					c.Of = x.Ref
+				}
+			}
+		})
 		for i, b := range x.Blocks {
 			if t, ok := b.(page.Table); ok {
 				t.Rows = slices.DeleteFunc(t.Rows, func(r page.Row) bool { return o.sums[r.Of] && !o.known[r.Of] })
@@ -83,10 +92,9 @@ type opener struct {
 // look asks for what the cells of blocks open to.
 func (o *opener) look(blocks []page.Block) {
 	page.EachCell(blocks, func(c *page.Cell) {
-		if c.Of == nil {
-			return
+		if _, later := c.Of.(ifThere); c.Of != nil && !later {
+			c.Of = o.ask(c.Of)
 		}
-		c.Of = o.ask(c.Of)
 	})
 }
 
@@ -174,6 +182,9 @@ func (o *opener) detail(of page.Ref) page.Detail {
 	case report.Typed:
 		d = page.Detail{Title: of.What, Blocks: []page.Block{page.Paragraph{Text: "As it is written down: " +
 			words.Place(of.At) + "."}}}
+		if of.Cents != 0 {
+			d.Figure = page.FullMoney(int64(of.Cents))
+		}
 	case report.Whole:
 		d = o.whole(of.Shared)
 	default:

@@ -44,6 +44,9 @@ func worked(w *report.Worked) page.Detail {
 			t.Rows = append(t.Rows, page.Line(page.TextTo(x.Label, x.Link), cells.Money(x.Cents).Opens(x.Of)))
 		}
 		d = page.Detail{Blocks: []page.Block{page.Paragraph{Text: w.Words}}}
+		if w.Cents != 0 {
+			d.Figure = page.FullMoney(int64(w.Cents))
+		}
 		if len(t.Rows) > 0 {
 			d.Blocks = append(d.Blocks, t)
 		}

@@ -1,12 +1,10 @@
 package trace
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -102,7 +100,11 @@ func (o *opener) each(s report.Sum, visit func(*ledger.Posting)) {
 		}
 		return
 	}
+	line := figures.Find(s.Of, s.ID)
 	for _, m := range slices.Sorted(maps.Keys(o.months)) {
+		if !line.Covers(m, s.From, s.To) {
+			continue
+		}
 		for _, p := range o.months[m] {
 			visit(p)
 		}
@@ -184,55 +186,38 @@ func (o *opener) held(s report.Sum) page.Detail {
 	return termsOf(terms)
 }
 
-// balance is what it was at the end of the month before, and what came and went
-// in the period; an earlier one by month.
+// balance is what it was at the end of the last month before that changed it,
+// and what came and went in the period since.
 func (o *opener) balance(s report.Sum) page.Detail {
-	line := figures.Find(s.Of, s.ID)
-	if line.Over == figures.UpTo && s.To == o.in.Month.To {
-		return o.rolled(s)
+	end, from := s.To, o.in.Month.From
+	if figures.Find(s.Of, s.ID).Over == figures.Before {
+		end = s.From - 1
+		s.ID, s.From, s.To = figures.LineClosing, 0, end
 	}
-	terms := byMonth(o.under(s))
-	d := termsOf(terms)
-	if len(terms) > 0 {
-		d.Blocks = append(d.Blocks, page.Paragraph{Style: page.Note, Text: earlierWords})
+	all := o.under(s)
+	if len(all) == 0 {
+		return termsOf(nil)
 	}
-	return d
-}
-
-// byMonth is what postings come to, month by month.
-func byMonth(postings []ledger.Posting) []report.Term {
-	months := map[calendar.Month][]ledger.Posting{}
-	for _, p := range postings {
-		months[p.Month] = append(months[p.Month], p)
+	if last := all[len(all)-1].Month; end != o.in.Month.To {
+		end, from = last, last
 	}
-	var out []report.Term
-	for _, m := range slices.Sorted(maps.Keys(months)) {
-		out = append(out, report.Term{Label: fmt.Sprintf("%s, %s", m.Name(), words.Plural(len(months[m]), "posting",
-			"postings")), Cents: total(months[m])})
-	}
-	return out
-}
-
-// rolled is a balance of the period's end: the one before the period, and what
-// came and went in it.
-func (o *opener) rolled(s report.Sum) page.Detail {
-	from := o.in.Month.From
-	var now []ledger.Posting
-	var before money.Cents
-	for _, p := range o.under(s) {
+	var now, before []ledger.Posting
+	for _, p := range all {
 		if p.Month >= from {
 			now = append(now, p)
 		} else {
-			before += p.Cents
+			before = append(before, p)
 		}
 	}
+	name := words.Capital(words.Figure(s.ID)) + " in " + words.Months(from, end)
+	came := &report.Listed{Title: name, Postings: now}
+	if len(before) == 0 {
+		return o.list("", now)
+	}
 	earlier := s
-	earlier.From, earlier.To = 0, from-1
-	name := words.Capital(words.Figure(s.ID))
-	terms := []report.Term{{Label: "At the end of " + earlier.To.Name(), Cents: before, Of: earlier},
-		{Label: "In " + words.Months(from, s.To), Cents: total(now), Of: &report.Listed{Title: name + " in " +
-			words.Months(from, s.To), Postings: now}}}
-	return termsOf(terms)
+	earlier.From, earlier.To = 0, before[len(before)-1].Month
+	return termsOf([]report.Term{{Label: "At the end of " + earlier.To.Name(), Cents: total(before), Of: earlier},
+		{Label: "In " + words.Months(from, end), Cents: total(now), Of: came}})
 }
 
 // bySupply is what supplies put into pieces, supply by supply.

@@ -1,6 +1,7 @@
 package year
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -23,8 +24,9 @@ func income(in *report.YearInput) []page.Block {
 		page.Cols(page.KindMoney, "Prices", "Delivery charged", "Received", "Given back", "Fees", "Delivery cost",
 			"Sales tax collected", "Marketplace tax")...)}
 	var all taxyear.Channel
+	records := trailOf(in)
 	for _, c := range in.Tax.Channels {
-		t.Rows = append(t.Rows, channelRow(page.Normal, taxyear.ChannelName(c.Name), c))
+		t.Rows = append(t.Rows, openChannel(in, records, c, channelRow(page.Normal, taxyear.ChannelName(c.Name), c)))
 		all.Sales += c.Sales
 		all.Price, all.DeliveryCharged, all.Refunds, all.Fees = all.Price+c.Price, all.DeliveryCharged+c.DeliveryCharged,
 			all.Refunds+c.Refunds, all.Fees+c.Fees
@@ -50,6 +52,29 @@ func channelRow(style page.RowStyle, name string, c taxyear.Channel) page.Row {
 		cells.Money(c.DeliveryCost), cells.Money(c.SalesTax), cells.Money(c.MarketplaceTax))
 }
 
+// openChannel gives the amounts of a channel's row what they are made of: the
+// records of its sales, and the postings of its fees.
+func openChannel(in *report.YearInput, records trail, c taxyear.Channel, row page.Row) page.Row {
+	name := taxyear.ChannelName(c.Name) + ": "
+	prices, delivery := pricesOf(in, c.Name), deliveryOf(in, c.Name)
+	for i, of := range []page.Ref{prices, delivery,
+		&report.Worked{Title: name + "received", Terms: []report.Term{{Label: "Prices", Cents: c.Price, Of: prices},
+			{Label: "Delivery charged", Cents: c.DeliveryCharged, Of: delivery}}},
+		ofSales(in, c.Name, "Given back", func(x ledger.Sale) money.Cents {
+			if !givesBack(x) {
+				return 0
+			}
+			return x.Price + x.DeliveryCharged
+		}),
+		records.ofChannel(name+"fees", c.Name, figures.LineFees),
+		records.ofChannel(name+"delivery", c.Name, figures.LineDelivery),
+		ofSales(in, c.Name, "Sales tax collected", taken(func(x ledger.Sale) money.Cents { return x.SalesTax })),
+		ofSales(in, c.Name, "Marketplace tax", taken(func(x ledger.Sale) money.Cents { return x.MarketplaceTax }))} {
+		row.Cells[i+2] = row.Cells[i+2].Opens(of)
+	}
+	return row
+}
+
 // otherIncome is each posting of income that is no sale.
 func otherIncome(in *report.YearInput) page.Block {
 	t := page.Table{Caption: "Income that is no sale", Columns: []page.Column{{Head: "Date", Kind: page.KindDate},
@@ -61,7 +86,8 @@ func otherIncome(in *report.YearInput) page.Block {
 			text = p.Piece + ": " + text
 		}
 		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(p.Date)), page.Text(words.Capital(text)), page.Text(p.Group),
-			cells.Money(p.Cents), page.Text(words.Sources(p.Source))))
+			cells.Money(p.Cents).Opens(&report.Listed{Title: words.Capital(text), Postings: []ledger.Posting{p}}),
+			page.Text(words.Sources(p.Source))))
 		sum += p.Cents
 	}
 	if len(t.Rows) == 0 {
@@ -104,7 +130,7 @@ func reported(in *report.YearInput) []page.Block {
 			if i > 0 && x.Cents == 0 {
 				continue
 			}
-			row := page.Line(page.Text(x.Label), page.FullMoney(int64(x.Cents)))
+			row := page.Line(page.Text(x.Label), page.FullMoney(int64(x.Cents)).Opens(reportedOf(in, s, i)))
 			if i == 0 {
 				row.Cells = append(row.Cells, page.Text(s.Record.At.Short()+receiptWords(s.Record.Receipt)))
 			}
@@ -122,6 +148,29 @@ func reported(in *report.YearInput) []page.Block {
 		out = append(out, page.Paragraph{Text: text + in.Law.Reports.Words})
 	}
 	return out
+}
+
+// reportedOf is what the nth step of a channel's comparison is made of: what it
+// reported, prices, delivery, and then the reasons that explain the rest.
+func reportedOf(in *report.YearInput, s taxyear.StatementCheck, n int) page.Ref {
+	x := s.Terms[n]
+	switch n {
+	case 0:
+		return report.Typed{What: x.Label, At: s.Record.At, Cents: x.Cents}
+	case 1:
+		return pricesOf(in, s.Record.Channel)
+	case 2:
+		return deliveryOf(in, s.Record.Channel)
+	}
+	return inWords(s.Record.Channel+", "+x.Label, cmp.Or(s.Words, x.Label+"."), x.Cents)
+}
+
+func pricesOf(in *report.YearInput, channel string) *report.Worked {
+	return ofSales(in, channel, "Prices", taken(func(x ledger.Sale) money.Cents { return x.Price }))
+}
+
+func deliveryOf(in *report.YearInput, channel string) *report.Worked {
+	return ofSales(in, channel, "Delivery charged", taken(func(x ledger.Sale) money.Cents { return x.DeliveryCharged }))
 }
 
 // withoutStatement are the channels with fees, but no yearly statement, each

@@ -25,7 +25,7 @@ func payees(in *report.YearInput) []page.Block {
 	limit, source := in.Law.Payees.Limit(in.Tax.Year)
 	t := page.Table{Columns: []page.Column{{Head: "Who", Weight: 1}, {Head: "Payments", Kind: page.KindNumber},
 		{Head: "Paid", Kind: page.KindMoney}, {Head: "At or above the limit"}, {Head: "Records", Small: true, Weight: 1}}}
-	kind := ""
+	kind, records := "", trailOf(in)
 	var sum money.Cents
 	for _, p := range in.Tax.Payees {
 		if p.Kind.What != kind {
@@ -39,7 +39,8 @@ func payees(in *report.YearInput) []page.Block {
 		if p.Over {
 			over = "yes"
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(name), cells.Count(p.Payments), cells.Money(p.Cents), page.Text(over),
+		t.Rows = append(t.Rows, page.Line(page.Text(name), cells.Count(p.Payments),
+			cells.Money(p.Cents).Opens(records.of("Paid to "+name+", "+p.Kind.What, p.Cents, p.Rows...)), page.Text(over),
 			page.Text(words.Sources(p.Rows))))
 		sum += p.Cents
 	}
@@ -125,8 +126,10 @@ func noReceipt(in *report.YearInput) []page.Block {
 	}
 	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
 		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	records := trailOf(in)
 	for _, p := range in.Tax.NoReceipt {
-		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(p.On)), page.Text(p.Table+": "+p.What), cells.Money(p.Cents),
+		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(p.On)), page.Text(p.Table+": "+p.What),
+			cells.Money(p.Cents).Opens(records.of(p.Table+": "+p.What, p.Cents, p.At)),
 			page.Text(p.At.Short())))
 	}
 	t.Note = "Costs above " + in.Spoken(in.Settings().ReceiptsOver) + "." + smallCosts(in) +
@@ -152,8 +155,11 @@ func yearTies(in *report.YearInput) []page.Block {
 		{Head: "Against", Kind: page.KindMoney}, {Head: "Difference", Kind: page.KindMoney}, {Head: "Against what",
 			Weight: 2}}}
 	for _, tie := range in.Tax.Ties {
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(tie.Name)), page.FullMoney(int64(tie.Reached)),
-			page.FullMoney(int64(tie.Against)), page.FullMoney(int64(tie.Difference)), page.Text(words.Against(tie))))
+		against := words.Against(tie)
+		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(tie.Name)),
+			page.FullMoney(int64(tie.Reached)).Opens(tieOf(tie)),
+			page.FullMoney(int64(tie.Against)).Opens(inWords(words.Capital(tie.Name)+": against", words.Capital(against)+".",
+				tie.Against)), page.FullMoney(int64(tie.Difference)), page.Text(against)))
 	}
 	t.Note = "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the " +
 		"program and its " +
@@ -182,7 +188,8 @@ func bridges(in *report.YearInput) []page.Block {
 		t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
 		for i, x := range tie.Terms {
 			if x.Cents != 0 || i == 0 {
-				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(x.Label)), page.FullMoney(int64(x.Cents))))
+				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(x.Label)),
+					page.FullMoney(int64(x.Cents)).Opens(stepOf(in, x, i))))
 			}
 		}
 		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text(words.Capital(words.Against(*tie))),
@@ -194,6 +201,24 @@ func bridges(in *report.YearInput) []page.Block {
 	}
 	return append([]page.Block{page.Heading{Text: "From the statement to the form", Level: 1}, page.Paragraph{
 		Text: "The statement is that of the months together, which December's pages have as 'year so far'."}}, out...)
+}
+
+// stepOf is the nth step from the statement to the form: the profit of the
+// months together, then what the form counts otherwise.
+func stepOf(in *report.YearInput, x figures.Term, n int) page.Ref {
+	f := in.Tax.Figures
+	of := report.Sum{Of: figures.OfStatement, From: f.From, To: f.To}
+	switch {
+	case n == 0 && x.Cents == f.Statement.GrossProfit:
+		of.ID = figures.LineGrossProfit
+		return of
+	case n == 0 && x.Cents == f.Statement.NetProfit:
+		of.ID = figures.LineNetProfit
+		return of
+	}
+	return inWords(words.Capital(x.Label), "A step from the statement to the form; its records are those of "+
+		"the form's lines.",
+		x.Cents)
 }
 
 // units is an amount in units as cents.

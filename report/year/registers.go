@@ -28,14 +28,22 @@ func mileageLog(in *report.YearInput) []page.Block {
 		{Head: "For", Weight: 1}, {Head: words.Capital(unit), Kind: page.KindNumber},
 		{Head: "Rate", Kind: page.KindNumber}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Tolls", Kind: page.KindMoney},
 		{Head: "Record", Small: true}}}
+	records := trailOf(in)
 	for _, d := range m.Trips {
+		title := "Trip of " + in.Day(d.Record.On)
+		amount := records.of(title, d.Amount, d.Record.At)
+		if _, typed := amount.(report.Typed); typed && d.Rate != nil {
+			amount = inWords(title, fmt.Sprintf("%s %s × %s = %s. Record: %s.", money.AtMost(d.Record.Miles, 4), unit,
+				money.AtMost(d.Rate.PerMile, 4), d.Amount.Grouped(), d.Record.At.Short()), d.Amount)
+		}
 		rate := page.Empty()
 		if d.Rate != nil && len(m.Rates) > 1 {
 			rate = cells.Number(d.Rate.PerMile, 4)
 		}
 		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(d.Record.On)), page.Text(words.Trip(*d.Record)),
 			page.Text(words.TripFor(*d.Record)),
-			cells.Number(d.Record.Miles, 1), rate, cells.Money(d.Amount), cells.Money(d.Record.Tolls),
+			cells.Number(d.Record.Miles, 1), rate, cells.Money(d.Amount).Opens(amount),
+			cells.Money(d.Record.Tolls).Opens(report.Typed{What: title + ": tolls", At: d.Record.At, Cents: d.Record.Tolls}),
 			page.Text(words.Unbroken(d.Record.At.Short()))))
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(),
@@ -119,7 +127,7 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 		append(page.Cols(page.KindMoney, "Cost", "Before", fmt.Sprint(y.Year), "Still to come", "Left at sale"),
 			page.Column{Head: "Receipt", Small: true}, page.Column{Head: "Record", Small: true})...)}
 	var sum [5]money.Cents
-	names := []string{}
+	names, records := []string{}, trailOf(in)
 	for i := range y.Assets {
 		a := &y.Assets[i]
 		life := a.Record.Life
@@ -131,8 +139,9 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 			left = a.Sale.Left
 		}
 		row := page.Line(page.Date(in.Day(a.Record.On)), page.Text(a.Record.What), page.Text(life))
+		opens := assetOf(in, records, a)
 		for j, c := range []money.Cents{a.Cost, a.Before, a.This(y.Year), a.After, left} {
-			row.Cells = append(row.Cells, cells.Money(c))
+			row.Cells = append(row.Cells, cells.Money(c).Opens(opens[j]))
 			sum[j] += c
 		}
 		row.Cells = append(row.Cells, page.Text(a.Record.Receipt), page.Text(a.Record.At.Short()))
@@ -148,7 +157,8 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 	}
 	t.Rows = append(t.Rows, all)
 	t.Note = "An item counts as in use from the day it was bought. At once: within the limit per item of the " +
-		"day it was bought, " + in.Spoken(y.AtOnceLimit()) + " for " + fmt.Sprint(y.Year) + words.After(", ", in.Law.Rule(templates.RuleAtOnce).Words) + "."
+		"day it was bought, " + in.Spoken(y.AtOnceLimit()) + " for " + fmt.Sprint(y.Year) +
+		words.After(", ", in.Law.Rule(templates.RuleAtOnce).Words) + "."
 	if len(names) > 0 {
 		t.Note = "Over years by " + in.Law.Depreciation.Source + ": here " + strings.Join(names, ", ") +
 			". Each year is rounded to the cent, the last takes what is left. " + t.Note
@@ -158,6 +168,37 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 		out = append(out, page.Paragraph{Text: lateWords(in, x)})
 	}
 	return append(out, soldTools(in)...)
+}
+
+// costOf is a tool's cost as its record has it, with its tax.
+func costOf(a *taxyear.Asset) page.Ref {
+	return report.Typed{What: a.Record.What + ": cost", At: a.Record.At, Cents: a.Cost}
+}
+
+// leftOf is what was left of a tool's cost when it was sold.
+func leftOf(a *taxyear.Asset) page.Ref {
+	return &report.Worked{Title: a.Record.What + ": left at its sale", Terms: []report.Term{{Label: "Cost", Cents: a.Cost,
+		Of: costOf(a)}, {Label: "less: written off", Cents: -a.Sale.WrittenOff}}}
+}
+
+// assetOf is what the amounts of a tool in the register open to: its cost, what
+// was written off before and in the year, what is still to come, what was left
+// at its sale.
+func assetOf(in *report.YearInput, records trail, a *taxyear.Asset) (out [5]page.Ref) {
+	this := a.This(in.Tax.Year)
+	out[0], out[1] = costOf(a), writtenOff(a, in.Tax.Year)
+	out[2] = records.of(fmt.Sprintf("%s: written off in %d", a.Record.What, in.Tax.Year), this, a.Record.At)
+	if text := assetWords(a, in.Tax.Year); text != "" {
+		out[2] = inWords(fmt.Sprintf("%s: written off in %d", a.Record.What, in.Tax.Year), words.Capital(text)+". Record: "+
+			a.Record.At.Short()+".", this)
+	}
+	out[3] = &report.Worked{Title: a.Record.What + ": still to come", Terms: []report.Term{{Label: "Cost", Cents: a.Cost,
+		Of: out[0]}, {Label: "less: written off before", Cents: -a.Before, Of: out[1]},
+		{Label: fmt.Sprintf("less: written off in %d", in.Tax.Year), Cents: -this, Of: out[2]}}}
+	if a.Sale != nil {
+		out[4] = leftOf(a)
+	}
+	return out
 }
 
 // lateWords says which tables hold for the year's equipment, and why.
@@ -185,8 +226,13 @@ func soldTools(in *report.YearInput) []page.Block {
 			continue
 		}
 		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(a.Record.SoldOn)), page.Text(a.Record.What),
-			page.Date(in.Day(a.Record.On)), page.FullMoney(int64(a.Record.SoldFor)), cells.Money(a.Cost),
-			cells.Money(a.Sale.WrittenOff), cells.Money(a.Sale.Left), page.FullMoney(int64(a.Sale.Gain)),
+			page.Date(in.Day(a.Record.On)), page.FullMoney(int64(a.Record.SoldFor)).Opens(report.Typed{
+				What: a.Record.What + ": sold for", At: a.Record.At, Cents: a.Record.SoldFor}),
+			cells.Money(a.Cost).Opens(costOf(a)),
+			cells.Money(a.Sale.WrittenOff).Opens(writtenOff(a, in.Tax.Year+1)), cells.Money(a.Sale.Left).Opens(leftOf(a)),
+			page.FullMoney(int64(a.Sale.Gain)).Opens(&report.Worked{Title: a.Record.What + ": gain or loss",
+				Terms: []report.Term{{Label: "Sold for", Cents: a.Record.SoldFor}, {Label: "less: left", Cents: -a.Sale.Left,
+					Of: leftOf(a)}}}),
 			page.Text(a.Record.At.Short())))
 	}
 	if len(t.Rows) == 0 {
@@ -226,8 +272,10 @@ func salesTaxList(in *report.YearInput) []page.Block {
 	}
 	t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
 	var owed money.Cents
+	records := trailOf(in)
 	for _, x := range in.Tax.SalesTax {
-		t.Rows = append(t.Rows, page.Line(page.Text(x.Label), cells.Money(x.Cents)))
+		t.Rows = append(t.Rows, page.Line(page.Text(x.Label), cells.Money(x.Cents).Opens(records.owed(words.Capital(x.Label),
+			x.Cents))))
 		owed += x.Cents
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Owed at "+in.Tax.End()), page.FullMoney(int64(owed))))
@@ -237,8 +285,10 @@ func salesTaxList(in *report.YearInput) []page.Block {
 		{Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
 	for _, x := range in.Books.TaxPaid {
 		if x.On.Year == in.Tax.Year {
-			sent.Rows = append(sent.Rows, page.Line(page.Date(in.Day(x.On)), page.Text(x.Period), cells.Money(x.Amount),
-				cells.Money(x.Kept), page.Text(x.Receipt), page.Text(x.At.Short())))
+			sent.Rows = append(sent.Rows, page.Line(page.Date(in.Day(x.On)), page.Text(x.Period),
+				cells.Money(x.Amount).Opens(report.Typed{What: "Sales tax sent in on " + in.Day(x.On), At: x.At, Cents: x.Amount}),
+				cells.Money(x.Kept).Opens(report.Typed{What: "Kept of the sales tax on " + in.Day(x.On), At: x.At, Cents: x.Kept}),
+				page.Text(x.Receipt), page.Text(x.At.Short())))
 		}
 	}
 	if len(sent.Rows) > 0 {

@@ -124,10 +124,14 @@ func goneList(in *report.YearInput) []page.Block {
 	list := slices.Clone(in.Tax.Gone)
 	slices.SortStableFunc(list, func(a, b taxyear.GonePiece) int { return cmp.Compare(a.Removal.Why, b.Removal.Why) })
 	var cost, received money.Cents
+	records := trailOf(in)
 	for _, g := range list {
 		x := g.Removal
 		row := page.Line(page.Text(x.Piece), page.Empty(), page.Text(x.Why), page.Date(in.Day(x.On)), page.Empty(),
-			cells.Money(g.Cost), cells.Optional(x.Value), cells.Money(g.Received), page.Text(x.Receipt), page.Text(x.At.Short()))
+			cells.Money(g.Cost).Opens(records.of(x.Piece+": cost out of stock", g.Cost, x.At)),
+			cells.Optional(x.Value).Opens(report.Typed{What: x.Piece + ": value that day", At: x.At, Cents: valueOf(x.Value)}),
+			cells.Money(g.Received).Opens(records.of(x.Piece+": received", g.Received, x.At)), page.Text(x.Receipt),
+			page.Text(x.At.Short()))
 		if rec := g.Piece.Record; rec != nil {
 			row.Cells[1], row.Cells[4] = page.Text(cmp.Or(rec.Description, rec.Kind)), page.Date(in.Day(rec.GotOn))
 		}
@@ -141,4 +145,12 @@ func goneList(in *report.YearInput) []page.Block {
 		"%s. What was received is in line %s. A donated piece's deduction, and a stolen one's loss, are the preparer's to work out.",
 		in.Tax.Number(figures.LineKept), in.Tax.Table.Holds.Cost, in.Tax.Number(figures.LineOtherIncome))
 	return []page.Block{cells.WithoutBlank(t, "Receipt", "Value that day", "Received")}
+}
+
+// valueOf is an amount that may not be there.
+func valueOf(c *money.Cents) money.Cents {
+	if c == nil {
+		return 0
+	}
+	return *c
 }

@@ -164,7 +164,15 @@ func yearAnswers(in *report.YearInput) page.Block {
 		} else {
 			text += ","
 		}
-		return page.KeyFigure{Figure: page.FullMoney(int64(c)), Words: text + " line " + number}
+		cell := page.FullMoney(int64(c))
+		for _, l := range y.Lines {
+			for _, p := range l.Parts {
+				if p.Amount == id && p.Cents.Abs() == c.Abs() {
+					cell = cell.Opens(partOf(in, &l, p))
+				}
+			}
+		}
+		return page.KeyFigure{Figure: cell, Words: text + " line " + number}
 	}
 	closing := "stock at the end"
 	if !y.Whole() && y.Last != 0 {
@@ -191,7 +199,7 @@ func missingList(in *report.YearInput, heading string, list []taxyear.Missing, n
 		}
 		amount := page.Empty()
 		if m.Cents != 0 {
-			amount = cells.Money(m.Cents)
+			amount = cells.Money(m.Cents).Opens(inWords(fmt.Sprintf("%s, %d", heading, i+1), m.Words, m.Cents))
 		}
 		t.Rows = append(t.Rows, page.Line(cells.Count(i+1), cell, amount))
 	}
