@@ -68,7 +68,8 @@ func (in *Input) NoteBlocks() []page.Block {
 		if where := words.Place(n.Place); where != "" {
 			text += " (" + where + ")"
 		}
-		row := page.Line(cells.Count(len(t.Rows)+1), page.Text(text), cells.Money(money.Cents(n.MoneyCents)).Opens(in.NoteOf(i)))
+		row := page.Line(cells.Count(len(t.Rows)+1), page.Text(text), cells.Money(money.Cents(n.MoneyCents)).Opens(
+			in.NoteOf(i)))
 		row.Anchor = NoteAnchor(i)
 		t.Rows = append(t.Rows, row)
 	}

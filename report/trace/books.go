@@ -373,8 +373,9 @@ func (o *opener) before(t *ledgerTable, postings []ledger.Posting) {
 		for _, p := range of {
 			places = append(places, p.Source...)
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(of[0].Date)), page.Text(words.Capital(words.Reason(of[0].Reason))+
-			", "+words.Plural(len(of), "piece", "pieces")), page.Empty(), cells.Money(total(of)),
+		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(of[0].Date)),
+			page.Text(words.Capital(words.Reason(of[0].Reason))+
+				", "+words.Plural(len(of), "piece", "pieces")), page.Empty(), cells.Money(total(of)),
 			page.Text(words.Sources(places))))
 	}
 }
