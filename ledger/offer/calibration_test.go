@@ -264,7 +264,7 @@ Why lines are NOT MET, as far as is seen:
 reached an hour, drift: twelve sales in one to two years do not tell a fall of a quarter a year from luck, and looking
 for one less cautiously costs more than a tenth of the squared error where there is none. So offers stay too high.
 reached an hour, more known, at two sales: a guess that is off is taken for part of what is so, and what it is too high
-by is paid. With more sales of the kind on record that is mended.
+by is paid. With ten sales of the kind on record it is met.
 three chances in four: at two sales a kind that luck has raised is bought on, so the quarter below lies a little too
 high; with drift it lies as far too high as the offer.
 90 % range, more known, seasonal: how far the season of the sale moves a price is hardly known from two sales a kind.
