@@ -28,7 +28,8 @@ type face struct {
 	ttf    []byte
 	font   *sfnt.Font
 	buffer sfnt.Buffer
-	widths map[rune]int // in thousandths of the size; -1: no shape
+	ascii  [128]int     // widths in thousandths of the size; -1: no shape, 0: not measured yet
+	widths map[rune]int // of other characters
 	units  int
 }
 
@@ -58,6 +59,12 @@ func loadFace(style string, ttf []byte) (*face, error) {
 
 // advance is the rune's width in thousandths of the size, or -1.
 func (f *face) advance(r rune) int {
+	if r >= 0 && int(r) < len(f.ascii) {
+		if f.ascii[r] == 0 {
+			f.ascii[r] = f.measure(r)
+		}
+		return f.ascii[r]
+	}
 	if w, ok := f.widths[r]; ok {
 		return w
 	}
@@ -98,6 +105,9 @@ func (f *face) width(text string, size float64) float64 {
 // white space as spaces, control and direction characters by their marks, joiners
 // dropped, and what the face has no shape for shown as missing. Line feeds stay: they part lines.
 func (f *face) clean(text string) string {
+	if f.plain(text) {
+		return text
+	}
 	var b strings.Builder
 	for _, r := range norm.NFC.String(text) {
 		switch {
@@ -207,4 +217,14 @@ func (f *face) shorten(text string, size, width float64) string {
 		runes = runes[:len(runes)-1]
 	}
 	return strings.TrimRight(string(runes), " ") + "…"
+}
+
+// plain says that text is printable ASCII that the face has shapes for: nothing to clean.
+func (f *face) plain(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' || f.advance(rune(text[i])) < 0 {
+			return false
+		}
+	}
+	return true
 }

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -67,6 +68,10 @@ func (s *Sheet) col(head string) int {
 
 // Letter is a column's letters: 0 is A, 26 is AA.
 func Letter(column int) string {
+	const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+	if column < len(letters) {
+		return letters[column : column+1]
+	}
 	out := ""
 	for column++; column > 0; column = (column - 1) / 26 {
 		out = string(rune('A'+(column-1)%26)) + out
@@ -76,24 +81,24 @@ func Letter(column int) string {
 
 // Here is a cell of this sheet as its own formulas name it: D7.
 func (s *Sheet) Here(head string, row int) string {
-	return fmt.Sprintf("%s%d", Letter(s.col(head)), row)
+	return Letter(s.col(head)) + strconv.Itoa(row)
 }
 
 // HereRange is a part of a column as this sheet's own formulas name it: D5:D9.
 func (s *Sheet) HereRange(head string, first, last int) string {
 	c := Letter(s.col(head))
-	return fmt.Sprintf("%s%d:%s%d", c, first, c, last)
+	return c + strconv.Itoa(first) + ":" + c + strconv.Itoa(last)
 }
 
 // Cell is a cell as other sheets' formulas name it: Sums!$D$7.
 func (s *Sheet) Cell(head string, row int) string {
-	return fmt.Sprintf("%s!$%s$%d", s.quoted(), Letter(s.col(head)), row)
+	return s.quoted() + "!$" + Letter(s.col(head)) + "$" + strconv.Itoa(row)
 }
 
 // Range is a part of a column as other sheets' formulas name it.
 func (s *Sheet) Range(head string, first, last int) string {
-	c := Letter(s.col(head))
-	return fmt.Sprintf("%s!$%s$%d:$%s$%d", s.quoted(), c, first, c, last)
+	c := "$" + Letter(s.col(head)) + "$"
+	return s.quoted() + "!" + c + strconv.Itoa(first) + ":" + c + strconv.Itoa(last)
 }
 
 // All is a column's rows so far as other sheets' formulas name them; the first
