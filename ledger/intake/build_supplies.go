@@ -17,7 +17,7 @@ import (
 // supplyRow reads a row of Supplies with the defaults of its group.
 func (r *reading) supplyRow(rec *record) ledger.Supply {
 	s := ledger.Supply{At: rec.at, Name: rec.words("supply"), Group: rec.choice("group"),
-		Container: rec.words("container"),
+		Container: rec.cell("container").Text,
 		ShareBy:   ledger.ShareBy(rec.choice("share_by")), Caution: rec.words("caution")}
 	if s.ShareBy == "" {
 		s.ShareBy = ledger.ByArea
@@ -93,16 +93,38 @@ func (r *reading) boughtOf(rec *record) *ledger.Supply {
 
 // howMany is how many containers a line of Purchases bought: in a list without a
 // column of them as many as the slip says, or one; negative where money came back.
-func (r *reading) howMany(rec *record) *big.Rat {
-	s, is := r.slips[rec]
+func (r *reading) howMany(rec *record, s *ledger.Supply) *big.Rat {
+	slip, is := r.slips[rec]
+	if _, measured := rec.block.Units["containers"]; measured {
+		return rec.measured("containers", s)
+	}
 	if !isSlips(rec) || !is {
 		return rec.number("containers")
 	}
-	n := big.NewRat(int64(s.many), 1)
+	n := big.NewRat(int64(slip.many), 1)
 	if cents, refusal := values.Money(rec.cell("cost"), r.settings); refusal == nil && cents < 0 {
 		n.Neg(n)
 	}
 	return n
+}
+
+// measured is a number with a unit beside it in containers of a supply, also
+// negative; a unit that only counts (cans) is the container where that is filled
+// by volume, weight or length.
+func (rec *record) measured(field string, s *ledger.Supply) *big.Rat {
+	a, ok := figure(rec, field, values.Amount)
+	switch {
+	case !ok || s == nil:
+		return nil
+	case a.Bare, a.Unit.Kind == measure.Count && unitOf(*s).Kind != measure.Count:
+		return a.Value
+	}
+	x, refusal := a.InContainers(s.Size, unitOf(*s))
+	if refusal != nil {
+		rec.refusal(field, refusal)
+		return nil
+	}
+	return x
 }
 
 // supplyOf is the supply a row names; nil where it names none that was read.
@@ -140,7 +162,7 @@ func (rec *record) isBare(field string) bool {
 func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 	s := r.boughtOf(rec)
 	rec.unitInContainers(s)
-	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: r.howMany(rec),
+	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: r.howMany(rec, s),
 		Cost:    rec.signedMoney("cost"),
 		TaxPaid: rec.signedMoney("tax_paid"), From: rec.words("from"), Receipt: rec.words("receipt")}
 	if s != nil {
@@ -183,7 +205,7 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 // 32 oz are no 32 containers.
 func (rec *record) unitInContainers(s *ledger.Supply) {
 	a, refusal := values.Amount(rec.cell("containers"), rec.r.settings)
-	if refusal != nil || a.Bare {
+	if _, measured := rec.block.Units["containers"]; measured || refusal != nil || a.Bare {
 		return
 	}
 	fix := "Type how many were bought, such as 1; what one holds belongs in the column container."

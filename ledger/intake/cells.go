@@ -22,7 +22,11 @@ func (rec *record) cell(name string) sheets.Cell {
 	if !there {
 		return sheets.Cell{}
 	}
-	return rec.sheet.Cell(rec.line, c.Index)
+	cell := rec.sheet.Cell(rec.line, c.Index)
+	if of, is := rec.block.Units[name]; is {
+		cell.Text = values.WithUnit(cell.Text, rec.line.Text(of))
+	}
+	return cell
 }
 
 // text is a cell's text. A needed cell that is blank is reported. ok is false

@@ -279,6 +279,11 @@ func booksText(b ledger.Books, pieces bool) (out []string) {
 	for _, p := range b.Purchases {
 		add("bought", p.On, p.Supply+",", money.AtMost(p.Amount, 4), "for", p.Cost)
 	}
+	for _, u := range b.Uses {
+		if u.Amount != nil {
+			add("used", u.On, strings.Join(u.Pieces, "+"), u.Supply+",", money.AtMost(u.Amount, 4))
+		}
+	}
 	for _, p := range b.Parts {
 		add("part", p.On, strings.Join(p.Pieces, "+")+",", p.What, p.Cost)
 	}

@@ -77,17 +77,21 @@ func (r *reading) sizeOfSlips(s *ledger.Supply) {
 	var least *measure.Amount
 	inBase := func(a measure.Amount) *big.Rat { return new(big.Rat).Mul(a.Value, a.Unit.Base) }
 	for _, rec := range r.tables["purchases"] {
-		if r.slips[rec].supply != s.Name || rec.raw("container") == "" {
+		said := rec.cell("container")
+		if _, measured := rec.block.Units["containers"]; measured && said.Text == "" {
+			said = rec.cell("containers")
+		}
+		if r.slips[rec].supply != s.Name || said.Text == "" {
 			continue
 		}
-		a, refusal := values.Amount(rec.cell("container"), r.settings)
+		a, refusal := values.Amount(said, r.settings)
 		if refusal != nil || a.Bare || a.Value.Sign() <= 0 {
 			continue
 		}
 		if least == nil || cmp.Or(cmp.Compare(a.Unit.Kind, least.Unit.Kind), inBase(a).Cmp(inBase(*least)),
 			cmp.Compare(a.Unit.Name, least.Unit.Name)) < 0 {
 			least = &a
-			s.Container, s.Unit, s.Size = rec.raw("container"), a.Unit.Name, a.Value
+			s.Container, s.Unit, s.Size = said.Text, a.Unit.Name, a.Value
 		}
 	}
 }
@@ -164,7 +168,7 @@ func (r *reading) newSupply(rec *record, name, words string) string {
 	}
 	r.bySlip = append(r.bySlip, s)
 	bought := "piece"
-	if rec.raw("container") != "" {
+	if _, measured := rec.block.Units["containers"]; measured || rec.raw("container") != "" {
 		bought = "container"
 	}
 	rec.noteForCause("supply", "new", fault.CodeSupplyBySlip, 0, func(c *cause) (string, string) {

@@ -76,7 +76,9 @@ type Block struct {
 	wider   int
 	headers []string
 	unknown []Column // without a field: none of the table's
-	Broken  bool     // the rows cannot be read
+	// Units are the columns that hold the units of others, by the field of the other.
+	Units  map[string]int
+	Broken bool // the rows cannot be read
 	// faulty says that all rows are refused for what is wrong with the header,
 	// though their cells are looked at; missing are the needed columns that are
 	// not there, and those that are there twice.

@@ -186,6 +186,7 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		r.columnTwice(s, at.At(c.Header), b, b.Columns[c.Field.Name], c)
 	}
 	b.netOfSales()
+	r.takeUnits(s, at, b)
 	r.noteBesideMoney(s, at, b)
 	if len(b.Columns) > 0 { // else all of them are reported as one
 		for _, c := range b.unknown {

@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/settings"
+	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -91,4 +92,55 @@ func HeaderPer(header string) (area string, per measure.Unit, ok bool) {
 func PerHeader(header string) bool {
 	_, _, is := HeaderPer(header)
 	return is
+}
+
+// unitHeaders name a column of units.
+var unitHeaders = []string{"unit", "units", "uom", "measure", "measured in"}
+
+// takeUnits reads a column of units with the numbers they belong to: the container's
+// size, else the amount, else the containers. It is the column beside them, or any
+// with a name for it, that holds nothing but units; below such a name one is enough,
+// and what is no unit is then asked about.
+func (r *Reader) takeUnits(s *sheets.Sheet, at fault.Place, b *Block) {
+	i := slices.IndexFunc(b.Table.Fields, func(f templates.Field) bool {
+		_, there := b.Columns[f.Name]
+		return there && (f.Cell == templates.Container || f.Cell == templates.Amount)
+	})
+	of, there := b.Columns["containers"]
+	if i >= 0 {
+		of, there = b.Columns[b.Table.Fields[i].Name], true
+	}
+	if !there {
+		return
+	}
+	b.unknown = slices.DeleteFunc(b.unknown, func(c Column) bool {
+		cells, units := samples(s, c.Index), 0
+		for _, x := range cells {
+			if _, is := measure.FindUnit(x.cell.Text); is {
+				units++
+			}
+		}
+		named := slices.Contains(unitHeaders, settings.HeaderKey(c.Header))
+		if b.Units != nil || units == 0 || !named && (units < len(cells) || c.Index != of.Index+1) {
+			return false
+		}
+		b.Units = map[string]int{of.Field.Name: c.Index}
+		r.problems.Add(fault.Problem{Code: fault.CodeUnitBeside, Note: true, AsksNothing: true, Place: at.At(c.Header),
+			Found: c.Header,
+			Why: fmt.Sprintf("This column holds the units of %q, and the two are read together, such as %s.", of.Header,
+				firstWithUnit(s, of.Index, c.Index)),
+			Fix: fmt.Sprintf("If it is something else, put %s under [%s] of settings.toml.",
+				columnLine(c.Header, settings.NoTable), settings.ColumnsSection(b.Table.Name))})
+		return true
+	})
+}
+
+// firstWithUnit is the first number of a column that has a unit in another.
+func firstWithUnit(s *sheets.Sheet, number, unit int) string {
+	for _, l := range s.Lines[1:] {
+		if l.Text(number) != "" && l.Text(unit) != "" {
+			return values.WithUnit(l.Text(number), l.Text(unit))
+		}
+	}
+	return "2 qt"
 }

@@ -2,6 +2,8 @@ package values
 
 import (
 	"math/big"
+	"strings"
+	"unicode"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
@@ -52,4 +54,13 @@ func Container(c sheets.Cell, s ledger.Settings) (measure.Amount, *measure.Refus
 			Fix: "Type what one container holds, such as 1 qt."}
 	}
 	return a, nil
+}
+
+// WithUnit is a number with the unit that stands in a cell beside it; one that has a
+// unit already, or none beside it, stays as it is.
+func WithUnit(number, unit string) string {
+	if number == "" || unit == "" || strings.ContainsFunc(number, unicode.IsLetter) {
+		return number
+	}
+	return number + " " + unit
 }
