@@ -2,6 +2,7 @@ package month
 
 import (
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -98,8 +99,7 @@ func earlierBlocks(in *report.Input) []page.Block {
 				{Head: "In its pack", Kind: page.KindMoney}, {Head: "Now", Kind: page.KindMoney},
 				{Head: "By", Kind: page.KindMoney}}}
 			for _, a := range s.Amounts {
-				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(words.Amount(a))), cells.Money(a.Was), cells.Money(a.Is),
-					cells.Money(a.By())))
+				t.Rows = append(t.Rows, movedRow(in, s.Month, a))
 			}
 			blocks = append(blocks, t)
 		}
@@ -109,4 +109,57 @@ func earlierBlocks(in *report.Input) []page.Block {
 		}
 	}
 	return out
+}
+
+// movedRow is a figure of an earlier month in its pack and now. Each opens: that
+// of the pack to where it stands, that of now to its postings where a line of the
+// month has them, and the difference to both.
+func movedRow(in *report.Input, m calendar.Month, a closing.Amount) page.Row {
+	by := sincePack(in, m, a)
+	return page.Line(page.Text(words.Capital(words.Amount(a))), cells.Money(a.Was).Opens(by.Terms[1].Of),
+		cells.Money(a.Is).Opens(by.Terms[0].Of), cells.Money(a.By()).Opens(by))
+}
+
+// sincePack is by how much a figure of an earlier month moved since its pack was
+// made: now less then.
+func sincePack(in *report.Input, m calendar.Month, a closing.Amount) *report.Worked {
+	title := words.Capital(words.Amount(a)) + ", " + m.Name()
+	was := &report.Worked{Title: title + ", in its pack", Words: "As figures.json of that pack has it.", Cents: a.Was}
+	return &report.Worked{Title: title + ", since its pack was made", Terms: []report.Term{
+		{Label: "Now", Cents: a.Is, Of: figureNow(in, m, a)}, {Label: "In its pack", Cents: -a.Was, Of: was}}}
+}
+
+// figureNow is what a figure of an earlier month is made of as the records now
+// are.
+func figureNow(in *report.Input, m calendar.Month, a closing.Amount) page.Ref {
+	of := report.Sum{Of: figures.OfStatement, ID: figures.ID(a.Name), From: m, To: m}
+	switch a.Part {
+	case closing.InExpenses:
+		of.ID, of.Subject = figures.LineExpenses, a.Name
+	case closing.InStock:
+		of.Of, of.ID = figures.OfStock, figures.LineClosing
+	}
+	if line := figures.Find(of.Of, of.ID); line != nil && a.Part != closing.InShelf && sumNow(in, of) == a.Is {
+		return of
+	}
+	return &report.Worked{Title: words.Capital(words.Amount(a)) + ", " + m.Name() + ", now",
+		Words: "As the records now give it; it opens in the file of " + m.Name() + ", made again.", Cents: a.Is}
+}
+
+// sumNow is what the postings under a line come to.
+func sumNow(in *report.Input, of report.Sum) money.Cents {
+	line := figures.Find(of.Of, of.ID)
+	var sum money.Cents
+	for i := range in.Postings {
+		p := &in.Postings[i]
+		if !line.Covers(p.Month, of.From, of.To) || of.Subject != "" && p.Group != of.Subject {
+			continue
+		}
+		for _, leaf := range figures.Leaves(of.Of, of.ID) {
+			if leaf.ID != figures.LineUnfinished || in.Unfinished(p.Piece, of.To) {
+				sum += money.Cents(leaf.Sign*leaf.Line.Sign(p)) * p.Cents
+			}
+		}
+	}
+	return sum
 }

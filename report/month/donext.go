@@ -113,13 +113,14 @@ func givenOut(in *report.Input) []task {
 	var out []task
 	var changed []closing.Since
 	var most money.Cents
+	var of page.Ref
 	shown := map[string]bool{}
 	for _, s := range in.Earlier {
 		if s.Money() {
 			changed = append(changed, s)
 		}
-		if a := s.Largest(); a != nil {
-			most = max(most, a.By().Abs())
+		if a := s.Largest(); a != nil && a.By().Abs() > most {
+			most, of = a.By().Abs(), sincePack(in, s.Month, *a)
 		}
 		for _, l := range s.Lost {
 			if !shown[l.File] {
@@ -130,7 +131,7 @@ func givenOut(in *report.Input) []task {
 	}
 	if len(changed) > 0 {
 		out = append(out, task{words: words.GiveOutAgain(changed), since: changed[0].Month.Last(), cents: most,
-			is: "differs by up to", look: earlierTitle, anchor: correctedAnchor})
+			is: "differs by up to", of: of, look: earlierTitle, anchor: correctedAnchor})
 	}
 	return out
 }

@@ -85,19 +85,24 @@ func opensOf(in *report.Input, f figures.Figures, s summary, after *report.Worke
 }
 
 // tiedUpOf is what is tied up at a month's end, piece by piece and supply by
-// supply. That of the month before is what this month opened with; older ones
-// open in their own month's file.
+// supply. That of the month before is what this month opened with; of older ones
+// the two sums are shown, which open in their own month's file.
 func tiedUpOf(in *report.Input, f figures.Figures) page.Ref {
-	id := figures.LineClosing
-	switch f.To {
-	case in.Month.To:
-	case in.Month.From - 1:
-		id = figures.LineOpening
-	default:
-		return nil
-	}
 	out := &report.Worked{Title: "Tied up in pieces and shelf at the end of " + f.To.Name(), Terms: []report.Term{
-		{Label: "Pieces at book cost", Cents: f.Stock.Closing, Of: ofStock(in.Month, id)}}}
+		{Label: "Pieces at book cost", Cents: f.Stock.Closing}}}
+	if f.To < in.Month.From-1 {
+		shelf := report.Term{Label: "The shelf"}
+		for _, l := range f.Shelf {
+			shelf.Cents += l.Closing
+		}
+		out.Terms = append(out.Terms, shelf)
+		return out
+	}
+	id := figures.LineClosing
+	if f.To < in.Month.From {
+		id = figures.LineOpening
+	}
+	out.Terms[0].Of = ofStock(in.Month, id)
 	for _, l := range f.Shelf {
 		if l.Closing != 0 {
 			out.Terms = append(out.Terms, report.Term{Label: l.Supply.Name, Cents: l.Closing,

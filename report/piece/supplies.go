@@ -134,6 +134,16 @@ func (r supplyRow) leftover() money.Cents {
 	return r.cents - words.ShareGives(part, all, r.parts[0].of)
 }
 
+// wholes are the totals of a row of several shares, each of which opens.
+func (r supplyRow) wholes(piece string, cost money.Cents) *report.Worked {
+	out := &report.Worked{Title: piece + ": " + r.name + ", what was shared", Cents: cost}
+	for _, q := range r.parts {
+		out.Terms = append(out.Terms, report.Term{Label: words.Months(q.of.Span()), Cents: q.of.Total,
+			Of: report.Whole{Shared: q.of}})
+	}
+	return out
+}
+
 // row is the supply as printed.
 func (r supplyRow) row(of report.Sum) page.Row {
 	of.Supply = r.name
@@ -150,6 +160,7 @@ func (r supplyRow) row(of report.Sum) page.Row {
 		whole.Of = report.Whole{Shared: shared}
 	} else {
 		unit += fmt.Sprintf(", %d shares", len(r.parts))
+		whole.Of = r.wholes(of.Subject, cost)
 	}
 	return page.Line(page.Text(r.name), page.Number(words.ShareWeight(part, shared)),
 		page.Number(words.ShareWeight(all, shared)),

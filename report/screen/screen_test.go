@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
@@ -47,15 +48,15 @@ func opened(d page.Document) map[page.Ref]int64 {
 	return out
 }
 
-// unopened are columns of amounts that these records have no posting of: what an
-// earlier pack had.
-var unopened = map[string]bool{"In its pack": true, "Now": true, "By": true}
-
 // TestEveryFigureOpens: of every month of the sample, each amount on the pages
 // opens, and to what comes to the same; what it opens to adds up to it, row by
 // row; and each line is that of figures.json.
 func TestEveryFigureOpens(t *testing.T) {
-	for i, in := range testkit.SampleInputs(t) {
+	ins := testkit.SampleInputs(t)
+	for i, in := range ins {
+		if i > 1 {
+			in.Earlier = []closing.Since{moved(t, ins[i-2], ins[i-1])}
+		}
 		d := screen.Month(in)
 		name := in.Month.To.String()
 		to := opened(d)
@@ -69,9 +70,24 @@ func TestEveryFigureOpens(t *testing.T) {
 			addsUp(t, name, x)
 		}
 		if i%4 == 1 {
-			asInJSON(t, in, to)
+			data, err := figuresjson.Month(in.Month)
+			require.NoError(t, err)
+			asInJSON(t, in, data, to, 80)
 		}
 	}
+}
+
+// moved is a month whose pack had every figure of the month before it.
+func moved(t *testing.T, was, is report.Input) closing.Since {
+	t.Helper()
+	a, err := figuresjson.Month(was.Month)
+	require.NoError(t, err)
+	b, err := figuresjson.Month(is.Month)
+	require.NoError(t, err)
+	out := closing.Since{Month: is.Month.To}
+	out.Amounts, out.Pieces = closing.Differing(a, b)
+	assert.Greater(t, len(out.Amounts), 10)
+	return out
 }
 
 // sectionOpens checks a section's amounts and says how many open.
@@ -87,7 +103,7 @@ func sectionOpens(t *testing.T, name string, s page.Section, to map[page.Ref]int
 	page.EachTable(s.Blocks, func(table page.Table) {
 		for _, r := range table.Rows {
 			for i, c := range r.Cells {
-				if c.Kind == page.KindMoney && c.Cents != 0 && c.Of == nil && !unopened[table.Columns[i].Head] {
+				if c.Kind == page.KindMoney && c.Cents != 0 && c.Of == nil {
 					t.Errorf("%s, %s: %s, %s: %s opens to nothing", where, table.Caption, r.Cells[0].Text, table.Columns[i].Head,
 						c.String(""))
 				}
@@ -141,17 +157,19 @@ func addsUp(t *testing.T, name string, x page.Detail) {
 }
 
 // asInJSON compares what lines open to with the figures for other programs.
-func asInJSON(t *testing.T, in report.Input, to map[page.Ref]int64) {
+func asInJSON(t *testing.T, in report.Input, data []byte, to map[page.Ref]int64, least int) {
 	t.Helper()
-	data, err := figuresjson.Month(in.Month)
-	require.NoError(t, err)
 	var f struct {
 		Pieces, Shelf    []map[string]any
 		Statement, Stock map[string]any
+		TaxLines         []map[string]any `json:"tax_lines"` // of a year
 	}
 	require.NoError(t, json.Unmarshal(data, &f))
-	n := 0
+	n, lines := 0, map[string]string{}
 	for of, cents := range to {
+		if w, ok := of.(*report.Worked); ok {
+			lines[w.Title] = plain(cents)
+		}
 		s, ok := of.(report.Sum)
 		if !ok || s.Supply != "" || s.To != in.Month.To || s.From != 0 && s.From != in.Month.From {
 			continue
@@ -171,11 +189,23 @@ func asInJSON(t *testing.T, in report.Input, to map[page.Ref]int64) {
 			at = named(f.Pieces, "piece", s.Subject)
 		}
 		if want, ok := at[string(s.ID)].(string); ok {
-			assert.Equal(t, want, fmt.Sprintf("%s%d.%02d", minus(cents), abs(cents)/100, abs(cents)%100), "%+v", s)
+			assert.Equal(t, want, plain(cents), "%+v", s)
 			n++
 		}
 	}
-	assert.Greater(t, n, 80, in.Month.To)
+	for _, l := range f.TaxLines {
+		title := fmt.Sprintf("Line %s, %s", l["line"], l["label"])
+		if l["amount"] != "0.00" || lines[title] != "" {
+			assert.Equal(t, l["amount"], lines[title], title)
+			n++
+		}
+	}
+	assert.Greater(t, n, least, in.Month.To)
+}
+
+// plain is an amount as figures.json writes it.
+func plain(cents int64) string {
+	return fmt.Sprintf("%s%d.%02d", minus(cents), abs(cents)/100, abs(cents)%100)
 }
 
 func named(list []map[string]any, key, name string) map[string]any {
@@ -192,7 +222,7 @@ func minus(c int64) string { return strings.Repeat("-", int(min(1, max(0, -c))))
 func abs(c int64) int64 { return max(c, -c) }
 
 // TestEveryYearFigureOpens: of the sample's tax years, what opens comes to the
-// amount it opens from, and adds up.
+// amount it opens from, and adds up; each line is that of the year's figures.json.
 func TestEveryYearFigureOpens(t *testing.T) {
 	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
@@ -213,4 +243,7 @@ func TestEveryYearFigureOpens(t *testing.T) {
 		addsUp(t, "the year", x)
 	}
 	assert.Greater(t, n, 400)
+	data, err := figuresjson.Year(y)
+	require.NoError(t, err)
+	asInJSON(t, in, data, to, 100)
 }
