@@ -59,7 +59,7 @@ func tieTable(tie figures.Tie) page.Block {
 // NoteBlocks are all notes, the largest in money first, numbered as page 1 names them.
 func (in *Input) NoteBlocks() []page.Block {
 	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 1},
-		{Head: "Could move", Kind: page.KindMoney}}}
+		{Head: "In doubt", Kind: page.KindMoney}}}
 	for i, n := range in.Notes {
 		if n.AsksNothing {
 			continue

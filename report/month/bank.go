@@ -167,7 +167,7 @@ func bank(in *report.Input) []page.Block {
 			cells.Money(p.left()).Opens(p.dueOf())))
 	}
 	if len(open) > 0 {
-		t.Note += "To come is before rent and anything else the channel will keep."
+		t.Note += "To come is in receipts already; it is before rent and anything else the channel will keep."
 	}
 	if len(t.Rows) == 0 {
 		return nil

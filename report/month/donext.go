@@ -198,10 +198,10 @@ func payoutTasks(in *report.Input) []task {
 func countTasks(in *report.Input) []task {
 	var names []string
 	var cents money.Cents
-	of := &report.Worked{Title: "What counting could move"}
+	of := &report.Worked{Title: "Cost in doubt until it is counted"}
 	for _, c := range in.Count {
 		of.Terms = append(of.Terms, report.Term{Label: c.Supply.Name, Cents: c.AtStake, Of: &report.Worked{
-			Title: c.Supply.Name + ": what a count could move", Cents: c.AtStake,
+			Title: c.Supply.Name + ": cost in doubt", Cents: c.AtStake,
 			Words: fmt.Sprintf("%s charged to pieces since %s by its coverage × %d %%, by which such coverages are "+
 				"usually off = %s.",
 				c.Charged.Grouped(), c.Since.Name(), c.Off, c.AtStake.Grouped())}})
@@ -212,7 +212,7 @@ func countTasks(in *report.Input) []task {
 		return nil
 	}
 	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: cents, of: of,
-		is: "could move", look: "The shelf", anchor: shelfAnchor}}
+		is: "in doubt", look: "The shelf", anchor: shelfAnchor}}
 }
 
 // buyTasks is one line for all supplies that are to be bought.

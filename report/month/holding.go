@@ -20,7 +20,18 @@ func holding(in *report.Input) []page.Block {
 	if st.OtherIncome != 0 {
 		receipts += " and other income"
 	}
-	costs := []report.Term{{Label: "the pieces sold (price, parts, supplies)", Cents: st.Amount(figures.LineCostOfSales)},
+	// Late costs are apart: the pieces sold are then what the table of them holds.
+	var late money.Cents
+	for _, tie := range in.Month.TieOut {
+		for _, t := range tie.Terms {
+			if tie.Name == figures.TieProfit && t.ID == figures.LineLateCost {
+				late -= t.Cents
+			}
+		}
+	}
+	costs := []report.Term{{Label: "the pieces sold (price, parts, supplies)",
+		Cents: st.Amount(figures.LineCostOfSales) - late},
+		{Label: "late costs of pieces sold before", Cents: late},
 		{Label: "the month's own (selling, trips, rent and the like)", Cents: st.Amount(figures.LineAllCosts)}}
 	var text []string
 	for _, x := range []struct {
@@ -33,6 +44,9 @@ func holding(in *report.Input) []page.Block {
 	}
 	if len(text) == 0 {
 		return nil
+	}
+	if len(in.Last) > 2 {
+		text = append(text, "Each usual is a median by itself: a row of them need not add up.")
 	}
 	return []page.Block{page.Paragraph{Style: page.Note, Text: strings.Join(text, " ")}}
 }

@@ -183,13 +183,13 @@ func TestCause(t *testing.T) {
 	now, before := in.Month.Statement, in.Before.Statement
 	rose := now.GrossProfit - before.GrossProfit
 	assert.Equal(t, fmt.Sprintf("In February 2026 the shop sold 7 pieces and made a net profit of %s, %s more than in "+
-		"January: receipts less the cost of the pieces sold rose by %s, and all else together took %s of it. An hour on "+
+		"January: receipts less the cost of the pieces sold rose by %s; the other lines together took back %s. An hour on "+
 		"the pieces sold came to $12.61 after shop costs, $9.39 short of the $22.00 wanted. So far this year the net "+
 		"profit is %s.", in.Spoken(now.NetProfit), in.Spoken(now.NetProfit-before.NetProfit), in.Spoken(rose),
 		in.Spoken(rose-(now.NetProfit-before.NetProfit)), in.Spoken(now.NetProfit+before.NetProfit)),
 		sentence(&in, summaryOf(&in, in.Month)))
 	for _, in := range sample(t)[1:] {
-		assert.Regexp(t, " because |, and all else together took ", sentence(&in, summaryOf(&in, in.Month)), in.Month.To)
+		assert.Regexp(t, " because |; the other lines together took back ", sentence(&in, summaryOf(&in, in.Month)), in.Month.To)
 	}
 }
 

@@ -84,9 +84,8 @@ func soldNote(sum figures.Piece, before, after money.Cents) string {
 			" = after shop costs " +
 			amount(after)
 	}
-	return text + ". A piece's line has its whole life, the month's figures the month alone; the statement " +
-		"leads from one " +
-		"to the other."
+	return text + ". Bars: profit after shop costs. A piece's line has its whole life, " +
+		"the month's figures the month alone: see the statement."
 }
 
 // sold are the pieces sold in the period, and those that went unsold.

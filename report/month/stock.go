@@ -151,7 +151,7 @@ func tiedUpByAge(in *report.Input, own []figures.Piece) page.Block {
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, append([]page.Cell{page.Text("In stock"), cells.Count(all.pieces),
 		page.Empty()}, all.cells("in stock")...)...))
-	t.Note = "Solid bars are over 90 days."
+	t.Note = "Book cost is price, parts and supplies so far. Solid bars are over 90 days."
 	if all.priced {
 		t.Note += " Profit at asking is the asking price less book cost and what selling and trips have cost " +
 			"so far: before " +

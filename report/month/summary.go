@@ -231,7 +231,7 @@ func cause(in *report.Input, d money.Cents) string {
 		part = "in part"
 	}
 	if rest := towards(most.net, d) - d.Abs(); rest > 0 {
-		return fmt.Sprintf(": %s %s by %s, and all else together took %s of it", most.name, how,
+		return fmt.Sprintf(": %s %s by %s; the other lines together took back %s", most.name, how,
 			in.Spoken(most.by.Abs()), in.Spoken(rest))
 	}
 	return fmt.Sprintf(", %s because %s %s by %s", part, most.name, how, in.Spoken(most.by.Abs()))

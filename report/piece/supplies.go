@@ -107,7 +107,8 @@ func (r supplyRow) known() string {
 }
 
 // sum is the row's part of all, all, and the cost shared; false where its
-// parts do not tell its cost, or are in different units.
+// parts do not give its cost, are in different units, or where several give
+// another amount each by itself than a calculator gives for them together.
 func (r supplyRow) sum() (part, all *big.Rat, cost money.Cents, ok bool) {
 	part, all = new(big.Rat), new(big.Rat)
 	var cents money.Cents
@@ -120,7 +121,16 @@ func (r supplyRow) sum() (part, all *big.Rat, cost money.Cents, ok bool) {
 		cost += q.of.Total
 		cents += q.cents
 	}
-	return part, all, cost, len(r.parts) > 0 && cents == r.cents
+	if len(r.parts) == 0 || cents != r.cents {
+		return nil, nil, 0, false
+	}
+	if len(r.parts) > 1 {
+		together := new(big.Rat).Mul(new(big.Rat).Quo(part, all), cost.Rat())
+		if money.Round(together) != cents {
+			return nil, nil, 0, false
+		}
+	}
+	return part, all, cost, true
 }
 
 // leftover is the cent that a row of one total has beside what a calculator
@@ -218,7 +228,7 @@ func supplyNote(p figures.Piece, rows []supplyRow) string {
 		text = append(text, "So that the shares add up: "+strings.Join(cents, ", ")+".")
 	}
 	if several {
-		text = append(text, "A row of several shares is their sum: why "+p.Record.ID+" supplies prints each.")
+		text = append(text, "A row of several shares is their sum; the command piecebook why "+p.Record.ID+" supplies prints each.")
 	}
 	return strings.Join(text, " ")
 }
