@@ -228,7 +228,8 @@ func supplyNote(p figures.Piece, rows []supplyRow) string {
 		text = append(text, "So that the shares add up: "+strings.Join(cents, ", ")+".")
 	}
 	if several {
-		text = append(text, "A row of several shares is their sum; the command piecebook why "+p.Record.ID+" supplies prints each.")
+		text = append(text, "A row of several shares is their sum; the command piecebook why "+p.Record.ID+
+			" supplies prints each.")
 	}
 	return strings.Join(text, " ")
 }
