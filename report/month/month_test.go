@@ -189,7 +189,8 @@ func TestCause(t *testing.T) {
 		in.Spoken(rose-(now.NetProfit-before.NetProfit)), in.Spoken(now.NetProfit+before.NetProfit)),
 		sentence(&in, summaryOf(&in, in.Month)))
 	for _, in := range sample(t)[1:] {
-		assert.Regexp(t, " because |; the other lines together took back ", sentence(&in, summaryOf(&in, in.Month)), in.Month.To)
+		assert.Regexp(t, " because |; the other lines together took back ", sentence(&in, summaryOf(&in, in.Month)),
+			in.Month.To)
 	}
 }
 
