@@ -71,7 +71,7 @@ func (r *reading) spreadRefusal(rec *record) {
 	}
 }
 
-// emptyLots tells a lot that no piece names.
+// emptyLots tells a lot that no piece names; what names the lot would go nowhere too.
 func (r *reading) emptyLots() {
 	for _, rec := range r.tables["lots"] {
 		o := r.names.shared[values.Fold(rec.raw("lot"))]
@@ -80,6 +80,7 @@ func (r *reading) emptyLots() {
 		}
 		rec.fail("lot", fault.CodeLotEmpty, "No piece belongs to this lot, so its price would go nowhere.",
 			"Type this name in the lot column of its pieces.")
+		o.refused = true
 	}
 	r.books.Lots = slices.DeleteFunc(r.books.Lots,
 		func(l ledger.Lot) bool { return !r.names.shared[values.Fold(l.ID)].any })
