@@ -126,6 +126,7 @@ const (
 	CodeLifeMissing         Code = "life-missing"
 	CodeTypicalArea         Code = "typical-area"
 	CodeStartingCoverage    Code = "starting-coverage"
+	CodeDeliveryEither      Code = "delivery-either"
 	CodeUnitBeside          Code = "unit-beside"
 	CodeQuantityUnread      Code = "quantity-beside-price"
 	CodeTaxEither           Code = "tax-beside-sale"
@@ -258,6 +259,7 @@ var IntakeCodes = map[Code]string{
 	CodeLifeMissing:         "a tool above the year's limit has no life",
 	CodeTypicalArea:         "a piece's area is the usual one of its kind (note)",
 	CodeStartingCoverage:    "a supply's coverage is its group's usual one (note)",
+	CodeDeliveryEither:      "a column of delivery may be what buyers paid or what it cost the shop",
 	CodeUnitBeside:          "a column beside numbers holds their units, and the two are read together (note)",
 	CodeQuantityUnread:      "a number of things stands beside a price that is read as the whole line (note)",
 	CodeTaxEither:           "the tax beside the price it sold for is read as tax paid on buying (note)",

@@ -218,16 +218,7 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
 	if hasWord(c.Header, derivedWords) || InMinutes(c.Header) || strings.Contains(c.Header, "%") {
 		return 0
 	}
-	cells, signs := samples(s, c.Index), 0
-	for _, x := range cells {
-		if !r.readsAs(templates.Money, x.cell) {
-			return 0
-		}
-		if strings.ContainsAny(x.cell.Text, measure.CurrencySigns) {
-			signs++
-		}
-	}
-	if len(cells) == 0 || signs == 0 && !saysMoney(c.Header) {
+	if !r.allRead(s, c, &templates.Field{Cell: templates.Money}) || !r.looksMoney(s, c.Header, c.Index, s.Lines[1:]) {
 		return 0
 	}
 	return r.sumOf(s, c.Index)
@@ -244,6 +235,10 @@ var spentWords = []string{"materials", "material", "supplies", "supply", "parts"
 	"shipping", "postage", "stuff", "extras", "cash", "card", "check", "cheque", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour",
 	"value", "discount", "refund"}
 
+// fetchedWords say that something was fetched.
+var fetchedWords = []string{"fetching", "fetched", "fetch", "collection", "collecting", "transport", "haul", "hauling",
+	"van"}
+
 // belongs says where the money of an unread column has its place.
 func belongs(header string) string {
 	for _, b := range []struct {
@@ -255,6 +250,7 @@ func belongs(header string) string {
 		{[]string{"gas", "fuel"}, "Drives belong in Trips, by their distance."},
 		{[]string{"delivery", "shipping", "postage"}, "What the buyer paid for it is delivery_charged, what it cost the shop delivery_cost."},
 		{[]string{"booth", "rent"}, "Rent belongs in Expenses."},
+		{fetchedWords, "What fetching a piece cost is pickup of Pieces."},
 	} {
 		if hasWord(header, b.words) {
 			return b.where

@@ -114,7 +114,11 @@ func (r *Reader) looksMoney(s *sheets.Sheet, name string, i int, rows []sheets.L
 		}
 		some++
 		signs = signs || strings.ContainsAny(c.Text, measure.CurrencySigns)
-		_, decimals, point := strings.Cut(c.Text, ".")
+		mark := "."
+		if r.settings.DecimalComma && c.IsText() {
+			mark = ","
+		}
+		_, decimals, point := strings.Cut(c.Text, mark)
 		cents = cents || c.IsMoney() || point && len(decimals) == 2
 		other = other || point && len(decimals) != 2 && !c.IsMoney()
 	}

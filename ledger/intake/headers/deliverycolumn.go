@@ -1,0 +1,71 @@
+package headers
+
+import (
+	"fmt"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/money"
+)
+
+// askDelivery asks about a column of sales that is only called delivery: it may be
+// what the buyer paid for it, or what it cost the shop. It is known where the other
+// of the two has a column, and where price, fees and net agree with one of them.
+func (r *Reader) askDelivery(s *sheets.Sheet, at fault.Place, b *Block) {
+	c, there := b.Columns["delivery_charged"]
+	_, other := b.Columns["delivery_cost"]
+	cents := r.sumOf(s, c.Index)
+	if !there || other || cents == 0 || settings.HeaderKey(c.Header) != "delivery" || r.saidInSettings(b, c) {
+		return
+	}
+	charged, cost := r.netDecides(s, b, c)
+	switch {
+	case charged && !cost:
+		return
+	case cost && !charged:
+		delete(b.Columns, "delivery_charged")
+		c.Field = b.Table.Field("delivery_cost")
+		b.Columns["delivery_cost"] = c
+		return
+	}
+	at = at.At(c.Header)
+	fix := fmt.Sprintf("Name it for what it is, or say so under [%s] of settings.toml.",
+		settings.ColumnsSection(b.Table.Name))
+	for _, is := range []struct{ when, field string }{{"buyers", "delivery_charged"}, {"the shop", "delivery_cost"}} {
+		if r.tellColumn(b.Table.Name, c.Header, is.field, at) {
+			fix += fmt.Sprintf(" If %s paid it: %s.", is.when, columnLine(c.Header, is.field))
+		}
+	}
+	b.Other["delivery_charged"] = true
+	r.problems.Add(fault.Problem{Code: fault.CodeDeliveryEither, Place: at, Found: c.Header, MoneyCents: cents,
+		Why: fmt.Sprintf("The %s in this column may be what buyers paid for delivery, or what delivery cost the shop.",
+			money.Cents(cents).Grouped()),
+		Fix: fix})
+}
+
+// netDecides says whether in all lines with a delivery the price, the fees and the
+// net that are typed agree with its being charged, and with its being a cost.
+func (r *Reader) netDecides(s *sheets.Sheet, b *Block, delivery Column) (charged, cost bool) {
+	net, isNet := b.Columns["net"]
+	_, isFee := b.Columns["fee"]
+	if !isNet || !isFee {
+		return false, false
+	}
+	charged, cost = true, true
+	for _, l := range s.Lines[1:] {
+		d, filled := r.cellMoney(s, delivery, l)
+		if isExample(s, l) || saysTotal(l) || !filled || d == 0 {
+			continue
+		}
+		left, read := r.cellMoney(s, net, l)
+		for field, sign := range map[string]money.Cents{"price": -1, "fee": 1, "card_fee": 1} {
+			if of, there := b.Columns[field]; there && l.Text(of.Index) != "" {
+				x, ok := r.cellMoney(s, of, l)
+				left, read = left+sign*x, read && ok
+			}
+		}
+		charged, cost = charged && read && left == d, cost && read && left == -d
+	}
+	return charged, cost
+}
