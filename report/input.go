@@ -87,7 +87,10 @@ type Input struct {
 	// Stamp dates the files; zero: the period's last day.
 	Stamp time.Time
 
-	ofPieces map[string]*OfPiece // see OfPiece
+	// What is asked for piece by piece is gathered by the first who asks; see OfPiece.
+	ofPieces map[string]*OfPiece
+	byID     map[string]*figures.Piece
+	ofKinds  map[string][]*figures.Piece
 }
 
 // Document is an empty document with what every report of in has.

@@ -2,7 +2,9 @@ package report
 
 import (
 	"cmp"
+	"iter"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -13,14 +15,38 @@ import (
 // Find is a piece's figures: the period's where it is among them, else those
 // over its whole life.
 func (in *Input) Find(id string) *figures.Piece {
-	for _, list := range [][]figures.Piece{in.Month.Pieces, in.All} {
-		for i := range list {
-			if list[i].Record.ID == id {
-				return &list[i]
+	if in.byID == nil {
+		in.byID = make(map[string]*figures.Piece, len(in.All))
+		for _, list := range [][]figures.Piece{in.Month.Pieces, in.All} {
+			for i := range list {
+				if p := &list[i]; in.byID[p.Record.ID] == nil {
+					in.byID[p.Record.ID] = p
+				}
 			}
 		}
 	}
-	return nil
+	return in.byID[id]
+}
+
+// SoldOfKind are all pieces of a kind sold up to the period's end. Asked for once
+// a kind, as OfPiece is for all pieces: most pieces are of few kinds.
+func (in *Input) SoldOfKind(kind string) []*figures.Piece {
+	out, known := in.ofKinds[kind]
+	if known {
+		return out
+	}
+	for i := range in.All {
+		p := &in.All[i]
+		if p.Status == "sold" && p.Profit != nil && p.SoldOn.InMonth() <= in.Month.To &&
+			strings.EqualFold(p.Record.Kind, kind) {
+			out = append(out, p)
+		}
+	}
+	if in.ofKinds == nil {
+		in.ofKinds = map[string][]*figures.Piece{}
+	}
+	in.ofKinds[kind] = out
+	return out
 }
 
 // Within says that a day falls in the period.
@@ -32,14 +58,14 @@ func (in *Input) Within(d calendar.Date) bool {
 func (in *Input) SoldIn(p figures.Piece) bool { return p.Status == "sold" && in.Within(p.SoldOn) }
 
 // InMonth are the period's postings.
-func (in *Input) InMonth() []ledger.Posting {
-	var out []ledger.Posting
-	for _, p := range in.Postings {
-		if p.Month >= in.Month.From && p.Month <= in.Month.To {
-			out = append(out, p)
+func (in *Input) InMonth() iter.Seq[ledger.Posting] {
+	return func(yield func(ledger.Posting) bool) {
+		for i := range in.Postings {
+			if p := &in.Postings[i]; p.Month >= in.Month.From && p.Month <= in.Month.To && !yield(*p) {
+				return
+			}
 		}
 	}
-	return out
 }
 
 // Chosen are the period's pieces that match, in the order of the less.

@@ -93,16 +93,17 @@ func (k *look) within(on calendar.Date) bool {
 // are charged, and the supplies that other pieces lack, piece by piece.
 func (k *look) unwritten() (bare []*ledger.Piece, lacking []Lack, atStake money.Cents) {
 	all, charged := k.finished(), k.charged()
+	peers := k.peers(all)
 	for _, d := range all {
 		id := d.p.ID
 		switch {
 		case !k.within(d.on) && !k.within(k.closing.Pieces[id].SoldOn), !k.worked[id]:
 		case k.had[id] == nil:
 			bare = append(bare, d.p)
-			others, _ := k.alike(all, d.p)
+			others, _ := k.alike(peers, d.p)
 			atStake += charged.usual(d.p, others, "")
 		default:
-			others, ofSchedule := k.alike(all, d.p)
+			others, ofSchedule := k.alike(peers, d.p)
 			lacking = append(lacking, k.lacking(d.p, others, ofSchedule, charged)...)
 		}
 	}
@@ -165,26 +166,42 @@ func (k *look) schedule(p *ledger.Piece) string {
 	return p.Schedule
 }
 
-// alike is the latest others with uses: of the piece's schedule where there are
-// enough, which it says, else of its kind.
-func (k *look) alike(all []done, p *ledger.Piece) (others []*ledger.Piece, bySchedule bool) {
-	schedule, kind := k.schedule(p), kindOf(p)
-	var ofSchedule, ofKind []*ledger.Piece
+// peers are the latest finished pieces with uses, latest first, one more than
+// peersMost of each: a piece is not its own peer.
+type peers struct {
+	ofSchedule, ofKind map[string][]*ledger.Piece
+}
+
+func (k *look) peers(all []done) peers {
+	out := peers{map[string][]*ledger.Piece{}, map[string][]*ledger.Piece{}}
+	add := func(to map[string][]*ledger.Piece, name string, p *ledger.Piece) {
+		if len(to[name]) <= peersMost {
+			to[name] = append(to[name], p)
+		}
+	}
 	for _, d := range slices.Backward(all) {
-		if d.p.ID == p.ID || k.had[d.p.ID] == nil {
+		if k.had[d.p.ID] == nil {
 			continue
 		}
-		if schedule != "" && k.schedule(d.p) == schedule && len(ofSchedule) < peersMost {
-			ofSchedule = append(ofSchedule, d.p)
+		if schedule := k.schedule(d.p); schedule != "" {
+			add(out.ofSchedule, schedule, d.p)
 		}
-		if kindOf(d.p) == kind && len(ofKind) < peersMost {
-			ofKind = append(ofKind, d.p)
-		}
+		add(out.ofKind, kindOf(d.p), d.p)
 	}
-	if len(ofSchedule) >= peersLeast {
-		return ofSchedule, true
+	return out
+}
+
+// alike is the latest others with uses: of the piece's schedule where there are
+// enough, which it says, else of its kind.
+func (k *look) alike(all peers, p *ledger.Piece) (others []*ledger.Piece, bySchedule bool) {
+	but := func(list []*ledger.Piece) []*ledger.Piece {
+		list = slices.DeleteFunc(slices.Clone(list), func(o *ledger.Piece) bool { return o.ID == p.ID })
+		return list[:min(len(list), peersMost)]
 	}
-	return ofKind, false
+	if of := but(all.ofSchedule[k.schedule(p)]); len(of) >= peersLeast {
+		return of, true
+	}
+	return but(all.ofKind[kindOf(p)]), false
 }
 
 func kindOf(p *ledger.Piece) string { return strings.ToLower(strings.TrimSpace(p.Kind)) }

@@ -74,22 +74,22 @@ type book struct {
 	formNo    map[[2]int]int // of an amount that a form's line takes, by the line's place and its own
 	pieceNo   map[string]int // the numbers that sums go by
 	supplyNo  map[string]int
-	calls     []*ledger.Shared               // in the order of the postings
-	shareRow  map[*ledger.Shared][]int       // of each line
-	totalRow  map[*ledger.Shared]int         // of each total
-	parts     map[*ledger.Shared][]posting   // what each total was posted as
-	charged   map[[2]string][]ledger.Posting // by supply and piece: shares as they were charged
-	corrected []posting                      // what counts and supplies bought again moved on earlier uses
-	nowSold   map[string]bool                // sold in the period
-	pieceRow  map[string]int                 // on the sheet of pieces
-	periods   []period                       // columns of the statement and the roll-forward
+	calls     []*ledger.Shared                // in the order of the postings
+	shareRow  map[*ledger.Shared][]int        // of each line
+	totalRow  map[*ledger.Shared]int          // of each total
+	parts     map[*ledger.Shared][]posting    // what each total was posted as
+	charged   map[[2]string][]*ledger.Posting // by supply and piece: shares as they were charged
+	corrected []posting                       // what counts and supplies bought again moved on earlier uses
+	nowSold   map[string]bool                 // sold in the period
+	pieceRow  map[string]int                  // on the sheet of pieces
+	periods   []period                        // columns of the statement and the roll-forward
 	more      []BookSheet
 	moreAt    []*wb.Sheet // the sheets of more
 }
 
 // posting is a posting with its row.
 type posting struct {
-	ledger.Posting
+	*ledger.Posting
 	row int
 }
 

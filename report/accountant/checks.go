@@ -116,7 +116,7 @@ func (b *book) heldAt(s *wb.Sheet, head, label string) wb.Cell {
 // inPeriod is Σ cents of the period's postings that match.
 func (b *book) inPeriod(match func(ledger.Posting) bool) money.Cents {
 	var sum money.Cents
-	for _, p := range b.in.InMonth() {
+	for p := range b.in.InMonth() {
 		if match(p) {
 			sum += p.Cents
 		}

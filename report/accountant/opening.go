@@ -13,7 +13,7 @@ import (
 
 // numberedPosting is a posting with its number in the ledger, counted from 1.
 type numberedPosting struct {
-	ledger.Posting
+	*ledger.Posting
 	number int
 }
 
@@ -57,7 +57,7 @@ func (b *book) carry() {
 		if before(p) {
 			continue
 		}
-		b.year = append(b.year, numberedPosting{p, i + 1})
+		b.year = append(b.year, numberedPosting{&b.in.Postings[i], i + 1})
 		b.kept[p.Piece] = true
 		if p.Of == nil || p.Of.Opened == 0 {
 			continue
@@ -149,7 +149,7 @@ func (b *book) recordsShown() *ledger.Books {
 func (b *book) sumYear(match func(ledger.Posting) bool) money.Cents {
 	var sum money.Cents
 	for _, p := range b.year {
-		if match(p.Posting) {
+		if match(*p.Posting) {
 			sum += p.Cents
 		}
 	}

@@ -52,35 +52,35 @@ func (b *book) fillPostings() {
 		b.nowSold[p.Record.ID] = b.in.SoldIn(p)
 	}
 	b.parts = map[*ledger.Shared][]posting{}
-	b.charged = map[[2]string][]ledger.Posting{}
+	b.charged = map[[2]string][]*ledger.Posting{}
 	for _, o := range b.openings {
 		o.Date = o.Month.Last()
-		b.posting(o.Posting, wb.Cell{}, openingWords(o), gone, o.inForm)
+		b.posting(&o.Posting, wb.Cell{}, openingWords(o), gone, o.inForm)
 	}
 	for _, p := range b.year {
 		b.point(posting{p.Posting, s.NextRow()})
 		inForm := money.Cents(0)
 		if b.form != nil {
-			inForm, _ = b.form.InStock(&p.Posting)
+			inForm, _ = b.form.InStock(p.Posting)
 		}
-		b.posting(p.Posting, wb.Whole(p.number), words.How(p.Posting), gone, inForm)
+		b.posting(p.Posting, wb.Whole(p.number), words.How(*p.Posting), gone, inForm)
 	}
 }
 
 // posting writes one row; inForm is what it adds to the form's stock.
-func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[string]bool, inForm money.Cents) {
+func (b *book) posting(p *ledger.Posting, number wb.Cell, how string, gone map[string]bool, inForm money.Cents) {
 	s := b.postings
 	row := s.NextRow()
 	if p.Reason == ledger.ReasonSupply || p.Reason == ledger.ReasonBoughtAgain {
 		key := [2]string{p.Supply, p.Piece}
 		b.charged[key] = append(b.charged[key], p)
 	}
-	line, sign := statementLine(&p)
+	line, sign := statementLine(p)
 	if p.Month < b.from {
 		line = ""
 	}
-	piece, onPiece := pieceLine(&p)
-	stock, stockSign := stockLine(&p)
+	piece, onPiece := pieceLine(p)
+	stock, stockSign := stockLine(p)
 	coated := wb.Number(p.Coated, 2)
 	open := ""
 	if p.Reason == ledger.ReasonPartPayment && !gone[p.Piece] {
@@ -94,10 +94,10 @@ func (b *book) posting(p ledger.Posting, number wb.Cell, how string, gone map[st
 		wb.Text(words.Account(p.To)), wb.Text(words.Reason(p.Reason)), wb.Text(p.Group),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
 		wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, onPiece),
-		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(open), wb.Text(b.soldNow(p)),
+		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(open), wb.Text(b.soldNow(*p)),
 		coated}
 	if b.form != nil {
-		cells = append(cells, b.onForm(&p, row, inForm)...)
+		cells = append(cells, b.onForm(p, row, inForm)...)
 	}
 	s.Row(wb.Normal, append(cells, wb.Text(words.Sources(p.Source)), wb.Text(how))...)
 }

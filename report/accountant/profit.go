@@ -114,8 +114,8 @@ const (
 func (b *book) correctionWords() []string {
 	found := map[string]bool{}
 	for _, p := range b.year {
-		if closing.IsCorrection(&p.Posting) {
-			found[b.soldNow(p.Posting)] = true
+		if closing.IsCorrection(p.Posting) {
+			found[b.soldNow(*p.Posting)] = true
 		}
 	}
 	return sortedKeys(found)
@@ -128,7 +128,7 @@ func (b *book) earlier(sign, column, value string) (string, money.Cents) {
 	var sum money.Cents
 	there := false
 	for _, p := range b.year {
-		if b.soldNow(p.Posting) != correctedBefore {
+		if b.soldNow(*p.Posting) != correctedBefore {
 			continue
 		}
 		there = true

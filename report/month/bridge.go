@@ -81,10 +81,10 @@ func bridgeTerm(in *report.Input, name string, id figures.ID) page.Ref {
 				continue
 			}
 			for _, leaf := range figures.Leaves(part.Of, part.ID) {
-				if leaf.ID == figures.LineUnfinished && !in.Unfinished(p.Piece, in.Month.To) {
+				sign := money.Cents(leaf.Sign * leaf.Line.Sign(&p))
+				if sign == 0 || leaf.ID == figures.LineUnfinished && !in.Unfinished(p.Piece, in.Month.To) {
 					continue
 				}
-				sign := money.Cents(leaf.Sign * leaf.Line.Sign(&p))
 				if part.Less {
 					sign = -sign
 				}

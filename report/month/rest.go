@@ -44,7 +44,7 @@ func trips(in *report.Input) []page.Block {
 		{Head: words.Capital(in.Settings().DistanceUnit()), Kind: page.KindNumber}, {Head: "Tolls", Kind: page.KindMoney},
 		{Head: "Cost", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	cost := map[fault.Place]*report.Listed{}
-	for _, p := range in.InMonth() {
+	for p := range in.InMonth() {
 		if p.Reason == ledger.ReasonTrip && len(p.Source) > 0 {
 			at := p.Source[0]
 			if cost[at] == nil {

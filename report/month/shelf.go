@@ -197,7 +197,7 @@ func shelfCautions(in *report.Input) []report.Caution {
 func movedBy(in *report.Input, by ledger.Reason) string {
 	var up, down money.Cents
 	supplies := map[string]bool{}
-	for _, p := range in.InMonth() {
+	for p := range in.InMonth() {
 		if p.Reason != by {
 			continue
 		}

@@ -23,7 +23,7 @@ type matrix struct {
 // spreadMatrix sums the period's supply shares by piece and supply.
 func spreadMatrix(in *report.Input) matrix {
 	m := matrix{cents: map[[2]string]money.Cents{}}
-	for _, p := range in.InMonth() {
+	for p := range in.InMonth() {
 		if p.To == ledger.Pieces && p.Supply != "" {
 			m.cents[[2]string{p.Piece, p.Supply}] += p.Cents
 			m.pieces = append(m.pieces, p.Piece)

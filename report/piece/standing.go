@@ -3,7 +3,6 @@ package piece
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -15,7 +14,7 @@ import (
 // standing is where the piece stands among all sold of its kind, after shop
 // costs: in a sentence, and each of them as a point.
 func standing(in *report.Input, p figures.Piece) []page.Block {
-	kin := ofKind(in, p)
+	kin := in.SoldOfKind(p.Record.Kind)
 	text := amongKind(in, p, kin)
 	if text == "" {
 		return nil
@@ -25,19 +24,6 @@ func standing(in *report.Input, p figures.Piece) []page.Block {
 	}
 	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{page.Paragraph{Text: text}},
 		Right: []page.Block{kindStrip(in, p, kin)}}}
-}
-
-// ofKind are all pieces of the piece's kind sold up to the period's end, it
-// among them.
-func ofKind(in *report.Input, p figures.Piece) []figures.Piece {
-	var out []figures.Piece
-	for _, q := range in.All {
-		if q.Status == "sold" && q.Profit != nil && strings.EqualFold(q.Record.Kind, p.Record.Kind) &&
-			q.SoldOn.InMonth() <= in.Month.To {
-			out = append(out, q)
-		}
-	}
-	return out
 }
 
 // compared is the figure a piece is compared by: an hour after shop costs, or
@@ -50,12 +36,12 @@ func compared(p figures.Piece) (name string, of func(figures.Piece) *money.Cents
 }
 
 // kindStrip shows every piece of the kind on one scale, this one marked.
-func kindStrip(in *report.Input, p figures.Piece, kin []figures.Piece) page.Block {
+func kindStrip(in *report.Input, p figures.Piece, kin []*figures.Piece) page.Block {
 	_, of := compared(p)
 	var out page.Strip
 	var all []money.Cents
 	for _, q := range kin {
-		v := of(q)
+		v := of(*q)
 		if v == nil {
 			continue
 		}
@@ -76,7 +62,7 @@ func kindStrip(in *report.Input, p figures.Piece, kin []figures.Piece) page.Bloc
 
 // amongKind places the piece among all sold of its kind up to the period's end;
 // blank for one that is not sold.
-func amongKind(in *report.Input, p figures.Piece, kin []figures.Piece) string {
+func amongKind(in *report.Input, p figures.Piece, kin []*figures.Piece) string {
 	if p.Status != "sold" || p.Profit == nil {
 		return ""
 	}
@@ -84,7 +70,7 @@ func amongKind(in *report.Input, p figures.Piece, kin []figures.Piece) string {
 	var all []money.Cents
 	better, first := 0, p.SoldOn.InMonth()
 	for _, q := range kin {
-		if v := of(q); v != nil {
+		if v := of(*q); v != nil {
 			all, first = append(all, *v), min(first, q.SoldOn.InMonth())
 			if *v > *of(p) {
 				better++

@@ -75,8 +75,9 @@ func (o *opener) under(s report.Sum) []ledger.Posting {
 		}
 		var cents money.Cents
 		for _, leaf := range leaves {
-			if leaf.ID != figures.LineUnfinished || o.in.Unfinished(p.Piece, s.To) {
-				cents += money.Cents(leaf.Sign*leaf.Line.Sign(p)) * p.Cents
+			sign := money.Cents(leaf.Sign * leaf.Line.Sign(p))
+			if sign != 0 && (leaf.ID != figures.LineUnfinished || o.in.Unfinished(p.Piece, s.To)) {
+				cents += sign * p.Cents
 			}
 		}
 		if cents != 0 {

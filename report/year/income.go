@@ -101,7 +101,7 @@ func otherIncome(in *report.YearInput) page.Block {
 // yearPostings are the year's postings that match.
 func yearPostings(in *report.YearInput, match func(ledger.Posting) bool) []ledger.Posting {
 	var out []ledger.Posting
-	for _, p := range in.InMonth() {
+	for p := range in.InMonth() {
 		if match(p) {
 			out = append(out, p)
 		}

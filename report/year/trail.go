@@ -22,7 +22,7 @@ type trail struct {
 }
 
 func trailOf(in *report.YearInput) trail {
-	t := trail{postings: in.InMonth(), rows: map[fault.Place][]int{}}
+	t := trail{postings: slices.Collect(in.InMonth()), rows: map[fault.Place][]int{}}
 	for i, p := range t.postings {
 		for _, at := range p.Source {
 			at.Column = ""
