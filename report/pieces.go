@@ -119,21 +119,27 @@ func (in *Input) WorkedOn(id string) bool {
 }
 
 // FirstWork is the first day up to the period's end that hours or uses of a
-// piece are written down for; the zero day without any. What stands on its own
-// row (all its hours, a schedule) has no day of its own, and counts for none.
+// piece are written down for; the zero day without any. A schedule on its own row
+// has no day of its own and counts for none. Nor has a piece one where hours stand
+// on its own row: they may be from before any day that is written down.
 func (in *Input) FirstWork(p *ledger.Piece) calendar.Date {
 	var first calendar.Date
-	look := func(ownRow bool, on calendar.Date) {
-		if !ownRow && (first.IsZero() || on.Before(first)) {
+	look := func(on calendar.Date) {
+		if first.IsZero() || on.Before(first) {
 			first = on
 		}
 	}
 	of := in.OfPiece(p.ID)
 	for _, h := range of.Hours {
-		look(h.OwnRow, h.On)
+		if h.OwnRow {
+			return calendar.Date{}
+		}
+		look(h.On)
 	}
 	for _, u := range of.Uses {
-		look(u.Schedule != "" && u.At == p.At, u.On)
+		if u.Schedule == "" || u.At != p.At {
+			look(u.On)
+		}
 	}
 	return first
 }

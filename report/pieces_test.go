@@ -25,7 +25,8 @@ func TestStageOfAPieceWorkedOn(t *testing.T) {
 }
 
 // Hours and a schedule on a piece's own row have no day of their own: they make
-// it worked on, and no day its first day of work.
+// it worked on, and no day its first day of work. With undated hours a dated use
+// is not the first work for certain, so there is no such day either.
 func TestFirstWork(t *testing.T) {
 	on := func(day int) calendar.Date { return calendar.Date{Year: 2026, Month: 3, Day: day} }
 	a := ledger.Piece{ID: "A", At: fault.Place{File: "pieces.csv", Row: 2}}
@@ -37,5 +38,7 @@ func TestFirstWork(t *testing.T) {
 	assert.Equal(t, atWork, in.Stage(&a))
 	use.At, use.On = fault.Place{File: "uses.csv", Row: 2}, on(12)
 	in.Books.Uses, in.ofPieces = append(in.Books.Uses, use), nil
+	assert.True(t, in.FirstWork(&a).IsZero())
+	in.Books.Hours, in.ofPieces = nil, nil
 	assert.Equal(t, on(12), in.FirstWork(&a))
 }

@@ -92,7 +92,8 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 // some.
 func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
-		listed: map[string]bool{}, examples: map[string]string{}, causes: map[causeKey]*cause{}}
+		listed: map[string]bool{}, examples: map[string]string{}, asExamples: map[string]fault.Place{},
+		causes: map[causeKey]*cause{}}
 	text := sheets.Settings(fsys, &r.problems)
 	r.settings, r.sections = settings.Read(text, t, &r.problems, try.pasted...)
 	r.readMeant()
@@ -138,11 +139,13 @@ type reading struct {
 	names    names
 	causes   map[causeKey]*cause
 	examples map[string]string // names there are, by table
-	listed   map[string]bool   // choice columns whose words have been reported
-	days     dayOrders
-	points   int               // numbers written with a point that can be no other mark
-	meant    map[string]string // [names] of settings.toml, by how names are compared
-	nets     []netFee          // fees worked out from what reached the owner
+	// asExamples are the rows still marked as examples, by exampleKey.
+	asExamples map[string]fault.Place
+	listed     map[string]bool // choice columns whose words have been reported
+	days       dayOrders
+	points     int               // numbers written with a point that can be no other mark
+	meant      map[string]string // [names] of settings.toml, by how names are compared
+	nets       []netFee          // fees worked out from what reached the owner
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
 }

@@ -10,6 +10,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
+	"piecebook/templates"
 )
 
 // owner is what a name belongs to.
@@ -35,6 +36,9 @@ type names struct {
 	nearest   map[string]string   // suggestions made so far, by what and name
 	kinds     map[string][]string // pieces by kind, once it is asked
 }
+
+// exampleKey is a table and what its row still marked as an example begins with.
+func exampleKey(table, name string) string { return table + ":" + values.Fold(name) }
 
 // suggestionsMax bounds the suggestions of one run: each is compared with all
 // names there are, and where more than these are unknown a whole table is
@@ -176,6 +180,10 @@ var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots
 // fixForUnknown says what to type for a name that is unknown: the nearest there is,
 // the one piece of that kind, or a line of its own.
 func (rec *record) fixForUnknown(name, what string, space map[string]*owner, code fault.Code, table string) string {
+	if at, is := rec.r.asExamples[exampleKey(strings.ToLower(table), name)]; is {
+		return fmt.Sprintf("Its row in %s is still marked as an example, which is not read. Delete %q in %s.", table,
+			templates.ExamplePrefix, at)
+	}
 	fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
 	if code == fault.CodePieceUnknown {
 		if of := rec.r.piecesOfKind(name); len(of) == 1 {

@@ -53,6 +53,12 @@ func (r *reading) takePart(s *sheets.Sheet) {
 	}
 	tally.Table = b.Table.Name
 	r.tables[b.Table.Name] = r.tables[b.Table.Name][:len(r.tables[b.Table.Name])] // there, even without a row
+	for _, l := range b.Examples {
+		name, column := headers.ExampleOf(s, l)
+		at := s.Place()
+		at.Row, at.Column = l.Number, s.Lines[0].Cells[column]
+		r.asExamples[exampleKey(b.Table.Name, name)] = at
+	}
 	for _, l := range b.Records {
 		rec := &record{r: r, block: b, sheet: s, line: l, at: s.Place(), tally: tally, reported: maps.Clone(b.Missing),
 			refused: b.Broken || b.Faulty || l.Broken}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -42,6 +43,10 @@ func ReadAmount(text string, style Style) (Amount, *Refusal) {
 // halves are words that stand for a number.
 var halves = regexp.MustCompile(`(?i)^(?:a |one )?(half|quarter|third)\b(?: (?:a|of a|of the|of))?\s*(.*)$`)
 
+// parts are the words of halves as they can be typed.
+var parts = map[string]struct{ fraction, decimal string }{"half": {"1/2", "0.5"}, "third": {"1/3", "0.33"},
+	"quarter": {"1/4", "0.25"}}
+
 // whyNoAmount tells a text that has no number, or none that can be read.
 func whyNoAmount(text, number, unit string, style Style) *Refusal {
 	if u, known := FindUnit(unit); known && number == "" {
@@ -49,10 +54,12 @@ func whyNoAmount(text, number, unit string, style Style) *Refusal {
 			fmt.Sprintf("Type the number too, such as 1 %s.", u.Name))
 	}
 	if m := halves.FindStringSubmatch(text); m != nil {
-		parts := map[string]string{"half": "1/2", "third": "1/3", "quarter": "1/4"}
-		fix := fmt.Sprintf("Type it as %s of a container, or with a unit, such as 1/2 pt.", parts[strings.ToLower(m[1])])
-		if u, known := FindUnit(m[2]); known {
-			fix = fmt.Sprintf("Type %s %s.", parts[strings.ToLower(m[1])], u.Name)
+		part := parts[strings.ToLower(m[1])]
+		// Of a container without a unit: a spreadsheet makes a date of 1/2 alone.
+		fix := fmt.Sprintf("Type %s for that much of a container, or the amount with its unit, such as 1/2 pt.",
+			style.example(part.decimal))
+		if u, known := FindUnit(m[2]); known && u.Kind != Count {
+			fix = fmt.Sprintf("Type %s %s.", part.fraction, u.Name)
 		}
 		return refuse(fault.CodeAmountNotRead, "This is a word where a number is needed.", fix)
 	}
@@ -122,6 +129,9 @@ func (a Amount) otherKind(unit Unit) *Refusal {
 		unit.Plural(two))
 	fix := fmt.Sprintf("Type the amount in %s, or a bare number of containers.", unit.Plural(two))
 	switch {
+	case slices.Contains([]string{"can", "tube", "bag"}, a.Unit.Name):
+		fix = fmt.Sprintf("If the %s is the container, type %s alone; otherwise %s", a.Unit.Name, a.written(),
+			fault.LowerFirst(fix))
 	case a.Unit.Name == "oz" && unit.Kind == Volume:
 		why = fmt.Sprintf("An ounce (oz) is a weight, and the container is counted in %s.", unit.Plural(two))
 		fix = fmt.Sprintf("If fluid ounces are meant, type %s fl oz; otherwise %s", a.written(), fault.LowerFirst(fix))

@@ -205,11 +205,35 @@ func TestRemarksSayWhatToType(t *testing.T) {
 		require.Contains(t, refusal.Fix, want, text)
 	}
 	for text, want := range map[string]string{"quart": "Type the number too, such as 1 qt.", "half a pint": "Type 1/2 pt.",
-		"half": "1/2 of a container", "some": "Type a number and a unit",
+		"half": "Type 0.5 for that much of a container", "half a can": "Type 0.5 for", "some": "Type a number and a unit",
 		"1 quart can": "Type 1 quart alone", "3 sheets of 220": "Type 3 sheets alone", "~8 oz": "without the mark",
 		"?": "Leave the cell blank"} {
 		_, refusal := measure.ReadAmount(text, point)
 		require.NotNil(t, refusal, text)
 		require.Contains(t, refusal.Fix, want, text)
+	}
+}
+
+// What the message about an amount says to type is in it, and is then read as an
+// amount of a can of a quart.
+func TestAmountsToTypeAreRead(t *testing.T) {
+	quart, _ := measure.FindUnit("qt")
+	inCans := func(text string, style measure.Style) *measure.Refusal {
+		a, refusal := measure.ReadAmount(text, style)
+		if refusal == nil {
+			_, refusal = a.InContainers(rat(t, "1"), quart)
+		}
+		return refusal
+	}
+	for text, typed := range map[string][2]string{"half a can": {"0.5", "0,5"}, "half can": {"0.5", "0,5"},
+		"half of it": {"0.5", "0,5"}, "a quarter": {"0.25", "0,25"}, "third of a can": {"0.33", "0,33"},
+		"half a pint": {"1/2 pt", "1/2 pt"}, "1/2 can": {"1/2", "1/2"}, "3 cans": {"3", "3"}, "2 tubes": {"2", "2"},
+		"1 quart can": {"1 quart", "1 quart"}, "8 oz": {"8 fl oz", "8 fl oz"}, "pint": {"1 pt", "1 pt"}} {
+		for i, style := range []measure.Style{point, comma} {
+			refusal := inCans(text, style)
+			require.NotNil(t, refusal, text)
+			require.Contains(t, refusal.Fix, " "+typed[i], text)
+			require.Nil(t, inCans(typed[i], style), typed[i])
+		}
 	}
 }

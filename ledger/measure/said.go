@@ -111,8 +111,13 @@ func firstWord(words string) string {
 	return first
 }
 
+// bargained is how a price came about: the number is what was paid in the end,
+// so its `down` is no payment in part.
+var bargained = regexp.MustCompile(`(?i)\b(?:haggled|bargained|talked|marked|knocked|beaten) down\b`)
+
 // hasChanging says that a text has a word that would change what a number means.
 func hasChanging(text string) bool {
+	text = bargained.ReplaceAllString(text, "")
 	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !isLetter(c) }) {
 		if slices.Contains(changingWords, w) {
 			return true

@@ -237,7 +237,7 @@ func supplyNote(p figures.Piece, rows []supplyRow) string {
 // sureness says after the caption how sure the supplies are, as they stand now:
 // whole percents of their cost that add up to 100.
 func sureness(p figures.Piece) string {
-	names := []string{"counted", "measured", "own coverage", "bought again", "stated", "starting", "used up"}
+	names := []string{"counted", "measured", "own coverage", "bought again", "stated", "usual for its group", "used up"}
 	sums := make([]money.Cents, len(names))
 	for _, s := range p.Shares {
 		if at := slices.Index(words.BySureness, s.Basis); at >= 0 { // else nothing was drawn

@@ -89,15 +89,19 @@ func List(words []string) string {
 }
 
 // Capital begins words with a capital.
-func Capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
-}
+func Capital(s string) string { return firstLetter(s, unicode.ToUpper) }
 
 // Uncapital begins words with a small letter, to stand within a sentence.
-func Uncapital(s string) string {
+func Uncapital(s string) string { return firstLetter(s, unicode.ToLower) }
+
+// firstLetter turns the first letter; a blank text, and a byte that is no letter,
+// stay what they are.
+func firstLetter(s string, turn func(rune) rune) string {
 	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToLower(r)) + s[n:]
+	if r == utf8.RuneError {
+		return s
+	}
+	return string(turn(r)) + s[n:]
 }
 
 // Piece is a piece as a line names it: its description, else its kind.

@@ -28,3 +28,12 @@ func TestMonths(t *testing.T) {
 		assert.Equal(t, c.long, words.Months(c.first, c.last))
 	}
 }
+
+// The first letter of a sentence turns, of any alphabet; a blank text stays blank,
+// and a byte that is no letter stays what it is.
+func TestFirstLetters(t *testing.T) {
+	for text, want := range map[string][2]string{"": {"", ""}, "sanding": {"Sanding", "sanding"},
+		"Öl": {"Öl", "öl"}, "7 coats": {"7 coats", "7 coats"}, "\xff": {"\xff", "\xff"}} {
+		assert.Equal(t, want, [2]string{words.Capital(text), words.Uncapital(text)}, text)
+	}
+}

@@ -154,7 +154,7 @@ func countLines(b *books) []string {
 	}
 	out := []string{"Count these; what the count usually moves, the most first"}
 	for _, c := range counts {
-		out = append(out, fmt.Sprintf("  %s: %s by the records; %s  [could move %s]", c.Supply.Name, words.LeftByRecords(c),
+		out = append(out, fmt.Sprintf("  %s: %s by the records; %s  [in doubt %s]", c.Supply.Name, words.LeftByRecords(c),
 			words.WhyCount(c), c.AtStake.Grouped()))
 	}
 	return out
@@ -268,7 +268,7 @@ func moves(p fault.Problem) string {
 	if p.MoneyCents == 0 {
 		return ""
 	}
-	return ", could move " + money.Cents(p.MoneyCents).Grouped()
+	return ", in doubt " + money.Cents(p.MoneyCents).Grouped()
 }
 
 func keysOf[K comparable, V any](m map[K]V) func(func(K) bool) {
@@ -286,13 +286,16 @@ func tallyLines(b *books) []string {
 	var out []string
 	out = append(out, words.RowsOfSheets(b.Read.Tally)...)
 	out = append(out, words.AbsentInShort(b.Read, b.Set.Tables)...)
-	errs := len(b.Problems.Errors())
-	switch {
+	causes, waiting := separated(b.Problems.Errors())
+	switch errs := len(causes); {
 	case b.nothing != "":
 		out = []string{b.nothing}
-	case errs > 0:
-		out = append(out, fmt.Sprintf("%d %s to put right before a report can be made.", errs, fault.Plural(errs, "problem",
-			"problems")))
+	case errs+len(waiting) > 0:
+		text := fmt.Sprintf("%d %s to put right before a report can be made", errs, fault.Plural(errs, "problem", "problems"))
+		if n := len(waiting); n > 0 {
+			text += fmt.Sprintf("; %d more %s may be right then", n, fault.Plural(n, "line", "lines"))
+		}
+		out = append(out, text+".")
 	case words.NothingFilledIn(b.Read.Tally):
 		out = append(out, nothingYet)
 	case b.Month == 0:

@@ -69,8 +69,10 @@ type Block struct {
 	Table   *templates.Table  // nil: the sheet is no table
 	Columns map[string]Column // by field
 	Records []sheets.Line     // the rows that may be records
-	Tally   Tally             // of the others
-	Width   int               // columns up to the last with a header
+	// Examples are the rows that ExampleOf tells.
+	Examples []sheets.Line
+	Tally    Tally // of the others
+	Width    int   // columns up to the last with a header
 	// wider is how many rows that may be records hold more cells than the header,
 	// blank ones too.
 	wider   int
@@ -181,6 +183,7 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 			continue
 		case isExample(s, l):
 			b.Tally.Examples++
+			b.Examples = append(b.Examples, l)
 			skipped = append(skipped, l.Number)
 		case r.notRecord(s, b, l):
 			b.Tally.NotRecord++
@@ -218,14 +221,24 @@ func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
 // the sheet's first, or the first below a column name where the table stands
 // further right.
 func isExample(s *sheets.Sheet, l sheets.Line) bool {
+	_, at := ExampleOf(s, l)
+	return at >= 0
+}
+
+// ExampleOf is what stands behind example: in the row that isExample tells, and
+// the index of its cell; -1 in any other row.
+func ExampleOf(s *sheets.Sheet, l sheets.Line) (text string, at int) {
 	first := slices.IndexFunc(s.Lines[0].Cells, func(h string) bool { return strings.TrimSpace(h) != "" })
 	for _, i := range []int{0, first} {
-		if i >= 0 && i < len(l.Cells) && strings.HasPrefix(strings.ToLower(strings.TrimSpace(l.Cells[i])),
-			templates.ExamplePrefix) {
-			return true
+		if i < 0 || i >= len(l.Cells) {
+			continue
+		}
+		cell, n := strings.TrimSpace(l.Cells[i]), len(templates.ExamplePrefix)
+		if len(cell) >= n && strings.EqualFold(cell[:n], templates.ExamplePrefix) {
+			return strings.TrimSpace(cell[n:]), i
 		}
 	}
-	return false
+	return "", -1
 }
 
 // isGuide says that a sheet is one of the starter workbook's own that hold no

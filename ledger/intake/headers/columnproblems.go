@@ -143,12 +143,23 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 		if _, there := b.Columns[name]; !there && !t.Field(name).ColumnMayBeMissing {
 			f := t.Field(name)
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
-				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", name,
+				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", b.heading(f),
 					strings.TrimSuffix(fault.LowerFirst(f.Description), "."), t.Title),
 				Fix: r.missingFix(s, at, b, f)})
 			b.Faulty, b.Missing[name] = true, true
 		}
 	}
+}
+
+// heading is a column's name as the sheet would have it: Worked on, where its other
+// columns are headed as in the starter workbook, else worked_on.
+func (b *Block) heading(f *templates.Field) string {
+	for _, c := range b.Columns {
+		if c.Field != nil && c.Field.Title != c.Field.Name && strings.TrimRight(c.Header, " (*)") == c.Field.Title {
+			return f.Title
+		}
+	}
+	return f.Name
 }
 
 // fieldNames are the names of a table's columns, in their order.
@@ -163,9 +174,9 @@ func fieldNames(t *templates.Table) []string {
 // missingFix says how a missing column can be had: by adding it, or by naming
 // the column that is it, of those that are there and not read.
 func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templates.Field) string {
-	add := fmt.Sprintf("Add a column %s.", f.Name)
+	add := fmt.Sprintf("Add a column %s.", b.heading(f))
 	if len(f.Constraints.Enum) > 0 {
-		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", f.Name,
+		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", b.heading(f),
 			strings.Join(f.Constraints.Enum, ", "))
 	}
 	section := settings.ColumnsSection(b.Table.Name)
