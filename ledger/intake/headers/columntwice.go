@@ -89,6 +89,10 @@ func (r *Reader) meantOtherwise(s *sheets.Sheet, at fault.Place, b *Block, c Col
 	return fix
 }
 
+// saleOf are the columns of a piece's sale that are named as those of its purchase
+// below a heading of two rows: Purchase and Sale, below each Date and Price.
+var saleOf = map[string]string{"got_on": "sold_on", "price": "sold_price"}
+
 // eitherFix says how two columns of one meaning, whose cells both read as that,
 // can be distinguished.
 func (r *Reader) eitherFix(s *sheets.Sheet, at fault.Place, b *Block, first, second Column) string {
@@ -96,6 +100,11 @@ func (r *Reader) eitherFix(s *sheets.Sheet, at fault.Place, b *Block, first, sec
 	fix := "Rename one of them."
 	switch near := otherwise(second, b); {
 	case settings.HeaderKey(first.Header) == settings.HeaderKey(second.Header):
+		name := saleOf[second.Field.Name]
+		if _, taken := b.Columns[name]; name != "" && b.Table.Name == "pieces" && !taken && !s.IsTurned {
+			return fmt.Sprintf("If cell %s is of the sale, type %s there; if not, rename one of them.",
+				sheets.CellName(second.Index, s.Lines[0].Number), name)
+		}
 	case isMoney(second.Field.Cell):
 		// Which of two amounts counts only the owner knows: nothing is proposed.
 		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.",

@@ -20,6 +20,9 @@ import (
 func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	b := &Block{sheet: s, Tally: Tally{Rows: len(s.Lines), NotTable: len(s.Lines)}}
 	b.ignored = ignored
+	for b.head+1 < len(s.Lines) && filledCells(s.Lines[b.head].Cells) == 1 {
+		b.head++ // a title
+	}
 	if t, head := r.fitting(s); t != nil {
 		found, _ := r.headerFields(t, s.Lines[head].Cells)
 		b.head, b.likely = head, found
@@ -170,13 +173,15 @@ func (r *Reader) fittingRow(cells []string) *templates.Table {
 		}
 	}
 	var best *templates.Table
-	most, tied := 0, false
+	most, tied, almost := 0, false, false
 	for i := range r.set.Tables {
 		t := &r.set.Tables[i]
 		found, _ := r.headerFields(t, cells)
 		n := distinctFields(found)
 		lacks := len(lacking(t, found))
 		nearly := lacks == 1 && n > fitLeast && n*3 >= headers*2 // the one is asked for once it is read
+		almost = almost || n == fitLeast && lacks == 1 && n == headers && slices.ContainsFunc(found,
+			func(f *templates.Field) bool { return f != nil && isMoney(f.Cell) })
 		if n < fitLeast || n*2 < headers || !hasNeeded(t, found) && !nearly {
 			continue
 		}
@@ -188,8 +193,8 @@ func (r *Reader) fittingRow(cells []string) *templates.Table {
 			tied = true
 		}
 	}
-	if tied {
-		return nil
+	if tied || almost && most == 2*fitLeast {
+		return nil // a day, words and an amount are as well another table's that only lacks one
 	}
 	return best
 }
