@@ -35,6 +35,7 @@ type names struct {
 	loose     map[string][]*owner // by table and looseKeys
 	nearest   map[string]string   // suggestions made so far, by what and name
 	kinds     map[string][]string // pieces by kind, once it is asked
+	called    map[string]string   // pieces by what else they are called, once it is asked
 }
 
 // exampleKey is a table and what its row still marked as an example begins with.
@@ -185,7 +186,7 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 			templates.ExamplePrefix, at)
 	}
 	fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
-	if code == fault.CodePieceUnknown {
+	if code == fault.CodePieceUnknown && rec.r.otherNames(space)[values.Fold(name)] == "" {
 		if of := rec.r.piecesOfKind(name); len(of) == 1 {
 			return fmt.Sprintf("The one %s is %s: type that. Pieces are named by what stands under Piece in Pieces.",
 				strings.TrimSpace(name), of[0])
@@ -196,10 +197,23 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 			fix += " If it is several pieces, separate them with a semicolon, as in P1; P2."
 		}
 	}
+	if piece := rec.r.otherNames(space)[values.Fold(name)]; piece != "" && code == fault.CodePieceUnknown &&
+		rec.r.heads.Propose("names", meaningLine(name, piece), rec.place(rec.fieldOf(table))) {
+		return fmt.Sprintf("Pieces says this of %s: type that, or put %s under [names] of settings.toml.", piece,
+			meaningLine(name, piece))
+	}
 	if of := severalNear(name, knownNames(space)); len(of) > 1 {
 		return fmt.Sprintf("It may be %s: type the one that is meant, or put %s into %s.", upToFive(of), name, table)
 	}
 	near := rec.r.names.near(what, name, space)
+	if others := rec.r.otherNames(space); near == "" || !isMisspelt(name, near) {
+		other := fault.Nearest(name, slices.Sorted(maps.Keys(others)))
+		if other != "" && isMisspelt(name, other) &&
+			rec.r.heads.Propose("names", meaningLine(name, others[other]), rec.place(rec.fieldOf(table))) {
+			return fmt.Sprintf("The nearest is %s, which is %s. Type that, or put %s under [names] of settings.toml; if it "+
+				"is another, put %s into %s.", other, others[other], meaningLine(name, others[other]), name, table)
+		}
+	}
 	switch only := []string{near}; {
 	case near != "" && isMisspelt(name, near) &&
 		rec.r.heads.Propose("names", meaningLine(name, near), rec.place(rec.fieldOf(table))):

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -197,4 +198,47 @@ func (r *reading) noteUnusedNames(text string) {
 			}
 		}
 	}
+}
+
+// otherNamesLeast is how many pieces it takes for what a column says of each, all of
+// it different, to be names of theirs.
+const otherNamesLeast = 3
+
+// otherNames are what else things of a name space are called, in small letters, and
+// what they are: by [names] of settings.toml, and pieces by their kind or description
+// where no two have the same.
+func (r *reading) otherNames(space map[string]*owner) map[string]string {
+	out := map[string]string{}
+	if len(space) > 0 && maps.EqualFunc(space, r.names.shared, func(a, b *owner) bool { return a == b }) {
+		maps.Copy(out, r.piecesCalled())
+	}
+	for text, name := range r.meant {
+		if o := space[values.Fold(name)]; o != nil {
+			out[text] = o.name
+		}
+	}
+	return out
+}
+
+// piecesCalled are the pieces by their kind and description.
+func (r *reading) piecesCalled() map[string]string {
+	if r.names.called != nil {
+		return r.names.called
+	}
+	r.names.called = map[string]string{}
+	for _, field := range []string{"description", "kind"} {
+		of, twice := map[string]string{}, false
+		for _, rec := range r.tables["pieces"] {
+			text, piece := values.Fold(rec.raw(field)), rec.raw("piece")
+			if text == "" || piece == "" {
+				continue
+			}
+			twice = twice || of[text] != ""
+			of[text] = piece
+		}
+		if !twice && len(of) >= otherNamesLeast {
+			maps.Copy(r.names.called, of)
+		}
+	}
+	return r.names.called
 }

@@ -62,7 +62,7 @@ func (r *reading) readSlips() {
 		}
 		if s.supply == "" && s.pieces == nil {
 			rec.unplaced = true
-			rec.noteUnplaced()
+			rec.noteUnplaced(what)
 		}
 		r.slips[rec] = s
 	}
@@ -192,16 +192,15 @@ func (r *reading) groupWord(phrase string) string {
 
 // noteUnplaced notes lines that no supply, group or piece could be found for,
 // once a sheet, before all other notes.
-func (rec *record) noteUnplaced() {
+func (rec *record) noteUnplaced(what string) {
 	cents, _ := values.Money(rec.cell("cost"), rec.r.settings)
 	rec.noteForCause("supply", "", fault.CodeSlipUnplaced, int64(cents.Abs()), func(c *cause) (string, string) {
 		n := max(c.cells, 1)
 		return fmt.Sprintf("%d %s of this list %s neither a supply nor a piece that is known, so %s is in no figure.", n,
 				fault.Plural(n, "line", "lines"), fault.Plural(n, "names", "name"), money.Cents(c.cents).Grouped()),
-			fmt.Sprintf("Put the supply it is under [items] of settings.toml, as in %s = \"Sandpaper 120\", or type the piece "+
-				"it is for beside it (%s). What the shop paid for otherwise belongs in Expenses or Trips; %s = \"none\" then "+
-				"leaves it out here.", settings.TomlText(rec.raw("supply")), rowList(c.rows),
-				settings.TomlText(rec.raw("supply")))
+			fmt.Sprintf("Put the supply it is under [items] of settings.toml, as in %s for one of its own, or type the piece "+
+				"it is for into the same cell (%s). What the shop paid for otherwise belongs in Expenses or Trips; %s = \"none\" "+
+				"then leaves it out here.", meaningLine(what, what), rowList(c.rows), settings.TomlText(what))
 	})
 	first := &rec.r.causes[causeKey{rec.at.File, rec.at.Sheet, fault.CodeSlipUnplaced, ""}].first
 	first.First, first.AsksNothing = true, false

@@ -1,7 +1,6 @@
 package headers
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -131,11 +130,7 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at,
 			Found: sheets.Shortened(strings.Join(b.headers, ", ")),
 			Why:   fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
-			Fix: fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for "+
-				"them in [%s] of settings.toml, a line each, as in %s = %s. Its columns are: %s.",
-				strings.Join(NeededColumns(t), ", "), settings.ColumnsSection(t.Name),
-				settings.TomlText(cmp.Or(cmp.Or(b.headers...), "My name")), settings.TomlText(NeededColumns(t)[0]),
-				strings.Join(fieldNames(t), ", "))})
+			Fix:   r.noHeaderFix(s, b)})
 		b.Broken = true
 		return
 	}
@@ -160,6 +155,27 @@ func (b *Block) heading(f *templates.Field) string {
 		}
 	}
 	return f.Name
+}
+
+// noHeaderFix says what to do with a sheet that has none of its table's columns: read
+// it as the table that its own fit, else name them, with one that can be it.
+func (r *Reader) noHeaderFix(s *sheets.Sheet, b *Block) string {
+	t := b.Table
+	if better, _ := r.fitting(s); better != nil && better != t && r.Tell("sheets", columnLine(s.Known, better.Name),
+		s.Place()) {
+		return fmt.Sprintf("It looks like %s. If it is, put %s under [sheets] of settings.toml, or rename it.", better.Title,
+			columnLine(s.Known, better.Name))
+	}
+	example := ""
+	for i, header := range b.headers {
+		f := t.Field(NeededColumns(t)[0])
+		if c := (Column{Index: i, Header: header, table: t.Name}); example == "" && r.couldHold(s, c, b, f) {
+			example = ", as in " + columnLine(header, f.Name)
+		}
+	}
+	return fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for "+
+		"them in [%s] of settings.toml, a line each%s. Its columns are: %s.", strings.Join(NeededColumns(t), ", "),
+		settings.ColumnsSection(t.Name), example, strings.Join(fieldNames(t), ", "))
 }
 
 // fieldNames are the names of a table's columns, in their order.

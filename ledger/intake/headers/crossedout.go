@@ -83,11 +83,11 @@ func (r *Reader) noteCrossedOut(s *sheets.Sheet, b *Block, out []sheets.Line) {
 	}
 }
 
-// moneyIn is the money of a row, signs apart, in the columns that are read, in cents.
+// moneyIn is the money of a row that changed hands, signs apart, in cents.
 func (r *Reader) moneyIn(s *sheets.Sheet, b *Block, l sheets.Line) (cents int64) {
 	for _, c := range b.Columns {
-		if x, ok := r.cellMoney(s, c, l); ok {
-			cents += int64(x.Abs())
+		if x, ok := r.MoneyIn(s, b.Table, c, l); ok {
+			cents += int64(x)
 		}
 	}
 	return cents

@@ -20,6 +20,7 @@ const (
 	SettingsFile  = "settings.toml"
 	RecordsFolder = "records"
 	seenFile      = "seen.csv"  // notes the owner has seen: no records
+	guideFile     = "guide.pdf" // what the command guide writes
 	programName   = "piecebook" // the program itself may lie beside the records
 )
 
