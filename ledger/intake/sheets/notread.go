@@ -119,7 +119,8 @@ func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 	base := path.Base(name)
 	kind := strings.ToLower(path.Ext(base))
 	switch bare := strings.TrimSuffix(base, path.Ext(base)); {
-	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), settingsNamed(base), slices.Contains([]string{seenFile, guideFile}, base),
+	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), settingsNamed(base),
+		slices.Contains([]string{seenFile, guideFile}, base),
 		strings.TrimSuffix(strings.ToLower(base), ".exe") == programName, strings.EqualFold(base, "thumbs.db"),
 		strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
 		return false
