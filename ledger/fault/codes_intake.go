@@ -127,6 +127,7 @@ const (
 	CodeTypicalArea         Code = "typical-area"
 	CodeStartingCoverage    Code = "starting-coverage"
 	CodeDeliveryEither      Code = "delivery-either"
+	CodeForPiece            Code = "receipts-for-piece"
 	CodeUnitBeside          Code = "unit-beside"
 	CodeQuantityUnread      Code = "quantity-beside-price"
 	CodeTaxEither           Code = "tax-beside-sale"
@@ -260,6 +261,7 @@ var IntakeCodes = map[Code]string{
 	CodeTypicalArea:         "a piece's area is the usual one of its kind (note)",
 	CodeStartingCoverage:    "a supply's coverage is its group's usual one (note)",
 	CodeDeliveryEither:      "a column of delivery may be what buyers paid or what it cost the shop",
+	CodeForPiece:            "a column of a list of receipts says which piece a line is for (note)",
 	CodeUnitBeside:          "a column beside numbers holds their units, and the two are read together (note)",
 	CodeQuantityUnread:      "a number of things stands beside a price that is read as the whole line (note)",
 	CodeTaxEither:           "the tax beside the price it sold for is read as tax paid on buying (note)",

@@ -38,6 +38,7 @@ var columnCases = []problemCase{
 	{fault.CodeMoneyNegative, file("sales.csv", "sold_on,pieces,channel,price\n2026-02-01,P1,market,-100\n")},
 	{fault.CodeNumberNotRead, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Primer,32 fl oz,20\n2026-01-10,Primer,12 oz,20\n")},
 	{fault.CodeDeliveryEither, file("sales.csv", "sold_on,pieces,channel,price,Delivery\n2026-02-01,P1,market,90,\n2026-02-02,P2,market,30,12.50\n")},
+	{fault.CodeForPiece, file("receipts.csv", "Date,Store,Item,For,Amount\n2026-01-09,shop,knobs,P1,9.00\n2026-01-09,shop,sandpaper,shelf,4.00\n")},
 	{fault.CodeUnitBeside, file("purchases.csv", "bought_on,supply,containers,Unit,cost\n2026-01-09,Primer,2,qt,20\n2026-01-10,Primer,3,tubs,20\n2026-01-11,Primer,3,lb,20\n")},
 	{fault.CodeQuantityUnread, file("sales.csv", "sold_on,pieces,channel,Qty,price\n2026-02-01,P1,market,1,90\n2026-02-02,P2,market,2,30\n")},
 	{fault.CodeQuantityUnread, file("purchases.csv", "Date,Supply,Qty,Price\n2026-01-09,Primer,3,20\n")},

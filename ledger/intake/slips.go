@@ -47,7 +47,9 @@ func (r *reading) readSlips() {
 			many, what = receipts.ReadSlip(text)
 		}
 		s := slip{many: many}
-		switch pieces := r.piecesWithin(what); {
+		switch pieces, beside := r.piecesWithin(what), r.pieceBeside(rec); {
+		case beside != "" && r.itemOf(what) == "" && (!listed || r.supplyThere(what) == ""):
+			s.pieces = []string{beside}
 		case r.supplyThere(what) != "":
 			s.supply = r.supplyThere(what)
 		case values.Fold(r.itemOf(what)) == settings.NoTable:
@@ -132,6 +134,29 @@ func (r *reading) piecesWithin(text string) (out []string) {
 	return out
 }
 
+// pieceBeside is the one piece that a line of receipts says it is for, by its name or
+// words of it; blank where there is none, or several.
+func (r *reading) pieceBeside(rec *record) string {
+	text := ""
+	if rec.block.For > 0 {
+		text = rec.line.Text(rec.block.For - 1)
+	}
+	if text == "" {
+		return ""
+	}
+	if o := r.lookUp(text, r.names.shared); o != nil && o.what == "piece" {
+		return o.name
+	}
+	var known []string
+	for _, other := range r.tables["pieces"] {
+		known = append(known, other.raw("piece"))
+	}
+	if of := severalNear(text, known); len(of) == 1 {
+		return of[0]
+	}
+	return ""
+}
+
 // slipSupply is the supply of its own that a slip's words name, where they speak
 // of a group of supplies. One that has words of a supply there is, and none of
 // another group, is proposed as that.
@@ -199,7 +224,7 @@ func (rec *record) noteUnplaced(what string) {
 		return fmt.Sprintf("%d %s of this list %s neither a supply nor a piece that is known, so %s is in no figure.", n,
 				fault.Plural(n, "line", "lines"), fault.Plural(n, "names", "name"), money.Cents(c.cents).Grouped()),
 			fmt.Sprintf("Put the supply it is under [items] of settings.toml, as in %s for one of its own, or type the piece "+
-				"it is for into the same cell (%s). What the shop paid for otherwise belongs in Expenses or Trips; %s = \"none\" "+
+				"it is for into the same cell, or into a column \"For\" (%s). What the shop paid for otherwise belongs in Expenses or Trips; %s = \"none\" "+
 				"then leaves it out here.", meaningLine(what, what), rowList(c.rows), settings.TomlText(what))
 	})
 	first := &rec.r.causes[causeKey{rec.at.File, rec.at.Sheet, fault.CodeSlipUnplaced, ""}].first

@@ -79,7 +79,9 @@ type Block struct {
 	headers []string
 	unknown []Column // without a field: none of the table's
 	// Units are the columns that hold the units of others, by the field of the other.
-	Units  map[string]int
+	Units map[string]int
+	// For is the column of a list of receipts that says what a line is for, 1 + its index; 0 for none.
+	For    int
 	Broken bool // the rows cannot be read
 	// faulty says that all rows are refused for what is wrong with the header,
 	// though their cells are looked at; missing are the needed columns that are

@@ -133,7 +133,8 @@ func (r *Reader) namesApart(s *sheets.Sheet, c Column, f *templates.Field) bool 
 	if f.Name != "piece" && f.Name != "kind" {
 		return true
 	}
-	if hasWord(c.Header, []string{"where", "place", "when", "who", "client", "customer", "buyer"}) ||
+	if hasWord(c.Header, []string{"where", "place", "when", "who", "client", "customer", "buyer", "note", "notes",
+		"comments", "remarks"}) ||
 		r.unreadMoney(s, c) != 0 {
 		return false
 	}

@@ -15,7 +15,7 @@ import (
 
 // fillers are words that say nothing about what a column is.
 var fillers = []string{"a", "the", "my", "our", "i", "we", "it", "of", "was", "is", "total", "tot", "all", "this",
-	"each", "and"}
+	"each", "and", "actually"}
 
 // headerWords are the words of a header that say what it is.
 func headerWords(text string) []string {

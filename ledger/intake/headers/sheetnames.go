@@ -188,6 +188,7 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 	b.netOfSales()
 	r.takeUnits(s, at, b)
 	r.askDelivery(s, at, b)
+	r.takeFor(s, at, b)
 	r.noteBesideMoney(s, at, b)
 	if len(b.Columns) > 0 { // else all of them are reported as one
 		for _, c := range b.unknown {
