@@ -10,8 +10,8 @@ import (
 )
 
 // forHeaders name a column that says which piece a line is for.
-var forHeaders = []string{"for", "for piece", "for which piece", "piece", "pieces", "which piece", "used for", "used on",
-	"project"}
+var forHeaders = []string{"for", "for piece", "for which piece", "piece", "pieces", "which piece", "used for",
+	"used on", "project"}
 
 // takeFor takes the column of a list of receipts that says which piece a line is for.
 func (r *Reader) takeFor(s *sheets.Sheet, at fault.Place, b *Block) {
