@@ -14,6 +14,7 @@ import (
 
 // draft makes the month's pack without the lines that have problems: every row
 // with an error is refused and all is read again, until what is left has none.
+// Where no row is refused it is the whole pack, with its figures.
 // It exits 0, since what was asked for is done, and removes a figures.json of an
 // earlier pack from its folder.
 func (c *cli) draft(w terminal.Console, month calendar.Month) error {
@@ -34,6 +35,10 @@ func (c *cli) draft(w terminal.Console, month calendar.Month) error {
 	if err != nil {
 		return err
 	}
+	if len(in.Refused) == 0 {
+		fmt.Fprintln(w.Err, "No line had to be left out, so this is the whole pack and no draft.")
+		return c.pack(w, month)
+	}
 	in.Draft = true
 	dir := filepath.Join(c.outDir(), b.Month.String())
 	files := packFiles(b, in)
@@ -51,13 +56,8 @@ func (c *cli) draft(w terminal.Console, month calendar.Month) error {
 	fmt.Fprintf(w.Err, "The draft of %s is in:\n", b.Month.Name())
 	listFiles(w, dir, files)
 	n := len(in.Refused)
-	switch n {
-	case 0:
-		fmt.Fprintln(w.Err, "No line had to be left out: piecebook month makes the whole pack.")
-	default:
-		fmt.Fprintf(w.Err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to "+
-			"put them right.\n", n, fault.Plural(n, "problem is", "problems are"))
-	}
+	fmt.Fprintf(w.Err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to "+
+		"put them right.\n", n, fault.Plural(n, "problem is", "problems are"))
 	fmt.Fprintf(w.Err, "%s.\n", in.Tally)
 	return nil
 }
