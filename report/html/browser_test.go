@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -21,6 +22,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"piecebook/ledger/closing"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/taxyear"
@@ -152,9 +154,26 @@ func TestInABrowser(t *testing.T) {
 		b.ask(t, "year", call)
 	}
 	b.quiet(t, "year")
-	b.accessible(t, month, written(t, "early.html", rendered(t, screen.Month(ins[1]))), tax)
+	b.pictures(t, "month", month)
+	b.pictures(t, "year", tax)
+}
+
+// TestAccessible: no rule of accessibility is broken in any form of a small
+// month after one that was made and has changed since, and of one of no sales;
+// nor in forms chosen among them of a large month, and of a year with corrections.
+func TestAccessible(t *testing.T) {
+	b := open(t)
+	ins, l := testkit.SampleBooks(t)
+	small, quiet := testkit.SmallShop(t), testkit.SmallShop(t)
+	small.Earlier = []closing.Since{{Month: small.Month.From - 1, Amounts: []closing.Amount{{Part: closing.InStatement,
+		Name: string(figures.LineNetProfit), Was: 100, Is: 200}}}}
+	quiet.Month.Pieces = slices.DeleteFunc(slices.Clone(quiet.Month.Pieces), quiet.SoldIn)
+	b.accessible(t, "small", screen.Month(small), views)
+	b.accessible(t, "no sales", screen.Month(quiet), views)
+	b.accessible(t, "large", screen.Month(ins[1]), views[3:])
+	ins[11].Corrections = []*closing.Corrections{{Last: ins[10].Month.To, Postings: ins[11].InMonth()[:9]}}
+	b.accessible(t, "year", yearOf(t, ins, l), views[1:3])
 	b.quiet(t, "accessibility")
-	b.pictures(t, month)
 }
 
 // TestEveryMonthWithoutScripts: with scripts off every figure of every month of
@@ -234,10 +253,9 @@ func (b *browser) withoutScripts(t *testing.T) {
 
 // accessible runs every rule of an accessibility engine (axe-core, of which
 // PIECEBOOK_AXE names the script) over the pages in each form.
-func (b *browser) accessible(t *testing.T, month, early, year string) {
+func (b *browser) accessible(t *testing.T, name string, d pages.Document, views []view) {
 	t.Helper()
-	name := os.Getenv("PIECEBOOK_AXE")
-	engine, err := os.ReadFile(name)
+	engine, err := os.ReadFile(os.Getenv("PIECEBOOK_AXE"))
 	if err != nil {
 		if os.Getenv("CI") != "" {
 			t.Fatal("PIECEBOOK_AXE must name axe.min.js; .ci/run fetches it:", err)
@@ -245,34 +263,37 @@ func (b *browser) accessible(t *testing.T, month, early, year string) {
 		t.Log("the accessibility rules are not run: PIECEBOOK_AXE names no axe.min.js")
 		return
 	}
-	for _, view := range []struct {
-		file          string
-		width         int64
-		scheme, media string
-		first         string // what is done first
-	}{
-		{month, 1280, "light", "screen", ""},
-		{early, 320, "dark", "screen", "open('dl.keys a')"}, // a phone, a figure open
-		{early, 640, "light", "screen", "open('tr[id] a')"}, // 1280 at 200 %, a share open
-		{early, 768, "dark", "screen", "filter()"},          // filtered and sorted
-		{early, 1280, "light", "print", "open('table a')"},  // on paper
-		{year, 320, "light", "screen", "open('table a')"},   // a phone
-		{year, 1280, "dark", "screen", "numbers()"},         // with the charts' numbers
-	} {
-		what := fmt.Sprintf("%s at %d, %s, %s, %s", filepath.Base(view.file), view.width, view.scheme, view.media, view.first)
-		b.show(t, view.file, view.width, view.scheme)
-		require.NoError(t, chromedp.Run(b.ctx, emulation.SetEmulatedMedia().WithMedia(view.media).WithFeatures(
-			[]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: view.scheme}}),
-			chromedp.Evaluate(string(engine), nil)))
-		if view.first != "" {
-			b.ask(t, what, view.first)
-		}
-		b.ask(t, what, fmt.Sprintf("rules(%t)", view.media == "print"))
+	b.show(t, written(t, "page.html", rendered(t, d)), 1280, "light")
+	require.NoError(t, chromedp.Run(b.ctx, chromedp.Evaluate(string(engine), nil)))
+	for _, v := range views {
+		what := fmt.Sprintf("%s at %d, %s, %s, %s", name, v.width, v.scheme, v.media, v.first)
+		require.NoError(t, chromedp.Run(b.ctx, emulation.SetDeviceMetricsOverride(v.width, 900, 1, false),
+			emulation.SetEmulatedMedia().WithMedia(v.media).WithFeatures(
+				[]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: v.scheme}})))
+		b.ask(t, what, v.first)
+		b.ask(t, what, fmt.Sprintf("rules(%t)", v.media == "print"))
 	}
 }
 
+// view is a form of a page.
+type view struct {
+	width         int64
+	scheme, media string
+	first         string // what is done first
+}
+
+// views are the forms in which every page is looked at. What is opened or
+// filtered stays so in the next.
+var views = []view{
+	{1280, "light", "screen", "numbers()"},           // with the charts' numbers
+	{768, "dark", "screen", "open('table a')"},       // a figure open
+	{320, "light", "screen", "open('main table a')"}, // a phone
+	{320, "dark", "screen", "filter()"},              // filtered and sorted
+	{1280, "light", "print", "open('table a')"},      // on paper
+}
+
 // pictures writes what the pages look like, where -screens names a folder.
-func (b *browser) pictures(t *testing.T, file string) {
+func (b *browser) pictures(t *testing.T, of, file string) {
 	t.Helper()
 	if *screens == "" {
 		return
@@ -292,7 +313,7 @@ func (b *browser) pictures(t *testing.T, file string) {
 				} else {
 					require.NoError(t, chromedp.Run(b.ctx, chromedp.Evaluate("location.hash='"+hash+"'", nil), take))
 				}
-				name := fmt.Sprintf("%d-%s%s.png", width, scheme, hash)
+				name := fmt.Sprintf("%s-%d-%s%s.png", of, width, scheme, hash)
 				require.NoError(t, os.WriteFile(filepath.Join(*screens, name), png, 0o600))
 			}
 		}
@@ -302,5 +323,5 @@ func (b *browser) pictures(t *testing.T, file string) {
 		pdf, _, err = page.PrintToPDF().Do(ctx)
 		return err
 	})))
-	require.NoError(t, os.WriteFile(filepath.Join(*screens, "printed.pdf"), pdf, 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(*screens, of+"-printed.pdf"), pdf, 0o600))
 }

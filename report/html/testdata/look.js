@@ -216,16 +216,18 @@ var look = {
   // open follows the first figure's link of a kind.
   open: function (which) {
     var link = document.querySelector(which.replace(/a$/, "a[href^='#f']"));
+    if (!link) { return ["there is no " + which]; }
     location.hash = link.hash;
     return look.shown(document.getElementById(link.hash.slice(1))) ? [] : [which + " is not shown"];
   },
-  // filter sorts the pieces and leaves some out.
+  // filter sorts the pieces and leaves some out; a year has no table of pieces to choose from, and of few pieces one has none.
   filter: function () {
     var table = document.querySelector("table.finder"), select = document.querySelector("form.find select");
+    if (!select) { return []; }
     table.tHead.querySelector("button").click();
     select.selectedIndex = 1;
     select.dispatchEvent(new Event("input", {bubbles: true}));
-    return table.querySelector("tbody tr[hidden]") ? [] : ["nothing is left out"];
+    return table.tBodies[0].rows.length < 4 || table.querySelector("tbody tr[hidden]") ? [] : ["nothing is left out"];
   },
   // numbers opens the tables under drawings.
   numbers: function () {
