@@ -171,7 +171,7 @@ func TestAccessible(t *testing.T) {
 	b.accessible(t, "small", screen.Month(small), views)
 	b.accessible(t, "no sales", screen.Month(quiet), views)
 	b.accessible(t, "large", screen.Month(ins[1]), views[3:])
-	ins[11].Corrections = []*closing.Corrections{{Last: ins[10].Month.To, Postings: ins[11].InMonth()[:9]}}
+	ins[11].Corrections = []*closing.Corrections{{Last: ins[10].Month.To, Postings: slices.Collect(ins[11].InMonth())[:9]}}
 	b.accessible(t, "year", yearOf(t, ins, l), views[1:3])
 	b.quiet(t, "accessibility")
 }
