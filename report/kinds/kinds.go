@@ -89,10 +89,14 @@ func Doc(in report.Input, r kinds.Report) page.Document {
 	return d
 }
 
-// Glance is the answer, the ranking and the channels alone, for a terminal.
+// Glance is the answer, the ranking and the channels alone, for a terminal; the
+// money by kind too where no hours are written down to rank kinds by.
 func Glance(in report.Input, r kinds.Report) page.Document {
 	d := kindsDocument(&in, r)
 	d.Sections = []page.Section{{Blocks: kindsAnswer(&in, r)}, {Title: "Where they sell", Blocks: kindsChannels(&in, r)}}
+	if len(r.Shop.Judged) > 0 && r.Shop.Timed == 0 {
+		d.Sections = append(d.Sections, page.Section{Title: "Money by kind", Blocks: kindsMoney(&in, r)})
+	}
 	return d
 }
 
@@ -117,7 +121,8 @@ func kindsAnswer(in *report.Input, r kinds.Report) []page.Block {
 	if ranked := kindsWhere(r, true); len(ranked) > 0 {
 		out = append(out, ranking(in, r, ranked))
 	}
-	if few := kindsWhere(r, false); len(few) > 0 {
+	// Without hours there is nothing to estimate an hour from.
+	if few := kindsWhere(r, false); len(few) > 0 && r.Shop.Timed > 0 {
 		out = append(out, fewSales(in, r, few))
 	}
 	if text := untimed(r); text != "" {

@@ -168,6 +168,10 @@ func TestFirstSentence(t *testing.T) {
 			d := Doc(in, kinds.Of(l, kinds.Scope{}))
 			assert.Contains(t, lead(t, d), c.want)
 			assert.NotContains(t, text.Render(d), "NaN")
+			// Without hours the terminal has the money by kind, as the sentence says.
+			glance := text.Render(Glance(in, kinds.Of(l, kinds.Scope{})))
+			assert.Equal(t, c.name == "no hours", strings.Contains(glance, "Money by kind\n"))
+			assert.Equal(t, c.name == "two sold", strings.Contains(glance, "Kinds with under 3 sales\n"))
 		})
 	}
 	for _, c := range []struct{ name, books, kind, want string }{
