@@ -301,7 +301,7 @@ func noteTasks(in *report.Input) []task {
 		if n.First {
 			kind = inNoFigure
 		}
-		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), is: "in question", of: in.NoteOf(i),
+		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), is: "in doubt", of: in.NoteOf(i),
 			look: fmt.Sprintf("Note %d", len(out)+1), anchor: report.NoteAnchor(i)})
 	}
 	return out
