@@ -86,7 +86,19 @@ func (in *Input) NoteOf(i int) *Worked {
 	if where := words.Place(n.Place); where != "" {
 		text += " Record: " + where + "."
 	}
-	return &Worked{Title: fmt.Sprintf("Note %d", i+1), Words: text, Cents: money.Cents(n.MoneyCents)}
+	return &Worked{Title: fmt.Sprintf("Note %d", in.NoteNumber(i)), Words: text, Cents: money.Cents(n.MoneyCents)}
+}
+
+// NoteNumber is the number that pages give a note of the list: those that ask for
+// nothing have none.
+func (in *Input) NoteNumber(i int) int {
+	number := 1
+	for _, n := range in.Notes[:i] {
+		if !n.AsksNothing {
+			number++
+		}
+	}
+	return number
 }
 
 // WantedOf is where the wanted rate an hour is written down.

@@ -10,7 +10,8 @@ import (
 )
 
 // Complete gives notes what only costing knows. A note on a usual area gets the
-// money it could move: all that supplies have put into the piece so far. A note
+// money it could move: what supplies that were shared by the area have put into
+// the piece so far. A note
 // without a month gets the one it belongs to: that of the record it stands at;
 // on a piece's row the last in which the piece came, had supplies or was sold; on
 // a starting coverage the first that was estimated by it. What no record stands
@@ -75,16 +76,18 @@ func joined(notes []fault.Problem) fault.Problem {
 
 // known is what the costed ledger tells by the place of a record.
 type known struct {
-	supplies map[fault.Place]int64 // of a piece: cents of supplies put into it
+	supplies map[fault.Place]int64 // of a piece: cents of supplies shared by its area
 	months   map[fault.Place]calendar.Month
 }
 
 func complete(l *costing.Ledger) known {
 	k := known{supplies: map[fault.Place]int64{}, months: map[fault.Place]calendar.Month{}}
 	byPiece, last := map[string]int64{}, map[string]calendar.Month{}
-	put := Find(OfPiece, LineSupplies)
+	put, byArea := Find(OfPiece, LineSupplies), sharedByArea(l.Books)
 	each(l, func(p *ledger.Posting) {
-		byPiece[p.Piece] += int64(put.Sign(p)) * int64(p.Cents)
+		if byArea(p.Piece, p.Supply) {
+			byPiece[p.Piece] += int64(put.Sign(p)) * int64(p.Cents)
+		}
 		switch p.Reason {
 		case ledger.ReasonAcquired, ledger.ReasonSupply, ledger.ReasonSold:
 			last[p.Piece] = max(last[p.Piece], p.Month)
@@ -111,6 +114,30 @@ func complete(l *costing.Ledger) known {
 		}
 	}
 	return k
+}
+
+// sharedByArea says whether a supply's cost on a piece rests on the piece's area:
+// it is shared by area at the bench, or some use gives neither an amount nor an
+// area for the piece alone.
+func sharedByArea(b *ledger.Books) func(piece, supply string) bool {
+	type on struct{ piece, supply string }
+	bench, uses := map[string]bool{}, map[on]bool{}
+	by := map[string]ledger.ShareBy{}
+	for i := range b.Supplies {
+		s := &b.Supplies[i]
+		by[s.Name], bench[s.Name] = s.ShareBy, s.ShareBy == ledger.ByBench
+	}
+	for i := range b.Uses {
+		u := &b.Uses[i]
+		alone := len(u.Pieces) == 1
+		if by[u.Supply] != ledger.ByArea || alone && (u.Amount != nil || u.Area != nil) {
+			continue
+		}
+		for _, p := range u.Pieces {
+			uses[on{p, u.Supply}] = true
+		}
+	}
+	return func(piece, supply string) bool { return bench[supply] || uses[on{piece, supply}] }
 }
 
 // OfPeriod is the notes that belong to the months from one to another: those of

@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,6 +11,7 @@ import (
 	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 )
 
 // TestNotesBelongToMonths: a note stands with its record's month, one on a
@@ -59,4 +61,42 @@ func TestNotesOfOneCauseAreOne(t *testing.T) {
 			Why: "None. Months: January 2026, February 2026, March 2026."},
 		{Code: "x", Note: true, Place: fault.Place{File: "supplies", Row: 3}, Month: january, Why: "None."},
 	}, done.Notes())
+}
+
+// TestUsualAreaMovesWhatIsSharedByIt: a note on a usual area has the cost of what
+// the area shares in doubt; not what was measured, what has an area of its own,
+// or what hours share.
+func TestUsualAreaMovesWhatIsSharedByIt(t *testing.T) {
+	march := calendar.MonthOf(2026, 3)
+	day := march.First().AddDays(9)
+	at := func(table string, row int) fault.Place { return fault.Place{File: table, Row: row} }
+	one, half := big.NewRat(1, 1), big.NewRat(1, 2)
+	b := ledger.Books{
+		Pieces: []ledger.Piece{{At: at("pieces", 2), ID: "A", Kind: "chair", GotOn: day, Price: 1000, Area: one}},
+		Hours:  []ledger.Hours{{At: at("hours", 2), On: day, Pieces: []string{"A"}, Hours: one}},
+	}
+	for i, s := range []struct {
+		name    string
+		by      ledger.ShareBy
+		measure ledger.Use
+		cost    money.Cents
+	}{
+		{"primer", ledger.ByArea, ledger.Use{}, 1},
+		{"paint", ledger.ByArea, ledger.Use{Amount: half}, 10},
+		{"stain", ledger.ByArea, ledger.Use{Area: half}, 100},
+		{"gloves", ledger.ByHours, ledger.Use{}, 1000},
+		{"rags", ledger.ByBench, ledger.Use{}, 10000},
+	} {
+		b.Supplies = append(b.Supplies, ledger.Supply{At: at("supplies", i+2), Name: s.name, Group: "paint",
+			Container: "1 each", Unit: "each", Size: one, ShareBy: s.by, UseAll: true})
+		b.Purchases = append(b.Purchases, ledger.Purchase{At: at("purchases", i+2), On: day, Supply: s.name,
+			Amount: one, Cost: s.cost})
+		u := s.measure
+		u.At, u.On, u.Pieces, u.Supply, u.Coats = at("uses", i+2), day, []string{"A"}, s.name, one
+		b.Uses = append(b.Uses, u)
+	}
+	var notes fault.List
+	notes.Add(fault.Problem{Code: fault.CodeTypicalArea, Note: true, Place: at("pieces", 2).At("area"), Why: "w"})
+	done := figures.Complete(costing.Run(&b, march), notes)
+	assert.EqualValues(t, 10001, done.Notes()[0].MoneyCents)
 }

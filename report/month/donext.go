@@ -279,30 +279,68 @@ func longHere(in *report.Input) []task {
 	return out
 }
 
-// noteTasks are the notes that ask for something: what to type, and where.
+// noteTasks are the notes that ask for something: what to type, and where. Those
+// that ask for the same are one task with their sum.
 func noteTasks(in *report.Input) []task {
-	var out []task
+	type asked struct {
+		code  fault.Code
+		fix   string
+		apart int // 0, or the number of a note that is joined with no other
+	}
+	var order []asked
+	notes := map[asked][]int{}
 	for i, n := range in.Notes {
 		if n.AsksNothing {
 			continue
 		}
-		text := strings.TrimSuffix(cmp.Or(n.Fix, words.Note(n)), ".")
-		var of []string
-		if n.Found != "" {
-			of = append(of, fault.Quoted(n.Found))
+		a := asked{code: n.Code, fix: n.Fix}
+		if n.First || n.Fix == "" {
+			a.apart = i + 1
 		}
-		if where := words.Place(n.Place); where != "" {
-			of = append(of, where)
+		if notes[a] == nil {
+			order = append(order, a)
 		}
-		if len(of) > 0 {
-			text += " (" + strings.Join(of, ", ") + ")"
+		notes[a] = append(notes[a], i)
+	}
+	var out []task
+	for _, a := range order {
+		out = append(out, noteTask(in, notes[a]))
+	}
+	return out
+}
+
+// noteTask is notes that ask for the same, by their places in the list, as one task.
+func noteTask(in *report.Input, list []int) task {
+	n := in.Notes[list[0]]
+	number := in.NoteNumber(list[0])
+	out := task{kind: lookAtNote, words: strings.TrimSuffix(cmp.Or(n.Fix, words.Note(n)), "."),
+		cents: money.Cents(n.MoneyCents), is: "in doubt", of: in.NoteOf(list[0]),
+		look: fmt.Sprintf("Note %d", number), anchor: report.NoteAnchor(list[0])}
+	if n.First {
+		out.kind = inNoFigure
+	}
+	var about []string
+	if n.Found != "" && len(list) == 1 {
+		about = append(about, fault.Quoted(n.Found))
+	}
+	if where := words.Place(n.Place); where != "" {
+		about = append(about, where)
+	}
+	if more := len(list) - 1; more > 0 {
+		about = append(about, words.Plural(more, "more line", "more lines"))
+		out.look = fmt.Sprintf("Note %d and %d more", number, more)
+		sum := &report.Worked{Title: "Notes that ask for the same"}
+		out.cents = 0
+		for _, i := range list {
+			cents := money.Cents(in.Notes[i].MoneyCents)
+			out.cents += cents
+			sum.Terms = append(sum.Terms, report.Term{Label: fmt.Sprintf("Note %d", in.NoteNumber(i)), Cents: cents,
+				Of: in.NoteOf(i)})
 		}
-		kind := lookAtNote
-		if n.First {
-			kind = inNoFigure
-		}
-		out = append(out, task{kind: kind, words: text, cents: money.Cents(n.MoneyCents), is: "in doubt", of: in.NoteOf(i),
-			look: fmt.Sprintf("Note %d", len(out)+1), anchor: report.NoteAnchor(i)})
+		sum.Cents, out.of = out.cents, sum
+	}
+	if len(about) > 0 {
+		out.words += " (" + strings.Join(about, ", ") + ")"
 	}
 	return out
 }

@@ -228,6 +228,26 @@ func TestNotesToActOn(t *testing.T) {
 	assert.Equal(t, "Note 1", items[0].look, "by its number among the notes that are printed")
 }
 
+// TestNotesOfTheSameFixAreOneTask: notes that ask for the same stand once in Do
+// next, with their sum and the number of the first; one that asks for nothing has
+// no number.
+func TestNotesOfTheSameFixAreOneTask(t *testing.T) {
+	in := sample(t)[0]
+	at := func(row int) fault.Place { return fault.Place{File: "pieces.csv", Row: row} }
+	area := func(row int, cents int64) fault.Problem {
+		return fault.Problem{Code: fault.CodeTypicalArea, Note: true, Place: at(row), Why: "Usual.", Fix: "Type the area.",
+			MoneyCents: cents}
+	}
+	in.Notes = []fault.Problem{{Code: "x", Note: true, Place: at(9), Why: "Why.", AsksNothing: true},
+		{Code: "y", Note: true, Place: at(8), Why: "Why.", Fix: "Look.", MoneyCents: 2000}, area(2, 1000), area(3, 400),
+		area(4, 0)}
+	tasks := noteTasks(&in)
+	require.Len(t, tasks, 2)
+	assert.Equal(t, "Type the area (pieces.csv:2, 2 more lines)", tasks[1].words)
+	assert.EqualValues(t, 1400, tasks[1].cents)
+	assert.Equal(t, "Note 2 and 2 more", tasks[1].look)
+}
+
 // TestDoNextInOrder: obligations by their day, then what to count, to buy, to
 // reprice or finish, each by money, and notes last.
 func TestDoNextInOrder(t *testing.T) {
