@@ -25,10 +25,11 @@ ledger: ledger/calendar ledger/fault ledger/money
 ledger/intake/sheets: ledger/fault ledger/plainfile
 ledger/intake/values: ledger ledger/calendar ledger/fault ledger/intake/sheets ledger/measure ledger/money templates
 ledger/intake/settings: ledger ledger/calendar ledger/fault ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
-ledger/intake/tables: ledger/intake/sheets ledger/intake/values
+ledger/intake/columns: ledger ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
+ledger/intake/tables: ledger ledger/fault ledger/intake/columns ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/intake/receipts: ledger/intake/values
-ledger/intake/headers: ledger ledger/fault ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
-ledger/intake: ledger ledger/calendar ledger/fault ledger/intake/headers ledger/intake/receipts ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
+ledger/intake/headers: ledger ledger/fault ledger/intake/columns ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
+ledger/intake: ledger ledger/calendar ledger/fault ledger/intake/columns ledger/intake/headers ledger/intake/receipts ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
 ledger/checks: ledger ledger/calendar ledger/fault ledger/money
 ledger/costing: ledger ledger/calendar ledger/fault ledger/money
 ledger/seen: ledger/fault ledger/plainfile

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
-	"piecebook/ledger/intake/headers"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 )
@@ -42,7 +42,7 @@ func (r *reading) noteMetric() {
 		return
 	}
 	fix := "If they are square feet, inches and miles, put units = \"us\" at the top of settings.toml."
-	if r.heads.Propose("", `units = "metric"`, at) {
+	if r.lines.Propose("", `units = "metric"`, at) {
 		fix = "If they are square metres, cm and km, put units = \"metric\" at the top of settings.toml; if not, put units " +
 			"= \"us\" there."
 	}
@@ -80,7 +80,7 @@ func (r *reading) noteHoursTwice() {
 		rec.noteOnly("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours,
 			new(big.Rat).SetInt64(int64(r.settings.TargetHourly)))).Int64(),
 			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0],
-				headers.Written(h.Hours, r.settings), at),
+				values.Written(h.Hours, r.settings), at),
 			"If these are the same hours, clear them here; if not, leave them.")
 	}
 }

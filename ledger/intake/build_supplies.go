@@ -7,7 +7,6 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
-	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -213,7 +212,7 @@ func (rec *record) unitInContainers(s *ledger.Supply) {
 		if n, other := a.InContainers(s.Size, unitOf(*s)); other == nil {
 			fix = fmt.Sprintf("A container of %s holds %s %s, so for this much type %s. If these were containers of another "+
 				"size, type how many, and what one holds in the column container.",
-				s.Name, money.AtMost(s.Size, 4), unitOf(*s).Plural(s.Size), headers.Written(n, rec.r.settings))
+				s.Name, money.AtMost(s.Size, 4), unitOf(*s).Plural(s.Size), values.Written(n, rec.r.settings))
 		}
 	}
 	rec.fail("containers", fault.CodeNumberNotRead, "This column counts containers, and here is an amount with a unit.",

@@ -9,7 +9,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
-	"piecebook/ledger/intake/headers"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
@@ -262,7 +262,7 @@ func (rec *record) hours(name string) *big.Rat {
 // bareMinutes refuses a number without a unit in a column that is named for
 // minutes: read as hours it would be sixty times too much.
 func (rec *record) bareMinutes(name, text string) bool {
-	if !headers.InMinutes(rec.block.Columns[name].Header) ||
+	if !columns.InMinutes(rec.block.Columns[name].Header) ||
 		strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
 		return false
 	}

@@ -7,7 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
-	"piecebook/ledger/intake/headers"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 )
@@ -45,7 +45,7 @@ func (rec *record) perUnit(field, text string) bool {
 	}
 	of := rec.place(field).Column
 	if _, _, said := measure.SplitPer(text); !said {
-		figure, per, inHeader := headers.HeaderPer(of)
+		figure, per, inHeader := columns.HeaderPer(of)
 		if !inHeader {
 			return false
 		}
@@ -61,9 +61,9 @@ func (rec *record) perUnit(field, text string) bool {
 	style := measure.Style{DecimalComma: rec.r.settings.DecimalComma &&
 		!(rec.sheet.InBook && values.IsRaw(rec.raw(field)))}
 	if does, _, ok := measure.CoveragePer(text, style, rec.r.settings.Metric(), container); ok {
-		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, headers.Written(does, rec.r.settings))
+		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, values.Written(does, rec.r.settings))
 	}
-	if named := rec.block.Columns[field].Header; headers.PerHeader(named) {
+	if named := rec.block.Columns[field].Header; columns.PerHeader(named) {
 		fix += " Name the column coverage."
 	}
 	rec.fail(field, fault.CodeCoveragePerUnit, fmt.Sprintf("Coverage is what one whole container does, and this is "+

@@ -61,7 +61,7 @@ func (r *reading) noteEitherWay() {
 		r.days.either, fault.Plural(r.days.either, "day", "days"), fault.Plural(r.days.either, "was", "were"))
 	p.Fix = "If that is right, put dates = \"mdy\" at the top of settings.toml; type other days as year-month-day, " +
 		"such as 2026-03-09."
-	if r.heads.Propose("", `dates = "dmy"`, p.Place) {
+	if r.lines.Propose("", `dates = "dmy"`, p.Place) {
 		p.Fix = "If the day comes first, put dates = \"dmy\" at the top of settings.toml; if not, put dates = \"mdy\" there."
 	}
 	r.problems.Add(p)
@@ -95,7 +95,7 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 			fault.Plural(r.days.either, "it", "they"))
 	}
 	line := fmt.Sprintf("dates = %q", setting)
-	if !r.heads.Propose("", line, s.first.Place) {
+	if !r.lines.Propose("", line, s.first.Place) {
 		return why, "Type it as year-month-day, such as 2026-03-09. The other order would put all days into one month."
 	}
 	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are then read again. If not, "+
@@ -109,10 +109,10 @@ func (r *reading) otherMark(s *cause, one *measure.Refusal) (why, fix string) {
 	const line = "decimal_comma = true"
 	switch {
 	case r.settings.DecimalComma:
-	case values.HasComma(s.first.Found) && r.points == 0 && r.heads.Propose("", line, s.first.Place):
+	case values.HasComma(s.first.Found) && r.points == 0 && r.lines.Propose("", line, s.first.Place):
 		fix = fmt.Sprintf("If you write the comma everywhere, put %s into settings.toml. If not, type it with a "+
 			"point, such as 7.50.", line)
-	case !r.heads.Tell("", line, s.first.Place):
+	case !r.lines.Tell("", line, s.first.Place):
 		fix = "Type it with a point, such as 7.50."
 	}
 	return why, fix

@@ -7,10 +7,11 @@
 // again + rows of sheets that are no table. Blank rows are not counted, nor are
 // titles above the column names.
 //
-// Files become sheets in intake/sheets, sheets become blocks with a table and
-// columns in intake/headers, a cell's words become a value in intake/values;
-// settings.toml is read in intake/settings. Here rows become records: names are
-// resolved, and one cause that shows in many cells is reported once (causes.go).
+// Files become sheets in intake/sheets, the tables on them are found in
+// intake/tables and their columns in intake/headers, a cell's words become a value
+// in intake/values; settings.toml is read in intake/settings. Here rows become
+// records: names are resolved, and one cause that shows in many cells is reported
+// once (causes.go).
 package intake
 
 import (
@@ -20,9 +21,11 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/tables"
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
@@ -97,36 +100,41 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	text := sheets.Settings(fsys, &r.problems)
 	r.settings, r.sections = settings.Read(text, t, &r.problems, try.pasted...)
 	r.readMeant()
-	r.heads = headers.New(t, r.settings, &r.problems)
-	r.heads.Reject(try.rejected)
-	files, fingerprint := sheets.Collect(fsys, text, r.heads.IsTable, &r.problems)
-	r.heads.CountExports(files)
-	all := slices.Collect(sheets.Open(files, r.heads.ColumnNames(), &r.problems))
-	r.heads.FindForms(all)
+	r.lines.Rejected = try.rejected
+	names := columns.New(t, r.settings)
+	r.finder = tables.New(t, r.settings, names, &r.lines, &r.problems)
+	r.heads = headers.New(t, r.settings, names, r.finder, &r.lines, &r.problems)
+	files, fingerprint := sheets.Collect(fsys, text, r.finder.IsTable, &r.problems)
+	r.finder.CountExports(files)
+	all := slices.Collect(sheets.Open(files, names.IsName, &r.problems))
+	r.finder.FindForms(all)
 	for _, s := range all {
 		r.take(s)
 	}
 	r.takeOutCopies()
 	if len(r.tables) == 0 && !r.problems.HasErrors() {
-		r.heads.NoTable()
+		r.finder.NoTable()
 	}
-	r.heads.ProposeSheets()
+	r.finder.ProposeSheets()
 	r.build()
-	r.heads.NoteUnusedSettings(string(text))
+	r.finder.NoteUnused(string(text))
+	r.heads.NoteUnused(string(text))
 	r.noteUnusedNames(string(text))
 	r.noteEitherWay()
 	r.noteMetric()
 	r.tellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
-		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.heads.Proposals),
-		reported: settings.SortedProposals(r.heads.Told), sections: r.sections, rows: r.rowsByPlace(), Money: r.moneyRead()}
+		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.lines.Proposed),
+		reported: settings.SortedProposals(r.lines.Told), sections: r.sections, rows: r.rowsByPlace(), Money: r.moneyRead()}
 }
 
 // reading is one run of Read.
 type reading struct {
 	set      *templates.Set
 	settings ledger.Settings
-	sections map[string]bool // of settings.toml
+	sections map[string]bool    // of settings.toml
+	lines    settings.Proposals // for settings.toml
+	finder   *tables.Finder
 	heads    *headers.Reader
 	books    ledger.Books
 	problems fault.List

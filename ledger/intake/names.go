@@ -198,7 +198,7 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 		}
 	}
 	if piece := rec.r.otherNames(space)[values.Fold(name)]; piece != "" && code == fault.CodePieceUnknown &&
-		rec.r.heads.Propose("names", meaningLine(name, piece), rec.place(rec.fieldOf(table))) {
+		rec.r.lines.Propose("names", meaningLine(name, piece), rec.place(rec.fieldOf(table))) {
 		return fmt.Sprintf("Pieces says this of %s: type that, or put %s under [names] of settings.toml.", piece,
 			meaningLine(name, piece))
 	}
@@ -209,14 +209,14 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 	if others := rec.r.otherNames(space); near == "" || !isMisspelt(name, near) {
 		other := fault.Nearest(name, slices.Sorted(maps.Keys(others)))
 		if other != "" && isMisspelt(name, other) &&
-			rec.r.heads.Propose("names", meaningLine(name, others[other]), rec.place(rec.fieldOf(table))) {
+			rec.r.lines.Propose("names", meaningLine(name, others[other]), rec.place(rec.fieldOf(table))) {
 			return fmt.Sprintf("The nearest is %s, which is %s. Type that, or put %s under [names] of settings.toml; if it "+
 				"is another, put %s into %s.", other, others[other], meaningLine(name, others[other]), name, table)
 		}
 	}
 	switch only := []string{near}; {
 	case near != "" && isMisspelt(name, near) &&
-		rec.r.heads.Propose("names", meaningLine(name, near), rec.place(rec.fieldOf(table))):
+		rec.r.lines.Propose("names", meaningLine(name, near), rec.place(rec.fieldOf(table))):
 		line := meaningLine(name, near)
 		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s under [names] of settings.toml; if it is another, put %s "+
 			"into %s.", near, line, name, table)

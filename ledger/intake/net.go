@@ -58,7 +58,7 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 		rec.failForCause("net", "profit", fault.CodeNetUnclear, func(c *cause) (string, string) {
 			section, header := settings.ColumnsSection(rec.block.Table.Name), settings.TomlText(rec.block.Columns["net"].Header)
 			why := "This may be what was left after the fees, or the profit, with what the piece cost taken off." + c.more()
-			if line := header + ` = "net"`; rec.r.heads.Tell(section, line, c.first.Place) {
+			if line := header + ` = "net"`; rec.r.lines.Tell(section, line, c.first.Place) {
 				return why, fmt.Sprintf("If it is what was left after the fees, put %s under [%s] of settings.toml; if it is "+
 					"the profit, put %s = \"none\".", line, section, header)
 			}

@@ -6,8 +6,10 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/tables"
 	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
@@ -33,17 +35,16 @@ type record struct {
 
 // take reads one sheet into records of its tables.
 func (r *reading) take(s *sheets.Sheet) {
-	for _, part := range r.heads.Parts(s) {
-		r.takePart(part)
+	for _, part := range r.finder.Parts(s) {
+		if found := r.finder.Find(part); found != nil {
+			r.takeTable(found)
+		}
 	}
 }
 
-// takePart reads one table of a sheet.
-func (r *reading) takePart(s *sheets.Sheet) {
-	b := r.heads.Read(s)
-	if b == nil {
-		return
-	}
+// takeTable reads one table of a sheet.
+func (r *reading) takeTable(found *tables.Found) {
+	s, b := found.Sheet, r.heads.Read(found)
 	tally := &TableTally{File: s.File, Sheet: s.Name, Rows: b.Tally.Rows, Examples: b.Tally.Examples,
 		NotRecord: b.Tally.NotRecord, NotTable: b.Tally.NotTable}
 	r.tally = append(r.tally, tally)
@@ -54,7 +55,7 @@ func (r *reading) takePart(s *sheets.Sheet) {
 	tally.Table = b.Table.Name
 	r.tables[b.Table.Name] = r.tables[b.Table.Name][:len(r.tables[b.Table.Name])] // there, even without a row
 	for _, l := range b.Examples {
-		name, column := headers.ExampleOf(s, l)
+		name, column := columns.ExampleOf(s, l)
 		at := s.Place()
 		at.Row, at.Column = l.Number, s.Lines[0].Cells[column]
 		r.asExamples[exampleKey(b.Table.Name, name)] = at
@@ -229,7 +230,7 @@ func (rec *record) headingOnly() {
 		}
 		filled = name
 	}
-	needed := headers.NeededColumns(rec.block.Table)
+	needed := columns.Needed(rec.block.Table)
 	if filled == "" || len(needed) < 2 || len(rec.block.Columns) < headers.HeadingLeast {
 		return
 	}

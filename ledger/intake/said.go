@@ -63,7 +63,7 @@ var (
 func (r *reading) yearFix(at fault.Place) string {
 	const typed = "type the day as year-month-day, such as 2026-03-09."
 	if years := slices.Collect(maps.Keys(r.days.years)); len(years) == 1 {
-		if line := fmt.Sprintf("year = %d", years[0]); r.heads.Propose("", line, at) {
+		if line := fmt.Sprintf("year = %d", years[0]); r.lines.Propose("", line, at) {
 			return fmt.Sprintf("All days with a year are of %d. If these are too, put %s at the top of settings.toml. If "+
 				"not, %s", years[0], line, typed)
 		}

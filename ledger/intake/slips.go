@@ -168,7 +168,7 @@ func (r *reading) slipSupply(rec *record, what string) string {
 	known := knownNames(r.names.supplies)
 	near := sharedWord(what, known)
 	if of := receipts.GroupOf(near, r.groupWord); near != "" && (of == "" || group == "" || of == group) {
-		r.heads.Propose("items", fmt.Sprintf("%s = %s", settings.TomlText(what), settings.TomlText(near)),
+		r.lines.Propose("items", fmt.Sprintf("%s = %s", settings.TomlText(what), settings.TomlText(near)),
 			rec.place("supply"))
 	}
 	return r.newSupply(rec, what, what)

@@ -1,66 +1,51 @@
-// Package headers finds what a sheet is: the table it is named for, the row of
-// column names, the column of the table that each of them is, and which rows are
-// no records.
+// Package headers gives the columns of a table their meaning, and finds the rows
+// that are no records.
 //
-// In: a sheets.Sheet. Out: a Block. Of a sheet "Hours 2026"
+// In: a tables.Found. Out: a Block. Of a sheet "Hours 2026"
 //
-//	My hours
 //	Day         Hrs.   Note
 //	2026-03-09  2      sanded
 //	Total       2
 //
 // comes Block{Table: hours, Columns: {"worked_on": 0, "hours": 1, "task": 2},
-// Records: row 3}; the title and the totals are each noted and counted.
+// Records: row 2}; the row of totals is noted and counted.
 //
-// # How a column is known
-//
-// By [columns.TABLE] of settings.toml, then by the column's own name or title,
-// then by its other names, those only where the column is not there under its
-// own. A header that is none of these is noted, and proposed as a column only
+// A header that names no column (intake/columns) is noted, and proposed as one only
 // where its name, the other columns and all cells agree.
 package headers
 
 import (
 	"maps"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/tables"
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
-// Reader finds the tables of the sheets of one books folder.
+// Reader finds the columns of the tables of one books folder.
 type Reader struct {
 	set      *templates.Set
-	named    map[*templates.Table]tableNames
 	settings ledger.Settings
+	names    *columns.Names
+	tables   *tables.Finder
+	lines    *settings.Proposals
 	problems *fault.List
 	Layouts  []Layout               // of the sheets that were read, in reading order
 	Broken   map[string]fault.Place // tables with a sheet that could not be read, by the first
-	tables   map[string]bool        // tables that some sheet is named for
-	// The sheets and headers there are, for settings that name none of them.
-	seenSheets, seenHeaders map[string]bool
-	exports                 map[string]int // plain files by the workbook they are sheets of
-	// proposals are gathered as they are met, fits until all sheets are known.
-	// Told are lines that messages name and that are not among the proposals.
-	Proposals, Told []settings.Proposal
-	fits            []fit
-	rejected        []settings.Proposal
-	isName          func(string) bool // ColumnNames, made once
-	forms           map[*sheets.Sheet]*form
-	ofPart          map[*sheets.Sheet]partTable   // the parts of sheets with several tables
-	leftOnForm      map[*sheets.Sheet]money.Cents // the money on forms that is in no column
+	seen     map[string]bool        // the headers there are, for settings that name none of them
 }
 
-// newReader makes a Reader, whose problems go into the list.
-func New(set *templates.Set, settings ledger.Settings, problems *fault.List) *Reader {
-	return &Reader{set: set, settings: settings, problems: problems, Broken: map[string]fault.Place{},
-		tables: map[string]bool{}, named: map[*templates.Table]tableNames{},
-		seenSheets: map[string]bool{}, seenHeaders: map[string]bool{}, exports: map[string]int{}}
+// New makes a Reader, whose problems and proposals go into the lists.
+func New(set *templates.Set, settings ledger.Settings, names *columns.Names, tables *tables.Finder,
+	lines *settings.Proposals, problems *fault.List) *Reader {
+	return &Reader{set: set, settings: settings, names: names, tables: tables, lines: lines, problems: problems,
+		Broken: map[string]fault.Place{}, seen: map[string]bool{}}
 }
 
 // Block is a sheet whose columns are known: what comes out of this room.
@@ -69,7 +54,7 @@ type Block struct {
 	Table   *templates.Table  // nil: the sheet is no table
 	Columns map[string]Column // by field
 	Records []sheets.Line     // the rows that may be records
-	// Examples are the rows that ExampleOf tells.
+	// Examples are the rows that columns.ExampleOf tells.
 	Examples []sheets.Line
 	Tally    Tally // of the others
 	Width    int   // columns up to the last with a header
@@ -94,14 +79,11 @@ type Block struct {
 	Other, proposed map[string]bool
 	Period          Period
 	ticks           []Column
-	unreadMoney     map[int]bool       // columns of money that are not read as money, though their names are known
-	struck          []sheets.Line      // rows that are crossed out, or in which cells are
-	head            int                // which line the column names would be, of a sheet that is no table
-	likely          []*templates.Field // the columns it would have
-	words           int64              // the money in lines of words, in cents
-	ignored         bool               // by settings.toml
-	skipped         []int              // columns that settings.toml says are not to be read
-	sums, crossed   []sheets.Line      // rows of sums, and rows crossed out
+	unreadMoney     map[int]bool  // columns of money that are not read as money, though their names are known
+	struck          []sheets.Line // rows that are crossed out, or in which cells are
+	unread          money.Cents   // that is in none of its cells
+	skipped         []int         // columns that settings.toml says are not to be read
+	sums, crossed   []sheets.Line // rows of sums, and rows crossed out
 	// the unknown column of numbers beside a price that has been reported; 0 for none, else 1 + its index
 	count int
 }
@@ -144,36 +126,20 @@ type Layout struct {
 // the table it was read as.
 type LayoutColumn struct{ Header, Field string }
 
-// read finds a sheet's table, its columns and the rows that may be records.
-// nil: a sheet of guidance, which is neither counted nor reported.
-func (r *Reader) Read(s *sheets.Sheet) *Block {
-	if isGuide(s) {
-		return nil
-	}
-	r.sawSheet(s)
-	t, ignored := r.tableOf(s)
-	if r.ofPart[s].refused {
-		r.refusePart(s)
-	}
-	if !ignored && r.areWords(s) {
-		cents := r.tellWords(s, t)
-		if t != nil {
-			r.tables[t.Name] = true
-		}
-		return &Block{sheet: s, words: cents, Tally: Tally{Rows: len(s.Lines), NotTable: len(s.Lines)}}
-	}
+// Read finds the columns of a table and the rows that may be records. Of a sheet
+// that is no table all rows are counted as that.
+func (r *Reader) Read(found *tables.Found) *Block {
+	s, t := found.Sheet, found.Table
 	if t == nil {
-		return r.skipSheet(s, ignored)
+		return &Block{sheet: s, unread: found.Unread, Tally: Tally{Rows: len(s.Lines), NotTable: len(s.Lines)}}
 	}
-	r.tables[t.Name] = true
 	if len(s.Lines) == 0 {
 		return &Block{sheet: s, Table: t}
 	}
-	r.tellBetterFit(s, t)
-	titles := r.takeTitles(s, t)
 	crossed := r.takeCrossedOut(s)
 	b := r.readHeader(s, t)
-	b.Period = r.periodOf(s, titles)
+	b.unread = found.Unread
+	b.Period = r.periodOf(s, found.Titles)
 	b.struck = crossed
 	r.noteCrossedOut(s, b, crossed)
 	r.tellShape(s, b)
@@ -183,7 +149,7 @@ func (r *Reader) Read(s *sheets.Sheet) *Block {
 		case b.holdsNothing(s, l):
 			skipped = append(skipped, l.Number)
 			continue
-		case isExample(s, l):
+		case columns.IsExample(s, l):
 			b.Tally.Examples++
 			b.Examples = append(b.Examples, l)
 			skipped = append(skipped, l.Number)
@@ -219,41 +185,12 @@ func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
 	r.Layouts = append(r.Layouts, l)
 }
 
-// isExample says that a row is not read, since its first cell begins example:,
-// the sheet's first, or the first below a column name where the table stands
-// further right.
-func isExample(s *sheets.Sheet, l sheets.Line) bool {
-	_, at := ExampleOf(s, l)
-	return at >= 0
-}
-
-// ExampleOf is what stands behind example: in the row that isExample tells, and
-// the index of its cell; -1 in any other row.
-func ExampleOf(s *sheets.Sheet, l sheets.Line) (text string, at int) {
-	first := slices.IndexFunc(s.Lines[0].Cells, func(h string) bool { return strings.TrimSpace(h) != "" })
-	for _, i := range []int{0, first} {
-		if i < 0 || i >= len(l.Cells) {
-			continue
-		}
-		cell, n := strings.TrimSpace(l.Cells[i]), len(templates.ExamplePrefix)
-		if len(cell) >= n && strings.EqualFold(cell[:n], templates.ExamplePrefix) {
-			return strings.TrimSpace(cell[n:]), i
-		}
-	}
-	return "", -1
-}
-
-// isGuide says that a sheet is one of the starter workbook's own that hold no
-// records: our words, not the owner's, so neither counted nor reported.
-func isGuide(s *sheets.Sheet) bool {
-	return s.InBook && len(s.Lines) > 0 && len(s.Lines[0].Cells) > 0 && templates.IsGuide(s.Name, s.Lines[0].Cells[0])
-}
-
 // holdsNothing says that a row is blank in all columns that are read: what it
 // holds stands in others, which have been reported. A formula without its value is
 // no blank, nor is a value after the last name of a plain file.
 func (b *Block) holdsNothing(s *sheets.Sheet, l sheets.Line) bool {
-	if l.Broken || b.Broken || isExample(s, l) || !s.InBook && !sheets.Blank(l.Cells[min(b.Width, len(l.Cells)):]) {
+	if l.Broken || b.Broken || columns.IsExample(s, l) ||
+		!s.InBook && !sheets.Blank(l.Cells[min(b.Width, len(l.Cells)):]) {
 		return false
 	}
 	for _, c := range b.Columns {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
@@ -14,36 +15,6 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
-
-// Words of headers that say what a column cannot be. A proposal that is pasted
-// unread must not make a wrong figure.
-var (
-	moneyWords = []string{"cost", "costs", "price", "prices", "paid", "pay", "fee", "fees", "tax", "profit", "net",
-		"expense", "expenses", "spent", "money", "income", "debit", "credit", "charged", "$", "usd", "eur"}
-	minuteWords  = []string{"min", "mins", "minute", "minutes"}
-	eachWords    = []string{"each", "unit", "apiece", "per", "ea"}
-	taxWords     = []string{"tax", "vat", "gst"}
-	grossWords   = []string{"total", "tot", "gross", "incl", "including"}
-	derivedWords = []string{"profit", "net", "margin", "roi", "gain", "markup", "balance", "subtotal", "owes", "owed",
-		"due"}
-)
-
-// allWords are the words of a header, fillers too; a currency sign is one.
-func allWords(text string) []string {
-	text = strings.ToLower(strings.ReplaceAll(text, "#", " no "))
-	for _, sign := range measure.CurrencySigns {
-		text = strings.ReplaceAll(text, string(sign), " $ ")
-	}
-	return strings.FieldsFunc(text, func(c rune) bool { return c != '$' && values.Compact(string(c)) == "" })
-}
-
-// hasWord says that a header has one of some words.
-func hasWord(header string, words []string) bool {
-	return slices.ContainsFunc(allWords(header), func(w string) bool { return slices.Contains(words, w) })
-}
-
-// inMinutes says that a header's figures are minutes: they are no hours.
-func InMinutes(header string) bool { return hasWord(header, minuteWords) }
 
 // channelLeast is how many letters a name needs to be a slip for one of the
 // names of a channel, which are everyday words.
@@ -56,20 +27,22 @@ func (r *Reader) nameAllows(s *sheets.Sheet, c Column, b *Block, f *templates.Fi
 	}
 	hours := f.Cell == templates.HoursOfAll || f.Cell == templates.HoursOfDay
 	switch {
-	case isMoney(f.Cell):
-		taxed := slices.ContainsFunc(b.headers, func(h string) bool { return hasWord(h, taxWords) })
+	case columns.IsMoney(f.Cell):
+		taxed := slices.ContainsFunc(b.headers, func(h string) bool { return columns.HasWord(h, columns.TaxWords) })
 		isTax := strings.Contains(f.Name, "tax")
-		return !hasWord(c.Header, eachWords) && !hasWord(c.Header, derivedWords) && !InMinutes(c.Header) &&
-			hasWord(c.Header, taxWords) == isTax && (isTax || !taxed || !hasWord(c.Header, grossWords))
+		return !columns.HasWord(c.Header, columns.EachWords) && !columns.HasWord(c.Header, columns.DerivedWords) &&
+			!columns.InMinutes(c.Header) &&
+			columns.HasWord(c.Header, columns.TaxWords) == isTax && (isTax || !taxed ||
+			!columns.HasWord(c.Header, columns.GrossWords))
 	case f.Cell == templates.Coverage || f.Name == "coverage":
-		return !PerHeader(c.Header) && !hasWord(c.Header, moneyWords)
+		return !columns.PerHeader(c.Header) && !columns.HasWord(c.Header, columns.MoneyWords)
 	case hours:
-		return !InMinutes(c.Header) && !hasWord(c.Header, moneyWords)
+		return !columns.InMinutes(c.Header) && !columns.HasWord(c.Header, columns.MoneyWords)
 	case slices.Contains([]templates.Cell{templates.Date, templates.Text, templates.Choice, templates.ChannelRef,
 		templates.SupplyRef, templates.YesNo}, f.Cell):
 		return true // what money is not read as
 	}
-	return !hasWord(c.Header, moneyWords) && !hasWord(c.Header, derivedWords)
+	return !columns.HasWord(c.Header, columns.MoneyWords) && !columns.HasWord(c.Header, columns.DerivedWords)
 }
 
 // yearAlone is a year of four digits.
@@ -78,8 +51,9 @@ var yearAlone = regexp.MustCompile(`^(1[5-9]|20)\d\d$`)
 // allRead says that all filled cells of a column read as what a field holds, or
 // that none is filled.
 func (r *Reader) allRead(s *sheets.Sheet, c Column, f *templates.Field) bool {
-	cells := samples(s, c.Index)
-	return len(cells) == 0 || !slices.ContainsFunc(cells, func(x sample) bool { return !r.readsField(c, f, x.cell) })
+	cells := columns.Samples(s, c.Index)
+	return len(cells) == 0 ||
+		!slices.ContainsFunc(cells, func(x columns.Sample) bool { return !r.readsField(c, f, x.Cell) })
 }
 
 // readsField is readsAs for every kind of cell.
@@ -105,11 +79,11 @@ func (r *Reader) readsField(c Column, f *templates.Field, x sheets.Cell) bool {
 		return yearAlone.MatchString(x.Text)
 	case templates.Percent:
 		x.Text = strings.TrimSpace(strings.TrimSuffix(x.Text, "%"))
-		return r.readsAs(templates.Number, x)
+		return columns.ReadsAs(templates.Number, x, r.settings)
 	case templates.SetName, templates.LotRef, templates.ScheduleRef:
-		return r.readsAs(templates.Name, x)
+		return columns.ReadsAs(templates.Name, x, r.settings)
 	case templates.Number:
-		if r.readsAs(templates.Number, x) {
+		if columns.ReadsAs(templates.Number, x, r.settings) {
 			return true
 		}
 		return either(func(style measure.Style) bool {
@@ -117,13 +91,14 @@ func (r *Reader) readsField(c Column, f *templates.Field, x sheets.Cell) bool {
 			return refusal == nil && f.Name == "area"
 		})
 	}
-	return r.readsAs(f.Cell, x)
+	return columns.ReadsAs(f.Cell, x, r.settings)
 }
 
 // couldHold says that all filled cells of a column read as what a field holds,
 // that there are some, and that its name does not speak against it.
 func (r *Reader) couldHold(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
-	return !r.rejectsColumn(b.Table.Name, c.Header, f.Name) && len(samples(s, c.Index)) > 0 && r.allRead(s, c, f) &&
+	return !r.lines.RejectsColumn(b.Table.Name, c.Header, f.Name) && len(columns.Samples(s, c.Index)) > 0 &&
+		r.allRead(s, c, f) &&
 		r.nameAllows(s, c, b, f) && r.namesApart(s, c, f)
 }
 
@@ -133,15 +108,15 @@ func (r *Reader) namesApart(s *sheets.Sheet, c Column, f *templates.Field) bool 
 	if f.Name != "piece" && f.Name != "kind" {
 		return true
 	}
-	if hasWord(c.Header, []string{"where", "place", "when", "who", "client", "customer", "buyer", "note", "notes",
+	if columns.HasWord(c.Header, []string{"where", "place", "when", "who", "client", "customer", "buyer", "note", "notes",
 		"comments", "remarks"}) ||
 		r.unreadMoney(s, c) != 0 {
 		return false
 	}
 	seen := map[string]bool{}
-	return !f.Constraints.Unique || !slices.ContainsFunc(samples(s, c.Index), func(x sample) bool {
-		again := seen[values.Fold(x.cell.Text)]
-		seen[values.Fold(x.cell.Text)] = true
+	return !f.Constraints.Unique || !slices.ContainsFunc(columns.Samples(s, c.Index), func(x columns.Sample) bool {
+		again := seen[values.Fold(x.Cell.Text)]
+		seen[values.Fold(x.Cell.Text)] = true
 		return again
 	})
 }
@@ -150,7 +125,7 @@ func (r *Reader) namesApart(s *sheets.Sheet, c Column, f *templates.Field) bool 
 func (r *Reader) nearestFor(s *sheets.Sheet, c Column, b *Block) string {
 	near := nearestField(c.Header, b)
 	if near == "" || b.Table.Field(near).Cell == templates.ChannelRef && len(values.Compact(c.Header)) < channelLeast ||
-		r.rejectsColumn(b.Table.Name, c.Header, near) || !r.nameAllows(s, c, b, b.Table.Field(near)) ||
+		r.lines.RejectsColumn(b.Table.Name, c.Header, near) || !r.nameAllows(s, c, b, b.Table.Field(near)) ||
 		!r.allRead(s, c, b.Table.Field(near)) {
 		return ""
 	}
@@ -161,25 +136,25 @@ func (r *Reader) nearestFor(s *sheets.Sheet, c Column, b *Block) string {
 // else than the table does; empty for others.
 func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string) {
 	t := b.Table
-	minutes := t.Field("hours") != nil && InMinutes(c.Header)
+	minutes := t.Field("hours") != nil && columns.InMinutes(c.Header)
 	switch {
 	case minutes:
 		return fmt.Sprintf("%s counts hours and this column minutes, so it is not read.", t.Title),
 			"Add a column hours, with min after each number, such as 15 min, or the hours, such as 0.25."
-	case t.Field("coverage") != nil && PerHeader(c.Header):
-		_, per, _ := HeaderPer(c.Header)
+	case t.Field("coverage") != nil && columns.PerHeader(c.Header):
+		_, per, _ := columns.HeaderPer(c.Header)
 		fix = "Add a column coverage with what one whole container does."
 		if x, ok := r.firstCoverage(s, b, c); ok {
 			fix = fmt.Sprintf("Add a column coverage with what one whole container does; %s.", x)
 		}
 		return fmt.Sprintf("Coverage is what one whole container does, and this column says what one %s does, so "+
 			"it is not read.", per.Name), fix
-	case r.unreadMoney(s, c) != 0 && hasWord(c.Header, eachWords):
+	case r.unreadMoney(s, c) != 0 && columns.HasWord(c.Header, columns.EachWords):
 		return fmt.Sprintf("This column says the price of one, and %s counts what the whole line came to, so it is not read.",
 				t.Title),
 			"Add a column with what each line came to, or let the spreadsheet work it out."
-	case r.unreadMoney(s, c) != 0 && hasWord(c.Header, grossWords) && slices.ContainsFunc(b.headers,
-		func(h string) bool { return hasWord(h, taxWords) }):
+	case r.unreadMoney(s, c) != 0 && columns.HasWord(c.Header, columns.GrossWords) && slices.ContainsFunc(b.headers,
+		func(h string) bool { return columns.HasWord(h, columns.TaxWords) }):
 		return "This column has the tax in it most likely, which stands in a column of its own, so it is not read.",
 			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s "+
 				"under [%s] of settings.toml.",
@@ -191,7 +166,7 @@ func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string
 // firstCoverage works a figure for each unit out for the first row that can be.
 func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c Column) (string, bool) {
 	holds, there := b.Columns["container"]
-	area, per, _ := HeaderPer(c.Header)
+	area, per, _ := columns.HeaderPer(c.Header)
 	if !there {
 		return "", false
 	}
@@ -207,7 +182,7 @@ func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c Column) (string, boo
 		figure := strings.TrimSpace(l.Cells[c.Index])
 		if does, _, ok := measure.CoveragePer(figure+area+"/"+per.Name, style, r.settings.Metric(), container); ok {
 			return fmt.Sprintf("for %s and %s in row %d that is %s", strings.TrimSpace(l.Cells[holds.Index]), figure, l.Number,
-				Written(does, r.settings)), true
+				values.Written(does, r.settings)), true
 		}
 	}
 	return "", false
@@ -216,25 +191,15 @@ func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c Column) (string, boo
 // unreadMoney is what an unknown column holds in money: where its name or its
 // cells say that it is money, and it is not worked out from other columns.
 func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
-	if hasWord(c.Header, derivedWords) || InMinutes(c.Header) || strings.Contains(c.Header, "%") {
+	if columns.HasWord(c.Header, columns.DerivedWords) || columns.InMinutes(c.Header) || strings.Contains(c.Header, "%") {
 		return 0
 	}
-	if !r.allRead(s, c, &templates.Field{Cell: templates.Money}) || !r.looksMoney(s, c.Header, c.Index, s.Lines[1:]) {
+	if !r.allRead(s, c, &templates.Field{Cell: templates.Money}) ||
+		!columns.LooksMoney(s, c.Header, c.Index, s.Lines[1:], r.settings) {
 		return 0
 	}
-	return r.sumOf(s, c.Index)
+	return columns.SumOf(s, c.Index, r.settings)
 }
-
-// saysMoney says that a header is one of money: by a word for it, or a month's name.
-func saysMoney(header string) bool {
-	return hasWord(header, moneyWords) || hasWord(header, spentWords) || values.IsPeriod(header)
-}
-
-// spentWords are what money is spent on or got for, and where it belongs.
-var spentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain",
-	"finish", "gas", "fuel", "amount", "total", "delivery",
-	"shipping", "postage", "stuff", "extras", "cash", "card", "check", "cheque", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour",
-	"value", "discount", "refund"}
 
 // fetchedWords say that something was fetched.
 var fetchedWords = []string{"fetching", "fetched", "fetch", "collection", "collecting", "transport", "haul", "hauling",
@@ -253,7 +218,7 @@ func belongs(header string) string {
 		{[]string{"booth", "rent"}, "Rent belongs in Expenses."},
 		{fetchedWords, "What fetching a piece cost is pickup of Pieces."},
 	} {
-		if hasWord(header, b.words) {
+		if columns.HasWord(header, b.words) {
 			return b.where
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
@@ -76,10 +77,10 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 		p.Why, p.Fix, p.MoneyCents, p.AsksNothing = why, fix, r.unreadMoney(s, c), false
 	} else if near := r.nearestFor(s, c, b); near != "" && !b.proposed[near] {
 		b.proposed[near] = true
-		if isMoney(t.Field(near).Cell) {
-			p.MoneyCents = r.sumOf(s, c.Index)
+		if columns.IsMoney(t.Field(near).Cell) {
+			p.MoneyCents = columns.SumOf(s, c.Index, r.settings)
 		}
-		line, _ := r.proposeColumn(t.Name, text, near, at) // nearestFor has none that was rejected
+		line, _ := r.lines.ProposeColumn(t.Name, text, near, at) // nearestFor has none that was rejected
 		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line,
 			settings.ColumnsSection(t.Name))
@@ -90,11 +91,12 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 			settings.ColumnsSection(t.Name), lines)
 	} else if cents := r.unreadMoney(s, c); cents != 0 {
 		p = r.moneyUnread(at, b, c, cents)
-	} else if cents := r.sumOf(s, c.Index); cents != 0 && hasWord(text, derivedWords) && t.Field("net") != nil {
+	} else if cents := columns.SumOf(s, c.Index, r.settings); cents != 0 && columns.HasWord(text, columns.DerivedWords) &&
+		t.Field("net") != nil {
 		p.Why = fmt.Sprintf("%s has no column of that name, so it is not read. It holds %s, worked out from other columns "+
 			"most likely.", t.Title, money.Cents(cents).Grouped())
 		p.Fix = "It may stay."
-		if r.tellColumn(t.Name, text, "net", at) {
+		if r.lines.TellColumn(t.Name, text, "net", at) {
 			p.Fix += fmt.Sprintf(" If it is what reached you after the fees, put %s = \"net\" under [%s] of "+
 				"settings.toml.", settings.TomlText(text), settings.ColumnsSection(t.Name))
 		}
@@ -108,12 +110,12 @@ func (r *Reader) eitherPlace(s *sheets.Sheet, at fault.Place, b *Block, c Column
 	var lines []string
 	for _, name := range []string{"from", "channel"} {
 		f := b.Table.Field(name)
-		if _, taken := b.Columns[name]; f == nil || taken || !hasWord(c.Header, []string{"where", "place"}) ||
+		if _, taken := b.Columns[name]; f == nil || taken || !columns.HasWord(c.Header, []string{"where", "place"}) ||
 			!r.couldHold(s, c, b, f) {
 			continue
 		}
-		if r.tellColumn(b.Table.Name, c.Header, name, at) {
-			lines = append(lines, columnLine(c.Header, name))
+		if r.lines.TellColumn(b.Table.Name, c.Header, name, at) {
+			lines = append(lines, settings.NameLine(c.Header, name))
 		}
 	}
 	return strings.Join(lines, " or ")
@@ -134,7 +136,7 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 		b.Broken = true
 		return
 	}
-	for _, name := range NeededColumns(t) {
+	for _, name := range columns.Needed(t) {
 		if _, there := b.Columns[name]; !there && !t.Field(name).ColumnMayBeMissing {
 			f := t.Field(name)
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
@@ -161,20 +163,21 @@ func (b *Block) heading(f *templates.Field) string {
 // it as the table that its own fit, else name them, with one that can be it.
 func (r *Reader) noHeaderFix(s *sheets.Sheet, b *Block) string {
 	t := b.Table
-	if better, _ := r.fitting(s); better != nil && better != t && r.Tell("sheets", columnLine(s.Known, better.Name),
+	if better, _ := r.tables.Fitting(s); better != nil && better != t && r.lines.Tell("sheets", settings.NameLine(s.Known,
+		better.Name),
 		s.Place()) {
 		return fmt.Sprintf("It looks like %s. If it is, put %s under [sheets] of settings.toml, or rename it.", better.Title,
-			columnLine(s.Known, better.Name))
+			settings.NameLine(s.Known, better.Name))
 	}
 	example := ""
 	for i, header := range b.headers {
-		f := t.Field(NeededColumns(t)[0])
+		f := t.Field(columns.Needed(t)[0])
 		if c := (Column{Index: i, Header: header, table: t.Name}); example == "" && r.couldHold(s, c, b, f) {
-			example = ", as in " + columnLine(header, f.Name)
+			example = ", as in " + settings.NameLine(header, f.Name)
 		}
 	}
 	return fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for "+
-		"them in [%s] of settings.toml, a line each%s. Its columns are: %s.", strings.Join(NeededColumns(t), ", "),
+		"them in [%s] of settings.toml, a line each%s. Its columns are: %s.", strings.Join(columns.Needed(t), ", "),
 		settings.ColumnsSection(t.Name), example, strings.Join(fieldNames(t), ", "))
 }
 
@@ -205,9 +208,10 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	if taken := r.takenCould(s, b, f); len(could) == 0 || f.Constraints.Unique && len(taken) > 0 {
 		could = taken
 	}
-	if len(could) > 1 && (f.Name == "hours" || isMoney(f.Cell)) && !slices.ContainsFunc(could, func(h string) bool {
-		return hasWord(h, moneyWords)
-	}) {
+	if len(could) > 1 && (f.Name == "hours" || columns.IsMoney(f.Cell)) && !slices.ContainsFunc(could,
+		func(h string) bool {
+			return columns.HasWord(h, columns.MoneyWords)
+		}) {
 		return r.gridFix(b, f, could)
 	}
 	switch {
@@ -215,11 +219,11 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 		return add
 	case len(could) == 1 && f.Cell != templates.Text:
 		b.proposed[could[0]] = true
-		line, _ := r.proposeColumn(b.Table.Name, could[0], f.Name, at) // none of them was rejected
+		line, _ := r.lines.ProposeColumn(b.Table.Name, could[0], f.Name, at) // none of them was rejected
 		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], line, section)
 	}
 	for _, header := range could {
-		r.tellColumn(b.Table.Name, header, f.Name, at)
+		r.lines.TellColumn(b.Table.Name, header, f.Name, at)
 	}
 	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s = %s.",
 		quotedList(could), section, settings.TomlText(could[0]), settings.TomlText(f.Name))
@@ -230,10 +234,10 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 func (r *Reader) gridFix(b *Block, f *templates.Field, could []string) string {
 	for _, c := range b.unknown {
 		if slices.Contains(could, c.Header) {
-			b.unreadMoney[c.Index] = isMoney(f.Cell)
+			b.unreadMoney[c.Index] = columns.IsMoney(f.Cell)
 		}
 	}
-	needed := NeededColumns(b.Table)
+	needed := columns.Needed(b.Table)
 	if f.Name == "hours" {
 		needed = append(needed, "pieces")
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
@@ -40,7 +41,7 @@ func (r *Reader) columnTwice(s *sheets.Sheet, at fault.Place, b *Block, first, s
 		b.unreadMoney[odd.Index] = r.mistakenMoney(s, odd) != 0
 		p.Fix = r.oddFix(s, at, b, odd, settings.HeaderKey(other.Header) == settings.HeaderKey(odd.Header))
 	} else {
-		b.unreadMoney[second.Index] = isMoney(second.Field.Cell)
+		b.unreadMoney[second.Index] = columns.IsMoney(second.Field.Cell)
 		p.Fix = r.eitherFix(s, at, b, first, second)
 	}
 	r.problems.Add(p)
@@ -79,7 +80,7 @@ func (r *Reader) meantOtherwise(s *sheets.Sheet, at fault.Place, b *Block, c Col
 			return fix + fmt.Sprintf(" The %s in it is in no figure until then.", cents.Grouped())
 		}
 	}
-	switch line, ok := r.proposeColumn(b.Table.Name, c.Header, cmp.Or(field, settings.NoTable), at); {
+	switch line, ok := r.lines.ProposeColumn(b.Table.Name, c.Header, cmp.Or(field, settings.NoTable), at); {
 	case ok && field == "":
 		fix += fmt.Sprintf(" Or, if it is not to be read, put %s under [%s] of settings.toml.", line, section)
 	case ok:
@@ -105,7 +106,7 @@ func (r *Reader) eitherFix(s *sheets.Sheet, at fault.Place, b *Block, first, sec
 			return fmt.Sprintf("If cell %s is of the sale, type %s there; if not, rename one of them.",
 				sheets.CellName(second.Index, s.Lines[0].Number), name)
 		}
-	case isMoney(second.Field.Cell):
+	case columns.IsMoney(second.Field.Cell):
 		// Which of two amounts counts only the owner knows: nothing is proposed.
 		fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.",
 			section, r.eitherMoney(s, at, b, first, second))
@@ -113,7 +114,7 @@ func (r *Reader) eitherFix(s *sheets.Sheet, at fault.Place, b *Block, first, sec
 		fix += fmt.Sprintf(" The %s in %q is in no figure until then.", money.Cents(r.unreadMoney(s, second)).Grouped(),
 			second.Header)
 	default:
-		if line, ok := r.proposeColumn(b.Table.Name, second.Header, cmp.Or(near, settings.NoTable), at); ok {
+		if line, ok := r.lines.ProposeColumn(b.Table.Name, second.Header, cmp.Or(near, settings.NoTable), at); ok {
 			fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", section, line)
 		}
 	}
@@ -150,24 +151,24 @@ func (r *Reader) otherMeanings(s *sheets.Sheet, at fault.Place, b *Block) {
 		if holds == "" || r.saidInSettings(b, c) && holds == "words" {
 			continue
 		}
-		cells := samples(s, c.Index)
-		counted := holds == "days" && !slices.ContainsFunc(cells, func(x sample) bool {
-			_, is := values.CountedDay(x.cell)
+		cells := columns.Samples(s, c.Index)
+		counted := holds == "days" && !slices.ContainsFunc(cells, func(x columns.Sample) bool {
+			_, is := values.CountedDay(x.Cell)
 			return !is
 		})
-		if len(cells) < meaningLeast || counted || slices.ContainsFunc(cells, func(x sample) bool {
-			day := r.readsAs(templates.Date, x.cell)
+		if len(cells) < meaningLeast || counted || slices.ContainsFunc(cells, func(x columns.Sample) bool {
+			day := columns.ReadsAs(templates.Date, x.Cell, r.settings)
 			if holds == "days" {
-				return day || x.cell.IsText() && values.LooksLikeDate(x.cell.Text)
+				return day || x.Cell.IsText() && values.LooksLikeDate(x.Cell.Text)
 			}
-			return !day && !r.readsAs(templates.Money, x.cell)
+			return !day && !columns.ReadsAs(templates.Money, x.Cell, r.settings)
 		}) {
 			continue
 		}
 		b.Other[c.Field.Name] = true
 		b.unreadMoney[c.Index] = r.mistakenMoney(s, c) != 0
 		r.problems.Add(fault.Problem{Code: fault.CodeColumnMeaning, Place: at.At(c.Header),
-			Found: sheets.Shortened(cells[0].cell.Text),
+			Found: sheets.Shortened(cells[0].Cell.Text),
 			Why: fmt.Sprintf("This column is read as %s of %s, which holds %s, but none of its %d filled %s is one; "+
 				"this is the first.",
 				c.Field.Name, b.Table.Title, holds, len(cells), fault.Plural(len(cells), "cell", "cells")),

@@ -7,7 +7,6 @@ import (
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/sheets"
-	"piecebook/ledger/intake/values"
 	"piecebook/ledger/money"
 )
 
@@ -52,7 +51,7 @@ func (r *Reader) takeCrossedOut(s *sheets.Sheet) (out []sheets.Line) {
 func (r *Reader) noteCrossedOut(s *sheets.Sheet, b *Block, out []sheets.Line) {
 	const line = `crossed_out = "read"`
 	fix := "It may stay."
-	if len(out) > 0 && r.Tell("", line, s.Place()) {
+	if len(out) > 0 && r.lines.Tell("", line, s.Place()) {
 		fix += fmt.Sprintf(" If what is crossed out counts too, put %s at the top of settings.toml.", line)
 	}
 	for _, l := range out {
@@ -64,7 +63,7 @@ func (r *Reader) noteCrossedOut(s *sheets.Sheet, b *Block, out []sheets.Line) {
 			b.crossed = append(b.crossed, l)
 			cents := r.moneyIn(s, b, l)
 			r.problems.Add(fault.Problem{Code: fault.CodeCrossedOut, Note: true, Place: place, MoneyCents: cents,
-				Found: sheets.Shortened(rowText(l)), Fix: fix,
+				Found: sheets.Shortened(l.Shown()), Fix: fix,
 				Why: fmt.Sprintf("This row is crossed out, so it is left out, with the %s in it.", money.Cents(cents).Grouped())})
 			continue
 		}
@@ -91,13 +90,4 @@ func (r *Reader) moneyIn(s *sheets.Sheet, b *Block, l sheets.Line) (cents int64)
 		}
 	}
 	return cents
-}
-
-// cellMoney is the money in a cell of a column that holds money.
-func (r *Reader) cellMoney(s *sheets.Sheet, c Column, l sheets.Line) (money.Cents, bool) {
-	if c.Field == nil || !isMoney(c.Field.Cell) {
-		return 0, false
-	}
-	x, refusal := values.Money(s.Cell(l, c.Index), r.settings)
-	return x, refusal == nil
 }

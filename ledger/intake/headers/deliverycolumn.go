@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/money"
@@ -15,7 +16,7 @@ import (
 func (r *Reader) askDelivery(s *sheets.Sheet, at fault.Place, b *Block) {
 	c, there := b.Columns["delivery_charged"]
 	_, other := b.Columns["delivery_cost"]
-	cents := r.sumOf(s, c.Index)
+	cents := columns.SumOf(s, c.Index, r.settings)
 	if !there || other || cents == 0 || settings.HeaderKey(c.Header) != "delivery" || r.saidInSettings(b, c) {
 		return
 	}
@@ -33,8 +34,8 @@ func (r *Reader) askDelivery(s *sheets.Sheet, at fault.Place, b *Block) {
 	fix := fmt.Sprintf("Name it for what it is, or say so under [%s] of settings.toml.",
 		settings.ColumnsSection(b.Table.Name))
 	for _, is := range []struct{ when, field string }{{"buyers", "delivery_charged"}, {"the shop", "delivery_cost"}} {
-		if r.tellColumn(b.Table.Name, c.Header, is.field, at) {
-			fix += fmt.Sprintf(" If %s paid it: %s.", is.when, columnLine(c.Header, is.field))
+		if r.lines.TellColumn(b.Table.Name, c.Header, is.field, at) {
+			fix += fmt.Sprintf(" If %s paid it: %s.", is.when, settings.NameLine(c.Header, is.field))
 		}
 	}
 	b.Other["delivery_charged"] = true
@@ -55,7 +56,7 @@ func (r *Reader) netDecides(s *sheets.Sheet, b *Block, delivery Column) (charged
 	charged, cost = true, true
 	for _, l := range s.Lines[1:] {
 		d, filled := r.cellMoney(s, delivery, l)
-		if isExample(s, l) || saysTotal(l) || !filled || d == 0 {
+		if columns.IsExample(s, l) || columns.SaysTotal(l) || !filled || d == 0 {
 			continue
 		}
 		left, read := r.cellMoney(s, net, l)

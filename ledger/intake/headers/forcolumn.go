@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 )
@@ -21,7 +22,7 @@ func (r *Reader) takeFor(s *sheets.Sheet, at fault.Place, b *Block) {
 	i := slices.IndexFunc(b.unknown, func(c Column) bool {
 		return slices.ContainsFunc(forHeaders, func(h string) bool {
 			return settings.HeaderKey(h) == settings.HeaderKey(c.Header)
-		}) && len(samples(s, c.Index)) > 0
+		}) && len(columns.Samples(s, c.Index)) > 0
 	})
 	if i < 0 {
 		return
@@ -33,5 +34,5 @@ func (r *Reader) takeFor(s *sheets.Sheet, at fault.Place, b *Block) {
 		Why: "Lines of this list that name one piece here are read as its parts; where it names none, or words of several, " +
 			"the line is read as if the cell were blank.",
 		Fix: fmt.Sprintf("If it is something else, put %s under [%s] of settings.toml.",
-			columnLine(c.Header, settings.NoTable), settings.ColumnsSection(b.Table.Name))})
+			settings.NameLine(c.Header, settings.NoTable), settings.ColumnsSection(b.Table.Name))})
 }

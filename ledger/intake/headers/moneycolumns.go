@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
@@ -20,9 +21,8 @@ import (
 // amounts in it one of the two would be left out without a sign; with the same,
 // or none, it does not matter which is read.
 func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, i int) *templates.Field {
-	key := settings.HeaderKey(b.headers[i])
-	for _, f := range r.names(b.Table).any[key] {
-		if !isMoney(f.Cell) {
+	for _, f := range r.names.Called(b.Table, b.headers[i]) {
+		if !columns.IsMoney(f.Cell) {
 			continue
 		}
 		at := slices.Index(fields, f)
@@ -30,7 +30,7 @@ func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, 
 			continue
 		}
 		for _, l := range s.Lines[1:] {
-			if i >= len(l.Cells) || isExample(s, l) || saysTotal(l) || strings.TrimSpace(l.Cells[i]) == "" {
+			if i >= len(l.Cells) || columns.IsExample(s, l) || columns.SaysTotal(l) || strings.TrimSpace(l.Cells[i]) == "" {
 				continue
 			}
 			if at >= len(l.Cells) || strings.TrimSpace(l.Cells[at]) != strings.TrimSpace(l.Cells[i]) {
@@ -55,15 +55,15 @@ func (r *Reader) eitherMoney(s *sheets.Sheet, at fault.Place, b *Block, first, s
 		for _, other := range alsoMoney {
 			_, taken := b.Columns[other.is]
 			if f := b.Table.Field(other.is); second.Field.Name == other.of && f != nil && !taken &&
-				hasWord(c.Header, []string{other.word}) && r.allRead(s, c, f) &&
-				r.tellColumn(b.Table.Name, c.Header, other.is, at) {
+				columns.HasWord(c.Header, []string{other.word}) && r.allRead(s, c, f) &&
+				r.lines.TellColumn(b.Table.Name, c.Header, other.is, at) {
 				line(c, other.is)
 			}
 		}
 	}
 	for _, c := range []Column{first, second} {
 		line(c, settings.NoTable)
-		if cents := r.sumOf(s, c.Index); cents != 0 {
+		if cents := columns.SumOf(s, c.Index, r.settings); cents != 0 {
 			lines[len(lines)-1] += fmt.Sprintf(" (the %s in it is then in no figure)", money.Cents(cents).Grouped())
 		}
 	}
@@ -113,7 +113,7 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 		return
 	}
 	many, asked := b.Columns["containers"]
-	if asked && !hasWord(price.Header, []string{"price", "each", "unit"}) {
+	if asked && !columns.HasWord(price.Header, []string{"price", "each", "unit"}) {
 		return // by its name the line's
 	}
 	if !asked {
@@ -124,10 +124,10 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 		many = b.unknown[i]
 	}
 	style := values.PlainStyle(r.settings, s.InBook)
-	var first sample
+	var first columns.Sample
 	var cents int64
 	for _, l := range s.Lines[1:] {
-		if max(many.Index, price.Index) >= len(l.Cells) || isExample(s, l) || saysTotal(l) {
+		if max(many.Index, price.Index) >= len(l.Cells) || columns.IsExample(s, l) || columns.SaysTotal(l) {
 			continue
 		}
 		n, refusal := measure.Number(l.Cells[many.Index], style)
@@ -135,13 +135,13 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 		if refusal != nil || other != nil || n.Cmp(big.NewRat(1, 1)) <= 0 || c == 0 {
 			continue
 		}
-		if first.row == 0 {
-			first = sample{s.Cell(l, many.Index), l.Number}
+		if first.Row == 0 {
+			first = columns.Sample{Cell: s.Cell(l, many.Index), Row: l.Number}
 		}
 		more := new(big.Rat).Sub(n, big.NewRat(1, 1))
 		cents += money.RoundHalfEven(more.Mul(more, new(big.Rat).SetInt64(int64(c.Abs())))).Int64()
 	}
-	if first.row == 0 {
+	if first.Row == 0 {
 		return
 	}
 	fix := fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(price.Header),
@@ -151,9 +151,9 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(many.Header),
 			settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))
 	}
-	at.Row = first.row
+	at.Row = first.Row
 	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.Header),
-		Found: first.cell.Text, MoneyCents: cents,
+		Found: first.Cell.Text, MoneyCents: cents,
 		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.Header,
 			many.Header),
 		Fix: "If it is the price of one, type what the whole line came to. " + fix})
@@ -169,15 +169,15 @@ func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 	if b.Table.Name != "pieces" || !there || !isSold || typed ||
 		settings.HeaderKey(tax.Header) == settings.HeaderKey("tax paid") || tax.Index < sold.Index ||
 		isBought && bought.Index > sold.Index && bought.Index < tax.Index ||
-		hasWord(tax.Header, []string{"purchase", "bought"}) {
+		columns.HasWord(tax.Header, []string{"purchase", "bought"}) {
 		return
 	}
-	cents := r.sumOf(s, tax.Index)
+	cents := columns.SumOf(s, tax.Index, r.settings)
 	if cents == 0 {
 		return
 	}
 	fix := "If it is the tax paid on buying, name it tax paid."
-	if r.tellColumn(b.Table.Name, tax.Header, "sales_tax", at.At(tax.Header)) {
+	if r.lines.TellColumn(b.Table.Name, tax.Header, "sales_tax", at.At(tax.Header)) {
 		fix = fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of "+
 			"settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))
 	}

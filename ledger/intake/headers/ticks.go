@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
@@ -18,12 +19,12 @@ const SoldTicked = "sold_ticked"
 // isTicks says that a column holds ticks and nothing else: each cell is one, or
 // says that there is none. A lone 1 or 0 is a number.
 func (r *Reader) isTicks(s *sheets.Sheet, index int) bool {
-	cells, marks := samples(s, index), 0
+	cells, marks := columns.Samples(s, index), 0
 	for _, x := range cells {
-		if _, is := values.Ticked(x.cell.Text); !is {
+		if _, is := values.Ticked(x.Cell.Text); !is {
 			return false
 		}
-		if strings.Trim(x.cell.Text, "01") != "" {
+		if strings.Trim(x.Cell.Text, "01") != "" {
 			marks++
 		}
 	}
@@ -37,7 +38,7 @@ func (r *Reader) takesTicks(s *sheets.Sheet, b *Block, f *templates.Field, i int
 		return false
 	}
 	sold := f != nil && (f.Name == "sold_on" || f.Name == "sold_price") ||
-		f == nil && hasWord(b.headers[i], []string{"sold"})
+		f == nil && columns.HasWord(b.headers[i], []string{"sold"})
 	return sold && r.isTicks(s, i)
 }
 
@@ -64,7 +65,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		_, dated := b.Columns["sold_on"]
 		_, priced := b.Columns["sold_price"]
 		onlyDay := priced && !dated
-		if asking, there := b.Columns["asking"]; there && !onlyDay && r.Propose(section, line, at.At(c.Header)) {
+		if asking, there := b.Columns["asking"]; there && !onlyDay && r.lines.Propose(section, line, at.At(c.Header)) {
 			p.Fix = fmt.Sprintf("Is %s the price once it is ticked? Then put %s under [%s] of settings.toml. If not, type "+
 				"what each sold for in a column sold price, and put %s there.", asking.Header, line, section, none)
 		} else if priced {
@@ -73,7 +74,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		} else {
 			p.Fix = fmt.Sprintf("Type the day and the price of each sale in columns Sold on and Sold price, and put %s under "+
 				"[%s] of settings.toml.", none, section)
-			if r.Tell(section, line, at.At(c.Header)) {
+			if r.lines.Tell(section, line, at.At(c.Header)) {
 				p.Fix += fmt.Sprintf(" If a column holds the asking price, name it asking and put %s there.", line)
 			}
 		}
@@ -95,7 +96,7 @@ func (r *Reader) tickAlone(s *sheets.Sheet, b *Block, c Column) (first, why stri
 	}
 	for _, l := range s.Lines[1:] {
 		yes, _ := values.Ticked(s.Cell(l, c.Index).Text)
-		if !yes || isExample(s, l) || saysTotal(l) {
+		if !yes || columns.IsExample(s, l) || columns.SaysTotal(l) {
 			continue
 		}
 		if !dated || !priced || slices.Contains([]string{l.Text(on.Index), l.Text(price.Index)}, "") {

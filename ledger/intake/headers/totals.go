@@ -3,52 +3,16 @@ package headers
 import (
 	"fmt"
 	"math/big"
-	"regexp"
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
-
-// Words of a row of totals: the word itself, with a month, a quarter or a year
-// before or after it, or what it is of.
-var (
-	totalOf = `(?:` + values.MonthWords +
-		`|q[1-4]|(?:19|20)\d\d|['’]\d\d|ytd|grand|sub|week|weekly|month|monthly|year|yearly|quarter|quarterly|overall|running)\.?`
-	totalWords = regexp.MustCompile(`(?i)^[-=* ]*(?:` + totalOf +
-		`[ -]*)*(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*|(?:[ ,-]*(?:` +
-		totalOf + `|spent|sold|sales|paid|profit|costs?|expenses|income|hours))*)?\s*[:=]*[-=* ]*$`)
-)
-
-// isTotal says that a text is the word total, or the like. Every cell of every row
-// is asked, so what is quick comes first.
-func isTotal(text string) bool {
-	return (hasLetters(text, "tot") || hasLetters(text, "sum")) && totalWords.MatchString(text)
-}
-
-// hasLetters says that a text has some letters behind each other, in any case.
-func hasLetters(text, letters string) bool {
-	for i := 0; i+len(letters) <= len(text); i++ {
-		if strings.EqualFold(text[i:i+len(letters)], letters) {
-			return true
-		}
-	}
-	return false
-}
-
-// saysTotal says that a cell of a row is the word total, or the like.
-func saysTotal(l sheets.Line) bool {
-	for _, text := range l.Cells {
-		if text = strings.TrimSpace(text); text != "" && isTotal(text) {
-			return true
-		}
-	}
-	return false
-}
 
 // HeadingLeast is how many columns a table must have for a row with one cell
 // filled to be no record.
@@ -58,7 +22,7 @@ const HeadingLeast = 3
 // of sums, a month's heading, or the header again. A record needs a name or a
 // day, so nothing that could be one is skipped.
 func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
-	if b.Broken || l.Broken || len(b.Columns) < HeadingLeast && !saysTotal(l) {
+	if b.Broken || l.Broken || len(b.Columns) < HeadingLeast && !columns.SaysTotal(l) {
 		return false
 	}
 	at := s.Place()
@@ -66,15 +30,15 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 	switch {
 	case r.isSum(s, b, l):
 		b.sums = append(b.sums, l)
-		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
+		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row holds totals and no record, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay. If it is a record, give it its own name and day."})
 	case headerAgain(b, l):
-		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
+		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row is the column names again, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay."})
-	case len(NeededColumns(b.Table)) > 1 && values.IsPeriod(rowText(l)):
-		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(rowText(l)),
+	case len(columns.Needed(b.Table)) > 1 && values.IsPeriod(l.Shown()):
+		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row holds nothing but a heading, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay. If it is a record, fill in its other cells."})
 	default:
@@ -109,14 +73,14 @@ const (
 )
 
 func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
-	label, period, others, numbers, formulas := saysTotal(l), false, 0, 0, 0
+	label, period, others, numbers, formulas := columns.SaysTotal(l), false, 0, 0, 0
 	for _, c := range b.Columns {
 		cell := s.Cell(l, c.Index)
 		switch {
 		case cell.IsUnsaved() && cell.SumsAbove():
 			numbers++
 			formulas++
-		case cell.Text == "" || isTotal(cell.Text):
+		case cell.Text == "" || columns.IsTotal(cell.Text):
 		case holdsNumber(c.Field.Cell):
 			if !r.isNumber(cell) {
 				return noSum
@@ -223,7 +187,7 @@ func (r *Reader) columnAgrees(s *sheets.Sheet, b *Block, c Column, l sheets.Line
 	}
 	for _, line := range s.Lines[1:] {
 		switch {
-		case line.Number == l.Number || isExample(s, line) || headerAgain(b, line):
+		case line.Number == l.Number || columns.IsExample(s, line) || headerAgain(b, line):
 		case line.Number > l.Number:
 			if r.sumKind(s, b, line) != sumPlain && !add(line, below) {
 				return sumsUnknown, nil
@@ -282,7 +246,7 @@ func (r *Reader) figureOf(s *sheets.Sheet, c Column, l sheets.Line) (x *big.Rat,
 	cell := s.Cell(l, c.Index)
 	hours := c.Field.Cell == templates.HoursOfAll || c.Field.Cell == templates.HoursOfDay
 	switch {
-	case cell.Text == "" || !hours && !isMoney(c.Field.Cell):
+	case cell.Text == "" || !hours && !columns.IsMoney(c.Field.Cell):
 		return nil, true
 	case hours:
 		x, refusal := values.Hours(cell, r.settings)
@@ -309,7 +273,7 @@ func (r *Reader) noteSums(s *sheets.Sheet, b *Block) {
 				Why: fmt.Sprintf("This sum says %s, and the rows it stands by come to %s as they were read.",
 					figureText(want, c), figureText(rows, c)),
 				Fix: "See whether a row is missing, was read as something else, or was changed after the sum was typed."}
-			if isMoney(c.Field.Cell) {
+			if columns.IsMoney(c.Field.Cell) {
 				off := new(big.Rat).Sub(want, rows)
 				p.MoneyCents = money.RoundHalfEven(off.Mul(off.Abs(off), big.NewRat(100, 1))).Int64()
 			}
@@ -320,21 +284,10 @@ func (r *Reader) noteSums(s *sheets.Sheet, b *Block) {
 
 // figureText is a figure of figureOf as it is reported.
 func figureText(x *big.Rat, c Column) string {
-	if isMoney(c.Field.Cell) {
+	if columns.IsMoney(c.Field.Cell) {
 		return money.Round(new(big.Rat).Mul(x, big.NewRat(100, 1))).Grouped()
 	}
 	return money.AtMost(x, 2)
-}
-
-// rowText is a row's filled cells, for showing it.
-func rowText(l sheets.Line) string {
-	var filled []string
-	for _, text := range l.Cells {
-		if text = strings.TrimSpace(text); text != "" {
-			filled = append(filled, text)
-		}
-	}
-	return strings.Join(filled, ", ")
 }
 
 // headerAgain says that a row repeats the header, as sheets put together from

@@ -2,19 +2,16 @@ package headers
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
-	"strings"
 
 	"golang.org/x/text/unicode/norm"
 
-	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
-	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
@@ -41,7 +38,7 @@ func (r *Reader) checkHeaderUnit(at fault.Place, b *Block, f *templates.Field, t
 	case wrong:
 		other := map[bool]string{true: "us", false: "metric"}[metric]
 		line, fix := fmt.Sprintf("units = %q", other), fmt.Sprintf("Convert the column and name it %s.", f.Name)
-		if r.Propose("", line, at) {
+		if r.lines.Propose("", line, at) {
 			fix = fmt.Sprintf("If the whole shop works in the other units, put %s into settings.toml. If not, convert "+
 				"the column and name it %s.", line, f.Name)
 		}
@@ -55,43 +52,6 @@ func (r *Reader) checkHeaderUnit(at fault.Place, b *Block, f *templates.Field, t
 			Why: "In a metric shop the distances in this column are read as km.",
 			Fix: "Name the column km."})
 	}
-}
-
-// written is a figure to two decimals as the owner types it.
-func Written(x *big.Rat, s ledger.Settings) string {
-	text := money.AtMost(x, 2)
-	if s.DecimalComma {
-		text = strings.ReplaceAll(text, ".", ",")
-	}
-	return text
-}
-
-// headerPer is the unit that a column's name says its figures are for, and the
-// unit of area before it: `Sq ft per gal`, `Coverage (m²/l)`.
-func HeaderPer(header string) (area string, per measure.Unit, ok bool) {
-	text := strings.TrimSpace(header)
-	if m := settings.InBrackets.FindStringSubmatch(text); m != nil {
-		text = m[1]
-	}
-	figure, per, ok := measure.SplitPer(text)
-	if !ok {
-		return "", per, false
-	}
-	one := measure.Amount{Value: big.NewRat(1, 1), Unit: per}
-	words := strings.Fields(figure)
-	for i := range words {
-		area = " " + strings.Join(words[i:], " ")
-		if _, _, is := measure.CoveragePer("1"+area+"/"+per.Name, measure.Style{}, false, one); is {
-			return area, per, true
-		}
-	}
-	return "", per, true
-}
-
-// perHeader says that a column's name says what its figures are for.
-func PerHeader(header string) bool {
-	_, _, is := HeaderPer(header)
-	return is
 }
 
 // unitHeaders name a column of units.
@@ -114,9 +74,9 @@ func (r *Reader) takeUnits(s *sheets.Sheet, at fault.Place, b *Block) {
 		return
 	}
 	b.unknown = slices.DeleteFunc(b.unknown, func(c Column) bool {
-		cells, units := samples(s, c.Index), 0
+		cells, units := columns.Samples(s, c.Index), 0
 		for _, x := range cells {
-			if _, is := measure.FindUnit(x.cell.Text); is {
+			if _, is := measure.FindUnit(x.Cell.Text); is {
 				units++
 			}
 		}
@@ -130,7 +90,7 @@ func (r *Reader) takeUnits(s *sheets.Sheet, at fault.Place, b *Block) {
 			Why: fmt.Sprintf("This column holds the units of %q, and the two are read together, such as %s.", of.Header,
 				firstWithUnit(s, of.Index, c.Index)),
 			Fix: fmt.Sprintf("If it is something else, put %s under [%s] of settings.toml.",
-				columnLine(c.Header, settings.NoTable), settings.ColumnsSection(b.Table.Name))})
+				settings.NameLine(c.Header, settings.NoTable), settings.ColumnsSection(b.Table.Name))})
 		return true
 	})
 }

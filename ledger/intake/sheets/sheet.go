@@ -207,3 +207,24 @@ func Open(files []File, known func(string) bool, problems *fault.List) iter.Seq[
 		}
 	}
 }
+
+// Shown is a row's filled cells, for showing it.
+func (l Line) Shown() string {
+	var filled []string
+	for _, text := range l.Cells {
+		if text = strings.TrimSpace(text); text != "" {
+			filled = append(filled, text)
+		}
+	}
+	return strings.Join(filled, ", ")
+}
+
+// Filled counts the cells of a row that hold something.
+func Filled(cells []string) (n int) {
+	for _, c := range cells {
+		if strings.TrimSpace(c) != "" {
+			n++
+		}
+	}
+	return n
+}

@@ -15,25 +15,25 @@ type Names func(cells []string) (known int, complete bool)
 // Split finds the tables on a sheet. The result is the sheet itself where it has
 // one, or none; otherwise each has its name and heading (sheets.Sheet.Part).
 func Split(s *sheets.Sheet, isName func(string) bool, names Names) []*sheets.Sheet {
-	f := finder{sheet: s, isName: isName, names: names}
+	g := grid{sheet: s, isName: isName, names: names}
 	all := area{0, len(s.Lines), 0, 0}
 	for _, l := range s.Lines {
 		all.right = max(all.right, len(l.Cells))
 	}
-	areas := f.split(all, 0)
+	areas := g.split(all, 0)
 	if len(areas) < 2 {
 		return []*sheets.Sheet{s}
 	}
 	out := make([]*sheets.Sheet, len(areas))
 	taken := map[string]bool{}
 	for i, a := range areas {
-		head := f.header(a)
-		heading := f.heading(a, head)
+		head := g.header(a)
+		heading := g.heading(a, head)
 		if taken[values.Compact(heading)] {
 			heading = "" // two of one heading go by their first cells
 		}
 		taken[values.Compact(heading)] = true
-		out[i] = s.Part(heading, f.firstCell(a, head), a.from, a.to, a.left, a.right)
+		out[i] = s.Part(heading, g.firstCell(a, head), a.from, a.to, a.left, a.right)
 	}
 	return out
 }
@@ -41,7 +41,7 @@ func Split(s *sheets.Sheet, isName func(string) bool, names Names) []*sheets.She
 // area is a part of a sheet: its lines and columns, up to but without to and right.
 type area struct{ from, to, left, right int }
 
-type finder struct {
+type grid struct {
 	sheet  *sheets.Sheet
 	isName func(string) bool
 	names  Names
@@ -50,13 +50,13 @@ type finder struct {
 // deepest is how often a sheet is divided in turn.
 const deepest = 6
 
-func (f *finder) split(a area, depth int) []area {
+func (g *grid) split(a area, depth int) []area {
 	if depth < deepest {
-		for _, divide := range []func(area) []area{f.beside, f.below} {
+		for _, divide := range []func(area) []area{g.beside, g.below} {
 			if parts := divide(a); len(parts) > 1 {
 				var out []area
 				for _, p := range parts {
-					out = append(out, f.split(p, depth+1)...)
+					out = append(out, g.split(p, depth+1)...)
 				}
 				return out
 			}
@@ -66,16 +66,16 @@ func (f *finder) split(a area, depth int) []area {
 }
 
 // cells are a line's cells within an area.
-func (f *finder) cells(a area, line int) []string {
-	c := f.sheet.Lines[line].Cells
+func (g *grid) cells(a area, line int) []string {
+	c := g.sheet.Lines[line].Cells
 	return c[min(a.left, len(c)):min(a.right, len(c))]
 }
 
 // header is the first line of an area that names columns; -1 where none of the
 // first ones does.
-func (f *finder) header(a area) int {
+func (g *grid) header(a area) int {
 	for i := a.from; i < min(a.to, a.from+sheets.TitleRowsMax); i++ {
-		if f.namesColumns(f.cells(a, i)) {
+		if g.namesColumns(g.cells(a, i)) {
 			return i
 		}
 	}
@@ -84,7 +84,7 @@ func (f *finder) header(a area) int {
 
 // namesColumns says that a row is column names: two at least and half of its
 // cells are, and none begins like a number.
-func (f *finder) namesColumns(cells []string) bool {
+func (g *grid) namesColumns(cells []string) bool {
 	filled, known := 0, 0
 	for _, c := range cells { // first what is quick, since every row is looked at
 		if c = strings.TrimSpace(c); c != "" {
@@ -95,14 +95,14 @@ func (f *finder) namesColumns(cells []string) bool {
 		}
 	}
 	for _, c := range cells {
-		if strings.TrimSpace(c) != "" && f.isName(c) {
+		if strings.TrimSpace(c) != "" && g.isName(c) {
 			known++
 		}
 	}
 	if known < 2 || 2*known < filled {
 		return false
 	}
-	n, _ := f.names(cells)
+	n, _ := g.names(cells)
 	return n >= 2 && 2*n >= filled
 }
 
@@ -114,12 +114,12 @@ func startsNumber(text string) bool {
 
 // beside divides an area at blank columns after which column names begin
 // again, or stand that are a table by themselves.
-func (f *finder) beside(a area) []area {
-	head := f.header(a)
+func (g *grid) beside(a area) []area {
+	head := g.header(a)
 	if head < 0 {
 		return nil
 	}
-	blocks := f.blocks(area{head, a.to, a.left, a.right})
+	blocks := g.blocks(area{head, a.to, a.left, a.right})
 	if len(blocks) < 2 {
 		return nil
 	}
@@ -127,7 +127,7 @@ func (f *finder) beside(a area) []area {
 	for _, b := range blocks[1:] {
 		last := &parts[len(parts)-1]
 		own := area{a.from, a.to, b.left, b.right}
-		if f.beginsAgain(*last, own) {
+		if g.beginsAgain(*last, own) {
 			parts = append(parts, own)
 		}
 		parts[len(parts)-1].right = b.right
@@ -137,10 +137,10 @@ func (f *finder) beside(a area) []area {
 }
 
 // blocks are the runs of columns between wholly blank ones.
-func (f *finder) blocks(a area) []area {
+func (g *grid) blocks(a area) []area {
 	filled := make([]bool, a.right)
 	for i := a.from; i < a.to; i++ {
-		for j, c := range f.cells(a, i) {
+		for j, c := range g.cells(a, i) {
 			filled[a.left+j] = filled[a.left+j] || strings.TrimSpace(c) != ""
 		}
 	}
@@ -159,17 +159,17 @@ func (f *finder) blocks(a area) []area {
 
 // beginsAgain says that the names right of a blank column are a table's of its
 // own: all that a table needs, or some of those on the left once more.
-func (f *finder) beginsAgain(left, right area) bool {
-	head := f.header(right)
+func (g *grid) beginsAgain(left, right area) bool {
+	head := g.header(right)
 	if head < 0 {
 		return false
 	}
-	own := f.cells(right, head)
-	if _, complete := f.names(own); complete {
+	own := g.cells(right, head)
+	if _, complete := g.names(own); complete {
 		return true
 	}
-	at := f.header(left)
-	return at >= 0 && shared(f.cells(left, at), own) > 0
+	at := g.header(left)
+	return at >= 0 && shared(g.cells(left, at), own) > 0
 }
 
 // shared counts the names that two rows have in common.
@@ -188,25 +188,25 @@ func shared(a, b []string) (n int) {
 
 // below divides an area where column names other than those above stand below
 // blank rows or a heading.
-func (f *finder) below(a area) []area {
-	head := f.header(a)
+func (g *grid) below(a area) []area {
+	head := g.header(a)
 	if head < 0 {
 		return nil
 	}
 	var parts []area
 	from := a.from
 	for i := head + 1; i < a.to; i++ {
-		cells := f.cells(a, i)
-		if !f.namesColumns(cells) {
+		cells := g.cells(a, i)
+		if !g.namesColumns(cells) {
 			continue
 		}
 		start := i
-		heading := i-1 > head && filledCells(f.cells(a, i-1)) == 1
+		heading := i-1 > head && sheets.Filled(g.cells(a, i-1)) == 1
 		if heading {
 			start = i - 1
 		}
-		gap := f.sheet.Lines[start].Number > f.sheet.Lines[start-1].Number+1
-		if !gap && !heading || f.sameNames(a, head, i) && !(heading && f.isTitle(a, i-1)) {
+		gap := g.sheet.Lines[start].Number > g.sheet.Lines[start-1].Number+1
+		if !gap && !heading || g.sameNames(a, head, i) && !(heading && g.isTitle(a, i-1)) {
 			continue
 		}
 		parts = append(parts, area{from, start, a.left, a.right})
@@ -219,16 +219,16 @@ func (f *finder) below(a area) []area {
 }
 
 // sameNames says that two rows name the same columns.
-func (f *finder) sameNames(a area, i, j int) bool {
-	first, second := f.cells(a, i), f.cells(a, j)
-	n := filledCells(second)
-	return shared(first, second) == n && filledCells(first) == n
+func (g *grid) sameNames(a area, i, j int) bool {
+	first, second := g.cells(a, i), g.cells(a, j)
+	n := sheets.Filled(second)
+	return shared(first, second) == n && sheets.Filled(first) == n
 }
 
 // isTitle says that a heading is more than a month or a year, which part the
 // rows of one table.
-func (f *finder) isTitle(a area, line int) bool {
-	for _, c := range f.cells(a, line) {
+func (g *grid) isTitle(a area, line int) bool {
+	for _, c := range g.cells(a, line) {
 		if c = strings.TrimSpace(c); c != "" {
 			return !values.IsPeriod(c)
 		}
@@ -237,9 +237,9 @@ func (f *finder) isTitle(a area, line int) bool {
 }
 
 // heading is the text that stands alone above the column names of an area.
-func (f *finder) heading(a area, head int) string {
+func (g *grid) heading(a area, head int) string {
 	for i := head - 1; i >= a.from; i-- {
-		for _, c := range f.cells(a, i) {
+		for _, c := range g.cells(a, i) {
 			if c = strings.TrimSpace(c); c != "" && !startsNumber(c) {
 				return c
 			}
@@ -249,22 +249,12 @@ func (f *finder) heading(a area, head int) string {
 }
 
 // firstCell is the first cell of an area's column names: F1.
-func (f *finder) firstCell(a area, head int) string {
+func (g *grid) firstCell(a area, head int) string {
 	head = max(head, a.from)
-	for i, c := range f.cells(a, head) {
+	for i, c := range g.cells(a, head) {
 		if strings.TrimSpace(c) != "" {
-			return sheets.CellName(a.left+i, f.sheet.Lines[head].Number)
+			return sheets.CellName(a.left+i, g.sheet.Lines[head].Number)
 		}
 	}
-	return sheets.CellName(a.left, f.sheet.Lines[head].Number)
-}
-
-// filledCells counts the cells that hold something.
-func filledCells(cells []string) (n int) {
-	for _, c := range cells {
-		if strings.TrimSpace(c) != "" {
-			n++
-		}
-	}
-	return n
+	return sheets.CellName(a.left, g.sheet.Lines[head].Number)
 }

@@ -28,16 +28,16 @@ const labelsLeast = 3
 // FindFacts finds the facts of a sheet that has no row of column names, or has one
 // only below them; nil where it is no such sheet.
 func FindFacts(s *sheets.Sheet, isName func(string) bool, names Names) *Facts {
-	f := finder{sheet: s, isName: isName, names: names}
+	g := grid{sheet: s, isName: isName, names: names}
 	end := len(s.Lines)
 	width := 0
 	for i, l := range s.Lines {
 		width = max(width, len(l.Cells))
-		if i < end && f.namesColumns(l.Cells) && !f.isLabelRow(l.Cells) {
+		if i < end && g.namesColumns(l.Cells) && !g.isLabelRow(l.Cells) {
 			end = i
 		}
 	}
-	labels := f.labels(end, width)
+	labels := g.labels(end, width)
 	if len(labels) < labelsLeast {
 		return nil
 	}
@@ -48,7 +48,7 @@ func FindFacts(s *sheets.Sheet, isName func(string) bool, names Names) *Facts {
 	out := &Facts{}
 	first := labels[0]
 	var columns []int
-	if across := f.across(labels, width); across != nil {
+	if across := g.across(labels, width); across != nil {
 		columns = across
 	} else {
 		columns = []int{-1}
@@ -76,11 +76,11 @@ func FindFacts(s *sheets.Sheet, isName func(string) bool, names Names) *Facts {
 	above := end
 	if end < len(s.Lines) {
 		start := end
-		if end > 0 && filledCells(s.Lines[end-1].Cells) == 1 && end-1 > labels[len(labels)-1].Line {
+		if end > 0 && sheets.Filled(s.Lines[end-1].Cells) == 1 && end-1 > labels[len(labels)-1].Line {
 			start = end - 1
 		}
 		above = start
-		out.List = s.Part("", f.firstCell(area{end, len(s.Lines), 0, width}, end), start, len(s.Lines), 0, width)
+		out.List = s.Part("", g.firstCell(area{end, len(s.Lines), 0, width}, end), start, len(s.Lines), 0, width)
 	}
 	out.Left = left(s, first.Line, above, append(rows, labels))
 	return out
@@ -109,9 +109,9 @@ func left(s *sheets.Sheet, from, to int, used [][]sheets.CellAt) (out [][]sheets
 
 // isLabelRow says that a row is names with their values beside them, as on a form
 // in two pairs of columns: no name is followed by another.
-func (f *finder) isLabelRow(cells []string) bool {
+func (g *grid) isLabelRow(cells []string) bool {
 	for i := range cells {
-		if f.isLabel(cells[i]) && i+1 < len(cells) && f.isLabel(cells[i+1]) {
+		if g.isLabel(cells[i]) && i+1 < len(cells) && g.isLabel(cells[i+1]) {
 			return false
 		}
 	}
@@ -119,23 +119,23 @@ func (f *finder) isLabelRow(cells []string) bool {
 }
 
 // isLabel says that a text is a column's name, a colon behind it apart.
-func (f *finder) isLabel(text string) bool {
+func (g *grid) isLabel(text string) bool {
 	text = strings.TrimRight(strings.TrimSpace(text), ": ")
-	return text != "" && !startsNumber(text) && f.isName(text)
+	return text != "" && !startsNumber(text) && g.isName(text)
 }
 
 // labels are the names among the lines before end that stand below each other, in
 // the column with most of them and in others with as many as two.
-func (f *finder) labels(end, width int) (out []sheets.CellAt) {
+func (g *grid) labels(end, width int) (out []sheets.CellAt) {
 	count := make([]int, width)
 	filled := make([]int, width)
 	sinceLabel := make([]int, width) // a list of costs below the last name is no facts
-	for _, l := range f.sheet.Lines[:end] {
+	for _, l := range g.sheet.Lines[:end] {
 		for c, text := range l.Cells {
 			if strings.TrimSpace(text) != "" {
 				sinceLabel[c]++
 			}
-			if f.isLabel(text) {
+			if g.isLabel(text) {
 				count[c]++
 				filled[c] += sinceLabel[c]
 				sinceLabel[c] = 0
@@ -147,9 +147,9 @@ func (f *finder) labels(end, width int) (out []sheets.CellAt) {
 		if count[c] < 2 || 2*count[c] < filled[c] {
 			continue
 		}
-		for i, l := range f.sheet.Lines[:end] {
+		for i, l := range g.sheet.Lines[:end] {
 			key := values.Compact(l.Text(c))
-			if f.isLabel(l.Text(c)) && !taken[key] {
+			if g.isLabel(l.Text(c)) && !taken[key] {
 				taken[key] = true
 				out = append(out, sheets.CellAt{Line: i, Column: c})
 			}
@@ -160,7 +160,7 @@ func (f *finder) labels(end, width int) (out []sheets.CellAt) {
 
 // across are the columns of the values where the labels stand in one column and
 // several columns on its right are filled; nil for a form of one piece.
-func (f *finder) across(labels []sheets.CellAt, width int) (out []int) {
+func (g *grid) across(labels []sheets.CellAt, width int) (out []int) {
 	for _, at := range labels {
 		if at.Column != labels[0].Column {
 			return nil
@@ -169,7 +169,7 @@ func (f *finder) across(labels []sheets.CellAt, width int) (out []int) {
 	for c := labels[0].Column + 1; c < width; c++ {
 		n := 0
 		for _, at := range labels {
-			if f.sheet.Lines[at.Line].Text(c) != "" {
+			if g.sheet.Lines[at.Line].Text(c) != "" {
 				n++
 			}
 		}

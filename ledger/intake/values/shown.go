@@ -1,12 +1,14 @@
 package values
 
 import (
+	"math/big"
 	"slices"
 	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/measure"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
@@ -44,4 +46,13 @@ func AsShown(c sheets.Cell, text string, kind templates.Cell, s ledger.Settings)
 func saysUnit(word string) bool {
 	_, known := measure.FindUnit(word)
 	return known || measure.IsShopUnit(word) || slices.Contains(scaleWords, strings.ToLower(word))
+}
+
+// written is a figure to two decimals as the owner types it.
+func Written(x *big.Rat, s ledger.Settings) string {
+	text := money.AtMost(x, 2)
+	if s.DecimalComma {
+		text = strings.ReplaceAll(text, ".", ",")
+	}
+	return text
 }

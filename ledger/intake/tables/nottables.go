@@ -1,4 +1,4 @@
-package headers
+package tables
 
 import (
 	"cmp"
@@ -8,33 +8,28 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/money"
 	"piecebook/templates"
 )
 
-// skipSheet notes a sheet that is no table, unless it is wholly blank or
-// settings.toml maps it to none. All its rows count as skipped, the first too.
-// One whose headers fit a table is proposed as that; it could move all the
-// money in it.
-func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
-	b := &Block{sheet: s, Tally: Tally{Rows: len(s.Lines), NotTable: len(s.Lines)}}
-	b.ignored = ignored
-	for b.head+1 < len(s.Lines) && filledCells(s.Lines[b.head].Cells) == 1 {
-		b.head++ // a title
+// skipSheet notes a sheet that is no table, unless it is wholly blank or a part of a
+// sheet that has been refused. All its rows count as skipped, the first too. One
+// whose headers fit a table is proposed as that; it could move all the money in it.
+// cents is the money in its rows.
+func (r *Finder) skipSheet(s *sheets.Sheet) (cents money.Cents) {
+	fits, head := r.Fitting(s)
+	cents = r.moneyBelow(s, fits, head) + r.leftOnForm[s]
+	if len(s.Lines) == 0 || r.ofPart[s].refused {
+		return cents
 	}
-	if t, head := r.fitting(s); t != nil {
-		found, _ := r.headerFields(t, s.Lines[head].Cells)
-		b.head, b.likely = head, found
-	}
-	if len(s.Lines) == 0 || ignored || r.ofPart[s].refused {
-		return b
-	}
-	example, cents := "", r.UnreadMoney(b)
+	example := ""
 	// A line that brings no money in makes nothing absurd, and need not be tried.
 	if likely := cmp.Or(r.likely(s), "pieces"); !r.rejectsSheet(s, likely) &&
-		(cents == 0 || r.Tell("sheets", columnLine(s.Known, likely), s.Place())) {
-		example = ", as in " + columnLine(s.Known, likely)
+		(cents == 0 || r.lines.Tell("sheets", settings.NameLine(s.Known, likely), s.Place())) {
+		example = ", as in " + settings.NameLine(s.Known, likely)
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why:         "No table has this name, so it was skipped.",
@@ -43,14 +38,14 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
-	if t, head := r.fitting(s); t != nil && !r.rejectsSheet(s, t.Name) {
+	if t := fits; t != nil && !r.rejectsSheet(s, t.Name) {
 		r.fits = append(r.fits, fit{s.Known, inFile(s), t.Name, s.Place()})
 		p.MoneyCents, p.AsksNothing = r.moneyOf(s, t, head), false
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
 		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.",
 			t.Title, settings.TomlText(s.Known), settings.TomlText(t.Name))
 	} else if near := r.nearTable(s.Known); near != "" && !r.rejectsSheet(s, near) &&
-		r.Tell("sheets", columnLine(s.Known, near), s.Place()) {
+		r.lines.Tell("sheets", settings.NameLine(s.Known, near), s.Place()) {
 		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of "+
 			"settings.toml.", near, settings.TomlText(s.Known), settings.TomlText(near))
@@ -59,13 +54,38 @@ func (r *Reader) skipSheet(s *sheets.Sheet, ignored bool) *Block {
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, and the %s in it is in no figure.", cents.Grouped())
 	}
 	r.problems.Add(p)
-	return b
+	return cents
+}
+
+// moneyBelow is the money below the line of a sheet that would be its column names:
+// the table's that they fit, as far as it changed hands, and what looks like money.
+func (r *Finder) moneyBelow(s *sheets.Sheet, fits *templates.Table, head int) money.Cents {
+	if len(s.Lines) == 0 {
+		return 0
+	}
+	var likely []*templates.Field
+	if fits != nil {
+		likely, _ = r.names.Fields(fits, s.Lines[head].Cells)
+	} else {
+		for head = 0; head+1 < len(s.Lines) && sheets.Filled(s.Lines[head].Cells) == 1; { // titles
+			head++
+		}
+	}
+	return columns.UnreadMoney(s, s.Lines[head].Cells, s.Lines[head+1:], func(i int) columns.Holds {
+		switch {
+		case i >= len(likely) || likely[i] == nil:
+			return columns.Unknown
+		case columns.Flows(likely[i]):
+			return columns.HoldsMoney
+		}
+		return columns.HoldsOther
+	}, r.settings)
 }
 
 // tellBetterFit notes a sheet that is named for one table and whose column names
 // fit another better by two and more: a list of pieces called Sold.
-func (r *Reader) tellBetterFit(s *sheets.Sheet, t *templates.Table) {
-	better, head := r.fitting(s)
+func (r *Finder) tellBetterFit(s *sheets.Sheet, t *templates.Table) {
+	better, head := r.Fitting(s)
 	if better == nil || better == t || s.Of != nil || r.rejectsSheet(s, better.Name) ||
 		slices.ContainsFunc(slices.Collect(maps.Keys(r.settings.Sheets)), func(name string) bool {
 			return settings.SheetKey(name) == settings.SheetKey(s.Known)
@@ -73,27 +93,29 @@ func (r *Reader) tellBetterFit(s *sheets.Sheet, t *templates.Table) {
 		return
 	}
 	count := func(t *templates.Table) int {
-		found, _ := r.headerFields(t, s.Lines[head].Cells)
-		return distinctFields(found)
+		found, _ := r.names.Fields(t, s.Lines[head].Cells)
+		return columns.Distinct(found)
 	}
-	if n, of := count(better), count(t); n >= of+2 && r.Propose("sheets", columnLine(s.Known, better.Name), s.Place()) {
+	if n, of := count(better), count(t); n >= of+2 && r.lines.Propose("sheets", settings.NameLine(s.Known, better.Name),
+		s.Place()) {
 		r.problems.Add(fault.Problem{Code: fault.CodeSheetFitsOther, Note: true, Place: s.Place(),
 			MoneyCents: r.moneyOf(s, better, head),
 			Why: fmt.Sprintf("By its name this is %s, but of its column names %d fit %s and %d fit %s.", t.Title, n,
 				better.Title, of, t.Title),
 			Fix: fmt.Sprintf("If its rows are %s, put %s under [sheets] of settings.toml, or rename it.", better.Title,
-				columnLine(s.Known, better.Name))})
+				settings.NameLine(s.Known, better.Name))})
 	}
 }
 
 // rejectsSheet says that a sheet is not to be proposed as a table, by its own name
 // or with its file's.
-func (r *Reader) rejectsSheet(s *sheets.Sheet, table string) bool {
-	return r.Rejects("sheets", columnLine(s.Known, table)) || r.Rejects("sheets", columnLine(inFile(s), table))
+func (r *Finder) rejectsSheet(s *sheets.Sheet, table string) bool {
+	return r.lines.Rejects("sheets", settings.NameLine(s.Known, table)) ||
+		r.lines.Rejects("sheets", settings.NameLine(inFile(s), table))
 }
 
 // nearTable is the table a sheet's name is nearest to; empty where none is near.
-func (r *Reader) nearTable(name string) string {
+func (r *Finder) nearTable(name string) string {
 	if m := trailing.FindStringSubmatch(name); m != nil && m[1] != "" {
 		name = m[1]
 	}
@@ -112,7 +134,7 @@ type fit struct {
 
 // proposeSheets proposes the sheets that fit a table. Two sheets of one name
 // that fit different tables are named with their files.
-func (r *Reader) ProposeSheets() {
+func (r *Finder) ProposeSheets() {
 	tables := map[string]string{}
 	apart := map[string]bool{}
 	for _, f := range r.fits {
@@ -127,12 +149,12 @@ func (r *Reader) ProposeSheets() {
 		if apart[settings.SheetKey(name)] {
 			name = f.inFile
 		}
-		r.Propose("sheets", fmt.Sprintf("%s = %s", settings.TomlText(name), settings.TomlText(f.table)), f.at)
+		r.lines.Propose("sheets", fmt.Sprintf("%s = %s", settings.TomlText(name), settings.TomlText(f.table)), f.at)
 	}
 }
 
 // noTable tells records without any table, and which of their sheets could be one.
-func (r *Reader) NoTable() {
+func (r *Finder) NoTable() {
 	p := fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: sheets.RecordsFolder},
 		Why: "No file or sheet here is named for a table, so there is nothing to read.",
 		Fix: "Name each file or sheet for its table, such as pieces.csv or a sheet Pieces."}
@@ -149,11 +171,11 @@ func (r *Reader) NoTable() {
 // fitLeast is how many headers a table must answer to for a sheet to fit it.
 const fitLeast = 3
 
-// fitting is the one table whose columns a sheet's headers are: with all that
+// Fitting is the one table whose columns a sheet's headers are: with all that
 // it needs, at least three and half of the headers, or with all but one, at least
 // four and two thirds; and with more than any other table has; nil where there is
 // none. head is which line the headers are.
-func (r *Reader) fitting(s *sheets.Sheet) (t *templates.Table, head int) {
+func (r *Finder) Fitting(s *sheets.Sheet) (t *templates.Table, head int) {
 	for i := range min(len(s.Lines), sheets.TitleRowsMax) {
 		if !canBeTitles(s.Lines[:i]) {
 			break // a record, below which no header is looked for
@@ -165,7 +187,7 @@ func (r *Reader) fitting(s *sheets.Sheet) (t *templates.Table, head int) {
 	return nil, 0
 }
 
-func (r *Reader) fittingRow(cells []string) *templates.Table {
+func (r *Finder) fittingRow(cells []string) *templates.Table {
 	headers := 0
 	for _, text := range cells {
 		if strings.TrimSpace(text) != "" {
@@ -176,13 +198,13 @@ func (r *Reader) fittingRow(cells []string) *templates.Table {
 	most, tied, almost := 0, false, false
 	for i := range r.set.Tables {
 		t := &r.set.Tables[i]
-		found, _ := r.headerFields(t, cells)
-		n := distinctFields(found)
-		lacks := len(lacking(t, found))
+		found, _ := r.names.Fields(t, cells)
+		n := columns.Distinct(found)
+		lacks := len(columns.Lacking(t, found))
 		nearly := lacks == 1 && n > fitLeast && n*3 >= headers*2 // the one is asked for once it is read
 		almost = almost || n == fitLeast && lacks == 1 && n == headers && slices.ContainsFunc(found,
-			func(f *templates.Field) bool { return f != nil && isMoney(f.Cell) })
-		if n < fitLeast || n*2 < headers || !hasNeeded(t, found) && !nearly {
+			func(f *templates.Field) bool { return f != nil && columns.IsMoney(f.Cell) })
+		if n < fitLeast || n*2 < headers || !columns.HasNeeded(t, found) && !nearly {
 			continue
 		}
 		score := 2*n - min(lacks, 1) // of two with as many, the one that lacks nothing
@@ -199,33 +221,14 @@ func (r *Reader) fittingRow(cells []string) *templates.Table {
 	return best
 }
 
-// distinctFields counts the fields, each once.
-func distinctFields(found []*templates.Field) int {
-	names := map[string]bool{}
-	for _, f := range found {
-		if f != nil {
-			names[f.Name] = true
+// moneyOf is the money in all of a sheet's columns that a table holds money in,
+// by the headers in line head.
+func (r *Finder) moneyOf(s *sheets.Sheet, t *templates.Table, head int) (cents int64) {
+	found, _ := r.names.Fields(t, s.Lines[head].Cells)
+	for i, f := range found {
+		if f != nil && columns.IsMoney(f.Cell) {
+			cents += columns.SumOf(s, i, r.settings)
 		}
 	}
-	return len(names)
-}
-
-// lacking are the columns a table needs that are not there.
-func lacking(t *templates.Table, found []*templates.Field) []string {
-	return slices.DeleteFunc(NeededColumns(t), func(name string) bool { return hasField(found, name) })
-}
-
-func hasField(found []*templates.Field, name string) bool {
-	return slices.ContainsFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == name })
-}
-
-// hasNeeded says that all columns a table needs are there. In Pieces the kind
-// may be missing yet where there is a price, and the number where there is a
-// description too: a sheet of one row a piece often has none, which is reported
-// once it is read.
-func hasNeeded(t *templates.Table, found []*templates.Field) bool {
-	return !slices.ContainsFunc(lacking(t, found), func(name string) bool {
-		late := name == "kind" || name == "piece" && hasField(found, "description")
-		return t.Name != "pieces" || !late || !hasField(found, "price")
-	})
+	return cents
 }

@@ -1,4 +1,4 @@
-package headers
+package tables
 
 import (
 	"fmt"
@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
-	"piecebook/ledger/intake/tables"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -18,20 +18,14 @@ import (
 
 // form is a sheet whose names stand below each other.
 type form struct {
-	facts *tables.Facts
+	facts *Facts
 	many  []*sheets.Sheet // the sheets of its workbook with the same names, one piece each
 }
 
 // FindForms finds the sheets whose column names stand below each other: those
 // turned over, with pieces across, and the same form on many sheets, one piece
 // each. It is to be called before Parts, with all sheets of a file.
-func (r *Reader) FindForms(all []*sheets.Sheet) {
-	if r.isName == nil {
-		r.isName = r.ColumnNames()
-	}
-	if r.forms == nil {
-		r.forms = map[*sheets.Sheet]*form{}
-	}
+func (r *Finder) FindForms(all []*sheets.Sheet) {
 	same := map[string][]*sheets.Sheet{}
 	for _, s := range all {
 		if isGuide(s) || len(s.Lines) < 2 {
@@ -41,7 +35,7 @@ func (r *Reader) FindForms(all []*sheets.Sheet) {
 		if ignored {
 			continue
 		}
-		facts := tables.FindFacts(s, r.isName, r.namesOf(t))
+		facts := FindFacts(s, r.names.IsName, r.namesOf(t))
 		if facts == nil || !r.factsFit(facts, t) {
 			continue
 		}
@@ -65,7 +59,7 @@ func (r *Reader) FindForms(all []*sheets.Sheet) {
 }
 
 // headKey is the names of a form.
-func headKey(f *tables.Facts) string {
+func headKey(f *Facts) string {
 	var keys []string
 	for _, h := range f.Sheet.Lines[0].Cells {
 		keys = append(keys, settings.HeaderKey(h))
@@ -76,7 +70,7 @@ func headKey(f *tables.Facts) string {
 
 // factsFit says that the names of a sheet are columns of the table it is named
 // for, or else all that Pieces needs, but for the name of the piece on a form.
-func (r *Reader) factsFit(f *tables.Facts, t *templates.Table) bool {
+func (r *Finder) factsFit(f *Facts, t *templates.Table) bool {
 	if t == nil {
 		t = r.set.Table("pieces")
 	}
@@ -84,12 +78,12 @@ func (r *Reader) factsFit(f *tables.Facts, t *templates.Table) bool {
 	if len(f.Columns) == 1 {
 		cells = append(slices.Clone(cells), "piece")
 	}
-	found, _ := r.headerFields(t, cells)
-	return distinctFields(found) >= fitLeast && hasNeeded(t, found)
+	found, _ := r.names.Fields(t, cells)
+	return columns.Distinct(found) >= fitLeast && columns.HasNeeded(t, found)
 }
 
 // formParts are a form's facts and its list, as tables.
-func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
+func (r *Finder) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
 	facts := f.facts.Sheet
 	t, _ := r.tableOf(s)
 	if f.many == nil {
@@ -99,7 +93,7 @@ func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
 		return []*sheets.Sheet{facts}
 	}
 	pieces := r.set.Table("pieces")
-	found, _ := r.headerFields(pieces, facts.Lines[0].Cells)
+	found, _ := r.names.Fields(pieces, facts.Lines[0].Cells)
 	at := slices.IndexFunc(found, func(f *templates.Field) bool { return f != nil && f.Name == "piece" })
 	name := s.Known
 	if at >= 0 && facts.Lines[1].Text(at) != "" {
@@ -108,9 +102,6 @@ func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
 		facts = withColumn(facts, "piece", name)
 	}
 	facts.Of, facts.FirstCell = s, sheets.CellName(0, facts.Lines[0].Number)
-	if r.ofPart == nil {
-		r.ofPart = map[*sheets.Sheet]partTable{}
-	}
 	r.ofPart[facts] = partTable{t: pieces}
 	if s == f.many[0] {
 		r.tellForms(f, pieces, facts)
@@ -129,7 +120,7 @@ func (r *Reader) formParts(s *sheets.Sheet, f *form) []*sheets.Sheet {
 // tellLeft notes what stands on a form or a sheet turned over and is no fact of a
 // piece by its name, with the money in it: what has a sign or two decimals, or
 // stands beside or below a word for money.
-func (r *Reader) tellLeft(s *sheets.Sheet, f *form, facts *sheets.Sheet) {
+func (r *Finder) tellLeft(s *sheets.Sheet, f *form, facts *sheets.Sheet) {
 	var said []string
 	var cents money.Cents
 	heading := false
@@ -139,7 +130,7 @@ func (r *Reader) tellLeft(s *sheets.Sheet, f *form, facts *sheets.Sheet) {
 		for _, at := range cells {
 			text := s.Lines[at.Line].Text(at.Column)
 			texts = append(texts, text)
-			named = named || hasWord(text, moneyWords) || hasWord(text, spentWords)
+			named = named || columns.HasWord(text, columns.MoneyWords) || columns.HasWord(text, columns.SpentWords)
 		}
 		heading = len(cells) == 1 && named || len(cells) > 1 && heading
 		said = append(said, strings.Join(texts, " "))
@@ -154,9 +145,6 @@ func (r *Reader) tellLeft(s *sheets.Sheet, f *form, facts *sheets.Sheet) {
 	}
 	if len(said) == 0 {
 		return
-	}
-	if r.leftOnForm == nil {
-		r.leftOnForm = map[*sheets.Sheet]money.Cents{}
 	}
 	r.leftOnForm[facts] = cents
 	p := fault.Problem{Code: fault.CodeFormLeft, Note: true, Place: s.Place(), MoneyCents: int64(cents),
@@ -185,13 +173,13 @@ func withColumn(s *sheets.Sheet, name, text string) *sheets.Sheet {
 	}
 	head := 0
 	for i, l := range p.Lines[:min(len(p.Lines), sheets.TitleRowsMax)] {
-		if filledCells(l.Cells) > 1 {
+		if sheets.Filled(l.Cells) > 1 {
 			head = i
 			break
 		}
 	}
 	for i, l := range p.Lines {
-		if i < head || i > head && saysTotal(l) {
+		if i < head || i > head && columns.SaysTotal(l) {
 			continue
 		}
 		cells := slices.Clone(l.Cells)
@@ -208,7 +196,7 @@ func withColumn(s *sheets.Sheet, name, text string) *sheets.Sheet {
 }
 
 // tellTurned tells a sheet that is turned over, with one piece as it was read.
-func (r *Reader) tellTurned(s *sheets.Sheet, f *form, t *templates.Table) {
+func (r *Finder) tellTurned(s *sheets.Sheet, f *form, t *templates.Table) {
 	if t == nil {
 		return // it is proposed as any sheet is that no table is named for
 	}
@@ -225,7 +213,7 @@ func (r *Reader) tellTurned(s *sheets.Sheet, f *form, t *templates.Table) {
 }
 
 // tellForms tells, once a workbook, the same form on many sheets.
-func (r *Reader) tellForms(f *form, t *templates.Table, first *sheets.Sheet) {
+func (r *Finder) tellForms(f *form, t *templates.Table, first *sheets.Sheet) {
 	r.problems.Add(fault.Problem{Code: fault.CodeFormRead, Note: true, Place: f.many[0].Place(),
 		Why: fmt.Sprintf("%d sheets are the same form, and each is read as one piece, with the list below it "+
 			"as its parts. This one is read as: %s.", len(f.many), r.oneRow(t, first)),
@@ -233,8 +221,8 @@ func (r *Reader) tellForms(f *form, t *templates.Table, first *sheets.Sheet) {
 }
 
 // oneRow is the first row of a sheet as it is read: `kind dresser, price 40`.
-func (r *Reader) oneRow(t *templates.Table, s *sheets.Sheet) string {
-	found, _ := r.headerFields(t, s.Lines[0].Cells)
+func (r *Finder) oneRow(t *templates.Table, s *sheets.Sheet) string {
+	found, _ := r.names.Fields(t, s.Lines[0].Cells)
 	var out []string
 	for i, f := range found {
 		if text := s.Lines[1].Text(i); f != nil && text != "" {

@@ -1,4 +1,4 @@
-package headers
+package tables
 
 import (
 	"fmt"
@@ -6,20 +6,17 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
-	"piecebook/ledger/intake/tables"
 	"piecebook/templates"
 )
 
 // Parts are the tables on a sheet, each as a sheet of its own: the sheet itself
 // where it has one. Which table each of several is, is reported.
-func (r *Reader) Parts(s *sheets.Sheet) []*sheets.Sheet {
+func (r *Finder) Parts(s *sheets.Sheet) []*sheets.Sheet {
 	if isGuide(s) {
 		return []*sheets.Sheet{s}
-	}
-	if r.isName == nil {
-		r.isName = r.ColumnNames()
 	}
 	whole, ignored := r.tableOf(s)
 	if f := r.forms[s]; f != nil && !ignored {
@@ -28,7 +25,7 @@ func (r *Reader) Parts(s *sheets.Sheet) []*sheets.Sheet {
 	if ignored {
 		return []*sheets.Sheet{s}
 	}
-	parts := tables.Split(s, r.isName, r.namesOf(whole))
+	parts := Split(s, r.names.IsName, r.namesOf(whole))
 	if len(parts) == 1 {
 		return parts
 	}
@@ -39,15 +36,15 @@ func (r *Reader) Parts(s *sheets.Sheet) []*sheets.Sheet {
 
 // namesOf says of a row how many of its cells name columns of one table, that
 // of the sheet or else the one with most, and whether some table is whole.
-func (r *Reader) namesOf(own *templates.Table) tables.Names {
+func (r *Finder) namesOf(own *templates.Table) Names {
 	return func(cells []string) (known int, complete bool) {
 		for i := range r.set.Tables {
-			found, _ := r.headerFields(&r.set.Tables[i], cells)
-			known = max(known, distinctFields(found))
-			complete = complete || distinctFields(found) >= 2 && hasNeeded(&r.set.Tables[i], found)
+			found, _ := r.names.Fields(&r.set.Tables[i], cells)
+			known = max(known, columns.Distinct(found))
+			complete = complete || columns.Distinct(found) >= 2 && columns.HasNeeded(&r.set.Tables[i], found)
 		}
 		if own != nil {
-			n, all := r.namesIn(own, cells)
+			n, all := r.names.In(own, cells)
 			known, complete = max(known, n), complete || all
 		}
 		return known, complete
@@ -57,10 +54,7 @@ func (r *Reader) namesOf(own *templates.Table) tables.Names {
 // partTables finds the table of each part of a sheet: by settings.toml, by the
 // heading above it, or the sheet's own where its names are all there. One that is
 // none of them, beside others that are read, is refused.
-func (r *Reader) partTables(whole *templates.Table, parts []*sheets.Sheet) {
-	if r.ofPart == nil {
-		r.ofPart = map[*sheets.Sheet]partTable{}
-	}
+func (r *Finder) partTables(whole *templates.Table, parts []*sheets.Sheet) {
 	var nearest *sheets.Sheet
 	most, read := 0, false
 	for _, p := range parts {
@@ -104,7 +98,7 @@ type partTable struct {
 }
 
 // namedPart is the table that settings.toml or the heading names a part for.
-func (r *Reader) namedPart(p *sheets.Sheet) (t *templates.Table, ignored bool) {
+func (r *Finder) namedPart(p *sheets.Sheet) (t *templates.Table, ignored bool) {
 	own := map[string]string{}
 	for name, table := range r.settings.Sheets {
 		own[settings.SheetKey(name)] = table
@@ -137,16 +131,16 @@ func partNames(p *sheets.Sheet) []string {
 }
 
 // bestNames is namesIn of the first lines' best.
-func (r *Reader) bestNames(t *templates.Table, p *sheets.Sheet) (most int, complete bool) {
+func (r *Finder) bestNames(t *templates.Table, p *sheets.Sheet) (most int, complete bool) {
 	for _, l := range p.Lines[:min(len(p.Lines), sheets.TitleRowsMax)] {
-		n, all := r.namesIn(t, l.Cells)
+		n, all := r.names.In(t, l.Cells)
 		most, complete = max(most, n), complete || all && n >= 2
 	}
 	return most, complete
 }
 
 // likely is the first of the tables that have most of a part's names, as an example.
-func (r *Reader) likely(s *sheets.Sheet) string {
+func (r *Finder) likely(s *sheets.Sheet) string {
 	best, most := "", 0
 	for i := range r.set.Tables {
 		if n, _ := r.bestNames(&r.set.Tables[i], s); n > most {
@@ -158,7 +152,7 @@ func (r *Reader) likely(s *sheets.Sheet) string {
 
 // refusePart tells a table on a sheet whose other tables are read, and that is
 // named for none itself.
-func (r *Reader) refusePart(s *sheets.Sheet) {
+func (r *Finder) refusePart(s *sheets.Sheet) {
 	place := s.Place()
 	place.Row = s.Lines[0].Number
 	address := partNames(s)[1]
@@ -168,13 +162,13 @@ func (r *Reader) refusePart(s *sheets.Sheet) {
 			func(c string) bool { return strings.TrimSpace(c) == "" }), ", ")),
 		Why: fmt.Sprintf("Another table begins here, at %s, and it is named for none, so it is not read.", s.FirstCell)}
 	none := fmt.Sprintf("If it is not to be read, put %s.", line(settings.NoTable))
-	if t, _ := r.fitting(s); t != nil && r.Propose("sheets", line(t.Name), place) {
+	if t, _ := r.Fitting(s); t != nil && r.lines.Propose("sheets", line(t.Name), place) {
 		p.Why = fmt.Sprintf("Another table begins here, at %s. Its column names fit %s, but it is named for none, so "+
 			"it is not read.", s.FirstCell, t.Title)
 		p.Fix = fmt.Sprintf("If it is %s, put %s under [sheets] of settings.toml. %s", t.Title, line(t.Name), none)
 	} else {
 		example := ""
-		if r.Tell("sheets", line(r.likely(s)), place) {
+		if r.lines.Tell("sheets", line(r.likely(s)), place) {
 			example = fmt.Sprintf(", as in %s", line(r.likely(s)))
 		}
 		p.Fix = fmt.Sprintf("Put the table that is meant under [sheets] of settings.toml%s. %s If its columns "+

@@ -1,11 +1,10 @@
-package headers
+package columns
 
 import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/settings"
 	"piecebook/templates"
 )
@@ -15,7 +14,7 @@ func TestHeadersAsPeopleWriteThem(t *testing.T) {
 	field := func(table, header string) string {
 		set, err := templates.Load()
 		require.NoError(t, err)
-		found, _ := New(set, settings.Default(set), &fault.List{}).headerFields(set.Table(table), []string{header})
+		found, _ := New(set, settings.Default(set)).Fields(set.Table(table), []string{header})
 		if found[0] == nil {
 			return ""
 		}

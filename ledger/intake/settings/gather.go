@@ -1,0 +1,73 @@
+package settings
+
+import (
+	"fmt"
+	"slices"
+
+	"piecebook/ledger/fault"
+)
+
+// Proposals gathers the lines that are proposed while the records are read.
+type Proposals struct {
+	// Proposed are lines to paste; Told are lines that messages name and that are
+	// not among them.
+	Proposed, Told []Proposal
+	// Rejected are lines that are not to be proposed.
+	Rejected []Proposal
+}
+
+// Rejects says that a line is not to be proposed.
+func (p *Proposals) Rejects(section, line string) bool {
+	return slices.ContainsFunc(p.Rejected, func(r Proposal) bool { return r.Section == section && r.Line == line })
+}
+
+// RejectsColumn says that a header is not to be proposed as a column.
+func (p *Proposals) RejectsColumn(table, header, field string) bool {
+	return p.Rejects(ColumnsSection(table), NameLine(header, field))
+}
+
+// NameLine is the line that has a name of the owner's read as one of ours: a header
+// as a column, a sheet as a table.
+func NameLine(name, as string) string {
+	return fmt.Sprintf("%s = %s", TomlText(name), TomlText(as))
+}
+
+// Propose adds a proposal. It says whether a message may name the line: one that
+// was rejected may not.
+func (p *Proposals) Propose(section, line string, at fault.Place) bool {
+	if p.Rejects(section, line) {
+		return false
+	}
+	p.Proposed = append(p.Proposed, Proposal{Section: section, Line: line, Place: at})
+	return true
+}
+
+// Tell is Propose for a line that only a message names, as one of several things
+// that may be meant: it is tried like a proposal, and stands in no block to paste.
+func (p *Proposals) Tell(section, line string, at fault.Place) bool {
+	if p.Rejects(section, line) {
+		return false
+	}
+	p.Told = append(p.Told, Proposal{Section: section, Line: line, Place: at})
+	return true
+}
+
+// ProposeColumn proposes that a header is read as a column; ok is false where the
+// line was rejected.
+func (p *Proposals) ProposeColumn(table, header, field string, at fault.Place) (line string, ok bool) {
+	line = NameLine(header, field)
+	return line, p.Propose(ColumnsSection(table), line, at)
+}
+
+// TellColumn is Tell for a header that may be a column.
+func (p *Proposals) TellColumn(table, header, field string, at fault.Place) bool {
+	return p.Tell(ColumnsSection(table), NameLine(header, field), at)
+}
+
+// Unused is the note of a line of settings.toml that names what is not there: a
+// sheet, a column. text is the file's.
+func Unused(text, name, what string) fault.Problem {
+	return fault.Problem{Code: fault.CodeSettingUnused, Note: true, Place: Place(text, name), Found: name,
+		Why: fmt.Sprintf("There is no %s of this name in the records, so the line does nothing.", what),
+		Fix: "If its name has changed, type the new one; if not, take the line out."}
+}
