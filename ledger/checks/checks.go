@@ -90,6 +90,7 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	l.soldForNothing()
 	l.feesWorkedOut()
 	l.rentInExpenses()
+	l.rentInNoChannel()
 	l.balanceOrWhole()
 	l.expenseMissing()
 	l.yearsEarlier()

@@ -195,6 +195,14 @@ func saleNotes(pair builder) []testCase {
 				Amount: 5500},
 				{At: at("expenses", 3), On: day("2026-01-01"), What: "booth", Group: "booth rent", Channel: "market", Amount: 5500}}
 		})},
+		{name: "rent-in-no-channel", books: pair(func(b *ledger.Books) {
+			rent := ledger.Expense{What: "booth", Group: "booth rent", Amount: 5500}
+			for i, on := range []string{"2026-01-01", "2026-02-01", "2026-03-01"} {
+				rent.At, rent.On = at("expenses", 2+i), day(on)
+				b.Expenses = append(b.Expenses, rent)
+			}
+			b.Expenses[1].Channel = "market"
+		})},
 		{name: "fuel-and-miles", books: pair(func(b *ledger.Books) {
 			b.Trips = []ledger.Trip{{At: at("trips", 2), On: day("2026-03-02"), Miles: rat("12")}}
 			b.Expenses = []ledger.Expense{{At: at("expenses", 2), On: day("2026-03-01"), What: "Van: Diesel, 40 l",

@@ -152,3 +152,31 @@ func (l *look) rentInExpenses() {
 				l.typed(p.Rent)), p.Rent)
 	}
 }
+
+// rentInNoChannel notes, at the first of them, the rents of a booth that name no
+// channel: each channel leaves more of its receipts without them. It could move
+// all of them.
+func (l *look) rentInNoChannel() {
+	var first *ledger.Expense
+	var last calendar.Month
+	var cents money.Cents
+	lines := 0
+	rents := pointers(l.past.Expenses)
+	byDateThenPlace(rents, func(e *ledger.Expense) (calendar.Date, fault.Place) { return e.On, e.At })
+	for _, e := range rents {
+		if e.Group != "booth rent" || e.Channel != "" {
+			continue
+		}
+		if first == nil {
+			first = e
+		}
+		last, cents, lines = e.On.InMonth(), cents+e.Amount, lines+1
+	}
+	if first == nil || cents == 0 {
+		return
+	}
+	l.noteIn(last, fault.CodeRentInNoChannel, first.At.At("channel"), "",
+		fmt.Sprintf("The rent of a booth here%s names no channel, so each channel seems to leave more of its receipts "+
+			"than it does.", andMore(lines-1)),
+		"Type in Channel where the booth is, as Sales and Pieces name it.", cents)
+}

@@ -28,6 +28,7 @@ const (
 	CodeSoldForNothing    Code = "sold-for-nothing"
 	CodeNoFeeWorkedOut    Code = "no-fee-worked-out"
 	CodeRentNotInExpenses Code = "rent-not-in-expenses"
+	CodeRentInNoChannel   Code = "rent-in-no-channel"
 	CodeBalanceOrWhole    Code = "balance-or-whole-price"
 	CodeExpenseMissing    Code = "expense-missing"
 	CodeYearEarlier       Code = "year-earlier"
@@ -64,6 +65,7 @@ var ChecksCatalogue = map[Code]string{
 	CodeSoldForNothing:    "a sale at 0.00 that no part payment came before",
 	CodeNoFeeWorkedOut:    "a sale whose fee is blank on a channel without terms",
 	CodeRentNotInExpenses: "rent withheld from a payout that is no Expenses line",
+	CodeRentInNoChannel:   "the rent of a booth names no channel",
 	CodeBalanceOrWhole:    "a sale after part payments where both together pass the asking price",
 	CodeExpenseMissing:    "an expense that came in each of the three months before and not in this one",
 	CodeAmountDoubtful: "a cost, tax, fee, distance or expense far from what is usual, or above what its own row " +

@@ -93,6 +93,10 @@ func unwrapMoney(text string, style Style) (body string, negative, ok bool) {
 
 // whyNoMoney tells which of the usual reasons it is.
 func whyNoMoney(text string, style Style) *Refusal {
+	other := Style{DecimalComma: !style.DecimalComma}
+	if body, _, ok := unwrapMoney(text, style); ok && plainNumber(body, other) != nil {
+		return otherMark(style)
+	}
 	r := whyNoNumber(text, style)
 	if r.Code == fault.CodeNumberNotRead {
 		if r := remark(fault.CodeMoneyNotRead, text, "an amount of money", style); r != nil {

@@ -70,7 +70,8 @@ func TestMoney(t *testing.T) {
 func TestMoneyRefusals(t *testing.T) {
 	for text, code := range map[string]fault.Code{"12.345": fault.CodeMoneyDecimals, "1e9": fault.CodeNumberExponent,
 		"about 5": fault.CodeMoneyNotRead,
-		"12,50":   fault.CodeDecimalMark, "(-12)": fault.CodeMoneyNotRead, "--12": fault.CodeMoneyNotRead,
+		"12,50":   fault.CodeDecimalMark, "12,50 €": fault.CodeDecimalMark, "€ 1.234,50": fault.CodeDecimalMark,
+		"(-12)": fault.CodeMoneyNotRead, "--12": fault.CodeMoneyNotRead,
 		"(12": fault.CodeMoneyNotRead,
 		"NaN": fault.CodeNumberNotFinite, "12345678901234": fault.CodeMoneyTooLarge, "1 1/2": fault.CodeMoneyNotRead,
 		"": fault.CodeMoneyNotRead} {
