@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 
 	"piecebook/cmd/piecebook/commands"
@@ -24,7 +26,7 @@ func TestAnswerFirst(t *testing.T) {
 			terminal.Console{Out: &out, Err: &said, ErrWide: c.wide, Env: func(k string) string {
 				return map[string]string{"NO_COLOR": c.noColor}[k]
 			}})
-		assert.Equal(t, commands.ExitDone, status)
+		assert.Equal(t, cli.ExitDone, status)
 		want := `February 2026: net profit \$[0-9.]+, 7 sold, \$[0-9.]+ an hour after shop costs\.`
 		if c.bold {
 			want = `\x1b\[1m` + want + `\x1b\[0m`

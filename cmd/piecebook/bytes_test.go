@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -24,7 +26,7 @@ func reportsOf(t *testing.T, books string, env map[string]string, args ...string
 	status := commands.Run(append([]string{"--books", books, "--out", out}, args...), terminal.Console{Out: io.Discard,
 		Err: &said,
 		Env: func(k string) string { return env[k] }})
-	require.Equal(t, commands.ExitDone, status, said.String())
+	require.Equal(t, cli.ExitDone, status, said.String())
 	files := map[string][]byte{}
 	require.NoError(t, filepath.WalkDir(out, func(path string, d os.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -94,7 +96,7 @@ func TestWrongStamp(t *testing.T) {
 		var said bytes.Buffer
 		status := commands.Run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", t.TempDir(), "month"},
 			terminal.Console{Out: io.Discard, Err: &said, Env: func(string) string { return text }})
-		assert.Equal(t, commands.ExitUse, status, text)
+		assert.Equal(t, cli.ExitUse, status, text)
 		assert.Contains(t, said.String(), "SOURCE_DATE_EPOCH")
 	}
 }

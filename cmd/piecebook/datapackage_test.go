@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -43,7 +45,7 @@ type packed struct {
 func pack(t *testing.T, books string) (string, packed) {
 	t.Helper()
 	out := t.TempDir()
-	require.Equal(t, commands.ExitDone, commands.Run([]string{"--books", books, "--out", out, "check", "--datapackage"},
+	require.Equal(t, cli.ExitDone, commands.Run([]string{"--books", books, "--out", out, "check", "--datapackage"},
 		terminal.Console{Out: io.Discard, Err: io.Discard, Env: os.Getenv}))
 	b, err := os.ReadFile(filepath.Join(out, "datapackage.json"))
 	require.NoError(t, err)

@@ -70,7 +70,13 @@ cmd/release:
 cmd/piecebook/booksdir: ledger/seen
 cmd/piecebook/terminal: report/outfile report/page report/text
 cmd/piecebook/shapewords: ledger/fault ledger/measure
-cmd/piecebook/commands: cmd/piecebook/booksdir cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/opened ledger/plainfile ledger/seen ledger/taxyear report report/accountant report/cards report/csvfile report/datapackage report/figuresjson report/guide report/html report/kinds report/month report/outfile report/page report/pdf report/piece report/screen report/starter report/text report/trace report/words report/workbook report/xlsx report/year sample templates
+cmd/piecebook/cli: cmd/piecebook/booksdir cmd/piecebook/terminal ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/intake ledger/money ledger/opened ledger/plainfile ledger/seen report report/html report/outfile report/page report/pdf report/text report/words report/workbook report/xlsx templates
+cmd/piecebook/made: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/terminal ledger/calendar ledger/closing ledger/figures ledger/money ledger/plainfile ledger/taxyear report report/figuresjson report/outfile report/words templates
+cmd/piecebook/packs: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/terminal ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/kinds ledger/plainfile report report/accountant report/csvfile report/figuresjson report/month report/outfile report/page report/piece report/screen report/text report/words report/workbook report/year
+cmd/piecebook/questions: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/datapackage report/kinds report/outfile report/page report/trace report/words templates
+cmd/piecebook/closemonths: cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/packs cmd/piecebook/terminal ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/plainfile report/figuresjson report/outfile report/words
+cmd/piecebook/setup: cmd/piecebook/cli cmd/piecebook/terminal report/cards report/guide report/month report/outfile report/page report/piece report/starter sample templates
+cmd/piecebook/commands: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/closemonths cmd/piecebook/packs cmd/piecebook/questions cmd/piecebook/setup cmd/piecebook/terminal ledger/calendar ledger/fault report/words
 cmd/piecebook: cmd/piecebook/commands cmd/piecebook/terminal
 
 # What only tests import or what holds only tests; no package may list one of them.

@@ -17,9 +17,10 @@ import (
 	"testing"
 	"time"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/require"
 
-	"piecebook/cmd/piecebook/commands"
 	ledgerkit "piecebook/ledger/testkit"
 	"piecebook/report/outfile"
 )
@@ -308,7 +309,7 @@ func (c writing) fails(t *testing.T, dir string, before map[string]string, words
 	out, err := c.command("piecebook", dir).CombinedOutput()
 	var exit *exec.ExitError
 	require.ErrorAs(t, err, &exit, c.name)
-	require.Equal(t, commands.ExitFiles, exit.ExitCode(), "%s: %s", c.name, out)
+	require.Equal(t, cli.ExitFiles, exit.ExitCode(), "%s: %s", c.name, out)
 	require.Contains(t, string(out), words, c.name)
 	got := sums(t, dir)
 	maps.DeleteFunc(got, func(name, _ string) bool { return strings.Contains(name, " of ") }) // what was handed over, kept

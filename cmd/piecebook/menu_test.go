@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -26,7 +28,7 @@ func onMenuWith(t *testing.T, here string, typed ...string) (said string, opened
 			opened = append(opened, strings.TrimPrefix(path, here))
 			return nil
 		}}
-	require.Equal(t, commands.ExitDone, commands.Run(nil, w))
+	require.Equal(t, cli.ExitDone, commands.Run(nil, w))
 	return strings.ReplaceAll(out.String(), here, "HERE"), opened
 }
 
@@ -72,7 +74,7 @@ func TestMenuWithoutAnOpener(t *testing.T) {
 	var out bytes.Buffer
 	w := terminal.Console{In: strings.NewReader("8\n\n"), Out: &out, Err: &out, OwnWindow: true, ProgramDir: here,
 		Env: func(string) string { return "" }, Show: func(string) error { return errors.New("none") }}
-	require.Equal(t, commands.ExitDone, commands.Run(nil, w))
+	require.Equal(t, cli.ExitDone, commands.Run(nil, w))
 	assert.Contains(t, out.String(), "It could not be opened from here. It is: "+filepath.Join(here, "guide.pdf"))
 }
 
@@ -85,7 +87,7 @@ func TestDroppedKeepsItsWindow(t *testing.T) {
 	var out bytes.Buffer
 	w := terminal.Console{In: strings.NewReader("\n"), Out: &out, Err: &out, OwnWindow: true,
 		Env: func(string) string { return "" }}
-	require.Equal(t, commands.ExitDone, commands.Run([]string{name}, w))
+	require.Equal(t, cli.ExitDone, commands.Run([]string{name}, w))
 	assert.True(t, strings.HasSuffix(out.String(), "\nPress Enter to close this window. "))
 	assert.FileExists(t, filepath.Join(dir, "reports", "2026-03", "month.pdf"))
 }

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/require"
 
 	"piecebook/cmd/piecebook/commands"
@@ -89,7 +91,7 @@ func TestMutatedFiles(t *testing.T) {
 		isTruth(t, status, out.Bytes(), said.String(), names[n%len(names)], args, data)
 		closed := strings.HasPrefix(names[n%len(names)], "closed/2026-01.json") && args[len(args)-2] != "check"
 		if closed && !bytes.Equal(data, whole) {
-			require.Equal(t, commands.ExitFiles, status, "an altered closed month was used: %q", data)
+			require.Equal(t, cli.ExitFiles, status, "an altered closed month was used: %q", data)
 		}
 		require.NoError(t, os.WriteFile(name, whole, 0o644))
 	}
@@ -99,7 +101,7 @@ func TestMutatedFiles(t *testing.T) {
 // isTruth asserts that a status is one that there is and fits what was said.
 func isTruth(t *testing.T, status int, out []byte, said, name string, args []string, data []byte) {
 	t.Helper()
-	require.Contains(t, []int{commands.ExitDone, commands.ExitProblems, commands.ExitUse, commands.ExitFiles}, status,
+	require.Contains(t, []int{cli.ExitDone, cli.ExitProblems, cli.ExitUse, cli.ExitFiles}, status,
 		"%s %v: %s\n%q", name, args, said, data)
 	var answer struct {
 		Schema   string `json:"schema"`
@@ -117,10 +119,10 @@ func isTruth(t *testing.T, status int, out []byte, said, name string, args []str
 		}
 	}
 	switch status {
-	case commands.ExitDone:
+	case cli.ExitDone:
 		require.NotEmpty(t, answer.Schema, "%s %v", name, args)
 		require.Zero(t, wrong, "%s %v: done with problems", name, args)
-	case commands.ExitProblems:
+	case cli.ExitProblems:
 		require.True(t, wrong > 0 || args[len(args)-2] == "again", "%s %v: problems, and none reported: %s\n%q", name,
 			args, out, data)
 	default:

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -23,7 +25,7 @@ func samplePack(t *testing.T) string {
 	out := t.TempDir()
 	status := commands.Run([]string{"--books", filepath.Join("..", "..", "sample"), "--out", out, "month"},
 		terminal.Console{Out: io.Discard, Err: io.Discard, Env: os.Getenv})
-	require.Equal(t, commands.ExitDone, status)
+	require.Equal(t, cli.ExitDone, status)
 	return filepath.Join(out, "2026-02")
 }
 

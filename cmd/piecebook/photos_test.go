@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -40,7 +42,7 @@ func TestPhotosOfTheBooks(t *testing.T) {
 	require.NoError(t, os.RemoveAll(filepath.Join(books, "photos")))
 	assert.Equal(t, 0, pictures(books, "sheet", "153", "2026-02"))
 	var out, said bytes.Buffer
-	require.Equal(t, commands.ExitDone, commands.Run([]string{"--books", books, "sheet", "153", "--text"},
+	require.Equal(t, cli.ExitDone, commands.Run([]string{"--books", books, "sheet", "153", "--text"},
 		terminal.Console{Out: &out,
 			Err: &said,
 			Env: os.Getenv}))

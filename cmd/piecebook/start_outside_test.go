@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
@@ -47,7 +49,7 @@ var smallShop = []struct {
 func filledIn(t *testing.T) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "books")
-	require.Equal(t, commands.ExitDone, commands.Run([]string{"start", dir}, terminal.Console{Out: io.Discard,
+	require.Equal(t, cli.ExitDone, commands.Run([]string{"start", dir}, terminal.Console{Out: io.Discard,
 		Err: io.Discard,
 		Env: os.Getenv}))
 	name := filepath.Join(dir, "records", "Shop book.xlsx")
@@ -77,7 +79,7 @@ func marchFigures(t *testing.T, dir string) string {
 	status := commands.Run([]string{"--books", dir, "--json", "month", "2026-03"}, terminal.Console{Out: &out,
 		Err: &printed,
 		Env: os.Getenv})
-	require.Equal(t, commands.ExitDone, status, printed.String())
+	require.Equal(t, cli.ExitDone, status, printed.String())
 	return out.String()
 }
 

@@ -7,6 +7,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -30,7 +32,7 @@ func TestTerminalFits(t *testing.T) {
 				Env: func(k string) string {
 					return map[string]string{"NO_COLOR": noColor}[k]
 				}})
-			require.Equal(t, commands.ExitDone, status, "%v: %s", args, said.String())
+			require.Equal(t, cli.ExitDone, status, "%v: %s", args, said.String())
 			assert.NotContains(t, out.String(), "\x1b")
 			for line := range strings.SplitSeq(out.String(), "\n") {
 				assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "%v: %q", args, line)

@@ -12,6 +12,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
@@ -49,7 +51,7 @@ func (k *walk) types(args ...string) {
 	w := terminal.Console{In: strings.NewReader(""), Out: &k.screens, Err: &k.screens,
 		Env:        func(string) string { return "" },
 		ProgramDir: "."}
-	if status := commands.Run(args, w); status != commands.ExitDone {
+	if status := commands.Run(args, w); status != cli.ExitDone {
 		fmt.Fprintf(&k.screens, "[exit status %d]\n", status)
 	}
 }

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -80,7 +82,7 @@ func TestWindowsProgram(t *testing.T) {
 	}
 	assert.Contains(t, windows("", "--books", "books", "month"), `books\reports\2026-02\month.pdf`)
 	here := t.TempDir()
-	require.Equal(t, commands.ExitDone, commands.Run([]string{"--books", filepath.Join("..", "..", "sample"), "--out",
+	require.Equal(t, cli.ExitDone, commands.Run([]string{"--books", filepath.Join("..", "..", "sample"), "--out",
 		here, "month"},
 		terminal.Console{Out: &bytes.Buffer{}, Err: &bytes.Buffer{}, Env: func(string) string { return "" }}))
 	for _, name := range []string{"month.pdf", "pieces.pdf", "month.xlsx", "month.html", "figures.json"} {

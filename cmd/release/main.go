@@ -120,7 +120,7 @@ func (t target) program() string {
 // its checkout are in it.
 func build(t target, version, program string) error {
 	c := exec.CommandContext(context.Background(), "go", "build", "-trimpath", "-buildvcs=false", "-mod=readonly",
-		"-ldflags", "-s -w -buildid= -X piecebook/cmd/piecebook/commands.release="+version, "-o", program, "./cmd/piecebook")
+		"-ldflags", "-s -w -buildid= -X piecebook/cmd/piecebook/cli.release="+version, "-o", program, "./cmd/piecebook")
 	c.Env = append(os.Environ(), "CGO_ENABLED=0", "GOOS="+t.goos, "GOARCH="+t.goarch, "GOAMD64=v1", "GOARM64=v8.0",
 		"GOFLAGS=", "GOEXPERIMENT=")
 	if said, err := c.CombinedOutput(); err != nil {

@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -78,7 +80,7 @@ func inPrintedShop(t *testing.T, line string) (status int, said string) {
 	if args[command] == "reopen" || args[command] == "again" {
 		var out bytes.Buffer
 		before := append(slices.Clone(args[:command]), "close", "2026-03")
-		require.Equal(t, ExitDone, Run(before, w(&out)), out.String())
+		require.Equal(t, cli.ExitDone, Run(before, w(&out)), out.String())
 	}
 	var out bytes.Buffer
 	status = Run(args, w(&out))
@@ -106,7 +108,7 @@ func TestCommandsRunAsPrinted(t *testing.T) {
 			done[line] = true
 			t.Run(where+": "+line, func(t *testing.T) {
 				status, said := inPrintedShop(t, line)
-				assert.Equal(t, ExitDone, status, said)
+				assert.Equal(t, cli.ExitDone, status, said)
 				assert.NotContains(t, said, "to put right before")
 			})
 		}
@@ -115,7 +117,7 @@ func TestCommandsRunAsPrinted(t *testing.T) {
 
 // Every command has examples in its help, and no other has.
 func TestEveryCommandHasExamples(t *testing.T) {
-	var c cli
+	var c program
 	parser := newParser(&c, terminal.Console{}, func(int) {})
 	names := commandNames(parser)
 	for _, name := range names {
@@ -126,7 +128,7 @@ func TestEveryCommandHasExamples(t *testing.T) {
 		assert.Contains(t, names, name)
 	}
 	var out bytes.Buffer
-	require.Equal(t, ExitDone, Run([]string{"month", "--help"}, terminal.Console{Out: &out, Err: &out,
+	require.Equal(t, cli.ExitDone, Run([]string{"month", "--help"}, terminal.Console{Out: &out, Err: &out,
 		Env: func(string) string { return "" }}))
 	assert.Contains(t, out.String(), "piecebook month --draft")
 }

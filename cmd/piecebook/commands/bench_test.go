@@ -18,6 +18,9 @@ import (
 	"testing"
 	"time"
 
+	"piecebook/cmd/piecebook/cli"
+	"piecebook/cmd/piecebook/packs"
+
 	"github.com/go-fonts/liberation/liberationsansregular"
 	"github.com/jung-kurt/gofpdf"
 	"github.com/stretchr/testify/require"
@@ -107,14 +110,13 @@ func benchSteps(t *testing.T, made *bigbooks.Books) []step {
 			return sizeOf(dir), noErrors(intake.Read(os.DirFS(dir), set))
 		}
 	}
-	var b *books
-	c := cli{Books: book}
-	b, err = c.open(bigbooks.LastMonth)
+	c := cli.Call{Books: book}
+	b, err := c.Open(bigbooks.LastMonth)
 	require.NoError(t, err)
-	in, err := b.input()
+	in, err := b.Input()
 	require.NoError(t, err)
 	var pages int
-	files := packFiles(b, in)
+	files := packs.PackFiles(b, in)
 	steps := []step{
 		{"raw: encoding/csv", func() (int64, error) { return sizeOf(plain), rawCSV(plain) }},
 		{"intake, CSV", read(plain)},
@@ -122,7 +124,7 @@ func benchSteps(t *testing.T, made *bigbooks.Books) []step {
 		{"intake, XLSX", read(book)},
 		{"checks across tables", func() (int64, error) { checks.Look(&b.Read.Books, b.Month); return 0, nil }},
 		{"costing", func() (int64, error) { costing.Run(&b.Read.Books, b.Month); return 0, nil }},
-		{"figures of the pack", func() (int64, error) { _, err := b.input(); return 0, err }},
+		{"figures of the pack", func() (int64, error) { _, err := b.Input(); return 0, err }},
 		{"figures.json", func() (int64, error) { text, err := figuresjson.Month(in.Month); return int64(len(text)), err }},
 	}
 	for i, f := range files {

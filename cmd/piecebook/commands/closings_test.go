@@ -9,17 +9,18 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/cmd/piecebook/made"
+
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
-	ledgerkit "piecebook/ledger/testkit"
-	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report/accountant"
 	"piecebook/report/month"
-	"piecebook/report/outfile"
 	"piecebook/report/testkit"
 	"piecebook/report/testkit/recalc"
 	"piecebook/report/year"
@@ -56,7 +57,7 @@ func replaced(t testing.TB, name, from, to string) {
 func TestWorkbookWithCorrectionsWorksOut(t *testing.T) {
 	for _, through := range []string{"2025-12", "2025-10"} {
 		dir := sampleCopy(t)
-		runs(t, ExitDone, "--books", dir, "close", through)
+		runs(t, cli.ExitDone, "--books", dir, "close", through)
 		records := filepath.Join(dir, "records")
 		replaced(t, filepath.Join(records, "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
 			"2025-01-03,Cotton rags,2,,19.50")
@@ -87,7 +88,7 @@ func TestWorkbookWithCorrectionsWorksOut(t *testing.T) {
 // changed and files cut all over each of them.
 func TestAlteredClosedFilesAreRefused(t *testing.T) {
 	dir := sampleCopy(t)
-	runs(t, ExitDone, "--books", dir, "close", "2025-02")
+	runs(t, cli.ExitDone, "--books", dir, "close", "2025-02")
 	name := filepath.Join(dir, filepath.FromSlash(closing.FileName(calendar.MonthOf(2025, 2))))
 	whole, err := os.ReadFile(name)
 	require.NoError(t, err)
@@ -101,7 +102,7 @@ func TestAlteredClosedFilesAreRefused(t *testing.T) {
 		require.ErrorIs(t, err, closing.ErrAltered, "cut at %d", at)
 	}
 	require.NoError(t, os.WriteFile(name, whole[:len(whole)-1], 0o644))
-	_, said := runs(t, ExitFiles, "--books", dir, "month", "2025-03")
+	_, said := runs(t, cli.ExitFiles, "--books", dir, "month", "2025-03")
 	require.Contains(t, said, "closed/2025-02.json cannot be used")
 	require.NoError(t, os.WriteFile(name, whole, 0o644))
 	copied := filepath.Join(dir, "closed", "2025-02", "records", "counts.csv")
@@ -109,52 +110,10 @@ func TestAlteredClosedFilesAreRefused(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(copied, data[:len(data)/2], 0o644))
 	for _, args := range [][]string{{"check"}, {"month", "2025-02"}, {"again", "2025-02"}} {
-		_, said := runs(t, ExitFiles, append([]string{"--books", dir}, args...)...)
+		_, said := runs(t, cli.ExitFiles, append([]string{"--books", dir}, args...)...)
 		require.Contains(t, said, "closed/2025-02/records/counts.csv cannot be used", args)
 	}
 	require.NoDirExists(t, filepath.Join(dir, "reports"))
-}
-
-// Goal: a run of close that ends at any file leaves months that are closed whole
-// or open, the records as they were, and the next run makes of it what one run
-// would have made. Method: the files of two months put in place in their order,
-// as the writing does it, up to each of them; then close again.
-func TestCloseStoppedAtAnyFile(t *testing.T) {
-	dir := ledgerkit.Folder(t, bookgen.Files(3))
-	c := cli{Books: dir}
-	b, err := c.open(0)
-	require.NoError(t, err)
-	b, err = c.open(b.Ledger.Months[1].Month)
-	require.NoError(t, err)
-	months, files, err := b.toClose()
-	require.NoError(t, err)
-	require.Len(t, months, 2)
-	whole := func(dir string) map[string]string {
-		out := map[string]string{}
-		for _, f := range files {
-			data, err := os.ReadFile(filepath.Join(dir, closing.Folder, filepath.FromSlash(f.Name)))
-			require.NoError(t, err)
-			out[f.Name] = string(data)
-		}
-		return out
-	}
-	once := t.TempDir()
-	require.NoError(t, os.CopyFS(once, os.DirFS(dir)))
-	runs(t, ExitDone, "--books", once, "close", months[1].String())
-	for stopped := 0; stopped < len(files); stopped += 5 {
-		books := t.TempDir()
-		require.NoError(t, os.CopyFS(books, os.DirFS(dir)))
-		require.NoError(t, outfile.WriteAll(t.Context(), filepath.Join(books, closing.Folder), files[:stopped]))
-		closed, err := closing.Read(os.DirFS(books))
-		require.NoError(t, err)
-		for i, m := range closed {
-			require.Equal(t, months[i], m.Month)
-			_, err := closing.Copy(os.DirFS(books), m)
-			require.NoError(t, err)
-		}
-		runs(t, ExitDone, "--books", books, "close", months[1].String())
-		require.Equal(t, whole(once), whole(books), "stopped before %s", files[stopped].Name)
-	}
 }
 
 // Goal: what was given out and no longer holds is shown wherever it is asked: by
@@ -164,23 +123,23 @@ func TestCloseStoppedAtAnyFile(t *testing.T) {
 func TestGivenOutIsHeldAgainst(t *testing.T) {
 	dir := sampleCopy(t)
 	for _, m := range []string{"2025-11", "2025-12"} {
-		runs(t, ExitDone, "--books", dir, "month", m)
+		runs(t, cli.ExitDone, "--books", dir, "month", m)
 	}
 	records := filepath.Join(dir, "records")
 	replaced(t, filepath.Join(records, "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
 		"2025-01-03,Cotton rags,1,,35.50")
 	require.NoError(t, os.Remove(filepath.Join(records, "parts.csv")))
-	out, _ := runs(t, ExitDone, "--books", dir, "check")
+	out, _ := runs(t, cli.ExitDone, "--books", dir, "check")
 	assert.Regexp(t, `records/parts\.csv is gone or empty: \d+ records of it counted when December 2025 was made\.`, out)
 	assert.Contains(t, out, "December 2025 would differ from its pack")
 
 	in := testkit.Input(t, dir, calendar.MonthOf(2026, 1))
-	c := &cli{Books: dir}
-	b, err := c.open(calendar.MonthOf(2026, 1))
+	c := &cli.Call{Books: dir}
+	b, err := c.Open(calendar.MonthOf(2026, 1))
 	require.NoError(t, err)
-	since, err := c.sinceMade(b)
+	since, err := made.SinceMade(c, b)
 	require.NoError(t, err)
-	in.Earlier = earlier(since, b.Month)
+	in.Earlier = made.Earlier(since, b.Month)
 	var text strings.Builder
 	require.NoError(t, json.NewEncoder(&text).Encode(month.Doc(in)))
 	assert.Contains(t, text.String(), "Make November 2025 and December 2025 again, or close what was given out")
@@ -190,7 +149,7 @@ func TestGivenOutIsHeldAgainst(t *testing.T) {
 	assert.Contains(t, yearPages(t, dir, "2025"), "The records now give other figures for November 2025 and "+
 		"December 2025 "+
 		"than the packs that were made")
-	_, said := runs(t, ExitDone, "--books", dir, "month", "2025-12")
+	_, said := runs(t, cli.ExitDone, "--books", dir, "month", "2025-12")
 	assert.Equal(t, 2, strings.Count(said, "records/parts.csv is gone or empty"), "of its own making and November's: %s",
 		said)
 }
@@ -202,21 +161,21 @@ func TestGivenOutIsHeldAgainst(t *testing.T) {
 func TestYearGivenOutIsToldInTheTerminal(t *testing.T) {
 	dir := sampleCopy(t)
 	for _, args := range [][]string{{"month", "2025-12"}, {"year", "2025"}, {"handover", "2025"}} {
-		runs(t, ExitDone, append([]string{"--books", dir}, args...)...)
+		runs(t, cli.ExitDone, append([]string{"--books", dir}, args...)...)
 	}
-	out, _ := runs(t, ExitDone, "--books", dir, "check")
+	out, _ := runs(t, cli.ExitDone, "--books", dir, "check")
 	for _, words := range []string{"other figures for December 2025", "cost records of 2025 that were made",
 		"handed over for 2025"} {
 		assert.NotContains(t, out, words)
 	}
 	replaced(t, filepath.Join(dir, "records", "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
 		"2025-01-03,Cotton rags,1,,35.50")
-	out, _ = runs(t, ExitDone, "--books", dir, "check")
-	asked, _ := runs(t, ExitDone, "--books", dir, "check", "--json")
+	out, _ = runs(t, cli.ExitDone, "--books", dir, "check")
+	asked, _ := runs(t, cli.ExitDone, "--books", dir, "check", "--json")
 	assert.Regexp(t, `"given_out": \[\s*\{\s*"month": "2025-12",\s*"figures": \[\s*\{\s*"name": "pieces in stock"`, asked)
 	assert.Regexp(t, `"what": "changed",\s*"was"`, asked)
-	_, handed := runs(t, ExitDone, "--books", dir, "handover", "2025")
-	_, made := runs(t, ExitDone, "--books", dir, "year", "2025")
+	_, handed := runs(t, cli.ExitDone, "--books", dir, "handover", "2025")
+	_, made := runs(t, cli.ExitDone, "--books", dir, "year", "2025")
 	for what, said := range map[string]string{"check": out, "handover": handed, "year": made} {
 		assert.Equal(t, 1, strings.Count(said, "The records now give other figures for December 2025 than the packs"), what)
 		assert.Regexp(t, `The cost records of 2025 that were made before differ from what the records now give: net profit `+
@@ -224,38 +183,38 @@ func TestYearGivenOutIsToldInTheTerminal(t *testing.T) {
 		// handover wrote its folder anew.
 		assert.Equal(t, what != "year", strings.Contains(said, "The folder handed over for 2025 differs"), what)
 	}
-	_, made = runs(t, ExitDone, "--books", dir, "year", "2025")
+	_, made = runs(t, cli.ExitDone, "--books", dir, "year", "2025")
 	assert.NotContains(t, made, "that were made before differ")
 }
 
 // yearPages is a year's pages as text.
 func yearPages(t *testing.T, dir, of string) string {
-	c := &cli{Books: dir}
-	tax, err := c.taxYear(terminal.Console{Out: io.Discard, Err: io.Discard}, of)
+	c := &cli.Call{Books: dir}
+	tax, err := made.OfYear(c, terminal.Console{Out: io.Discard, Err: io.Discard}, of)
 	require.NoError(t, err)
 	var text strings.Builder
-	require.NoError(t, json.NewEncoder(&text).Encode(year.Doc(tax.in)))
+	require.NoError(t, json.NewEncoder(&text).Encode(year.Doc(tax.In)))
 	return text.String()
 }
 
 // Goal: a closed year's records say how it was corrected after it was closed.
 func TestClosedYearCorrectedLater(t *testing.T) {
 	dir := sampleCopy(t)
-	runs(t, ExitDone, "--books", dir, "close", "2025-12")
+	runs(t, cli.ExitDone, "--books", dir, "close", "2025-12")
 	replaced(t, filepath.Join(dir, "records", "purchases 2025.csv"), "2025-01-03,Cotton rags,1,,15.50",
 		"2025-01-03,Cotton rags,1,,35.50")
 	assert.Regexp(t, `What was closed for 2025 was corrected later: −?[\d.()]+ on the net profit, in January 2026`,
 		yearPages(t, dir, "2025"))
-	_, said := runs(t, ExitDone, "--books", dir, "year", "2025")
+	_, said := runs(t, cli.ExitDone, "--books", dir, "year", "2025")
 	assert.Equal(t, 1, strings.Count(said, "What was closed for 2025 was corrected later"), said)
-	_, said = runs(t, ExitDone, "--books", dir, "year", "2026")
+	_, said = runs(t, cli.ExitDone, "--books", dir, "year", "2026")
 	assert.Equal(t, 1, strings.Count(said, "Corrections to closed months of 2025 stand in this year"), said)
-	out, _ := runs(t, ExitDone, "--books", dir, "check")
+	out, _ := runs(t, cli.ExitDone, "--books", dir, "check")
 	assert.Equal(t, 1, strings.Count(out, "What was closed for 2025 was corrected later"), out)
 	assert.Equal(t, 1, strings.Count(out, "Corrections to closed months of 2025 stand in this year"), out)
-	_, said = runs(t, ExitDone, "--books", dir, "month", "2026-01")
+	_, said = runs(t, cli.ExitDone, "--books", dir, "month", "2026-01")
 	assert.Equal(t, 1, strings.Count(said, "Corrections to closed months of 2025 stand in this year"), said)
 	require.NoError(t, os.Remove(filepath.Join(dir, "records", "parts.csv")))
-	out, _ = runs(t, ExitDone, "--books", dir, "check")
+	out, _ = runs(t, cli.ExitDone, "--books", dir, "check")
 	assert.Regexp(t, `parts\.csv is gone or empty: \d+ records of it counted when December 2025 was made`, out)
 }

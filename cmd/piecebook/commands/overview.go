@@ -6,7 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/cli"
 	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
@@ -16,7 +16,7 @@ import (
 type menuCmd struct{}
 
 // Run shows the menu, as a double click on the program does.
-func (menuCmd) Run(c *cli, w terminal.Console) error {
+func (menuCmd) Run(c *cli.Call, w terminal.Console) error {
 	if c.Books != "." {
 		w.ProgramDir = c.Books
 	}
@@ -30,31 +30,31 @@ func overview(w terminal.Console) int {
 	lines := []string{"piecebook: what each refinished piece cost and earned, from the records you keep.", ""}
 	lines = append(lines, exampleLines("start", "month")...)
 	lines = append(lines, "")
-	lines = append(lines, standing(&cli{Books: "."})...)
+	lines = append(lines, standing(&cli.Call{Books: "."})...)
 	lines = append(lines, "", "piecebook --help lists the commands; piecebook guide makes the guide; "+
 		"piecebook menu asks by "+
 		"numbers.")
 	terminal.PrintLines(w.Out, w.OutWide, lines)
-	return ExitDone
+	return cli.ExitDone
 }
 
 // standing says where the books folder stands: what is read, the last pack and
 // the months since, what is to put right, and what is closed.
-func standing(c *cli) []string {
-	if !hasRecords(c.Books) {
-		return []string{c.nothingHere()}
+func standing(c *cli.Call) []string {
+	if !cli.HasRecords(c.Books) {
+		return []string{c.NothingHere()}
 	}
-	b, err := c.open(0)
+	b, err := c.Open(0)
 	if err != nil {
 		return []string{words.FileProblem(err)}
 	}
 	out := []string{fmt.Sprintf("Here: records up to %s.", b.Month.Name())}
-	made := c.lastPack()
+	made := lastPack(c)
 	switch {
 	case b.Month == 0:
 		out = []string{"Here: " + words.RowsInAll(b.Read.Tally) + "."}
 		if words.NothingFilledIn(b.Read.Tally) {
-			return append(out, nothingYet)
+			return append(out, cli.NothingYet)
 		}
 		out = append(out, "No month has records of two tables yet, so there is no pack to make.")
 	case made == 0:
@@ -65,7 +65,7 @@ func standing(c *cli) []string {
 		n := int(b.Month - made)
 		out = append(out, fmt.Sprintf("Last pack: %s; %d %s since.", made.Name(), n, fault.Plural(n, "month", "months")))
 	}
-	asking, _ := b.notes()
+	asking, _ := b.Notes()
 	errs, notes := len(b.Problems.Errors()), len(asking)
 	if errs+notes == 0 {
 		out = append(out, "To put right: nothing.")
@@ -81,22 +81,9 @@ func standing(c *cli) []string {
 	return append(out, "Closed: nothing.")
 }
 
-// hasRecords says that a folder holds books or files that can be records.
-func hasRecords(dir string) bool {
-	if booksdir.IsBooks(dir) {
-		return true
-	}
-	for _, ext := range []string{"*.csv", "*.xlsx"} {
-		if found, err := filepath.Glob(filepath.Join(dir, ext)); err == nil && len(found) > 0 {
-			return true
-		}
-	}
-	return false
-}
-
 // lastPack is the last month whose pack stands in the reports folder; 0: none.
-func (c *cli) lastPack() calendar.Month {
-	entries, err := os.ReadDir(c.outDir())
+func lastPack(c *cli.Call) calendar.Month {
+	entries, err := os.ReadDir(c.OutDir())
 	if err != nil {
 		return 0
 	}
@@ -106,7 +93,7 @@ func (c *cli) lastPack() calendar.Month {
 		if err != nil {
 			continue
 		}
-		if _, err := os.Stat(filepath.Join(c.outDir(), e.Name(), "month.pdf")); err == nil {
+		if _, err := os.Stat(filepath.Join(c.OutDir(), e.Name(), "month.pdf")); err == nil {
 			last = max(last, m)
 		}
 	}

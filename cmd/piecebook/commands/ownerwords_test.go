@@ -13,6 +13,8 @@ import (
 	"testing"
 	"time"
 
+	"piecebook/cmd/piecebook/cli"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -269,6 +271,6 @@ func said(t *testing.T, books string, args ...string) string {
 	var out, err bytes.Buffer
 	status := Run(append([]string{"--books", books, "--out", t.TempDir()}, args...), terminal.Console{Out: &out, Err: &err,
 		Env: func(string) string { return "" }})
-	require.Equal(t, ExitDone, status, err.String())
+	require.Equal(t, cli.ExitDone, status, err.String())
 	return out.String()
 }

@@ -68,7 +68,7 @@ func allScreens(t *testing.T) map[string]string {
 		{"why", "line", "42", "2025"}, {"sheet", "--text", "153", "120"}, {"offer", "--kind", "dresser"}, {"area"}} {
 		out[strings.Join(args, " ")] = said(t, sample, args...)
 	}
-	var c cli
+	var c program
 	for _, name := range append(commandNames(newParser(&c, terminal.Console{}, func(int) {})), "") {
 		var help bytes.Buffer
 		Run(strings.Fields(name+" --help"), terminal.Console{Out: &help, Err: &help})

@@ -1,10 +1,9 @@
-// Package commands is the whole program but for its process: the command line
-// and each command, on a console that is handed in.
+// Package commands is the command line: its commands and their examples, the
+// menu, completion, and what is said without arguments.
 package commands
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -14,67 +13,43 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"piecebook/cmd/piecebook/cli"
+	"piecebook/cmd/piecebook/closemonths"
+	"piecebook/cmd/piecebook/packs"
+	"piecebook/cmd/piecebook/questions"
+	"piecebook/cmd/piecebook/setup"
 	"piecebook/cmd/piecebook/terminal"
-	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
-	"piecebook/report/words"
 )
 
-// Exit statuses, as the help prints them.
-const (
-	ExitDone     = 0  // done
-	ExitProblems = 1  // problems in the records; no report was written
-	ExitUse      = 2  // wrong use of the command
-	ExitFiles    = 3  // a file could not be read or written
-	exitBug      = 70 // a defect of piecebook itself
-)
-
-// cli is the command line. Each command's own file has its Run.
-type cli struct {
-	Books string `help:"The books folder (default: where you are)." placeholder:"DIR" default:"."`
-	Out   string `help:"Put reports into DIR instead of the books folder's reports/." placeholder:"DIR"`
-	Plain bool   `help:"For screen readers: no lines drawn with characters, no bold, one fact a line."`
-	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
-
-	bar     *terminal.Bar  // nil where no one looks
-	stop    *terminal.Stop // nil: nothing stops it
-	command string         // as it was given, with what it needs
-	made    made           // the pack that was made, if one was
+// program is the whole command line. Each command has its own file, with its Run.
+type program struct {
+	cli.Call
 
 	Version kong.VersionFlag `help:"Print the version."`
 
-	Check checkCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing but what --datapackage asks for."`
-	Month monthCmd `cmd:"" help:"Make the month-end pack: month.html, month.pdf, pieces.pdf, month.xlsx, figures.json."`
-	Sheet sheetCmd `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
-	Why   whyCmd   `cmd:"" help:"Show what is behind any figure: each amount with its arithmetic and record."`
-	Seen  seenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`
-	Start startCmd `cmd:"" help:"Lay out a new books folder: settings explained, and a workbook to fill in."`
-	Area  areaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
-	Kinds kindsCmd `cmd:"" help:"Tell which kinds are worth flipping: kinds.pdf."`
-	Offer offerCmd `cmd:"" help:"Tell the most to pay for a piece in view."`
+	Check questions.CheckCmd `cmd:"" help:"Read everything and tell all problems and notes. Writes nothing but what --datapackage asks for."`
+	Month packs.MonthCmd     `cmd:"" help:"Make the month-end pack: month.html, month.pdf, pieces.pdf, month.xlsx, figures.json."`
+	Sheet packs.SheetCmd     `cmd:"" help:"Make the profit sheet of any piece, sold or not."`
+	Why   questions.WhyCmd   `cmd:"" help:"Show what is behind any figure: each amount with its arithmetic and record."`
+	Seen  questions.SeenCmd  `cmd:"" help:"Quiet a note until a cell it rests on changes."`
+	Start setup.StartCmd     `cmd:"" help:"Lay out a new books folder: settings explained, and a workbook to fill in."`
+	Area  questions.AreaCmd  `cmd:"" help:"Work out finish areas, from Surfaces or from a shape in words."`
+	Kinds questions.KindsCmd `cmd:"" help:"Tell which kinds are worth flipping: kinds.pdf."`
+	Offer questions.OfferCmd `cmd:"" help:"Tell the most to pay for a piece in view."`
 
-	Close  closeCmd  `cmd:"" help:"Close the months up to one: what was given out of them stays as it is."`
-	Reopen reopenCmd `cmd:"" help:"Open a closed month and all later ones again, with a reason."`
-	Again  againCmd  `cmd:"" help:"Work a closed month out again from the copy of its records, and compare."`
+	Close  closemonths.CloseCmd  `cmd:"" help:"Close the months up to one: what was given out of them stays as it is."`
+	Reopen closemonths.ReopenCmd `cmd:"" help:"Open a closed month and all later ones again, with a reason."`
+	Again  closemonths.AgainCmd  `cmd:"" help:"Work a closed month out again from the copy of its records, and compare."`
 
-	Cards      cardsCmd      `cmd:"" help:"Make cards to fill in by hand: bench, shelf and sale."`
-	Guide      guideCmd      `cmd:"" help:"Make the guide: guide.pdf, from the first piece to the year's end."`
-	Menu       menuCmd       `cmd:"" help:"Ask what to do by numbers, as a double click on the program does."`
-	Completion completionCmd `cmd:"" help:"Print the script that makes a shell complete these commands."`
+	Cards      setup.CardsCmd `cmd:"" help:"Make cards to fill in by hand: bench, shelf and sale."`
+	Guide      setup.GuideCmd `cmd:"" help:"Make the guide: guide.pdf, from the first piece to the year's end."`
+	Menu       menuCmd        `cmd:"" help:"Ask what to do by numbers, as a double click on the program does."`
+	Completion completionCmd  `cmd:"" help:"Print the script that makes a shell complete these commands."`
 
-	Year     yearCmd     `cmd:"" help:"Make a tax year's cost records: year.html, year.pdf, year.xlsx, figures.json."`
-	Handover handoverCmd `cmd:"" help:"Make one folder of a year's reports, records and hashes, to hand over or keep."`
+	Year     packs.YearCmd     `cmd:"" help:"Make a tax year's cost records: year.html, year.pdf, year.xlsx, figures.json."`
+	Handover packs.HandoverCmd `cmd:"" help:"Make one folder of a year's reports, records and hashes, to hand over or keep."`
 }
-
-// usage is an error of how the command was given.
-type usage string
-
-func (u usage) Error() string { return string(u) }
-
-// problems is what stops a report; the list has been shown.
-type problems struct{ list fault.List }
-
-func (problems) Error() string { return "there are problems in the records" }
 
 // Run is the whole program: arguments in, exit status out.
 func Run(args []string, w terminal.Console) (status int) {
@@ -82,7 +57,7 @@ func Run(args []string, w terminal.Console) (status int) {
 		if r := recover(); r != nil {
 			fmt.Fprintf(w.Err, "piecebook has a defect; nothing was written. What it says for its makers:\n%v\n%s", r,
 				debug.Stack())
-			status = exitBug
+			status = cli.ExitBug
 		}
 	}()
 	if w.OwnWindow && len(args) > 0 { // something was dropped on the program
@@ -91,7 +66,7 @@ func Run(args []string, w terminal.Console) (status int) {
 	switch {
 	case len(args) == 0 && w.OwnWindow:
 		menu(w, Run)
-		return ExitDone
+		return cli.ExitDone
 	case len(args) == 0:
 		return overview(w)
 	case dropped(args):
@@ -99,38 +74,38 @@ func Run(args []string, w terminal.Console) (status int) {
 	case args[0] == "help":
 		args = append(args[1:len(args):len(args)], "--help")
 	}
-	var c cli
+	var c program
 	done := -1
 	parser := newParser(&c, w, func(code int) { done = code })
 	if args[0] == completeWord {
 		tellFitting(w.Out, parser.Model, args[1:])
-		return ExitDone
+		return cli.ExitDone
 	}
 	ctx, err := parser.Parse(switchesFirst(parser, minusSigns(args)))
 	if done >= 0 { // --help has been printed
-		return ExitDone
+		return cli.ExitDone
 	}
 	if err != nil {
 		fmt.Fprintf(w.ForPeople(false).Err, "%s\nNext: piecebook --help lists the commands.\n",
 			plainUsage(commandNames(parser), args, err))
-		return ExitUse
+		return cli.ExitUse
 	}
 	if c.Plain {
 		w.OutWide, w.ErrWide = 0, 0
 	}
-	c.command = ctx.Command()
-	c.find(w)
-	c.stop = w.Stop
-	w, c.bar = w.Begin(c.JSON)
-	defer c.bar.End()
-	return tell(w, ctx.Run(&c, w))
+	c.Command = ctx.Command()
+	c.FindBooks(w)
+	c.Stop = w.Stop
+	w, c.Bar = w.Begin(c.JSON)
+	defer c.Bar.End()
+	return cli.Tell(w, ctx.Run(&c.Call, w))
 }
 
 // newParser is the command line's, with each command's examples in its help.
-func newParser(c *cli, w terminal.Console, exit func(int)) *kong.Kong {
+func newParser(c *program, w terminal.Console, exit func(int)) *kong.Kong {
 	parser, err := kong.New(c, kong.Name("piecebook"), kong.Description(about()), kong.Writers(w.Out, w.Err),
 		kong.Exit(exit), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: helpWide}),
-		kong.Bind(w), kong.Vars{"version": version()}, kong.Help(plainHelp))
+		kong.Bind(w), kong.Vars{"version": cli.Version()}, kong.Help(plainHelp))
 	if err != nil {
 		panic(err)
 	}
@@ -163,45 +138,6 @@ func about() string {
 		strings.Join(exampleLines("start", "check", "month", "why", "kinds", "offer", "year", "close", "guide"), "\n") +
 		"\n\nExit status: 0 done, 1 problems in the records (no report written), 2 wrong use, 3 a file could not be " +
 		"read or written."
-}
-
-// release is the version of a release, from its tag; the linker sets it.
-var release string
-
-// version is the release's version, else the module's, as the build knows it.
-func version() string {
-	if release != "" {
-		return "piecebook " + release
-	}
-	info, ok := debug.ReadBuildInfo()
-	if !ok || info.Main.Version == "" {
-		return "piecebook (version unknown)"
-	}
-	return "piecebook " + info.Main.Version
-}
-
-// tell prints what an error means for the owner and gives its exit status.
-func tell(w terminal.Console, err error) int {
-	var u usage
-	var p problems
-	var e ended
-	var closed *closing.Refused
-	switch {
-	case err == nil:
-		return ExitDone
-	case errors.As(err, &e):
-		return int(e)
-	case errors.As(err, &p):
-		return ExitProblems
-	case errors.As(err, &u):
-		fmt.Fprintln(w.Err, u.Error())
-		return ExitUse
-	case errors.As(err, &closed):
-		fmt.Fprintln(w.Err, words.ClosedFile(closed))
-		return ExitFiles
-	}
-	fmt.Fprintln(w.Err, words.FileProblem(err))
-	return ExitFiles
 }
 
 // commandNames are the commands there are.

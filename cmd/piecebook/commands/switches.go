@@ -4,7 +4,24 @@ import (
 	"slices"
 
 	"github.com/alecthomas/kong"
+
+	"piecebook/cmd/piecebook/questions"
 )
+
+// minusSigns gives the numbers after `area` a true minus sign, so that -3 is read
+// as a number, and refused as one, and not as a flag.
+func minusSigns(args []string) []string {
+	if !slices.Contains(args, "area") {
+		return args
+	}
+	out := slices.Clone(args)
+	for i, a := range out {
+		if len(a) > 1 && a[0] == '-' && (a[1] >= '0' && a[1] <= '9' || a[1] == '.') {
+			out[i] = questions.Minus + a[1:]
+		}
+	}
+	return out
+}
 
 // switchesFirst puts a command's flags that take no value before its other
 // words: the parser ends a list of words, such as pieces, at a flag.

@@ -1,0 +1,158 @@
+package cli
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+	"time"
+
+	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
+	"piecebook/ledger/opened"
+	"piecebook/report"
+	"piecebook/templates"
+)
+
+// Books is a books folder opened, and how people name it.
+type Books struct {
+	*opened.Books
+	dir     string         // where settings.toml stands
+	nothing string         // what is said where there is no table at all
+	Self    string         // how the program is called again for these books
+	Stamp   time.Time      // of SOURCE_DATE_EPOCH; zero: the period's end
+	From    calendar.Month // of several months asked about, the first; else month
+	Lined   []closing.Line // once they are asked for
+}
+
+// Reader is how this run opens books.
+func (c *Call) Reader() (opened.Reader, error) {
+	set, err := templates.Load()
+	progress := func(percent int, what string) { c.Bar.At(float64(percent)/100, what) }
+	return opened.Reader{Set: set, Program: Version(), Progress: progress}, err
+}
+
+// Opened is what was opened, with how it is named.
+func (c *Call) Opened(o *opened.Books, err error) (*Books, error) {
+	if err != nil {
+		return nil, err
+	}
+	b := &Books{Books: o, dir: c.BooksDir(), Self: c.Self()}
+	if len(o.Read.Tally) == 0 {
+		b.nothing = c.NothingHere()
+	}
+	return b, nil
+}
+
+// Open reads the books folder and costs it up to the month, or up to the last
+// month that has records of two tables where none is asked for. It fails only
+// where nothing could be read at all; problems are shown by the caller.
+func (c *Call) Open(month calendar.Month) (*Books, error) {
+	r, err := c.Reader()
+	if err != nil {
+		return nil, err
+	}
+	folder, closed, err := c.FolderAndClosed()
+	if err != nil {
+		return nil, err
+	}
+	return c.Opened(r.Open(folder, month, closed))
+}
+
+// FolderAndClosed is the books folder with its closed months.
+func (c *Call) FolderAndClosed() (fs.FS, []*closing.Month, error) {
+	folder, err := booksdir.Open(c.Books)
+	if err != nil {
+		return nil, nil, err
+	}
+	closed, err := closing.Read(folder)
+	return folder, closed, err
+}
+
+// Ready is open for commands that make reports: with any error in the
+// records it tells them all and stops.
+func (c *Call) Ready(w terminal.Console, month calendar.Month) (*Books, error) {
+	b, err := c.OpenClosed(month)
+	if err != nil {
+		return nil, err
+	}
+	if b.Stamp, err = StampOf(w); err != nil {
+		return nil, err
+	}
+	if b.Problems.HasErrors() {
+		if c.JSON {
+			if err := WriteJSON(w, ProblemsJSON(b)); err != nil {
+				return nil, err
+			}
+		}
+		TellProblems(w, b, false)
+		fmt.Fprintln(w.Err, c.stopped(b))
+		return nil, Problems{b.Problems}
+	}
+	return b, c.HasMonth(b)
+}
+
+// stopped says that nothing was made, and what may be done.
+func (c *Call) stopped(b *Books) string {
+	switch {
+	case b.nothing != "":
+		return b.nothing
+	case strings.HasPrefix(c.Command, "month"):
+		return fmt.Sprintf("No report was written. Put these right and run it again; %s month --draft makes a draft "+
+			"without these lines.", b.Self)
+	}
+	return "Nothing was made. Put these right and run it again."
+}
+
+// HasMonth refuses books without a month to report on.
+func (c *Call) HasMonth(b *Books) error {
+	if b.Month == 0 || b.Ledger == nil {
+		if b.nothing != "" {
+			return Usage(b.nothing)
+		}
+		return Usage("There is too little for a report yet: no month has records of two tables. Next: fill in Pieces and, " +
+			"say, Purchases; or name the month, as in: " + b.Self + " month 2026-03")
+	}
+	return nil
+}
+
+// Input is what the reports of the month are composed from.
+func (b *Books) Input() (report.Input, error) {
+	in, err := report.Of(b.Books)
+	in.Photos, in.Stamp = booksdir.Photos(b.Photos), b.Stamp
+	return in, err
+}
+
+// OpenClosed is open for reports: a closed month's come from what was closed,
+// whatever the records have become.
+func (c *Call) OpenClosed(month calendar.Month) (*Books, error) {
+	folder, closed, err := c.FolderAndClosed()
+	if err != nil {
+		return nil, err
+	}
+	if n := len(closed); n == 0 || month > closed[n-1].Month {
+		return c.Open(month)
+	}
+	if month == 0 {
+		b, err := c.Open(0)
+		if err != nil || b.Month == 0 || b.Month > b.LastClosed() {
+			return b, err
+		}
+		month = b.Month
+	}
+	upto := closing.Upto(closed, month)
+	if len(upto) == 0 {
+		return c.Open(month) // before the first closed month
+	}
+	return c.OpenCopy(folder, upto[len(upto)-1], upto)
+}
+
+// OpenCopy is a closed month's copy of the records, with the closed months.
+func (c *Call) OpenCopy(folder fs.FS, m *closing.Month, closed []*closing.Month) (*Books, error) {
+	r, err := c.Reader()
+	if err != nil {
+		return nil, err
+	}
+	return c.Opened(r.Copied(folder, m, closed))
+}

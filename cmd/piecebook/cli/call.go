@@ -1,0 +1,50 @@
+// Package cli is what all commands share: the flags of a call, books opened,
+// problems told, names and periods as typed, files written.
+package cli
+
+import (
+	"fmt"
+	"runtime/debug"
+	"strings"
+
+	"piecebook/cmd/piecebook/terminal"
+)
+
+// Call is one call of the program: the flags that every command has, and what
+// it is shown and stopped by.
+type Call struct {
+	Books string `help:"The books folder (default: where you are)." placeholder:"DIR" default:"."`
+	Out   string `help:"Put reports into DIR instead of the books folder's reports/." placeholder:"DIR"`
+	Plain bool   `help:"For screen readers: no lines drawn with characters, no bold, one fact a line."`
+	JSON  bool   `name:"json" help:"Give the answer as JSON on standard output; write no file."`
+
+	Bar     *terminal.Bar  `kong:"-"` // nil where no one looks
+	Stop    *terminal.Stop `kong:"-"` // nil: nothing stops it
+	Command string         `kong:"-"` // as it was given, with what it needs
+}
+
+// Self is how the program is called again for the same books.
+func (c *Call) Self() string {
+	if c.Books == "." {
+		return "piecebook"
+	}
+	if strings.ContainsAny(c.Books, " '\"&;()") {
+		return fmt.Sprintf("piecebook --books %q", c.Books)
+	}
+	return "piecebook --books " + c.Books
+}
+
+// release is the version of a release, from its tag; the linker sets it.
+var release string
+
+// Version is the release's version, else the module's, as the build knows it.
+func Version() string {
+	if release != "" {
+		return "piecebook " + release
+	}
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "piecebook (version unknown)"
+	}
+	return "piecebook " + info.Main.Version
+}
