@@ -124,7 +124,7 @@ type spelling struct {
 // Channels, else the one used most, so that row order never matters. Ones that are spelled nearly alike are noted.
 func (r *reading) claimChannels() {
 	for _, rec := range r.tables["channels"] {
-		name := rec.raw("channel")
+		name := rec.Raw("channel")
 		if known, there := r.names.channels[values.Fold(name)]; name != "" && (!there || name < known) {
 			r.names.channels[values.Fold(name)] = name
 		}
@@ -133,12 +133,12 @@ func (r *reading) claimChannels() {
 	used := map[string]*spelling{}
 	for _, table := range slices.Sorted(maps.Keys(r.tables)) {
 		for _, rec := range r.tables[table] {
-			for i := range rec.block.Table.Fields {
-				f := &rec.block.Table.Fields[i]
+			for i := range rec.Block.Table.Fields {
+				f := &rec.Block.Table.Fields[i]
 				if f.Cell != templates.ChannelRef {
 					continue
 				}
-				if name := rec.raw(f.Name); name != "" && listed[values.Fold(name)] == "" {
+				if name := rec.Raw(f.Name); name != "" && listed[values.Fold(name)] == "" {
 					addSpelling(used, name, rec, f.Name)
 				}
 			}
@@ -160,7 +160,7 @@ func (r *reading) claimChannels() {
 		if other == "" {
 			continue
 		}
-		s.first.note(s.field, fault.CodeChannelNearlyAlike, 0,
+		s.first.Note(s.field, fault.CodeChannelNearlyAlike, 0,
 			fmt.Sprintf("%s and %s are spelled nearly alike, so they count as two channels.", s.word, other),
 			fmt.Sprintf("If they are one, type %s here%s; otherwise leave it.", other, s.more()))
 	}
@@ -210,7 +210,7 @@ func (r *reading) alike(key string, s *spelling, used map[string]*spelling) stri
 func (r *reading) noteKinds() {
 	used := map[string]*spelling{}
 	for _, rec := range r.tables["pieces"] {
-		if kind := rec.raw("kind"); kind != "" && !rec.block.Broken {
+		if kind := rec.Raw("kind"); kind != "" && !rec.Block.Broken {
 			addSpelling(used, kind, rec, "kind")
 		}
 	}
@@ -228,7 +228,7 @@ func (r *reading) noteKinds() {
 		if other == "" {
 			continue
 		}
-		s.first.note("kind", fault.CodeKindNearlyKnown, 0,
+		s.first.Note("kind", fault.CodeKindNearlyKnown, 0,
 			fmt.Sprintf("%s is spelled nearly like %s, and the two count as different kinds.", s.word, other),
 			fmt.Sprintf("If they are one, type %s here%s; otherwise leave it.", other, s.more()))
 	}

@@ -7,6 +7,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -51,10 +52,10 @@ func (r *reading) build() {
 func each[T any](r *reading, table string, row func(*record) T) []T {
 	var out []T
 	for _, rec := range r.tables[table] {
-		if rec.block.Broken || rec.line.Broken || rec.unplaced || r.slips[rec].pieces != nil {
+		if rec.Block.Broken || rec.Line.Broken || rec.unplaced || r.slips[rec].pieces != nil {
 			continue
 		}
-		if v := row(rec); !rec.refused {
+		if v := row(rec); !rec.Refused {
 			out = append(out, v)
 		}
 	}
@@ -64,74 +65,74 @@ func each[T any](r *reading, table string, row func(*record) T) []T {
 // markRefused carries a table's refused rows over to the names they own.
 func (r *reading) markRefused(space map[string]*owner, table, field string) {
 	for _, rec := range r.tables[table] {
-		if o := space[values.Fold(rec.raw(field))]; o != nil && rec.refused && o.at == rec.at {
+		if o := space[values.Fold(rec.Raw(field))]; o != nil && rec.Refused && o.at == rec.At {
 			o.refused, o.rec = true, rec
 		}
 	}
 }
 
 func lotRow(rec *record) ledger.Lot {
-	return ledger.Lot{At: rec.at, ID: rec.words("lot"), GotOn: rec.date("got_on"), From: rec.words("from"),
-		Price: rec.money("price"), Fees: rec.money("fees"), TaxPaid: rec.money("tax_paid"), Pickup: rec.money("pickup"),
-		ShareBy: rec.choice("share_by"), Receipt: rec.words("receipt")}
+	return ledger.Lot{At: rec.At, ID: rec.Words("lot"), GotOn: rec.Date("got_on"), From: rec.Words("from"),
+		Price: rec.Money("price"), Fees: rec.Money("fees"), TaxPaid: rec.Money("tax_paid"), Pickup: rec.Money("pickup"),
+		ShareBy: rec.Choice("share_by"), Receipt: rec.Words("receipt")}
 }
 
 func channelRow(rec *record) ledger.Channel {
 	percent := func(field string) *big.Rat {
-		if p := rec.percent(field); p != nil {
+		if p := rec.Percent(field); p != nil {
 			return p
 		}
 		return new(big.Rat)
 	}
-	return ledger.Channel{At: rec.at, Name: rec.channel("channel"), FromDate: rec.date("from_date"),
-		FeePercent: percent("fee_percent"), FeeFixed: rec.money("fee_fixed"), FeeLeast: rec.money("fee_least"),
-		CardPercent: percent("card_percent"), CardFixed: rec.money("card_fixed")}
+	return ledger.Channel{At: rec.At, Name: rec.channel("channel"), FromDate: rec.Date("from_date"),
+		FeePercent: percent("fee_percent"), FeeFixed: rec.Money("fee_fixed"), FeeLeast: rec.Money("fee_least"),
+		CardPercent: percent("card_percent"), CardFixed: rec.Money("card_fixed")}
 }
 
 func partRow(rec *record) ledger.Part {
-	return ledger.Part{At: rec.at, On: rec.date("bought_on"), Pieces: rec.pieces("pieces"), What: rec.words("what"),
-		Cost: rec.signedMoney("cost"), TaxPaid: rec.signedMoney("tax_paid"), Outside: rec.choice("type") == "outside work",
-		From: rec.words("from"), Receipt: rec.words("receipt")}
+	return ledger.Part{At: rec.At, On: rec.Date("bought_on"), Pieces: rec.pieces("pieces"), What: rec.Words("what"),
+		Cost: rec.SignedMoney("cost"), TaxPaid: rec.SignedMoney("tax_paid"), Outside: rec.Choice("type") == "outside work",
+		From: rec.Words("from"), Receipt: rec.Words("receipt")}
 }
 
 func hoursRow(rec *record) ledger.Hours {
-	h := ledger.Hours{At: rec.at, On: rec.date("worked_on"), Pieces: rec.pieces("pieces"), Hours: rec.hours("hours"),
-		Task: rec.words("task")}
+	h := ledger.Hours{At: rec.At, On: rec.Date("worked_on"), Pieces: rec.pieces("pieces"), Hours: rec.Hours("hours"),
+		Task: rec.Words("task")}
 	if h.Hours != nil && h.Hours.Cmp(big.NewRat(24, 1)) > 0 {
 		fix := "Type the hours of one day, and a line for each day."
-		if text := rec.raw("hours"); bareNumber(text) != "" && h.Hours.Cmp(big.NewRat(24*60, 1)) <= 0 {
+		if text := rec.Raw("hours"); bareNumber(text) != "" && h.Hours.Cmp(big.NewRat(24*60, 1)) <= 0 {
 			fix = fmt.Sprintf("If minutes are meant, type %s min; otherwise type the hours of one day, and a line for each day.",
 				text)
 		}
-		rec.fail("hours", fault.CodeHoursTooMany, "A day has 24 hours.", fix)
+		rec.Fail("hours", fault.CodeHoursTooMany, "A day has 24 hours.", fix)
 	}
 	return h
 }
 
 func tripRow(rec *record) ledger.Trip {
-	return ledger.Trip{At: rec.at, On: rec.date("on"), Miles: rec.unitted("miles", measure.ReadDistance),
-		Purpose: rec.words("purpose"),
-		To:      rec.words("to"), Tolls: rec.money("tolls"), Pieces: rec.pieces("pieces"), Receipt: rec.words("receipt")}
+	return ledger.Trip{At: rec.At, On: rec.Date("on"), Miles: rec.Unitted("miles", measure.ReadDistance),
+		Purpose: rec.Words("purpose"),
+		To:      rec.Words("to"), Tolls: rec.Money("tolls"), Pieces: rec.pieces("pieces"), Receipt: rec.Words("receipt")}
 }
 
 func expenseRow(rec *record) ledger.Expense {
-	return ledger.Expense{At: rec.at, On: rec.date("paid_on"), What: rec.words("what"), Group: rec.choice("group"),
-		Amount: rec.signedMoney("amount"), To: rec.words("to"), Channel: rec.channel("channel"), Pieces: rec.pieces("pieces"),
-		Receipt: rec.words("receipt")}
+	return ledger.Expense{At: rec.At, On: rec.Date("paid_on"), What: rec.Words("what"), Group: rec.Choice("group"),
+		Amount: rec.SignedMoney("amount"), To: rec.Words("to"), Channel: rec.channel("channel"), Pieces: rec.pieces("pieces"),
+		Receipt: rec.Words("receipt")}
 }
 
 // equipmentRow resolves a blank life: at once up to the limit of the year.
 func (r *reading) equipmentRow(rec *record) ledger.Equipment {
-	e := ledger.Equipment{At: rec.at, On: rec.date("bought_on"), What: rec.words("what"), Cost: rec.money("cost"),
-		TaxPaid: rec.money("tax_paid"), Life: rec.choice("life"), SoldOn: rec.date("sold_on"), Receipt: rec.words("receipt")}
+	e := ledger.Equipment{At: rec.At, On: rec.Date("bought_on"), What: rec.Words("what"), Cost: rec.Money("cost"),
+		TaxPaid: rec.Money("tax_paid"), Life: rec.Choice("life"), SoldOn: rec.Date("sold_on"), Receipt: rec.Words("receipt")}
 	rec.equipmentSold(&e)
 	limit := money.Cents(r.set.AtOnceCents(e.On.String()))
 	e.Above = e.Cost+e.TaxPaid > limit
-	if e.Life != "" || rec.refused {
+	if e.Life != "" || rec.Refused {
 		return e
 	}
 	if e.Above {
-		rec.fail("life", fault.CodeLifeMissing, fmt.Sprintf("This cost %s with its tax, above the %s an item may cost to be "+
+		rec.Fail("life", fault.CodeLifeMissing, fmt.Sprintf("This cost %s with its tax, above the %s an item may cost to be "+
 			"written off at once.", (e.Cost+e.TaxPaid).Grouped(), limit.Grouped()),
 			"Type first year (the special first-year allowance), 5 or 7 (years), or at once, as your preparer says.")
 	}
@@ -141,41 +142,41 @@ func (r *reading) equipmentRow(rec *record) ledger.Equipment {
 
 // equipmentSold reads what a tool was sold for, and holds its day and money together.
 func (rec *record) equipmentSold(e *ledger.Equipment) {
-	price, priced := rec.moneyOr("sold_for", false)
+	price, priced := rec.MoneyOr("sold_for", false)
 	e.SoldFor = price
-	sold := rec.filled("sold_on")
+	sold := rec.Filled("sold_on")
 	switch {
-	case rec.reported["sold_on"] || rec.reported["sold_for"]:
+	case rec.Reported["sold_on"] || rec.Reported["sold_for"]:
 	case sold && !priced:
-		rec.fail("sold_for", fault.CodeSaleIncomplete, "The tool has a day of sale but no price.", "Type what it was sold "+
+		rec.Fail("sold_for", fault.CodeSaleIncomplete, "The tool has a day of sale but no price.", "Type what it was sold "+
 			"for, 0 where it brought nothing, or leave both blank.")
 	case priced && !sold:
-		rec.fail("sold_on", fault.CodeSaleIncomplete, "The tool has a price of sale but no day.",
+		rec.Fail("sold_on", fault.CodeSaleIncomplete, "The tool has a price of sale but no day.",
 			"Type the day it was sold, "+
 				"or leave both blank.")
-	case sold && !rec.reported["bought_on"] && e.SoldOn.Before(e.On):
-		rec.fail("sold_on", fault.CodeSaleIncomplete, fmt.Sprintf("The tool was sold before it was bought, on %s.", e.On),
+	case sold && !rec.Reported["bought_on"] && e.SoldOn.Before(e.On):
+		rec.Fail("sold_on", fault.CodeSaleIncomplete, fmt.Sprintf("The tool was sold before it was bought, on %s.", e.On),
 			"Correct one of the two days.")
 	}
 }
 
 // saleRow also refuses a sale of a piece whose sale stands on its own row.
 func (r *reading) saleRow(rec *record) ledger.Sale {
-	s := ledger.Sale{At: rec.at, On: rec.date("sold_on"), Pieces: rec.pieces("pieces"), Channel: rec.channel("channel"),
-		Type: ledger.SaleType(rec.choice("type")), Price: rec.money("price"), DeliveryCharged: rec.money("delivery_charged"),
-		SalesTax: rec.money("sales_tax"), MarketplaceTax: rec.money("marketplace_tax"), Fee: rec.moneyIf("fee"),
-		CardFee: rec.moneyIf("card_fee"), DeliveryCost: rec.money("delivery_cost"), Receipt: rec.words("receipt")}
+	s := ledger.Sale{At: rec.At, On: rec.Date("sold_on"), Pieces: rec.pieces("pieces"), Channel: rec.channel("channel"),
+		Type: ledger.SaleType(rec.Choice("type")), Price: rec.Money("price"), DeliveryCharged: rec.Money("delivery_charged"),
+		SalesTax: rec.Money("sales_tax"), MarketplaceTax: rec.Money("marketplace_tax"), Fee: rec.MoneyIf("fee"),
+		CardFee: rec.MoneyIf("card_fee"), DeliveryCost: rec.Money("delivery_cost"), Receipt: rec.Words("receipt")}
 	if s.Type == "" {
 		s.Type = ledger.SaleLine
 	}
 	rec.feeFromNet(&s)
-	if s.Channel == "" && !rec.refused {
+	if s.Channel == "" && !rec.Refused {
 		s.Channel = rec.directSale()
 	}
 	for _, id := range s.Pieces {
-		if own := r.pieceRows[id]; s.Type == ledger.SaleLine && own != nil && own.filled("sold_on") {
+		if own := r.pieceRows[id]; s.Type == ledger.SaleLine && own != nil && own.Filled("sold_on") {
 			rec.failName("pieces", id, fault.CodeSoldOnBoth, fmt.Sprintf("%s is sold here and on its own row too, at %s.",
-				id, own.at),
+				id, own.At),
 				"Take one of the two out.")
 		}
 	}
@@ -183,11 +184,11 @@ func (r *reading) saleRow(rec *record) ledger.Sale {
 }
 
 func moveRow(rec *record) ledger.Move {
-	m := ledger.Move{At: rec.at, On: rec.date("moved_on"), From: rec.piece("from_piece"), To: rec.piece("to_piece"),
-		What: rec.words("what")}
-	value, ok := rec.moneyOr("value", false)
+	m := ledger.Move{At: rec.At, On: rec.Date("moved_on"), From: rec.piece("from_piece"), To: rec.piece("to_piece"),
+		What: rec.Words("what")}
+	value, ok := rec.MoneyOr("value", false)
 	if ok && value == 0 {
-		rec.fail("value", fault.CodeNumberOutOfRange, "A move of 0.00 moves nothing.", "Type the cost that goes "+
+		rec.Fail("value", fault.CodeNumberOutOfRange, "A move of 0.00 moves nothing.", "Type the cost that goes "+
 			"with the part.")
 	}
 	m.Value = value
@@ -195,28 +196,28 @@ func moveRow(rec *record) ledger.Move {
 }
 
 func removalRow(rec *record) ledger.Removal {
-	return ledger.Removal{At: rec.at, On: rec.date("removed_on"), Piece: rec.piece("piece"), Why: rec.choice("why"),
-		Received: rec.money("received"), Value: rec.moneyIf("value"), Receipt: rec.words("receipt")}
+	return ledger.Removal{At: rec.At, On: rec.Date("removed_on"), Piece: rec.piece("piece"), Why: rec.Choice("why"),
+		Received: rec.Money("received"), Value: rec.MoneyIf("value"), Receipt: rec.Words("receipt")}
 }
 
 func incomeRow(rec *record) ledger.OtherIncome {
-	return ledger.OtherIncome{At: rec.at, On: rec.date("got_on"), What: rec.words("what"), Group: rec.choice("group"),
-		Amount: rec.money("amount"), Receipt: rec.words("receipt")}
+	return ledger.OtherIncome{At: rec.At, On: rec.Date("got_on"), What: rec.Words("what"), Group: rec.Choice("group"),
+		Amount: rec.Money("amount"), Receipt: rec.Words("receipt")}
 }
 
 func taxPaidRow(rec *record) ledger.TaxPaid {
-	return ledger.TaxPaid{At: rec.at, On: rec.date("paid_on"), Period: rec.words("period"), Amount: rec.money("amount"),
-		Kept: rec.money("kept"), Receipt: rec.words("receipt")}
+	return ledger.TaxPaid{At: rec.At, On: rec.Date("paid_on"), Period: rec.Words("period"), Amount: rec.Money("amount"),
+		Kept: rec.Money("kept"), Receipt: rec.Words("receipt")}
 }
 
 func payoutRow(rec *record) ledger.Payout {
-	return ledger.Payout{At: rec.at, On: rec.date("paid_on"), Channel: rec.channel("channel"), Amount: rec.money("amount"),
-		Through: rec.date("through"), Rent: rec.money("rent"), Other: rec.money("other"), Receipt: rec.words("receipt")}
+	return ledger.Payout{At: rec.At, On: rec.Date("paid_on"), Channel: rec.channel("channel"), Amount: rec.Money("amount"),
+		Through: rec.Date("through"), Rent: rec.Money("rent"), Other: rec.Money("other"), Receipt: rec.Words("receipt")}
 }
 
 func statementRow(rec *record) ledger.Statement {
-	return ledger.Statement{At: rec.at, Year: rec.year("year"), Channel: rec.channel("channel"), Gross: rec.money("gross"),
-		Receipt: rec.words("receipt")}
+	return ledger.Statement{At: rec.At, Year: rec.Year("year"), Channel: rec.channel("channel"), Gross: rec.Money("gross"),
+		Receipt: rec.Words("receipt")}
 }
 
 // firstGiven is the first day that comes first of those given; none where none is.
@@ -233,4 +234,20 @@ func firstGiven(days ...calendar.Date) calendar.Date {
 func unitOf(s ledger.Supply) measure.Unit {
 	u, _ := measure.FindUnit(s.Unit)
 	return u
+}
+
+// direct is the channel of a sale that names none.
+const direct = "direct"
+
+// directSale is the channel of a line of Sales that names none, as it is spelled
+// elsewhere, with a note.
+func (rec *record) directSale() string {
+	rec.NoteForCause("channel", "", fault.CodeChannelDirect, 0, func(s *rows.Cause) (string, string) {
+		return "A sale without a channel is read as direct, from the shop itself." + s.More(),
+			"If it was sold elsewhere, type where."
+	})
+	if known := rec.r.names.channels[direct]; known != "" {
+		return known
+	}
+	return direct
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/values"
@@ -58,7 +57,7 @@ func (r *reading) noteHoursTwice() {
 	listed := map[string]fault.Place{}
 	for _, h := range r.books.Hours {
 		for _, p := range h.Pieces {
-			if rec := r.pieceRows[p]; rec != nil && rec.at != h.At {
+			if rec := r.pieceRows[p]; rec != nil && rec.At != h.At {
 				if first, there := listed[p]; !there || h.At.Compare(first) < 0 {
 					listed[p] = h.At
 				}
@@ -70,35 +69,19 @@ func (r *reading) noteHoursTwice() {
 			continue
 		}
 		rec := r.pieceRows[h.Pieces[0]]
-		if rec == nil || rec.at != h.At {
+		if rec == nil || rec.At != h.At {
 			continue
 		}
 		at, there := listed[h.Pieces[0]]
 		if !there {
 			continue
 		}
-		rec.noteOnly("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours,
+		rec.NoteOnly("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours,
 			new(big.Rat).SetInt64(int64(r.settings.TargetHourly)))).Int64(),
 			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0],
 				values.Written(h.Hours, r.settings), at),
 			"If these are the same hours, clear them here; if not, leave them.")
 	}
-}
-
-// noteFraction notes a percentage below 1 typed as a bare number: 0.12 is how a
-// calculator has 12 %.
-func (rec *record) noteFraction(field string, x *big.Rat) {
-	show := func(n *big.Rat) string {
-		text := money.AtMost(n, 6)
-		if rec.r.settings.DecimalComma {
-			text = strings.ReplaceAll(text, ".", ",")
-		}
-		return text
-	}
-	meant := show(new(big.Rat).Mul(x, big.NewRat(100, 1)))
-	rec.note(field, fault.CodePercentBelowOne, 0,
-		fmt.Sprintf("This is read as %s %%, which is less than one in a hundred.", show(x)),
-		fmt.Sprintf("If %s %% is meant, type %s; otherwise leave it.", meant, meant))
 }
 
 // Where ounces are doubted: groups sold as liquids, in sizes that cans and
@@ -117,7 +100,7 @@ func (rec *record) noteOunces(field, group string, container measure.Amount) {
 		return
 	}
 	size := money.AtMost(container.Value, 0)
-	rec.note(field, fault.CodeOuncesAsWeight, 0,
+	rec.Note(field, fault.CodeOuncesAsWeight, 0,
 		fmt.Sprintf("This is read as %s ounces of weight. A can of that size often holds fluid ounces.", size),
 		fmt.Sprintf("If the label says fluid ounces (fl oz), type %s fl oz; otherwise leave it.", size))
 }

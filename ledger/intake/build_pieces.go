@@ -21,16 +21,16 @@ func (r *reading) buildPieces() {
 	}
 	r.pieceRows = map[string]*record{}
 	for _, rec := range r.tables["pieces"] {
-		if o := r.names.shared[values.Fold(rec.raw("lot"))]; o != nil {
+		if o := r.names.shared[values.Fold(rec.Raw("lot"))]; o != nil {
 			o.any = true
 		}
-		if rec.block.Broken || rec.line.Broken {
+		if rec.Block.Broken || rec.Line.Broken {
 			continue
 		}
 		p := r.pieceRow(rec, lots)
 		sale := r.ownSale(rec, &p)
 		hours := r.ownHours(rec, p, sale)
-		if rec.refused {
+		if rec.Refused {
 			continue
 		}
 		r.pieceRows[p.ID] = rec
@@ -50,7 +50,7 @@ func (r *reading) buildPieces() {
 	r.emptyLots()
 	// Only now: a refused piece must not refuse the others of its lot.
 	for _, rec := range r.tables["pieces"] {
-		if rec.refused {
+		if rec.Refused {
 			r.spreadRefusal(rec)
 		}
 	}
@@ -60,13 +60,13 @@ func (r *reading) buildPieces() {
 // them would leave the piece out silently.
 func (r *reading) spreadRefusal(rec *record) {
 	for _, field := range []string{"piece", "lot", "set"} {
-		o := r.names.shared[values.Fold(rec.raw(field))]
-		if o == nil || o.refused || field == "piece" && o.at != rec.at {
+		o := r.names.shared[values.Fold(rec.Raw(field))]
+		if o == nil || o.refused || field == "piece" && o.at != rec.At {
 			continue
 		}
 		o.refused, o.rec = true, rec
 		if field != "piece" {
-			o.at = rec.at // where to put it right
+			o.at = rec.At // where to put it right
 		}
 	}
 }
@@ -74,11 +74,11 @@ func (r *reading) spreadRefusal(rec *record) {
 // emptyLots tells a lot that no piece names; what names the lot would go nowhere too.
 func (r *reading) emptyLots() {
 	for _, rec := range r.tables["lots"] {
-		o := r.names.shared[values.Fold(rec.raw("lot"))]
-		if o == nil || o.at != rec.at || o.any || rec.refused {
+		o := r.names.shared[values.Fold(rec.Raw("lot"))]
+		if o == nil || o.at != rec.At || o.any || rec.Refused {
 			continue
 		}
-		rec.fail("lot", fault.CodeLotEmpty, "No piece belongs to this lot, so its price would go nowhere.",
+		rec.Fail("lot", fault.CodeLotEmpty, "No piece belongs to this lot, so its price would go nowhere.",
 			"Type this name in the lot column of its pieces.")
 		o.refused = true
 	}
@@ -88,15 +88,15 @@ func (r *reading) emptyLots() {
 
 // pieceRow reads a row of Pieces without its own sale and hours.
 func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece {
-	p := ledger.Piece{At: rec.at, ID: rec.words("piece"), Kind: rec.words("kind"), Description: rec.words("description"),
-		How: ledger.How(rec.choice("how")), GotOn: rec.date("got_on"), From: rec.words("from"),
-		TaxPaid: rec.money("tax_paid"), Pickup: rec.money("pickup"), Lot: rec.lot("lot"), Worth: rec.worth(),
-		Area: rec.unitted("area", measure.ReadArea), StartedOn: rec.date("started_on"), FinishedOn: rec.date("finished_on"),
-		ListedOn: rec.date("listed_on"), Asking: rec.moneyIf("asking"), Made: rec.year("made"),
-		OldFinish: rec.choice("old_finish"), Condition: rec.choice("condition"), PhotoBefore: rec.words("photo_before"),
-		PhotoAfter: rec.words("photo_after"),
-		Receipt:    rec.words("receipt")}
-	if o := r.names.shared[values.Fold(rec.raw("set"))]; rec.filled("set") && o != nil {
+	p := ledger.Piece{At: rec.At, ID: rec.Words("piece"), Kind: rec.Words("kind"), Description: rec.Words("description"),
+		How: ledger.How(rec.Choice("how")), GotOn: rec.Date("got_on"), From: rec.Words("from"),
+		TaxPaid: rec.Money("tax_paid"), Pickup: rec.Money("pickup"), Lot: rec.lot("lot"), Worth: rec.Worth(),
+		Area: rec.Unitted("area", measure.ReadArea), StartedOn: rec.Date("started_on"), FinishedOn: rec.Date("finished_on"),
+		ListedOn: rec.Date("listed_on"), Asking: rec.MoneyIf("asking"), Made: rec.Year("made"),
+		OldFinish: rec.Choice("old_finish"), Condition: rec.Choice("condition"), PhotoBefore: rec.Words("photo_before"),
+		PhotoAfter: rec.Words("photo_after"),
+		Receipt:    rec.Words("receipt")}
+	if o := r.names.shared[values.Fold(rec.Raw("set"))]; rec.Filled("set") && o != nil {
 		p.Set = o.name
 	}
 	if o := rec.schedule("schedule"); o != nil {
@@ -114,31 +114,31 @@ func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece
 
 // pieceCame checks how and when a piece came against its price and lot.
 func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger.Lot) {
-	price, priced := rec.moneyOr("price", false)
+	price, priced := rec.MoneyOr("price", false)
 	p.Price = price
-	if priced && price == 0 && !rec.filled("how") && rec.saysFree("price") {
+	if priced && price == 0 && !rec.Filled("how") && rec.SaysFree("price") {
 		p.How = ledger.Free
 	}
-	inLot := rec.filled("lot")
+	inLot := rec.Filled("lot")
 	gave := p.How == ledger.Bought || p.How == ledger.Traded
 	switch {
 	case inLot && price != 0:
-		rec.fail("price", fault.CodePriceAndLot, "A piece of a lot has its share of the lot's price, and this one "+
+		rec.Fail("price", fault.CodePriceAndLot, "A piece of a lot has its share of the lot's price, and this one "+
 			"has a price too.",
 			"Leave the price blank, or take the piece out of the lot.")
-	case gave && !inLot && !priced && !rec.reported["price"] && !rec.reported["how"]:
-		rec.fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
-			fmt.Sprintf("Type the price; if it was free, type free under %s.", rec.header("how")))
+	case gave && !inLot && !priced && !rec.Reported["price"] && !rec.Reported["how"]:
+		rec.Fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
+			fmt.Sprintf("Type the price; if it was free, type free under %s.", rec.Header("how")))
 	case (p.How == ledger.Free || p.How == ledger.Client) && price != 0:
-		rec.fail("price", fault.CodePriceOnFree, fmt.Sprintf("A %s piece has no price.", p.How),
-			fmt.Sprintf("Leave the price blank, or type bought under %s.", rec.header("how")))
+		rec.Fail("price", fault.CodePriceOnFree, fmt.Sprintf("A %s piece has no price.", p.How),
+			fmt.Sprintf("Leave the price blank, or type bought under %s.", rec.Header("how")))
 	}
 	lot, known := lots[p.Lot]
 	switch {
 	case !inLot && p.GotOn.IsZero():
-		rec.missing("got_on")
+		rec.Missing("got_on")
 	case known && !p.GotOn.IsZero() && p.GotOn != lot.GotOn:
-		rec.note("got_on", fault.CodeLotDate, 0, fmt.Sprintf("The piece came with its lot, on %s, so that day is used.",
+		rec.Note("got_on", fault.CodeLotDate, 0, fmt.Sprintf("The piece came with its lot, on %s, so that day is used.",
 			lot.GotOn.Written(rec.r.settings.DayFirst)),
 			"Leave the day of a lot's piece blank.")
 	}
@@ -149,29 +149,29 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 
 // ownSale is the Sales line that stands on a Pieces row, nil where none does.
 func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
-	s := ledger.Sale{At: rec.at, On: rec.date("sold_on"), Pieces: []string{p.ID}, Channel: rec.channel("channel"),
-		Type: ledger.SaleLine, DeliveryCharged: rec.money("delivery_charged"), SalesTax: rec.money("sales_tax"),
-		Fee: rec.moneyIf("fee"), CardFee: rec.moneyIf("card_fee"), DeliveryCost: rec.money("delivery_cost"), OwnRow: true}
-	price, priced := rec.moneyOr("sold_price", false)
+	s := ledger.Sale{At: rec.At, On: rec.Date("sold_on"), Pieces: []string{p.ID}, Channel: rec.channel("channel"),
+		Type: ledger.SaleLine, DeliveryCharged: rec.Money("delivery_charged"), SalesTax: rec.Money("sales_tax"),
+		Fee: rec.MoneyIf("fee"), CardFee: rec.MoneyIf("card_fee"), DeliveryCost: rec.Money("delivery_cost"), OwnRow: true}
+	price, priced := rec.MoneyOr("sold_price", false)
 	if rec.ticked("sold_ticked") {
 		price, priced = rec.tickedPrice(price, priced, p)
 	}
 	s.Price = price
-	sold := rec.filled("sold_on")
+	sold := rec.Filled("sold_on")
 	paid := false
 	for _, field := range []string{"sold_price", "fee", "card_fee", "delivery_charged", "delivery_cost", "sales_tax"} {
-		paid = paid || rec.filled(field)
+		paid = paid || rec.Filled(field)
 	}
-	if net, refusal := values.Money(rec.cell("net"), r.settings); refusal == nil && net > 0 {
+	if net, refusal := values.Money(rec.Cell("net"), r.settings); refusal == nil && net > 0 {
 		paid = true // a formula over a piece that is not sold gives 0 or less
 	}
 	switch {
-	case rec.reported["sold_on"]:
-	case sold && !priced && !rec.reported["sold_price"]:
-		rec.fail("sold_price", fault.CodeSaleIncomplete, "The piece has a day of sale but no price.", "Type the price, or "+
+	case rec.Reported["sold_on"]:
+	case sold && !priced && !rec.Reported["sold_price"]:
+		rec.Fail("sold_price", fault.CodeSaleIncomplete, "The piece has a day of sale but no price.", "Type the price, or "+
 			"leave all of the sale blank.")
 	case paid && !sold:
-		rec.fail("sold_on", fault.CodeSaleIncomplete, "The piece has money of a sale but no day of sale.",
+		rec.Fail("sold_on", fault.CodeSaleIncomplete, "The piece has money of a sale but no day of sale.",
 			"Type the day, or "+
 				"leave all of the sale blank.")
 	}
@@ -186,7 +186,7 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 // ownHours is the Hours line that stands on a Pieces row, nil where none does.
 // A row that is not refused has a day, its own or its lot's.
 func (r *reading) ownHours(rec *record, p ledger.Piece, sale *ledger.Sale) *ledger.Hours {
-	hours := rec.hours("hours")
+	hours := rec.Hours("hours")
 	if hours == nil {
 		return nil
 	}
@@ -195,7 +195,7 @@ func (r *reading) ownHours(rec *record, p ledger.Piece, sale *ledger.Sale) *ledg
 		day = sale.On
 	}
 	day = firstGiven(day, p.GotOn)
-	return &ledger.Hours{At: rec.at, On: day, Pieces: []string{p.ID}, Hours: hours, OwnRow: true}
+	return &ledger.Hours{At: rec.At, On: day, Pieces: []string{p.ID}, Hours: hours, OwnRow: true}
 }
 
 // buildSurfaces builds Surfaces and gives each piece its area: its own, else
@@ -217,7 +217,7 @@ func (r *reading) buildSurfaces() {
 		}
 		if usual := r.set.Area(p.Kind); usual != nil {
 			p.Area, p.AreaFrom = r.usualArea(usual), ledger.AreaTypical
-			r.pieceRows[p.ID].note("area", fault.CodeTypicalArea, 0,
+			r.pieceRows[p.ID].Note("area", fault.CodeTypicalArea, 0,
 				fmt.Sprintf("No area is given, so %s %s, usual for the kind %s, is used.", money.AtMost(p.Area, 2),
 					r.settings.AreaUnit(), p.Kind),
 				"Type the area, or measure the piece in Surfaces.")
@@ -237,15 +237,15 @@ func (r *reading) usualArea(sqFt *big.Rat) *big.Rat {
 // surfaceRow reads a row of Surfaces; a shape without a measure it needs is
 // reported at that column.
 func surfaceRow(rec *record) ledger.Surface {
-	s := ledger.Surface{At: rec.at, Piece: rec.piece("piece"), Part: rec.words("part"), Shape: rec.choice("shape"),
-		Count: rec.numberOrOne("count"), Width: rec.length("width"), Height: rec.length("height"), Top: rec.length("top"),
-		Bottom: rec.length("bottom"), Sides: rec.whole("sides"), Faces: rec.numberOrOne("faces"),
-		Relief: rec.numberOrOne("relief")}
+	s := ledger.Surface{At: rec.At, Piece: rec.piece("piece"), Part: rec.Words("part"), Shape: rec.Choice("shape"),
+		Count: rec.NumberOrOne("count"), Width: rec.Length("width"), Height: rec.Length("height"), Top: rec.Length("top"),
+		Bottom: rec.Length("bottom"), Sides: rec.Whole("sides"), Faces: rec.NumberOrOne("faces"),
+		Relief: rec.NumberOrOne("relief")}
 	if s.Shape == "" {
 		return s
 	}
 	for _, refusal := range ShapeOf(s).Check() {
-		rec.refusal(refusal.Field, refusal)
+		rec.Refusal(refusal.Field, refusal)
 	}
 	return s
 }

@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -15,20 +16,20 @@ import (
 
 // supplyRow reads a row of Supplies with the defaults of its group.
 func (r *reading) supplyRow(rec *record) ledger.Supply {
-	s := ledger.Supply{At: rec.at, Name: rec.words("supply"), Group: rec.choice("group"),
-		Container: rec.cell("container").Text,
-		ShareBy:   ledger.ShareBy(rec.choice("share_by")), Caution: rec.words("caution")}
+	s := ledger.Supply{At: rec.At, Name: rec.Words("supply"), Group: rec.Choice("group"),
+		Container: rec.Cell("container").Text,
+		ShareBy:   ledger.ShareBy(rec.Choice("share_by")), Caution: rec.Words("caution")}
 	if s.ShareBy == "" {
 		s.ShareBy = ledger.ByArea
 	}
-	s.Coverage, s.UseAll = rec.coverage("coverage", s.ShareBy)
+	s.Coverage, s.UseAll = rec.Coverage("coverage", s.ShareBy)
 	group := r.set.Group(s.Group)
-	if yes, given := rec.yesNo("stays"); given {
+	if yes, given := rec.YesNo("stays"); given {
 		s.Stays = yes
 	} else if group != nil {
 		s.Stays = group.Stays
 	}
-	container, ok := rec.container("container")
+	container, ok := rec.Container("container")
 	if !ok {
 		return s
 	}
@@ -94,14 +95,14 @@ func (r *reading) boughtOf(rec *record) *ledger.Supply {
 // column of them as many as the slip says, or one; negative where money came back.
 func (r *reading) howMany(rec *record, s *ledger.Supply) *big.Rat {
 	slip, is := r.slips[rec]
-	if _, measured := rec.block.Units["containers"]; measured {
+	if _, measured := rec.Block.Units["containers"]; measured {
 		return rec.measured("containers", s)
 	}
 	if !isSlips(rec) || !is {
-		return rec.number("containers")
+		return rec.Number("containers")
 	}
 	n := big.NewRat(int64(slip.many), 1)
-	if cents, refusal := values.Money(rec.cell("cost"), r.settings); refusal == nil && cents < 0 {
+	if cents, refusal := values.Money(rec.Cell("cost"), r.settings); refusal == nil && cents < 0 {
 		n.Neg(n)
 	}
 	return n
@@ -111,7 +112,7 @@ func (r *reading) howMany(rec *record, s *ledger.Supply) *big.Rat {
 // negative; a unit that only counts (cans) is the container where that is filled
 // by volume, weight or length.
 func (rec *record) measured(field string, s *ledger.Supply) *big.Rat {
-	a, ok := figure(rec, field, values.Amount)
+	a, ok := rows.Figure(rec.Row, field, values.Amount)
 	switch {
 	case !ok || s == nil:
 		return nil
@@ -120,7 +121,7 @@ func (rec *record) measured(field string, s *ledger.Supply) *big.Rat {
 	}
 	x, refusal := a.InContainers(s.Size, unitOf(*s))
 	if refusal != nil {
-		rec.refusal(field, refusal)
+		rec.Refusal(field, refusal)
 		return nil
 	}
 	return x
@@ -144,15 +145,15 @@ func (r *reading) supplyOf(rec *record, field string) *ledger.Supply {
 // its being there is checked.
 func (rec *record) amountOf(field string, s *ledger.Supply, zero bool) *big.Rat {
 	if s == nil {
-		rec.words(field)
+		rec.Words(field)
 		return nil
 	}
-	return rec.amount(field, s.Size, unitOf(*s), zero)
+	return rec.Amount(field, s.Size, unitOf(*s), zero)
 }
 
 // isBare says that an amount is a number without a unit.
 func (rec *record) isBare(field string) bool {
-	a, refusal := values.Amount(rec.cell(field), rec.r.settings)
+	a, refusal := values.Amount(rec.Cell(field), rec.r.settings)
 	return refusal == nil && a.Bare
 }
 
@@ -161,16 +162,16 @@ func (rec *record) isBare(field string) bool {
 func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 	s := r.boughtOf(rec)
 	rec.unitInContainers(s)
-	p := ledger.Purchase{At: rec.at, On: rec.date("bought_on"), Amount: r.howMany(rec, s),
-		Cost:    rec.signedMoney("cost"),
-		TaxPaid: rec.signedMoney("tax_paid"), From: rec.words("from"), Receipt: rec.words("receipt")}
+	p := ledger.Purchase{At: rec.At, On: rec.Date("bought_on"), Amount: r.howMany(rec, s),
+		Cost:    rec.SignedMoney("cost"),
+		TaxPaid: rec.SignedMoney("tax_paid"), From: rec.Words("from"), Receipt: rec.Words("receipt")}
 	if s != nil {
 		p.Supply = s.Name
 	}
 	sign := 0
 	if p.Amount != nil {
 		if sign = p.Amount.Sign(); sign == 0 {
-			rec.fail("containers", fault.CodeNumberOutOfRange, "0 containers are neither bought nor taken back.",
+			rec.Fail("containers", fault.CodeNumberOutOfRange, "0 containers are neither bought nor taken back.",
 				"Type how many, negative where they were taken back.")
 		}
 	}
@@ -179,19 +180,19 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 		if p.Cost == 0 || (p.Cost > 0) == (sign > 0) {
 			field = "tax_paid"
 		}
-		rec.fail(field, fault.CodeTakenBackSigns, "Containers and money differ in sign.",
+		rec.Fail(field, fault.CodeTakenBackSigns, "Containers and money differ in sign.",
 			"Type both above 0 where something was bought, both below 0 where it was taken back.")
 	}
-	if !rec.filled("container") {
+	if !rec.Filled("container") {
 		if s != nil {
 			rec.noteLikeUnits(p.Amount, *s, p.Total())
 		}
 		return p
 	}
-	if own, ok := rec.container("container"); ok && s != nil {
+	if own, ok := rec.Container("container"); ok && s != nil {
 		size, refusal := own.InContainers(s.Size, unitOf(*s))
 		if refusal != nil {
-			rec.refusal("container", refusal)
+			rec.Refusal("container", refusal)
 		} else if p.Amount != nil {
 			p.Amount.Mul(p.Amount, size)
 			p.Holds = size
@@ -203,8 +204,8 @@ func (r *reading) purchaseRow(rec *record) ledger.Purchase {
 // unitInContainers refuses an amount with a unit where containers are counted:
 // 32 oz are no 32 containers.
 func (rec *record) unitInContainers(s *ledger.Supply) {
-	a, refusal := values.Amount(rec.cell("containers"), rec.r.settings)
-	if _, measured := rec.block.Units["containers"]; measured || refusal != nil || a.Bare {
+	a, refusal := values.Amount(rec.Cell("containers"), rec.r.settings)
+	if _, measured := rec.Block.Units["containers"]; measured || refusal != nil || a.Bare {
 		return
 	}
 	fix := "Type how many were bought, such as 1; what one holds belongs in the column container."
@@ -215,7 +216,7 @@ func (rec *record) unitInContainers(s *ledger.Supply) {
 				s.Name, money.AtMost(s.Size, 4), unitOf(*s).Plural(s.Size), values.Written(n, rec.r.settings))
 		}
 	}
-	rec.fail("containers", fault.CodeNumberNotRead, "This column counts containers, and here is an amount with a unit.",
+	rec.Fail("containers", fault.CodeNumberNotRead, "This column counts containers, and here is an amount with a unit.",
 		fix)
 }
 
@@ -231,25 +232,25 @@ func (rec *record) noteLikeUnits(n *big.Rat, s ledger.Supply, cost money.Cents) 
 		return
 	}
 	unit := unitOf(s).Plural(big.NewRat(2, 1))
-	rec.note("containers", fault.CodeContainersLikeUnits, int64(cost.Abs()),
+	rec.Note("containers", fault.CodeContainersLikeUnits, int64(cost.Abs()),
 		fmt.Sprintf("A container of %s holds %s %s, so %s containers are %s %s.", s.Name, money.AtMost(s.Size, 4), unit,
 			money.AtMost(n, 4), money.AtMost(new(big.Rat).Mul(n, s.Size), 4), unit),
 		fmt.Sprintf("If %s %s were bought, type 1; otherwise leave it.", money.AtMost(n, 4), unit))
 }
 
 func (r *reading) openingRow(rec *record) ledger.Opening {
-	o := ledger.Opening{At: rec.at, On: rec.date("on"), Cost: rec.money("cost")}
+	o := ledger.Opening{At: rec.At, On: rec.Date("on"), Cost: rec.Money("cost")}
 	s := r.supplyOf(rec, "supply")
 	if s != nil {
 		o.Supply = s.Name
 	}
 	o.Amount = rec.amountOf("amount", s, false)
-	o.Deducted, _ = rec.yesNo("deducted")
+	o.Deducted, _ = rec.YesNo("deducted")
 	return o
 }
 
 func (r *reading) countRow(rec *record) ledger.Count {
-	c := ledger.Count{At: rec.at, On: rec.date("counted_on")}
+	c := ledger.Count{At: rec.At, On: rec.Date("counted_on")}
 	s := r.supplyOf(rec, "supply")
 	if s != nil {
 		c.Supply = s.Name
@@ -263,20 +264,20 @@ func (r *reading) countRow(rec *record) ledger.Count {
 // its uses would leave that supply out silently.
 func (r *reading) buildSchedules() {
 	for _, rec := range r.tables["schedules"] {
-		name := rec.raw("schedule")
+		name := rec.Raw("schedule")
 		if name == "" {
 			continue
 		}
 		o := r.names.schedules[values.Fold(name)]
 		if o == nil {
-			o = &owner{what: "schedule", name: name, at: rec.at}
+			o = &owner{what: "schedule", name: name, at: rec.At}
 			r.names.schedules[values.Fold(name)] = o
 		}
 		o.name = min(o.name, name)
 	}
 	r.books.Schedules = each(r, "schedules", func(rec *record) ledger.ScheduleLine {
-		l := ledger.ScheduleLine{At: rec.at, Coats: rec.numberOrOne("coats")}
-		if name, ok := rec.text("schedule"); ok {
+		l := ledger.ScheduleLine{At: rec.At, Coats: rec.NumberOrOne("coats")}
+		if name, ok := rec.Text("schedule"); ok {
 			l.Schedule = r.names.schedules[values.Fold(name)].name
 		}
 		if s := r.supplyOf(rec, "supply"); s != nil {
@@ -285,8 +286,8 @@ func (r *reading) buildSchedules() {
 		return l
 	})
 	for _, rec := range r.tables["schedules"] {
-		if o := r.names.schedules[values.Fold(rec.raw("schedule"))]; o != nil && rec.refused && !o.refused {
-			o.refused, o.at, o.rec = true, rec.at, rec
+		if o := r.names.schedules[values.Fold(rec.Raw("schedule"))]; o != nil && rec.Refused && !o.refused {
+			o.refused, o.at, o.rec = true, rec.At, rec
 		}
 	}
 }
@@ -305,22 +306,22 @@ func (r *reading) buildUses() {
 
 // useRow reads a row of Uses.
 func (r *reading) useRow(rec *record, areas map[string]bool) []ledger.Use {
-	u := ledger.Use{At: rec.at, On: rec.date("used_on"), Pieces: rec.pieces("pieces"), Area: rec.unitted("area",
-		measure.ReadArea), Coats: rec.numberOrOne("coats")}
+	u := ledger.Use{At: rec.At, On: rec.Date("used_on"), Pieces: rec.pieces("pieces"), Area: rec.Unitted("area",
+		measure.ReadArea), Coats: rec.NumberOrOne("coats")}
 	s := r.supplyOf(rec, "supply")
 	schedule := rec.schedule("schedule")
-	switch hasSupply, hasSchedule := rec.filled("supply"), rec.filled("schedule"); {
+	switch hasSupply, hasSchedule := rec.Filled("supply"), rec.Filled("schedule"); {
 	case hasSupply && hasSchedule:
-		rec.failRow(fault.CodeSupplyOrSchedule, "This use names both a supply and a schedule.", "Leave one of the two blank.")
-	case !hasSupply && !hasSchedule && !rec.reported["supply"] && !rec.reported["schedule"]:
-		rec.failRow(fault.CodeSupplyOrSchedule, "This use names neither a supply nor a schedule.", "Type one of the two.")
-	case hasSchedule && rec.filled("amount"):
-		rec.fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so it is not clear which of them "+
+		rec.FailRow(fault.CodeSupplyOrSchedule, "This use names both a supply and a schedule.", "Leave one of the two blank.")
+	case !hasSupply && !hasSchedule && !rec.Reported["supply"] && !rec.Reported["schedule"]:
+		rec.FailRow(fault.CodeSupplyOrSchedule, "This use names neither a supply nor a schedule.", "Type one of the two.")
+	case hasSchedule && rec.Filled("amount"):
+		rec.Fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so it is not clear which of them "+
 			"the amount is of.", "Leave the amount blank, or write a line for each supply.")
 	case hasSupply:
 		u.Amount, u.Bare = rec.amountOf("amount", s, false), rec.isBare("amount")
 	}
-	if !rec.filled("area") {
+	if !rec.Filled("area") {
 		for _, p := range u.Pieces {
 			if has, known := areas[p]; known && !has {
 				why, kinds := rec.r.areaUnknown(p)
@@ -369,14 +370,14 @@ func (r *reading) noteStartingCoverages() {
 	}
 	for _, rec := range r.tables["supplies"] {
 		for _, s := range r.books.Supplies {
-			if s.At != rec.at || !had[s.Name] || s.Coverage != nil || s.UseAll || s.Starting == nil ||
+			if s.At != rec.At || !had[s.Name] || s.Coverage != nil || s.UseAll || s.Starting == nil ||
 				!unmeasured[s.Name] && s.ShareBy == ledger.ByArea {
 				continue
 			}
 			in := map[ledger.ShareBy]string{ledger.ByArea: r.settings.AreaUnit() + " once over",
 				ledger.ByBench: r.settings.AreaUnit() + " on the bench", ledger.ByHours: "hours",
 				ledger.ByPieces: "pieces"}[s.ShareBy]
-			rec.note("coverage", fault.CodeStartingCoverage, int64(paid[s.Name]),
+			rec.Note("coverage", fault.CodeStartingCoverage, int64(paid[s.Name]),
 				fmt.Sprintf("No coverage is stated, so until a count shows the shop's own, %s %s a container are "+
 					"used, usual for %s.", money.AtMost(s.Starting, 2), in, s.Group),
 				"Type what one container does, as its label says or as you know it, or count what is left.")

@@ -95,12 +95,12 @@ func (r *reading) rowsByFile() []*fileRows {
 	files := map[string]*fileRows{}
 	for _, table := range slices.Sorted(maps.Keys(r.tables)) {
 		for _, rec := range r.tables[table] {
-			f := files[rec.at.File]
+			f := files[rec.At.File]
 			if f == nil {
-				f = &fileRows{name: rec.at.File, rows: map[uint64]int{}}
-				files[rec.at.File] = f
+				f = &fileRows{name: rec.At.File, rows: map[uint64]int{}}
+				files[rec.At.File] = f
 			}
-			f.unknown = f.unknown || rec.block.Broken || rec.block.Faulty || rec.line.Broken
+			f.unknown = f.unknown || rec.Block.Broken || rec.Block.Faulty || rec.Line.Broken
 			row := rec.rowNumber()
 			if f.count == 0 {
 				f.first = row
@@ -117,10 +117,10 @@ func (r *reading) rowsByFile() []*fileRows {
 // meaning, wherever these stand.
 func (rec *record) rowNumber() uint64 {
 	h := fnv.New64a()
-	fmt.Fprintf(h, "%q", rec.block.Table.Name)
-	for i := range rec.block.Table.Fields {
-		name := rec.block.Table.Fields[i].Name
-		if text := rec.raw(name); text != "" {
+	fmt.Fprintf(h, "%q", rec.Block.Table.Name)
+	for i := range rec.Block.Table.Fields {
+		name := rec.Block.Table.Fields[i].Name
+		if text := rec.Raw(name); text != "" {
 			fmt.Fprintf(h, "%q%q", name, text)
 		}
 	}
@@ -132,13 +132,13 @@ func (rec *record) rowNumber() uint64 {
 func (r *reading) dropFiles(out map[string]bool) {
 	for table, records := range r.tables {
 		r.tables[table] = slices.DeleteFunc(records, func(rec *record) bool {
-			if out[rec.at.File] {
+			if out[rec.At.File] {
 				rec.tally.Refused++
 			}
-			return out[rec.at.File]
+			return out[rec.At.File]
 		})
 	}
-	maps.DeleteFunc(r.causes, func(key causeKey, _ *cause) bool { return out[key.file] })
+	r.rows.DropFiles(out)
 	var kept fault.List
 	for _, p := range r.problems.All() {
 		if !out[p.Place.File] || p.Code == fault.CodeFileCopy {
@@ -146,4 +146,16 @@ func (r *reading) dropFiles(out map[string]bool) {
 		}
 	}
 	r.problems = kept
+}
+
+// rowAt is a place as far as its row.
+func rowAt(p fault.Place) fault.Place { return p.At("") }
+
+// withoutRows is a set of rows to refuse, whatever they say.
+func withoutRows(places []fault.Place) map[fault.Place]bool {
+	out := map[fault.Place]bool{}
+	for _, p := range places {
+		out[rowAt(p)] = true
+	}
+	return out
 }

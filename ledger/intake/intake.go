@@ -8,10 +8,10 @@
 // titles above the column names.
 //
 // Files become sheets in intake/sheets, the tables on them are found in
-// intake/tables and their columns in intake/headers, a cell's words become a value
-// in intake/values; settings.toml is read in intake/settings. Here rows become
-// records: names are resolved, and one cause that shows in many cells is reported
-// once (causes.go).
+// intake/tables and their columns in intake/headers, a row's cells are read in
+// intake/rows and a cell's words become a value in intake/values; settings.toml is
+// read in intake/settings. Here rows become records with their names resolved, and
+// what is proposed is tried before it is said.
 package intake
 
 import (
@@ -23,6 +23,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/headers"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/tables"
@@ -95,8 +96,7 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 // some.
 func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Result {
 	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
-		listed: map[string]bool{}, examples: map[string]string{}, asExamples: map[string]fault.Place{},
-		causes: map[causeKey]*cause{}}
+		examples: map[string]string{}, asExamples: map[string]fault.Place{}}
 	text := sheets.Settings(fsys, &r.problems)
 	r.settings, r.sections = settings.Read(text, t, &r.problems, try.pasted...)
 	r.readMeant()
@@ -104,6 +104,7 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	names := columns.New(t, r.settings)
 	r.finder = tables.New(t, r.settings, names, &r.lines, &r.problems)
 	r.heads = headers.New(t, r.settings, names, r.finder, &r.lines, &r.problems)
+	r.rows = rows.New(t, r.settings, r.sections, &r.lines, &r.problems, r.exampleOf)
 	files, fingerprint := sheets.Collect(fsys, text, r.finder.IsTable, &r.problems)
 	r.finder.CountExports(files)
 	all := slices.Collect(sheets.Open(files, names.IsName, &r.problems))
@@ -120,12 +121,21 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	r.finder.NoteUnused(string(text))
 	r.heads.NoteUnused(string(text))
 	r.noteUnusedNames(string(text))
-	r.noteEitherWay()
+	r.rows.NoteEitherWay()
 	r.noteMetric()
-	r.tellCauses()
+	r.rows.TellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
 		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.lines.Proposed),
 		reported: settings.SortedProposals(r.lines.Told), sections: r.sections, rows: r.rowsByPlace(), Money: r.moneyRead()}
+}
+
+// record is a row that becomes a record.
+type record struct {
+	*rows.Row
+	r     *reading
+	tally *TableTally
+	// unplaced is a line of receipts that could not be placed: it is in no figure.
+	unplaced bool
 }
 
 // reading is one run of Read.
@@ -136,6 +146,7 @@ type reading struct {
 	lines    settings.Proposals // for settings.toml
 	finder   *tables.Finder
 	heads    *headers.Reader
+	rows     *rows.Reader
 	books    ledger.Books
 	problems fault.List
 	tally    []*TableTally
@@ -145,13 +156,9 @@ type reading struct {
 	tables   map[string][]*record // rows by table, in reading order
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
-	causes   map[causeKey]*cause
 	examples map[string]string // names there are, by table
 	// asExamples are the rows still marked as examples, by exampleKey.
 	asExamples map[string]fault.Place
-	listed     map[string]bool // choice columns whose words have been reported
-	days       dayOrders
-	points     int               // numbers written with a point that can be no other mark
 	meant      map[string]string // [names] of settings.toml, by how names are compared
 	nets       []netFee          // fees worked out from what reached the owner
 	// pieceRows are the rows of the pieces that were read, by piece.
@@ -162,7 +169,7 @@ type reading struct {
 func (r *reading) tallies() []TableTally {
 	for _, table := range slices.Sorted(maps.Keys(r.tables)) {
 		for _, rec := range r.tables[table] {
-			if rec.refused || rec.unplaced {
+			if rec.Refused || rec.unplaced {
 				rec.tally.Refused++
 			} else {
 				rec.tally.Used++
@@ -174,4 +181,55 @@ func (r *reading) tallies() []TableTally {
 		out[i] = *t
 	}
 	return out
+}
+
+// take reads one sheet into records of its tables.
+func (r *reading) take(s *sheets.Sheet) {
+	for _, part := range r.finder.Parts(s) {
+		if found := r.finder.Find(part); found != nil {
+			r.takeTable(found)
+		}
+	}
+}
+
+// takeTable reads one table of a sheet.
+func (r *reading) takeTable(found *tables.Found) {
+	s, b := found.Sheet, r.heads.Read(found)
+	tally := &TableTally{File: s.File, Sheet: s.Name, Rows: b.Tally.Rows, Examples: b.Tally.Examples,
+		NotRecord: b.Tally.NotRecord, NotTable: b.Tally.NotTable}
+	r.tally = append(r.tally, tally)
+	r.unread = append(r.unread, r.heads.UnreadMoney(b))
+	if b.Table == nil {
+		return
+	}
+	tally.Table = b.Table.Name
+	r.tables[b.Table.Name] = r.tables[b.Table.Name][:len(r.tables[b.Table.Name])] // there, even without a row
+	for _, l := range b.Examples {
+		name, column := columns.ExampleOf(s, l)
+		at := s.Place()
+		at.Row, at.Column = l.Number, s.Lines[0].Cells[column]
+		r.asExamples[exampleKey(b.Table.Name, name)] = at
+	}
+	for _, l := range b.Records {
+		rec := &record{Row: r.rows.Row(b, s, l, r.without), r: r, tally: tally}
+		r.tables[b.Table.Name] = append(r.tables[b.Table.Name], rec)
+	}
+}
+
+// exampleOf is a name there is, as an example; empty where there is none.
+func (r *reading) exampleOf(table, field string) (example string) {
+	if example, made := r.examples[table]; made {
+		return example
+	}
+	defer func() { r.examples[table] = example }()
+	least := ""
+	for _, rec := range r.tables[table] {
+		if name := rec.Raw(field); name != "" && (least == "" || name < least) {
+			least = name
+		}
+	}
+	if least == "" {
+		return ""
+	}
+	return ", such as " + least
 }

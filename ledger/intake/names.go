@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
 	"piecebook/templates"
@@ -70,20 +71,20 @@ func (r *reading) claimNames() {
 	r.names = names{shared: map[string]*owner{}, lots: map[string]*owner{}, supplies: map[string]*owner{},
 		schedules: map[string]*owner{}, channels: map[string]string{}, nearest: map[string]string{}}
 	claim := func(space map[string]*owner, rec *record, what, field string) {
-		name := rec.raw(field)
+		name := rec.Raw(field)
 		if name == "" {
 			return
 		}
 		if first, taken := space[values.Fold(name)]; taken {
-			if !rec.refused || rec.block.Faulty {
-				rec.fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a "+
+			if !rec.Refused || rec.Block.Faulty {
+				rec.Fail(field, fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s, so a "+
 					"record that names "+
 					"it could mean either.", first.what, first.at),
 					"Give one of them another number or name, or take one out if they are the same.")
 			}
 			return
 		}
-		space[values.Fold(name)] = &owner{what: what, name: name, at: rec.at, refused: rec.refused, rec: rec,
+		space[values.Fold(name)] = &owner{what: what, name: name, at: rec.At, refused: rec.Refused, rec: rec,
 			pieces: map[string]bool{}}
 	}
 	for _, rec := range r.tables["pieces"] {
@@ -91,7 +92,7 @@ func (r *reading) claimNames() {
 	}
 	for _, rec := range r.tables["lots"] {
 		claim(r.names.shared, rec, "lot", "lot")
-		if o := r.names.shared[values.Fold(rec.raw("lot"))]; o != nil && o.what == "lot" {
+		if o := r.names.shared[values.Fold(rec.Raw("lot"))]; o != nil && o.what == "lot" {
 			r.names.lots[values.Fold(o.name)] = o
 		}
 	}
@@ -108,18 +109,18 @@ func (r *reading) claimNames() {
 // first of its spellings by letters, so that row order never matters.
 func (r *reading) claimSets() {
 	for _, rec := range r.tables["pieces"] {
-		name := rec.raw("set")
+		name := rec.Raw("set")
 		if name == "" {
 			continue
 		}
 		o, taken := r.names.shared[values.Fold(name)]
 		switch {
 		case !taken:
-			r.names.shared[values.Fold(name)] = &owner{what: "set", name: name, at: rec.at, pieces: map[string]bool{}}
+			r.names.shared[values.Fold(name)] = &owner{what: "set", name: name, at: rec.At, pieces: map[string]bool{}}
 		case o.what == "set":
 			o.name = min(o.name, name)
-		case !rec.refused:
-			rec.fail("set", fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s.", o.what, o.at),
+		case !rec.Refused:
+			rec.Fail("set", fault.CodeNameTwice, fmt.Sprintf("This is already the name of the %s at %s.", o.what, o.at),
 				"Give the set another name.")
 		}
 	}
@@ -156,20 +157,24 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 // rows of the sheet that wait for the same thing to be put right.
 func (rec *record) dependsOnRefused(field, about string, o *owner) {
 	table := titleOf[o.what]
+	var at fault.Place
+	waits := false
+	if o.rec != nil {
+		at, waits = o.rec.WaitsFor()
+	}
 	switch {
-	case o.rec != nil && (o.rec.block.Broken || o.rec.block.Faulty) && rec.dependsOn(field, strings.ToLower(table), table):
-	case o.rec != nil && !o.rec.wrong && o.rec.waits.Row > 0:
-		at := o.rec.waits
-		rec.failForCause(field, at.String(), fault.CodeRefusedRow, func(s *cause) (string, string) {
+	case o.rec != nil && (o.rec.Block.Broken || o.rec.Block.Faulty) && rec.dependsOn(field, strings.ToLower(table), table):
+	case waits:
+		rec.FailForCause(field, at.String(), fault.CodeRefusedRow, func(s *rows.Cause) (string, string) {
 			return fmt.Sprintf("The %s %s could not be read for the way days or numbers are written there.%s", o.what,
-					o.name, s.more()),
-				fmt.Sprintf("Put %s right first; %s may be right then.", at, fault.Plural(s.cells, "this line", "these lines"))
+					o.name, s.More()),
+				fmt.Sprintf("Put %s right first; %s may be right then.", at, fault.Plural(s.Cells, "this line", "these lines"))
 		})
 	default:
 		at := o.at
-		rec.failForCause(field, about, fault.CodeRefusedRow, func(s *cause) (string, string) {
-			return fmt.Sprintf("The %s %s cannot be used, since its own line has an error.%s", o.what, o.name, s.more()),
-				fmt.Sprintf("Put %s right first; %s may be right then.", at, fault.Plural(s.cells, "this line", "these lines"))
+		rec.FailForCause(field, about, fault.CodeRefusedRow, func(s *rows.Cause) (string, string) {
+			return fmt.Sprintf("The %s %s cannot be used, since its own line has an error.%s", o.what, o.name, s.More()),
+				fmt.Sprintf("Put %s right first; %s may be right then.", at, fault.Plural(s.Cells, "this line", "these lines"))
 		})
 	}
 }
@@ -198,9 +203,9 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 		}
 	}
 	if piece := rec.r.otherNames(space)[values.Fold(name)]; piece != "" && code == fault.CodePieceUnknown &&
-		rec.r.lines.Propose("names", meaningLine(name, piece), rec.place(rec.fieldOf(table))) {
+		rec.r.lines.Propose("names", settings.NameLine(name, piece), rec.Place(rec.fieldOf(table))) {
 		return fmt.Sprintf("Pieces says this of %s: type that, or put %s under [names] of settings.toml.", piece,
-			meaningLine(name, piece))
+			settings.NameLine(name, piece))
 	}
 	if of := severalNear(name, knownNames(space)); len(of) > 1 {
 		return fmt.Sprintf("It may be %s: type the one that is meant, or put %s into %s.", upToFive(of), name, table)
@@ -209,15 +214,15 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 	if others := rec.r.otherNames(space); near == "" || !isMisspelt(name, near) {
 		other := fault.Nearest(name, slices.Sorted(maps.Keys(others)))
 		if other != "" && isMisspelt(name, other) &&
-			rec.r.lines.Propose("names", meaningLine(name, others[other]), rec.place(rec.fieldOf(table))) {
+			rec.r.lines.Propose("names", settings.NameLine(name, others[other]), rec.Place(rec.fieldOf(table))) {
 			return fmt.Sprintf("The nearest is %s, which is %s. Type that, or put %s under [names] of settings.toml; if it "+
-				"is another, put %s into %s.", other, others[other], meaningLine(name, others[other]), name, table)
+				"is another, put %s into %s.", other, others[other], settings.NameLine(name, others[other]), name, table)
 		}
 	}
 	switch only := []string{near}; {
 	case near != "" && isMisspelt(name, near) &&
-		rec.r.lines.Propose("names", meaningLine(name, near), rec.place(rec.fieldOf(table))):
-		line := meaningLine(name, near)
+		rec.r.lines.Propose("names", settings.NameLine(name, near), rec.Place(rec.fieldOf(table))):
+		line := settings.NameLine(name, near)
 		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s under [names] of settings.toml; if it is another, put %s "+
 			"into %s.", near, line, name, table)
 	case sameNumber(name, only) != "":
@@ -232,11 +237,6 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 		fix += " So many names are unknown that the nearest are no longer looked for; perhaps a whole column is another one."
 	}
 	return fix
-}
-
-// meaningLine is the line of settings.toml that says what a text means.
-func meaningLine(text, meant string) string {
-	return fmt.Sprintf("%s = %s", settings.TomlText(text), settings.TomlText(meant))
 }
 
 // upToFive is up to five of a list.
@@ -256,8 +256,8 @@ func (r *reading) piecesOfKind(kind string) []string {
 	if r.names.kinds == nil {
 		r.names.kinds = map[string][]string{}
 		for _, rec := range r.tables["pieces"] {
-			if k := values.Fold(rec.raw("kind")); k != "" && rec.raw("piece") != "" {
-				r.names.kinds[k] = append(r.names.kinds[k], rec.raw("piece"))
+			if k := values.Fold(rec.Raw("kind")); k != "" && rec.Raw("piece") != "" {
+				r.names.kinds[k] = append(r.names.kinds[k], rec.Raw("piece"))
 			}
 		}
 		for _, of := range r.names.kinds {
@@ -269,12 +269,12 @@ func (r *reading) piecesOfKind(kind string) []string {
 
 // failName adds an error about one name of a cell; a list can have several.
 func (rec *record) failName(field, name string, code fault.Code, why, fix string) {
-	rec.refuse(fault.Problem{Code: code, Place: rec.place(field), Found: rec.raw(field), Why: why, Fix: fix})
+	rec.Refuse(fault.Problem{Code: code, Place: rec.Place(field), Found: rec.Raw(field), Why: why, Fix: fix})
 }
 
 // supply resolves a reference to a supply; nil where blank, unknown or refused.
 func (rec *record) supply(field string) *owner {
-	name, ok := rec.text(field)
+	name, ok := rec.Text(field)
 	if !ok {
 		return nil
 	}
@@ -283,7 +283,7 @@ func (rec *record) supply(field string) *owner {
 
 // schedule resolves a reference to a schedule.
 func (rec *record) schedule(field string) *owner {
-	name, ok := rec.text(field)
+	name, ok := rec.Text(field)
 	if !ok {
 		return nil
 	}
@@ -292,7 +292,7 @@ func (rec *record) schedule(field string) *owner {
 
 // lot resolves a reference to a lot, empty where blank, unknown or refused.
 func (rec *record) lot(field string) string {
-	name, ok := rec.text(field)
+	name, ok := rec.Text(field)
 	if !ok {
 		return ""
 	}
@@ -305,7 +305,7 @@ func (rec *record) lot(field string) string {
 // channel is a channel as its table spells it; one that is not there stands
 // as typed.
 func (rec *record) channel(field string) string {
-	name := rec.words(field)
+	name := rec.Words(field)
 	if known := rec.r.names.channels[values.Fold(name)]; known != "" {
 		return known
 	}
@@ -314,12 +314,12 @@ func (rec *record) channel(field string) string {
 
 // piece resolves a reference to one piece.
 func (rec *record) piece(field string) string {
-	name, ok := rec.text(field)
+	name, ok := rec.Text(field)
 	if !ok {
 		return ""
 	}
 	if o := rec.r.lookUp(name, rec.r.names.shared); o != nil && o.what != "piece" {
-		rec.fail(field, fault.CodeOnePieceOnly, fmt.Sprintf("%s is a %s, and one piece is needed here.", o.name, o.what),
+		rec.Fail(field, fault.CodeOnePieceOnly, fmt.Sprintf("%s is a %s, and one piece is needed here.", o.name, o.what),
 			"Type the number of one piece.")
 		return ""
 	}
@@ -332,7 +332,7 @@ func (rec *record) piece(field string) string {
 // pieces resolves a list of pieces, lots and sets to pieces, each once, by
 // name. A cell that is wholly one name is that name before it is split.
 func (rec *record) pieces(field string) []string {
-	text, ok := rec.text(field)
+	text, ok := rec.Text(field)
 	if !ok {
 		return nil
 	}
@@ -349,7 +349,31 @@ func (rec *record) pieces(field string) []string {
 		}
 	}
 	if len(items) == 0 {
-		rec.missing(field)
+		rec.Missing(field)
 	}
 	return slices.Sorted(maps.Keys(all))
 }
+
+// dependsOn refuses a row that names something of a table that could not be
+// read, or is not there at all: one cause for all such rows of the sheet.
+func (rec *record) dependsOn(field, table, title string) bool {
+	at, broken := rec.r.heads.Broken[table]
+	_, there := rec.r.tables[table]
+	switch {
+	case broken:
+		rec.FailForCause(field, table, fault.CodeRefusedRow, func(s *rows.Cause) (string, string) {
+			return fmt.Sprintf("%s could not be read (%s), so what this names cannot be found.%s", title, at, s.More()),
+				fmt.Sprintf("Put %s right first; %s may be right then.", title, fault.Plural(s.Cells, "this", "these"))
+		})
+	case !there:
+		rec.FailForCause(field, table, unknownCodes[table], func(s *rows.Cause) (string, string) {
+			return fmt.Sprintf("There is no table %s in the records, so what this names cannot be found.%s", title, s.More()),
+				fmt.Sprintf("Add a sheet or file %s with a line for each name that other tables use.", title)
+		})
+	}
+	return broken || !there
+}
+
+// unknownCodes are the codes of names that are in no table.
+var unknownCodes = map[string]fault.Code{"pieces": fault.CodePieceUnknown, "supplies": fault.CodeSupplyUnknown,
+	"lots": fault.CodeLotUnknown, "schedules": fault.CodeScheduleUnknown}

@@ -5,6 +5,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/money"
@@ -22,8 +23,8 @@ type netFee struct {
 // on money that went back, or where the fee would be below 0, it is asked for.
 // A card fee that is blank is in the fee.
 func (rec *record) feeFromNet(s *ledger.Sale) {
-	net, ok := rec.moneyOr("net", true)
-	if !ok || rec.refused {
+	net, ok := rec.MoneyOr("net", true)
+	if !ok || rec.Refused {
 		return
 	}
 	card := money.Cents(0)
@@ -33,7 +34,7 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 	fee := s.Price + s.DeliveryCharged - card - net
 	if s.Fee != nil {
 		if *s.Fee != fee && *s.Fee != fee-rec.ownCost() && *s.Fee != fee-s.DeliveryCost {
-			rec.note("net", fault.CodeNetDiffers, int64((*s.Fee - fee).Abs()),
+			rec.Note("net", fault.CodeNetDiffers, int64((*s.Fee - fee).Abs()),
 				fmt.Sprintf("With the fee of %s that is typed %s would be left, and this says %s.", s.Fee.Grouped(),
 					(s.Price+s.DeliveryCharged-card-*s.Fee).Grouped(), net.Grouped()),
 				"The typed fee counts. See which of the two is right.")
@@ -55,10 +56,10 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 			"is not what was "+
 			"left of it.", (s.Price + s.DeliveryCharged - card).Grouped()))
 	case rec.mayBeProfit(fee):
-		rec.failForCause("net", "profit", fault.CodeNetUnclear, func(c *cause) (string, string) {
-			section, header := settings.ColumnsSection(rec.block.Table.Name), settings.TomlText(rec.block.Columns["net"].Header)
-			why := "This may be what was left after the fees, or the profit, with what the piece cost taken off." + c.more()
-			if line := header + ` = "net"`; rec.r.lines.Tell(section, line, c.first.Place) {
+		rec.FailForCause("net", "profit", fault.CodeNetUnclear, func(c *rows.Cause) (string, string) {
+			section, header := settings.ColumnsSection(rec.Block.Table.Name), settings.TomlText(rec.Block.Columns["net"].Header)
+			why := "This may be what was left after the fees, or the profit, with what the piece cost taken off." + c.More()
+			if line := header + ` = "net"`; rec.r.lines.Tell(section, line, c.First.Place) {
 				return why, fmt.Sprintf("If it is what was left after the fees, put %s under [%s] of settings.toml; if it is "+
 					"the profit, put %s = \"none\".", line, section, header)
 			}
@@ -71,20 +72,20 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 		if s.CardFee == nil {
 			s.CardFee = new(money.Cents)
 		}
-		rec.noteForCause("net", "", fault.CodeFeeFromNet, int64(fee), func(c *cause) (string, string) {
+		rec.NoteForCause("net", "", fault.CodeFeeFromNet, int64(fee), func(c *rows.Cause) (string, string) {
 			return fmt.Sprintf("The fee is worked out from this column: price and delivery charged less card fee "+
 				"and this, here "+
-				"%s.", fee.Grouped()) + c.more(), "If it is something else, type the fee in a column fee."
+				"%s.", fee.Grouped()) + c.More(), "If it is something else, type the fee in a column fee."
 		})
 	}
 }
 
 // ownCost is what a piece cost by its own row.
 func (rec *record) ownCost() money.Cents {
-	if rec.block.Table.Name != "pieces" {
+	if rec.Block.Table.Name != "pieces" {
 		return 0
 	}
-	c, refusal := values.Money(rec.cell("price"), rec.r.settings)
+	c, refusal := values.Money(rec.Cell("price"), rec.r.settings)
 	if refusal != nil {
 		return 0
 	}
@@ -94,8 +95,8 @@ func (rec *record) ownCost() money.Cents {
 // mayBeProfit says that a column called only net may as well hold the profit of a
 // piece: so much would go in fees as the piece cost.
 func (rec *record) mayBeProfit(fee money.Cents) bool {
-	header := rec.block.Columns["net"].Header
-	if rec.block.Table.Name != "pieces" || settings.HeaderKey(header) != "net" {
+	header := rec.Block.Columns["net"].Header
+	if rec.Block.Table.Name != "pieces" || settings.HeaderKey(header) != "net" {
 		return false
 	}
 	for own := range rec.r.settings.Columns["pieces"] {
@@ -109,9 +110,9 @@ func (rec *record) mayBeProfit(fee money.Cents) bool {
 
 // failNet asks for the fee.
 func (rec *record) failNet(why string) {
-	rec.fail("net", fault.CodeNetUnclear, why, fmt.Sprintf("Type the fee in a column fee, 0 if there was none; this cell "+
+	rec.Fail("net", fault.CodeNetUnclear, why, fmt.Sprintf("Type the fee in a column fee, 0 if there was none; this cell "+
 		"then does no harm. If the column is not to be read, put %s = \"none\" under [%s] of settings.toml.",
-		settings.TomlText(rec.block.Columns["net"].Header), settings.ColumnsSection(rec.block.Table.Name)))
+		settings.TomlText(rec.Block.Columns["net"].Header), settings.ColumnsSection(rec.Block.Table.Name)))
 }
 
 // noteNetFees notes fees worked out from what reached the owner that are not what
@@ -133,13 +134,13 @@ func (r *reading) noteNetFees() {
 		if n.card {
 			usual += terms.CardFeeOn(base)
 		}
-		net, _ := n.rec.moneyOr("net", true)
+		net, _ := n.rec.MoneyOr("net", true)
 		fee := base - net
 		if n.sale.CardFee != nil {
 			fee -= *n.sale.CardFee
 		}
 		if fee != usual {
-			n.rec.note("net", fault.CodeNetDiffers, int64((fee - usual).Abs()),
+			n.rec.Note("net", fault.CodeNetDiffers, int64((fee - usual).Abs()),
 				fmt.Sprintf("By this the fee is %s, and by the terms of %s in Channels it would be %s.", fee.Grouped(),
 					terms.Name, usual.Grouped()), "The first counts. See whether the terms have changed.")
 		}
@@ -148,13 +149,13 @@ func (r *reading) noteNetFees() {
 
 // ticked says that a tick stands in a column of ticks.
 func (rec *record) ticked(name string) bool {
-	text, ok := rec.text(name)
+	text, ok := rec.Text(name)
 	if !ok {
 		return false
 	}
 	yes, known := values.Ticked(text)
 	if !known {
-		rec.fail(name, fault.CodeYesNoNotRead, "This is no tick.", "Type x or yes where it is sold, or leave the cell blank.")
+		rec.Fail(name, fault.CodeYesNoNotRead, "This is no tick.", "Type x or yes where it is sold, or leave the cell blank.")
 	}
 	return yes
 }
@@ -162,8 +163,8 @@ func (rec *record) ticked(name string) bool {
 // tickedPrice is what a ticked piece sold for: its sold price, else its asking
 // price. Its day is asked for where it is blank.
 func (rec *record) tickedPrice(price money.Cents, priced bool, p *ledger.Piece) (money.Cents, bool) {
-	if !rec.filled("sold_on") {
-		rec.fail("sold_on", fault.CodeSaleIncomplete, "The piece is ticked as sold but has no day of sale.",
+	if !rec.Filled("sold_on") {
+		rec.Fail("sold_on", fault.CodeSaleIncomplete, "The piece is ticked as sold but has no day of sale.",
 			"Type the day it was sold"+rec.inColumn("sold_on")+".")
 	}
 	if !priced && p.Asking != nil {
@@ -174,8 +175,8 @@ func (rec *record) tickedPrice(price money.Cents, priced bool, p *ledger.Piece) 
 
 // inColumn says which column has to be added where there is none.
 func (rec *record) inColumn(field string) string {
-	if _, there := rec.block.Columns[field]; there {
+	if _, there := rec.Block.Columns[field]; there {
 		return ""
 	}
-	return fmt.Sprintf(", in a column %s", rec.field(field).Title)
+	return fmt.Sprintf(", in a column %s", rec.Field(field).Title)
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
 )
@@ -64,8 +65,8 @@ func (rec *record) find(field, name, what string, space map[string]*owner) *owne
 		return nil
 	}
 	o := same[0]
-	rec.noteForCause(field, what+":"+values.Fold(name), fault.CodeNameOtherwise, 0, func(s *cause) (string, string) {
-		return fmt.Sprintf("This is read as the %s %s, which has the same words.", o.what, o.name) + s.more(),
+	rec.NoteForCause(field, what+":"+values.Fold(name), fault.CodeNameOtherwise, 0, func(s *rows.Cause) (string, string) {
+		return fmt.Sprintf("This is read as the %s %s, which has the same words.", o.what, o.name) + s.More(),
 			"It may stay. If it is another, give the two names that differ in more."
 	})
 	return o
@@ -162,7 +163,7 @@ func severalNear(name string, known []string) []string {
 
 // fieldOf is a column of a row that names something of a table, for its place.
 func (rec *record) fieldOf(table string) string {
-	for name, c := range rec.block.Columns {
+	for name, c := range rec.Block.Columns {
 		if values.IsName(c.Field.Cell) && tableOfName[string(c.Field.Cell)] == table {
 			return name
 		}
@@ -229,7 +230,7 @@ func (r *reading) piecesCalled() map[string]string {
 	for _, field := range []string{"description", "kind"} {
 		of, twice := map[string]string{}, false
 		for _, rec := range r.tables["pieces"] {
-			text, piece := values.Fold(rec.raw(field)), rec.raw("piece")
+			text, piece := values.Fold(rec.Raw(field)), rec.Raw("piece")
 			if text == "" || piece == "" {
 				continue
 			}

@@ -36,7 +36,7 @@ func (r *reading) usePieceSchedules() {
 		}
 		if p.Area == nil {
 			why, kinds := r.areaUnknown(p.ID)
-			r.pieceRows[p.ID].fail("area", fault.CodeAreaMissing, why, "Type the area, or measure the piece in Surfaces."+kinds)
+			r.pieceRows[p.ID].Fail("area", fault.CodeAreaMissing, why, "Type the area, or measure the piece in Surfaces."+kinds)
 			continue
 		}
 		u := ledger.Use{At: p.At, On: on, Pieces: []string{p.ID}, Coats: big.NewRat(1, 1)}
@@ -47,13 +47,12 @@ func (r *reading) usePieceSchedules() {
 // areaUnknown says that a piece has no area, and which kinds would give it one:
 // those that have a word of its kind, or else all, once.
 func (r *reading) areaUnknown(piece string) (why, kinds string) {
-	kind := r.pieceRows[piece].raw("kind")
+	kind := r.pieceRows[piece].Raw("kind")
 	why = fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and %s is no kind "+
 		"with a usual one.",
 		piece, fault.Quoted(kind))
 	like := r.set.KindsLike(kind)
-	if len(like) == 0 && !r.listed[usualKinds] {
-		r.listed[usualKinds] = true
+	if len(like) == 0 && r.rows.Once(usualKinds) {
 		for _, a := range r.set.Areas {
 			like = append(like, a.Kind)
 		}

@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/receipts"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
@@ -27,8 +28,8 @@ type slip struct {
 // isSlips says that a sheet of Purchases is a list of receipts: it has no column
 // of containers.
 func isSlips(rec *record) bool {
-	_, counts := rec.block.Columns["containers"]
-	return rec.block.Table.Name == "purchases" && !counts
+	_, counts := rec.Block.Columns["containers"]
+	return rec.Block.Table.Name == "purchases" && !counts
 }
 
 // readSlips finds what lines of receipts speak of, before any row is built: a
@@ -38,8 +39,8 @@ func (r *reading) readSlips() {
 	r.slips = map[*record]slip{}
 	_, listed := r.tables["supplies"]
 	for _, rec := range r.tables["purchases"] {
-		text := rec.raw("supply")
-		if text == "" || rec.block.Broken || rec.line.Broken || listed && !isSlips(rec) {
+		text := rec.Raw("supply")
+		if text == "" || rec.Block.Broken || rec.Line.Broken || listed && !isSlips(rec) {
 			continue
 		}
 		many, what := 1, text
@@ -79,9 +80,9 @@ func (r *reading) sizeOfSlips(s *ledger.Supply) {
 	var least *measure.Amount
 	inBase := func(a measure.Amount) *big.Rat { return new(big.Rat).Mul(a.Value, a.Unit.Base) }
 	for _, rec := range r.tables["purchases"] {
-		said := rec.cell("container")
-		if _, measured := rec.block.Units["containers"]; measured && said.Text == "" {
-			said = rec.cell("containers")
+		said := rec.Cell("container")
+		if _, measured := rec.Block.Units["containers"]; measured && said.Text == "" {
+			said = rec.Cell("containers")
 		}
 		if r.slips[rec].supply != s.Name || said.Text == "" {
 			continue
@@ -126,7 +127,7 @@ func (r *reading) itemOf(what string) (supply string) {
 func (r *reading) piecesWithin(text string) (out []string) {
 	for _, rec := range r.tables["pieces"] {
 		// A number alone may be anything on a slip.
-		if name := rec.raw("piece"); strings.Trim(name, "0123456789 ") != "" && receipts.Within(name, text) &&
+		if name := rec.Raw("piece"); strings.Trim(name, "0123456789 ") != "" && receipts.Within(name, text) &&
 			!slices.Contains(out, name) {
 			out = append(out, name)
 		}
@@ -138,8 +139,8 @@ func (r *reading) piecesWithin(text string) (out []string) {
 // words of it; blank where there is none, or several.
 func (r *reading) pieceBeside(rec *record) string {
 	text := ""
-	if rec.block.For > 0 {
-		text = rec.line.Text(rec.block.For - 1)
+	if rec.Block.For > 0 {
+		text = rec.Line.Text(rec.Block.For - 1)
 	}
 	if text == "" {
 		return ""
@@ -149,7 +150,7 @@ func (r *reading) pieceBeside(rec *record) string {
 	}
 	var known []string
 	for _, other := range r.tables["pieces"] {
-		known = append(known, other.raw("piece"))
+		known = append(known, other.Raw("piece"))
 	}
 	if of := severalNear(text, known); len(of) == 1 {
 		return of[0]
@@ -168,8 +169,8 @@ func (r *reading) slipSupply(rec *record, what string) string {
 	known := knownNames(r.names.supplies)
 	near := sharedWord(what, known)
 	if of := receipts.GroupOf(near, r.groupWord); near != "" && (of == "" || group == "" || of == group) {
-		r.lines.Propose("items", fmt.Sprintf("%s = %s", settings.TomlText(what), settings.TomlText(near)),
-			rec.place("supply"))
+		r.lines.Propose("items", settings.NameLine(what, near),
+			rec.Place("supply"))
 	}
 	return r.newSupply(rec, what, what)
 }
@@ -184,21 +185,21 @@ func (r *reading) newSupply(rec *record, name, words string) string {
 	if group == "" {
 		group = "other"
 	}
-	r.names.supplies[values.Fold(name)] = &owner{what: "supply", name: name, at: rec.at, pieces: map[string]bool{}}
+	r.names.supplies[values.Fold(name)] = &owner{what: "supply", name: name, at: rec.At, pieces: map[string]bool{}}
 	r.names.loose = nil
-	s := ledger.Supply{At: rec.at, Name: name, Group: group, Container: "1 each", Unit: "each", Size: big.NewRat(1, 1),
+	s := ledger.Supply{At: rec.At, Name: name, Group: group, Container: "1 each", Unit: "each", Size: big.NewRat(1, 1),
 		ShareBy: ledger.ByArea}
 	if g := r.set.Group(group); g != nil {
 		s.Stays = g.Stays
 	}
 	r.bySlip = append(r.bySlip, s)
 	bought := "piece"
-	if _, measured := rec.block.Units["containers"]; measured || rec.raw("container") != "" {
+	if _, measured := rec.Block.Units["containers"]; measured || rec.Raw("container") != "" {
 		bought = "container"
 	}
-	rec.noteForCause("supply", "new", fault.CodeSupplyBySlip, 0, func(c *cause) (string, string) {
+	rec.NoteForCause("supply", "new", fault.CodeSupplyBySlip, 0, func(c *rows.Cause) (string, string) {
 		return fmt.Sprintf("This is read as a supply of its own, of the group %s by its words, and bought by the %s.",
-				group, bought) + c.more(),
+				group, bought) + c.More(),
 			"If it is a supply of another name, name it under [items] of settings.toml; to say what it is and what it covers, " +
 				"list it in Supplies."
 	})
@@ -218,17 +219,19 @@ func (r *reading) groupWord(phrase string) string {
 // noteUnplaced notes lines that no supply, group or piece could be found for,
 // once a sheet, before all other notes.
 func (rec *record) noteUnplaced(what string) {
-	cents, _ := values.Money(rec.cell("cost"), rec.r.settings)
-	rec.noteForCause("supply", "", fault.CodeSlipUnplaced, int64(cents.Abs()), func(c *cause) (string, string) {
-		n := max(c.cells, 1)
-		return fmt.Sprintf("%d %s of this list %s neither a supply nor a piece that is known, so %s is in no figure.", n,
-				fault.Plural(n, "line", "lines"), fault.Plural(n, "names", "name"), money.Cents(c.cents).Grouped()),
-			fmt.Sprintf("Put the supply it is under [items] of settings.toml, as in %s for one of its own, or type the piece "+
-				"it is for into the same cell, or into a column \"For\" (%s). What the shop paid for otherwise belongs in Expenses or Trips; %s = \"none\" "+
-				"then leaves it out here.", meaningLine(what, what), rowList(c.rows), settings.TomlText(what))
-	})
-	first := &rec.r.causes[causeKey{rec.at.File, rec.at.Sheet, fault.CodeSlipUnplaced, ""}].first
-	first.First, first.AsksNothing = true, false
+	cents, _ := values.Money(rec.Cell("cost"), rec.r.settings)
+	cause := rec.NoteForCause("supply", "", fault.CodeSlipUnplaced, int64(cents.Abs()),
+		func(c *rows.Cause) (string, string) {
+			n := max(c.Cells, 1)
+			return fmt.Sprintf("%d %s of this list %s neither a supply nor a piece that is known, so %s is in no figure.", n,
+					fault.Plural(n, "line", "lines"), fault.Plural(n, "names", "name"), money.Cents(c.Cents).Grouped()),
+				fmt.Sprintf("Put the supply it is under [items] of settings.toml, as in %s for one of its own, or type the piece "+
+					"it is for into the same cell, or into a column \"For\" (%s). What the shop paid for otherwise "+
+					"belongs in Expenses "+
+					"or Trips; %s = \"none\" "+
+					"then leaves it out here.", settings.NameLine(what, what), rows.RowList(c.Rows), settings.TomlText(what))
+		})
+	cause.First.First, cause.First.AsksNothing = true, false
 }
 
 // startingSlips are the supplies that only slips name, with what their group
@@ -270,13 +273,13 @@ func (r *reading) slipParts() (out []ledger.Part) {
 		if !is || s.pieces == nil {
 			continue
 		}
-		p := ledger.Part{At: rec.at, On: rec.date("bought_on"), Pieces: s.pieces, What: rec.words("supply"),
-			Cost: rec.signedMoney("cost"), TaxPaid: rec.signedMoney("tax_paid"), From: rec.words("from"),
-			Receipt: rec.words("receipt")}
+		p := ledger.Part{At: rec.At, On: rec.Date("bought_on"), Pieces: s.pieces, What: rec.Words("supply"),
+			Cost: rec.SignedMoney("cost"), TaxPaid: rec.SignedMoney("tax_paid"), From: rec.Words("from"),
+			Receipt: rec.Words("receipt")}
 		if o := r.names.shared[values.Fold(s.pieces[0])]; o != nil && o.refused {
 			rec.dependsOnRefused("supply", "piece "+values.Fold(o.name), o)
 		}
-		if !rec.refused {
+		if !rec.Refused {
 			out = append(out, p)
 		}
 	}

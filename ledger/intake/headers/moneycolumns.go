@@ -49,7 +49,7 @@ var alsoMoney = []struct{ of, word, is string }{{"price", "price", "sold_price"}
 func (r *Reader) eitherMoney(s *sheets.Sheet, at fault.Place, b *Block, first, second Column) string {
 	var lines []string
 	line := func(c Column, field string) {
-		lines = append(lines, fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(field)))
+		lines = append(lines, settings.NameLine(c.Header, field))
 	}
 	for _, c := range []Column{first, second} {
 		for _, other := range alsoMoney {

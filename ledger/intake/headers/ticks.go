@@ -48,7 +48,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 	for _, c := range b.ticks {
 		first, why := r.tickAlone(s, b, c)
 		section := settings.ColumnsSection(b.Table.Name)
-		none := fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(settings.NoTable))
+		none := settings.NameLine(c.Header, settings.NoTable)
 		if first == "" {
 			r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at.At(c.Header), Found: c.Header,
 				Why:         "This column holds ticks, and the day and price of each sale stand beside them, so it is not read.",
@@ -61,7 +61,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		// Ticked rows are refused, and nothing more is said of their sales.
 		c.Field = b.Table.Field(SoldTicked)
 		b.Columns[SoldTicked], b.Other[SoldTicked] = c, true
-		line := fmt.Sprintf("%s = %s", settings.TomlText(c.Header), settings.TomlText(SoldTicked))
+		line := settings.NameLine(c.Header, SoldTicked)
 		_, dated := b.Columns["sold_on"]
 		_, priced := b.Columns["sold_price"]
 		onlyDay := priced && !dated

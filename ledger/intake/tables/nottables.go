@@ -149,7 +149,7 @@ func (r *Finder) ProposeSheets() {
 		if apart[settings.SheetKey(name)] {
 			name = f.inFile
 		}
-		r.lines.Propose("sheets", fmt.Sprintf("%s = %s", settings.TomlText(name), settings.TomlText(f.table)), f.at)
+		r.lines.Propose("sheets", settings.NameLine(name, f.table), f.at)
 	}
 }
 

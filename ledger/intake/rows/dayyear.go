@@ -1,4 +1,4 @@
-package intake
+package rows
 
 import (
 	"fmt"
@@ -13,42 +13,6 @@ import (
 	"piecebook/ledger/measure"
 )
 
-// noteSaid notes an amount that was read out of more than a number.
-func (rec *record) noteSaid(name string, said measure.SaidMoney) {
-	why := map[measure.SaidKind]string{
-		measure.SaidFree:    "A word for nothing is read as %s.",
-		measure.SaidProduct: "So many at a price is read as what they come to, here %s.",
-		measure.SaidFor:     "So many for a price is read as that price, here %s.",
-		measure.SaidWords:   "The words beside an amount are left out; here %s is read.",
-	}[said.Kind]
-	rec.noteForCause(name, fmt.Sprint(name, said.Kind), fault.CodeSaidInWords, int64(said.Cents.Abs()),
-		func(s *cause) (string, string) {
-			return fmt.Sprintf(why, said.Cents.Grouped()) + s.more(), "If it is meant otherwise, type the amount alone."
-		})
-}
-
-// saysFree says that a cell of money is a word for nothing.
-func (rec *record) saysFree(name string) bool {
-	said, refusal := values.MoneySaid(rec.cell(name), rec.r.settings)
-	return refusal == nil && said.Kind == measure.SaidFree
-}
-
-// direct is the channel of a sale that names none.
-const direct = "direct"
-
-// directSale is the channel of a line of Sales that names none, as it is spelled
-// elsewhere, with a note.
-func (rec *record) directSale() string {
-	rec.noteForCause("channel", "", fault.CodeChannelDirect, 0, func(s *cause) (string, string) {
-		return "A sale without a channel is read as direct, from the shop itself." + s.more(),
-			"If it was sold elsewhere, type where."
-	})
-	if known := rec.r.names.channels[direct]; known != "" {
-		return known
-	}
-	return direct
-}
-
 // A day without a year whose sheet says none, or several.
 var (
 	noYear = &measure.Refusal{Code: fault.CodeDateNotRead, WholeColumn: true,
@@ -60,7 +24,7 @@ var (
 
 // yearFix says how the days of a sheet that says no year can have one: the year of
 // all other days of the books is proposed, where they have one.
-func (r *reading) yearFix(at fault.Place) string {
+func (r *Reader) yearFix(at fault.Place) string {
 	const typed = "type the day as year-month-day, such as 2026-03-09."
 	if years := slices.Collect(maps.Keys(r.days.years)); len(years) == 1 {
 		if line := fmt.Sprintf("year = %d", years[0]); r.lines.Propose("", line, at) {
@@ -74,8 +38,8 @@ func (r *reading) yearFix(at fault.Place) string {
 // dayOfYear reads a day without a year as one of the year that the sheet is of,
 // which is reported once a sheet. What no year is known for, or could be of the year
 // before or after, is asked for.
-func (rec *record) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Order, *measure.Refusal) {
-	p := rec.block.Period
+func (rec *Row) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Order, *measure.Refusal) {
+	p := rec.Block.Period
 	switch {
 	case p.Year == 0 && p.Several:
 		return calendar.Date{}, values.NoOrder, severalYears
@@ -95,7 +59,7 @@ func (rec *record) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.
 				time.Month(p.Month), p.Year, other, d),
 			Fix: fmt.Sprintf("Type the one that is meant, such as %s.", other)}
 	}
-	if p.Turned[name][rec.at.Row] {
+	if p.Turned[name][rec.At.Row] {
 		other := d
 		other.Year--
 		if d.Month <= time.June {
@@ -106,8 +70,8 @@ func (rec *record) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.
 				"it would be %s.", p.From, d),
 			Fix: fmt.Sprintf("Type the year with these days, here %s or %s.", d, other)}
 	}
-	rec.noteForCause(name, "year", fault.CodeYearTaken, 0, func(s *cause) (string, string) {
-		return fmt.Sprintf("Days without a year are read as days of %d, by %s.", p.Year, p.From) + s.more(),
+	rec.NoteForCause(name, "year", fault.CodeYearTaken, 0, func(s *Cause) (string, string) {
+		return fmt.Sprintf("Days without a year are read as days of %d, by %s.", p.Year, p.From) + s.More(),
 			"If they are of another year, type it with the day."
 	})
 	return d, order, nil

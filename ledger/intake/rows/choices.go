@@ -1,4 +1,4 @@
-package intake
+package rows
 
 import (
 	"fmt"
@@ -10,62 +10,60 @@ import (
 	"piecebook/templates"
 )
 
-// choice reads one of the column's words as the table spells it, blank where
+// Choice reads one of the column's words as the table spells it, blank where
 // the cell is.
-func (rec *record) choice(name string) string {
-	text, ok := rec.text(name)
+func (rec *Row) Choice(name string) string {
+	text, ok := rec.Text(name)
 	if !ok {
 		return ""
 	}
-	words := rec.field(name).Constraints.Enum
+	words := rec.Field(name).Constraints.Enum
 	if w := values.Choice(text, words); w != "" {
 		return w
 	}
 	fix := "Type one of " + strings.Join(words, ", ") + rec.orBlank(name) + "."
 	// The words are listed with the first of a column; the others say which is meant.
 	list := " The words are " + strings.Join(words, ", ") + "."
-	if column := rec.block.Table.Name + "." + name; rec.r.listed[column] {
+	if !rec.r.Once(rec.Block.Table.Name + "." + name) {
 		list = ""
-	} else {
-		rec.r.listed[column] = true
 	}
-	if meant := rec.r.set.Meant(rec.block.Table.Name+"."+name, text); meant != "" {
+	if meant := rec.r.set.Meant(rec.Block.Table.Name+"."+name, text); meant != "" {
 		fix = fmt.Sprintf("It belongs to %s most likely: type %s.", meant, meant) + list
 	} else if near := fault.Nearest(text, words); near != "" {
 		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
 	}
-	rec.fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is not one of the words that %s takes.", rec.header(name)),
+	rec.Fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is not one of the words that %s takes.", rec.Header(name)),
 		fix)
 	return ""
 }
 
 // orBlank is the way out of a cell that need not be filled.
-func (rec *record) orBlank(name string) string {
-	if rec.field(name).Constraints.Required {
+func (rec *Row) orBlank(name string) string {
+	if rec.Field(name).Constraints.Required {
 		return ""
 	}
 	return ", or leave the cell blank"
 }
 
-// missing tells that a needed cell is blank, with an example of what to type.
-func (rec *record) missing(name string) {
-	f := rec.field(name)
-	if _, there := rec.block.Columns[name]; !there {
-		rec.failColumn(name, fault.CodeCellMissing, func(s *cause) (string, string) {
+// Missing tells that a needed cell is blank, with an example of what to type.
+func (rec *Row) Missing(name string) {
+	f := rec.Field(name)
+	if _, there := rec.Block.Columns[name]; !there {
+		rec.FailColumn(name, fault.CodeCellMissing, func(s *Cause) (string, string) {
 			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name,
 				strings.TrimSuffix(fault.LowerFirst(f.Description), "."),
-				fault.Plural(len(s.rows), "a line", "lines"), rec.block.Table.Title, fault.Plural(len(s.rows), "needs", "need"),
-				rowList(s.rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
+				fault.Plural(len(s.Rows), "a line", "lines"), rec.Block.Table.Title, fault.Plural(len(s.Rows), "needs", "need"),
+				RowList(s.Rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
 		})
 		return
 	}
-	rec.fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.",
-		rec.place(name).Column, rec.block.Table.Title),
+	rec.Fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.",
+		rec.Place(name).Column, rec.Block.Table.Title),
 		rec.typeWhat(f))
 }
 
 // typeWhat says what a cell takes, with an example.
-func (rec *record) typeWhat(f *templates.Field) string {
+func (rec *Row) typeWhat(f *templates.Field) string {
 	like := func(example string) string { return fmt.Sprintf("Type it in, such as %s.", example) }
 	switch f.Cell {
 	case templates.Choice:
@@ -89,9 +87,9 @@ func (rec *record) typeWhat(f *templates.Field) string {
 	case templates.ChannelRef:
 		return "Type where, in the same words each time, such as market or direct."
 	case templates.PieceRef, templates.PieceList:
-		return "Type what stands under Piece in Pieces" + rec.r.exampleOf("pieces", "piece") + "."
+		return "Type what stands under Piece in Pieces" + rec.r.example("pieces", "piece") + "."
 	case templates.SupplyRef:
-		return "Type what stands under Supply in Supplies" + rec.r.exampleOf("supplies", "supply") + "."
+		return "Type what stands under Supply in Supplies" + rec.r.example("supplies", "supply") + "."
 	case templates.Name:
 		return fmt.Sprintf("Type a number or name of its own%s.", map[string]string{"piece": ", such as P7",
 			"lot": ", such as L2"}[f.Name])
@@ -101,8 +99,8 @@ func (rec *record) typeWhat(f *templates.Field) string {
 
 // withoutMinus is what to type for an amount below 0: what went back to a
 // buyer is a line of its own.
-func (rec *record) withoutMinus(name string) string {
-	switch table := rec.block.Table.Name; {
+func (rec *Row) withoutMinus(name string) string {
+	switch table := rec.Block.Table.Name; {
 	case slices.Contains([]string{"fee", "card_fee", "delivery_cost"}, name):
 		return "Type what it took from the sale, without the minus sign. If it was given back, type it so in a line of " +
 			"Sales with refund or return in the column type."
@@ -118,26 +116,8 @@ func (rec *record) withoutMinus(name string) string {
 	return "Type it without the minus sign or the brackets."
 }
 
-// exampleOf is a name there is, as an example; empty where there is none.
-func (r *reading) exampleOf(table, field string) (example string) {
-	if example, made := r.examples[table]; made {
-		return example
-	}
-	defer func() { r.examples[table] = example }()
-	least := ""
-	for _, rec := range r.tables[table] {
-		if name := rec.raw(field); name != "" && (least == "" || name < least) {
-			least = name
-		}
-	}
-	if least == "" {
-		return ""
-	}
-	return ", such as " + least
-}
-
 // everydayUnit is the unit that an everyday word in an amount stands for.
-func (r *reading) everydayUnit(text string) string {
+func (r *Reader) everydayUnit(text string) string {
 	at := strings.LastIndexAny(text, "0123456789½¼¾⅓⅔")
 	if at < 0 {
 		return ""

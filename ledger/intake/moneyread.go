@@ -11,18 +11,6 @@ import (
 	"piecebook/ledger/money"
 )
 
-// rowAt is a place as far as its row.
-func rowAt(p fault.Place) fault.Place { return p.At("") }
-
-// withoutRows is a set of rows to refuse, whatever they say.
-func withoutRows(places []fault.Place) map[fault.Place]bool {
-	out := map[fault.Place]bool{}
-	for _, p := range places {
-		out[rowAt(p)] = true
-	}
-	return out
-}
-
 // RowText is what stands in the row of a place, as `column=text` lines in the
 // order of the columns' names: the same wherever the columns stand and
 // whatever the owner calls them. Empty where the place is no row of a table.
@@ -32,8 +20,8 @@ func (r *Result) RowText(at fault.Place) string {
 		return ""
 	}
 	var lines []string
-	for _, field := range slices.Sorted(maps.Keys(rec.block.Columns)) {
-		if text := rec.raw(field); text != "" {
+	for _, field := range slices.Sorted(maps.Keys(rec.Block.Columns)) {
+		if text := rec.Raw(field); text != "" {
 			lines = append(lines, field+"="+text)
 		}
 	}
@@ -45,7 +33,7 @@ func (r *reading) rowsByPlace() map[fault.Place]*record {
 	out := map[fault.Place]*record{}
 	for _, records := range r.tables {
 		for _, rec := range records {
-			out[rec.at] = rec
+			out[rec.At] = rec
 		}
 	}
 	return out
@@ -57,8 +45,8 @@ func (r *reading) rowsByPlace() map[fault.Place]*record {
 func (r *Result) Named(list fault.List) fault.List {
 	var out fault.List
 	for _, p := range list.All() {
-		if rec := r.rows[rowAt(p.Place)]; rec != nil && p.Place.Column != "" && rec.block.Table.Field(p.Place.Column) != nil {
-			p.Place.Column = rec.header(p.Place.Column)
+		if rec := r.rows[rowAt(p.Place)]; rec != nil && p.Place.Column != "" && rec.Block.Table.Field(p.Place.Column) != nil {
+			p.Place.Column = rec.Header(p.Place.Column)
 		}
 		out.Add(p)
 	}
@@ -94,11 +82,11 @@ func (r *reading) moneyRead() (m MoneyRead) {
 	}
 	for _, records := range r.tables {
 		for _, rec := range records {
-			for _, c := range rec.block.Columns {
-				cents, is := r.heads.MoneyIn(rec.sheet, rec.block.Table, c, rec.line)
+			for _, c := range rec.Block.Columns {
+				cents, is := r.heads.MoneyIn(rec.Sheet, rec.Block.Table, c, rec.Line)
 				switch {
 				case !is:
-				case rec.refused || rec.unplaced || rec.block.Other[c.Field.Name]:
+				case rec.Refused || rec.unplaced || rec.Block.Other[c.Field.Name]:
 					unread[rec.tally] += cents
 				default:
 					m.Read += cents

@@ -1,4 +1,4 @@
-package intake
+package rows
 
 import (
 	"fmt"
@@ -30,21 +30,21 @@ func (d *dayOrders) seeYear(year int) {
 }
 
 // eitherWay remembers a day that can be read day or month first.
-func (r *reading) eitherWay(rec *record, name string) {
-	p := fault.Problem{Place: rec.place(name), Found: sheets.Shortened(rec.raw(name))}
+func (r *Reader) eitherWay(rec *Row, name string) {
+	p := fault.Problem{Place: rec.Place(name), Found: sheets.Shortened(rec.Raw(name))}
 	if r.days.either == 0 || p.Place.Compare(r.days.eitherAt.Place) < 0 {
 		r.days.eitherAt = p
 	}
 	r.days.either++
-	r.days.dots = r.days.dots || strings.Contains(rec.raw(name), ".")
-	r.days.semicolon = r.days.semicolon || rec.sheet.Separates == ";"
+	r.days.dots = r.days.dots || strings.Contains(rec.Raw(name), ".")
+	r.days.semicolon = r.days.semicolon || rec.Sheet.Separates == ";"
 }
 
-// noteEitherWay notes, once for the books, days that were read month first
+// NoteEitherWay notes, once for the books, days that were read month first
 // though no day says so and other things say that days come first here.
-func (r *reading) noteEitherWay() {
+func (r *Reader) NoteEitherWay() {
 	s := r.settings
-	if r.days.either == 0 || len(r.days.usual) > 0 || s.DayFirst || r.sections["dates"] ||
+	if r.days.either == 0 || len(r.days.usual) > 0 || s.DayFirst || r.given["dates"] ||
 		!r.days.dots && (!r.days.semicolon || r.points > 0) && !s.DecimalComma && !s.Metric() &&
 			slices.Contains([]string{"USD", ""}, s.Currency) {
 		return
@@ -68,22 +68,22 @@ func (r *reading) noteEitherWay() {
 }
 
 // otherOrder tells a day that only the other order of day and month can read.
-func (rec *record) otherOrder(name string) {
-	if !rec.reported[name] {
-		rec.reported[name] = true
-		rec.failForCause(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
+func (rec *Row) otherOrder(name string) {
+	if !rec.Reported[name] {
+		rec.Reported[name] = true
+		rec.FailForCause(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
 	}
 }
 
 // sayOtherOrder words the days of a sheet that only the other order can read.
 // One of them makes all others doubtful that either order can read; the
 // setting is proposed where no day of the records speaks against it.
-func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
+func (r *Reader) sayOtherOrder(s *Cause) (why, fix string) {
 	order, other, setting := "month", "day", "dmy"
 	if r.settings.DayFirst {
 		order, other, setting = "day", "month", "mdy"
 	}
-	why = fmt.Sprintf("The %s is read first in days such as this, and so there is no such day.%s", order, s.more())
+	why = fmt.Sprintf("The %s is read first in days such as this, and so there is no such day.%s", order, s.More())
 	if len(r.days.usual) > 0 {
 		return why, fmt.Sprintf("Type it as year-month-day, such as 2026-03-09. One setting cannot fit all days here: "+
 			"others, such as %s, can only have the %s first.", r.days.usual[0], order)
@@ -95,7 +95,7 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 			fault.Plural(r.days.either, "it", "they"))
 	}
 	line := fmt.Sprintf("dates = %q", setting)
-	if !r.lines.Propose("", line, s.first.Place) {
+	if !r.lines.Propose("", line, s.First.Place) {
 		return why, "Type it as year-month-day, such as 2026-03-09. The other order would put all days into one month."
 	}
 	return why, fmt.Sprintf("If you write the %s first, put %s into settings.toml; all days are then read again. If not, "+
@@ -104,15 +104,15 @@ func (r *reading) sayOtherOrder(s *cause) (why, fix string) {
 
 // otherMark words the numbers of a sheet with the other decimal mark. A
 // setting is proposed where no number of the records speaks against it.
-func (r *reading) otherMark(s *cause, one *measure.Refusal) (why, fix string) {
-	why, fix = one.Why+s.more(), one.Fix
+func (r *Reader) otherMark(s *Cause, one *measure.Refusal) (why, fix string) {
+	why, fix = one.Why+s.More(), one.Fix
 	const line = "decimal_comma = true"
 	switch {
 	case r.settings.DecimalComma:
-	case values.HasComma(s.first.Found) && r.points == 0 && r.lines.Propose("", line, s.first.Place):
+	case values.HasComma(s.First.Found) && r.points == 0 && r.lines.Propose("", line, s.First.Place):
 		fix = fmt.Sprintf("If you write the comma everywhere, put %s into settings.toml. If not, type it with a "+
 			"point, such as 7.50.", line)
-	case !r.lines.Tell("", line, s.first.Place):
+	case !r.lines.Tell("", line, s.First.Place):
 		fix = "Type it with a point, such as 7.50."
 	}
 	return why, fix

@@ -1,0 +1,93 @@
+// Package rows reads the cells of one row: each by what its column holds, with
+// every problem told where it stands, with what stands there and what to type.
+//
+// In: a headers.Block and one of its lines. Out: a Row, whose methods read one cell
+// each. Of a row "2026-03-09, 2:30" of Hours
+//
+//	row.Date("worked_on")  9 March 2026
+//	row.Hours("hours")     5/2
+//
+// A row with an error is refused. What many cells of a sheet share, such as the
+// order of day and month, is told once for all of them, when the last row has been
+// read (TellCauses).
+package rows
+
+import (
+	"maps"
+
+	"piecebook/ledger"
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/headers"
+	"piecebook/ledger/intake/settings"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/templates"
+)
+
+// Reader reads the rows of one books folder.
+type Reader struct {
+	set      *templates.Set
+	settings ledger.Settings
+	given    map[string]bool // the keys and sections that settings.toml has
+	lines    *settings.Proposals
+	problems *fault.List
+	example  func(table, field string) string
+	causes   map[causeKey]*Cause
+	told     map[string]bool // what is told once (Once)
+	days     dayOrders
+	points   int // numbers written with a point that can be no other mark
+}
+
+// New makes a Reader, whose problems and proposals go into the lists. given are the
+// keys and sections that settings.toml has; example is a name in a column of a table,
+// to be shown as one that may be typed, or empty.
+func New(set *templates.Set, settings ledger.Settings, given map[string]bool, lines *settings.Proposals,
+	problems *fault.List, example func(table, field string) string) *Reader {
+	return &Reader{set: set, settings: settings, given: given, lines: lines, problems: problems, example: example,
+		causes: map[causeKey]*Cause{}, told: map[string]bool{}}
+}
+
+// Once says that it is asked about something for the first time: what is said with
+// the first of many.
+func (r *Reader) Once(about string) bool {
+	first := !r.told[about]
+	r.told[about] = true
+	return first
+}
+
+// Row is one row of a table.
+type Row struct {
+	Block    *headers.Block
+	Sheet    *sheets.Sheet
+	Line     sheets.Line
+	At       fault.Place
+	Reported map[string]bool // fields whose problem has been reported
+	Refused  bool
+	r        *Reader
+	// waits is where a setting would put the row right; wrong says that it has
+	// an error besides.
+	waits fault.Place
+	wrong bool
+}
+
+// Row makes a row of a line. It is refused where the line or the columns of its
+// table cannot be read, or where without says so; else what is wrong with it
+// whatever its table is told.
+func (r *Reader) Row(b *headers.Block, s *sheets.Sheet, l sheets.Line, without map[fault.Place]bool) *Row {
+	rec := &Row{r: r, Block: b, Sheet: s, Line: l, At: s.Place(), Reported: maps.Clone(b.Missing)}
+	rec.At.Row = l.Number
+	rec.Refused = b.Broken || b.Faulty || l.Broken || without[rec.At]
+	rec.skipOther()
+	if !l.Broken && len(b.Columns) > 0 {
+		rec.checkWidth()
+	}
+	if !b.Broken && !l.Broken {
+		rec.checkCells()
+	}
+	return rec
+}
+
+// WaitsFor is the place of another cell that a setting would put right, and this
+// row with it, where nothing else is wrong with the row.
+func (rec *Row) WaitsFor() (at fault.Place, is bool) {
+	return rec.waits, !rec.wrong && rec.waits.Row > 0
+}
