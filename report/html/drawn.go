@@ -1,6 +1,7 @@
 package html
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -104,7 +105,7 @@ func (r *renderer) timeline(b page.Timeline) {
 
 // strip is points on one scale. The sentence beside it prints what is marked.
 func (r *renderer) strip(b page.Strip) {
-	const top, high, wide = 18.0, 14.0, 360.0 // it stands beside something else
+	const top, wide, dotStep = 18.0, 360.0, 7.0 // it stands beside something else
 	all := []float64{float64(b.Own.At), float64(b.Median.At)}
 	for _, p := range b.Points {
 		all = append(all, float64(p))
@@ -113,7 +114,13 @@ func (r *renderer) strip(b page.Strip) {
 		all = append(all, float64(b.Target.At))
 	}
 	scale := page.ScaleOf(all...)
-	x := func(v int64) float64 { return 30 + scale.Place(float64(v))*(wide-60) }
+	place := func(v float64) float64 { return 30 + scale.Place(v)*(wide-60) }
+	x := func(v int64) float64 { return place(float64(v)) }
+	rings, each := b.Rings(place, dotStep)
+	high := 14.0
+	for _, p := range rings {
+		high = max(high, 14+dotStep*float64(p.Level))
+	}
 	marks := []mark{line("axis", x(int64(scale.Lo)), top+high+2, x(int64(scale.Hi)), top+high+2)}
 	amount := func(v float64) string {
 		return strings.TrimSuffix(page.Amount(int64(v), r.sign, true), ".00")
@@ -121,12 +128,11 @@ func (r *renderer) strip(b page.Strip) {
 	for _, v := range slices.Compact([]float64{scale.Lo, 0, scale.Hi}) {
 		marks = append(marks, words("", x(int64(v)), top+high+16, "middle", amount(v)))
 	}
-	var others []float64
-	for _, p := range b.Points {
-		others = append(others, float64(p))
+	var others strings.Builder
+	for _, p := range rings {
+		others.WriteString(dots([]float64{p.X}, whole, at(top+high-7-dotStep*float64(p.Level))))
 	}
-	marks = append(marks, mark{Shape: "path", Class: "dots",
-		D: dots(others, func(v float64) string { return whole(x(int64(v))) }, at(top+high/2))})
+	marks = append(marks, mark{Shape: "path", Class: "dots", D: others.String()})
 	shown := []string{}
 	mark := func(p page.Point, m mark) {
 		if p.Label != "" {
@@ -136,15 +142,23 @@ func (r *renderer) strip(b page.Strip) {
 	}
 	mark(b.Target, line("level", x(b.Target.At), top, x(b.Target.At), top+high))
 	mark(b.Median, line("tick", x(b.Median.At), top-2, x(b.Median.At), top+high))
-	mark(b.Own, circle("solid", x(b.Own.At), top+high/2, 5))
+	mark(b.Own, circle("solid", x(b.Own.At), top+high-7, 5))
 	if b.Own.Label != "" {
 		marks = append(marks, words("strong", x(b.Own.At), top-6, anchorAt(x(b.Own.At), wide), b.Own.Label))
 	}
 	r.put("chart", struct {
 		Caption string
 		Drawing drawing
-	}{"", r.named("Among its kind", strings.Join(shown, "; ")+". A dot each for the others.", wide, top+high+20, marks)})
+	}{"", r.named("Among its kind", strings.Join(shown, "; ")+". "+dotsMean(each), wide, top+high+20, marks)})
 	r.put("chartend", "")
+}
+
+// dotsMean says what a dot of a strip is.
+func dotsMean(each int) string {
+	if each == 1 {
+		return "A dot each for the others."
+	}
+	return fmt.Sprintf("A dot for up to %d others.", each)
 }
 
 // anchorAt keeps words near an end of a drawing so wide within it.

@@ -70,6 +70,9 @@ func shelfNote(in *report.Input, scale *page.Scale) string {
 		text += " How the month's use is known: " + known + "."
 	}
 	text += " Buy: less is left than a usual month of the last quarter took."
+	if len(shelfCautions(in)) > 0 {
+		text += " Care: letters of the cautions at the end of this report."
+	}
 	if scale.Hi >= longestBar {
 		text += " Bars end at three times what is stated."
 	}

@@ -88,3 +88,19 @@ func TestPageless(t *testing.T) {
 	assert.Len(t, Table{Columns: []Column{{Head: "a"}, {Head: "Page", Paper: true}},
 		Rows: []Row{Line(Text("x"), Text(PageHere))}}.Plain().Columns, 1)
 }
+
+// Rings of a strip cover neither each other nor the one it is about; where they
+// would stand too high each is several points.
+func TestRings(t *testing.T) {
+	at := func(cents float64) float64 { return cents / 100 }
+	s := Strip{Points: []int64{2100, 1000, 1010, 1399, 1400, 1800}, Own: Point{At: 1750, Label: "this one"}}
+	rings, each := s.Rings(at, 4)
+	assert.Equal(t, 1, each)
+	assert.Equal(t, []Ring{{10, 0}, {10, 1}, {10, 2}, {14, 1}, {18, 1}, {18, 2}}, rings)
+	for range 94 {
+		s.Points = append(s.Points, 3000)
+	}
+	rings, each = s.Rings(at, 4)
+	assert.Equal(t, 24, each, "94 in four rings")
+	assert.Equal(t, []Ring{{10, 0}, {14, 1}, {18, 1}, {30, 0}, {30, 1}, {30, 2}, {30, 3}}, rings)
+}

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -15,6 +16,7 @@ const (
 	leaderDrop  = 5.0 // from a label to what it is about
 	labelGap    = 7.0 // between two labels on a line
 	stripHeight = 8.0
+	ringStep    = 4.2 // rings of a strip stand so far apart, or on one another
 )
 
 // label is words on one line, wanted in the middle of a place.
@@ -141,20 +143,25 @@ func (l layout) scaleStrip(b page.Strip, width float64) []strip {
 	const inset = 14.0
 	at := func(v float64) float64 { return inset + scale.Place(v)*(width-2*inset) }
 	out := strip{gap: 4}
+	rings, each := b.Rings(at, ringStep)
+	rise := 0.0
+	for _, r := range rings {
+		rise = max(rise, ringStep*float64(r.Level))
+	}
 	top := notePitch + leaderDrop
-	middle := top + stripHeight/2
-	axis := top + stripHeight + 1
+	lowest := top + stripHeight/2 + rise
+	axis := lowest + stripHeight/2 + 1
 	out.ops = append(out.ops, stroke(at(scale.Lo), axis, at(scale.Hi), axis, rule, grey))
 	if b.Target.Label != "" {
 		o := stroke(at(float64(b.Target.At)), top, at(float64(b.Target.At)), axis, rule, black)
 		o.dashed = true
 		out.ops = append(out.ops, o)
 	}
-	for _, v := range b.Points {
-		out.ops = append(out.ops, dotOf(at(float64(v)), middle, ringRadius, white))
+	out.ops = append(out.ops, stroke(at(float64(b.Median.At)), top, at(float64(b.Median.At)), axis, 1.4, black))
+	for _, r := range rings {
+		out.ops = append(out.ops, dotOf(r.X, lowest-ringStep*float64(r.Level), ringRadius, white))
 	}
-	out.ops = append(out.ops, stroke(at(float64(b.Median.At)), top, at(float64(b.Median.At)), axis, 1.4, black),
-		dotOf(at(float64(b.Own.At)), middle, ownRadius, solid))
+	out.ops = append(out.ops, dotOf(at(float64(b.Own.At)), lowest, ownRadius, solid))
 	marks := l.marks(b, at)
 	spread(marks, width)
 	out.ops = append(out.ops, labelOps(marks, baseline(noteSize, notePitch), black)...)
@@ -170,6 +177,12 @@ func (l layout) scaleStrip(b page.Strip, width float64) []strip {
 	spread(amounts, width)
 	out.ops = append(out.ops, labelOps(amounts, axis+2+baseline(noteSize, notePitch), grey)...)
 	out.height = axis + 2 + notePitch
+	if each > 1 {
+		text := fmt.Sprintf("a ring is up to %d pieces", each)
+		out.ops = append(out.ops, labelOps([]label{l.label(text, l.faces.regular, 0)}, out.height+
+			baseline(noteSize, notePitch), grey)...)
+		out.height += notePitch
+	}
 	return []strip{out}
 }
 

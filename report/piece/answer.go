@@ -16,10 +16,10 @@ import (
 )
 
 // answer is what an owner asks a sheet first: both profits and the hour of
-// each, and under them the usual quick figure with what lies between.
-func answer(in *report.Input, p figures.Piece) []page.Block {
+// each, and under them the usual quick figure with what lies between; and more.
+func answer(in *report.Input, p figures.Piece, more string) []page.Block {
 	if p.Profit == nil {
-		return unsold(in, p)
+		return unsold(in, p, more)
 	}
 	var out []page.Block
 	if text := verdict(in, p); text != "" {
@@ -36,7 +36,8 @@ func answer(in *report.Input, p figures.Piece) []page.Block {
 		}
 		out = append(out, page.Paragraph{Text: text})
 	}
-	return append(out, page.Paragraph{Style: page.Note, Text: quickFigure(in, p)})
+	return append(out, page.Paragraph{Style: page.Note, Text: strings.TrimSpace(quickFigure(in, p) + " " +
+		more)})
 }
 
 // verdict says of a piece that was sold whether its work was paid at the wanted
@@ -60,18 +61,18 @@ func verdict(in *report.Input, p figures.Piece) string {
 	return fmt.Sprintf("%s; %s was wanted.", paid, in.Spoken(target))
 }
 
-// shopCosts says what a piece's shop costs are; nothing where it has none.
-func shopCosts(in *report.Input, p figures.Piece) []page.Block {
+// shopCosts says what a piece's shop costs are; blank where it has none.
+func shopCosts(in *report.Input, p figures.Piece) string {
 	if p.Overhead == 0 {
-		return nil
+		return ""
 	}
 	by := cmp.Or(in.Settings().OverheadBy, "hours")
-	text := fmt.Sprintf("Its shop costs %s are its part, by %s, of rent, insurance and the like in the months it was "+
-		"worked on", p.Overhead.Grouped(), by)
+	text := fmt.Sprintf("Its shop costs %s are its part, by %s, of rent, insurance and the like in the months of "+
+		"its work", p.Overhead.Grouped(), by)
 	if by == "hours" && p.Hours != nil && p.Hours.Sign() > 0 {
-		text += fmt.Sprintf(": %s for each hour", money.Round(new(big.Rat).Quo(p.Overhead.Rat(), p.Hours)).Grouped())
+		text += fmt.Sprintf(": %s an hour", money.Round(new(big.Rat).Quo(p.Overhead.Rat(), p.Hours)).Grouped())
 	}
-	return []page.Block{page.Paragraph{Style: page.Note, Text: text + "."}}
+	return text + "."
 }
 
 // profits are the two profits and the hour of each, in one size, with how each
@@ -123,7 +124,11 @@ func quickFigure(in *report.Input, p figures.Piece) string {
 		{"selling costs", p.SellingCosts}, {"trips", p.Trips}}
 	costs = slices.DeleteFunc(costs, func(c amount) bool { return c.cents == 0 })
 	slices.SortStableFunc(costs, func(a, b amount) int { return money.LargestFirst(a.cents, b.cents) })
-	text := "Sold less bought " + in.Spoken(*p.SoldLessBought)
+	text := "Sold less bought"
+	if len(costs) > 0 {
+		text += ", no profit yet:"
+	}
+	text += " " + in.Spoken(*p.SoldLessBought)
 	for _, c := range costs {
 		sign := " − "
 		if c.cents < 0 {
@@ -131,12 +136,12 @@ func quickFigure(in *report.Input, p figures.Piece) string {
 		}
 		text += sign + c.words + " " + c.cents.Abs().Grouped()
 	}
-	return text + " = profit before shop costs " + in.Spoken(*p.Profit) + "."
+	return text + " = " + in.Spoken(*p.Profit) + " before shop costs."
 }
 
 // unsold is the answer for a piece that has no profit to tell: what it must
 // bring, or of one kept or given away what it cost.
-func unsold(in *report.Input, p figures.Piece) []page.Block {
+func unsold(in *report.Input, p figures.Piece, more string) []page.Block {
 	hours := page.KeyFigure{Figure: page.Number(money.AtMost(money.OrZero(p.Hours), 2)), Words: "hours of work"}
 	costs := p.BookCost + p.SellingCosts + p.Trips
 	cost := page.KeyFigure{Figure: page.FullMoney(int64(costs)).Opens(costsSoFar(in, p)), Words: "its costs so far"}
@@ -145,8 +150,8 @@ func unsold(in *report.Input, p figures.Piece) []page.Block {
 		Words: "its shop costs so far"}
 	if p.Status == "kept" || p.Status == "donated" {
 		return []page.Block{page.KeyFigures{Items: []page.KeyFigure{cost, shop, hours}},
-			page.Paragraph{Text: "It was " + p.Status + ", so it has no profit. Its book cost left the stock and stands apart " +
-				"in the month's statement."}}
+			page.Paragraph{Text: strings.TrimSpace("It was " + p.Status + ", so it has no profit. Its book cost left the " +
+				"stock and stands apart in the month's statement. " + more)}}
 	}
 	must := page.KeyFigure{Figure: page.FullMoney(int64(mustBring(in, p))).Opens(mustBringOf(in, p)),
 		Words: "it must bring, after selling costs",
@@ -159,7 +164,8 @@ func unsold(in *report.Input, p figures.Piece) []page.Block {
 			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)},
 				{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly).Opens(in.WantedOf())}}})
 	}
-	return []page.Block{page.KeyFigures{Items: items}, page.Paragraph{Text: atAsking(in, p)}}
+	return []page.Block{page.KeyFigures{Items: items}, page.Paragraph{Text: strings.TrimSpace(atAsking(in, p) + " " +
+		more)}}
 }
 
 // wanted is the piece's hours so far at the wanted rate, rounded half to even.

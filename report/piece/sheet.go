@@ -108,7 +108,7 @@ func sheet(in *report.Input, p figures.Piece) page.Section {
 	s := page.Section{Title: p.Record.ID + ", " + p.Record.Kind, Head: "Piece " + p.Record.ID + ", " + p.Record.Kind,
 		Anchor: report.SheetAnchor(p.Record.ID), NewPage: true, Untitled: true}
 	upper := append(top(in, p), timeline(in, p))
-	upper = slices.Concat(upper, answer(in, p), shopCosts(in, p))
+	upper = slices.Concat(upper, answer(in, p, shopCosts(in, p)))
 	upper = append(upper, page.Columns{LeftSpan: 4, Left: []page.Block{moneyTable(in, p, mine)}, Right: timeTable(in, p)})
 	upper = append(upper, standing(in, p)...)
 	cautions, supplies := cautionLine(in, p), supplyTable(in, p, rows)

@@ -209,7 +209,7 @@ func supplyTotal(in *report.Input, p figures.Piece) page.Row {
 }
 
 // supplyNote tells what a calculator would not give: the leftover cents, and
-// that totals of several months are shared one by one.
+// that totals of several months are shared one by one; and what is only usual.
 func supplyNote(p figures.Piece, rows []supplyRow) string {
 	var text []string
 	byCent := map[money.Cents][]string{}
@@ -226,6 +226,9 @@ func supplyNote(p figures.Piece, rows []supplyRow) string {
 	}
 	if len(cents) > 0 {
 		text = append(text, "So that the shares add up: "+strings.Join(cents, ", ")+".")
+	}
+	if slices.ContainsFunc(rows, func(r supplyRow) bool { return slices.Contains(r.basis, ledger.Starting) }) {
+		text = append(text, words.Capital(words.Basis[ledger.Starting])+": "+words.BasisMeans[ledger.Starting]+".")
 	}
 	if several {
 		text = append(text, "A row of several shares is their sum; the command piecebook why "+p.Record.ID+

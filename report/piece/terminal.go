@@ -34,7 +34,7 @@ func brief(in *report.Input, p figures.Piece) page.Section {
 	if len(stretches) > 0 {
 		about += " " + words.Capital(strings.Join(stretches, ", ")) + "."
 	}
-	blocks := append([]page.Block{page.Title{Text: p.Record.ID + " · " + words.Piece(p.Record)}}, answer(in, p)...)
+	blocks := append([]page.Block{page.Title{Text: p.Record.ID + " · " + words.Piece(p.Record)}}, answer(in, p, "")...)
 	blocks = append(blocks, page.Paragraph{Text: about})
 	for _, x := range photos(in, p).Items {
 		if x.Missing != "" {

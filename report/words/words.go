@@ -104,12 +104,23 @@ func firstLetter(s string, turn func(rune) rune) string {
 	return string(turn(r)) + s[n:]
 }
 
-// Piece is a piece as a line names it: its description, else its kind.
+// Piece is a piece as a line names it: its kind and its description, which
+// may name the kind itself.
 func Piece(p *ledger.Piece) string {
-	if p.Description == "" {
+	switch {
+	case p.Description == "":
 		return p.Kind
+	case strings.Contains(apart(p.Description), apart(p.Kind)):
+		return p.Description
 	}
 	return p.Kind + ", " + p.Description
+}
+
+// apart is text in small letters with a space on both sides of each word.
+func apart(text string) string {
+	return " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	}), " ") + " "
 }
 
 // briefPiece is how many letters of a piece's kind and description one line of
@@ -139,18 +150,24 @@ func Sources(places []fault.Place) string { return listSources(places, mostSourc
 // AllSources is sources with every run of rows.
 func AllSources(places []fault.Place) string { return listSources(places, len(places)) }
 
-// BriefSources is sources in at most so many letters where naming fewer rows
-// gets it there: the rows not named are counted, +4.
+// BriefSources is sources in at most so many letters where naming fewer rows, or
+// only counting them, gets it there.
 func BriefSources(places []fault.Place, letters int) string {
-	for most := mostSources; ; most-- {
+	for most := mostSources; most > 0; most-- {
 		s, left := runsOfRows(places, most)
 		if left > 0 {
-			s += fmt.Sprintf(" +%d", left)
+			s += fmt.Sprintf(", %d more", left)
 		}
-		if most == 1 || len([]rune(s)) <= letters {
+		if len([]rune(s)) <= letters || left == 0 && most == 1 {
 			return s
 		}
 	}
+	rows := rowsOnce(places)
+	if !sameSheet(rows[0], rows[len(rows)-1]) {
+		return fmt.Sprintf("%d rows of several tables", len(rows))
+	}
+	rows[0].Row = 0
+	return fmt.Sprintf("%s, %d rows", rows[0].Short(), len(rows))
 }
 
 func listSources(places []fault.Place, most int) string {
@@ -163,11 +180,7 @@ func listSources(places []fault.Place, most int) string {
 
 // runsOfRows names so many runs of rows, and says how many rows are left.
 func runsOfRows(places []fault.Place, most int) (named string, left int) {
-	places = slices.Clone(places)
-	slices.SortFunc(places, fault.Place.Compare)
-	places = slices.CompactFunc(places, func(a, b fault.Place) bool {
-		return a.File == b.File && a.Sheet == b.Sheet && a.Row == b.Row
-	})
+	places = rowsOnce(places)
 	var b strings.Builder
 	runs := 0
 	for i := 0; i < len(places); {
@@ -192,6 +205,13 @@ func runsOfRows(places []fault.Place, most int) (named string, left int) {
 		i = end
 	}
 	return b.String(), 0
+}
+
+// rowsOnce is places in order, each row once.
+func rowsOnce(places []fault.Place) []fault.Place {
+	places = slices.Clone(places)
+	slices.SortFunc(places, fault.Place.Compare)
+	return slices.CompactFunc(places, func(a, b fault.Place) bool { return sameSheet(a, b) && a.Row == b.Row })
 }
 
 func sameSheet(a, b fault.Place) bool { return a.File == b.File && a.Sheet == b.Sheet }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/report/words"
 )
@@ -35,5 +36,17 @@ func TestFirstLetters(t *testing.T) {
 	for text, want := range map[string][2]string{"": {"", ""}, "sanding": {"Sanding", "sanding"},
 		"Öl": {"Öl", "öl"}, "7 coats": {"7 coats", "7 coats"}, "\xff": {"\xff", "\xff"}} {
 		assert.Equal(t, want, [2]string{words.Capital(text), words.Uncapital(text)}, text)
+	}
+}
+
+// A description that names the kind itself stands without it.
+func TestPiece(t *testing.T) {
+	for _, c := range []struct{ kind, description, want string }{
+		{"dresser", "", "dresser"}, {"dresser", "oak tallboy", "dresser, oak tallboy"},
+		{"dresser", "Oak Dresser, one foot gone", "Oak Dresser, one foot gone"},
+		{"side table", "round side table", "round side table"},
+		{"chest", "chestnut bench", "chest, chestnut bench"},
+	} {
+		assert.Equal(t, c.want, words.Piece(&ledger.Piece{Kind: c.kind, Description: c.description}))
 	}
 }
