@@ -88,9 +88,10 @@ type Input struct {
 	Stamp time.Time
 
 	// What is asked for piece by piece is gathered by the first who asks; see OfPiece.
-	ofPieces map[string]*OfPiece
-	byID     map[string]*figures.Piece
-	ofKinds  map[string][]*figures.Piece
+	ofPieces   map[string]*OfPiece
+	byID       map[string]*figures.Piece
+	ofKinds    map[string]*Kin
+	unfinished map[calendar.Month]map[string]bool
 }
 
 // Document is an empty document with what every report of in has.

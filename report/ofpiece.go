@@ -15,6 +15,7 @@ type OfPiece struct {
 	Hours    []HoursOf
 	Parts    []*ledger.Part
 	Sales    []*ledger.Sale
+	Removals []*ledger.Removal
 }
 
 // HoursOf is a line of Hours and the piece's exact part of it; nil where parts
@@ -80,6 +81,11 @@ func (in *Input) gatherPieces() map[string]*OfPiece {
 	for i := range in.Books.Sales {
 		if s := &in.Books.Sales[i]; s.On.InMonth() <= end {
 			each(s.Pieces, func(id string) { of(id).Sales = append(of(id).Sales, s) })
+		}
+	}
+	for i := range in.Books.Removals {
+		if r := &in.Books.Removals[i]; r.On.InMonth() <= end {
+			of(r.Piece).Removals = append(of(r.Piece).Removals, r)
 		}
 	}
 	return out

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"iter"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -26,27 +25,6 @@ func (in *Input) Find(id string) *figures.Piece {
 		}
 	}
 	return in.byID[id]
-}
-
-// SoldOfKind are all pieces of a kind sold up to the period's end. Asked for once
-// a kind, as OfPiece is for all pieces: most pieces are of few kinds.
-func (in *Input) SoldOfKind(kind string) []*figures.Piece {
-	out, known := in.ofKinds[kind]
-	if known {
-		return out
-	}
-	for i := range in.All {
-		p := &in.All[i]
-		if p.Status == "sold" && p.Profit != nil && p.SoldOn.InMonth() <= in.Month.To &&
-			strings.EqualFold(p.Record.Kind, kind) {
-			out = append(out, p)
-		}
-	}
-	if in.ofKinds == nil {
-		in.ofKinds = map[string][]*figures.Piece{}
-	}
-	in.ofKinds[kind] = out
-	return out
 }
 
 // Within says that a day falls in the period.
@@ -148,8 +126,27 @@ func (in *Input) FirstWork(p *ledger.Piece) calendar.Date {
 func (in *Input) Age(p figures.Piece) int { return in.Month.To.Last().DaysSince(p.Record.GotOn) }
 
 // Unfinished says that a piece has not left by the end of a month that the
-// pages tell of: it is here, or has not come yet.
+// pages tell of: it is here, or has not come yet. Asked for once a month, as
+// OfPiece is for all pieces.
 func (in *Input) Unfinished(piece string, month calendar.Month) bool {
+	of, known := in.unfinished[month]
+	if !known {
+		of = in.unfinishedAt(month)
+		if in.unfinished == nil {
+			in.unfinished = map[calendar.Month]map[string]bool{}
+		}
+		in.unfinished[month] = of
+	}
+	return of[piece]
+}
+
+func (in *Input) unfinishedAt(month calendar.Month) map[string]bool {
+	out := map[string]bool{}
+	say := func(piece string, unfinished bool) {
+		if _, said := out[piece]; !said {
+			out[piece] = unfinished
+		}
+	}
 	periods := []*figures.Figures{&in.Month, &in.Year, in.Before, in.YearAgo}
 	for i := range in.Last {
 		periods = append(periods, &in.Last[i])
@@ -159,11 +156,13 @@ func (in *Input) Unfinished(piece string, month calendar.Month) bool {
 			continue
 		}
 		for i := range f.Pieces {
-			if p := &f.Pieces[i]; p.Record.ID == piece {
-				return p.Status == "in stock" || p.Status == "client"
-			}
+			p := &f.Pieces[i]
+			say(p.Record.ID, p.Status == "in stock" || p.Status == "client")
 		}
 	}
-	at := slices.IndexFunc(in.Books.Pieces, func(p ledger.Piece) bool { return p.ID == piece })
-	return at >= 0 && in.Books.Pieces[at].GotOn.InMonth() > month
+	for i := range in.Books.Pieces {
+		p := &in.Books.Pieces[i]
+		say(p.ID, p.GotOn.InMonth() > month)
+	}
+	return out
 }

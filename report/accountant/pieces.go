@@ -156,10 +156,8 @@ func leftOn(in *report.Input, p figures.Piece) wb.Cell {
 		return dayCell(p.SoldOn)
 	}
 	out := wb.Cell{}
-	for _, r := range in.Books.Removals {
-		if r.Piece == p.Record.ID && r.On.InMonth() <= in.Month.To {
-			out = dayCell(r.On)
-		}
+	for _, r := range in.OfPiece(p.Record.ID).Removals {
+		out = dayCell(r.On)
 	}
 	return out
 }

@@ -113,10 +113,8 @@ func goneTable(in *report.Input, gone []figures.Piece) page.Block {
 		row := page.Line(pieceCell(p), page.Text(words.PieceBrief(p.Record)), page.Text(p.Status), page.Empty(),
 			cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost)),
 			cells.Money(p.ReceivedWhenLost).Opens(in.LineOfPiece(p.Record.ID, figures.LineReceived)), page.Empty())
-		for _, r := range in.Books.Removals {
-			if r.Piece == p.Record.ID && r.On.InMonth() <= in.Month.To {
-				row.Cells[3], row.Cells[6] = day(in, r.On), page.Text(r.At.Short())
-			}
+		for _, r := range in.OfPiece(p.Record.ID).Removals {
+			row.Cells[3], row.Cells[6] = day(in, r.On), page.Text(r.At.Short())
 		}
 		t.Rows = append(t.Rows, row)
 		cost, received = cost+p.BookCost, received+p.ReceivedWhenLost

@@ -150,9 +150,9 @@ func statusWords(in *report.Input, p figures.Piece) string {
 
 // removal is the record by which a piece left unsold; nil where there is none.
 func removal(in *report.Input, p figures.Piece) *ledger.Removal {
-	for i, r := range in.Books.Removals {
-		if r.Piece == p.Record.ID && r.Why == p.Status && r.On.InMonth() <= in.Month.To {
-			return &in.Books.Removals[i]
+	for _, r := range in.OfPiece(p.Record.ID).Removals {
+		if r.Why == p.Status {
+			return r
 		}
 	}
 	return nil

@@ -2,7 +2,6 @@ package piece
 
 import (
 	"fmt"
-	"slices"
 
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -14,12 +13,12 @@ import (
 // standing is where the piece stands among all sold of its kind, after shop
 // costs: in a sentence, and each of them as a point.
 func standing(in *report.Input, p figures.Piece) []page.Block {
-	kin := in.SoldOfKind(p.Record.Kind)
+	kin := in.Kin(p.Record.Kind)
 	text := amongKind(in, p, kin)
 	if text == "" {
 		return nil
 	}
-	if len(kin) < 2 {
+	if len(kin.Pieces) < 2 {
 		return []page.Block{page.Paragraph{Text: text}}
 	}
 	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{page.Paragraph{Text: text}},
@@ -28,32 +27,38 @@ func standing(in *report.Input, p figures.Piece) []page.Block {
 
 // compared is the figure a piece is compared by: an hour after shop costs, or
 // where its own hours are not written down the profit after shop costs.
-func compared(p figures.Piece) (name string, of func(figures.Piece) *money.Cents) {
+func compared(p *figures.Piece, kin *report.Kin) (name string, of func(*figures.Piece) *money.Cents,
+	all *report.Spread) {
 	if p.ProfitPerHourAfterOverhead != nil {
-		return "the hour after shop costs", func(q figures.Piece) *money.Cents { return q.ProfitPerHourAfterOverhead }
+		return "the hour after shop costs",
+			func(q *figures.Piece) *money.Cents { return q.ProfitPerHourAfterOverhead }, kin.ByHour()
 	}
-	return "profit after shop costs", func(q figures.Piece) *money.Cents { return q.ProfitAfterOverhead }
+	return "profit after shop costs",
+		func(q *figures.Piece) *money.Cents { return q.ProfitAfterOverhead }, kin.ByProfit()
 }
 
-// kindStrip shows every piece of the kind on one scale, this one marked.
-func kindStrip(in *report.Input, p figures.Piece, kin []*figures.Piece) page.Block {
-	_, of := compared(p)
-	var out page.Strip
-	var all []money.Cents
-	for _, q := range kin {
-		v := of(*q)
-		if v == nil {
-			continue
+// mostPoints is how many pieces of a kind are each a point of their own. Of more
+// those that would stand on each other are one point: a shop with thousands
+// of one kind would else draw all of them on the sheet of each.
+const mostPoints = 500
+
+// kindStrip shows the pieces of the kind on one scale, this one marked.
+func kindStrip(in *report.Input, p figures.Piece, kin *report.Kin) page.Block {
+	_, of, all := compared(&p, kin)
+	own := *of(&p)
+	out := page.Strip{Own: page.Point{At: int64(own), Label: "this one " + in.Spoken(own)},
+		Median: page.Point{At: int64(all.Median), Label: "median"}}
+	if len(all.Sorted) > mostPoints {
+		for _, c := range all.Thinned(mostPoints) {
+			out.Points = append(out.Points, int64(c))
 		}
-		all = append(all, *v)
-		if q.Record.ID == p.Record.ID {
-			out.Own = page.Point{At: int64(*v), Label: "this one " + in.Spoken(*v)}
-			continue
+	} else {
+		for _, q := range kin.Pieces {
+			if v := of(q); v != nil && q.Record.ID != p.Record.ID {
+				out.Points = append(out.Points, int64(*v))
+			}
 		}
-		out.Points = append(out.Points, int64(*v))
 	}
-	middle, _ := money.Median(all)
-	out.Median = page.Point{At: int64(middle), Label: "median"}
 	if target := in.Settings().TargetHourly; target > 0 && p.ProfitPerHourAfterOverhead != nil {
 		out.Target = page.Point{At: int64(target), Label: "wanted " + in.Spoken(target)}
 	}
@@ -62,27 +67,16 @@ func kindStrip(in *report.Input, p figures.Piece, kin []*figures.Piece) page.Blo
 
 // amongKind places the piece among all sold of its kind up to the period's end;
 // blank for one that is not sold.
-func amongKind(in *report.Input, p figures.Piece, kin []*figures.Piece) string {
+func amongKind(in *report.Input, p figures.Piece, kin *report.Kin) string {
 	if p.Status != "sold" || p.Profit == nil {
 		return ""
 	}
-	name, of := compared(p)
-	var all []money.Cents
-	better, first := 0, p.SoldOn.InMonth()
-	for _, q := range kin {
-		if v := of(*q); v != nil {
-			all, first = append(all, *v), min(first, q.SoldOn.InMonth())
-			if *v > *of(p) {
-				better++
-			}
-		}
-	}
-	if len(all) < 2 {
+	name, of, all := compared(&p, kin)
+	if len(all.Sorted) < 2 {
 		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to compare it with."
 	}
-	middle, _ := money.Median(all)
-	return fmt.Sprintf("Of the %d of kind %s sold since %s it is %s by %s: %s (median %s, range %s to %s).", len(all),
-		p.Record.Kind, first.Name(), words.Ordinal(better+1), name, in.Spoken(*of(p)), in.Spoken(middle),
-		in.Spoken(slices.Min(all)),
-		in.Spoken(slices.Max(all)))
+	own := *of(&p)
+	return fmt.Sprintf("Of the %d of kind %s sold since %s it is %s by %s: %s (median %s, range %s to %s).",
+		len(all.Sorted), p.Record.Kind, all.First.Name(), words.Ordinal(all.Above(own)+1), name, in.Spoken(own),
+		in.Spoken(all.Median), in.Spoken(all.Sorted[0]), in.Spoken(all.Sorted[len(all.Sorted)-1]))
 }

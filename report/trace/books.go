@@ -221,9 +221,9 @@ func (o *opener) rates(t *ledgerTable, piece string) []figures.HoursRecord {
 		return nil
 	}
 	x := figures.Ratio{Piece: *p}
-	for i, h := range o.in.Books.Hours {
-		if i < len(o.in.HoursByPiece) && o.in.HoursByPiece[i][piece] != nil && h.On.InMonth() <= o.in.Month.To {
-			x.Hours = append(x.Hours, figures.HoursRecord{On: h.On, Task: h.Task, Hours: o.in.HoursByPiece[i][piece], At: h.At})
+	for _, h := range o.in.OfPiece(piece).Hours {
+		if h.Part != nil {
+			x.Hours = append(x.Hours, figures.HoursRecord{On: h.On, Task: h.Task, Hours: h.Part, At: h.At})
 		}
 	}
 	slices.SortStableFunc(x.Hours, func(a, b figures.HoursRecord) int { return a.On.Compare(b.On) })

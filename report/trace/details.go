@@ -24,7 +24,7 @@ import (
 // shared total is one row, which opens where another figure has its parts in
 // the file too; else they stand in that month's own file.
 func Open(in report.Input, d *page.Document) {
-	o := &opener{in: &in, pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
+	o := &opener{in: &in, stock: stockOf(&in), pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
 		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
 		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}}
 	for i := range in.Postings {
@@ -78,6 +78,7 @@ func (o *opener) add(d page.Detail) {
 // opener makes details of what cells ask for, each once.
 type opener struct {
 	in               *report.Input
+	stock            *stock
 	pieces, supplies map[string][]*ledger.Posting
 	months           map[calendar.Month][]*ledger.Posting
 	known            map[page.Ref]bool

@@ -153,7 +153,7 @@ func (o *opener) whole(s *ledger.Shared) page.Detail {
 	if len(s.Drawn) > 0 {
 		t := page.Table{Caption: "Taken, oldest first", Columns: []page.Column{{Head: "What", Weight: 1},
 			{Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
-		t.Rows = drawnRows(o.in, s)[1:]
+		t.Rows = o.stock.drawnRows(s)[1:]
 		d.Blocks = append(d.Blocks, t)
 	} else if len(s.Source) > 0 {
 		d.Blocks = append(d.Blocks, page.Paragraph{Text: "Record: " + words.AllSources(s.Source) + "."})

@@ -146,7 +146,7 @@ func fromTo(p ledger.Posting) string { return accountWords[p.From] + " → " + a
 // drawnFrom tells, of each shared supply cost in the postings, which purchases it
 // was drawn from.
 func drawnFrom(in *report.Input, groups []Group) []page.Block {
-	seen := map[*ledger.Shared]bool{}
+	seen, from := map[*ledger.Shared]bool{}, stockOf(in)
 	t := page.Table{Columns: []page.Column{{Head: "Taken, oldest first", Weight: 1},
 		{Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
 	for _, g := range groups {
@@ -155,7 +155,7 @@ func drawnFrom(in *report.Input, groups []Group) []page.Block {
 				continue
 			}
 			seen[p.Of] = true
-			t.Rows = append(t.Rows, drawnRows(in, p.Of)...)
+			t.Rows = append(t.Rows, from.drawnRows(p.Of)...)
 		}
 	}
 	if len(t.Rows) == 0 {
@@ -164,9 +164,34 @@ func drawnFrom(in *report.Input, groups []Group) []page.Block {
 	return []page.Block{t}
 }
 
+// stock says how what is drawn from the shelf came there, and in what.
+type stock struct {
+	in        *report.Input
+	came      map[fault.Place]string
+	container map[string]string
+}
+
+func stockOf(in *report.Input) *stock {
+	out := &stock{in: in, came: map[fault.Place]string{}, container: map[string]string{}}
+	for i := range in.Books.Openings {
+		out.came[in.Books.Openings[i].At] = "there on"
+	}
+	for i := range in.Books.Purchases {
+		out.came[in.Books.Purchases[i].At] = "bought"
+	}
+	for i := range in.Books.Supplies {
+		s := &in.Books.Supplies[i]
+		out.container[s.Name] = s.Container
+	}
+	return out
+}
+
 // drawnRows are a line for each purchase: what was taken of it, and its cost.
-func drawnRows(in *report.Input, s *ledger.Shared) []page.Row {
-	container := containerOf(in, s.Supply)
+func (x *stock) drawnRows(s *ledger.Shared) []page.Row {
+	container, known := x.container[s.Supply]
+	if !known {
+		container = "container"
+	}
 	when := s.Month.Name()
 	if s.Opened != 0 && s.Opened != s.Month {
 		when = s.Opened.Name() + " to " + when
@@ -174,37 +199,13 @@ func drawnRows(in *report.Input, s *ledger.Shared) []page.Row {
 	rows := []page.Row{page.Styled(page.Group, page.Text(s.Supply+", "+when))}
 	for _, d := range s.Drawn {
 		text := fmt.Sprintf("%s of %s × %s %s %s for %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container,
-			came(in, d.At), in.Day(d.On), d.Cost.Grouped())
+			cmp.Or(x.came[d.At], "found by the count of"), x.in.Day(d.On), d.Cost.Grouped())
 		rows = append(rows, page.Line(page.Text(text), cells.Money(d.Cents), page.Text(words.Sources([]fault.Place{d.At}))))
 	}
 	if len(s.Drawn) > 1 {
 		rows = append(rows, page.Styled(page.Subtotal, page.Text("together"), page.FullMoney(int64(s.Total))))
 	}
 	return rows
-}
-
-// came says how what stands on the shelf came there.
-func came(in *report.Input, at fault.Place) string {
-	for _, p := range in.Books.Purchases {
-		if p.At == at {
-			return "bought"
-		}
-	}
-	for _, o := range in.Books.Openings {
-		if o.At == at {
-			return "there on"
-		}
-	}
-	return "found by the count of"
-}
-
-func containerOf(in *report.Input, supply string) string {
-	for _, s := range in.Books.Supplies {
-		if s.Name == supply {
-			return s.Container
-		}
-	}
-	return "container"
 }
 
 // Ratio is a figure that is no sum: what it is worked out of, each part with
