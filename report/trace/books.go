@@ -88,7 +88,7 @@ func (t *ledgerTable) take(postings []ledger.Posting) {
 
 // line adds a line with its postings; one that has none is left out.
 func (t *ledgerTable) line(name string, s report.Sum, indent int) {
-	t.postings(name, t.o.under(s), s, indent)
+	t.postings(name, t.o.listed(s), s, indent)
 }
 
 // postings adds a line of postings. One alone is the line itself.
@@ -109,7 +109,7 @@ func (t *ledgerTable) postings(name string, postings []ledger.Posting, of page.R
 // sum adds a line that others are added up to. It is dropped where no figure
 // opens to it.
 func (t *ledgerTable) sum(name string, s report.Sum) {
-	t.head(name, total(t.o.under(s)), s, 0)
+	t.head(name, t.o.total(s), s, 0)
 	t.o.sums[s] = true
 }
 
@@ -156,7 +156,7 @@ func (o *opener) pieceBook(piece string) page.Detail {
 		case line.Sum != nil:
 			t.sum(name, s)
 		case line.Again:
-			if total(o.under(s)) != 0 {
+			if o.total(s) != 0 {
 				t.sum(name, s)
 			}
 		default:
@@ -190,7 +190,7 @@ func (o *opener) piecesSupplies(t *ledgerTable, s report.Sum) {
 func (o *opener) parts(t *ledgerTable, s report.Sum, named func(ledger.Posting) string,
 	print func(name string, mine []ledger.Posting)) {
 	by := map[string][]ledger.Posting{}
-	for _, p := range o.under(s) {
+	for _, p := range o.listed(s) {
 		by[named(p)] = append(by[named(p)], p)
 	}
 	if len(by) == 0 {
@@ -209,7 +209,7 @@ func (o *opener) bookCost(t *ledgerTable, s report.Sum) {
 	t.sum(name, s)
 	before := s
 	before.To = o.in.Month.From - 1
-	if n := len(o.under(before)); n > 0 && n < len(o.under(s)) {
+	if n := o.count(before); n > 0 && n < o.count(s) {
 		t.sum(name+" at the end of "+before.To.Name(), before)
 	}
 }
@@ -257,7 +257,7 @@ func (o *opener) monthBook(s report.Sum) page.Detail {
 		case line.Sum != nil:
 			t.sum(name, part)
 		case line.Again:
-			if total(o.under(part)) != 0 {
+			if o.total(part) != 0 {
 				t.sum(name, part)
 			}
 		default:
@@ -291,7 +291,7 @@ func (o *opener) supplyBook(s report.Sum) page.Detail {
 		figures.LineClosing} {
 		part, name := s, words.Label(s.Of, id)
 		part.ID = id
-		postings := o.under(part)
+		postings := o.listed(part)
 		switch {
 		case id == figures.LineClosing:
 			t.sum(name, part)

@@ -24,7 +24,8 @@ import (
 // shared total is one row, which opens where another figure has its parts in
 // the file too; else they stand in that month's own file.
 func Open(in report.Input, d *page.Document) {
-	o := &opener{in: &in, stock: stockOf(&in), pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
+	o := &opener{in: &in, stock: stockOf(&in),
+		pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
 		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
 		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}}
 	for i := range in.Postings {
@@ -164,7 +165,7 @@ func (o *opener) settledSum(s report.Sum) page.Ref {
 	}
 	life := s
 	life.From, life.To = 0, o.in.Month.To
-	if len(o.under(s)) != len(o.under(life)) {
+	if o.count(s) != o.count(life) {
 		return s
 	}
 	return life

@@ -126,7 +126,7 @@ func (o *opener) cost(p ledger.Posting) page.Ref {
 	if p.How.Method == ledger.BookCostBefore {
 		of.To--
 	}
-	if total(o.under(of)) != p.Cents {
+	if o.total(of) != p.Cents {
 		return nil
 	}
 	return of

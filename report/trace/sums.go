@@ -1,10 +1,12 @@
 package trace
 
 import (
+	"iter"
 	"maps"
 	"slices"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -31,7 +33,7 @@ func (o *opener) sum(s report.Sum) page.Detail {
 	case line.ByGroup && s.Subject == "":
 		d = o.byGroup(s)
 	default:
-		d = o.list("", o.under(s))
+		d = o.list("", o.listed(s))
 	}
 	d.Title = sumTitle(s, line)
 	return d
@@ -64,50 +66,81 @@ func sumTitle(s report.Sum, line *figures.Line) string {
 }
 
 // under are the postings under a line, each with the cents it adds.
-func (o *opener) under(s report.Sum) []ledger.Posting {
+func (o *opener) under(s report.Sum) iter.Seq2[*ledger.Posting, money.Cents] {
 	line := figures.Find(s.Of, s.ID)
 	leaves := figures.Leaves(s.Of, s.ID)
-	var out []ledger.Posting
-	o.each(s, func(p *ledger.Posting) {
-		if !line.Covers(p.Month, s.From, s.To) || s.Supply != "" && p.Supply != s.Supply ||
-			line.ByGroup && s.Subject != "" && p.Group != s.Subject {
-			return
-		}
-		var cents money.Cents
-		for _, leaf := range leaves {
-			sign := money.Cents(leaf.Sign * leaf.Line.Sign(p))
-			if sign != 0 && (leaf.ID != figures.LineUnfinished || o.in.Unfinished(p.Piece, s.To)) {
-				cents += sign * p.Cents
+	return func(yield func(*ledger.Posting, money.Cents) bool) {
+		for p := range o.of(s, line) {
+			if !line.Covers(p.Month, s.From, s.To) || s.Supply != "" && p.Supply != s.Supply ||
+				line.ByGroup && s.Subject != "" && p.Group != s.Subject {
+				continue
+			}
+			var cents money.Cents
+			for _, leaf := range leaves {
+				sign := money.Cents(leaf.Sign * leaf.Line.Sign(p))
+				if sign != 0 && (leaf.ID != figures.LineUnfinished || o.in.Unfinished(p.Piece, s.To)) {
+					cents += sign * p.Cents
+				}
+			}
+			if cents != 0 && !yield(p, cents) {
+				return
 			}
 		}
-		if cents != 0 {
-			mine := *p
-			mine.Cents = cents
-			out = append(out, mine)
-		}
-	})
+	}
+}
+
+// listed are the postings under a line, with the cents they add as theirs.
+func (o *opener) listed(s report.Sum) []ledger.Posting {
+	var out []ledger.Posting
+	for p, cents := range o.under(s) {
+		out = append(out, with(p, cents))
+	}
 	return out
 }
 
-// each visits the postings that a line's subject and months may have under it.
-func (o *opener) each(s report.Sum, visit func(*ledger.Posting)) {
-	list := o.supplies[s.Subject]
-	if s.Of == figures.OfPiece {
-		list = o.pieces[s.Subject]
+// with is a posting with the cents it adds as its own.
+func with(p *ledger.Posting, cents money.Cents) ledger.Posting {
+	out := *p
+	out.Cents = cents
+	return out
+}
+
+// total is what a line comes to.
+func (o *opener) total(s report.Sum) money.Cents {
+	var sum money.Cents
+	for _, cents := range o.under(s) {
+		sum += cents
 	}
-	if s.Of&(figures.OfPiece|figures.OfShelf) != 0 {
-		for _, p := range list {
-			visit(p)
-		}
-		return
+	return sum
+}
+
+// count is how many postings are under a line.
+func (o *opener) count(s report.Sum) int {
+	n := 0
+	for range o.under(s) {
+		n++
 	}
-	line := figures.Find(s.Of, s.ID)
-	for _, m := range slices.Sorted(maps.Keys(o.months)) {
-		if !line.Covers(m, s.From, s.To) {
-			continue
-		}
-		for _, p := range o.months[m] {
-			visit(p)
+	return n
+}
+
+// of are the postings that a line's subject and months may have under it.
+func (o *opener) of(s report.Sum, line *figures.Line) iter.Seq[*ledger.Posting] {
+	switch {
+	case s.Of == figures.OfPiece:
+		return slices.Values(o.pieces[s.Subject])
+	case s.Of == figures.OfShelf:
+		return slices.Values(o.supplies[s.Subject])
+	}
+	return func(yield func(*ledger.Posting) bool) {
+		for _, m := range slices.Sorted(maps.Keys(o.months)) {
+			if !line.Covers(m, s.From, s.To) {
+				continue
+			}
+			for _, p := range o.months[m] {
+				if !yield(p) {
+					return
+				}
+			}
 		}
 	}
 }
@@ -123,7 +156,7 @@ func (o *opener) added(s report.Sum, line *figures.Line) page.Detail {
 	for _, a := range line.Sum {
 		part := s
 		part.ID = a.ID
-		x := report.Term{Label: words.Label(s.Of, a.ID), Cents: total(o.under(part)), Of: part}
+		x := report.Term{Label: words.Label(s.Of, a.ID), Cents: o.total(part), Of: part}
 		if a.Less {
 			x.Cents = -x.Cents
 		}
@@ -138,24 +171,28 @@ func (o *opener) byMonth(s report.Sum) page.Detail {
 	for m := s.From; m <= s.To; m++ {
 		part := s
 		part.From, part.To = m, m
-		terms = append(terms, report.Term{Label: m.Name(), Cents: total(o.under(part)), Of: part})
+		terms = append(terms, report.Term{Label: m.Name(), Cents: o.total(part), Of: part})
 	}
 	return termsOf(terms)
 }
 
 // byGroup is the groups of expenses.
 func (o *opener) byGroup(s report.Sum) page.Detail {
-	groups := map[string][]ledger.Posting{}
-	for _, p := range o.under(s) {
-		groups[p.Group] = append(groups[p.Group], p)
+	groups := map[string]money.Cents{}
+	var without []ledger.Posting
+	for p, cents := range o.under(s) {
+		groups[p.Group] += cents
+		if p.Group == "" {
+			without = append(without, with(p, cents))
+		}
 	}
 	var terms []report.Term
 	for _, g := range slices.Sorted(maps.Keys(groups)) {
 		part := s
 		part.Subject = g
-		x := report.Term{Label: words.GroupLabel(g), Cents: total(groups[g]), Of: part}
+		x := report.Term{Label: words.GroupLabel(g), Cents: groups[g], Of: part}
 		if g == "" {
-			x.Of = &report.Listed{Title: sumTitle(part, figures.Find(s.Of, s.ID)), Postings: groups[g]}
+			x.Of = &report.Listed{Title: sumTitle(part, figures.Find(s.Of, s.ID)), Postings: without}
 		}
 		terms = append(terms, x)
 	}
@@ -169,8 +206,8 @@ func (o *opener) held(s report.Sum) page.Detail {
 		end = s.From - 1
 	}
 	held := map[string]money.Cents{}
-	for _, p := range o.under(s) {
-		held[p.Piece] += p.Cents
+	for p, cents := range o.under(s) {
+		held[p.Piece] += cents
 	}
 	var terms []report.Term
 	for _, id := range slices.Sorted(maps.Keys(held)) {
@@ -179,7 +216,7 @@ func (o *opener) held(s report.Sum) page.Detail {
 		}
 		x := report.Term{Label: id, Cents: held[id], Link: report.SheetAnchor(id)}
 		of := report.Sum{Of: figures.OfPiece, ID: figures.LineBookCost, Subject: id, To: end}
-		if end >= o.in.Month.From-1 && total(o.under(of)) == held[id] {
+		if end >= o.in.Month.From-1 && o.total(of) == held[id] {
 			x.Of = of
 		}
 		terms = append(terms, x)
@@ -195,37 +232,42 @@ func (o *opener) balance(s report.Sum) page.Detail {
 		end = s.From - 1
 		s.ID, s.From, s.To = figures.LineClosing, 0, end
 	}
-	all := o.under(s)
-	if len(all) == 0 {
+	var last calendar.Month
+	for p := range o.under(s) {
+		last = p.Month
+	}
+	if last == 0 {
 		return termsOf(nil)
 	}
-	if last := all[len(all)-1].Month; end != o.in.Month.To {
+	if end != o.in.Month.To {
 		end, from = last, last
 	}
-	var now, before []ledger.Posting
-	for _, p := range all {
+	var now []ledger.Posting
+	earlier := s
+	earlier.From, earlier.To = 0, 0
+	var before money.Cents
+	for p, cents := range o.under(s) {
 		if p.Month >= from {
-			now = append(now, p)
-		} else {
-			before = append(before, p)
+			now = append(now, with(p, cents))
+			continue
 		}
+		earlier.To = p.Month
+		before += cents
 	}
 	name := words.Capital(words.Figure(s.ID)) + " in " + words.Months(from, end)
 	came := &report.Listed{Title: name, Postings: now}
-	if len(before) == 0 {
+	if earlier.To == 0 {
 		return o.list("", now)
 	}
-	earlier := s
-	earlier.From, earlier.To = 0, before[len(before)-1].Month
-	return termsOf([]report.Term{{Label: "At the end of " + earlier.To.Name(), Cents: total(before), Of: earlier},
+	return termsOf([]report.Term{{Label: "At the end of " + earlier.To.Name(), Cents: before, Of: earlier},
 		{Label: "In " + words.Months(from, end), Cents: total(now), Of: came}})
 }
 
 // bySupply is what supplies put into pieces, supply by supply.
 func (o *opener) bySupply(s report.Sum) page.Detail {
 	sums := map[string]money.Cents{}
-	for _, p := range o.under(s) {
-		sums[p.Supply] += p.Cents
+	for p, cents := range o.under(s) {
+		sums[p.Supply] += cents
 	}
 	var terms []report.Term
 	for _, name := range slices.Sorted(maps.Keys(sums)) {
