@@ -40,7 +40,7 @@ func compared(p *figures.Piece, kin *report.Kin) (name string, of func(*figures.
 // mostPoints is how many pieces of a kind are each a point of their own. Of more
 // those that would stand on each other are one point: a shop with thousands
 // of one kind would else draw all of them on the sheet of each.
-const mostPoints = 500
+const mostPoints = 150
 
 // kindStrip shows the pieces of the kind on one scale, this one marked.
 func kindStrip(in *report.Input, p figures.Piece, kin *report.Kin) page.Block {
