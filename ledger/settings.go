@@ -29,6 +29,7 @@ type Settings struct {
 	Columns      map[string]map[string]string // table -> the owner's header -> column
 	Year         int                          // of days written without one; 0: not set
 	ReadStruck   bool                         // crossed_out = "read": what is crossed out counts too
+	KindFromName bool                         // kind_from = "piece": a piece without a kind has that of its name
 	Names        map[string]string            // a misspelling -> the piece, lot, set or supply meant
 	Items        map[string]string            // words on a slip -> supply
 }

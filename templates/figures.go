@@ -2,6 +2,7 @@ package templates
 
 import (
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 	"strings"
@@ -97,11 +98,13 @@ func (s *Set) loadData() error {
 func (s *Set) loadAreas() error {
 	var raw struct {
 		Source string            `toml:"source"`
+		Kinds  []string          `toml:"kinds"`
 		SqFt   map[string]string `toml:"sq_ft"`
 	}
 	if _, err := toml.DecodeFS(files, "data/areas.toml", &raw); err != nil {
 		return err
 	}
+	s.Kinds = append(raw.Kinds, slices.Sorted(maps.Keys(raw.SqFt))...)
 	for kind, text := range raw.SqFt {
 		area, err := exact(text)
 		if err != nil {

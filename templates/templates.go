@@ -23,6 +23,7 @@ var files embed.FS
 type Set struct {
 	Tables    []Table // in the order of the starter workbook
 	Areas     []TypicalArea
+	Kinds     []string // of furniture, those with a usual area too
 	Groups    []SupplyGroup
 	PerUnit   PerUnit
 	Mileage   []MileageRate    // by date

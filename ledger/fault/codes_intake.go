@@ -51,6 +51,8 @@ const (
 	CodeLinesOfWords    Code = "lines-of-words"
 	CodeSupplyBySlip    Code = "supply-by-slip"
 	CodeSlipUnplaced    Code = "slip-unplaced"
+	CodeKindFromName    Code = "kind-from-name"
+	CodeKindNotInName   Code = "kind-not-in-name"
 
 	// Settings.
 	CodeSettingsNotRead Code = "settings-not-read"
@@ -184,6 +186,8 @@ var IntakeCodes = map[Code]string{
 	CodeLinesOfWords:    "a sheet holds lines of words, which are no rows of a table",
 	CodeSupplyBySlip:    "a supply that is in no table was made of the words of a slip (note, reported once for a sheet)",
 	CodeSlipUnplaced:    "lines of a list of receipts name no supply and no piece, so they are in no figure (note)",
+	CodeKindFromName:    "kinds were read from the names of pieces (note, reported once for a sheet)",
+	CodeKindNotInName:   "a piece's name does not end with the one kind it is (reported once for a sheet)",
 	CodeNameOtherwise:   "a name in other words' order or signs was read as the one there is (note)",
 	CodeChannelDirect:   "a sale without a channel was read as direct (note, reported once for a sheet)",
 	CodeYearDoubtful:    "a day without a year may be of the year before or after the sheet's month",

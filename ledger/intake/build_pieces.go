@@ -88,7 +88,7 @@ func (r *reading) emptyLots() {
 
 // pieceRow reads a row of Pieces without its own sale and hours.
 func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece {
-	p := ledger.Piece{At: rec.At, ID: rec.Words("piece"), Kind: rec.Words("kind"), Description: rec.Words("description"),
+	p := ledger.Piece{At: rec.At, ID: rec.Words("piece"), Kind: rec.kind(), Description: rec.Words("description"),
 		How: ledger.How(rec.Choice("how")), GotOn: rec.Date("got_on"), From: rec.Words("from"),
 		TaxPaid: rec.Money("tax_paid"), Pickup: rec.Money("pickup"), Lot: rec.lot("lot"), Worth: rec.Worth(),
 		Area: rec.Unitted("area", measure.ReadArea), StartedOn: rec.Date("started_on"), FinishedOn: rec.Date("finished_on"),

@@ -37,6 +37,7 @@ type names struct {
 	nearest   map[string]string   // suggestions made so far, by what and name
 	kinds     map[string][]string // pieces by kind, once it is asked
 	called    map[string]string   // pieces by what else they are called, once it is asked
+	allKinds  []string            // of furniture, once they are asked
 }
 
 // exampleKey is a table and what its row still marked as an example begins with.
@@ -143,8 +144,7 @@ func (rec *record) refer(field, name, what string, space map[string]*owner, code
 	case o == nil && rec.dependsOn(field, strings.ToLower(table), table):
 		return nil
 	case o == nil:
-		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), rec.fixForUnknown(name, what, space,
-			code, table))
+		rec.unknown(field, name, what, space, code, table)
 		return nil
 	case o.refused:
 		rec.dependsOnRefused(field, what+" "+values.Fold(name), o)
@@ -184,22 +184,19 @@ var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots
 	"schedule": "Schedules"}
 
 // fixForUnknown says what to type for a name that is unknown: the nearest there is,
-// the one piece of that kind, or a line of its own.
+// the one piece of that kind; empty where there is nothing to say but that it is in no
+// table.
 func (rec *record) fixForUnknown(name, what string, space map[string]*owner, code fault.Code, table string) string {
 	if at, is := rec.r.asExamples[exampleKey(strings.ToLower(table), name)]; is {
 		return fmt.Sprintf("Its row in %s is still marked as an example, which is not read. Delete %q in %s.", table,
 			templates.ExamplePrefix, at)
 	}
-	fix := fmt.Sprintf("Put it into %s, or type a name that is there.", table)
 	if code == fault.CodePieceUnknown && rec.r.otherNames(space)[values.Fold(name)] == "" {
 		if of := rec.r.piecesOfKind(name); len(of) == 1 {
 			return fmt.Sprintf("The one %s is %s: type that. Pieces are named by what stands under Piece in Pieces.",
 				strings.TrimSpace(name), of[0])
 		} else if len(of) > 1 {
 			return fmt.Sprintf("Type which one: %s. Pieces are named by what stands under Piece in Pieces.", upToFive(of))
-		}
-		if strings.ContainsAny(strings.TrimSpace(name), " &/") {
-			fix += " If it is several pieces, separate them with a semicolon, as in P1; P2."
 		}
 	}
 	if piece := rec.r.otherNames(space)[values.Fold(name)]; piece != "" && code == fault.CodePieceUnknown &&
@@ -223,20 +220,19 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 	case near != "" && isMisspelt(name, near) &&
 		rec.r.lines.Propose("names", settings.NameLine(name, near), rec.Place(rec.fieldOf(table))):
 		line := settings.NameLine(name, near)
-		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s under [names] of settings.toml; if it is another, put %s "+
+		return fmt.Sprintf("The nearest is %s. Type that, or put %s under [names] of settings.toml; if it is another, "+
+			"put %s "+
 			"into %s.", near, line, name, table)
 	case sameNumber(name, only) != "":
-		fix = fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the "+
+		return fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the "+
 			"column as text "+
 			"so that it stays.", near)
 	case samePadded(name, only) != "":
-		fix = fmt.Sprintf("%s is there: type that, so that all lines spell it alike.", near)
+		return fmt.Sprintf("%s is there: type that, so that all lines spell it alike.", near)
 	case near != "":
-		fix = fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
-	case len(rec.r.names.nearest) >= suggestionsMax:
-		fix += " So many names are unknown that the nearest are no longer looked for; perhaps a whole column is another one."
+		return fmt.Sprintf("The nearest is %s. Type that, or put %s into %s.", near, name, table)
 	}
-	return fix
+	return ""
 }
 
 // upToFive is up to five of a list.

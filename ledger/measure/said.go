@@ -57,6 +57,9 @@ var (
 	noCents     = regexp.MustCompile(`[,.] ?[-–—]{1,2}$`)
 	wordsAfter  = regexp.MustCompile(`^([^\pL(]*\d[\d.,]*)(?: ?[-–,]? ?\(([^()]*)\)| ?[-–—,] (.+)| (.+))$`)
 	lettersOnly = regexp.MustCompile(`^[\pL][\pL\pM '’/&.,:-]*$`)
+	// moneyPictures are pictures that people put beside an amount on a phone and that say
+	// no more than a currency's sign: money, a party, a thumb up, a tick in a box.
+	moneyPictures = regexp.MustCompile(`[\x{1F4B0}-\x{1F4B8}\x{1F911}\x{1F389}\x{1F38A}\x{1F44D}\x{2705}]\x{FE0F}?`)
 	freeOnly    = regexp.MustCompile(`^[^\d]*$|^0 ?\(free\)$`)
 )
 
@@ -71,7 +74,7 @@ var changingWords = strings.Fields(`each ea apiece per unit tax vat gst deposit 
 // dollars`, `60,-`, `12.50-`, `free - neighbor`, `2 @ 12.50`, `3 for $10`, `$95
 // cash`. ok is false where it could mean anything else.
 func MoneyAsSaid(text string, style Style) (said SaidMoney, ok bool) {
-	text = plainBlanks(text)
+	text = strings.TrimSpace(moneyPictures.ReplaceAllString(plainBlanks(text), ""))
 	switch {
 	case text == "":
 		return said, false

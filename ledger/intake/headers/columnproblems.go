@@ -137,7 +137,7 @@ func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
 		return
 	}
 	for _, name := range columns.Needed(t) {
-		if _, there := b.Columns[name]; !there && !t.Field(name).ColumnMayBeMissing {
+		if _, there := b.Columns[name]; !there && !t.Field(name).ColumnMayBeMissing && !r.kindInNames(t, name) {
 			f := t.Field(name)
 			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
 				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", b.heading(f),
@@ -213,6 +213,9 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 			return columns.HasWord(h, columns.MoneyWords)
 		}) {
 		return r.gridFix(b, f, could)
+	}
+	if line := r.kindLine(s, at, b, f); line != "" {
+		add += line
 	}
 	switch {
 	case len(could) == 0:

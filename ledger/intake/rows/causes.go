@@ -24,6 +24,8 @@ type causeKey struct {
 type Cause struct {
 	First fault.Problem
 	Rows  []int
+	texts []string // what stands in the first cells, with their rows
+	shown int      // of how many cells
 	Cells int
 	Cents int64 // of a note
 	say   func(s *Cause) (why, fix string)
@@ -43,6 +45,11 @@ func (r *Reader) add(rec *Row, field, about string, p fault.Problem, say func(s 
 		s.First = p
 	}
 	s.Cells++
+	if text := fmt.Sprintf("%s (row %d)", fault.Quoted(p.Found), rec.At.Row); slices.Contains(s.texts, text) {
+		s.shown++
+	} else if len(s.texts) < textsMost {
+		s.texts, s.shown = append(s.texts, text), s.shown+1
+	}
 	if n := len(s.Rows); n == 0 || s.Rows[n-1] != rec.At.Row {
 		s.Rows = append(s.Rows, rec.At.Row)
 	}
@@ -106,6 +113,18 @@ func (s *Cause) More() string {
 	}
 	return fmt.Sprintf(" %d more %s of this sheet %s like it (%s).", n, fault.Plural(n, "cell", "cells"),
 		fault.Plural(n, "is", "are"), RowList(s.Rows))
+}
+
+// textsMost is how many cells' texts a message lists.
+const textsMost = 5
+
+// Listed are the first cells of a cause: "oak" (row 2), "pine" (row 3) and 3 more.
+func (s *Cause) Listed() string {
+	text := strings.Join(s.texts, ", ")
+	if n := s.Cells - s.shown; n > 0 {
+		text += fmt.Sprintf(" and %d more (%s)", n, RowList(s.Rows))
+	}
+	return text
 }
 
 // runsMost is how many runs of rows a message lists.

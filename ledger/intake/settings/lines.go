@@ -17,7 +17,7 @@ var (
 
 // textSettings are the settings that hold words.
 var textSettings = []string{"shop", "currency", "units", "dates", "paper", "overhead_by", "coverage", "tax_supplies",
-	"tax_stock", "crossed_out", "in_service"}
+	"tax_stock", "crossed_out", "kind_from", "in_service"}
 
 // lineFix is a line of settings.toml as it stands, and what to type for it:
 // words in quotation marks, a number without a currency sign or a comma.

@@ -56,6 +56,7 @@ var settingsKeys = []setting{
 	{"receipts_over", takeMoney(func(s *ledger.Settings, c money.Cents) { s.ReceiptsOver = c })},
 	{"year", takeYear},
 	{"crossed_out", oneOf([]string{"left out", "read"}, func(s *ledger.Settings, v string) { s.ReadStruck = v == "read" })},
+	{"kind_from", oneOf([]string{"kind", "piece"}, func(s *ledger.Settings, v string) { s.KindFromName = v == "piece" })},
 	{"mileage", takeMileage},
 	{"vehicle", takeVehicle},
 	{"home", takeHome},

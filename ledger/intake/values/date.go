@@ -20,6 +20,7 @@ import (
 //	3/9/2026, 3-9-26, 3.9.26          month first or day first, as settings.toml says
 //	9 March 2026, 9th Mar. 26         day and month's name
 //	March 9, 2026                     month's name and day
+//	Mon Mar 9, 2026                   the same with its day of the week
 //
 // A year of two digits is of this century up to 49; from 50 on it could be of
 // either, and would be far from any shop's records in both, so its four digits
@@ -31,6 +32,7 @@ var (
 	dayWord    = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)?[ -]([A-Za-z]+)\.?,?[ -](\d{4}|\d{2})$`)
 	wordDay    = regexp.MustCompile(`^([A-Za-z]+)\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4}|\d{2})$`)
 	serialDay  = regexp.MustCompile(`^(\d{1,7})(?:\.\d+)?$`)
+	weekday    = regexp.MustCompile(`(?i)^(sun|mon|tue|wed|thu|fri|sat)[a-z]{0,6}\.?,? (.+)$`)
 	yearAlone  = regexp.MustCompile(`^\d{4}$`)
 	// noYear is a date of two parts only.
 	noYear = regexp.MustCompile(`(?i)^(?:\d{1,4}[-/.]\d{1,2}|[a-z]{3,9}\.? \d{1,4}|\d{1,2}[ -][a-z]{3,9})$`)
@@ -81,6 +83,9 @@ func Date(c sheets.Cell, dayFirst bool) (calendar.Date, Order, *measure.Refusal)
 		return eitherOrder(p[1], p[2], p[3], dayFirst)
 	}
 	y, m, d := dateParts(text)
+	if p := weekday.FindStringSubmatch(text); p != nil && m == "" {
+		return onWeekday(p[1], p[2])
+	}
 	switch {
 	case m == "" && yearAlone.MatchString(text):
 		return calendar.Date{}, NoOrder, yearOnly()
@@ -90,6 +95,23 @@ func Date(c sheets.Cell, dayFirst bool) (calendar.Date, Order, *measure.Refusal)
 		return calendar.Date{}, NoOrder, dateRefusal(fault.CodeDateNotRead, "This is not a date.")
 	}
 	date, refusal := theDay(y, m, d)
+	return date, NoOrder, refusal
+}
+
+// onWeekday reads a date that says its order itself, and refuses one that falls on
+// another day of the week than the one before it.
+func onWeekday(day, text string) (calendar.Date, Order, *measure.Refusal) {
+	y, m, d := dateParts(text)
+	if m == "" {
+		return calendar.Date{}, NoOrder, dateRefusal(fault.CodeDateNotRead, "This is not a date.")
+	}
+	date, refusal := theDay(y, m, d)
+	if refusal == nil {
+		is := date.Time().Weekday().String()
+		if !strings.EqualFold(is[:3], day) {
+			refusal = dateRefusal(fault.CodeDateNotRead, fmt.Sprintf("This day is a %s.", is))
+		}
+	}
 	return date, NoOrder, refusal
 }
 

@@ -1,0 +1,41 @@
+package headers
+
+import (
+	"fmt"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
+	"piecebook/ledger/intake/sheets"
+	"piecebook/ledger/intake/values"
+	"piecebook/templates"
+)
+
+// kindInNames says that a column is that of the kind and not needed, since the pieces
+// have their kinds from their names.
+func (r *Reader) kindInNames(t *templates.Table, name string) bool {
+	return t.Name == "pieces" && name == "kind" && r.settings.KindFromName
+}
+
+// kindLine proposes that pieces have their kind from their names, where the column is
+// missing and more than half of the names end with one; empty for others.
+func (r *Reader) kindLine(s *sheets.Sheet, at fault.Place, b *Block, f *templates.Field) string {
+	const line = `kind_from = "piece"`
+	name, there := b.Columns["piece"]
+	if !there || b.Table.Name != "pieces" || f.Name != "kind" {
+		return ""
+	}
+	first, kind, some := "", "", 0
+	cells := columns.Samples(s, name.Index)
+	for _, x := range cells {
+		if last, all := values.KindsIn(x.Cell.Text, r.set.Kinds); last != "" && len(all) == 1 {
+			if some++; first == "" {
+				first, kind = x.Cell.Text, last
+			}
+		}
+	}
+	if 2*some <= len(cells) || !r.lines.Propose("", line, at) {
+		return ""
+	}
+	return fmt.Sprintf(" Or, if the kind stands last in each name, such as %s in %q, put %s at the top of settings.toml: "+
+		"%d of %d names end with a kind that is known.", kind, first, line, some, len(cells))
+}

@@ -1,0 +1,63 @@
+package intake
+
+import (
+	"fmt"
+	"strings"
+
+	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/rows"
+	"piecebook/ledger/intake/settings"
+)
+
+// unknown tells a name that is in no table: each one that there is something to type
+// for, such as the nearest name, and all others of a column together.
+func (rec *record) unknown(field, name, what string, space map[string]*owner, code fault.Code, table string) {
+	if fix := rec.fixForUnknown(name, what, space, code, table); fix != "" {
+		rec.failName(field, name, code, fmt.Sprintf("There is no %s %q.", what, name), fix)
+		return
+	}
+	rec.FailForCause(field, field, code, func(s *rows.Cause) (string, string) {
+		fix := fmt.Sprintf("Put %s into %s, or type a name that is there.", fault.Plural(s.Cells, "it", "them"), table)
+		if s.Cells == 1 {
+			if code == fault.CodePieceUnknown && strings.ContainsAny(strings.TrimSpace(name), " &/") {
+				fix += " If it is several pieces, separate them with a semicolon, as in P1; P2."
+			}
+			return fmt.Sprintf("There is no %s %q.", what, name), fix
+		}
+		if header := rec.columnOfNames(space); header != "" {
+			line, ok := rec.r.lines.ProposeColumn(rec.Block.Table.Name, header, field, rec.Place(field))
+			if ok {
+				fix = fmt.Sprintf("Names that are there stand under %q: if that is the column that is meant, put %s under [%s] of "+
+					"settings.toml.", header, line, settings.ColumnsSection(rec.Block.Table.Name))
+			}
+		}
+		return fmt.Sprintf("%d cells of this column name no %s that is there: %s.", s.Cells, what, s.Listed()), fix
+	})
+}
+
+// columnOfNames is the header of a column that is not read and that holds names of a
+// name space in half of its filled cells and more; empty where there is none.
+func (rec *record) columnOfNames(space map[string]*owner) string {
+	read := map[int]bool{}
+	for _, c := range rec.Block.Columns {
+		read[c.Index] = true
+	}
+	for i, header := range rec.Sheet.Lines[0].Cells {
+		if read[i] || strings.TrimSpace(header) == "" {
+			continue
+		}
+		filled, known := 0, 0
+		for _, other := range rec.r.tables[rec.Block.Table.Name] {
+			if text := other.Line.Text(i); other.Sheet == rec.Sheet && text != "" {
+				filled++
+				if rec.r.lookUp(text, space) != nil {
+					known++
+				}
+			}
+		}
+		if known > 1 && 2*known >= filled {
+			return strings.TrimSpace(header)
+		}
+	}
+	return ""
+}

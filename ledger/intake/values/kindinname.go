@@ -1,0 +1,64 @@
+package values
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// KindsIn are the kinds whose words stand in a piece's name, none within a longer
+// one: side chair and not chair for "Blue side chairs". last is the one that stands
+// last, what follows a comma, a bracket or a hyphen between blanks apart, and a
+// number: dresser of "Oak dresser 2 (Ann)"; empty where none does.
+func KindsIn(name string, kinds []string) (last string, all []string) {
+	words := nameWords(name)
+	head := len(nameWords(beforeRemark(name)))
+	for head > 0 && strings.Trim(words[head-1], "0123456789") == "" {
+		head--
+	}
+	for from := 0; from < len(words); {
+		kind, n := longestAt(words[from:], kinds)
+		if n == 0 {
+			from++
+			continue
+		}
+		from += n
+		if !slices.Contains(all, kind) {
+			all = append(all, kind)
+		}
+		if from == head {
+			last = kind
+		}
+	}
+	return last, all
+}
+
+// longestAt is the kind of most words that a list of words begins with, the last in
+// the singular or the plural.
+func longestAt(words, kinds []string) (kind string, n int) {
+	for _, k := range kinds {
+		of := nameWords(k)
+		if len(of) <= n || len(of) > len(words) || !slices.Equal(of[:len(of)-1], words[:len(of)-1]) {
+			continue
+		}
+		if typed, w := words[len(of)-1], of[len(of)-1]; typed == w || typed == w+"s" || typed == w+"es" {
+			kind, n = k, len(of)
+		}
+	}
+	return kind, n
+}
+
+// beforeRemark is a name up to a comma, a bracket or a hyphen between blanks.
+func beforeRemark(name string) string {
+	for _, mark := range []string{",", "(", "[", " - ", " – ", " #"} {
+		if before, _, found := strings.Cut(name, mark); found && strings.TrimSpace(before) != "" {
+			name = before
+		}
+	}
+	return name
+}
+
+// nameWords are a name's words in small letters.
+func nameWords(name string) []string {
+	return strings.FieldsFunc(Fold(name), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+}
