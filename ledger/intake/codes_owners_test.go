@@ -46,6 +46,16 @@ var ownerCodes = []problemCase{
 		"2026-01-10,shop,chip brush,3\n")},
 	{fault.CodeSlipUnplaced, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-09,shop,lunch,9.50\n"+
 		"2026-01-10,shop,batteries,3\n")},
+	{fault.CodeKindFromName, map[string]string{"settings.toml": "kind_from = \"piece\"\n",
+		"records/pieces.csv": "piece,got_on," +
+			"price,area\nOak dresser,2026-01-05,40,30\nPine desk,2026-01-06,15,33\n"}},
+	{fault.CodeKindNotInName, map[string]string{"settings.toml": "kind_from = \"piece\"\n",
+		"records/pieces.csv": "piece,got_on," +
+			"price,area\nOak dresser,2026-01-05,40,30\nBargain,2026-01-06,15,33\nDesk with chair,2026-01-06,15,33\n"}},
+	{fault.CodeColumnMissing, map[string]string{"records/pieces.csv": "piece,got_on,price,area\nOak " +
+		"dresser,2026-01-05,40," +
+		"30\nPine desk,2026-01-06,15,33\n"}},
+	{fault.CodePieceUnknown, file("sales.csv", "Date,Item,Customer,Price\n2026-01-09,oak,P1,90\n2026-01-10,pine,P2,40\n")},
 	{fault.CodeTurnedOver, map[string]string{"records/pieces.csv": "piece,P1,P2\nkind,dresser,chair\n" +
 		"got on,2026-01-05,2026-01-06\nprice,40,15\narea,30,12\n"}},
 	{fault.CodeFormRead, map[string]string{"records/pieces.csv": "", "records/Oak dresser.csv": "kind,dresser\n" +

@@ -18,7 +18,9 @@ func (rec *record) kind() string {
 	kind, all := values.KindsIn(name, rec.r.kinds())
 	if kind != "" && len(all) == 1 {
 		rec.NoteForCause("piece", "", fault.CodeKindFromName, 0, func(s *rows.Cause) (string, string) {
-			return fmt.Sprintf("The kind is read from the piece's name: here it is %s.", kind) + s.More(),
+			return fmt.Sprintf("%s read from %s, here %s (%s).", fault.Plural(s.Cells, "The kind of a piece is",
+					fmt.Sprintf("The kinds of %d pieces are", s.Cells)), fault.Plural(s.Cells, "its name", "their names"), kind,
+					rows.RowList(s.Rows)),
 				"It may stay. A kind that is typed in a column Kind goes first."
 		})
 		return kind

@@ -60,7 +60,7 @@ var (
 	// moneyPictures are pictures that people put beside an amount on a phone and that say
 	// no more than a currency's sign: money, a party, a thumb up, a tick in a box.
 	moneyPictures = regexp.MustCompile(`[\x{1F4B0}-\x{1F4B8}\x{1F911}\x{1F389}\x{1F38A}\x{1F44D}\x{2705}]\x{FE0F}?`)
-	freeOnly    = regexp.MustCompile(`^[^\d]*$|^0 ?\(free\)$`)
+	freeOnly      = regexp.MustCompile(`^[^\d]*$|^0 ?\(free\)$`)
 )
 
 // changingWords are words beside a number that make it mean something else.
