@@ -78,36 +78,6 @@ func (r *reading) starting(s ledger.Supply, container measure.Amount, group *tem
 	return sqFt
 }
 
-// boughtOf is the supply of a line of Purchases, by what its slip says where that
-// is how it is named.
-func (r *reading) boughtOf(rec *record) *ledger.Supply {
-	if s, is := r.slips[rec]; is && s.supply != "" {
-		for i := range r.books.Supplies {
-			if r.books.Supplies[i].Name == s.supply {
-				return &r.books.Supplies[i]
-			}
-		}
-	}
-	return r.supplyOf(rec, "supply")
-}
-
-// howMany is how many containers a line of Purchases bought: in a list without a
-// column of them as many as the slip says, or one; negative where money came back.
-func (r *reading) howMany(rec *record, s *ledger.Supply) *big.Rat {
-	slip, is := r.slips[rec]
-	if _, measured := rec.Block.Units["containers"]; measured {
-		return rec.measured("containers", s)
-	}
-	if !isSlips(rec) || !is {
-		return rec.Number("containers")
-	}
-	n := big.NewRat(int64(slip.many), 1)
-	if cents, refusal := values.Money(rec.Cell("cost"), r.settings); refusal == nil && cents < 0 {
-		n.Neg(n)
-	}
-	return n
-}
-
 // measured is a number with a unit beside it in containers of a supply, also
 // negative; a unit that only counts (cans) is the container where that is filled
 // by volume, weight or length.

@@ -4,44 +4,12 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
-	"unicode"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
 )
-
-// looseKeys are a name for comparing without regard to case and signs, and to
-// the order of its words: `Dresser, oak` for `Oak dresser`. Numbers keep their
-// order, and what parts two of them: P1-1 is not P11.
-func looseKeys(name string) []string {
-	var letters, numbers []string
-	for _, w := range nameWords(name) {
-		if strings.IndexFunc(w, unicode.IsDigit) >= 0 {
-			numbers = append(numbers, w)
-		} else {
-			letters = append(letters, w)
-		}
-	}
-	slices.Sort(letters)
-	keys := []string{strings.Join(append(letters, numbers...), " ")}
-	var joined strings.Builder
-	last, parted := ' ', false
-	for _, c := range values.Fold(name) {
-		if !unicode.IsLetter(c) && !unicode.IsDigit(c) {
-			parted = true
-			continue
-		}
-		if parted && unicode.IsDigit(c) && unicode.IsDigit(last) {
-			joined.WriteByte('-')
-		}
-		joined.WriteRune(c)
-		last, parted = c, false
-	}
-	return append(keys, joined.String())
-}
 
 // lookUp finds a name as it stands, or as [names] of settings.toml has it.
 func (r *reading) lookUp(name string, space map[string]*owner) *owner {
@@ -114,49 +82,6 @@ func (rec *record) items(text string) []string {
 		if near := rec.r.names.near(what, text, rec.r.names.shared); near != "" && isMisspelt(text, near) {
 			return []string{text}
 		}
-	}
-	return out
-}
-
-// isMisspelt says that a name is so near to another, with the same numbers, that it
-// is that name misspelt.
-func isMisspelt(name, known string) bool {
-	digits := func(text string) string {
-		return strings.Map(func(c rune) rune {
-			if unicode.IsDigit(c) {
-				return c
-			}
-			return -1
-		}, text)
-	}
-	letters := func(text string) string {
-		return strings.Map(func(c rune) rune {
-			if unicode.IsDigit(c) {
-				return -1
-			}
-			return c
-		}, text)
-	}
-	return digits(name) == digits(known) && fault.Alike(letters(name), letters(known))
-}
-
-// severalNear are two to five known names that one which is unknown may mean:
-// those that it is within, word for word.
-func severalNear(name string, known []string) []string {
-	of := nameWords(name)
-	if len(of) == 0 || len(known) > wordsMost {
-		return nil
-	}
-	var out []string
-	for _, k := range known {
-		words := nameWords(k)
-		if !slices.ContainsFunc(of, func(w string) bool { return !slices.Contains(words, w) }) {
-			out = append(out, k)
-		}
-	}
-	slices.Sort(out)
-	if len(out) > 5 {
-		return nil
 	}
 	return out
 }

@@ -285,3 +285,33 @@ func (r *reading) slipParts() (out []ledger.Part) {
 	}
 	return out
 }
+
+// boughtOf is the supply of a line of Purchases, by what its slip says where that
+// is how it is named.
+func (r *reading) boughtOf(rec *record) *ledger.Supply {
+	if s, is := r.slips[rec]; is && s.supply != "" {
+		for i := range r.books.Supplies {
+			if r.books.Supplies[i].Name == s.supply {
+				return &r.books.Supplies[i]
+			}
+		}
+	}
+	return r.supplyOf(rec, "supply")
+}
+
+// howMany is how many containers a line of Purchases bought: in a list without a
+// column of them as many as the slip says, or one; negative where money came back.
+func (r *reading) howMany(rec *record, s *ledger.Supply) *big.Rat {
+	slip, is := r.slips[rec]
+	if _, measured := rec.Block.Units["containers"]; measured {
+		return rec.measured("containers", s)
+	}
+	if !isSlips(rec) || !is {
+		return rec.Number("containers")
+	}
+	n := big.NewRat(int64(slip.many), 1)
+	if cents, refusal := values.Money(rec.Cell("cost"), r.settings); refusal == nil && cents < 0 {
+		n.Neg(n)
+	}
+	return n
+}

@@ -114,36 +114,14 @@ func isAbsurd(b, before *ledger.Books) bool {
 	return days >= absurdDays && months == 1 && earlier > 1
 }
 
-// daysOf counts the days of what was bought, worked, driven and sold, and their
-// months.
+// daysOf counts the days of all records, and their months.
 func daysOf(b *ledger.Books) (days, months int) {
 	of := map[calendar.Month]bool{}
-	add := func(d calendar.Date) {
-		if !d.IsZero() {
+	for rec := range b.Records() {
+		if !rec.On.IsZero() {
 			days++
-			of[calendar.MonthOf(d.Year, d.Month)] = true
+			of[calendar.MonthOf(rec.On.Year, rec.On.Month)] = true
 		}
-	}
-	for _, p := range b.Pieces {
-		add(p.GotOn)
-	}
-	for _, s := range b.Sales {
-		add(s.On)
-	}
-	for _, h := range b.Hours {
-		add(h.On)
-	}
-	for _, p := range b.Purchases {
-		add(p.On)
-	}
-	for _, p := range b.Parts {
-		add(p.On)
-	}
-	for _, trip := range b.Trips {
-		add(trip.On)
-	}
-	for _, e := range b.Expenses {
-		add(e.On)
 	}
 	return days, len(of)
 }

@@ -1,17 +1,16 @@
 package intake_test
 
 import (
-	"maps"
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
 	"piecebook/ledger/intake"
 	settingsfile "piecebook/ledger/intake/settings"
+	"piecebook/ledger/testkit/smallbooks"
 )
 
 // untried reads records without trying what is proposed; lines are rejected.
@@ -19,15 +18,7 @@ func untried(t *testing.T, files map[string]string, lines ...settingsfile.Propos
 	t.Helper()
 	set, err := loaded()
 	require.NoError(t, err)
-	folder := fstest.MapFS{}
-	all := maps.Clone(base)
-	maps.Copy(all, files)
-	for name, text := range all {
-		if text != "" {
-			folder[name] = &fstest.MapFile{Data: []byte(text)}
-		}
-	}
-	return intake.ReadRejecting(folder, set, lines...)
+	return intake.ReadRejecting(smallbooks.Folder(files), set, lines...)
 }
 
 // fixesWith are the problems that tell the owner to put a line.

@@ -24,6 +24,7 @@ import (
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/tables"
+	"piecebook/ledger/intake/values"
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
@@ -213,4 +214,20 @@ func (b *Block) TooWide(l sheets.Line) (extra []string, is bool) {
 		return extra, true
 	}
 	return nil, len(l.Cells) > len(b.headers) && 2*b.wider <= len(b.Records)
+}
+
+// Misread are the fields of a line whose cells stand in columns that hold something
+// else, and with a tick that is asked about, those of its sale.
+func (b *Block) Misread(l sheets.Line) (fields []string) {
+	for name := range b.Other {
+		text := l.Text(b.Columns[name].Index)
+		switch ticked, is := values.Ticked(text); {
+		case text == "", name == soldTicked && is && !ticked:
+		case name == soldTicked:
+			fields = append(fields, name, "sold_on", "sold_price")
+		default:
+			fields = append(fields, name)
+		}
+	}
+	return fields
 }

@@ -91,3 +91,16 @@ func (r *Reader) moneyIn(s *sheets.Sheet, b *Block, l sheets.Line) (cents int64)
 	}
 	return cents
 }
+
+// crossedMoney is the money of what is crossed out.
+func (r *Reader) crossedMoney(s *sheets.Sheet, b *Block) (cents money.Cents) {
+	for _, l := range b.struck {
+		whole := s.IsStruckOut(l)
+		for _, c := range b.Columns {
+			if x, ok := r.MoneyIn(s, b.Table, c, l); ok && (whole || s.Cell(l, c.Index).IsStruck()) {
+				cents += x
+			}
+		}
+	}
+	return cents
+}

@@ -13,8 +13,8 @@ import (
 	"piecebook/templates"
 )
 
-// SoldTicked is the column of Pieces that holds ticks.
-const SoldTicked = "sold_ticked"
+// soldTicked is the column of Pieces that holds ticks.
+const soldTicked = "sold_ticked"
 
 // isTicks says that a column holds ticks and nothing else: each cell is one, or
 // says that there is none. A lone 1 or 0 is a number.
@@ -34,7 +34,7 @@ func (r *Reader) isTicks(s *sheets.Sheet, index int) bool {
 // takesTicks says that a column of Pieces by its name is when or for how much a
 // piece was sold, and by its cells a column of ticks.
 func (r *Reader) takesTicks(s *sheets.Sheet, b *Block, f *templates.Field, i int) bool {
-	if b.Table.Name != "pieces" || f != nil && f.Name == SoldTicked {
+	if b.Table.Name != "pieces" || f != nil && f.Name == soldTicked {
 		return false
 	}
 	sold := f != nil && (f.Name == "sold_on" || f.Name == "sold_price") ||
@@ -59,9 +59,9 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		p := fault.Problem{Code: fault.CodeTicksAsked, Place: at.At(c.Header), Found: sheets.Shortened(first),
 			Why: fmt.Sprintf("This column holds ticks, and %s, so what a ticked piece sold for is not clear.", why)}
 		// Ticked rows are refused, and nothing more is said of their sales.
-		c.Field = b.Table.Field(SoldTicked)
-		b.Columns[SoldTicked], b.Other[SoldTicked] = c, true
-		line := settings.NameLine(c.Header, SoldTicked)
+		c.Field = b.Table.Field(soldTicked)
+		b.Columns[soldTicked], b.Other[soldTicked] = c, true
+		line := settings.NameLine(c.Header, soldTicked)
 		_, dated := b.Columns["sold_on"]
 		_, priced := b.Columns["sold_price"]
 		onlyDay := priced && !dated

@@ -55,19 +55,6 @@ func (r *Reader) mistakenMoney(s *sheets.Sheet, c Column) money.Cents {
 	return money.Cents(columns.SumOf(s, c.Index, r.settings))
 }
 
-// crossedMoney is the money of what is crossed out.
-func (r *Reader) crossedMoney(s *sheets.Sheet, b *Block) (cents money.Cents) {
-	for _, l := range b.struck {
-		whole := s.IsStruckOut(l)
-		for _, c := range b.Columns {
-			if x, ok := r.MoneyIn(s, b.Table, c, l); ok && (whole || s.Cell(l, c.Index).IsStruck()) {
-				cents += x
-			}
-		}
-	}
-	return cents
-}
-
 // cellMoney is the money in a cell of a column that holds money.
 func (r *Reader) cellMoney(s *sheets.Sheet, c Column, l sheets.Line) (money.Cents, bool) {
 	if c.Field == nil || !columns.IsMoney(c.Field.Cell) {

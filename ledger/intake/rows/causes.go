@@ -33,47 +33,47 @@ type Cause struct {
 
 // add adds a row's cell to the cause it shares with others of its sheet, with how it
 // is told where it is the first of them.
-func (r *Reader) add(rec *Row, field, about string, p fault.Problem, say func(s *Cause) (why, fix string)) *Cause {
-	key := causeKey{rec.At.File, rec.At.Sheet, p.Code, about}
+func (r *Reader) add(row *Row, field, about string, p fault.Problem, say func(s *Cause) (why, fix string)) *Cause {
+	key := causeKey{row.At.File, row.At.Sheet, p.Code, about}
 	s := r.causes[key]
 	if s == nil {
 		s = &Cause{say: say}
 		r.causes[key] = s
 	}
-	p.Place, p.Found = rec.Place(field), sheets.Shortened(rec.Raw(field))
+	p.Place, p.Found = row.Place(field), sheets.Shortened(row.Raw(field))
 	if s.Cells == 0 || p.Place.Compare(s.First.Place) < 0 {
 		s.First = p
 	}
 	s.Cells++
-	if text := fmt.Sprintf("%s (row %d)", fault.Quoted(p.Found), rec.At.Row); slices.Contains(s.texts, text) {
+	if text := fmt.Sprintf("%s (row %d)", fault.Quoted(p.Found), row.At.Row); slices.Contains(s.texts, text) {
 		s.shown++
 	} else if len(s.texts) < textsMost {
 		s.texts, s.shown = append(s.texts, text), s.shown+1
 	}
-	if n := len(s.Rows); n == 0 || s.Rows[n-1] != rec.At.Row {
-		s.Rows = append(s.Rows, rec.At.Row)
+	if n := len(s.Rows); n == 0 || s.Rows[n-1] != row.At.Row {
+		s.Rows = append(s.Rows, row.At.Row)
 	}
 	return s
 }
 
 // FailForCause refuses the row for a cause that many cells share. say is asked
 // for the words once all cells are known.
-func (rec *Row) FailForCause(field, about string, code fault.Code, say func(s *Cause) (why, fix string)) {
-	rec.Refused = true
-	s := rec.r.add(rec, field, about, fault.Problem{Code: code}, say)
+func (row *Row) FailForCause(field, about string, code fault.Code, say func(s *Cause) (why, fix string)) {
+	row.Refused = true
+	s := row.r.add(row, field, about, fault.Problem{Code: code}, say)
 	if code == fault.CodeDateOtherOrder || code == fault.CodeDecimalMark {
-		rec.waits = s.First.Place
+		row.waits = s.First.Place
 	} else {
-		rec.wrong = true
+		row.wrong = true
 	}
 }
 
 // NoteForCause notes, once a sheet, how cells that have something in common were
 // read. cents is what the cell could move; say is asked for the words once all
 // cells are known.
-func (rec *Row) NoteForCause(field, about string, code fault.Code, cents int64,
+func (row *Row) NoteForCause(field, about string, code fault.Code, cents int64,
 	say func(s *Cause) (why, fix string)) *Cause {
-	s := rec.r.add(rec, field, about, fault.Problem{Code: code, Note: true, AsksNothing: true}, say)
+	s := row.r.add(row, field, about, fault.Problem{Code: code, Note: true, AsksNothing: true}, say)
 	s.Cents += cents
 	s.First.MoneyCents = s.Cents
 	return s
@@ -81,10 +81,10 @@ func (rec *Row) NoteForCause(field, about string, code fault.Code, cents int64,
 
 // FailColumn is failForCause for what a spreadsheet did to a whole column, most
 // likely: once for each cell, and reported once for the column.
-func (rec *Row) FailColumn(field string, code fault.Code, say func(s *Cause) (why, fix string)) {
-	if !rec.Reported[field] {
-		rec.Reported[field] = true
-		rec.FailForCause(field, field, code, say)
+func (row *Row) FailColumn(field string, code fault.Code, say func(s *Cause) (why, fix string)) {
+	if !row.Reported[field] {
+		row.Reported[field] = true
+		row.FailForCause(field, field, code, say)
 	}
 }
 

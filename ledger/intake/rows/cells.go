@@ -17,44 +17,44 @@ import (
 )
 
 // Cell is a column's cell in the row, blank where the column is missing.
-func (rec *Row) Cell(name string) sheets.Cell {
-	c, there := rec.Block.Columns[name]
+func (row *Row) Cell(name string) sheets.Cell {
+	c, there := row.Block.Columns[name]
 	if !there {
 		return sheets.Cell{}
 	}
-	cell := rec.Sheet.Cell(rec.Line, c.Index)
-	if of, is := rec.Block.Units[name]; is {
-		cell.Text = values.WithUnit(cell.Text, rec.Line.Text(of))
+	cell := row.Sheet.Cell(row.Line, c.Index)
+	if of, is := row.Block.Units[name]; is {
+		cell.Text = values.WithUnit(cell.Text, row.Line.Text(of))
 	}
 	return cell
 }
 
 // Text is a cell's text. A needed cell that is blank is reported. ok is false
 // where there is nothing to read further.
-func (rec *Row) Text(name string) (text string, ok bool) {
-	text = rec.Raw(name)
-	if text == "" && rec.Field(name).Constraints.Required {
-		rec.Missing(name)
+func (row *Row) Text(name string) (text string, ok bool) {
+	text = row.Raw(name)
+	if text == "" && row.Field(name).Constraints.Required {
+		row.Missing(name)
 	}
-	return text, text != "" && !rec.Reported[name]
+	return text, text != "" && !row.Reported[name]
 }
 
 // Words is a cell's text, blank where it is.
-func (rec *Row) Words(name string) string {
-	text, _ := rec.Text(name)
+func (row *Row) Words(name string) string {
+	text, _ := row.Text(name)
 	return text
 }
 
 // value reads a cell by a grammar of package values, telling what it refuses;
 // ok is false where the cell is blank or refused.
-func value[T any](rec *Row, name string, read func(sheets.Cell) (T, *measure.Refusal)) (v T, ok bool) {
-	if _, ok = rec.Text(name); !ok {
+func value[T any](row *Row, name string, read func(sheets.Cell) (T, *measure.Refusal)) (v T, ok bool) {
+	if _, ok = row.Text(name); !ok {
 		return v, false
 	}
-	c := rec.Cell(name)
+	c := row.Cell(name)
 	v, refusal := read(c)
 	if refusal != nil {
-		rec.Refusal(name, refusal)
+		row.Refusal(name, refusal)
 		return v, false
 	}
 	return v, true
@@ -62,42 +62,42 @@ func value[T any](rec *Row, name string, read func(sheets.Cell) (T, *measure.Ref
 
 // Figure is value for cells that hold numbers; those that show which decimal
 // mark the owner types are counted.
-func Figure[T any](rec *Row, name string, read func(sheets.Cell, ledger.Settings) (T, *measure.Refusal)) (T, bool) {
-	return value(rec, name, func(c sheets.Cell) (T, *measure.Refusal) {
+func Figure[T any](row *Row, name string, read func(sheets.Cell, ledger.Settings) (T, *measure.Refusal)) (T, bool) {
+	return value(row, name, func(c sheets.Cell) (T, *measure.Refusal) {
 		if values.HasPoint(c) {
-			rec.r.points++
+			row.r.points++
 		}
-		return read(c, rec.r.settings)
+		return read(c, row.r.settings)
 	})
 }
 
 // Refusal tells a text that was not taken.
-func (rec *Row) Refusal(name string, r *measure.Refusal) {
+func (row *Row) Refusal(name string, r *measure.Refusal) {
 	switch {
-	case r.Code == fault.CodeDecimalMark && !rec.Reported[name]:
-		rec.Reported[name] = true
-		rec.FailForCause(name, "", r.Code, func(s *Cause) (string, string) { return rec.r.otherMark(s, r) })
+	case r.Code == fault.CodeDecimalMark && !row.Reported[name]:
+		row.Reported[name] = true
+		row.FailForCause(name, "", r.Code, func(s *Cause) (string, string) { return row.r.otherMark(s, r) })
 	case r == noYear:
-		rec.FailColumn(name, r.Code, func(s *Cause) (string, string) {
-			return r.Why + s.More(), rec.r.yearFix(s.First.Place)
+		row.FailColumn(name, r.Code, func(s *Cause) (string, string) {
+			return r.Why + s.More(), row.r.yearFix(s.First.Place)
 		})
 	case r.WholeColumn:
-		rec.FailColumn(name, r.Code, func(s *Cause) (string, string) { return r.Why + s.More(), r.Fix })
+		row.FailColumn(name, r.Code, func(s *Cause) (string, string) { return r.Why + s.More(), r.Fix })
 	default:
-		rec.Fail(name, r.Code, r.Why, rec.fixFor(name, r))
+		row.Fail(name, r.Code, r.Why, row.fixFor(name, r))
 	}
 }
 
 // fixFor is what to type for a text that was not taken, said for its column:
 // a needed cell cannot be left blank, a free piece has a word of its own.
-func (rec *Row) fixFor(name string, r *measure.Refusal) string {
-	required := rec.Field(name).Constraints.Required
-	if unit := rec.r.everydayUnit(rec.Raw(name)); r.Code == fault.CodeUnitUnknown && unit != "" {
+func (row *Row) fixFor(name string, r *measure.Refusal) string {
+	required := row.Field(name).Constraints.Required
+	if unit := row.r.everydayUnit(row.Raw(name)); r.Code == fault.CodeUnitUnknown && unit != "" {
 		return fmt.Sprintf("If %s is meant, type that. The units are %s.", unit, strings.Join(measure.UnitNames(), ", "))
 	}
 	switch {
-	case rec.Block.Table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && r.Free:
-		return fmt.Sprintf("If it was free, leave the price blank and type free under %s.", rec.Header("how"))
+	case row.Block.Table.Name == "pieces" && name == "price" && r.Code == fault.CodeMoneyNotRead && r.Free:
+		return fmt.Sprintf("If it was free, leave the price blank and type free under %s.", row.Header("how"))
 	case required && r.FixNeeded != "":
 		return r.FixNeeded
 	}
@@ -106,50 +106,50 @@ func (rec *Row) fixFor(name string, r *measure.Refusal) string {
 
 // MoneyOr reads money; ok is false where the cell is blank or refused. A
 // negative is refused unless signed.
-func (rec *Row) MoneyOr(name string, signed bool) (c money.Cents, ok bool) {
-	said, ok := Figure(rec, name, values.MoneySaid)
+func (row *Row) MoneyOr(name string, signed bool) (c money.Cents, ok bool) {
+	said, ok := Figure(row, name, values.MoneySaid)
 	c = said.Cents
 	if ok && said.Kind != measure.SaidPlain {
-		rec.noteSaid(name, said)
+		row.noteSaid(name, said)
 	}
 	if ok && c < 0 && !signed {
-		rec.Fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", rec.withoutMinus(name))
+		row.Fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", row.withoutMinus(name))
 		return 0, false
 	}
 	return c, ok
 }
 
 // Money reads money, nothing where blank.
-func (rec *Row) Money(name string) money.Cents {
-	c, _ := rec.MoneyOr(name, false)
+func (row *Row) Money(name string) money.Cents {
+	c, _ := row.MoneyOr(name, false)
 	return c
 }
 
 // SignedMoney reads money that may be negative, nothing where blank.
-func (rec *Row) SignedMoney(name string) money.Cents {
-	c, _ := rec.MoneyOr(name, true)
+func (row *Row) SignedMoney(name string) money.Cents {
+	c, _ := row.MoneyOr(name, true)
 	return c
 }
 
 // MoneyIf reads money, nil where blank.
-func (rec *Row) MoneyIf(name string) *money.Cents {
-	if c, ok := rec.MoneyOr(name, false); ok {
+func (row *Row) MoneyIf(name string) *money.Cents {
+	if c, ok := row.MoneyOr(name, false); ok {
 		return &c
 	}
 	return nil
 }
 
 // Number reads a number within the column's limits, nil where blank or refused.
-func (rec *Row) Number(name string) *big.Rat {
-	if x, ok := Figure(rec, name, values.Number); ok {
-		return rec.within(name, x)
+func (row *Row) Number(name string) *big.Rat {
+	if x, ok := Figure(row, name, values.Number); ok {
+		return row.within(name, x)
 	}
 	return nil
 }
 
 // within holds a number to the column's limits.
-func (rec *Row) within(name string, x *big.Rat) *big.Rat {
-	c := rec.Field(name).Constraints
+func (row *Row) within(name string, x *big.Rat) *big.Rat {
+	c := row.Field(name).Constraints
 	say := ""
 	limit := func(n interface{ String() string }) *big.Rat {
 		l, _ := new(big.Rat).SetString(n.String())
@@ -165,23 +165,23 @@ func (rec *Row) within(name string, x *big.Rat) *big.Rat {
 	default:
 		return x
 	}
-	rec.Fail(name, fault.CodeNumberOutOfRange, fmt.Sprintf("The number in %s must be %s.", rec.Place(name).Column, say),
-		fmt.Sprintf("Type a number that is %s%s.", say, rec.orBlank(name)))
+	row.Fail(name, fault.CodeNumberOutOfRange, fmt.Sprintf("The number in %s must be %s.", row.Place(name).Column, say),
+		fmt.Sprintf("Type a number that is %s%s.", say, row.orBlank(name)))
 	return nil
 }
 
 // NumberOrOne reads a number, 1 where blank.
-func (rec *Row) NumberOrOne(name string) *big.Rat {
-	if x := rec.Number(name); x != nil {
+func (row *Row) NumberOrOne(name string) *big.Rat {
+	if x := row.Number(name); x != nil {
 		return x
 	}
 	return big.NewRat(1, 1)
 }
 
 // Percent reads a number that may have a percent sign, nil where blank or refused.
-func (rec *Row) Percent(name string) *big.Rat {
+func (row *Row) Percent(name string) *big.Rat {
 	small := false
-	x, ok := Figure(rec, name, func(c sheets.Cell, s ledger.Settings) (x *big.Rat, refusal *measure.Refusal) {
+	x, ok := Figure(row, name, func(c sheets.Cell, s ledger.Settings) (x *big.Rat, refusal *measure.Refusal) {
 		x, small, refusal = values.Percent(c, s)
 		return x, refusal
 	})
@@ -189,19 +189,19 @@ func (rec *Row) Percent(name string) *big.Rat {
 		return nil
 	}
 	if small {
-		rec.noteFraction(name, x)
+		row.noteFraction(name, x)
 	}
-	return rec.within(name, x)
+	return row.within(name, x)
 }
 
 // Whole reads a whole number, 0 where blank or refused.
-func (rec *Row) Whole(name string) int {
-	x := rec.Number(name)
+func (row *Row) Whole(name string) int {
+	x := row.Number(name)
 	if x == nil {
 		return 0
 	}
 	if !x.IsInt() || !x.Num().IsInt64() {
-		rec.Fail(name, fault.CodeNumberNotRead, fmt.Sprintf("The number in %s counts whole things.", rec.Place(name).Column),
+		row.Fail(name, fault.CodeNumberNotRead, fmt.Sprintf("The number in %s counts whole things.", row.Place(name).Column),
 			"Type it without a fraction, such as 6.")
 		return 0
 	}
@@ -209,41 +209,41 @@ func (rec *Row) Whole(name string) int {
 }
 
 // Length reads a length in the shop's unit, nil where blank or refused.
-func (rec *Row) Length(name string) *big.Rat { return rec.unbounded(name, measure.ReadLength) }
+func (row *Row) Length(name string) *big.Rat { return row.unbounded(name, measure.ReadLength) }
 
 // Unitted reads a number that may have the shop's own unit after it, within
 // the column's limits; nil where blank or refused.
-func (rec *Row) Unitted(name string, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) *big.Rat {
-	x := rec.unbounded(name, read)
+func (row *Row) Unitted(name string, read func(string, measure.Style, bool) (*big.Rat, *measure.Refusal)) *big.Rat {
+	x := row.unbounded(name, read)
 	if x == nil {
 		return nil
 	}
-	rec.eitherWay(name, x)
-	return rec.within(name, x)
+	row.eitherWay(name, x)
+	return row.within(name, x)
 }
 
 // eitherWay notes a number that was read with a mark for thousands where that may
 // be its decimal mark.
-func (rec *Row) eitherWay(name string, x *big.Rat) {
-	if other := measure.EitherWay(rec.Raw(name), values.StyleOf(rec.r.settings)); other != "" {
-		rec.Note(name, fault.CodeNumberEitherWay, 0, fmt.Sprintf("This was read as %s, with a mark for thousands.",
+func (row *Row) eitherWay(name string, x *big.Rat) {
+	if other := measure.EitherWay(row.Raw(name), values.StyleOf(row.r.settings)); other != "" {
+		row.Note(name, fault.CodeNumberEitherWay, 0, fmt.Sprintf("This was read as %s, with a mark for thousands.",
 			x.RatString()), fmt.Sprintf("If %s is meant, type that; if not, type %s.", other, x.RatString()))
 	}
 }
 
 // Worth reads an estimate: of all money alone it may be a guess with any decimals.
-func (rec *Row) Worth() *money.Cents {
-	c := rec.MoneyIf("worth")
+func (row *Row) Worth() *money.Cents {
+	c := row.MoneyIf("worth")
 	if c != nil {
-		rec.eitherWay("worth", new(big.Rat).Quo(c.Rat(), big.NewRat(100, 1)))
+		row.eitherWay("worth", new(big.Rat).Quo(c.Rat(), big.NewRat(100, 1)))
 	}
 	return c
 }
 
 // unbounded is unitted without the column's limits.
-func (rec *Row) unbounded(name string, read func(string, measure.Style, bool) (*big.Rat,
+func (row *Row) unbounded(name string, read func(string, measure.Style, bool) (*big.Rat,
 	*measure.Refusal)) *big.Rat {
-	x, _ := Figure(rec, name, func(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
+	x, _ := Figure(row, name, func(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
 		return values.Unitted(
 			c, s, read)
 	})
@@ -251,22 +251,22 @@ func (rec *Row) unbounded(name string, read func(string, measure.Style, bool) (*
 }
 
 // Hours reads hours, nil where blank or refused.
-func (rec *Row) Hours(name string) *big.Rat {
-	if text, ok := rec.Text(name); !ok || rec.bareMinutes(name, text) || rec.partOfDay(name) {
+func (row *Row) Hours(name string) *big.Rat {
+	if text, ok := row.Text(name); !ok || row.bareMinutes(name, text) || row.partOfDay(name) {
 		return nil
 	}
-	x, _ := Figure(rec, name, values.Hours)
+	x, _ := Figure(row, name, values.Hours)
 	return x
 }
 
 // bareMinutes refuses a number without a unit in a column that is named for
 // minutes: read as hours it would be sixty times too much.
-func (rec *Row) bareMinutes(name, text string) bool {
-	if !columns.InMinutes(rec.Block.Columns[name].Header) ||
+func (row *Row) bareMinutes(name, text string) bool {
+	if !columns.InMinutes(row.Block.Columns[name].Header) ||
 		strings.ContainsFunc(text, func(c rune) bool { return c == ':' || unicode.IsLetter(c) }) {
 		return false
 	}
-	rec.FailColumn(name, fault.CodeHoursNotRead, func(s *Cause) (string, string) {
+	row.FailColumn(name, fault.CodeHoursNotRead, func(s *Cause) (string, string) {
 		return "The column is named for minutes, and a number alone is read as hours." + s.More(),
 			fmt.Sprintf("Type the unit after it, such as %s min, or type hours and name the column hours.", s.First.Found)
 	})
@@ -275,20 +275,20 @@ func (rec *Row) bareMinutes(name, text string) bool {
 
 // partOfDay refuses hours that were saved as a part of a day, and notes those
 // that may have been. It could move what the time is worth at the wanted rate.
-func (rec *Row) partOfDay(name string) bool {
-	time, doubtful := values.PartOfDay(rec.Cell(name))
+func (row *Row) partOfDay(name string) bool {
+	time, doubtful := values.PartOfDay(row.Cell(name))
 	switch {
 	case time == "":
 		return false
 	case doubtful:
 		hours, _ := measure.ReadHours(time, measure.Style{})
-		worth := hours.Mul(hours, new(big.Rat).SetInt64(int64(rec.r.settings.TargetHourly)))
-		rec.Note(name, fault.CodeHoursOfDay, int64(money.Round(worth)),
+		worth := hours.Mul(hours, new(big.Rat).SetInt64(int64(row.r.settings.TargetHourly)))
+		row.Note(name, fault.CodeHoursOfDay, int64(money.Round(worth)),
 			fmt.Sprintf("Spreadsheets save a time as a part of a day, and as such this would be %s.", time),
 			fmt.Sprintf("If that is meant, type %s; if not, leave it.", time))
 		return false
 	}
-	rec.FailColumn(name, fault.CodeHoursOfDay, func(s *Cause) (string, string) {
+	row.FailColumn(name, fault.CodeHoursOfDay, func(s *Cause) (string, string) {
 		return fmt.Sprintf("The spreadsheet wrote a time as a part of a day here, most likely %s.", time) + s.More(),
 			fmt.Sprintf("Type %s if that is meant, or format the column as text and type the times again.", time)
 	})
@@ -297,94 +297,94 @@ func (rec *Row) partOfDay(name string) bool {
 
 // Amount reads an amount of a supply into containers, nil where blank or
 // refused. Zero is taken only where zero says so, a negative never.
-func (rec *Row) Amount(name string, size *big.Rat, unit measure.Unit, zero bool) *big.Rat {
-	x, _ := Figure(rec, name, func(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
+func (row *Row) Amount(name string, size *big.Rat, unit measure.Unit, zero bool) *big.Rat {
+	x, _ := Figure(row, name, func(c sheets.Cell, s ledger.Settings) (*big.Rat, *measure.Refusal) {
 		return values.Containers(c, s, size, unit, zero)
 	})
 	return x
 }
 
 // Container reads what a container holds; its unit is needed.
-func (rec *Row) Container(name string) (measure.Amount, bool) {
-	return Figure(rec, name, values.Container)
+func (row *Row) Container(name string) (measure.Amount, bool) {
+	return Figure(row, name, values.Container)
 }
 
 // YesNo reads yes or no; given is false where the cell is blank or refused.
-func (rec *Row) YesNo(name string) (yes, given bool) {
-	if _, ok := rec.Text(name); !ok {
+func (row *Row) YesNo(name string) (yes, given bool) {
+	if _, ok := row.Text(name); !ok {
 		return false, false
 	}
-	yes, given = values.YesNo(rec.Cell(name))
+	yes, given = values.YesNo(row.Cell(name))
 	if !given {
-		rec.Fail(name, fault.CodeYesNoNotRead, "This is neither yes nor no, and the column takes only these.",
-			"Type yes or no"+rec.orBlank(name)+".")
+		row.Fail(name, fault.CodeYesNoNotRead, "This is neither yes nor no, and the column takes only these.",
+			"Type yes or no"+row.orBlank(name)+".")
 	}
 	return yes, given
 }
 
 // Year reads a year of four digits, 0 where blank or refused.
-func (rec *Row) Year(name string) int {
-	y, _ := value(rec, name, values.Year)
+func (row *Row) Year(name string) int {
+	y, _ := value(row, name, values.Year)
 	return y
 }
 
 // Date reads a date, none where blank or refused.
-func (rec *Row) Date(name string) calendar.Date {
+func (row *Row) Date(name string) calendar.Date {
 	order := values.NoOrder
-	d, ok := value(rec, name, func(c sheets.Cell) (d calendar.Date, refusal *measure.Refusal) {
-		d, order, refusal = values.Date(c, rec.r.settings.DayFirst)
+	d, ok := value(row, name, func(c sheets.Cell) (d calendar.Date, refusal *measure.Refusal) {
+		d, order, refusal = values.Date(c, row.r.settings.DayFirst)
 		if refusal != nil && values.HasNoYear(c) {
-			d, order, refusal = rec.dayOfYear(name, c)
+			d, order, refusal = row.dayOfYear(name, c)
 		}
 		return d, refusal
 	})
 	if ok && order != values.OtherOrder {
-		rec.r.days.seeYear(d.Year)
+		row.r.days.seeYear(d.Year)
 	}
 	switch {
 	case !ok:
 	case order == values.OtherOrder:
-		rec.otherOrder(name)
+		row.otherOrder(name)
 	case order == values.OneOrder:
-		rec.r.days.usual = append(rec.r.days.usual, rec.Place(name))
+		row.r.days.usual = append(row.r.days.usual, row.Place(name))
 	case order == values.BothOrders:
-		rec.r.eitherWay(rec, name)
+		row.r.eitherWay(row, name)
 	}
 	return d
 }
 
 // noteSaid notes an amount that was read out of more than a number.
-func (rec *Row) noteSaid(name string, said measure.SaidMoney) {
+func (row *Row) noteSaid(name string, said measure.SaidMoney) {
 	why := map[measure.SaidKind]string{
 		measure.SaidFree:    "A word for nothing is read as %s.",
 		measure.SaidProduct: "So many at a price is read as what they come to, here %s.",
 		measure.SaidFor:     "So many for a price is read as that price, here %s.",
 		measure.SaidWords:   "The words beside an amount are left out; here %s is read.",
 	}[said.Kind]
-	rec.NoteForCause(name, fmt.Sprint(name, said.Kind), fault.CodeSaidInWords, int64(said.Cents.Abs()),
+	row.NoteForCause(name, fmt.Sprint(name, said.Kind), fault.CodeSaidInWords, int64(said.Cents.Abs()),
 		func(s *Cause) (string, string) {
 			return fmt.Sprintf(why, said.Cents.Grouped()) + s.More(), "If it is meant otherwise, type the amount alone."
 		})
 }
 
 // SaysFree says that a cell of money is a word for nothing.
-func (rec *Row) SaysFree(name string) bool {
-	said, refusal := values.MoneySaid(rec.Cell(name), rec.r.settings)
+func (row *Row) SaysFree(name string) bool {
+	said, refusal := values.MoneySaid(row.Cell(name), row.r.settings)
 	return refusal == nil && said.Kind == measure.SaidFree
 }
 
 // noteFraction notes a percentage below 1 typed as a bare number: 0.12 is how a
 // calculator has 12 %.
-func (rec *Row) noteFraction(field string, x *big.Rat) {
+func (row *Row) noteFraction(field string, x *big.Rat) {
 	show := func(n *big.Rat) string {
 		text := money.AtMost(n, 6)
-		if rec.r.settings.DecimalComma {
+		if row.r.settings.DecimalComma {
 			text = strings.ReplaceAll(text, ".", ",")
 		}
 		return text
 	}
 	meant := show(new(big.Rat).Mul(x, big.NewRat(100, 1)))
-	rec.Note(field, fault.CodePercentBelowOne, 0,
+	row.Note(field, fault.CodePercentBelowOne, 0,
 		fmt.Sprintf("This is read as %s %%, which is less than one in a hundred.", show(x)),
 		fmt.Sprintf("If %s %% is meant, type %s; otherwise leave it.", meant, meant))
 }

@@ -12,58 +12,58 @@ import (
 
 // Choice reads one of the column's words as the table spells it, blank where
 // the cell is.
-func (rec *Row) Choice(name string) string {
-	text, ok := rec.Text(name)
+func (row *Row) Choice(name string) string {
+	text, ok := row.Text(name)
 	if !ok {
 		return ""
 	}
-	words := rec.Field(name).Constraints.Enum
+	words := row.Field(name).Constraints.Enum
 	if w := values.Choice(text, words); w != "" {
 		return w
 	}
-	fix := "Type one of " + strings.Join(words, ", ") + rec.orBlank(name) + "."
+	fix := "Type one of " + strings.Join(words, ", ") + row.orBlank(name) + "."
 	// The words are listed with the first of a column; the others say which is meant.
 	list := " The words are " + strings.Join(words, ", ") + "."
-	if !rec.r.Once(rec.Block.Table.Name + "." + name) {
+	if !row.r.Once(row.Block.Table.Name + "." + name) {
 		list = ""
 	}
-	if meant := rec.r.set.Meant(rec.Block.Table.Name+"."+name, text); meant != "" {
+	if meant := row.r.set.Meant(row.Block.Table.Name+"."+name, text); meant != "" {
 		fix = fmt.Sprintf("It belongs to %s most likely: type %s.", meant, meant) + list
 	} else if near := fault.Nearest(text, words); near != "" {
 		fix = fmt.Sprintf("The nearest is %s: type that.", near) + list
 	}
-	rec.Fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is not one of the words that %s takes.", rec.Header(name)),
+	row.Fail(name, fault.CodeChoiceUnknown, fmt.Sprintf("This is not one of the words that %s takes.", row.Header(name)),
 		fix)
 	return ""
 }
 
 // orBlank is the way out of a cell that need not be filled.
-func (rec *Row) orBlank(name string) string {
-	if rec.Field(name).Constraints.Required {
+func (row *Row) orBlank(name string) string {
+	if row.Field(name).Constraints.Required {
 		return ""
 	}
 	return ", or leave the cell blank"
 }
 
 // Missing tells that a needed cell is blank, with an example of what to type.
-func (rec *Row) Missing(name string) {
-	f := rec.Field(name)
-	if _, there := rec.Block.Columns[name]; !there {
-		rec.FailColumn(name, fault.CodeCellMissing, func(s *Cause) (string, string) {
+func (row *Row) Missing(name string) {
+	f := row.Field(name)
+	if _, there := row.Block.Columns[name]; !there {
+		row.FailColumn(name, fault.CodeCellMissing, func(s *Cause) (string, string) {
 			return fmt.Sprintf("There is no column %s (%s) here, and %s of %s %s it (%s).", name,
 				strings.TrimSuffix(fault.LowerFirst(f.Description), "."),
-				fault.Plural(len(s.Rows), "a line", "lines"), rec.Block.Table.Title, fault.Plural(len(s.Rows), "needs", "need"),
-				RowList(s.Rows)), fmt.Sprintf("Add a column %s. ", name) + rec.typeWhat(f)
+				fault.Plural(len(s.Rows), "a line", "lines"), row.Block.Table.Title, fault.Plural(len(s.Rows), "needs", "need"),
+				RowList(s.Rows)), fmt.Sprintf("Add a column %s. ", name) + row.typeWhat(f)
 		})
 		return
 	}
-	rec.Fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.",
-		rec.Place(name).Column, rec.Block.Table.Title),
-		rec.typeWhat(f))
+	row.Fail(name, fault.CodeCellMissing, fmt.Sprintf("The cell under %s is blank, and a line of %s needs it.",
+		row.Place(name).Column, row.Block.Table.Title),
+		row.typeWhat(f))
 }
 
 // typeWhat says what a cell takes, with an example.
-func (rec *Row) typeWhat(f *templates.Field) string {
+func (row *Row) typeWhat(f *templates.Field) string {
 	like := func(example string) string { return fmt.Sprintf("Type it in, such as %s.", example) }
 	switch f.Cell {
 	case templates.Choice:
@@ -87,9 +87,9 @@ func (rec *Row) typeWhat(f *templates.Field) string {
 	case templates.ChannelRef:
 		return "Type where, in the same words each time, such as market or direct."
 	case templates.PieceRef, templates.PieceList:
-		return "Type what stands under Piece in Pieces" + rec.r.example("pieces", "piece") + "."
+		return "Type what stands under Piece in Pieces" + row.r.example("pieces", "piece") + "."
 	case templates.SupplyRef:
-		return "Type what stands under Supply in Supplies" + rec.r.example("supplies", "supply") + "."
+		return "Type what stands under Supply in Supplies" + row.r.example("supplies", "supply") + "."
 	case templates.Name:
 		return fmt.Sprintf("Type a number or name of its own%s.", map[string]string{"piece": ", such as P7",
 			"lot": ", such as L2"}[f.Name])
@@ -99,8 +99,8 @@ func (rec *Row) typeWhat(f *templates.Field) string {
 
 // withoutMinus is what to type for an amount below 0: what went back to a
 // buyer is a line of its own.
-func (rec *Row) withoutMinus(name string) string {
-	switch table := rec.Block.Table.Name; {
+func (row *Row) withoutMinus(name string) string {
+	switch table := row.Block.Table.Name; {
 	case slices.Contains([]string{"fee", "card_fee", "delivery_cost"}, name):
 		return "Type what it took from the sale, without the minus sign. If it was given back, type it so in a line of " +
 			"Sales with refund or return in the column type."

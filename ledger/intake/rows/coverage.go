@@ -14,12 +14,12 @@ import (
 
 // Coverage reads a number above 0 of what the supply is shared by, which may
 // stand after it as its unit, or the word all.
-func (rec *Row) Coverage(field string, by ledger.ShareBy) (figure *big.Rat, all bool) {
-	text := rec.Raw(field)
+func (row *Row) Coverage(field string, by ledger.ShareBy) (figure *big.Rat, all bool) {
+	text := row.Raw(field)
 	if strings.EqualFold(text, "all") {
 		return nil, true
 	}
-	if rec.perUnit(field, text) {
+	if row.perUnit(field, text) {
 		return nil, false
 	}
 	read := measure.ReadArea
@@ -28,9 +28,9 @@ func (rec *Row) Coverage(field string, by ledger.ShareBy) (figure *big.Rat, all 
 			return measure.Number(strings.TrimSpace(strings.TrimSuffix(strings.ToLower(text), string(by))), style)
 		}
 	}
-	x := rec.Unitted(field, read)
+	x := row.Unitted(field, read)
 	if x != nil && x.Sign() <= 0 {
-		rec.Fail(field, fault.CodeNumberOutOfRange, "The coverage of a container must be above 0.",
+		row.Fail(field, fault.CodeNumberOutOfRange, "The coverage of a container must be above 0.",
 			"Type what one container "+
 				"does, such as 100, or all, or leave the cell blank.")
 	}
@@ -39,11 +39,11 @@ func (rec *Row) Coverage(field string, by ledger.ShareBy) (figure *big.Rat, all 
 
 // perUnit refuses what a supply does for each unit, in the cell (400 sq ft/gal)
 // or by the column's name, with what its container does.
-func (rec *Row) perUnit(field, text string) bool {
+func (row *Row) perUnit(field, text string) bool {
 	if text == "" {
 		return false
 	}
-	of := rec.Place(field).Column
+	of := row.Place(field).Column
 	if _, _, said := measure.SplitPer(text); !said {
 		figure, per, inHeader := columns.HeaderPer(of)
 		if !inHeader {
@@ -52,21 +52,21 @@ func (rec *Row) perUnit(field, text string) bool {
 		text += figure + "/" + per.Name
 	}
 	_, per, _ := measure.SplitPer(text)
-	holds := rec.Raw("container")
-	container, refusal := values.Amount(rec.Cell("container"), rec.r.settings)
+	holds := row.Raw("container")
+	container, refusal := values.Amount(row.Cell("container"), row.r.settings)
 	if refusal != nil {
 		container = measure.Amount{Bare: true}
 	}
 	fix := "Type what one container does, or all, or leave the cell blank."
-	style := measure.Style{DecimalComma: rec.r.settings.DecimalComma &&
-		!(rec.Sheet.InBook && values.IsRaw(rec.Raw(field)))}
-	if does, _, ok := measure.CoveragePer(text, style, rec.r.settings.Metric(), container); ok {
-		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, values.Written(does, rec.r.settings))
+	style := measure.Style{DecimalComma: row.r.settings.DecimalComma &&
+		!(row.Sheet.InBook && values.IsRaw(row.Raw(field)))}
+	if does, _, ok := measure.CoveragePer(text, style, row.r.settings.Metric(), container); ok {
+		fix = fmt.Sprintf("Type what one container does: for %s that is %s.", holds, values.Written(does, row.r.settings))
 	}
-	if named := rec.Block.Columns[field].Header; columns.PerHeader(named) {
+	if named := row.Block.Columns[field].Header; columns.PerHeader(named) {
 		fix += " Name the column coverage."
 	}
-	rec.Fail(field, fault.CodeCoveragePerUnit, fmt.Sprintf("Coverage is what one whole container does, and this is "+
+	row.Fail(field, fault.CodeCoveragePerUnit, fmt.Sprintf("Coverage is what one whole container does, and this is "+
 		"what one %s does.", per.Name), fix)
 	return true
 }

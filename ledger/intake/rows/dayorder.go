@@ -30,14 +30,14 @@ func (d *dayOrders) seeYear(year int) {
 }
 
 // eitherWay remembers a day that can be read day or month first.
-func (r *Reader) eitherWay(rec *Row, name string) {
-	p := fault.Problem{Place: rec.Place(name), Found: sheets.Shortened(rec.Raw(name))}
+func (r *Reader) eitherWay(row *Row, name string) {
+	p := fault.Problem{Place: row.Place(name), Found: sheets.Shortened(row.Raw(name))}
 	if r.days.either == 0 || p.Place.Compare(r.days.eitherAt.Place) < 0 {
 		r.days.eitherAt = p
 	}
 	r.days.either++
-	r.days.dots = r.days.dots || strings.Contains(rec.Raw(name), ".")
-	r.days.semicolon = r.days.semicolon || rec.Sheet.Separates == ";"
+	r.days.dots = r.days.dots || strings.Contains(row.Raw(name), ".")
+	r.days.semicolon = r.days.semicolon || row.Sheet.Separates == ";"
 }
 
 // NoteEitherWay notes, once for the books, days that were read month first
@@ -68,10 +68,10 @@ func (r *Reader) NoteEitherWay() {
 }
 
 // otherOrder tells a day that only the other order of day and month can read.
-func (rec *Row) otherOrder(name string) {
-	if !rec.Reported[name] {
-		rec.Reported[name] = true
-		rec.FailForCause(name, "", fault.CodeDateOtherOrder, rec.r.sayOtherOrder)
+func (row *Row) otherOrder(name string) {
+	if !row.Reported[name] {
+		row.Reported[name] = true
+		row.FailForCause(name, "", fault.CodeDateOtherOrder, row.r.sayOtherOrder)
 	}
 }
 

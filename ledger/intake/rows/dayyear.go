@@ -38,15 +38,15 @@ func (r *Reader) yearFix(at fault.Place) string {
 // dayOfYear reads a day without a year as one of the year that the sheet is of,
 // which is reported once a sheet. What no year is known for, or could be of the year
 // before or after, is asked for.
-func (rec *Row) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Order, *measure.Refusal) {
-	p := rec.Block.Period
+func (row *Row) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Order, *measure.Refusal) {
+	p := row.Block.Period
 	switch {
 	case p.Year == 0 && p.Several:
 		return calendar.Date{}, values.NoOrder, severalYears
 	case p.Year == 0:
 		return calendar.Date{}, values.NoOrder, noYear
 	}
-	d, order, refusal := values.DayOfYear(c, rec.r.settings.DayFirst, p.Year)
+	d, order, refusal := values.DayOfYear(c, row.r.settings.DayFirst, p.Year)
 	if refusal != nil || order == values.OtherOrder {
 		return d, order, refusal
 	}
@@ -59,7 +59,7 @@ func (rec *Row) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Ord
 				time.Month(p.Month), p.Year, other, d),
 			Fix: fmt.Sprintf("Type the one that is meant, such as %s.", other)}
 	}
-	if p.Turned[name][rec.At.Row] {
+	if p.Turned[name][row.At.Row] {
 		other := d
 		other.Year--
 		if d.Month <= time.June {
@@ -70,7 +70,7 @@ func (rec *Row) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Ord
 				"it would be %s.", p.From, d),
 			Fix: fmt.Sprintf("Type the year with these days, here %s or %s.", d, other)}
 	}
-	rec.NoteForCause(name, "year", fault.CodeYearTaken, 0, func(s *Cause) (string, string) {
+	row.NoteForCause(name, "year", fault.CodeYearTaken, 0, func(s *Cause) (string, string) {
 		return fmt.Sprintf("Days without a year are read as days of %d, by %s.", p.Year, p.From) + s.More(),
 			"If they are of another year, type it with the day."
 	})

@@ -73,21 +73,21 @@ type Row struct {
 // table cannot be read, or where without says so; else what is wrong with it
 // whatever its table is told.
 func (r *Reader) Row(b *headers.Block, s *sheets.Sheet, l sheets.Line, without map[fault.Place]bool) *Row {
-	rec := &Row{r: r, Block: b, Sheet: s, Line: l, At: s.Place(), Reported: maps.Clone(b.Missing)}
-	rec.At.Row = l.Number
-	rec.Refused = b.Broken || b.Faulty || l.Broken || without[rec.At]
-	rec.skipOther()
+	row := &Row{r: r, Block: b, Sheet: s, Line: l, At: s.Place(), Reported: maps.Clone(b.Missing)}
+	row.At.Row = l.Number
+	row.Refused = b.Broken || b.Faulty || l.Broken || without[row.At]
+	row.skipMisread()
 	if !l.Broken && len(b.Columns) > 0 {
-		rec.checkWidth()
+		row.checkWidth()
 	}
 	if !b.Broken && !l.Broken {
-		rec.checkCells()
+		row.checkCells()
 	}
-	return rec
+	return row
 }
 
 // WaitsFor is the place of another cell that a setting would put right, and this
 // row with it, where nothing else is wrong with the row.
-func (rec *Row) WaitsFor() (at fault.Place, is bool) {
-	return rec.waits, !rec.wrong && rec.waits.Row > 0
+func (row *Row) WaitsFor() (at fault.Place, is bool) {
+	return row.waits, !row.wrong && row.waits.Row > 0
 }

@@ -58,11 +58,8 @@ func Row(f *excelize.File, number int, cells ...any) {
 // Tables are the templates, loaded once.
 var Tables = sync.OnceValues(templates.Load)
 
-// Read reads Base with some files replaced.
-func Read(t testing.TB, files map[string]string) *intake.Result {
-	t.Helper()
-	set, err := Tables()
-	require.NoError(t, err)
+// Folder is Base with some files replaced; one without text is left out.
+func Folder(files map[string]string) fstest.MapFS {
 	folder := fstest.MapFS{}
 	all := maps.Clone(Base)
 	maps.Copy(all, files)
@@ -71,7 +68,15 @@ func Read(t testing.TB, files map[string]string) *intake.Result {
 			folder[name] = &fstest.MapFile{Data: []byte(text)}
 		}
 	}
-	return intake.Read(folder, set)
+	return folder
+}
+
+// Read reads Base with some files replaced.
+func Read(t testing.TB, files map[string]string) *intake.Result {
+	t.Helper()
+	set, err := Tables()
+	require.NoError(t, err)
+	return intake.Read(Folder(files), set)
 }
 
 // NoErrors fails on any error and returns the notes' codes.
