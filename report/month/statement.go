@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -45,7 +46,7 @@ func newStatement(in *report.Input) *statementTable {
 		add("Usual", figures.Figures{})
 	}
 	add("Year so far", in.Year)
-	t.columns = append(t.columns, page.Column{Head: "% of receipts", Kind: page.KindNumber})
+	t.columns = append(t.columns, page.Column{Head: shareHead, Kind: page.KindNumber})
 	return t
 }
 
@@ -121,9 +122,18 @@ func statement(in *report.Input) []page.Block {
 	if t.usual >= 0 {
 		note += fmt.Sprintf(" Usual is each line's own median of %d months, so that it does not add up.", len(in.Last))
 	}
+	if slices.ContainsFunc(in.Books.Equipment, func(e ledger.Equipment) bool {
+		return e.Life != ledger.LifeAtOnce && e.On.InMonth() <= in.Month.To
+	}) {
+		note += " Net profit is before depreciation, which only the year's report has."
+	}
 	return append([]page.Block{cells.WithoutBlank(page.Table{Columns: t.columns, Rows: t.rows, Note: note},
-		"% of receipts")}, bridge(in)...)
+		shareHead)}, bridge(in)...)
 }
+
+// shareHead is the head of the month's lines in per cent of its net receipts: the
+// column stands after that of the year.
+const shareHead = "% of month's receipts"
 
 // statementStyle is how a line of the statement is printed: sums stand out, and
 // what is no part of net profit is beside the others.

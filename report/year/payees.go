@@ -199,9 +199,12 @@ func bridges(in *report.YearInput) []page.Block {
 	if len(out) == 0 {
 		return nil
 	}
-	return append([]page.Block{page.Heading{Text: "From the statement to the form", Level: 1}, page.Paragraph{
+	return append([]page.Block{page.Heading{Text: toTheForm, Level: 1}, page.Paragraph{
 		Text: "The statement is that of the months together, which December's pages have as 'year so far'."}}, out...)
 }
+
+// toTheForm heads what leads from the months' statement to the form.
+const toTheForm = "From the statement to the form"
 
 // stepOf is the nth step from the statement to the form: the profit of the
 // months together, then what the form counts otherwise.

@@ -36,7 +36,7 @@ func Doc(in report.YearInput) page.Document {
 	}
 	add(page.Section{Title: "The form's lines", Head: "Lines", Anchor: linesAnchor, NewPage: fitsCover(&in),
 		Blocks: formLines(&in)})
-	add(page.Section{Title: "Cost of what was sold", Head: "Cost of sales", Anchor: taxyear.SecCost, NewPage: true,
+	add(page.Section{Title: "Cost of what was sold", Anchor: taxyear.SecCost, NewPage: true,
 		Blocks: costLines(&in)})
 	add(page.Section{Title: "Income by channel", Head: "Income", Anchor: taxyear.SecIncome, Blocks: income(&in)})
 	add(page.Section{Title: "Expenses", Anchor: taxyear.SecExpenses, Blocks: expenses(&in)})
@@ -111,7 +111,8 @@ func treatment(in *report.YearInput) []page.Block {
 	return out
 }
 
-// yearSentence says the year in one sentence.
+// yearSentence says the year in one sentence, and where the months' reports have
+// another net profit.
 func yearSentence(in *report.YearInput) string {
 	y := in.Tax
 	own, clients := 0, ""
@@ -128,10 +129,14 @@ func yearSentence(in *report.YearInput) string {
 	if n > 0 {
 		clients = ", finished work on " + words.Plural(n, "client's piece", "clients' pieces")
 	}
+	beside := words.After(", ", y.Table.Words.Net)
+	if months := y.Figures.Statement.NetProfit; months != y.Net() {
+		beside += "; " + in.Spoken(months) + " in the months' reports"
+	}
 	return fmt.Sprintf("%s the shop sold %s%s, received %s and made a %s of %s (line %s%s).", span(y),
 		words.Plural(own, "piece", "pieces"), clients,
 		in.Spoken(y.Figures.Statement.GrossReceipts), words.NetName(y.Net()), in.Spoken(y.Net().Abs()), y.Table.Holds.Profit,
-		words.After(", ", y.Table.Words.Net))
+		beside)
 }
 
 // span is the time the year's records cover: the year, or its months so far.
@@ -179,7 +184,7 @@ func yearAnswers(in *report.YearInput) page.Block {
 		closing += " of " + y.Last.Of().String()
 	}
 	return page.KeyFigures{Items: []page.KeyFigure{answer(y.Table.Holds.Profit, words.NetName(y.Net())),
-		taken(figures.LineGrossReceipts, "received"), answer(y.Table.Holds.Cost, "cost of sales"),
+		taken(figures.LineGrossReceipts, "received"), answer(y.Table.Holds.Cost, "cost of what was sold"),
 		answer(y.Table.Holds.Expenses, "expenses"), taken(figures.LineClosingStock, closing)}}
 }
 
@@ -261,19 +266,19 @@ func lineLink(in *report.YearInput, l taxyear.Line) page.Cell {
 	}
 	switch {
 	case ofCost(in, l):
-		return page.TextTo("Cost of sales", taxyear.SecCost)
+		return page.TextTo("Cost", taxyear.SecCost)
 	case len(l.Takes) > 0:
 		return page.TextTo("Expenses", taxyear.SecExpenses)
 	}
 	return page.Empty()
 }
 
-// ofCost says that a line is one of those that cost of sales is made of.
+// ofCost says that a line is one of those that the cost of what was sold is made of.
 func ofCost(in *report.YearInput, l taxyear.Line) bool {
 	return slices.Contains(in.Tax.Table.Under(in.Tax.Table.Holds.Cost), l.Line)
 }
 
-// costLines is cost of goods sold as a roll-forward on the form's lines, each
+// costLines is the cost of what was sold as a roll-forward on the form's lines, each
 // line's parts above it, and where the same cost is reached from what was sold.
 func costLines(in *report.YearInput) []page.Block {
 	y := in.Tax
