@@ -24,9 +24,9 @@ const samplesMost = 200
 // Samples are filled cells of a column, rows of examples and totals left out.
 func Samples(s *sheets.Sheet, index int) []Sample {
 	var out []Sample
-	for _, l := range s.Lines[1:] {
-		if len(out) == samplesMost || IsExample(s, l) || SaysTotal(l) {
-			continue
+	for l := range Rows(s) {
+		if len(out) == samplesMost {
+			break
 		}
 		if cell := s.Cell(l, index); cell.Text != "" {
 			out = append(out, Sample{cell, l.Number})
@@ -78,12 +78,9 @@ func IsMoney(kind templates.Cell) bool {
 // SumOf is the money in a column's cells, signs apart, as far as it can be
 // read, in cents: an estimate of what the column could move, for no figure.
 func SumOf(s *sheets.Sheet, index int, shop ledger.Settings) (cents int64) {
-	for _, l := range s.Lines[1:] {
-		if index >= len(l.Cells) || IsExample(s, l) || SaysTotal(l) {
-			continue
-		}
-		style := values.PlainStyle(shop, s.InBook)
-		if c, refusal := measure.Money(l.Cells[index], style); refusal == nil {
+	style := values.PlainStyle(shop, s.InBook)
+	for l := range Rows(s) {
+		if c, refusal := measure.Money(l.Text(index), style); refusal == nil {
 			cents += int64(c.Abs())
 		}
 	}

@@ -1,6 +1,7 @@
 package columns
 
 import (
+	"iter"
 	"regexp"
 	"slices"
 	"strings"
@@ -9,6 +10,17 @@ import (
 	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
+
+// Rows are the rows below the column names that are neither examples nor totals.
+func Rows(s *sheets.Sheet) iter.Seq[sheets.Line] {
+	return func(yield func(sheets.Line) bool) {
+		for _, l := range s.Lines[1:] {
+			if !IsExample(s, l) && !SaysTotal(l) && !yield(l) {
+				return
+			}
+		}
+	}
+}
 
 // IsExample says that a row is not read, since its first cell begins example:,
 // the sheet's first, or the first below a column name where the table stands

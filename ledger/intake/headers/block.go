@@ -105,6 +105,13 @@ type Column struct {
 	table  string // where it has no field
 }
 
+// at is the place of a header; of the row of column names where it is empty.
+func (b *Block) at(header string) fault.Place {
+	p := b.sheet.Place()
+	p.Row = b.sheet.Lines[0].Number
+	return p.At(header)
+}
+
 // inOrder are the known columns as they stand in the sheet.
 func (b *Block) inOrder() []Column {
 	return slices.SortedFunc(maps.Values(b.Columns), func(a, b Column) int { return a.Index - b.Index })
@@ -142,19 +149,19 @@ func (r *Reader) Read(found *tables.Found) *Block {
 	b.unread = found.Unread
 	b.Period = r.periodOf(s, found.Titles)
 	b.struck = crossed
-	r.noteCrossedOut(s, b, crossed)
-	r.tellShape(s, b)
+	r.noteCrossedOut(b, crossed)
+	r.tellShape(b)
 	var skipped []int
 	for _, l := range s.Lines[1:] {
 		switch {
-		case b.holdsNothing(s, l):
+		case b.holdsNothing(l):
 			skipped = append(skipped, l.Number)
 			continue
 		case columns.IsExample(s, l):
 			b.Tally.Examples++
 			b.Examples = append(b.Examples, l)
 			skipped = append(skipped, l.Number)
-		case r.notRecord(s, b, l):
+		case r.notRecord(b, l):
 			b.Tally.NotRecord++
 			skipped = append(skipped, l.Number)
 		default:
@@ -165,21 +172,21 @@ func (r *Reader) Read(found *tables.Found) *Block {
 		}
 		b.Tally.Rows++
 	}
-	r.noteSums(s, b)
-	r.findTurns(s, b)
-	r.addLayout(s, b, skipped)
+	r.noteSums(b)
+	r.findTurns(b)
+	r.addLayout(b, skipped)
 	return b
 }
 
 // addLayout keeps a sheet's layout. Nothing where its header could not be read, nor
 // of a sheet that is turned over or has several tables: what describes layouts
 // has no words for those.
-func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
-	if b.Broken || b.Faulty || s.Of != nil || s.IsTurned {
+func (r *Reader) addLayout(b *Block, skipped []int) {
+	if b.Broken || b.Faulty || b.sheet.Of != nil || b.sheet.IsTurned {
 		return
 	}
-	l := Layout{File: s.File, Sheet: s.Name, Table: b.Table.Name, HeaderRow: s.Lines[0].Number,
-		Separates: s.Separates, Letters: s.Letters, Examples: skipped}
+	l := Layout{File: b.sheet.File, Sheet: b.sheet.Name, Table: b.Table.Name, HeaderRow: b.sheet.Lines[0].Number,
+		Separates: b.sheet.Separates, Letters: b.sheet.Letters, Examples: skipped}
 	for _, c := range b.inOrder() {
 		l.Columns = append(l.Columns, LayoutColumn{c.Header, c.Field.Name})
 	}
@@ -189,13 +196,13 @@ func (r *Reader) addLayout(s *sheets.Sheet, b *Block, skipped []int) {
 // holdsNothing says that a row is blank in all columns that are read: what it
 // holds stands in others, which have been reported. A formula without its value is
 // no blank, nor is a value after the last name of a plain file.
-func (b *Block) holdsNothing(s *sheets.Sheet, l sheets.Line) bool {
-	if l.Broken || b.Broken || columns.IsExample(s, l) ||
-		!s.InBook && !sheets.Blank(l.Cells[min(b.Width, len(l.Cells)):]) {
+func (b *Block) holdsNothing(l sheets.Line) bool {
+	if l.Broken || b.Broken || columns.IsExample(b.sheet, l) ||
+		!b.sheet.InBook && !sheets.Blank(l.Cells[min(b.Width, len(l.Cells)):]) {
 		return false
 	}
 	for _, c := range b.Columns {
-		if cell := s.Cell(l, c.Index); cell.Text != "" || cell.IsUnsaved() {
+		if cell := b.sheet.Cell(l, c.Index); cell.Text != "" || cell.IsUnsaved() {
 			return false
 		}
 	}

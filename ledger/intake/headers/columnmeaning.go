@@ -21,8 +21,8 @@ import (
 const channelLeast = 6
 
 // nameAllows says that nothing in a header speaks against its column being a field.
-func (r *Reader) nameAllows(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
-	if s.IsHiddenColumn(c.Index) {
+func (r *Reader) nameAllows(c Column, b *Block, f *templates.Field) bool {
+	if b.sheet.IsHiddenColumn(c.Index) {
 		return false
 	}
 	hours := f.Cell == templates.HoursOfAll || f.Cell == templates.HoursOfDay
@@ -96,10 +96,10 @@ func (r *Reader) readsField(c Column, f *templates.Field, x sheets.Cell) bool {
 
 // couldHold says that all filled cells of a column read as what a field holds,
 // that there are some, and that its name does not speak against it.
-func (r *Reader) couldHold(s *sheets.Sheet, c Column, b *Block, f *templates.Field) bool {
-	return !r.lines.RejectsColumn(b.Table.Name, c.Header, f.Name) && len(columns.Samples(s, c.Index)) > 0 &&
-		r.allRead(s, c, f) &&
-		r.nameAllows(s, c, b, f) && r.namesApart(s, c, f)
+func (r *Reader) couldHold(c Column, b *Block, f *templates.Field) bool {
+	return !r.lines.RejectsColumn(b.Table.Name, c.Header, f.Name) && len(columns.Samples(b.sheet, c.Index)) > 0 &&
+		r.allRead(b.sheet, c, f) &&
+		r.nameAllows(c, b, f) && r.namesApart(b.sheet, c, f)
 }
 
 // namesApart says of a column that is to hold the names of a table that they
@@ -122,11 +122,11 @@ func (r *Reader) namesApart(s *sheets.Sheet, c Column, f *templates.Field) bool 
 }
 
 // nearestFor is nearestField where neither the name nor the cells speak against it.
-func (r *Reader) nearestFor(s *sheets.Sheet, c Column, b *Block) string {
+func (r *Reader) nearestFor(c Column, b *Block) string {
 	near := nearestField(c.Header, b)
 	if near == "" || b.Table.Field(near).Cell == templates.ChannelRef && len(values.Compact(c.Header)) < channelLeast ||
-		r.lines.RejectsColumn(b.Table.Name, c.Header, near) || !r.nameAllows(s, c, b, b.Table.Field(near)) ||
-		!r.allRead(s, c, b.Table.Field(near)) {
+		r.lines.RejectsColumn(b.Table.Name, c.Header, near) || !r.nameAllows(c, b, b.Table.Field(near)) ||
+		!r.allRead(b.sheet, c, b.Table.Field(near)) {
 		return ""
 	}
 	return near
@@ -134,7 +134,7 @@ func (r *Reader) nearestFor(s *sheets.Sheet, c Column, b *Block) string {
 
 // unreadWhy tells columns whose names say that their figures count something
 // else than the table does; empty for others.
-func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string) {
+func (r *Reader) unreadWhy(b *Block, c Column) (why, fix string) {
 	t := b.Table
 	minutes := t.Field("hours") != nil && columns.InMinutes(c.Header)
 	switch {
@@ -144,16 +144,16 @@ func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string
 	case t.Field("coverage") != nil && columns.PerHeader(c.Header):
 		_, per, _ := columns.HeaderPer(c.Header)
 		fix = "Add a column coverage with what one whole container does."
-		if x, ok := r.firstCoverage(s, b, c); ok {
+		if x, ok := r.firstCoverage(b, c); ok {
 			fix = fmt.Sprintf("Add a column coverage with what one whole container does; %s.", x)
 		}
 		return fmt.Sprintf("Coverage is what one whole container does, and this column says what one %s does, so "+
 			"it is not read.", per.Name), fix
-	case r.unreadMoney(s, c) != 0 && columns.HasWord(c.Header, columns.EachWords):
+	case r.unreadMoney(b.sheet, c) != 0 && columns.HasWord(c.Header, columns.EachWords):
 		return fmt.Sprintf("This column says the price of one, and %s counts what the whole line came to, so it is not read.",
 				t.Title),
 			"Add a column with what each line came to, or let the spreadsheet work it out."
-	case r.unreadMoney(s, c) != 0 && columns.HasWord(c.Header, columns.GrossWords) && slices.ContainsFunc(b.headers,
+	case r.unreadMoney(b.sheet, c) != 0 && columns.HasWord(c.Header, columns.GrossWords) && slices.ContainsFunc(b.headers,
 		func(h string) bool { return columns.HasWord(h, columns.TaxWords) }):
 		return "This column has the tax in it most likely, which stands in a column of its own, so it is not read.",
 			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s "+
@@ -164,17 +164,17 @@ func (r *Reader) unreadWhy(s *sheets.Sheet, b *Block, c Column) (why, fix string
 }
 
 // firstCoverage works a figure for each unit out for the first row that can be.
-func (r *Reader) firstCoverage(s *sheets.Sheet, b *Block, c Column) (string, bool) {
+func (r *Reader) firstCoverage(b *Block, c Column) (string, bool) {
 	holds, there := b.Columns["container"]
 	area, per, _ := columns.HeaderPer(c.Header)
 	if !there {
 		return "", false
 	}
-	for _, l := range s.Lines[1:] {
+	for _, l := range b.sheet.Lines[1:] {
 		if max(c.Index, holds.Index) >= len(l.Cells) {
 			continue
 		}
-		style := measure.Style{DecimalComma: r.settings.DecimalComma && !s.InBook}
+		style := measure.Style{DecimalComma: r.settings.DecimalComma && !b.sheet.InBook}
 		container, refusal := measure.ReadAmount(l.Cells[holds.Index], style)
 		if refusal != nil {
 			continue
@@ -226,14 +226,15 @@ func belongs(header string) string {
 }
 
 // moneyUnread is the note of such a column.
-func (r *Reader) moneyUnread(at fault.Place, b *Block, c Column, cents int64) fault.Problem {
+func (r *Reader) moneyUnread(b *Block, c Column, cents int64) fault.Problem {
 	t, section := b.Table, settings.ColumnsSection(b.Table.Name)
 	fix := fmt.Sprintf("If it counts, rename it for its column of %s, map it in [%s] of settings.toml, or enter it in "+
 		"its own table.", t.Title, section)
 	if where := belongs(c.Header); where != "" {
 		fix = where
 	}
-	return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: c.Header, MoneyCents: cents,
+	return fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: b.at(c.Header), Found: c.Header,
+		MoneyCents: cents,
 		Why: fmt.Sprintf("%s has no column of that name, so it is not read, and the %s in it is in no figure.", t.Title,
 			money.Cents(cents).Grouped()),
 		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s = %s under [%s].",

@@ -63,40 +63,41 @@ func nearestField(header string, b *Block) string {
 
 // unknownHeader notes a column that is not read. One that looks like a known
 // one is proposed as that; it could move the money in it.
-func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Column) {
+func (r *Reader) unknownHeader(b *Block, c Column) {
 	t, text := b.Table, c.Header
 	if b.count == c.Index+1 {
 		return // reported beside its price
 	}
-	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: text,
+	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: b.at(c.Header), Found: text,
 		Why:         fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title),
 		AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. If it is one of the columns of %s, "+
 			"rename it, or "+
 			"map it in [%s] of settings.toml.", t.Title, settings.ColumnsSection(t.Name))}
-	if why, fix := r.unreadWhy(s, b, c); why != "" {
-		p.Why, p.Fix, p.MoneyCents, p.AsksNothing = why, fix, r.unreadMoney(s, c), false
-	} else if near := r.nearestFor(s, c, b); near != "" && !b.proposed[near] {
+	if why, fix := r.unreadWhy(b, c); why != "" {
+		p.Why, p.Fix, p.MoneyCents, p.AsksNothing = why, fix, r.unreadMoney(b.sheet, c), false
+	} else if near := r.nearestFor(c, b); near != "" && !b.proposed[near] {
 		b.proposed[near] = true
 		if columns.IsMoney(t.Field(near).Cell) {
-			p.MoneyCents = columns.SumOf(s, c.Index, r.settings)
+			p.MoneyCents = columns.SumOf(b.sheet, c.Index, r.settings)
 		}
-		line, _ := r.lines.ProposeColumn(t.Name, text, near, at) // nearestFor has none that was rejected
+		line, _ := r.lines.ProposeColumn(t.Name, text, near, b.at(c.Header)) // nearestFor has none that was rejected
 		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line,
 			settings.ColumnsSection(t.Name))
-	} else if lines := r.eitherPlace(s, at, b, c); lines != "" {
+	} else if lines := r.eitherPlace(b, c); lines != "" {
 		p.AsksNothing = false
 		p.Fix = fmt.Sprintf("If it says where pieces came from or were sold, put one of these under [%s] of "+
 			"settings.toml: %s.",
 			settings.ColumnsSection(t.Name), lines)
-	} else if cents := r.unreadMoney(s, c); cents != 0 {
-		p = r.moneyUnread(at, b, c, cents)
-	} else if cents := columns.SumOf(s, c.Index, r.settings); cents != 0 && columns.HasWord(text, columns.DerivedWords) &&
+	} else if cents := r.unreadMoney(b.sheet, c); cents != 0 {
+		p = r.moneyUnread(b, c, cents)
+	} else if cents := columns.SumOf(b.sheet, c.Index, r.settings); cents != 0 &&
+		columns.HasWord(text, columns.DerivedWords) &&
 		t.Field("net") != nil {
 		p.Why = fmt.Sprintf("%s has no column of that name, so it is not read. It holds %s, worked out from other columns "+
 			"most likely.", t.Title, money.Cents(cents).Grouped())
 		p.Fix = "It may stay."
-		if r.lines.TellColumn(t.Name, text, "net", at) {
+		if r.lines.TellColumn(t.Name, text, "net", b.at(c.Header)) {
 			p.Fix += fmt.Sprintf(" If it is what reached you after the fees, put %s = \"net\" under [%s] of "+
 				"settings.toml.", settings.TomlText(text), settings.ColumnsSection(t.Name))
 		}
@@ -106,15 +107,15 @@ func (r *Reader) unknownHeader(s *sheets.Sheet, at fault.Place, b *Block, c Colu
 
 // eitherPlace are the lines for a column of places, which may be where a piece
 // came from or where it was sold; empty for others.
-func (r *Reader) eitherPlace(s *sheets.Sheet, at fault.Place, b *Block, c Column) string {
+func (r *Reader) eitherPlace(b *Block, c Column) string {
 	var lines []string
 	for _, name := range []string{"from", "channel"} {
 		f := b.Table.Field(name)
 		if _, taken := b.Columns[name]; f == nil || taken || !columns.HasWord(c.Header, []string{"where", "place"}) ||
-			!r.couldHold(s, c, b, f) {
+			!r.couldHold(c, b, f) {
 			continue
 		}
-		if r.lines.TellColumn(b.Table.Name, c.Header, name, at) {
+		if r.lines.TellColumn(b.Table.Name, c.Header, name, b.at(c.Header)) {
 			lines = append(lines, settings.NameLine(c.Header, name))
 		}
 	}
@@ -123,26 +124,26 @@ func (r *Reader) eitherPlace(s *sheets.Sheet, at fault.Place, b *Block, c Column
 
 // missingColumns tells each needed column that is not there; without any
 // known column the row is no header at all.
-func (r *Reader) missingColumns(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) missingColumns(b *Block) {
 	t := b.Table
 	if b.Broken && len(b.Columns) == 0 {
 		return
 	}
 	if len(b.Columns) == 0 {
-		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: at,
+		r.problems.Add(fault.Problem{Code: fault.CodeNoHeader, Place: b.at(""),
 			Found: sheets.Shortened(strings.Join(b.headers, ", ")),
 			Why:   fmt.Sprintf("This is the first row, and it names none of the columns of %s.", t.Title),
-			Fix:   r.noHeaderFix(s, b)})
+			Fix:   r.noHeaderFix(b)})
 		b.Broken = true
 		return
 	}
 	for _, name := range columns.Needed(t) {
 		if _, there := b.Columns[name]; !there && !t.Field(name).ColumnMayBeMissing && !r.kindInNames(t, name) {
 			f := t.Field(name)
-			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: at,
+			r.problems.Add(fault.Problem{Code: fault.CodeColumnMissing, Place: b.at(""),
 				Why: fmt.Sprintf("The column %s (%s) is missing, and %s cannot be read without it.", b.heading(f),
 					strings.TrimSuffix(fault.LowerFirst(f.Description), "."), t.Title),
-				Fix: r.missingFix(s, at, b, f)})
+				Fix: r.missingFix(b, f)})
 			b.Faulty, b.Missing[name] = true, true
 		}
 	}
@@ -161,18 +162,19 @@ func (b *Block) heading(f *templates.Field) string {
 
 // noHeaderFix says what to do with a sheet that has none of its table's columns: read
 // it as the table that its own fit, else name them, with one that can be it.
-func (r *Reader) noHeaderFix(s *sheets.Sheet, b *Block) string {
+func (r *Reader) noHeaderFix(b *Block) string {
 	t := b.Table
-	if better, _ := r.tables.Fitting(s); better != nil && better != t && r.lines.Tell("sheets", settings.NameLine(s.Known,
-		better.Name),
-		s.Place()) {
+	if better, _ := r.tables.Fitting(b.sheet); better != nil && better != t &&
+		r.lines.Tell("sheets", settings.NameLine(b.sheet.Known,
+			better.Name),
+			b.sheet.Place()) {
 		return fmt.Sprintf("It looks like %s. If it is, put %s under [sheets] of settings.toml, or rename it.", better.Title,
-			settings.NameLine(s.Known, better.Name))
+			settings.NameLine(b.sheet.Known, better.Name))
 	}
 	example := ""
 	for i, header := range b.headers {
 		f := t.Field(columns.Needed(t)[0])
-		if c := (Column{Index: i, Header: header, table: t.Name}); example == "" && r.couldHold(s, c, b, f) {
+		if c := (Column{Index: i, Header: header, table: t.Name}); example == "" && r.couldHold(c, b, f) {
 			example = ", as in " + settings.NameLine(header, f.Name)
 		}
 	}
@@ -192,7 +194,7 @@ func fieldNames(t *templates.Table) []string {
 
 // missingFix says how a missing column can be had: by adding it, or by naming
 // the column that is it, of those that are there and not read.
-func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templates.Field) string {
+func (r *Reader) missingFix(b *Block, f *templates.Field) string {
 	add := fmt.Sprintf("Add a column %s.", b.heading(f))
 	if len(f.Constraints.Enum) > 0 {
 		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", b.heading(f),
@@ -201,11 +203,11 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 	section := settings.ColumnsSection(b.Table.Name)
 	var could []string
 	for _, c := range b.unknown {
-		if near := r.nearestFor(s, c, b); near == f.Name || near == "" && r.couldHold(s, c, b, f) {
+		if near := r.nearestFor(c, b); near == f.Name || near == "" && r.couldHold(c, b, f) {
 			could = append(could, c.Header)
 		}
 	}
-	if taken := r.takenCould(s, b, f); len(could) == 0 || f.Constraints.Unique && len(taken) > 0 {
+	if taken := r.takenCould(b, f); len(could) == 0 || f.Constraints.Unique && len(taken) > 0 {
 		could = taken
 	}
 	if len(could) > 1 && (f.Name == "hours" || columns.IsMoney(f.Cell)) && !slices.ContainsFunc(could,
@@ -214,7 +216,7 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 		}) {
 		return r.gridFix(b, f, could)
 	}
-	if line := r.kindLine(s, at, b, f); line != "" {
+	if line := r.kindLine(b, f); line != "" {
 		add += line
 	}
 	switch {
@@ -222,11 +224,11 @@ func (r *Reader) missingFix(s *sheets.Sheet, at fault.Place, b *Block, f *templa
 		return add
 	case len(could) == 1 && f.Cell != templates.Text:
 		b.proposed[could[0]] = true
-		line, _ := r.lines.ProposeColumn(b.Table.Name, could[0], f.Name, at) // none of them was rejected
+		line, _ := r.lines.ProposeColumn(b.Table.Name, could[0], f.Name, b.at("")) // none of them was rejected
 		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], line, section)
 	}
 	for _, header := range could {
-		r.lines.TellColumn(b.Table.Name, header, f.Name, at)
+		r.lines.TellColumn(b.Table.Name, header, f.Name, b.at(""))
 	}
 	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s = %s.",
 		quotedList(could), section, settings.TomlText(could[0]), settings.TomlText(f.Name))
@@ -261,14 +263,14 @@ func quotedList(headers []string) string {
 
 // takenCould are the columns read as remarks that could be a needed column of
 // words: `What is it` where the kind or the piece is missing.
-func (r *Reader) takenCould(s *sheets.Sheet, b *Block, f *templates.Field) (could []string) {
+func (r *Reader) takenCould(b *Block, f *templates.Field) (could []string) {
 	if f.Cell != templates.Text && f.Name != "piece" {
 		return nil
 	}
 	for _, c := range b.inOrder() {
 		if !b.proposed[c.Header] && c.Field.Cell == templates.Text && !c.Field.Constraints.Required &&
 			c.Field.Name == "description" &&
-			r.couldHold(s, Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
+			r.couldHold(Column{Index: c.Index, Header: c.Header, table: b.Table.Name}, b, f) {
 			could = append(could, c.Header)
 		}
 	}

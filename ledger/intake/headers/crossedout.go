@@ -48,32 +48,32 @@ func (r *Reader) takeCrossedOut(s *sheets.Sheet) (out []sheets.Line) {
 
 // noteCrossedOut tells the rows and cells that were left out, each with the
 // money in it.
-func (r *Reader) noteCrossedOut(s *sheets.Sheet, b *Block, out []sheets.Line) {
+func (r *Reader) noteCrossedOut(b *Block, out []sheets.Line) {
 	const line = `crossed_out = "read"`
 	fix := "It may stay."
-	if len(out) > 0 && r.lines.Tell("", line, s.Place()) {
+	if len(out) > 0 && r.lines.Tell("", line, b.sheet.Place()) {
 		fix += fmt.Sprintf(" If what is crossed out counts too, put %s at the top of settings.toml.", line)
 	}
 	for _, l := range out {
-		place := s.Place()
+		place := b.sheet.Place()
 		place.Row = l.Number
-		if s.IsStruckOut(l) {
+		if b.sheet.IsStruckOut(l) {
 			b.Tally.Rows++
 			b.Tally.NotRecord++
 			b.crossed = append(b.crossed, l)
-			cents := r.moneyIn(s, b, l)
+			cents := r.moneyIn(b, l)
 			r.problems.Add(fault.Problem{Code: fault.CodeCrossedOut, Note: true, Place: place, MoneyCents: cents,
 				Found: sheets.Shortened(l.Shown()), Fix: fix,
 				Why: fmt.Sprintf("This row is crossed out, so it is left out, with the %s in it.", money.Cents(cents).Grouped())})
 			continue
 		}
 		for _, c := range b.inOrder() {
-			cell := s.Cell(l, c.Index)
+			cell := b.sheet.Cell(l, c.Index)
 			if cell.Text == "" || !cell.IsStruck() {
 				continue
 			}
 			cents := int64(0)
-			if x, ok := r.cellMoney(s, c, l); ok {
+			if x, ok := r.cellMoney(b.sheet, c, l); ok {
 				cents = int64(x.Abs())
 			}
 			r.problems.Add(fault.Problem{Code: fault.CodeCrossedOut, Note: true, Place: place.At(c.Header), MoneyCents: cents,
@@ -83,9 +83,9 @@ func (r *Reader) noteCrossedOut(s *sheets.Sheet, b *Block, out []sheets.Line) {
 }
 
 // moneyIn is the money of a row that changed hands, signs apart, in cents.
-func (r *Reader) moneyIn(s *sheets.Sheet, b *Block, l sheets.Line) (cents int64) {
+func (r *Reader) moneyIn(b *Block, l sheets.Line) (cents int64) {
 	for _, c := range b.Columns {
-		if x, ok := r.MoneyIn(s, b.Table, c, l); ok {
+		if x, ok := r.MoneyIn(b.sheet, b.Table, c, l); ok {
 			cents += int64(x)
 		}
 	}
@@ -93,11 +93,11 @@ func (r *Reader) moneyIn(s *sheets.Sheet, b *Block, l sheets.Line) (cents int64)
 }
 
 // crossedMoney is the money of what is crossed out.
-func (r *Reader) crossedMoney(s *sheets.Sheet, b *Block) (cents money.Cents) {
+func (r *Reader) crossedMoney(b *Block) (cents money.Cents) {
 	for _, l := range b.struck {
-		whole := s.IsStruckOut(l)
+		whole := b.sheet.IsStruckOut(l)
 		for _, c := range b.Columns {
-			if x, ok := r.MoneyIn(s, b.Table, c, l); ok && (whole || s.Cell(l, c.Index).IsStruck()) {
+			if x, ok := r.MoneyIn(b.sheet, b.Table, c, l); ok && (whole || b.sheet.Cell(l, c.Index).IsStruck()) {
 				cents += x
 			}
 		}

@@ -6,21 +6,20 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
-	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/money"
 )
 
 // askDelivery asks about a column of sales that is only called delivery: it may be
 // what the buyer paid for it, or what it cost the shop. It is known where the other
 // of the two has a column, and where price, fees and net agree with one of them.
-func (r *Reader) askDelivery(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) askDelivery(b *Block) {
 	c, there := b.Columns["delivery_charged"]
 	_, other := b.Columns["delivery_cost"]
-	cents := columns.SumOf(s, c.Index, r.settings)
+	cents := columns.SumOf(b.sheet, c.Index, r.settings)
 	if !there || other || cents == 0 || settings.HeaderKey(c.Header) != "delivery" || r.saidInSettings(b, c) {
 		return
 	}
-	charged, cost := r.netDecides(s, b, c)
+	charged, cost := r.netDecides(b, c)
 	switch {
 	case charged && !cost:
 		return
@@ -30,7 +29,7 @@ func (r *Reader) askDelivery(s *sheets.Sheet, at fault.Place, b *Block) {
 		b.Columns["delivery_cost"] = c
 		return
 	}
-	at = at.At(c.Header)
+	at := b.at(c.Header)
 	fix := fmt.Sprintf("Name it for what it is, or say so under [%s] of settings.toml.",
 		settings.ColumnsSection(b.Table.Name))
 	for _, is := range []struct{ when, field string }{{"buyers", "delivery_charged"}, {"the shop", "delivery_cost"}} {
@@ -47,22 +46,22 @@ func (r *Reader) askDelivery(s *sheets.Sheet, at fault.Place, b *Block) {
 
 // netDecides says whether in all lines with a delivery the price, the fees and the
 // net that are typed agree with its being charged, and with its being a cost.
-func (r *Reader) netDecides(s *sheets.Sheet, b *Block, delivery Column) (charged, cost bool) {
+func (r *Reader) netDecides(b *Block, delivery Column) (charged, cost bool) {
 	net, isNet := b.Columns["net"]
 	_, isFee := b.Columns["fee"]
 	if !isNet || !isFee {
 		return false, false
 	}
 	charged, cost = true, true
-	for _, l := range s.Lines[1:] {
-		d, filled := r.cellMoney(s, delivery, l)
-		if columns.IsExample(s, l) || columns.SaysTotal(l) || !filled || d == 0 {
+	for l := range columns.Rows(b.sheet) {
+		d, filled := r.cellMoney(b.sheet, delivery, l)
+		if !filled || d == 0 {
 			continue
 		}
-		left, read := r.cellMoney(s, net, l)
+		left, read := r.cellMoney(b.sheet, net, l)
 		for field, sign := range map[string]money.Cents{"price": -1, "fee": 1, "card_fee": 1} {
 			if of, there := b.Columns[field]; there && l.Text(of.Index) != "" {
-				x, ok := r.cellMoney(s, of, l)
+				x, ok := r.cellMoney(b.sheet, of, l)
 				left, read = left+sign*x, read && ok
 			}
 		}

@@ -7,7 +7,6 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
-	"piecebook/ledger/intake/sheets"
 )
 
 // forHeaders name a column that says which piece a line is for.
@@ -15,21 +14,21 @@ var forHeaders = []string{"for", "for piece", "for which piece", "piece", "piece
 	"used on", "project"}
 
 // takeFor takes the column of a list of receipts that says which piece a line is for.
-func (r *Reader) takeFor(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) takeFor(b *Block) {
 	if _, counts := b.Columns["containers"]; b.Table.Name != "purchases" || counts {
 		return
 	}
 	i := slices.IndexFunc(b.unknown, func(c Column) bool {
 		return slices.ContainsFunc(forHeaders, func(h string) bool {
 			return settings.HeaderKey(h) == settings.HeaderKey(c.Header)
-		}) && len(columns.Samples(s, c.Index)) > 0
+		}) && len(columns.Samples(b.sheet, c.Index)) > 0
 	})
 	if i < 0 {
 		return
 	}
 	c := b.unknown[i]
 	b.For, b.unknown = c.Index+1, slices.Delete(slices.Clone(b.unknown), i, i+1)
-	r.problems.Add(fault.Problem{Code: fault.CodeForPiece, Note: true, AsksNothing: true, Place: at.At(c.Header),
+	r.problems.Add(fault.Problem{Code: fault.CodeForPiece, Note: true, AsksNothing: true, Place: b.at(c.Header),
 		Found: c.Header,
 		Why: "Lines of this list that name one piece here are read as its parts; where it names none, or words of several, " +
 			"the line is read as if the cell were blank.",

@@ -34,12 +34,12 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		if ignored[i] {
 			b.skipped = append(b.skipped, i)
 		}
-		if !ignored[i] && r.takesTicks(s, b, f, i) {
+		if !ignored[i] && r.takesTicks(b, f, i) {
 			b.ticks = append(b.ticks, Column{Index: i, Header: text, table: t.Name})
 			continue
 		}
 		if f == nil {
-			if own := r.ownMoney(s, b, fields, i); own != nil && !ignored[i] {
+			if own := r.ownMoney(b, fields, i); own != nil && !ignored[i] {
 				twice = append(twice, Column{Field: own, Index: i, Header: text})
 				continue
 			}
@@ -56,22 +56,22 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		r.checkHeaderUnit(at.At(text), b, f, text)
 	}
 	for _, c := range twice {
-		r.columnTwice(s, at.At(c.Header), b, b.Columns[c.Field.Name], c)
+		r.columnTwice(b, b.Columns[c.Field.Name], c)
 	}
 	b.netOfSales()
-	r.takeUnits(s, at, b)
-	r.askDelivery(s, at, b)
-	r.takeFor(s, at, b)
-	r.noteBesideMoney(s, at, b)
+	r.takeUnits(b)
+	r.askDelivery(b)
+	r.takeFor(b)
+	r.noteBesideMoney(b)
 	if len(b.Columns) > 0 { // else all of them are reported as one
 		for _, c := range b.unknown {
-			r.unknownHeader(s, at.At(c.Header), b, c)
+			r.unknownHeader(b, c)
 		}
 	}
-	r.askTicks(s, at, b)
-	r.noteBlankHeaders(s, at, b)
-	r.missingColumns(s, at, b)
-	r.otherMeanings(s, at, b)
+	r.askTicks(b)
+	r.noteBlankHeaders(b)
+	r.missingColumns(b)
+	r.otherMeanings(b)
 	if b.Broken || b.Faulty {
 		r.brokenAt(t, at)
 	}
@@ -90,10 +90,10 @@ func (r *Reader) brokenAt(t *templates.Table, at fault.Place) {
 // workbook it may stand beside the table, a scribble; in a plain file a value
 // after the last name means that the row's values have shifted, which
 // checkCells refuses.
-func (r *Reader) noteBlankHeaders(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) noteBlankHeaders(b *Block) {
 	width := b.Width
-	if s.InBook {
-		for _, l := range s.Lines[1:] {
+	if b.sheet.InBook {
+		for _, l := range b.sheet.Lines[1:] {
 			width = max(width, len(l.Cells))
 		}
 	}
@@ -101,10 +101,10 @@ func (r *Reader) noteBlankHeaders(s *sheets.Sheet, at fault.Place, b *Block) {
 		if i < len(b.headers) && strings.TrimSpace(b.headers[i]) != "" {
 			continue
 		}
-		for _, l := range s.Lines[1:] {
+		for _, l := range b.sheet.Lines[1:] {
 			if i < len(l.Cells) && strings.TrimSpace(l.Cells[i]) != "" {
-				r.problems.Add(fault.Problem{Code: fault.CodeHeaderBlank, Note: true, Place: at.At(sheets.ColumnLetters(i)),
-					MoneyCents: columns.SumOf(s, i, r.settings),
+				r.problems.Add(fault.Problem{Code: fault.CodeHeaderBlank, Note: true, Place: b.at(sheets.ColumnLetters(i)),
+					MoneyCents: columns.SumOf(b.sheet, i, r.settings),
 					Why:        fmt.Sprintf("Column %s is filled but has no name, so it is not read.", sheets.ColumnLetters(i)),
 					Fix:        "Give it a name if it is to be read."})
 				break

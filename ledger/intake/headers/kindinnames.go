@@ -3,9 +3,7 @@ package headers
 import (
 	"fmt"
 
-	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
-	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
@@ -18,14 +16,14 @@ func (r *Reader) kindInNames(t *templates.Table, name string) bool {
 
 // kindLine proposes that pieces have their kind from their names, where the column is
 // missing and more than half of the names end with one; empty for others.
-func (r *Reader) kindLine(s *sheets.Sheet, at fault.Place, b *Block, f *templates.Field) string {
+func (r *Reader) kindLine(b *Block, f *templates.Field) string {
 	const line = `kind_from = "piece"`
 	name, there := b.Columns["piece"]
 	if !there || b.Table.Name != "pieces" || f.Name != "kind" {
 		return ""
 	}
 	first, kind, some := "", "", 0
-	cells := columns.Samples(s, name.Index)
+	cells := columns.Samples(b.sheet, name.Index)
 	for _, x := range cells {
 		if last, all := values.KindsIn(x.Cell.Text, r.set.Kinds); last != "" && len(all) == 1 {
 			if some++; first == "" {
@@ -33,7 +31,7 @@ func (r *Reader) kindLine(s *sheets.Sheet, at fault.Place, b *Block, f *template
 			}
 		}
 	}
-	if 2*some <= len(cells) || !r.lines.Propose("", line, at) {
+	if 2*some <= len(cells) || !r.lines.Propose("", line, b.at("")) {
 		return ""
 	}
 	return fmt.Sprintf(" Or, if the kind stands last in each name, such as %s in %q, put %s at the top of settings.toml: "+

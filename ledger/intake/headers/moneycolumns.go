@@ -9,7 +9,6 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
-	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -20,7 +19,7 @@ import (
 // and that another header answers to as well: Cost beside Price. With other
 // amounts in it one of the two would be left out without a sign; with the same,
 // or none, it does not matter which is read.
-func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, i int) *templates.Field {
+func (r *Reader) ownMoney(b *Block, fields []*templates.Field, i int) *templates.Field {
 	for _, f := range r.names.Called(b.Table, b.headers[i]) {
 		if !columns.IsMoney(f.Cell) {
 			continue
@@ -29,11 +28,8 @@ func (r *Reader) ownMoney(s *sheets.Sheet, b *Block, fields []*templates.Field, 
 		if at < 0 {
 			continue
 		}
-		for _, l := range s.Lines[1:] {
-			if i >= len(l.Cells) || columns.IsExample(s, l) || columns.SaysTotal(l) || strings.TrimSpace(l.Cells[i]) == "" {
-				continue
-			}
-			if at >= len(l.Cells) || strings.TrimSpace(l.Cells[at]) != strings.TrimSpace(l.Cells[i]) {
+		for l := range columns.Rows(b.sheet) {
+			if l.Text(i) != "" && l.Text(at) != l.Text(i) {
 				return f
 			}
 		}
@@ -46,7 +42,7 @@ var alsoMoney = []struct{ of, word, is string }{{"price", "price", "sold_price"}
 	{"cost", "amount", "containers"}}
 
 // eitherMoney are the lines that would tell two columns of money apart.
-func (r *Reader) eitherMoney(s *sheets.Sheet, at fault.Place, b *Block, first, second Column) string {
+func (r *Reader) eitherMoney(b *Block, first, second Column) string {
 	var lines []string
 	line := func(c Column, field string) {
 		lines = append(lines, settings.NameLine(c.Header, field))
@@ -55,15 +51,15 @@ func (r *Reader) eitherMoney(s *sheets.Sheet, at fault.Place, b *Block, first, s
 		for _, other := range alsoMoney {
 			_, taken := b.Columns[other.is]
 			if f := b.Table.Field(other.is); second.Field.Name == other.of && f != nil && !taken &&
-				columns.HasWord(c.Header, []string{other.word}) && r.allRead(s, c, f) &&
-				r.lines.TellColumn(b.Table.Name, c.Header, other.is, at) {
+				columns.HasWord(c.Header, []string{other.word}) && r.allRead(b.sheet, c, f) &&
+				r.lines.TellColumn(b.Table.Name, c.Header, other.is, b.at(second.Header)) {
 				line(c, other.is)
 			}
 		}
 	}
 	for _, c := range []Column{first, second} {
 		line(c, settings.NoTable)
-		if cents := columns.SumOf(s, c.Index, r.settings); cents != 0 {
+		if cents := columns.SumOf(b.sheet, c.Index, r.settings); cents != 0 {
 			lines[len(lines)-1] += fmt.Sprintf(" (the %s in it is then in no figure)", money.Cents(cents).Grouped())
 		}
 	}
@@ -83,12 +79,12 @@ func (b *Block) netOfSales() {
 }
 
 // noteBesideMoney notes columns beside a price that make it mean something else.
-func (r *Reader) noteBesideMoney(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) noteBesideMoney(b *Block) {
 	if b.Broken || b.Faulty {
 		return
 	}
-	r.noteQuantity(s, at, b)
-	r.noteSaleTax(s, at, b)
+	r.noteQuantity(b)
+	r.noteSaleTax(b)
 }
 
 // countWords are the headers of a number of things.
@@ -106,7 +102,7 @@ func (r *Reader) saidInSettings(b *Block, c Column) bool {
 
 // noteQuantity notes a number of things beside a price in a table whose price
 // is the whole line's. It could move what the others would cost.
-func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) noteQuantity(b *Block) {
 	field := map[string]string{"purchases": "cost", "parts": "cost", "sales": "price"}[b.Table.Name]
 	price, there := b.Columns[field]
 	if !there || r.saidInSettings(b, price) {
@@ -123,20 +119,17 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 		}
 		many = b.unknown[i]
 	}
-	style := values.PlainStyle(r.settings, s.InBook)
+	style := values.PlainStyle(r.settings, b.sheet.InBook)
 	var first columns.Sample
 	var cents int64
-	for _, l := range s.Lines[1:] {
-		if max(many.Index, price.Index) >= len(l.Cells) || columns.IsExample(s, l) || columns.SaysTotal(l) {
-			continue
-		}
-		n, refusal := measure.Number(l.Cells[many.Index], style)
-		c, other := measure.Money(l.Cells[price.Index], style)
+	for l := range columns.Rows(b.sheet) {
+		n, refusal := measure.Number(l.Text(many.Index), style)
+		c, other := measure.Money(l.Text(price.Index), style)
 		if refusal != nil || other != nil || n.Cmp(big.NewRat(1, 1)) <= 0 || c == 0 {
 			continue
 		}
 		if first.Row == 0 {
-			first = columns.Sample{Cell: s.Cell(l, many.Index), Row: l.Number}
+			first = columns.Sample{Cell: b.sheet.Cell(l, many.Index), Row: l.Number}
 		}
 		more := new(big.Rat).Sub(n, big.NewRat(1, 1))
 		cents += money.RoundHalfEven(more.Mul(more, new(big.Rat).SetInt64(int64(c.Abs())))).Int64()
@@ -151,8 +144,9 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(many.Header),
 			settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))
 	}
+	at := b.at(many.Header)
 	at.Row = first.Row
-	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at.At(many.Header),
+	r.problems.Add(fault.Problem{Code: fault.CodeQuantityUnread, Note: true, Place: at,
 		Found: first.Cell.Text, MoneyCents: cents,
 		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.Header,
 			many.Header),
@@ -161,7 +155,7 @@ func (r *Reader) noteQuantity(s *sheets.Sheet, at fault.Place, b *Block) {
 
 // noteSaleTax notes a tax that stands after the price a piece sold for, and is
 // read as what was paid on buying it.
-func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) noteSaleTax(b *Block) {
 	tax, there := b.Columns["tax_paid"]
 	sold, isSold := b.Columns["sold_price"]
 	_, typed := b.Columns["sales_tax"]
@@ -172,16 +166,16 @@ func (r *Reader) noteSaleTax(s *sheets.Sheet, at fault.Place, b *Block) {
 		columns.HasWord(tax.Header, []string{"purchase", "bought"}) {
 		return
 	}
-	cents := columns.SumOf(s, tax.Index, r.settings)
+	cents := columns.SumOf(b.sheet, tax.Index, r.settings)
 	if cents == 0 {
 		return
 	}
 	fix := "If it is the tax paid on buying, name it tax paid."
-	if r.lines.TellColumn(b.Table.Name, tax.Header, "sales_tax", at.At(tax.Header)) {
+	if r.lines.TellColumn(b.Table.Name, tax.Header, "sales_tax", b.at(tax.Header)) {
 		fix = fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of "+
 			"settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: at.At(tax.Header), Found: tax.Header,
+	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: b.at(tax.Header), Found: tax.Header,
 		MoneyCents: cents,
 		Why: fmt.Sprintf("This column comes after %q and is read as the tax paid when the piece was bought, which is "+
 			"part of its cost.", sold.Header),

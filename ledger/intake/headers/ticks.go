@@ -2,7 +2,6 @@ package headers
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -33,30 +32,30 @@ func (r *Reader) isTicks(s *sheets.Sheet, index int) bool {
 
 // takesTicks says that a column of Pieces by its name is when or for how much a
 // piece was sold, and by its cells a column of ticks.
-func (r *Reader) takesTicks(s *sheets.Sheet, b *Block, f *templates.Field, i int) bool {
+func (r *Reader) takesTicks(b *Block, f *templates.Field, i int) bool {
 	if b.Table.Name != "pieces" || f != nil && f.Name == soldTicked {
 		return false
 	}
 	sold := f != nil && (f.Name == "sold_on" || f.Name == "sold_price") ||
 		f == nil && columns.HasWord(b.headers[i], []string{"sold"})
-	return sold && r.isTicks(s, i)
+	return sold && r.isTicks(b.sheet, i)
 }
 
 // askTicks asks, once a sheet, what a ticked piece sold for, where the sale does
 // not stand beside the tick.
-func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) askTicks(b *Block) {
 	for _, c := range b.ticks {
-		first, why := r.tickAlone(s, b, c)
+		first, why := r.tickAlone(b, c)
 		section := settings.ColumnsSection(b.Table.Name)
 		none := settings.NameLine(c.Header, settings.NoTable)
 		if first == "" {
-			r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at.At(c.Header), Found: c.Header,
+			r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: b.at(c.Header), Found: c.Header,
 				Why:         "This column holds ticks, and the day and price of each sale stand beside them, so it is not read.",
 				AsksNothing: true, Fix: fmt.Sprintf("It may stay; %s under [%s] of settings.toml has it skipped without a note.",
 					none, section)})
 			continue
 		}
-		p := fault.Problem{Code: fault.CodeTicksAsked, Place: at.At(c.Header), Found: sheets.Shortened(first),
+		p := fault.Problem{Code: fault.CodeTicksAsked, Place: b.at(c.Header), Found: sheets.Shortened(first),
 			Why: fmt.Sprintf("This column holds ticks, and %s, so what a ticked piece sold for is not clear.", why)}
 		// Ticked rows are refused, and nothing more is said of their sales.
 		c.Field = b.Table.Field(soldTicked)
@@ -65,7 +64,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		_, dated := b.Columns["sold_on"]
 		_, priced := b.Columns["sold_price"]
 		onlyDay := priced && !dated
-		if asking, there := b.Columns["asking"]; there && !onlyDay && r.lines.Propose(section, line, at.At(c.Header)) {
+		if asking, there := b.Columns["asking"]; there && !onlyDay && r.lines.Propose(section, line, b.at(c.Header)) {
 			p.Fix = fmt.Sprintf("Is %s the price once it is ticked? Then put %s under [%s] of settings.toml. If not, type "+
 				"what each sold for in a column sold price, and put %s there.", asking.Header, line, section, none)
 		} else if priced {
@@ -74,7 +73,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 		} else {
 			p.Fix = fmt.Sprintf("Type the day and the price of each sale in columns Sold on and Sold price, and put %s under "+
 				"[%s] of settings.toml.", none, section)
-			if r.lines.Tell(section, line, at.At(c.Header)) {
+			if r.lines.Tell(section, line, b.at(c.Header)) {
 				p.Fix += fmt.Sprintf(" If a column holds the asking price, name it asking and put %s there.", line)
 			}
 		}
@@ -84,7 +83,7 @@ func (r *Reader) askTicks(s *sheets.Sheet, at fault.Place, b *Block) {
 
 // tickAlone is the first tick without the day and price of the sale beside it,
 // and what is not there.
-func (r *Reader) tickAlone(s *sheets.Sheet, b *Block, c Column) (first, why string) {
+func (r *Reader) tickAlone(b *Block, c Column) (first, why string) {
 	on, dated := b.Columns["sold_on"]
 	price, priced := b.Columns["sold_price"]
 	missing := "there is no column with the price of the sale"
@@ -94,13 +93,10 @@ func (r *Reader) tickAlone(s *sheets.Sheet, b *Block, c Column) (first, why stri
 	case priced:
 		missing = "the sale does not stand beside each of them"
 	}
-	for _, l := range s.Lines[1:] {
-		yes, _ := values.Ticked(s.Cell(l, c.Index).Text)
-		if !yes || columns.IsExample(s, l) || columns.SaysTotal(l) {
-			continue
-		}
-		if !dated || !priced || slices.Contains([]string{l.Text(on.Index), l.Text(price.Index)}, "") {
-			return s.Cell(l, c.Index).Text, missing
+	for l := range columns.Rows(b.sheet) {
+		yes, _ := values.Ticked(l.Text(c.Index))
+		if yes && (!dated || !priced || l.Text(on.Index) == "" || l.Text(price.Index) == "") {
+			return l.Text(c.Index), missing
 		}
 	}
 	return "", ""

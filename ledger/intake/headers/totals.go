@@ -21,14 +21,14 @@ const HeadingLeast = 3
 // notRecord says that a row is plainly no record, which is reported as a note: one
 // of sums, a month's heading, or the header again. A record needs a name or a
 // day, so nothing that could be one is skipped.
-func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
+func (r *Reader) notRecord(b *Block, l sheets.Line) bool {
 	if b.Broken || l.Broken || len(b.Columns) < HeadingLeast && !columns.SaysTotal(l) {
 		return false
 	}
-	at := s.Place()
+	at := b.sheet.Place()
 	at.Row = l.Number
 	switch {
-	case r.isSum(s, b, l):
+	case r.isSum(b, l):
 		b.sums = append(b.sums, l)
 		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row holds totals and no record, so it was skipped.",
@@ -52,12 +52,12 @@ func (r *Reader) notRecord(s *sheets.Sheet, b *Block, l sheets.Line) bool {
 // name nor day; or its label is a month, or has a day or words beside it, and
 // its numbers are what the rows above come to; or it has nothing but such numbers,
 // of several rows.
-func (r *Reader) isSum(s *sheets.Sheet, b *Block, l sheets.Line) bool {
-	switch kind := r.sumKind(s, b, l); kind {
+func (r *Reader) isSum(b *Block, l sheets.Line) bool {
+	switch kind := r.sumKind(b, l); kind {
 	case sumPlain:
 		return true
 	case sumPerhaps, sumNumbers:
-		return (kind == sumPerhaps || len(b.Records) > 1) && r.agrees(s, b, l) == sumsAgree
+		return (kind == sumPerhaps || len(b.Records) > 1) && r.agrees(b, l) == sumsAgree
 	}
 	return false
 }
@@ -72,10 +72,10 @@ const (
 	sumPlain
 )
 
-func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
+func (r *Reader) sumKind(b *Block, l sheets.Line) sumLike {
 	label, period, others, numbers, formulas := columns.SaysTotal(l), false, 0, 0, 0
 	for _, c := range b.Columns {
-		cell := s.Cell(l, c.Index)
+		cell := b.sheet.Cell(l, c.Index)
 		switch {
 		case cell.IsUnsaved() && cell.SumsAbove():
 			numbers++
@@ -104,7 +104,7 @@ func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
 		return noSum
 	case others == 0 && formulas == numbers:
 		return sumPlain
-	case label || period && others == 0 && !r.isDay(s, b, l):
+	case label || period && others == 0 && !r.isDay(b, l):
 		return sumPerhaps
 	case others == 0 && !period:
 		return sumNumbers
@@ -113,9 +113,9 @@ func (r *Reader) sumKind(s *sheets.Sheet, b *Block, l sheets.Line) sumLike {
 }
 
 // isDay says that a row has a day of its own.
-func (r *Reader) isDay(s *sheets.Sheet, b *Block, l sheets.Line) bool {
+func (r *Reader) isDay(b *Block, l sheets.Line) bool {
 	for _, c := range b.Columns {
-		if cell := s.Cell(l, c.Index); c.Field.Cell == templates.Date && cell.Text != "" && values.IsDate(cell) {
+		if cell := b.sheet.Cell(l, c.Index); c.Field.Cell == templates.Date && cell.Text != "" && values.IsDate(cell) {
 			return true
 		}
 	}
@@ -153,10 +153,10 @@ const (
 // agrees holds the numbers of a row to what rows above it come to: those since
 // the last sum, all of them, or the sums; where none is above, those below. Rows
 // that are crossed out may be in it or not.
-func (r *Reader) agrees(s *sheets.Sheet, b *Block, l sheets.Line) sumAgreement {
+func (r *Reader) agrees(b *Block, l sheets.Line) sumAgreement {
 	out := sumsUnknown
 	for _, c := range b.Columns {
-		switch agreement, _ := r.columnAgrees(s, b, c, l); {
+		switch agreement, _ := r.columnAgrees(b, c, l); {
 		case agreement == sumsDiffer:
 			return sumsDiffer
 		case agreement == sumsAgree:
@@ -168,8 +168,8 @@ func (r *Reader) agrees(s *sheets.Sheet, b *Block, l sheets.Line) sumAgreement {
 
 // columnAgrees is agrees for one column of money or hours; nearest is what the
 // rows since the last sum come to.
-func (r *Reader) columnAgrees(s *sheets.Sheet, b *Block, c Column, l sheets.Line) (sumAgreement, *big.Rat) {
-	want, ok := r.figureOf(s, c, l)
+func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, *big.Rat) {
+	want, ok := r.figureOf(b.sheet, c, l)
 	if !ok || want == nil {
 		return sumsUnknown, nil
 	}
@@ -177,7 +177,7 @@ func (r *Reader) columnAgrees(s *sheets.Sheet, b *Block, c Column, l sheets.Line
 	crossedSince, crossed := new(big.Rat), new(big.Rat)
 	rows := 0
 	add := func(line sheets.Line, to ...*big.Rat) bool {
-		x, ok := r.figureOf(s, c, line)
+		x, ok := r.figureOf(b.sheet, c, line)
 		if x != nil {
 			for _, t := range to {
 				t.Add(t, x)
@@ -185,14 +185,14 @@ func (r *Reader) columnAgrees(s *sheets.Sheet, b *Block, c Column, l sheets.Line
 		}
 		return ok
 	}
-	for _, line := range s.Lines[1:] {
+	for _, line := range b.sheet.Lines[1:] {
 		switch {
-		case line.Number == l.Number || columns.IsExample(s, line) || headerAgain(b, line):
+		case line.Number == l.Number || columns.IsExample(b.sheet, line) || headerAgain(b, line):
 		case line.Number > l.Number:
-			if r.sumKind(s, b, line) != sumPlain && !add(line, below) {
+			if r.sumKind(b, line) != sumPlain && !add(line, below) {
 				return sumsUnknown, nil
 			}
-		case r.sumKind(s, b, line) == sumPlain || isSumLine(b, line):
+		case r.sumKind(b, line) == sumPlain || isSumLine(b, line):
 			since.SetInt64(0)
 			add(line, sums)
 		default:
@@ -258,18 +258,18 @@ func (r *Reader) figureOf(s *sheets.Sheet, c Column, l sheets.Line) (x *big.Rat,
 
 // noteSums notes sums that are not what they sum: a row was left out of one of
 // the two, or is read as something else.
-func (r *Reader) noteSums(s *sheets.Sheet, b *Block) {
+func (r *Reader) noteSums(b *Block) {
 	for _, l := range b.sums {
 		for _, c := range b.inOrder() {
-			agreement, rows := r.columnAgrees(s, b, c, l)
+			agreement, rows := r.columnAgrees(b, c, l)
 			if agreement != sumsDiffer {
 				continue
 			}
-			want, _ := r.figureOf(s, c, l)
-			at := s.Place()
+			want, _ := r.figureOf(b.sheet, c, l)
+			at := b.sheet.Place()
 			at.Row = l.Number
 			p := fault.Problem{Code: fault.CodeSumDiffers, Note: true, Place: at.At(c.Header),
-				Found: sheets.Shortened(s.Cell(l, c.Index).Text),
+				Found: sheets.Shortened(b.sheet.Cell(l, c.Index).Text),
 				Why: fmt.Sprintf("This sum says %s, and the rows it stands by come to %s as they were read.",
 					figureText(want, c), figureText(rows, c)),
 				Fix: "See whether a row is missing, was read as something else, or was changed after the sum was typed."}

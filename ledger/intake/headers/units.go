@@ -61,7 +61,7 @@ var unitHeaders = []string{"unit", "units", "uom", "measure", "measured in"}
 // size, else the amount, else the containers. It is the column beside them, or any
 // with a name for it, that holds nothing but units; below such a name one is enough,
 // and what is no unit is then asked about.
-func (r *Reader) takeUnits(s *sheets.Sheet, at fault.Place, b *Block) {
+func (r *Reader) takeUnits(b *Block) {
 	i := slices.IndexFunc(b.Table.Fields, func(f templates.Field) bool {
 		_, there := b.Columns[f.Name]
 		return there && (f.Cell == templates.Container || f.Cell == templates.Amount)
@@ -74,7 +74,7 @@ func (r *Reader) takeUnits(s *sheets.Sheet, at fault.Place, b *Block) {
 		return
 	}
 	b.unknown = slices.DeleteFunc(b.unknown, func(c Column) bool {
-		cells, units := columns.Samples(s, c.Index), 0
+		cells, units := columns.Samples(b.sheet, c.Index), 0
 		for _, x := range cells {
 			if _, is := measure.FindUnit(x.Cell.Text); is {
 				units++
@@ -85,10 +85,10 @@ func (r *Reader) takeUnits(s *sheets.Sheet, at fault.Place, b *Block) {
 			return false
 		}
 		b.Units = map[string]int{of.Field.Name: c.Index}
-		r.problems.Add(fault.Problem{Code: fault.CodeUnitBeside, Note: true, AsksNothing: true, Place: at.At(c.Header),
+		r.problems.Add(fault.Problem{Code: fault.CodeUnitBeside, Note: true, AsksNothing: true, Place: b.at(c.Header),
 			Found: c.Header,
 			Why: fmt.Sprintf("This column holds the units of %q, and the two are read together, such as %s.", of.Header,
-				firstWithUnit(s, of.Index, c.Index)),
+				firstWithUnit(b.sheet, of.Index, c.Index)),
 			Fix: fmt.Sprintf("If it is something else, put %s under [%s] of settings.toml.",
 				settings.NameLine(c.Header, settings.NoTable), settings.ColumnsSection(b.Table.Name))})
 		return true

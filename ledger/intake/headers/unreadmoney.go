@@ -35,7 +35,7 @@ func (r *Reader) UnreadMoney(b *Block) money.Cents {
 	for _, c := range b.Columns {
 		read[c.Index] = true
 	}
-	return b.unread + r.crossedMoney(s, b) + columns.UnreadMoney(s, s.Lines[0].Cells, rows, func(i int) columns.Holds {
+	return b.unread + r.crossedMoney(b) + columns.UnreadMoney(s, s.Lines[0].Cells, rows, func(i int) columns.Holds {
 		switch {
 		case b.unreadMoney[i]:
 			return columns.HoldsMoney

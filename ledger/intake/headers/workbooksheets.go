@@ -14,26 +14,26 @@ import (
 // tellShape notes what a person may not see in a sheet that is read (hidden),
 // or sees otherwise than it is saved (merged), and gives cells what their number
 // formats show.
-func (r *Reader) tellShape(s *sheets.Sheet, b *Block) {
-	if !s.InBook || b.Broken {
+func (r *Reader) tellShape(b *Block) {
+	if !b.sheet.InBook || b.Broken {
 		return
 	}
-	r.noteHidden(s, b)
-	r.noteMerged(s, b)
+	r.noteHidden(b)
+	r.noteMerged(b)
 	for _, c := range b.Columns {
-		r.showFormats(s, c)
+		r.showFormats(b.sheet, c)
 	}
 }
 
 // noteHidden notes hidden rows, columns and sheets: they are read.
-func (r *Reader) noteHidden(s *sheets.Sheet, b *Block) {
+func (r *Reader) noteHidden(b *Block) {
 	var what []string
-	if s.Hidden {
+	if b.sheet.Hidden {
 		what = append(what, "this sheet")
 	}
 	var rows []string
-	for _, n := range s.HiddenRows {
-		if n > s.Lines[0].Number {
+	for _, n := range b.sheet.HiddenRows {
+		if n > b.sheet.Lines[0].Number {
 			rows = append(rows, strconv.Itoa(n))
 		}
 	}
@@ -42,7 +42,7 @@ func (r *Reader) noteHidden(s *sheets.Sheet, b *Block) {
 	}
 	var columns []string
 	for i := range b.Width {
-		if s.IsHiddenColumn(i) && strings.TrimSpace(b.headers[i]) != "" {
+		if b.sheet.IsHiddenColumn(i) && strings.TrimSpace(b.headers[i]) != "" {
 			columns = append(columns, strings.TrimSpace(b.headers[i]))
 		}
 	}
@@ -52,7 +52,7 @@ func (r *Reader) noteHidden(s *sheets.Sheet, b *Block) {
 	if len(what) == 0 {
 		return
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeHiddenRead, Note: true, Place: s.Place(),
+	r.problems.Add(fault.Problem{Code: fault.CodeHiddenRead, Note: true, Place: b.sheet.Place(),
 		Why:         fmt.Sprintf("Hidden here: %s. What is hidden is read like the rest.", strings.Join(what, ", ")),
 		AsksNothing: true, Fix: "It may stay; delete what is no longer meant to count."})
 }
@@ -73,23 +73,23 @@ func counted(n int, what string, names []string) string {
 // noteMerged notes merged cells among the rows: the first holds the value, the
 // others are blank to everyone but the eye. It is not filled in, since a date
 // merged over three rows may be meant for each, and a price is not.
-func (r *Reader) noteMerged(s *sheets.Sheet, b *Block) {
-	for _, a := range s.Merged {
-		if a.Bottom <= s.Lines[0].Number || a.Left >= b.Width || a.Top == a.Bottom && a.Left == a.Right {
+func (r *Reader) noteMerged(b *Block) {
+	for _, a := range b.sheet.Merged {
+		if a.Bottom <= b.sheet.Lines[0].Number || a.Left >= b.Width || a.Top == a.Bottom && a.Left == a.Right {
 			continue
 		}
-		i := slices.IndexFunc(s.Lines, func(l sheets.Line) bool { return l.Number == a.Top })
-		if i < 0 || a.Left >= len(s.Lines[i].Cells) || strings.TrimSpace(s.Lines[i].Cells[a.Left]) == "" {
+		i := slices.IndexFunc(b.sheet.Lines, func(l sheets.Line) bool { return l.Number == a.Top })
+		if i < 0 || a.Left >= len(b.sheet.Lines[i].Cells) || strings.TrimSpace(b.sheet.Lines[i].Cells[a.Left]) == "" {
 			continue
 		}
 		from, to := sheets.CellName(a.Left, a.Top), sheets.CellName(a.Right, a.Bottom)
-		place := s.Place()
+		place := b.sheet.Place()
 		place.Row, place.Column = a.Top, sheets.ColumnLetters(a.Left)
 		if a.Left < len(b.headers) && strings.TrimSpace(b.headers[a.Left]) != "" {
 			place.Column = strings.TrimSpace(b.headers[a.Left])
 		}
 		r.problems.Add(fault.Problem{Code: fault.CodeMergedCells, Note: true, Place: place,
-			Found: sheets.Shortened(strings.TrimSpace(s.Lines[i].Cells[a.Left])),
+			Found: sheets.Shortened(strings.TrimSpace(b.sheet.Lines[i].Cells[a.Left])),
 			Why: fmt.Sprintf("The cells %s to %s are merged: only %s holds the value, and the others are read as blank.",
 				from, to, from),
 			Fix: "Undo the merging, and type the value into each cell it is meant for."})

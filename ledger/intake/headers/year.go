@@ -61,7 +61,7 @@ const lateInYear, earlyInYear = 10, 3
 // findTurns finds, in each column of days, where days without a year run on from
 // the end of a year into the next one, or in a list with the last day first back
 // into the one before: all else is in order, and there is one such step.
-func (r *Reader) findTurns(s *sheets.Sheet, b *Block) {
+func (r *Reader) findTurns(b *Block) {
 	if b.Period.Year == 0 {
 		return
 	}
@@ -73,7 +73,7 @@ func (r *Reader) findTurns(s *sheets.Sheet, b *Block) {
 		ups, downs, turns, last := 0, 0, 0, 0
 		up := map[int]bool{}
 		for _, l := range b.Records {
-			month := r.monthOf(s.Cell(l, c.Index), b.Period.Year)
+			month := r.monthOf(b.sheet.Cell(l, c.Index), b.Period.Year)
 			switch {
 			case month == 0:
 				continue
