@@ -24,7 +24,7 @@ func TestClosedFilesOfTheFirstVersion(t *testing.T) {
 	require.Len(t, closed, 2)
 	march := closed[1]
 	require.Equal(t, "2026-03", march.Month.String())
-	require.Equal(t, money.Cents(3152), march.Closing.Pieces["B"].Book)
+	require.Equal(t, money.Cents(3152), march.Closing.Pieces.Of("B").Book)
 	require.Equal(t, "1", march.Closing.Shelf["Primer"].Left().RatString())
 	require.NotNil(t, closed[0].Before)
 	require.NotNil(t, march.Corrections)

@@ -63,7 +63,7 @@ func (d *shelfMonth) largestBare() *ledger.Use {
 
 // worthOf is what an amount is worth at the cost of the newest of the layers
 // that cost something, in cents, half to even; 0 where none did.
-func worthOf(layers []Layer, amount *big.Rat) money.Cents {
+func worthOf(layers []*Layer, amount *big.Rat) money.Cents {
 	for _, l := range slices.Backward(layers) {
 		if l.Cents != 0 && l.Amount.Sign() > 0 {
 			return money.Round(quo(mul(l.Cents.Rat(), amount), l.Amount))

@@ -44,17 +44,9 @@ type openSpan struct {
 // called before the month's purchases are on the shelf.
 func (d *shelfMonth) openSpan(now []Line) openSpan {
 	o := openSpan{from: d.shelf.Opened, opened: left(d.shelf.Base)}
-	all := d.purchases[d.s.Name]
-	opened, _ := slices.BinarySearchFunc(all, d.shelf.Opened, func(p ledger.Purchase, m calendar.Month) int {
-		return int(p.On.InMonth() - m)
-	})
-	for _, p := range all[opened:] {
-		m := p.On.InMonth()
-		if m > d.m {
-			break
-		}
-		o.purchases = append(o.purchases, p)
-		if m < d.m {
+	o.purchases = d.purchasesIn(d.shelf.Opened, d.m)
+	for _, p := range o.purchases {
+		if p.On.InMonth() < d.m {
 			o.opened = sub(o.opened, p.Amount)
 		}
 	}
@@ -177,14 +169,14 @@ func (d *shelfMonth) learns() bool {
 func (d *shelfMonth) again(o openSpan, per *big.Rat) estimated {
 	e := estimated{layers: slices.Clone(d.shelf.Base)}
 	e.back = d.takeBacks(e.layers)
+	rest := o.lines // they stand by month
 	for m := o.from; m <= d.m; m++ {
-		var lines []Line
-		for _, l := range o.lines {
-			if l.Key.Month == m {
-				lines = append(lines, l)
-			}
+		n := 0
+		for n < len(rest) && rest[n].Key.Month == m {
+			n++
 		}
-		e.months = append(e.months, d.drawMonth(lines, e.layers, per))
+		e.months = append(e.months, d.drawMonth(rest[:n:n], e.layers, per))
+		rest = rest[n:]
 	}
 	return e
 }
@@ -195,20 +187,18 @@ var quarter = big.NewRat(1, 4)
 
 // differ says that two estimates leave at least a quarter of a container more
 // or less: that much more or less is drawn in the span.
-func differ(a, b []Layer) bool {
+func differ(a, b []*Layer) bool {
 	return new(big.Rat).Abs(sub(left(a), left(b))).Cmp(quarter) >= 0
 }
 
 // shopped says that something was bought or taken back this month.
-func (d *shelfMonth) shopped() bool { return len(d.boughtPlaces()) > 0 }
+func (d *shelfMonth) shopped() bool { return len(d.purchasesIn(d.m, d.m)) > 0 }
 
 // boughtPlaces are the rows of this month's purchases and take-backs.
 func (d *shelfMonth) boughtPlaces() []fault.Place {
 	var out []fault.Place
-	for _, p := range d.purchases[d.s.Name] {
-		if p.On.InMonth() == d.m {
-			out = append(out, p.At)
-		}
+	for _, p := range d.purchasesIn(d.m, d.m) {
+		out = append(out, p.At)
 	}
 	return out
 }
@@ -228,8 +218,9 @@ func (d *shelfMonth) postAfresh(from calendar.Month, months []monthDrawing) {
 			of.Months = append(of.Months, m.of)
 		}
 	}
-	for _, id := range keys(union(fresh, d.shelf.Charged)) {
-		before := d.shelf.Charged[id]
+	charged := d.shelf.Charged.All()
+	for _, id := range keys(union(fresh, charged)) {
+		before := charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: fresh[id] - before, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonBoughtAgain, Basis: ledger.FromBuying, Coated: d.coatedWith(d.s, id),
 			Source: d.boughtPlaces(),
@@ -238,7 +229,7 @@ func (d *shelfMonth) postAfresh(from calendar.Month, months []monthDrawing) {
 			Of: of, Line: -1})
 		d.moved(lateCost{ledger.ReasonBoughtAgain, d.s.Name, id, fresh[id] - before, d.boughtPlaces()[0]})
 	}
-	d.shelf.Charged = fresh
+	d.shelf.Charged = Overlay[money.Cents]{own: fresh}
 	d.shelf.Afresh = d.m
 }
 
@@ -254,7 +245,7 @@ type lateCost struct {
 // moved remembers what was moved on a piece that had left before the month; it
 // may come back in it.
 func (r *run) moved(l lateCost) {
-	if l.cents != 0 && r.state.Pieces[l.piece].Gone() {
+	if l.cents != 0 && r.state.Pieces.Of(l.piece).Gone() {
 		r.late = append(r.late, l)
 	}
 }
@@ -271,7 +262,7 @@ func (r *run) tellLate() {
 		var at fault.Place
 		supplies, pieces := map[string]bool{}, map[string]bool{}
 		for _, l := range r.late {
-			if l.by != by || !r.state.Pieces[l.piece].Gone() {
+			if l.by != by || !r.state.Pieces.Of(l.piece).Gone() {
 				continue
 			}
 			sum, moved = sum+l.cents, moved+l.cents.Abs()

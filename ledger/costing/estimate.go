@@ -3,7 +3,6 @@ package costing
 import (
 	"cmp"
 	"fmt"
-	"maps"
 	"math/big"
 	"slices"
 
@@ -56,7 +55,7 @@ func (d *shelfMonth) estimate() {
 // estimated is a way to estimate the month: the layers as it leaves them, what
 // went back off them before, and what was drawn, this month's last.
 type estimated struct {
-	layers []Layer
+	layers []*Layer
 	back   takenBacks
 	months []monthDrawing
 }
@@ -87,7 +86,7 @@ type monthDrawing struct {
 
 // drawMonth draws on the layers what the uses of a month are taken to have
 // used by a coverage, at most what is there, and shares its cost over them.
-func (d *shelfMonth) drawMonth(lines []Line, layers []Layer, per *big.Rat) monthDrawing {
+func (d *shelfMonth) drawMonth(lines []Line, layers []*Layer, per *big.Rat) monthDrawing {
 	measured, weight, anyMeasured := totals(lines)
 	out := monthDrawing{lines: lines, want: measured, there: left(layers), per: per}
 	switch {
@@ -110,13 +109,16 @@ func (d *shelfMonth) drawMonth(lines []Line, layers []Layer, per *big.Rat) month
 
 // postMonth posts the shares of this month's drawing, and notes what it lacked.
 func (d *shelfMonth) postMonth(m monthDrawing, basis ledger.Basis) {
-	if len(m.parts) > 0 {
-		d.shelf.Charged = maps.Clone(d.shelf.Charged) // the month before has the same
-	}
+	charged := map[string]money.Cents{}
 	for i, part := range m.parts {
-		d.shelf.Charged[m.sharing[i].Key.Piece] += part.Cents
+		piece := m.sharing[i].Key.Piece
+		if _, known := charged[piece]; !known {
+			charged[piece] = d.shelf.Charged.Of(piece)
+		}
+		charged[piece] += part.Cents
 		d.postShare(m.sharing[i], part, m.weights[i], basis, m.of, i)
 	}
+	d.shelf.Charged = d.shelf.Charged.with(charged)
 	d.tellShortage(m)
 }
 

@@ -38,7 +38,7 @@ func sum(rats []*big.Rat) *big.Rat {
 }
 
 // left is what the layers still hold, in containers.
-func left(layers []Layer) *big.Rat {
+func left(layers []*Layer) *big.Rat {
 	total := new(big.Rat)
 	for _, l := range layers {
 		if !l.empty() {
@@ -62,14 +62,20 @@ func (l Layer) drawnCents(drawn *big.Rat) money.Cents {
 	return money.Round(quo(mul(l.Cents.Rat(), drawn), l.Amount))
 }
 
+// drawnTo is the layer with so much of it drawn.
+func (l Layer) drawnTo(drawn *big.Rat, cents money.Cents) *Layer {
+	l.Drawn, l.DrawnCents = drawn, cents
+	return &l
+}
+
 // draw takes an amount from the oldest layers and returns what it cost, and what
 // came of which. It takes no more than there is.
-func draw(layers []Layer, amount *big.Rat) (money.Cents, []ledger.Drawn) {
+func draw(layers []*Layer, amount *big.Rat) (money.Cents, []ledger.Drawn) {
 	var taken []ledger.Drawn
 	var cost money.Cents
 	need := amount
 	for i := range layers {
-		l := &layers[i]
+		l := layers[i]
 		if l.empty() {
 			continue
 		}
@@ -86,7 +92,7 @@ func draw(layers []Layer, amount *big.Rat) (money.Cents, []ledger.Drawn) {
 		cost += cents - l.DrawnCents
 		taken = append(taken, ledger.Drawn{Amount: take, Cents: cents - l.DrawnCents, Of: l.Amount, Cost: l.Cents,
 			On: l.On, At: l.At})
-		l.Drawn, l.DrawnCents = drawn, cents
+		layers[i] = l.drawnTo(drawn, cents)
 		need = sub(need, take)
 	}
 	return cost, taken
@@ -94,11 +100,11 @@ func draw(layers []Layer, amount *big.Rat) (money.Cents, []ledger.Drawn) {
 
 // undraw puts an amount back on the newest drawn layers by the same rounding.
 // It returns what they are worth more, and the amount no layer could take back.
-func undraw(layers []Layer, amount *big.Rat) (money.Cents, *big.Rat) {
+func undraw(layers []*Layer, amount *big.Rat) (money.Cents, *big.Rat) {
 	var gain money.Cents
 	rest := amount
 	for i := len(layers) - 1; i >= 0 && rest.Sign() > 0; i-- {
-		l := &layers[i]
+		l := layers[i]
 		put := lesser(rest, l.Drawn)
 		if put.Sign() <= 0 {
 			continue
@@ -106,7 +112,7 @@ func undraw(layers []Layer, amount *big.Rat) (money.Cents, *big.Rat) {
 		drawn := sub(l.Drawn, put)
 		cents := l.drawnCents(drawn)
 		gain += l.DrawnCents - cents
-		l.Drawn, l.DrawnCents = drawn, cents
+		layers[i] = l.drawnTo(drawn, cents)
 		rest = sub(rest, put)
 	}
 	return gain, rest
@@ -122,7 +128,7 @@ type layerPart struct {
 // takeBack takes an amount off the newest layers for good: each loses
 // round(its cost left × amount ÷ its amount left) and shrinks by both. It
 // returns what it took of each and the amount that was not there.
-func takeBack(layers []Layer, amount *big.Rat) ([]layerPart, *big.Rat) {
+func takeBack(layers []*Layer, amount *big.Rat) ([]layerPart, *big.Rat) {
 	var parts []layerPart
 	rest := amount
 	for i := len(layers) - 1; i >= 0 && rest.Sign() > 0; i-- {
@@ -140,10 +146,11 @@ func takeBack(layers []Layer, amount *big.Rat) ([]layerPart, *big.Rat) {
 }
 
 // shrink takes parts off their layers, amount and cost.
-func shrink(layers []Layer, parts []layerPart) {
+func shrink(layers []*Layer, parts []layerPart) {
 	for _, p := range parts {
-		l := &layers[p.layer]
+		l := *layers[p.layer]
 		l.Amount = sub(l.Amount, p.amount)
 		l.Cents -= p.cents
+		layers[p.layer] = &l
 	}
 }

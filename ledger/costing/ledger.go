@@ -54,6 +54,7 @@ func Run(b *ledger.Books, through calendar.Month) *Ledger {
 // Resume goes on from the closing of an earlier month to and with through.
 func (l *Ledger) Resume(closing State, through calendar.Month) {
 	ix := newIndex(l.Books)
+	closing = closing.forFold()
 	for m := closing.Month + 1; m <= through; m++ {
 		result, problems := ix.month(closing, m)
 		l.Months = append(l.Months, result)

@@ -29,9 +29,8 @@ type run struct {
 // month costs one month from the closing of the one before. It changes
 // neither the opening nor the books.
 func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List) {
-	r := &run{index: ix, m: m, state: opening.clone(), into: map[string]money.Cents{}, basis: map[string]ledger.Basis{},
+	r := &run{index: ix, m: m, state: opening.next(m), into: map[string]money.Cents{}, basis: map[string]ledger.Basis{},
 		movedOut: map[string]ledger.Move{}}
-	r.state.Month = m
 	r.acquire()
 	r.partsAndMoves()
 	r.work = r.gatherWork()
@@ -66,13 +65,13 @@ func (r *run) sharing(s *ledger.Shared, ids []string, weights []*big.Rat, parts 
 	if sum(weights).Sign() == 0 {
 		weights, s.By, s.Unit = ledger.EqualWeights(len(weights)), ledger.Equally, ""
 	}
-	scale := big.NewRat(1, 1)
-	if s.By == ledger.ByAsking || s.By == ledger.ByWorth {
-		scale = big.NewRat(1, 100) // cents, shown in the currency's units
-	}
-	s.Month = r.m
+	cents := s.By == ledger.ByAsking || s.By == ledger.ByWorth
+	s.Month, s.Lines = r.m, make([]ledger.SharedLine, 0, len(weights))
 	for i, w := range weights {
-		line := ledger.SharedLine{Month: r.m, Weight: mul(w, scale), Cents: parts[i].Cents, Off: parts[i].Off}
+		if cents {
+			w = quo(w, big.NewRat(100, 1)) // shown in the currency's units
+		}
+		line := ledger.SharedLine{Month: r.m, Weight: w, Cents: parts[i].Cents, Off: parts[i].Off}
 		if i < len(ids) {
 			line.Piece = ids[i]
 		}
@@ -104,15 +103,14 @@ func openingShelf(b *ledger.Books, before calendar.Month) MonthResult {
 		return cmp.Or(a.On.Compare(c.On), cmp.Compare(a.Supply, c.Supply),
 			compareLayers(openingLine(a), openingLine(c)))
 	})
-	result := MonthResult{Month: before, Closing: State{Month: before, Shelf: map[string]Shelf{},
-		Pieces: map[string]Standing{}}}
+	result := MonthResult{Month: before, Closing: State{Month: before, Shelf: map[string]Shelf{}}}
 	for _, o := range openings {
 		line := openingLine(o)
 		shelf := result.Closing.Shelf[o.Supply]
-		if shelf.Charged == nil {
+		if shelf.Opened == 0 {
 			shelf = newShelf(before + 1)
 		}
-		layer := Layer{Amount: o.Amount, Cents: line.Cost, Drawn: zero, On: o.On, At: o.At}
+		layer := &Layer{Amount: o.Amount, Cents: line.Cost, Drawn: zero, On: o.On, At: o.At}
 		shelf.Layers = append(shelf.Layers, layer)
 		shelf.Base = append(shelf.Base, layer)
 		result.Closing.Shelf[o.Supply] = shelf
@@ -137,7 +135,7 @@ func openingLine(o ledger.Opening) ledger.Purchase {
 }
 
 func newShelf(opened calendar.Month) Shelf {
-	return Shelf{Charged: map[string]money.Cents{}, PoolWeight: zero, PoolRest: zero, Opened: opened}
+	return Shelf{PoolWeight: zero, PoolRest: zero, Opened: opened}
 }
 
 // areas is the finish areas of the pieces where all have one.
@@ -155,6 +153,9 @@ func (ix *index) areas(pieces []string) ([]*big.Rat, bool) {
 
 // split parts an exact amount over weights; all zero count as equal.
 func split(total *big.Rat, weights []*big.Rat) []*big.Rat {
+	if len(weights) == 1 {
+		return []*big.Rat{total}
+	}
 	all := sum(weights)
 	if all.Sign() == 0 {
 		weights, all = ledger.EqualWeights(len(weights)), big.NewRat(int64(len(weights)), 1)

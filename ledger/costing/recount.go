@@ -31,7 +31,7 @@ func (d *shelfMonth) recount() {
 		d.shareSpan(lines, layers, drawn, discarded)
 	}
 	d.shelf.Layers, d.shelf.Base = layers, layers
-	d.shelf.Lines, d.shelf.Charged = nil, map[string]money.Cents{}
+	d.shelf.Lines, d.shelf.Charged = nil, Overlay[money.Cents]{}
 	d.shelf.Counted, d.shelf.Opened = d.m, d.m+1
 	d.shelf.Bought, d.shelf.Afresh = nil, 0
 }
@@ -50,7 +50,8 @@ func (d *shelfMonth) counted() (leftover, discarded *big.Rat) {
 	last := d.counts[len(d.counts)-1]
 	leftover = last.Left
 	end := d.m.Last()
-	for _, p := range d.purchases[d.s.Name] {
+	counted := last.On.InMonth()
+	for _, p := range d.purchasesIn(min(d.m, counted), max(d.m, counted)) {
 		switch {
 		case p.On.After(last.On) && !p.On.After(end):
 			leftover = add(leftover, p.Amount)
@@ -66,7 +67,7 @@ func (d *shelfMonth) counted() (leftover, discarded *big.Rat) {
 
 // shareSpan draws the span in one go and shares its cost in one call over all
 // its uses, with what was discarded, or what can be charged to nobody, as a loss.
-func (d *shelfMonth) shareSpan(lines []Line, layers []Layer, drawn, discarded *big.Rat) {
+func (d *shelfMonth) shareSpan(lines []Line, layers []*Layer, drawn, discarded *big.Rat) {
 	measured, weight, _ := totals(lines)
 	rest := sub(sub(drawn, measured), discarded)
 	var lossWeight *big.Rat
@@ -116,13 +117,14 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 		}
 		d.postShare(l, parts[i], weights[i], ledger.Counted, of, i)
 	}
-	for _, id := range keys(union(fresh, d.shelf.Charged)) {
-		correction := fresh[id] - d.shelf.Charged[id]
+	charged := d.shelf.Charged.All()
+	for _, id := range keys(union(fresh, charged)) {
+		correction := fresh[id] - charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id),
 			Source: countPlaces(d.counts),
 			How: ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{
-				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: d.shelf.Charged[id]}}},
+				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: charged[id]}}},
 			Of: of, Line: -1})
 		d.moved(lateCost{ledger.ReasonRecount, d.s.Name, id, correction, countPlaces(d.counts)[0]})
 	}
@@ -131,12 +133,12 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 // surplus puts back what a count finds above all the span could hold: on the
 // newest drawn layers, as a shelf gain; what none can take enters at no cost.
 // The note could move what that amount is worth at the newest cost.
-func (d *shelfMonth) surplus(layers []Layer, amount *big.Rat) []Layer {
+func (d *shelfMonth) surplus(layers []*Layer, amount *big.Rat) []*Layer {
 	worth := worthOf(layers, amount)
 	last := d.counts[len(d.counts)-1]
 	gain, rest := undraw(layers, amount)
 	if rest.Sign() > 0 {
-		layers = append(layers, Layer{Amount: rest, Drawn: zero, On: last.On, At: last.At})
+		layers = append(layers, &Layer{Amount: rest, Drawn: zero, On: last.On, At: last.At})
 	}
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: -gain, From: ledger.Shelf, To: ledger.ShelfLosses, Supply: d.s.Name,
 		Reason: ledger.ReasonSurplus, Source: countPlaces(d.counts),

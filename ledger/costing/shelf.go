@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"sort"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 )
@@ -41,15 +43,25 @@ type shelfMonth struct {
 	counts []ledger.Count
 }
 
+// purchasesIn is the supply's purchases and take-backs of the months from..to, in
+// layer order.
+func (d *shelfMonth) purchasesIn(from, to calendar.Month) []ledger.Purchase {
+	all := d.purchases[d.s.Name]
+	first := func(m calendar.Month) int {
+		return sort.Search(len(all), func(i int) bool { return all[i].On.InMonth() >= m })
+	}
+	return all[first(from):first(to+1)]
+}
+
 // buy lays the month's purchases on the shelf, in layer order.
 func (d *shelfMonth) buy() {
-	for _, p := range d.purchases[d.s.Name] {
-		if p.On.InMonth() != d.m || p.Amount.Sign() <= 0 {
+	for _, p := range d.purchasesIn(d.m, d.m) {
+		if p.Amount.Sign() <= 0 {
 			continue
 		}
-		layer := Layer{Amount: p.Amount, Cents: p.Total(), Drawn: zero, On: p.On, At: p.At}
-		d.shelf.Layers = append(d.shelf.Layers, layer)
-		d.shelf.Base = append(d.shelf.Base, layer)
+		layer := &Layer{Amount: p.Amount, Cents: p.Total(), Drawn: zero, On: p.On, At: p.At}
+		d.shelf.Layers = append(slices.Clip(d.shelf.Layers), layer)
+		d.shelf.Base = append(slices.Clip(d.shelf.Base), layer)
 		d.post(ledger.Posting{Date: p.On, Cents: p.Total(), From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
 			Reason: ledger.ReasonPurchase, Source: []fault.Place{p.At}, How: boughtAs(d.s, p)})
 	}
@@ -78,10 +90,10 @@ func (t takenBacks) missing() bool {
 
 // takeBacks takes what went back to the supplier this month off the newest
 // layers.
-func (d *shelfMonth) takeBacks(layers []Layer) takenBacks {
+func (d *shelfMonth) takeBacks(layers []*Layer) takenBacks {
 	var out takenBacks
-	for _, p := range d.purchases[d.s.Name] {
-		if p.On.InMonth() != d.m || p.Amount.Sign() >= 0 {
+	for _, p := range d.purchasesIn(d.m, d.m) {
+		if p.Amount.Sign() >= 0 {
 			continue
 		}
 		parts, lacked := takeBack(layers, new(big.Rat).Neg(p.Amount))

@@ -29,22 +29,25 @@ func (r *run) standings() {
 	for id := range events {
 		touched[id] = true
 	}
+	standing := map[string]Standing{}
 	for _, id := range keys(touched) {
 		if r.piece[id] == nil {
 			continue
 		}
-		before := r.state.Pieces[id]
+		before := r.state.Pieces.Of(id)
 		after, moved := walk(before, events[id])
 		_, hasCost := r.into[id]
 		if after.Where == NotHere && hasCost {
 			after.Where = InStock
 		}
-		r.settle(id, before, after, moved)
+		standing[id] = r.settle(id, before, after, moved)
 	}
+	r.state.Pieces = r.state.Pieces.with(standing)
 }
 
-// settle posts what the change of standing moves, and closes the piece's month.
-func (r *run) settle(id string, before, after Standing, moved event) {
+// settle posts what the change of standing moves, and returns how the piece
+// stands at the month's end.
+func (r *run) settle(id string, before, after Standing, moved event) Standing {
 	delta := r.into[id]
 	after.Book = before.Book + delta
 	if mv, moved := r.movedOut[id]; moved && after.Book < 0 {
@@ -83,7 +86,7 @@ func (r *run) settle(id string, before, after Standing, moved event) {
 			r.post(base)
 		}
 	}
-	r.state.Pieces[id] = after
+	return after
 }
 
 // postBack posts a return without counting it among the month's costs.

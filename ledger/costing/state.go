@@ -15,9 +15,9 @@ import (
 // opening of the following one. An empty shop, the Openings table and a closed
 // month are all a State, and it survives being written as JSON and read back.
 type State struct {
-	Month  calendar.Month      `json:"month"` // the month closed
-	Shelf  map[string]Shelf    `json:"shelf"`
-	Pieces map[string]Standing `json:"pieces"`
+	Month  calendar.Month    `json:"month"` // the month closed
+	Shelf  map[string]Shelf  `json:"shelf"`
+	Pieces Overlay[Standing] `json:"pieces"` // by piece
 }
 
 // Standing is where a piece stands and the book cost it stands at.
@@ -40,6 +40,8 @@ func (s Standing) Gone() bool { return s.Where != NotHere && s.Where != InStock 
 // Layer is one purchase line kept separate on the shelf: so many
 // containers for so much, of which Drawn containers have cost DrawnCents. On and
 // At say which purchase it was, for whoever asks why; no figure depends on them.
+// A layer is never changed: drawing on it puts another in its place, so that
+// months share those that they do not draw on.
 type Layer struct {
 	Amount     *big.Rat      `json:"amount"`
 	Cents      money.Cents   `json:"cents"`
@@ -71,14 +73,14 @@ type Key struct {
 // bought and taken back since but nothing drawn: what a count, and a fresh
 // estimate of the span, start from. Both have the same layers in the same order.
 type Shelf struct {
-	Layers     []Layer                `json:"layers"`
-	Base       []Layer                `json:"base"`
-	Lines      []Line                 `json:"lines"`       // the span's uses so far
-	Charged    map[string]money.Cents `json:"charged"`     // the span's shares so far, by piece
-	PoolWeight *big.Rat               `json:"pool_weight"` // own coverage: weights of the counted spans
-	PoolRest   *big.Rat               `json:"pool_rest"`   // and the containers they took
-	Counted    calendar.Month         `json:"counted"`     // last counted month; 0 none
-	Opened     calendar.Month         `json:"opened"`      // first month of the open span
+	Layers     []*Layer             `json:"layers"`
+	Base       []*Layer             `json:"base"`
+	Lines      []Line               `json:"lines"`       // the span's uses so far
+	Charged    Overlay[money.Cents] `json:"charged"`     // the span's shares so far, by piece
+	PoolWeight *big.Rat             `json:"pool_weight"` // own coverage: weights of the counted spans
+	PoolRest   *big.Rat             `json:"pool_rest"`   // and the containers they took
+	Counted    calendar.Month       `json:"counted"`     // last counted month; 0 none
+	Opened     calendar.Month       `json:"opened"`      // first month of the open span
 	// Bought is the coverage a container that buying again tells of the open
 	// span; nil where it tells none, or another coverage goes before it.
 	Bought *big.Rat `json:"bought_coverage,omitempty"`
@@ -87,26 +89,25 @@ type Shelf struct {
 	Afresh calendar.Month `json:"estimated_afresh,omitempty"`
 }
 
-// next is a shelf for the next month to work on. The two share what they hold: a
-// month adds behind it, and copies what it changes. So a month's closing is no
-// larger than what happened in the month, however many layers came before.
-// Fractions are never changed in place either.
-func (s Shelf) next() Shelf {
-	s.Layers, s.Base, s.Lines = slices.Clip(s.Layers), slices.Clip(s.Base), slices.Clip(s.Lines)
-	if s.Charged == nil {
-		s.Charged = map[string]money.Cents{}
+// forFold is a state that a fold may go on from: what the fold's months add to
+// lists stands in room of its own, whoever else goes on from the same state.
+func (s State) forFold() State {
+	s.Shelf = maps.Clone(s.Shelf)
+	for name, shelf := range s.Shelf {
+		shelf.Lines = slices.Clip(shelf.Lines)
+		s.Shelf[name] = shelf
 	}
 	return s
 }
 
-// clone copies a state for the next month to work on.
-func (s State) clone() State {
-	out := State{Month: s.Month, Shelf: map[string]Shelf{}, Pieces: maps.Clone(s.Pieces)}
-	if out.Pieces == nil {
-		out.Pieces = map[string]Standing{}
-	}
-	for name, shelf := range s.Shelf {
-		out.Shelf[name] = shelf.next()
+// next is a state for the next month of the same fold to work on. The two share
+// what they hold: a month adds lines behind the ones there are and copies the
+// lists that it changes, so that a month's closing is no larger than what happened
+// in the month. Fractions are never changed in place either.
+func (s State) next(m calendar.Month) State {
+	out := State{Month: m, Shelf: maps.Clone(s.Shelf), Pieces: s.Pieces}
+	if out.Shelf == nil {
+		out.Shelf = map[string]Shelf{}
 	}
 	return out
 }

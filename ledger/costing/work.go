@@ -12,6 +12,7 @@ import (
 type work struct {
 	lines  map[string][]useLine     // by supply, one per use and piece
 	coated map[string]*big.Rat      // by piece, over all supplies' uses
+	with   map[[2]string]*big.Rat   // by supply and piece, over the supply's own uses
 	hours  map[string]*big.Rat      // by piece
 	rows   map[string][]fault.Place // by piece, of its uses and hours
 }
@@ -25,12 +26,14 @@ type useLine struct {
 }
 
 func (r *run) gatherWork() work {
-	w := work{lines: map[string][]useLine{}, coated: map[string]*big.Rat{}, hours: map[string]*big.Rat{},
-		rows: map[string][]fault.Place{}}
+	w := work{lines: map[string][]useLine{}, coated: map[string]*big.Rat{}, with: map[[2]string]*big.Rat{},
+		hours: map[string]*big.Rat{}, rows: map[string][]fault.Place{}}
 	for _, u := range r.index.uses[r.m] {
 		for _, line := range r.useLines(u) {
 			w.lines[u.Supply] = append(w.lines[u.Supply], line)
 			w.coated[line.piece] = addTo(w.coated[line.piece], line.coated)
+			own := [2]string{u.Supply, line.piece}
+			w.with[own] = addTo(w.with[own], line.coated)
 			w.rows[line.piece] = append(w.rows[line.piece], u.At)
 		}
 	}
@@ -176,18 +179,9 @@ func (r *run) coatedWith(s *ledger.Supply, piece string) *big.Rat {
 	case ledger.ByHours, ledger.ByPieces:
 		return nil
 	case ledger.ByBench:
-		if c := r.work.coated[piece]; c != nil {
-			return c
-		}
-		return zero
+		return orZero(r.work.coated[piece])
 	}
-	total := zero
-	for _, l := range r.work.lines[s.Name] {
-		if l.piece == piece {
-			total = add(total, l.coated)
-		}
-	}
-	return total
+	return orZero(r.work.with[[2]string{s.Name, piece}])
 }
 
 // Coating is one use of a supply on one piece: its part of the line's area,

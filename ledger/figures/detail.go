@@ -66,7 +66,7 @@ func gather(l *costing.Ledger, leaves []Leaf, match func(*ledger.Posting) bool, 
 		}
 		var cents money.Cents
 		for _, leaf := range leaves {
-			if leaf.ID != LineUnfinished || !closing.Pieces[p.Piece].Gone() {
+			if leaf.ID != LineUnfinished || !closing.Pieces.Of(p.Piece).Gone() {
 				cents += money.Cents(leaf.Sign*leaf.Line.Sign(p)) * p.Cents
 			}
 		}

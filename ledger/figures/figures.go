@@ -88,7 +88,7 @@ func (s *source) unfinished(corrections bool) money.Cents {
 	}
 	of("", &s.shop)
 	for id, x := range s.pieces {
-		if !s.closing.Pieces[id].Gone() {
+		if !s.closing.Pieces.Of(id).Gone() {
 			of(id, &x.tally)
 		}
 	}
@@ -179,7 +179,7 @@ func (k Stock) Amount(id ID) money.Cents { return *k.field(id) }
 // stockAt is Σ book cost of the pieces in stock.
 func stockAt(state costing.State) money.Cents {
 	var sum money.Cents
-	for _, st := range state.Pieces {
+	for _, st := range state.Pieces.All() {
 		if st.Where == costing.InStock {
 			sum += st.Book
 		}

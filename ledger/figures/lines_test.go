@@ -81,7 +81,7 @@ func TestBookCostIsTheStates(t *testing.T) {
 		index := figures.NewIndex(l)
 		for _, m := range l.Months {
 			for _, p := range index.For(m.Month, m.Month).Pieces {
-				assert.Equal(t, m.Closing.Pieces[p.Record.ID].Book, p.BookCost, p.Record.ID)
+				assert.Equal(t, m.Closing.Pieces.Of(p.Record.ID).Book, p.BookCost, p.Record.ID)
 			}
 		}
 	})

@@ -28,7 +28,7 @@ func (s *source) piecesSeen() []Piece {
 // seen says that the piece was in stock at some time of the period, or sold
 // or removed in it.
 func (s *source) seen(id string) bool {
-	before, after := s.opening.Pieces[id], s.closing.Pieces[id]
+	before, after := s.opening.Pieces.Of(id), s.closing.Pieces.Of(id)
 	if before.Where == costing.InStock || after.Where == costing.InStock || before.Where != after.Where {
 		return true
 	}
@@ -40,7 +40,7 @@ func (s *source) seen(id string) bool {
 
 // piece sums one piece's life up to the period's end.
 func (s *source) piece(rec *ledger.Piece) Piece {
-	life, standing := s.life(rec.ID), s.closing.Pieces[rec.ID]
+	life, standing := s.life(rec.ID), s.closing.Pieces.Of(rec.ID)
 	p := Piece{Record: rec, Status: status(rec, standing), SoldOn: standing.SoldOn, Hours: new(big.Rat)}
 	mine := life.tally.between(0, s.to)
 	for _, l := range LinesOf(OfPiece) {

@@ -110,14 +110,16 @@ func (s *source) tieBought() Tie {
 
 func (s *source) suppliesByStanding() (inStock, left money.Cents) {
 	for id, x := range s.pieces {
+		var cents money.Cents
 		for _, p := range x.supplies {
-			switch {
-			case p.Month > s.to || p.From != ledger.Shelf:
-			case s.closing.Pieces[id].Gone():
-				left += p.Cents
-			default:
-				inStock += p.Cents
+			if p.Month <= s.to && p.From == ledger.Shelf {
+				cents += p.Cents
 			}
+		}
+		if s.closing.Pieces.Of(id).Gone() {
+			left += cents
+		} else {
+			inStock += cents
 		}
 	}
 	return inStock, left

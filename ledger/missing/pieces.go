@@ -97,7 +97,7 @@ func (k *look) unwritten() (bare []*ledger.Piece, lacking []Lack, atStake money.
 	for _, d := range all {
 		id := d.p.ID
 		switch {
-		case !k.within(d.on) && !k.within(k.closing.Pieces[id].SoldOn), !k.worked[id]:
+		case !k.within(d.on) && !k.within(k.closing.Pieces.Of(id).SoldOn), !k.worked[id]:
 		case k.had[id] == nil:
 			bare = append(bare, d.p)
 			others, _ := k.alike(peers, d.p)
@@ -141,7 +141,7 @@ func (k *look) finished() []done {
 	var out []done
 	for i := range k.b.Pieces {
 		p := &k.b.Pieces[i]
-		st := k.closing.Pieces[p.ID]
+		st := k.closing.Pieces.Of(p.ID)
 		if st.Gone() && st.Where != costing.Sold {
 			continue
 		}
@@ -298,9 +298,10 @@ func (k *look) schedulesWaiting() {
 	after := func(on calendar.Date) bool { return on.IsZero() || on.InMonth() > k.end }
 	var ids []string
 	var first *ledger.Piece
+	standing := k.closing.Pieces.All()
 	for i := range k.b.Pieces {
 		p := &k.b.Pieces[i]
-		st, known := k.closing.Pieces[p.ID]
+		st, known := standing[p.ID]
 		if p.Schedule == "" || !k.worked[p.ID] || k.had[p.ID] != nil || !known || st.Gone() ||
 			!after(p.FinishedOn) || !after(p.ListedOn) {
 			continue

@@ -109,7 +109,7 @@ func (s *source) tieStock(y *Year) figures.Tie {
 func (s *source) tieOpening(y *Year) figures.Tie {
 	before := s.l.At(s.from - 1)
 	var pieces, shelf money.Cents
-	for id, st := range before.Pieces {
+	for id, st := range before.Pieces.All() {
 		if st.Where == "in stock" {
 			pieces += st.Book - s.outUpTo(id, s.from-1)
 		}
