@@ -1,13 +1,17 @@
 package closing
 
 import (
+	"bufio"
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
+	"iter"
 	"regexp"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -42,6 +46,19 @@ type member struct {
 	name string
 	// value is written as it is; of a list each element on its own line.
 	value any
+}
+
+// list is a member's elements, made as they are written.
+type list iter.Seq[any]
+
+func listOf[T any](all iter.Seq[T]) list {
+	return func(yield func(any) bool) {
+		for x := range all {
+			if !yield(x) {
+				return
+			}
+		}
+	}
 }
 
 // before is the opening of the books.
@@ -82,68 +99,73 @@ func Encode(m *Month) ([]byte, error) {
 	if err := json.Compact(&figures, m.Figures); err != nil {
 		return nil, err
 	}
-	data, sum, err := encode([]member{{"schema", Schema}, {"month", m.Month}, {"program", m.Program}, {"after", m.After},
+	var data bytes.Buffer
+	var err error
+	m.Sum, err = encode(&data, []member{{"schema", Schema}, {"month", m.Month}, {"program", m.Program}, {"after", m.After},
 		{"figures", json.RawMessage(figures.Bytes())},
-		{"files", list(m.Files)}, {"basis", m.Basis}, {"closing", m.Closing}, {"opening", opening}, {"corrections", m.Corrections},
-		{"shared", list(shared)}, {"postings", list(postings)}, {"records", list(m.Records)}})
-	m.Sum = sum
-	return data, err
+		{"files", listOf(slices.Values(m.Files))}, {"basis", m.Basis}, {"closing", m.Closing}, {"opening", opening}, {"corrections", m.Corrections},
+		{"shared", listOf(slices.Values(shared))}, {"postings", listOf(slices.Values(postings))},
+		{"records", listOf(slices.Values(m.Records))}})
+	return data.Bytes(), err
 }
 
 // encode writes members and their checksum, which is returned too.
-func encode(members []member) ([]byte, string, error) {
-	var b bytes.Buffer
-	b.WriteString("{\n")
+func encode(to io.Writer, members []member) (string, error) {
+	hash := sha256.New()
+	w := &memberWriter{Writer: bufio.NewWriter(io.MultiWriter(to, hash))}
+	w.json = json.NewEncoder(&w.line)
+	w.json.SetEscapeHTML(false)
+	w.WriteString("{\n") // what fails is told by Flush
 	for i, x := range members {
 		if i > 0 {
-			b.WriteString(",\n")
+			w.WriteString(",\n")
 		}
-		if err := x.write(&b); err != nil {
-			return nil, "", err
+		if err := w.member(x); err != nil {
+			return "", err
 		}
 	}
-	stated := sum(b.Bytes())
-	fmt.Fprintf(&b, ",\n\"sha256\": %q\n}\n", stated)
-	return b.Bytes(), stated, nil
-}
-
-func list[T any](all []T) []any {
-	out := make([]any, len(all))
-	for i, x := range all {
-		out[i] = x
+	if err := w.Flush(); err != nil {
+		return "", err
 	}
-	return out
+	stated := hex.EncodeToString(hash.Sum(nil))
+	_, err := fmt.Fprintf(to, ",\n\"sha256\": %q\n}\n", stated)
+	return stated, err
 }
 
-func (x member) write(b *bytes.Buffer) error {
-	fmt.Fprintf(b, "%q: ", x.name)
-	all, isList := x.value.([]any)
+// memberWriter writes values as JSON, each on one line.
+type memberWriter struct {
+	*bufio.Writer
+	json *json.Encoder // to line
+	line bytes.Buffer
+}
+
+func (w *memberWriter) member(x member) error {
+	fmt.Fprintf(w, "%q: ", x.name)
+	elements, isList := x.value.(list)
 	if !isList {
-		return writeJSON(b, x.value)
+		return w.value(x.value)
 	}
-	b.WriteString("[")
-	for i, element := range all {
-		if i > 0 {
-			b.WriteString(",")
-		}
-		b.WriteString("\n")
-		if err := writeJSON(b, element); err != nil {
+	w.WriteString("[")
+	before := "\n"
+	for element := range elements {
+		w.WriteString(before)
+		if err := w.value(element); err != nil {
 			return err
 		}
+		before = ",\n"
 	}
-	b.WriteString("]")
+	w.WriteString("]")
 	return nil
 }
 
-// writeJSON writes a value on one line, with < and & as they are.
-func writeJSON(b *bytes.Buffer, v any) error {
-	e := json.NewEncoder(b)
-	e.SetEscapeHTML(false)
-	if err := e.Encode(v); err != nil {
+// value writes < and & as they are.
+func (w *memberWriter) value(v any) error {
+	w.line.Reset()
+	if err := w.json.Encode(v); err != nil {
 		return err
 	}
-	b.Truncate(b.Len() - 1) // the line's end
-	return nil
+	_, err := w.Write(bytes.TrimSuffix(w.line.Bytes(), []byte("\n")))
+	return err
 }
 
 func sum(data []byte) string {

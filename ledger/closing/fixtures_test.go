@@ -2,6 +2,7 @@ package closing_test
 
 import (
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -50,5 +51,7 @@ func TestClosedFilesOfTheFirstVersion(t *testing.T) {
 	made, err := closing.DecodeMade(data)
 	require.NoError(t, err)
 	require.Equal(t, calendar.MonthOf(2026, 4), made.Month)
-	require.NotEmpty(t, made.Records)
+	records, err := made.Records()
+	require.NoError(t, err)
+	require.NotEmpty(t, slices.Collect(records))
 }

@@ -10,6 +10,7 @@ package closing
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"iter"
 	"maps"
 	"slices"
 	"strconv"
@@ -37,40 +38,45 @@ type Line struct {
 	Fingerprint string            `json:"fingerprint"`
 }
 
-// LinesOf is the records of all tables and the shop's choices, in the order of
-// the tables, each table's by their fingerprints and places.
-func LinesOf(b *ledger.Books) []Line {
-	out := settingsLines(b.Settings)
-	var cells []ledger.Cell
-	for r := range b.Records() {
-		cells = r.Cells(cells[:0])
-		l := Line{Table: r.Table, Place: r.At, Month: r.Month, DayIn: r.DayIn, About: r.AboutOf(cells), Cents: r.Cents,
-			Cells: map[string]string{}}
-		for _, c := range cells {
-			if text := c.String(); text != "" {
-				l.Cells[c.Column] = text
+// LinesOf is EachLine as a list.
+func LinesOf(b *ledger.Books) []Line { return slices.Collect(EachLine(b)) }
+
+// EachLine is the shop's choices and the records of all tables, in the order of
+// the books. A line is made when it is asked for: those of ten years take more
+// room than their records.
+func EachLine(b *ledger.Books) iter.Seq[Line] {
+	return func(yield func(Line) bool) {
+		for _, l := range settingsLines(b.Settings) {
+			if l.Fingerprint = fingerprint(&l); !yield(l) {
+				return
 			}
 		}
-		out = append(out, l)
+		var cells []ledger.Cell
+		for r := range b.Records() {
+			cells = r.Cells(cells[:0])
+			l := Line{Table: r.Table, Place: r.At, Month: r.Month, DayIn: r.DayIn, About: r.AboutOf(cells), Cents: r.Cents,
+				Cells: map[string]string{}}
+			for _, c := range cells {
+				if text := c.String(); text != "" {
+					l.Cells[c.Column] = text
+				}
+			}
+			if l.Fingerprint = fingerprint(&l); !yield(l) {
+				return
+			}
+		}
 	}
-	for i := range out {
-		out[i].Fingerprint = fingerprint(&out[i])
-	}
-	return out
 }
 
 // Until is the lines that count by the end of a month, and those without one.
-func Until(lines []Line, m calendar.Month) []Line {
-	if !slices.ContainsFunc(lines, func(l Line) bool { return l.Month > m }) {
-		return slices.Clip(lines)
-	}
-	var out []Line
-	for _, l := range lines {
-		if l.Month <= m {
-			out = append(out, l)
+func Until(lines iter.Seq[Line], m calendar.Month) iter.Seq[Line] {
+	return func(yield func(Line) bool) {
+		for l := range lines {
+			if l.Month <= m && !yield(l) {
+				return
+			}
 		}
 	}
-	return out
 }
 
 // fingerprint is the first 16 hexadecimal digits of SHA-256 over the table and

@@ -5,6 +5,8 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
+	"io"
+	"iter"
 	"maps"
 	"slices"
 
@@ -26,19 +28,25 @@ type Made struct {
 	Program     string
 	Fingerprint string          // of the files that were read
 	Figures     json.RawMessage // figures.json
-	Records     []Line          // those that counted by its end
+	// Records are those that counted by its end, gathered only when they are
+	// asked for; ErrAltered.
+	Records func() (iter.Seq[Line], error)
 }
 
-// EncodeMade is a made-from.json.
-func EncodeMade(m *Made) ([]byte, error) {
+// WriteMade writes a made-from.json.
+func WriteMade(to io.Writer, m *Made) error {
 	var figures bytes.Buffer
 	if err := json.Compact(&figures, m.Figures); err != nil {
-		return nil, err
+		return err
 	}
-	data, _, err := encode([]member{{"schema", MadeSchema}, {"month", m.Month}, {"program", m.Program},
+	records, err := m.Records()
+	if err != nil {
+		return err
+	}
+	_, err = encode(to, []member{{"schema", MadeSchema}, {"month", m.Month}, {"program", m.Program},
 		{"fingerprint", m.Fingerprint},
-		{"figures", json.RawMessage(figures.Bytes())}, {"records", list(m.Records)}})
-	return data, err
+		{"figures", json.RawMessage(figures.Bytes())}, {"records", listOf(records)}})
+	return err
 }
 
 // DecodeMade reads a made-from.json; ErrAltered, ErrNewer.
@@ -48,12 +56,19 @@ func DecodeMade(data []byte) (*Made, error) {
 		Program     string          `json:"program"`
 		Fingerprint string          `json:"fingerprint"`
 		Figures     json.RawMessage `json:"figures"`
-		Records     []Line          `json:"records"`
+		Records     json.RawMessage `json:"records"`
 	}
 	if _, err := decode(data, MadeSchema, &f); err != nil {
 		return nil, err
 	}
-	return &Made{f.Month, f.Program, f.Fingerprint, f.Figures, f.Records}, nil
+	records := func() (iter.Seq[Line], error) {
+		var lines []Line
+		if json.Unmarshal(f.Records, &lines) != nil {
+			return nil, ErrAltered
+		}
+		return slices.Values(lines), nil
+	}
+	return &Made{f.Month, f.Program, f.Fingerprint, f.Figures, records}, nil
 }
 
 // Since is what is otherwise with a month since its reports were made.
@@ -88,12 +103,24 @@ func (s *Since) Largest() *Amount {
 }
 
 // SinceMade compares a month as it was made with what the records now give.
-func SinceMade(was, is *Made) Since {
-	s := Since{Month: was.Month, Differences: Compare(was.Records, is.Records, was.Month), Was: was.Program,
-		Is: is.Program}
+// The same program reads the same records from the same files.
+func SinceMade(was, is *Made) (Since, error) {
+	s := Since{Month: was.Month, Was: was.Program, Is: is.Program}
 	s.Amounts, s.Pieces = Differing(was.Figures, is.Figures)
+	if was.Fingerprint == is.Fingerprint && was.Program == is.Program {
+		return s, nil
+	}
+	before, err := was.Records()
+	if err != nil {
+		return Since{}, err
+	}
+	now, err := is.Records()
+	if err != nil {
+		return Since{}, err
+	}
+	s.Differences = Compare(slices.Collect(before), slices.Collect(now), was.Month)
 	s.Anew = was.Fingerprint != is.Fingerprint && len(s.Changes) == 0 && s.Rows == 0
-	return s
+	return s, nil
 }
 
 // Part is where an amount stands in figures.json.

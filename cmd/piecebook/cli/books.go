@@ -23,7 +23,6 @@ type Books struct {
 	Self    string         // how the program is called again for these books
 	Stamp   time.Time      // of SOURCE_DATE_EPOCH; zero: the period's end
 	From    calendar.Month // of several months asked about, the first; else month
-	Lined   []closing.Line // once they are asked for
 }
 
 // Reader is how this run opens books.

@@ -14,7 +14,6 @@ import (
 	"github.com/rogpeppe/go-internal/lockedfile"
 
 	"piecebook/cmd/piecebook/cli"
-	"piecebook/cmd/piecebook/made"
 	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
@@ -111,7 +110,7 @@ func toClose(b *cli.Books) ([]calendar.Month, []outfile.File, error) {
 	}
 	var months []calendar.Month
 	var files []outfile.File
-	lines := made.Lines(b)
+	lines := closing.LinesOf(b.Records.Books)
 	closed := slices.Clone(b.Closed)
 	for {
 		view, carried := closing.View(b.Records, closed, cli.Version())

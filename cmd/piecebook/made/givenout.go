@@ -7,9 +7,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
+	"iter"
 	"path/filepath"
 	"slices"
+	"sync"
 
 	"piecebook/cmd/piecebook/cli"
 	"piecebook/cmd/piecebook/terminal"
@@ -26,13 +29,9 @@ import (
 const madeBytesMax = 256 << 20
 
 // made is what a month's reports are made from now.
-func made(b *cli.Books, index *figures.Index, lines []closing.Line, m calendar.Month) (*closing.Made, error) {
-	text, err := figuresjson.Month(index.For(m, m))
-	if err != nil {
-		return nil, err
-	}
-	return &closing.Made{Month: m, Program: cli.Version(), Fingerprint: b.Read.Fingerprint, Figures: text,
-		Records: closing.Until(lines, m)}, nil
+func made(b *cli.Books, m calendar.Month, figures []byte, lines func() iter.Seq[closing.Line]) *closing.Made {
+	return &closing.Made{Month: m, Program: cli.Version(), Fingerprint: b.Read.Fingerprint, Figures: figures,
+		Records: func() (iter.Seq[closing.Line], error) { return closing.Until(lines(), m), nil }}
 }
 
 // SinceMade holds what the open months up to the books' month were last made
@@ -42,7 +41,7 @@ func made(b *cli.Books, index *figures.Index, lines []closing.Line, m calendar.M
 func SinceMade(c *cli.Call, b *cli.Books) ([]closing.Since, error) {
 	var out []closing.Since
 	var index *figures.Index
-	var lines []closing.Line
+	lines := sync.OnceValue(func() []closing.Line { return closing.LinesOf(b.Records.Books) })
 	if b.AsOf != nil || b.Ledger == nil {
 		return nil, nil
 	}
@@ -58,40 +57,29 @@ func SinceMade(c *cli.Call, b *cli.Books) ([]closing.Since, error) {
 			continue
 		}
 		if index == nil {
-			index, lines = figures.NewIndex(b.Ledger), Lines(b)
+			index = figures.NewIndex(b.Ledger)
 		}
-		is, err := made(b, index, lines, r.Month)
+		text, err := figuresjson.Month(index.For(r.Month, r.Month))
 		if err != nil {
 			return nil, err
 		}
-		if s := closing.SinceMade(was, is); !s.Nothing() || s.Month == b.Month {
+		is := made(b, r.Month, text, func() iter.Seq[closing.Line] { return slices.Values(lines()) })
+		s, err := closing.SinceMade(was, is)
+		if err == nil && (!s.Nothing() || s.Month == b.Month) {
 			out = append(out, s)
 		}
 	}
 	return out, nil
 }
 
-// Lines are the records as the files that remember them have them.
-func Lines(b *cli.Books) []closing.Line {
-	if b.Lined == nil {
-		b.Lined = closing.LinesOf(b.Records.Books)
-	}
-	return b.Lined
-}
-
 // MadeFrom is the file that remembers what the month's reports were made from;
 // a closed month has its own.
-func MadeFrom(b *cli.Books, text []byte) ([]outfile.File, error) {
+func MadeFrom(b *cli.Books, text []byte) []outfile.File {
 	if b.AsOf != nil {
-		return nil, nil
+		return nil
 	}
-	data, err := closing.EncodeMade(&closing.Made{Month: b.Month, Program: cli.Version(), Fingerprint: b.Read.Fingerprint,
-		Figures: text,
-		Records: closing.Until(Lines(b), b.Month)})
-	if err != nil {
-		return nil, err
-	}
-	return []outfile.File{cli.PlainFile(closing.MadeFile, data)}, nil
+	m := made(b, b.Month, text, func() iter.Seq[closing.Line] { return closing.EachLine(b.Records.Books) })
+	return []outfile.File{{Name: closing.MadeFile, Write: func(w io.Writer) error { return closing.WriteMade(w, m) }}}
 }
 
 // readMade reads a made-from.json; nil where there is none that can be read.

@@ -72,11 +72,7 @@ func pack(c *cli.Call, w terminal.Console, month calendar.Month) (Made, error) {
 	dir := filepath.Join(c.OutDir(), b.Month.String())
 	files := append(PackFiles(b, in),
 		cli.PlainFile(cli.FiguresFile, figures))
-	madeFrom, err := made.MadeFrom(b, worked)
-	if err != nil {
-		return Made{}, err
-	}
-	if err := c.Write(dir, append(files, madeFrom...)); err != nil {
+	if err := c.Write(dir, append(files, made.MadeFrom(b, worked)...)); err != nil {
 		return Made{}, err
 	}
 	tellAnswer(w, in)
