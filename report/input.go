@@ -13,7 +13,6 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
-	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/kinds"
@@ -46,6 +45,8 @@ type Input struct {
 	// not it was in stock in the period: for sheets and for the standing among
 	// a kind.
 	All []figures.Piece
+	// Lives are the same pieces, with what their kinds are judged by.
+	Lives []kinds.Life
 	// HoursByPiece says, for each line of Books.Hours, each piece's exact part.
 	HoursByPiece []map[string]*big.Rat
 	// Cautions are those of templates; tests pass their own.
@@ -152,7 +153,7 @@ func Of(b *opened.Books) (Input, error) {
 	january := max(first, calendar.MonthOf(b.Month.Year(), 1))
 	index := figures.NewIndex(l)
 	in := Input{
-		HoursByPiece: costing.HoursByPiece(l.Books),
+		HoursByPiece: index.HoursByPiece(),
 		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.Month, b.Month),
 		Year: index.For(january, b.Month), All: index.All(), Cautions: cautions, Tables: b.Set.Tables,
 		Refused: b.Refused.Errors(), Tally: words.RowsInAll(b.Read.Tally), Absent: words.Absent(b.Read, b.Set.Tables),
@@ -162,7 +163,8 @@ func Of(b *opened.Books) (Input, error) {
 	for m := max(first, b.Month-11); m <= b.Month; m++ {
 		in.Last = append(in.Last, index.For(m, m))
 	}
-	channels := kinds.Channels(l, b.Month, kinds.MonthScope(b.Month), kinds.Scope{Year: b.Month.Year()})
+	in.Lives = kinds.LivesOf(l, in.All)
+	channels := kinds.Channels(l, in.Lives, b.Month, kinds.MonthScope(b.Month), kinds.Scope{Year: b.Month.Year()})
 	in.Channels, in.ChannelsYear = channels[0], channels[1]
 	if b.Month-12 >= first {
 		ago := index.For(b.Month-12, b.Month-12)

@@ -106,14 +106,20 @@ func (ix *index) splitHours(h ledger.Hours) map[string]*big.Rat {
 // HoursByPiece is each Hours line's exact hours for each of its pieces, in the
 // order of Books.Hours.
 func HoursByPiece(b *ledger.Books) []map[string]*big.Rat {
-	ix := &index{b: b, piece: map[string]*ledger.Piece{}, lotPieces: map[string][]string{},
-		pieces: map[calendar.Month][]*ledger.Piece{}}
-	ix.readPieces()
+	ix := piecesAlone(b)
 	out := make([]map[string]*big.Rat, len(b.Hours))
 	for i, h := range b.Hours {
 		out[i] = ix.splitHours(h)
 	}
 	return out
+}
+
+// piecesAlone is an index of the pieces, which is all that splitting asks.
+func piecesAlone(b *ledger.Books) *index {
+	ix := &index{b: b, piece: map[string]*ledger.Piece{}, lotPieces: map[string][]string{},
+		pieces: map[calendar.Month][]*ledger.Piece{}}
+	ix.readPieces()
+	return ix
 }
 
 func addTo(a, b *big.Rat) *big.Rat {
@@ -197,7 +203,7 @@ type Coating struct {
 
 // Coatings is every use, piece by piece, in the order of Books.Uses.
 func Coatings(b *ledger.Books) []Coating {
-	r := &run{index: newIndex(b)}
+	r := &run{index: piecesAlone(b)}
 	var out []Coating
 	for _, u := range b.Uses {
 		for _, l := range r.useLines(u) {

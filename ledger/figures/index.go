@@ -25,6 +25,7 @@ type Index struct {
 	// too, by piece; a blank one is the shop's.
 	corrected map[string]*tally
 	stays     map[string]bool
+	hours     []map[string]*big.Rat // see HoursByPiece
 	hits      map[kind][]hit
 }
 
@@ -148,7 +149,8 @@ func made[T any](m map[string]*T, name string) *T {
 // records adds what is known of pieces from records, not postings.
 func (x *Index) records() {
 	b := x.l.Books
-	for i, split := range costing.HoursByPiece(b) {
+	x.hours = costing.HoursByPiece(b)
+	for i, split := range x.hours {
 		for id, part := range split {
 			mine := x.life(id)
 			mine.hours = append(mine.hours, monthHours{b.Hours[i].On.InMonth(), part})
@@ -169,6 +171,9 @@ func (x *Index) records() {
 		mine.events = append(mine.events, b.Removals[i].On.InMonth())
 	}
 }
+
+// HoursByPiece is costing.HoursByPiece of the ledger's books.
+func (x *Index) HoursByPiece() []map[string]*big.Rat { return x.hours }
 
 // add adds cents to a month's line. Months come in order.
 func (t *tally) add(m calendar.Month, line int, c money.Cents) {

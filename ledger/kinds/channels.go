@@ -35,8 +35,7 @@ type Channel struct {
 }
 
 // Channels is the channels alone, of each scope up to the end of a month.
-func Channels(l *costing.Ledger, end calendar.Month, scopes ...Scope) [][]Channel {
-	lives := Lives(l)
+func Channels(l *costing.Ledger, lives []Life, end calendar.Month, scopes ...Scope) [][]Channel {
 	out := make([][]Channel, len(scopes))
 	for i, scope := range scopes {
 		out[i] = channelsOf(l, lives, scope, end)

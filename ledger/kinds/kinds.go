@@ -86,8 +86,10 @@ type Commissions struct {
 
 // Of puts the kinds beside each other. The ledger is costed up to the month
 // whose end it is; the scope says which pieces count.
-func Of(l *costing.Ledger, scope Scope) Report {
-	lives := Lives(l)
+func Of(l *costing.Ledger, scope Scope) Report { return OfLives(l, Lives(l), scope) }
+
+// OfLives is Of for who has every piece's life already.
+func OfLives(l *costing.Ledger, lives []Life, scope Scope) Report {
 	r := Report{Scope: scope, Target: l.Books.Settings.TargetHourly}
 	if len(l.Months) > 0 {
 		r.End = l.Months[len(l.Months)-1].Month

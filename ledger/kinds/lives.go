@@ -45,7 +45,10 @@ func (l Life) Sold() bool { return l.Status == costing.Sold }
 func (l Life) Client() bool { return l.Record.How == ledger.Client }
 
 // Lives is every piece the books know by the ledger's last month, by piece.
-func Lives(l *costing.Ledger) []Life {
+func Lives(l *costing.Ledger) []Life { return LivesOf(l, figures.All(l)) }
+
+// LivesOf is Lives for who has the figures of every piece already.
+func LivesOf(l *costing.Ledger, pieces []figures.Piece) []Life {
 	if len(l.Months) == 0 {
 		return nil
 	}
@@ -67,7 +70,6 @@ func Lives(l *costing.Ledger) []Life {
 		}
 	}
 	sale := standingSales(l.Books, end)
-	pieces := figures.All(l)
 	spelling := spellings(pieces)
 	out := make([]Life, len(pieces))
 	for i, p := range pieces {

@@ -38,12 +38,9 @@ func CostsOf(l *costing.Ledger) ShopCosts {
 			}
 		}
 	}
-	for i, split := range costing.HoursByPiece(l.Books) {
-		if on := l.Books.Hours[i].On.InMonth(); on < c.From || on > c.To {
-			continue
-		}
-		for _, part := range split {
-			c.Hours.Add(c.Hours, part)
+	for _, h := range l.Books.Hours {
+		if on := h.On.InMonth(); on >= c.From && on <= c.To && len(h.Pieces) > 0 {
+			c.Hours.Add(c.Hours, h.Hours)
 		}
 	}
 	if rate := per(c.Overheads, c.Hours); rate != nil {

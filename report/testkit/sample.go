@@ -79,7 +79,7 @@ func months(t *testing.T, folder fs.FS, more int, change func(*ledger.Books)) ([
 		if len(last) > 0 {
 			in.Before = &last[len(last)-1]
 		}
-		channels := kinds.Channels(l, r.Month, kinds.MonthScope(r.Month), kinds.Scope{Year: r.Month.Year()})
+		channels := kinds.Channels(l, kinds.Lives(l), r.Month, kinds.MonthScope(r.Month), kinds.Scope{Year: r.Month.Year()})
 		in.Channels, in.ChannelsYear = channels[0], channels[1]
 		if len(last) >= 12 {
 			in.YearAgo = &last[len(last)-12]

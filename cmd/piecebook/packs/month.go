@@ -122,7 +122,7 @@ func PackFiles(b *cli.Books, in report.Input) []outfile.File {
 		cli.PdfFile("month.pdf", func() page.Document { return month.Doc(in) }),
 		cli.PdfFile("pieces.pdf", func() page.Document { return piece.PeriodSheets(in) }),
 		cli.BookFile("month.xlsx", func() *workbook.Book {
-			return accountant.MonthBook(in, accountant.KindsSheets(in, kinds.Of(b.Ledger, kinds.Scope{}))...)
+			return accountant.MonthBook(in, accountant.KindsSheets(in, kinds.OfLives(b.Ledger, in.Lives, kinds.Scope{}))...)
 		}),
 	}
 }
