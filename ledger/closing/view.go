@@ -251,7 +251,8 @@ func withGone(b *ledger.Books, closed []*Month) *ledger.Books {
 func Seal(view *costing.Ledger, carried *Corrections, closed []*Month, program string, figures []byte, records []Line,
 	files []File) *Month {
 	m := view.Months[len(closed)]
-	s := &Month{MonthResult: m, Program: program, Figures: figures, Records: slices.Collect(Until(slices.Values(records), m.Month)), Files: files,
+	counted := slices.Collect(Until(slices.Values(records), m.Month))
+	s := &Month{MonthResult: m, Program: program, Figures: figures, Records: counted, Files: files,
 		Corrections: carried}
 	if len(closed) == 0 {
 		before := view.Before

@@ -118,7 +118,7 @@ func (d *shelfMonth) postMonth(m monthDrawing, basis ledger.Basis) {
 		charged[piece] += part.Cents
 		d.postShare(m.sharing[i], part, m.weights[i], basis, m.of, i)
 	}
-	d.shelf.Charged = d.shelf.Charged.with(charged)
+	d.shelf.Charged = d.shelf.Charged.With(charged)
 	d.tellShortage(m)
 }
 

@@ -38,8 +38,8 @@ func (o Overlay[V]) All() map[string]V {
 	return out
 }
 
-// with is the overlay with entries set anew, which the caller hands over.
-func (o Overlay[V]) with(entries map[string]V) Overlay[V] {
+// With is the overlay with entries set anew, which the caller hands over.
+func (o Overlay[V]) With(entries map[string]V) Overlay[V] {
 	if len(entries) == 0 {
 		return o
 	}

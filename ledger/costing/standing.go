@@ -42,7 +42,7 @@ func (r *run) standings() {
 		}
 		standing[id] = r.settle(id, before, after, moved)
 	}
-	r.state.Pieces = r.state.Pieces.with(standing)
+	r.state.Pieces = r.state.Pieces.With(standing)
 }
 
 // settle posts what the change of standing moves, and returns how the piece

@@ -48,7 +48,8 @@ func (s *source) notStaying() notStaying {
 	before := s.l.At(s.from - 1)
 	var out notStaying
 	for _, p := range s.life {
-		if p.To == ledger.Pieces && p.Supply != "" && !s.stays[p.Supply] && before.Pieces.Of(p.Piece).Where == costing.InStock &&
+		if p.To == ledger.Pieces && p.Supply != "" && !s.stays[p.Supply] &&
+			before.Pieces.Of(p.Piece).Where == costing.InStock &&
 			closing.Place(&p) <= closing.EndOf(s.from-1) {
 			out.pieces += p.Cents
 		}
