@@ -22,13 +22,13 @@ type canvas struct {
 	pictures int
 }
 
-func newCanvas(d page.Document, compress bool) (*canvas, error) {
+func newCanvas(d page.Document) (*canvas, error) {
 	f, err := loadFaces()
 	if err != nil {
 		return nil, err
 	}
 	pdf := gofpdf.New("P", "pt", sheetOf(d.Paper).name, "")
-	pdf.SetCompression(compress)
+	pdf.SetCompression(false) // finish does it
 	// Fonts and images come from maps; sorted, the same input gives the same bytes.
 	pdf.SetCatalogSort(true)
 	pdf.SetCreationDate(d.Stamp.UTC())
@@ -163,15 +163,10 @@ func (c *canvas) say(x, y float64, text string, f *face) {
 }
 
 // output writes the file.
-func (c *canvas) output(w io.Writer) error {
+func (c *canvas) output(w io.Writer, compress bool) error {
 	var b bytes.Buffer
 	if err := c.pdf.Output(&b); err != nil {
 		return err
 	}
-	file, err := withCatalogue(b.Bytes())
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(file)
-	return err
+	return finish(w, b.Bytes(), compress)
 }
