@@ -85,6 +85,7 @@ type book struct {
 	periods   []period                        // columns of the statement and the roll-forward
 	more      []BookSheet
 	moreAt    []*wb.Sheet // the sheets of more
+	cells     []wb.Cell   // room for the cells of the next row
 }
 
 // posting is a posting with its row.

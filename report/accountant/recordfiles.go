@@ -26,8 +26,8 @@ func RecordFiles(in report.Input) []RecordFile {
 		f := RecordFile{Table: t.name, Rows: [][]string{head}}
 		for _, r := range t.records {
 			row := []string{r.At.File, r.At.Sheet, fmt.Sprint(r.At.Row)}
-			for _, c := range recordCells(r) {
-				row = append(row, c.String())
+			for _, c := range r.Cells(nil) {
+				row = append(row, recordCell(c).String())
 			}
 			f.Rows = append(f.Rows, row)
 		}

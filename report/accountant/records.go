@@ -62,15 +62,6 @@ func recordCell(c ledger.Cell) wb.Cell {
 	return wb.Text(c.Text)
 }
 
-// recordCells are a record's cells in a workbook.
-func recordCells(r ledger.Record) []wb.Cell {
-	var out []wb.Cell
-	for _, c := range r.Cells(nil) {
-		out = append(out, recordCell(c))
-	}
-	return out
-}
-
 // addRecords lays out a sheet for each table that has rows.
 func (b *book) addRecords() {
 	for _, t := range b.tables {
@@ -104,13 +95,19 @@ func (b *book) fieldTitle(table, name string) string {
 
 // fillRecords writes the records with their places.
 func (b *book) fillRecords() {
+	var read []ledger.Cell
 	for _, t := range b.tables {
 		s := b.records[t.name]
 		s.Landscape, s.Filter, s.Freeze = true, true, 3
 		s.Note("The rows of this table of the tax year, also those after the period, and those of pieces still here, with " +
 			"where each stands. Names and lists are resolved; amounts of supplies are in their usual containers.")
 		for _, r := range t.records {
-			s.Row(wb.Normal, append([]wb.Cell{wb.Text(r.At.File), wb.Text(r.At.Sheet), no(r.At.Row)}, recordCells(r)...)...)
+			b.cells = append(b.cells[:0], wb.Text(r.At.File), wb.Text(r.At.Sheet), no(r.At.Row))
+			read = r.Cells(read[:0])
+			for _, c := range read {
+				b.cells = append(b.cells, recordCell(c))
+			}
+			s.Row(wb.Normal, b.cells...)
 		}
 	}
 }

@@ -99,20 +99,20 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 	}
 	off := fmt.Sprintf("IF(ABS(%s-%s)<0.01,0,1)", s.Here("Share", row), s.Here("Unrounded share", row))
 	far := new(big.Rat).Sub(units(l.Cents.Rat()), exact)
-	cells := []wb.Cell{wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]), wb.Text(piece),
+	b.cells = append(b.cells[:0], wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]), wb.Text(piece),
 		monthCell(l.Month),
 		wb.Number(l.Weight, 4), wb.Exact(exact).By(unrounded), amount(l.Cents),
-		flagged(far.Abs(far).Cmp(big.NewRat(1, 100)) >= 0).By(off)}
+		flagged(far.Abs(far).Cmp(big.NewRat(1, 100)) >= 0).By(off))
 	if post != nil {
 		apart := wb.Cell{}
 		if l.Apart != 0 {
 			apart = amount(l.Apart)
 		}
-		cells = append(cells, apart, amount(post.Cents).By(b.postings.Cell("Amount", post.row)),
+		b.cells = append(b.cells, apart, amount(post.Cents).By(b.postings.Cell("Amount", post.row)),
 			amount((l.Cents + l.Apart - post.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s+%s-%s),2)",
 				s.Here("Share", row), s.Here("Posted besides", row), s.Here("Posted", row))))
 	}
-	return s.Row(wb.Normal, cells...)
+	return s.Row(wb.Normal, b.cells...)
 }
 
 // byLine are the postings of a shared total's lines; nil where a line was

@@ -326,11 +326,13 @@ func calculated(total money.Cents, part, whole *big.Rat) money.Cents {
 	if whole.Sign() == 0 {
 		return 0
 	}
-	x := new(big.Rat).Quo(part, whole)
-	x.Mul(x, total.Rat())
-	sign := money.Cents(x.Sign())
-	x.Abs(x).Add(x, big.NewRat(1, 2))
-	return sign * money.Cents(new(big.Int).Quo(x.Num(), x.Denom()).Int64())
+	// As whole numbers, since a fraction would be brought to its lowest terms at every step.
+	num := big.NewInt(int64(total))
+	num.Mul(num, part.Num()).Mul(num, whole.Denom())
+	denom := new(big.Int).Mul(part.Denom(), whole.Num())
+	sign := money.Cents(num.Sign() * denom.Sign())
+	num.Abs(num).Lsh(num, 1).Add(num, denom.Abs(denom))
+	return sign * money.Cents(num.Quo(num, denom.Lsh(denom, 1)).Int64())
 }
 
 // partOf is calculated for a line's weight as printed to so many decimals.

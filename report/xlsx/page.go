@@ -124,22 +124,6 @@ func pagesWide(widths []float64) int {
 	return int(math.Ceil(sum / widestPage))
 }
 
-// links sets the cells that lead to other sheets.
-func (w *writer) links(s *workbook.Sheet) error {
-	for i, r := range s.Rows() {
-		for j, c := range r.Cells {
-			if c.Link == "" {
-				continue
-			}
-			cell := fmt.Sprintf("%s%d", workbook.Letter(j), s.FirstRow()+i)
-			if err := w.file.SetCellHyperLink(s.Name, cell, "'"+c.Link+"'!A1", "Location"); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
 // The widest a column gets by itself, and the narrowest, in characters.
 const (
 	widest    = 48.0

@@ -2,6 +2,7 @@ package xlsx
 
 import (
 	"cmp"
+	"fmt"
 
 	"github.com/xuri/excelize/v2"
 
@@ -53,9 +54,9 @@ func styleOf(row workbook.Style, kind workbook.Kind, wrap bool, c *workbook.Cell
 	return st
 }
 
-// allStyles makes the styles that a sheet wants, in the order they stand, so that
-// the sheets can then be written side by side.
-func (w *writer) allStyles(s *workbook.Sheet) error {
+// stylesAndLinks makes the styles of a sheet's cells, before rows are written by
+// several at once, and sets the cells that lead to other sheets.
+func (w *writer) stylesAndLinks(s *workbook.Sheet) error {
 	var failed error
 	want := func(st style) {
 		if _, made := w.styles[st]; made {
@@ -70,8 +71,14 @@ func (w *writer) allStyles(s *workbook.Sheet) error {
 	for j := range s.Columns {
 		want(headStyle(s, j))
 	}
-	for _, r := range s.Rows() {
-		eachCell(s, r, func(_ int, st style, _ *workbook.Cell) { want(st) })
+	for i, r := range s.Rows() {
+		eachCell(s, r, func(j int, st style, c *workbook.Cell) {
+			want(st)
+			if c.Link != "" {
+				cell := fmt.Sprintf("%s%d", workbook.Letter(j), s.FirstRow()+i)
+				failed = cmp.Or(failed, w.file.SetCellHyperLink(s.Name, cell, "'"+c.Link+"'!A1", "Location"))
+			}
+		})
 	}
 	return failed
 }

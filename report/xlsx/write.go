@@ -67,9 +67,6 @@ func (w *writer) all() error {
 		if err := w.sheet(s); err != nil {
 			return fmt.Errorf("sheet %s: %w", s.Name, err)
 		}
-		if err := w.allStyles(s); err != nil {
-			return fmt.Errorf("sheet %s: %w", s.Name, err)
-		}
 	}
 	return nil
 }
@@ -108,7 +105,7 @@ func (w *writer) sheet(s *workbook.Sheet) error {
 	if err := w.page(s); err != nil {
 		return err
 	}
-	if err := w.links(s); err != nil {
+	if err := w.stylesAndLinks(s); err != nil {
 		return err
 	}
 	stream, err := w.file.NewStreamWriter(s.Name)
