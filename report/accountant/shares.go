@@ -99,7 +99,8 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 	}
 	off := fmt.Sprintf("IF(ABS(%s-%s)<0.01,0,1)", s.Here("Share", row), s.Here("Unrounded share", row))
 	far := new(big.Rat).Sub(units(l.Cents.Rat()), exact)
-	b.cells = append(b.cells[:0], wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]), wb.Text(piece),
+	b.cells = append(b.cells[:0], wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]),
+		wb.Text(piece),
 		monthCell(l.Month),
 		wb.Number(l.Weight, 4), wb.Exact(exact).By(unrounded), amount(l.Cents),
 		flagged(far.Abs(far).Cmp(big.NewRat(1, 100)) >= 0).By(off))
