@@ -90,8 +90,8 @@ func (b *book) posting(p *ledger.Posting, number wb.Cell, how string, gone map[s
 	if p.To == ledger.Pieces && p.Supply != "" {
 		stays = yesNo(b.stays(p.Supply))
 	}
-	b.cells = append(b.cells[:0], number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents), wb.Text(words.Account(p.From)),
-		wb.Text(words.Account(p.To)), wb.Text(words.Reason(p.Reason)), wb.Text(p.Group),
+	b.cells = append(b.cells[:0], number, dayCell(p.Date), monthCell(p.Month), amount(p.Cents),
+		wb.Text(words.Account(p.From)), wb.Text(words.Account(p.To)), wb.Text(words.Reason(p.Reason)), wb.Text(p.Group),
 		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), wb.Text(words.Basis[p.Basis]),
 		wb.Text(line), b.signed(line, row, p.Cents, sign), wb.Text(piece), b.signed(piece, row, p.Cents, onPiece),
 		wb.Text(stock), b.signed(stock, row, p.Cents, stockSign), wb.Text(stays), wb.Text(open), wb.Text(b.soldNow(*p)),
