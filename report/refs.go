@@ -70,7 +70,13 @@ type Term struct {
 	Cents money.Cents
 	Of    page.Ref // what it opens to; of a term that takes away, the figure without the sign
 	Link  string   // where its label leads; may be blank
+	// Source is its records, where it opens to nothing.
+	Source []fault.Place
 }
+
+// Brief is a line that a term shows in its own row, with what it adds up and
+// its records: of a piece or a supply whose postings are in another file.
+type Brief struct{ Sum }
 
 // Total is what the terms, or the words, come to.
 func (w *Worked) Total() money.Cents {

@@ -8,6 +8,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 )
 
@@ -119,9 +120,18 @@ type Stock struct {
 // Term is one amount of a reconciliation: a figure or a difference by its id,
 // which reports have words for, or else by what it is called.
 type Term struct {
-	ID    ID
-	Label string
+	ID      ID
+	Label   string
+	Cents   money.Cents
+	Entries []Entry // the records' amounts it adds up, where it is of a list of the tax year
+}
+
+// Entry is one record's amount in a term.
+type Entry struct {
+	On    calendar.Date
+	What  string // a piece, a tool; may be blank
 	Cents money.Cents
+	At    fault.Place
 }
 
 // Tie is a reconciliation: the terms on the way, the two totals, and their

@@ -184,6 +184,20 @@ func (s *source) inYear(d calendar.Date) bool { return d.Year == s.year }
 
 func term(label string, c money.Cents) figures.Term { return figures.Term{Label: label, Cents: c} }
 
+// listTerm is a term that adds up records' amounts.
+func listTerm(label string, entries []figures.Entry) figures.Term {
+	t := figures.Term{Label: label, Entries: entries}
+	for _, e := range entries {
+		t.Cents += e.Cents
+	}
+	return t
+}
+
+// lineTerm is a term that is a line of the books, named by it.
+func lineTerm(id figures.ID, label string, c money.Cents) figures.Term {
+	return figures.Term{ID: id, Label: label, Cents: c}
+}
+
 var hundred = big.NewRat(100, 1)
 
 // Whole says that the records reach the year's last month.

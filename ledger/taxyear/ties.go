@@ -51,13 +51,13 @@ func tie(name, line string, against money.Cents, terms ...figures.Term) figures.
 func (s *source) tieCost(of amounts) figures.Tie {
 	sold, shelf, lost := s.net(ledger.CostOfSales), s.net(ledger.ShelfLosses), s.net(ledger.Lost)
 	t := tie(TieCost, "", sold+shelf+lost,
-		term("pieces in stock and the shelf at the start", of.of(figures.LineOpeningStock)),
-		term("pieces acquired", of.of(figures.LineAcquired)),
-		term("pieces kept or donated, at their whole book cost", -of.of(figures.LineKept)),
-		term("supplies bought", of.of(figures.LineSuppliesBought)),
-		term("parts", of.of(figures.LineParts)),
-		term("outside work", of.of(figures.LineOutsideWork)),
-		term("pieces in stock and the shelf at the end", -of.of(figures.LineClosingStock)))
+		lineTerm(figures.LineOpeningStock, "pieces in stock and the shelf at the start", of.of(figures.LineOpeningStock)),
+		lineTerm(figures.LineAcquired, "pieces acquired", of.of(figures.LineAcquired)),
+		lineTerm(figures.LineKept, "pieces kept or donated, at their whole book cost", -of.of(figures.LineKept)),
+		lineTerm(figures.LineSuppliesBought, "supplies bought", of.of(figures.LineSuppliesBought)),
+		lineTerm(figures.LineParts, "parts", of.of(figures.LineParts)),
+		lineTerm(figures.LineOutsideWork, "outside work", of.of(figures.LineOutsideWork)),
+		lineTerm(figures.LineClosingStock, "pieces in stock and the shelf at the end", -of.of(figures.LineClosingStock)))
 	t.Parts = []figures.Term{{ID: figures.LineSold, Cents: sold}, {ID: figures.LineShelfLosses, Cents: shelf},
 		{ID: figures.LinePiecesLost, Cents: lost}}
 	return t
@@ -68,9 +68,9 @@ func (s *source) tieCost(of amounts) figures.Tie {
 func (s *source) tieMonths(y *Year) figures.Tie {
 	var terms []figures.Term
 	for _, m := range y.Months {
-		terms = append(terms, term("net profit of "+m.To.Name(), m.Statement.NetProfit))
+		terms = append(terms, lineTerm(figures.LineNetProfit, "net profit of "+m.To.Name(), m.Statement.NetProfit))
 	}
-	terms = append(terms, term("depreciation", -y.Depreciation))
+	terms = append(terms, lineTerm(figures.LineDepreciation, "depreciation", -y.Depreciation))
 	return tie(TieMonths, "", y.Figures.Statement.NetProfit-y.Depreciation,
 		terms...)
 }
@@ -79,12 +79,12 @@ func (s *source) tieMonths(y *Year) figures.Tie {
 func (s *source) tieLines(y *Year, of amounts) figures.Tie {
 	st := y.Figures.Statement
 	return tie(TieLines, y.Table.Holds.Profit, y.Net(),
-		term("net profit of the months together", st.NetProfit),
-		term("depreciation", -y.Depreciation),
+		lineTerm(figures.LineNetProfit, "net profit of the months together", st.NetProfit),
+		lineTerm(figures.LineDepreciation, "depreciation", -y.Depreciation),
 		term("supplies that do not stay, as they stand in the cost of pieces sold and lost and in shelf losses",
 			st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost-s.net(ledger.CostOfSales)-s.net(ledger.ShelfLosses)-s.net(
 				ledger.Lost)),
-		term("supplies that do not stay, when they left the shelf", -of.of(figures.LineSuppliesUsed)))
+		lineTerm(figures.LineSuppliesUsed, "supplies that do not stay, when they left the shelf", -of.of(figures.LineSuppliesUsed)))
 }
 
 func (s *source) tieStock(y *Year) figures.Tie {
@@ -136,7 +136,12 @@ func (s *source) tieChannels(y *Year) figures.Tie {
 
 func (s *source) tieMileage(y *Year) figures.Tie {
 	number, taken := y.Taking(figures.LineTrips)
-	terms := []figures.Term{term("distance at the rates, trip by trip", y.Mileage.Amount), term("tolls", y.Mileage.Tolls)}
+	var distance, tolls []figures.Entry
+	for _, d := range y.Mileage.Trips {
+		distance = append(distance, figures.Entry{On: d.Record.On, Cents: d.Amount, At: d.Record.At})
+		tolls = append(tolls, figures.Entry{On: d.Record.On, Cents: d.Record.Tolls, At: d.Record.At})
+	}
+	terms := []figures.Term{listTerm("distance at the rates, trip by trip", distance), listTerm("tolls", tolls)}
 	return tie(TieMileage, number, taken, s.withEarlier(terms, figures.OfStatement, figures.LineTrips)...)
 }
 
@@ -144,13 +149,13 @@ func (s *source) tieGone(y *Year) figures.Tie {
 	var terms []figures.Term
 	for _, why := range []string{ledger.Kept, ledger.Donated, ledger.Scrapped, ledger.Stolen, ledger.ReturnedToSeller,
 		ledger.GivenBack} {
-		var sum money.Cents
+		var list []figures.Entry
 		for _, g := range y.Gone {
 			if g.Removal.Why == why {
-				sum += g.Cost
+				list = append(list, figures.Entry{On: g.Removal.On, What: g.Removal.Piece, Cents: g.Cost, At: g.Removal.At})
 			}
 		}
-		terms = append(terms, term(why, sum))
+		terms = append(terms, listTerm(why, list))
 	}
 	var others []ledger.Posting
 	for _, p := range s.life {
@@ -166,23 +171,25 @@ func (s *source) tieGone(y *Year) figures.Tie {
 }
 
 func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
-	var within, above, over money.Cents
+	var within, above, over []figures.Entry
 	for _, a := range y.Assets {
+		e := figures.Entry{On: a.Record.On, What: a.Record.What, Cents: a.Cost, At: a.Record.At}
 		switch {
 		case a.Table != nil:
-			over += a.Now
+			e.Cents = a.Now
+			over = append(over, e)
 		case a.Record.On.Year != s.year:
 		case a.Above:
-			above += a.Cost
+			above = append(above, e)
 		default:
-			within += a.Cost
+			within = append(within, e)
 		}
 	}
 	return tie(TieEquipment, "", of.of(figures.LineAtOnce)+of.of(figures.LineAboveLimit)+
 		of.of(figures.LineDepreciation),
-		s.withEarlier([]figures.Term{term("written off at once within the limit", within),
-			term("written off at once above it", above),
-			term("this year's part of what is written off over years", over)}, figures.OfStatement, figures.LineEquipment)...)
+		s.withEarlier([]figures.Term{listTerm("written off at once within the limit", within),
+			listTerm("written off at once above it", above),
+			listTerm("this year's part of what is written off over years", over)}, figures.OfStatement, figures.LineEquipment)...)
 }
 
 // correctionsTerm is what corrections are called among the terms.

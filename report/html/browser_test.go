@@ -23,16 +23,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/closing"
-	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/taxyear"
-	"piecebook/report"
 	"piecebook/report/figuresjson"
 	pages "piecebook/report/page"
 	"piecebook/report/screen"
 	"piecebook/report/testkit"
 	pagewords "piecebook/report/words"
-	"piecebook/templates"
 )
 
 var screens = flag.String("screens", "", "a folder to write pictures of the pages to, to be looked at")
@@ -127,7 +123,7 @@ func written(t *testing.T, name string, data []byte) string {
 // do nothing, no rule of accessibility is broken, and nothing is said or asked for.
 func TestInABrowser(t *testing.T) {
 	b := open(t)
-	ins := testkit.SampleInputs(t)
+	ins, l := testkit.SampleBooks(t)
 	month := written(t, "month.html", rendered(t, screen.Month(ins[len(ins)-1])))
 	b.show(t, month, 1280, "light")
 	for _, call := range []string{"links()", "sorts()", "filters()", "keyboard()", "rows(4)"} {
@@ -148,7 +144,7 @@ func TestInABrowser(t *testing.T) {
 		b.ask(t, "hostile records", "figures(50, 300)")
 	}
 	b.quiet(t, "hostile words")
-	tax := written(t, "year.html", rendered(t, sampleYear(t)))
+	tax := written(t, "year.html", rendered(t, screen.Year(testkit.YearOf(t, ins[11], l))))
 	b.show(t, tax, 640, "light")
 	for _, call := range []string{"figures(25, 300)", "links()", "wide()"} {
 		b.ask(t, "year", call)
@@ -172,7 +168,7 @@ func TestAccessible(t *testing.T) {
 	b.accessible(t, "no sales", screen.Month(quiet), views)
 	b.accessible(t, "large", screen.Month(ins[1]), views[3:])
 	ins[11].Corrections = []*closing.Corrections{{Last: ins[10].Month.To, Postings: slices.Collect(ins[11].InMonth())[:9]}}
-	b.accessible(t, "year", yearOf(t, ins, l), views[1:3])
+	b.accessible(t, "year", screen.Year(testkit.YearOf(t, ins[11], l)), views[1:3])
 	b.quiet(t, "accessibility")
 }
 
@@ -212,27 +208,6 @@ func linesByLabel(t *testing.T, f figures.Figures) []byte {
 		"statement": of(figures.OfStatement), "stock": of(figures.OfStock), "shelf": of(figures.OfShelf)})
 	require.NoError(t, err)
 	return out
-}
-
-// sampleYear is the sample's tax year 2025 for a screen.
-func sampleYear(t *testing.T) pages.Document {
-	t.Helper()
-	ins, l := testkit.SampleBooks(t)
-	return yearOf(t, ins, l)
-}
-
-// yearOf is the first year of a ledger of the sample for a screen.
-func yearOf(t *testing.T, ins []report.Input, l *costing.Ledger) pages.Document {
-	t.Helper()
-	tax, err := templates.TaxFor("USD")
-	require.NoError(t, err)
-	set, err := templates.Load()
-	require.NoError(t, err)
-	in := ins[11] // December
-	y, err := taxyear.For(l, in.Month.To.Year(), tax, set.AtOnceCents)
-	require.NoError(t, err)
-	in.Month = y.Figures
-	return screen.Year(report.YearInput{Input: in, Tax: y, Law: tax})
 }
 
 // withoutScripts follows a figure's link by the mouse and sees its detail.

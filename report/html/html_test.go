@@ -171,7 +171,7 @@ func hostileRecords(t *testing.T) (month, year []byte, made map[string]string) {
 		b.Settings = settings
 	})
 	assert.Greater(t, len(made), 1000)
-	return rendered(t, screen.Month(ins[len(ins)-1])), rendered(t, yearOf(t, ins, l)), made
+	return rendered(t, screen.Month(ins[len(ins)-1])), rendered(t, screen.Year(testkit.YearOf(t, ins[11], l))), made
 }
 
 // hostileIn puts hostile words into every text of a value.

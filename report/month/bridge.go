@@ -1,8 +1,6 @@
 package month
 
 import (
-	"slices"
-
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -37,7 +35,7 @@ func bridge(in *report.Input) []page.Block {
 		add("Profit of clients' pieces handed over", tie.Terms[0].Cents-own, clientProfits(in))
 		for _, x := range tie.Terms[1:] {
 			name := words.Term(tie.Name, x)
-			add(name, x.Cents, bridgeTerm(in, name, x.ID))
+			add(name, x.Cents, in.ProfitTerm(name, x.ID))
 		}
 		if len(t.Rows) == 0 {
 			return nil
@@ -59,62 +57,4 @@ func clientProfits(in *report.Input) *report.Worked {
 		}
 	}
 	return out
-}
-
-// bridgeTerm is the postings under a term between the pieces' profits and the
-// net profit, each with what it adds.
-func bridgeTerm(in *report.Input, name string, id figures.ID) page.Ref {
-	at := slices.IndexFunc(figures.ProfitTerms, func(t figures.ProfitTerm) bool { return t.ID == id })
-	if at < 0 {
-		return nil
-	}
-	sold := map[string]bool{}
-	for _, p := range in.Month.Pieces {
-		sold[p.Record.ID] = in.SoldIn(p)
-	}
-	out := &report.Listed{Title: name}
-	for i := range in.Postings {
-		p := in.Postings[i]
-		var cents money.Cents
-		for _, part := range figures.ProfitTerms[at].Parts {
-			if !whose(in, part.Whose, &p, sold) {
-				continue
-			}
-			for _, leaf := range figures.Leaves(part.Of, part.ID) {
-				sign := money.Cents(leaf.Sign * leaf.Line.Sign(&p))
-				if sign == 0 || leaf.ID == figures.LineUnfinished && !in.Unfinished(p.Piece, in.Month.To) {
-					continue
-				}
-				if part.Less {
-					sign = -sign
-				}
-				cents += sign * p.Cents
-			}
-		}
-		if cents != 0 {
-			p.Cents = cents
-			out.Postings = append(out.Postings, p)
-		}
-	}
-	return out
-}
-
-// whose says that a posting is of those that a part of a term is summed from.
-func whose(in *report.Input, of figures.Whose, p *ledger.Posting, sold map[string]bool) bool {
-	corrected, now := p.How.Method == ledger.Corrected, p.Month >= in.Month.From && p.Month <= in.Month.To
-	switch of {
-	case figures.SoldLife:
-		return sold[p.Piece] && p.Month <= in.Month.To
-	case figures.SoldNow:
-		return sold[p.Piece] && now && !corrected
-	case figures.Others:
-		return !sold[p.Piece] && p.Piece != "" && now && !corrected
-	case figures.Shop:
-		return p.Piece == "" && now && !corrected
-	case figures.Everyone:
-		return now && !corrected
-	case figures.Corrected:
-		return now && corrected
-	}
-	return false
 }

@@ -85,40 +85,37 @@ func opensOf(in *report.Input, f figures.Figures, s summary, after *report.Worke
 }
 
 // tiedUpOf is what is tied up at a month's end, piece by piece and supply by
-// supply. That of the month before is what this month opened with; of older ones
-// the two sums are shown, which open in their own month's file.
+// supply. That of the month before is what this month opened with.
 func tiedUpOf(in *report.Input, f figures.Figures) page.Ref {
-	out := &report.Worked{Title: "Tied up in pieces and shelf at the end of " + f.To.Name(), Terms: []report.Term{
-		{Label: "Pieces at book cost", Cents: f.Stock.Closing}}}
-	if f.To < in.Month.From-1 {
-		shelf := report.Term{Label: "The shelf"}
-		for _, l := range f.Shelf {
-			shelf.Cents += l.Closing
-		}
-		out.Terms = append(out.Terms, shelf)
-		return out
+	end := f.To.Name()
+	shelf := &report.Worked{Title: "The shelf at the end of " + end}
+	period, id := f, figures.LineClosing
+	if f.To == in.Month.From-1 {
+		period, id = in.Month, figures.LineOpening
 	}
-	id := figures.LineClosing
-	if f.To < in.Month.From {
-		id = figures.LineOpening
-	}
-	out.Terms[0].Of = ofStock(in.Month, id)
 	for _, l := range f.Shelf {
-		if l.Closing != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: l.Supply.Name, Cents: l.Closing,
-				Of: in.LineOfSupply(l.Supply.Name, id), Link: report.SupplyAnchor(l.Supply.Name)})
+		if l.Closing == 0 {
+			continue
 		}
+		of := report.Sum{Of: figures.OfShelf, ID: id, Subject: l.Supply.Name, From: period.From, To: period.To}
+		x := report.Term{Label: l.Supply.Name, Cents: l.Closing, Of: of, Link: report.SupplyAnchor(l.Supply.Name)}
+		if period.To < in.Month.To {
+			x.Of = report.Brief{Sum: of}
+		}
+		shelf.Terms = append(shelf.Terms, x)
 	}
-	return out
+	return &report.Worked{Title: "Tied up in pieces and shelf at the end of " + end, Terms: []report.Term{
+		{Label: "Pieces at book cost", Cents: f.Stock.Closing, Of: ofStock(period, id)},
+		{Label: "The shelf", Cents: shelf.Total(), Of: shelf}}}
 }
 
-// asOf is a piece's profit after shop costs as a month has it. It opens in the
-// month's own file.
+// asOf is a piece's profit after shop costs as a month has it.
 func asOf(in *report.Input, f figures.Figures, piece string) page.Ref {
+	of := report.Sum{Of: figures.OfPiece, ID: figures.LineAfterOverhead, Subject: piece, To: f.To}
 	if f.To != in.Month.To {
-		return nil
+		return report.Brief{Sum: of}
 	}
-	return report.Sum{Of: figures.OfPiece, ID: figures.LineAfterOverhead, Subject: piece, To: f.To}
+	return of
 }
 
 // hourOf is an hour's profit: the profit, divided by the hours.

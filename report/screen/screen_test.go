@@ -3,6 +3,7 @@ package screen_test
 import (
 	"encoding/json"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
@@ -11,13 +12,11 @@ import (
 
 	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/figuresjson"
 	"piecebook/report/page"
 	"piecebook/report/screen"
 	"piecebook/report/testkit"
-	"piecebook/templates"
 )
 
 // amountOf is the last amount of a row.
@@ -65,10 +64,7 @@ func TestEveryFigureOpens(t *testing.T) {
 			cells += sectionOpens(t, name, s, to)
 		}
 		assert.Greater(t, cells, 60, name)
-		for _, x := range d.Details {
-			page.EachCell(x.Blocks, func(c *page.Cell) { sameAmount(t, name+", "+x.Title, *c, to) })
-			addsUp(t, name, x)
-		}
+		detailsOpen(t, name, d, to)
 		if i%4 == 1 {
 			data, err := figuresjson.Month(in.Month)
 			require.NoError(t, err)
@@ -88,6 +84,35 @@ func moved(t *testing.T, was, is report.Input) closing.Since {
 	out.Amounts, out.Pieces = closing.Differing(a, b)
 	assert.Greater(t, len(out.Amounts), 10)
 	return out
+}
+
+// detailsOpen checks that what each detail has opens in turn or has its records,
+// and adds up.
+func detailsOpen(t *testing.T, name string, d page.Document, to map[page.Ref]int64) {
+	t.Helper()
+	for _, x := range d.Details {
+		page.EachCell(x.Blocks, func(c *page.Cell) { sameAmount(t, name+", "+x.Title, *c, to) })
+		page.EachTable(x.Blocks, func(table page.Table) {
+			for _, r := range table.Rows {
+				if c, ok := amountOf(r); ok && c != 0 && r.Of == nil && !r.Style.Summing() && !ends(table, r) {
+					t.Errorf("%s, %s: %s ends without a record", name, x.Title, r.Cells[0].Text)
+				}
+			}
+		})
+		addsUp(t, name, x)
+	}
+}
+
+// ends says that a row leads on, has its records, or is one part of a total
+// that has them: of a share, or of a span of months.
+func ends(table page.Table, r page.Row) bool {
+	for i, c := range r.Cells {
+		head := table.Columns[i].Head
+		if c.Of != nil || head == "Record" && c.Text != "" || head == "Its part" || head == "Shared" {
+			return true
+		}
+	}
+	return false
 }
 
 // sectionOpens checks a section's amounts and says how many open.
@@ -224,26 +249,37 @@ func abs(c int64) int64 { return max(c, -c) }
 // TestEveryYearFigureOpens: of the sample's tax years, what opens comes to the
 // amount it opens from, and adds up; each line is that of the year's figures.json.
 func TestEveryYearFigureOpens(t *testing.T) {
-	tax, err := templates.TaxFor("USD")
-	require.NoError(t, err)
-	set, err := templates.Load()
-	require.NoError(t, err)
 	ins, l := testkit.SampleBooks(t)
-	in := ins[11] // December 2025
-	y, err := taxyear.For(l, in.Month.To.Year(), tax, set.AtOnceCents)
-	require.NoError(t, err)
-	in.Month = y.Figures
-	d := screen.Year(report.YearInput{Input: in, Tax: y, Law: tax})
-	to, n := opened(d), 0
-	for _, s := range d.Sections {
-		n += sectionOpens(t, "the year", s, to)
+	for _, in := range []report.Input{ins[11], ins[13]} {
+		year := testkit.YearOf(t, in, l)
+		d := screen.Year(year)
+		to, n := opened(d), 0
+		for _, s := range d.Sections {
+			n += sectionOpens(t, d.Period, s, to)
+		}
+		detailsOpen(t, d.Period, d, to)
+		assert.Greater(t, n, 300)
+		data, err := figuresjson.Year(year.Tax)
+		require.NoError(t, err)
+		asInJSON(t, year.Input, data, to, 90)
 	}
+}
+
+// TestLongAgo: of a shelf's opening, years before the last are a row for each
+// reason, and all details still lead to records.
+func TestLongAgo(t *testing.T) {
+	ins, _ := testkit.Months(t, os.DirFS("../../sample"), 24)
+	in := ins[len(ins)-1] // February 2028
+	d := screen.Month(in)
+	detailsOpen(t, d.Period, d, opened(d))
+	years := map[string]int{}
 	for _, x := range d.Details {
-		page.EachCell(x.Blocks, func(c *page.Cell) { sameAmount(t, x.Title, *c, to) })
-		addsUp(t, "the year", x)
+		page.EachTable(x.Blocks, func(table page.Table) {
+			for _, r := range table.Rows {
+				years[r.Cells[0].Text]++
+			}
+		})
 	}
-	assert.Greater(t, n, 400)
-	data, err := figuresjson.Year(y)
-	require.NoError(t, err)
-	asInJSON(t, in, data, to, 100)
+	assert.Greater(t, years["2025"], 50)
+	assert.Greater(t, years["2026"], 20)
 }

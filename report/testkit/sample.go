@@ -15,6 +15,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/kinds"
+	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/page"
 	"piecebook/templates"
@@ -89,6 +90,20 @@ func months(t *testing.T, folder fs.FS, more int, change func(*ledger.Books)) ([
 		out = append(out, in)
 	}
 	return out, l
+}
+
+// YearOf is the tax year of a month as its documents are composed from, by the
+// tables of the United States.
+func YearOf(t *testing.T, in report.Input, l *costing.Ledger) report.YearInput {
+	t.Helper()
+	tax, err := templates.TaxFor("USD")
+	require.NoError(t, err)
+	set, err := templates.Load()
+	require.NoError(t, err)
+	y, err := taxyear.For(l, in.Month.To.Year(), tax, set.AtOnceCents)
+	require.NoError(t, err)
+	in.Month = y.Figures
+	return report.YearInput{Input: in, Tax: y, Law: tax}
 }
 
 // top is the folder of go.mod, from whichever room a test runs in.

@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -38,6 +39,11 @@ func (o *opener) inBook(of page.Ref) bool {
 	case *report.Worked:
 		if s.Piece != "" {
 			o.make(pieceBook{s.Piece}, func() page.Detail { return o.pieceBook(s.Piece) })
+		}
+	case report.Whole:
+		if s.Month < o.in.Month.From && s.Reason != ledger.ReasonBoughtAgain {
+			o.earlier[s.Month] = append(o.earlier[s.Month], s)
+			o.rows[of] = true
 		}
 	case report.Sum:
 		switch {
@@ -326,15 +332,26 @@ func (o *opener) used(t *ledgerTable, postings []ledger.Posting, of func(report.
 		if total(parts).Abs() == parts[0].Of.Total.Abs() {
 			amount.Of = whole
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(parts[0].Date)), page.Text("shared over "+
-			words.Plural(len(parts), "use", "uses")).Opens(whole), page.Empty(), amount))
+		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(parts[len(parts)-1].Date)), page.Text("shared over "+
+			words.Plural(len(parts), "use", "uses")).Opens(whole), page.Empty(), amount,
+			page.Text(words.Sources(sources(parts)))))
 	}
 }
 
 // isPart says that a posting is a part of a shared total.
 func isPart(p ledger.Posting) bool { return p.Of != nil && p.Line >= 0 && len(p.Of.Lines) > 0 }
 
-// event is what postings to several pieces have alike.
+// sources are all records of postings.
+func sources(postings []ledger.Posting) []fault.Place {
+	var out []fault.Place
+	for _, p := range postings {
+		out = append(out, p.Source...)
+	}
+	return out
+}
+
+// event is what postings to several pieces have alike: the total that they are
+// parts of, whatever their days, else what was done on one day.
 type event struct {
 	of     *ledger.Shared
 	on     calendar.Date
@@ -348,6 +365,9 @@ func together(postings []ledger.Posting, chosen func(ledger.Posting) bool) [][]l
 	at := map[event]int{}
 	for _, p := range postings {
 		key := event{p.Of, p.Date, p.How.Method}
+		if isPart(p) {
+			key = event{of: p.Of}
+		}
 		i, known := at[key]
 		if !known || !chosen(p) {
 			i = len(out)
@@ -362,20 +382,44 @@ func together(postings []ledger.Posting, chosen func(ledger.Posting) bool) [][]l
 }
 
 // before is what came to and went from a shelf before the period: what pieces
-// were charged by one event is one row.
+// were charged by one event is one row, and so is a year before the last, by
+// why.
 func (o *opener) before(t *ledgerTable, postings []ledger.Posting) {
-	for _, of := range together(postings, func(p ledger.Posting) bool { return p.Piece != "" }) {
+	recent := slices.IndexFunc(postings, func(p ledger.Posting) bool { return p.Month.Year() >= o.in.Month.From.Year()-1 })
+	if recent < 0 {
+		recent = len(postings)
+	}
+	o.yearly(t, postings[:recent])
+	for _, of := range together(postings[recent:], func(p ledger.Posting) bool { return p.Piece != "" }) {
 		if len(of) == 1 || isPart(of[0]) {
 			o.used(t, of, func(s report.Whole) page.Ref { return ifThere{s} })
 			continue
 		}
-		var places []fault.Place
-		for _, p := range of {
-			places = append(places, p.Source...)
-		}
-		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(of[0].Date)),
-			page.Text(words.Capital(words.Reason(of[0].Reason))+
-				", "+words.Plural(len(of), "piece", "pieces")), page.Empty(), cells.Money(total(of)),
-			page.Text(words.Sources(places))))
+		t.inOne(page.Date(o.in.Day(of[0].Date)), of, words.Plural(len(of), "piece", "pieces"))
 	}
+}
+
+// yearly adds a row for each year and reason.
+func (o *opener) yearly(t *ledgerTable, postings []ledger.Posting) {
+	for len(postings) > 0 {
+		year := postings[0].Month.Year()
+		n := slices.IndexFunc(postings, func(p ledger.Posting) bool { return p.Month.Year() != year })
+		if n < 0 {
+			n = len(postings)
+		}
+		by := map[ledger.Reason][]ledger.Posting{}
+		for _, p := range postings[:n] {
+			by[p.Reason] = append(by[p.Reason], p)
+		}
+		for _, reason := range slices.Sorted(maps.Keys(by)) {
+			t.inOne(page.Text(fmt.Sprint(year)), by[reason], words.Plural(len(by[reason]), "posting", "postings"))
+		}
+		postings = postings[n:]
+	}
+}
+
+// inOne adds one row for postings that have their reason alike.
+func (t *ledgerTable) inOne(when page.Cell, of []ledger.Posting, many string) {
+	t.Rows = append(t.Rows, page.Line(when, page.Text(words.Capital(words.Reason(of[0].Reason))+", "+many), page.Empty(),
+		cells.Money(total(of)), page.Text(words.Sources(sources(of)))))
 }

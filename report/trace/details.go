@@ -2,6 +2,7 @@ package trace
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"piecebook/ledger"
@@ -22,12 +23,17 @@ import (
 // balance opens to the one before and what came and went since, back to the
 // books' first month. Of what pieces took from the shelf in earlier months each
 // shared total is one row, which opens where another figure has its parts in
-// the file too; else they stand in that month's own file.
+// the file too; else they stand in that month's own file. Of a total of an
+// earlier month the parts of many pieces that are not in the file are one row.
 func Open(in report.Input, d *page.Document) {
 	o := &opener{in: &in, stock: stockOf(&in),
 		pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
 		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
-		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}}
+		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}, here: map[string]bool{},
+		earlier: map[calendar.Month][]report.Whole{}}
+	for _, p := range in.Month.Pieces {
+		o.here[p.Record.ID] = true
+	}
 	for i := range in.Postings {
 		p := &in.Postings[i]
 		if p.Month > in.Month.To {
@@ -51,6 +57,9 @@ func Open(in report.Input, d *page.Document) {
 		if !o.rows[next] && !o.inBook(next) {
 			o.add(o.detail(next))
 		}
+	}
+	for _, m := range slices.Sorted(maps.Keys(o.earlier)) {
+		o.details = append(o.details, o.sharedBook(m))
 	}
 	d.Details = o.details
 	for _, x := range d.Details {
@@ -84,9 +93,11 @@ type opener struct {
 	months           map[calendar.Month][]*ledger.Posting
 	known            map[page.Ref]bool
 	firsts           map[alike]page.Ref
-	rows             map[page.Ref]bool     // figures that are rows of a detail
-	sums             map[page.Ref]bool     // of them, those that other rows are added up to
-	own              map[string][]page.Ref // of a piece, its figures that no line names
+	rows             map[page.Ref]bool                 // figures that are rows of a detail
+	sums             map[page.Ref]bool                 // of them, those that other rows are added up to
+	own              map[string][]page.Ref             // of a piece, its figures that no line names
+	here             map[string]bool                   // the pieces that have their own place in the file
+	earlier          map[calendar.Month][]report.Whole // totals of earlier months that are asked for
 	queue            []page.Ref
 	details          []page.Detail
 }
@@ -119,7 +130,7 @@ func (o *opener) ask(of page.Ref) page.Ref {
 			o.own[x.Piece] = append(o.own[x.Piece], of)
 		}
 		for _, t := range x.Terms {
-			if t.Of != nil && t.Cents != 0 {
+			if _, brief := t.Of.(report.Brief); t.Of != nil && !brief && t.Cents != 0 {
 				o.ask(t.Of)
 			}
 		}
@@ -135,8 +146,8 @@ type alike struct {
 }
 
 // settled gives figures that are the same one name: a piece's line is as it
-// stood when a posting last counted in it, and of lists and sums the first is
-// meant.
+// stood when a posting last counted in it, a piece's sum of one term is that, and of
+// lists and sums the first is meant.
 func (o *opener) settled(of page.Ref) page.Ref {
 	switch x := of.(type) {
 	case report.Sum:
@@ -144,6 +155,9 @@ func (o *opener) settled(of page.Ref) page.Ref {
 	case *report.Listed:
 		return o.first(alike{title: x.Title, parts: len(x.Postings), cents: x.Total()}, of)
 	case *report.Worked:
+		if x.Piece != "" && len(x.Terms) == 1 && x.Words == "" && x.Terms[0].Of != nil {
+			return o.settled(x.Terms[0].Of)
+		}
 		return o.first(alike{x.Title, x.Piece, x.Words, len(x.Terms), x.Total()}, of)
 	}
 	return of
@@ -180,7 +194,7 @@ func (o *opener) detail(of page.Ref) page.Detail {
 	case *report.Listed:
 		d = o.list(of.Title, of.Postings)
 	case *report.Worked:
-		d = worked(of)
+		d = o.worked(of)
 	case report.Typed:
 		d = page.Detail{Title: of.What, Blocks: []page.Block{page.Paragraph{Text: "As it is written down: " +
 			words.Place(of.At) + "."}}}

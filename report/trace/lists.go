@@ -1,13 +1,11 @@
 package trace
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -17,12 +15,11 @@ import (
 )
 
 // termsOf is a figure as the sum of others.
-func termsOf(terms []report.Term) page.Detail {
-	t := page.Table{NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+func (o *opener) termsOf(terms []report.Term) page.Detail {
+	t := o.terms(terms)
 	var sum money.Cents
 	for _, x := range terms {
 		sum += x.Cents
-		t.Rows = append(t.Rows, page.Line(page.TextTo(x.Label, x.Link), cells.Money(x.Cents).Opens(x.Of)))
 	}
 	d := page.Detail{Figure: page.FullMoney(int64(sum))}
 	if len(terms) == 0 {
@@ -34,21 +31,61 @@ func termsOf(terms []report.Term) page.Detail {
 	return d
 }
 
+// terms is a row for each term, with its records where any has some.
+func (o *opener) terms(terms []report.Term) page.Table {
+	t := page.Table{NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+	for _, x := range terms {
+		label := x.Label
+		if brief, ok := x.Of.(report.Brief); ok {
+			label += ": " + o.arithmetic(brief.Sum)
+			x.Of, x.Source = nil, sources(o.listed(brief.Sum))
+		}
+		row := page.Line(page.TextTo(label, x.Link), cells.Money(x.Cents).Opens(x.Of))
+		if len(x.Source) > 0 {
+			row.Cells = append(row.Cells, page.Text(words.Sources(x.Source)))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if slices.ContainsFunc(t.Rows, func(r page.Row) bool { return len(r.Cells) > 2 }) {
+		t.NoHead = false
+		t.Columns = []page.Column{whatColumn, amountColumn, recordColumn}
+	}
+	return t
+}
+
+// arithmetic is what a line adds up: receipts 190.00 − acquisition 18.00.
+func (o *opener) arithmetic(s report.Sum) string {
+	var out strings.Builder
+	for _, leaf := range figures.Leaves(s.Of, s.ID) {
+		part := s
+		part.ID = leaf.ID
+		cents := money.Cents(leaf.Sign) * o.total(part)
+		switch {
+		case cents == 0:
+			continue
+		case out.Len() > 0 && cents < 0:
+			out.WriteString(" − ")
+		case out.Len() > 0:
+			out.WriteString(" + ")
+		case cents < 0:
+			out.WriteString("− ")
+		}
+		out.WriteString(words.Uncapital(words.Label(s.Of, leaf.ID)) + " " + cents.Abs().Grouped())
+	}
+	return out.String()
+}
+
 // worked is a figure's arithmetic: terms that add up to it, or a sentence with
 // the figures in it.
-func worked(w *report.Worked) page.Detail {
-	d := termsOf(w.Terms)
+func (o *opener) worked(w *report.Worked) page.Detail {
+	d := o.termsOf(w.Terms)
 	if w.Words != "" {
-		t := page.Table{NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-		for _, x := range w.Terms {
-			t.Rows = append(t.Rows, page.Line(page.TextTo(x.Label, x.Link), cells.Money(x.Cents).Opens(x.Of)))
-		}
 		d = page.Detail{Blocks: []page.Block{page.Paragraph{Text: w.Words}}}
 		if w.Cents != 0 {
 			d.Figure = page.FullMoney(int64(w.Cents))
 		}
-		if len(t.Rows) > 0 {
-			d.Blocks = append(d.Blocks, t)
+		if len(w.Terms) > 0 {
+			d.Blocks = append(d.Blocks, o.terms(w.Terms))
 		}
 	}
 	d.Title = w.Title
@@ -163,38 +200,9 @@ func (o *opener) whole(s *ledger.Shared) page.Detail {
 		return d
 	}
 	if len(s.Lines) > 0 {
-		d.Blocks = append(d.Blocks, parts(s))
+		d.Blocks = append(d.Blocks, o.shares(s))
 	}
 	return d
-}
-
-// parts are all parts of a shared total, month by month of what was done.
-func parts(s *ledger.Shared) page.Table {
-	t := page.Table{Caption: "Shared by " + strings.TrimPrefix(words.SharedBy(s), "by "),
-		Columns: []page.Column{{Head: "Piece", Weight: 1}, {Head: "Its part", Kind: page.KindNumber},
-			{Head: "Amount", Kind: page.KindMoney}}}
-	var sum money.Cents
-	var month calendar.Month
-	lines := slices.Clone(s.Lines)
-	slices.SortStableFunc(lines, func(a, b ledger.SharedLine) int { return cmp.Compare(a.Month, b.Month) })
-	for _, l := range lines {
-		if l.Month != month {
-			month = l.Month
-			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(month.Name())))
-		}
-		name, part := page.TextTo(l.Piece, report.SheetAnchor(l.Piece)), page.Empty()
-		if l.Piece == "" {
-			name = page.Text("no piece")
-		}
-		if l.Weight != nil {
-			part = page.Number(money.AtMost(l.Weight, 4))
-		}
-		t.Rows = append(t.Rows, page.Line(name, part, cells.Money(l.Cents)))
-		sum += l.Cents
-	}
-	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: []page.Cell{page.Text("Together"),
-		page.Number(money.AtMost(s.Weight(), 4)), page.FullMoney(int64(sum))}})
-	return t
 }
 
 // wholeTitle says what was shared.

@@ -162,7 +162,7 @@ func (o *opener) added(s report.Sum, line *figures.Line) page.Detail {
 		}
 		terms = append(terms, x)
 	}
-	return termsOf(terms)
+	return o.termsOf(terms)
 }
 
 // byMonth is a line's months.
@@ -173,7 +173,7 @@ func (o *opener) byMonth(s report.Sum) page.Detail {
 		part.From, part.To = m, m
 		terms = append(terms, report.Term{Label: m.Name(), Cents: o.total(part), Of: part})
 	}
-	return termsOf(terms)
+	return o.termsOf(terms)
 }
 
 // byGroup is the groups of expenses.
@@ -196,7 +196,7 @@ func (o *opener) byGroup(s report.Sum) page.Detail {
 		}
 		terms = append(terms, x)
 	}
-	return termsOf(terms)
+	return o.termsOf(terms)
 }
 
 // held is the pieces at book cost, each with what it stands at.
@@ -214,14 +214,15 @@ func (o *opener) held(s report.Sum) page.Detail {
 		if held[id] == 0 {
 			continue
 		}
-		x := report.Term{Label: id, Cents: held[id], Link: report.SheetAnchor(id)}
 		of := report.Sum{Of: figures.OfPiece, ID: figures.LineBookCost, Subject: id, To: end}
-		if end >= o.in.Month.From-1 && o.total(of) == held[id] {
+		x := report.Term{Label: id, Cents: held[id], Link: report.SheetAnchor(id), Of: report.Brief{Sum: of}}
+		now := o.in.LineOfPiece(id, figures.LineBookCost)
+		if (end >= o.in.Month.From-1 || o.here[id] && o.settledSum(of) == now) && o.total(of) == held[id] {
 			x.Of = of
 		}
 		terms = append(terms, x)
 	}
-	return termsOf(terms)
+	return o.termsOf(terms)
 }
 
 // balance is what it was at the end of the last month before that changed it,
@@ -237,7 +238,7 @@ func (o *opener) balance(s report.Sum) page.Detail {
 		last = p.Month
 	}
 	if last == 0 {
-		return termsOf(nil)
+		return o.termsOf(nil)
 	}
 	if end != o.in.Month.To {
 		end, from = last, last
@@ -259,7 +260,7 @@ func (o *opener) balance(s report.Sum) page.Detail {
 	if earlier.To == 0 {
 		return o.list("", now)
 	}
-	return termsOf([]report.Term{{Label: "At the end of " + earlier.To.Name(), Cents: before, Of: earlier},
+	return o.termsOf([]report.Term{{Label: "At the end of " + earlier.To.Name(), Cents: before, Of: earlier},
 		{Label: "In " + words.Months(from, end), Cents: total(now), Of: came}})
 }
 
@@ -274,5 +275,5 @@ func (o *opener) bySupply(s report.Sum) page.Detail {
 		terms = append(terms, report.Term{Label: name, Cents: sums[name], Link: report.SupplyAnchor(name),
 			Of: report.Sum{Of: figures.OfShelf, ID: figures.LineUsed, Subject: name, From: s.From, To: s.To}})
 	}
-	return termsOf(terms)
+	return o.termsOf(terms)
 }

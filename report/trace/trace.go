@@ -188,24 +188,26 @@ func stockOf(in *report.Input) *stock {
 
 // drawnRows are a line for each purchase: what was taken of it, and its cost.
 func (x *stock) drawnRows(s *ledger.Shared) []page.Row {
-	container, known := x.container[s.Supply]
-	if !known {
-		container = "container"
-	}
 	when := s.Month.Name()
 	if s.Opened != 0 && s.Opened != s.Month {
 		when = s.Opened.Name() + " to " + when
 	}
 	rows := []page.Row{page.Styled(page.Group, page.Text(s.Supply+", "+when))}
 	for _, d := range s.Drawn {
-		text := fmt.Sprintf("%s of %s × %s %s %s for %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4), container,
-			cmp.Or(x.came[d.At], "found by the count of"), x.in.Day(d.On), d.Cost.Grouped())
-		rows = append(rows, page.Line(page.Text(text), cells.Money(d.Cents), page.Text(words.Sources([]fault.Place{d.At}))))
+		rows = append(rows, page.Line(page.Text(x.drawnWords(s, d)), cells.Money(d.Cents),
+			page.Text(words.Sources([]fault.Place{d.At}))))
 	}
 	if len(s.Drawn) > 1 {
 		rows = append(rows, page.Styled(page.Subtotal, page.Text("together"), page.FullMoney(int64(s.Total))))
 	}
 	return rows
+}
+
+// drawnWords is what was taken of a purchase.
+func (x *stock) drawnWords(s *ledger.Shared, d ledger.Drawn) string {
+	return fmt.Sprintf("%s of %s × %s %s %s for %s", money.AtMost(d.Amount, 4), money.AtMost(d.Of, 4),
+		cmp.Or(x.container[s.Supply], "container"), cmp.Or(x.came[d.At], "found by the count of"), x.in.Day(d.On),
+		d.Cost.Grouped())
 }
 
 // Ratio is a figure that is no sum: what it is worked out of, each part with

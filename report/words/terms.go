@@ -48,8 +48,8 @@ var terms = map[string]map[figures.ID]string{
 
 // Term is what a term of a reconciliation is called.
 func Term(tie string, t figures.Term) string {
-	if t.ID != "" {
-		return terms[tie][t.ID]
+	if t.Label != "" {
+		return Capital(t.Label)
 	}
-	return Capital(t.Label)
+	return terms[tie][t.ID]
 }

@@ -56,16 +56,8 @@ func channelRow(style page.RowStyle, name string, c taxyear.Channel) page.Row {
 // records of its sales, and the postings of its fees.
 func openChannel(in *report.YearInput, records trail, c taxyear.Channel, row page.Row) page.Row {
 	name := taxyear.ChannelName(c.Name) + ": "
-	prices, delivery := pricesOf(in, c.Name), deliveryOf(in, c.Name)
-	for i, of := range []page.Ref{prices, delivery,
-		&report.Worked{Title: name + "received", Terms: []report.Term{{Label: "Prices", Cents: c.Price, Of: prices},
-			{Label: "Delivery charged", Cents: c.DeliveryCharged, Of: delivery}}},
-		ofSales(in, c.Name, "Given back", func(x ledger.Sale) money.Cents {
-			if !givesBack(x) {
-				return 0
-			}
-			return x.Price + x.DeliveryCharged
-		}),
+	for i, of := range []page.Ref{pricesOf(in, c.Name), deliveryOf(in, c.Name), receivedOf(in, c, false),
+		receivedOf(in, c, true),
 		records.ofChannel(name+"fees", c.Name, figures.LineFees),
 		records.ofChannel(name+"delivery", c.Name, figures.LineDelivery),
 		ofSales(in, c.Name, "Sales tax collected", taken(func(x ledger.Sale) money.Cents { return x.SalesTax })),
@@ -73,6 +65,21 @@ func openChannel(in *report.YearInput, records trail, c taxyear.Channel, row pag
 		row.Cells[i+2] = row.Cells[i+2].Opens(of)
 	}
 	return row
+}
+
+// receivedOf is what a channel's sales brought, or what was given back.
+func receivedOf(in *report.YearInput, c taxyear.Channel, back bool) *report.Worked {
+	if back {
+		return ofSales(in, c.Name, "Given back", func(x ledger.Sale) money.Cents {
+			if !givesBack(x) {
+				return 0
+			}
+			return x.Price + x.DeliveryCharged
+		})
+	}
+	return &report.Worked{Title: taxyear.ChannelName(c.Name) + ": received", Terms: []report.Term{
+		{Label: "Prices", Cents: c.Price, Of: pricesOf(in, c.Name)},
+		{Label: "Delivery charged", Cents: c.DeliveryCharged, Of: deliveryOf(in, c.Name)}}}
 }
 
 // otherIncome is each posting of income that is no sale.

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"piecebook/ledger"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
@@ -37,7 +38,7 @@ func partOf(in *report.YearInput, l *taxyear.Line, p taxyear.Part) page.Ref {
 	if p.Amount != figures.LineOpeningStock && p.Amount != figures.LineClosingStock {
 		return listed(title, p.Postings)
 	}
-	held := map[[2]string]money.Cents{}
+	held, records := map[[2]string]money.Cents{}, map[[2]string][]fault.Place{}
 	var order [][2]string
 	for _, x := range p.Postings {
 		key := [2]string{x.Piece, ""}
@@ -48,6 +49,7 @@ func partOf(in *report.YearInput, l *taxyear.Line, p taxyear.Part) page.Ref {
 			order = append(order, key)
 		}
 		held[key] += x.Cents
+		records[key] = append(records[key], x.Source...)
 	}
 	out := &report.Worked{Title: title}
 	for _, key := range order {
@@ -57,6 +59,9 @@ func partOf(in *report.YearInput, l *taxyear.Line, p taxyear.Part) page.Ref {
 		x := report.Term{Label: key[0] + key[1], Cents: held[key]}
 		if p.Amount == figures.LineClosingStock {
 			x.Of = holds(in, key[0], key[1], held[key])
+		}
+		if x.Of == nil {
+			x.Source = records[key]
 		}
 		out.Terms = append(out.Terms, x)
 	}

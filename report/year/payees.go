@@ -7,9 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
-	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/cells"
 	"piecebook/report/page"
@@ -146,82 +144,6 @@ func smallCosts(in *report.YearInput) string {
 	}
 	return fmt.Sprintf(" Smaller ones are not listed: %s without a receipt, %s together.",
 		words.Plural(x.Count, "cost", "costs"), in.Spoken(x.Cents))
-}
-
-// yearTies are the year's reconciliations, a row each; their terms are in the
-// workbook.
-func yearTies(in *report.YearInput) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "What", Weight: 2}, {Head: "Reached", Kind: page.KindMoney},
-		{Head: "Against", Kind: page.KindMoney}, {Head: "Difference", Kind: page.KindMoney}, {Head: "Against what",
-			Weight: 2}}}
-	for _, tie := range in.Tax.Ties {
-		against := words.Against(tie)
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(tie.Name)),
-			page.FullMoney(int64(tie.Reached)).Opens(tieOf(tie)),
-			page.FullMoney(int64(tie.Against)).Opens(inWords(words.Capital(tie.Name)+": against", words.Capital(against)+".",
-				tie.Against)), page.FullMoney(int64(tie.Difference)), page.Text(against)))
-	}
-	t.Note = "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the " +
-		"program and its " +
-		"makers want to know. The terms are in year.xlsx, on the sheet Reconciliations."
-	return []page.Block{t}
-}
-
-// tieNamed is the year's reconciliation of that name; nil where it has none.
-func tieNamed(y *taxyear.Year, name string) *figures.Tie {
-	for i := range y.Ties {
-		if y.Ties[i].Name == name {
-			return &y.Ties[i]
-		}
-	}
-	return nil
-}
-
-// bridges go from the statement's gross and net profit, which December's 'year
-// so far' has, to the form's.
-func bridges(in *report.YearInput) []page.Block {
-	var out []page.Block
-	for _, tie := range []*figures.Tie{in.Tax.Bridge, tieNamed(in.Tax, taxyear.TieLines)} {
-		if tie == nil {
-			continue
-		}
-		t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-		for i, x := range tie.Terms {
-			if x.Cents != 0 || i == 0 {
-				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(x.Label)),
-					page.FullMoney(int64(x.Cents)).Opens(stepOf(in, x, i))))
-			}
-		}
-		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text(words.Capital(words.Against(*tie))),
-			page.FullMoney(int64(tie.Against))))
-		out = append(out, t)
-	}
-	if len(out) == 0 {
-		return nil
-	}
-	return append([]page.Block{page.Heading{Text: toTheForm, Level: 1}, page.Paragraph{
-		Text: "The statement is that of the months together, which December's pages have as 'year so far'."}}, out...)
-}
-
-// toTheForm heads what leads from the months' statement to the form.
-const toTheForm = "From the statement to the form"
-
-// stepOf is the nth step from the statement to the form: the profit of the
-// months together, then what the form counts otherwise.
-func stepOf(in *report.YearInput, x figures.Term, n int) page.Ref {
-	f := in.Tax.Figures
-	of := report.Sum{Of: figures.OfStatement, From: f.From, To: f.To}
-	switch {
-	case n == 0 && x.Cents == f.Statement.GrossProfit:
-		of.ID = figures.LineGrossProfit
-		return of
-	case n == 0 && x.Cents == f.Statement.NetProfit:
-		of.ID = figures.LineNetProfit
-		return of
-	}
-	return inWords(words.Capital(x.Label), "A step from the statement to the form; its records are those of "+
-		"the form's lines.",
-		x.Cents)
 }
 
 // units is an amount in units as cents.

@@ -273,9 +273,12 @@ func salesTaxList(in *report.YearInput) []page.Block {
 	t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
 	var owed money.Cents
 	records := trailOf(in)
-	for _, x := range in.Tax.SalesTax {
-		t.Rows = append(t.Rows, page.Line(page.Text(x.Label), cells.Money(x.Cents).Opens(records.owed(words.Capital(x.Label),
-			x.Cents))))
+	for i, x := range in.Tax.SalesTax {
+		of := records.owed(words.Capital(x.Label), x.Cents)
+		if i == 0 {
+			of = report.Sum{Of: figures.OfStatement, ID: figures.LineSalesTaxOwed, To: in.Month.From - 1}
+		}
+		t.Rows = append(t.Rows, page.Line(page.Text(x.Label), cells.Money(x.Cents).Opens(of)))
 		owed += x.Cents
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Owed at "+in.Tax.End()), page.FullMoney(int64(owed))))

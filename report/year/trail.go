@@ -107,8 +107,8 @@ func ofSales(in *report.YearInput, channel, title string, pick func(ledger.Sale)
 			continue
 		}
 		if c := pick(x); c != 0 {
-			out.Terms = append(out.Terms, report.Term{Cents: c, Label: fmt.Sprintf("%s, %s (%s)", in.Day(x.On),
-				strings.Join(x.Pieces, ", "), x.At.Short())})
+			out.Terms = append(out.Terms, report.Term{Cents: c, Source: []fault.Place{x.At},
+				Label: in.Day(x.On) + ": " + strings.Join(x.Pieces, ", ")})
 		}
 	}
 	return out
@@ -130,20 +130,12 @@ func taken(pick func(ledger.Sale) money.Cents) func(ledger.Sale) money.Cents {
 // writtenOff is what was written off of a tool in the years up to one.
 func writtenOff(a *taxyear.Asset, upTo int) *report.Worked {
 	out := &report.Worked{Title: a.Record.What + ": written off in earlier years"}
+	if len(a.Yearly) == 0 && a.Before != 0 {
+		out.Terms = []report.Term{{Label: fmt.Sprint(a.Record.On.Year), Cents: a.Before, Source: []fault.Place{a.Record.At}}}
+	}
 	for i, c := range a.Yearly {
 		if year := a.Record.On.Year + i; year < upTo && c != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: fmt.Sprint(year), Cents: c})
-		}
-	}
-	return out
-}
-
-// tieOf is a reconciliation's terms.
-func tieOf(t figures.Tie) *report.Worked {
-	out := &report.Worked{Title: words.Capital(t.Name)}
-	for _, x := range t.Terms {
-		if x.Cents != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: words.Term(t.Name, x), Cents: x.Cents})
+			out.Terms = append(out.Terms, report.Term{Label: fmt.Sprint(year), Cents: c, Source: []fault.Place{a.Record.At}})
 		}
 	}
 	return out
