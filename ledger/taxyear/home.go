@@ -94,7 +94,8 @@ func (s *source) bridge(y *Year) *figures.Tie {
 	}
 	st := y.Figures.Statement
 	shelf, lost := s.net(ledger.ShelfLosses), s.net(ledger.Lost)
-	t := tie(TieGross, number, y.Amount(number), lineTerm(figures.LineGrossProfit, "gross profit by the statement", st.GrossProfit),
+	t := tie(TieGross, number, y.Amount(number), lineTerm(figures.LineGrossProfit, "gross profit by the statement",
+		st.GrossProfit),
 		lineTerm(figures.LineShelfLosses, "less: shelf losses, which the statement has below it", -st.ShelfLosses),
 		lineTerm(figures.LinePiecesLost, "less: pieces lost, which it has below it", -st.PiecesLost),
 		term("supplies that do not stay, which the form has among expenses", st.CostOfPiecesSold+st.ShelfLosses+

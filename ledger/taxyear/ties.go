@@ -84,7 +84,8 @@ func (s *source) tieLines(y *Year, of amounts) figures.Tie {
 		term("supplies that do not stay, as they stand in the cost of pieces sold and lost and in shelf losses",
 			st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost-s.net(ledger.CostOfSales)-s.net(ledger.ShelfLosses)-s.net(
 				ledger.Lost)),
-		lineTerm(figures.LineSuppliesUsed, "supplies that do not stay, when they left the shelf", -of.of(figures.LineSuppliesUsed)))
+		lineTerm(figures.LineSuppliesUsed, "supplies that do not stay, when they left the shelf",
+			-of.of(figures.LineSuppliesUsed)))
 }
 
 func (s *source) tieStock(y *Year) figures.Tie {
@@ -189,7 +190,8 @@ func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
 		of.of(figures.LineDepreciation),
 		s.withEarlier([]figures.Term{listTerm("written off at once within the limit", within),
 			listTerm("written off at once above it", above),
-			listTerm("this year's part of what is written off over years", over)}, figures.OfStatement, figures.LineEquipment)...)
+			listTerm("this year's part of what is written off over years", over)}, figures.OfStatement,
+			figures.LineEquipment)...)
 }
 
 // correctionsTerm is what corrections are called among the terms.

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"piecebook/ledger"
-	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -26,7 +25,8 @@ func yearTies(in *report.YearInput) []page.Block {
 		against := words.Against(tie)
 		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(tie.Name)),
 			page.FullMoney(int64(tie.Reached)).Opens(tieOf(in, tie)),
-			page.FullMoney(int64(tie.Against)).Opens(againstOf(in, tie)), page.FullMoney(int64(tie.Difference)), page.Text(against)))
+			page.FullMoney(int64(tie.Against)).Opens(againstOf(in, tie)), page.FullMoney(int64(tie.Difference)),
+			page.Text(against)))
 	}
 	t.Note = "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the " +
 		"program and its " +
@@ -176,7 +176,8 @@ func takenOf(in *report.YearInput, id figures.ID) page.Ref {
 func shelfOf(in *report.YearInput, title string, id figures.ID) *report.Worked {
 	out := &report.Worked{Title: title}
 	for _, l := range in.Tax.Figures.Shelf {
-		c := map[figures.ID]money.Cents{figures.LineOpening: l.Opening, figures.LineBought: l.Bought, figures.LineUsed: -l.Used,
+		c := map[figures.ID]money.Cents{figures.LineOpening: l.Opening, figures.LineBought: l.Bought,
+			figures.LineUsed: -l.Used,
 			figures.LineLost: -l.Lost, figures.LineClosing: l.Closing}[id]
 		if c != 0 {
 			out.Terms = append(out.Terms, report.Term{Label: l.Supply.Name, Cents: c, Of: in.LineOfSupply(l.Supply.Name, id),
@@ -258,8 +259,8 @@ func allTimeOf(in *report.YearInput, title string, id figures.ID) page.Ref {
 // into each that has left.
 func suppliesOf(in *report.YearInput, title string, here bool) *report.Worked {
 	stays := map[string]bool{}
-	for _, p := range in.Month.Pieces {
-		stays[p.Record.ID] = p.Status == costing.InStock || p.Status == "client"
+	for _, x := range in.Tax.Stock {
+		stays[x.Piece.Record.ID] = true
 	}
 	put := map[string]money.Cents{}
 	for _, p := range in.Postings {
