@@ -75,6 +75,7 @@ const (
 	CodeDateIsNumber     Code = "date-is-number"
 	CodeDateEitherWay    Code = "date-either-way"
 	CodeUnitsMetric      Code = "units-metric"
+	CodeCurrencyOther    Code = "currency-other"
 	CodeYearNotRead      Code = "year-not-read"
 	CodeMoneyNotRead     Code = "money-not-read"
 	CodeMoneyDecimals    Code = "money-decimals"
@@ -135,6 +136,7 @@ const (
 	CodeTaxEither           Code = "tax-beside-sale"
 	CodeHoursTwice          Code = "hours-on-both"
 	CodeContainersLikeUnits Code = "containers-like-units"
+	CodeContainersOne       Code = "containers-one"
 	CodeOuncesAsWeight      Code = "ounces-as-weight"
 	CodePercentBelowOne     Code = "percent-below-one"
 	CodeKindNearlyKnown     Code = "kind-nearly-known"
@@ -212,6 +214,7 @@ var IntakeCodes = map[Code]string{
 	CodeDateIsNumber:     "a spreadsheet turned a date into its count of days",
 	CodeDateEitherWay:    "days that can be read either way were read month first, and other things say day first (note)",
 	CodeUnitsMetric:      "containers are metric throughout, and units is not set (note)",
+	CodeCurrencyOther:    "amounts name another currency, and currency is not set (note)",
 	CodeYearNotRead:      "a cell is not a year",
 	CodeMoneyNotRead:     "a cell is not an amount of money",
 	CodeMoneyDecimals:    "money has over two decimals",
@@ -271,6 +274,7 @@ var IntakeCodes = map[Code]string{
 	CodeTaxEither:           "the tax beside the price it sold for is read as tax paid on buying (note)",
 	CodeHoursTwice:          "a piece has hours on its own row and in Hours too (note)",
 	CodeContainersLikeUnits: "as many containers as there are units in one (note)",
+	CodeContainersOne:       "a line of receipts without a count of containers is one (note)",
 	CodeOuncesAsWeight:      "a container of a liquid in plain ounces, which are a weight (note)",
 	CodePercentBelowOne:     "a percentage is typed as a bare number below 1 (note)",
 	CodeKindNearlyKnown:     "a kind that one piece has is spelled nearly like another (note)",

@@ -11,7 +11,8 @@ import (
 
 // Complete gives notes what only costing knows. A note on a usual area gets the
 // money it could move: what supplies that were shared by the area have put into
-// the piece so far. A note
+// the piece so far; with none the area is used for nothing, and there is no note,
+// unless shop costs are shared by it. A note
 // without a month gets the one it belongs to: that of the record it stands at;
 // on a piece's row the last in which the piece came, had supplies or was sold; on
 // a starting coverage the first that was estimated by it. What no record stands
@@ -24,7 +25,9 @@ func Complete(l *costing.Ledger, notes fault.List) fault.List {
 	for _, n := range notes.All() {
 		at := n.Place.At("")
 		if n.Code == fault.CodeTypicalArea && n.MoneyCents == 0 {
-			n.MoneyCents = max(0, seen.supplies[at])
+			if n.MoneyCents = max(0, seen.supplies[at]); n.MoneyCents == 0 && l.Books.Settings.OverheadBy != "area" {
+				continue
+			}
 		}
 		if n.Note && n.Month == 0 {
 			n.Month = seen.months[at]

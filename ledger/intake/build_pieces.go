@@ -128,7 +128,7 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 			"Leave the price blank, or take the piece out of the lot.")
 	case gave && !inLot && !priced && !rec.Reported["price"] && !rec.Reported["how"]:
 		rec.Fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
-			fmt.Sprintf("Type the price; if it was free, type free under %s.", rec.Header("how")))
+			"Type the price, or free if it was free.")
 	case (p.How == ledger.Free || p.How == ledger.Client) && price != 0:
 		rec.Fail("price", fault.CodePriceOnFree, fmt.Sprintf("A %s piece has no price.", p.How),
 			fmt.Sprintf("Leave the price blank, or type bought under %s.", rec.Header("how")))

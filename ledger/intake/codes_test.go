@@ -214,6 +214,7 @@ var problemCases = []problemCase{
 	}))},
 	{fault.CodeKindNearlyKnown, pieces("piece,kind,got_on,price,area", "P1,Dreser,2026-01-05,40,30\nP2,hall tree,2026-01-05,40,30\nP3,hall tree,2026-01-05,40,30\nP4,hal tree,2026-01-05,40,30")},
 	{fault.CodeChannelNearlyAlike, file("sales.csv", "sold_on,pieces,channel,price\n2026-02-01,P1,Markt,90\n2026-02-02,P2,market,90\n2026-02-03,P2,MARKET,90\n")},
+	{fault.CodeContainersOne, file("purchases.csv", "bought_on,supply,cost\n2026-01-09,Paper,19.00\n2026-01-19,Paper,9.00\n")},
 	{fault.CodeContainersLikeUnits, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Paper,50,19.00\n")},
 	{fault.CodeLotEmpty, file("lots.csv", "lot,got_on,price\nL1,2026-01-05,100\n")},
 

@@ -123,6 +123,7 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	r.noteUnusedNames(string(text))
 	r.rows.NoteEitherWay()
 	r.noteMetric()
+	r.rows.NoteCurrency()
 	r.rows.TellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
 		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.lines.Proposed),

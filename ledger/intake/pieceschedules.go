@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"piecebook/ledger"
@@ -51,11 +52,16 @@ func (r *reading) areaUnknown(piece string) (why, kinds string) {
 	why = fmt.Sprintf("The area of %s is not known: it has none of its own, no Surfaces, and %s is no kind "+
 		"with a usual one.",
 		piece, fault.Quoted(kind))
+	var all []string
+	for _, a := range r.set.Areas {
+		all = append(all, a.Kind)
+	}
 	like := r.set.KindsLike(kind)
+	if near := fault.Nearest(kind, all); near != "" && !slices.Contains(like, near) {
+		like = append([]string{near}, like...)
+	}
 	if len(like) == 0 && r.rows.Once(usualKinds) {
-		for _, a := range r.set.Areas {
-			like = append(like, a.Kind)
-		}
+		like = all
 	}
 	if len(like) == 0 {
 		return why, ""

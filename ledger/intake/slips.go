@@ -309,6 +309,13 @@ func (r *reading) howMany(rec *record, s *ledger.Supply) *big.Rat {
 	if !isSlips(rec) || !is {
 		return rec.Number("containers")
 	}
+	own := slices.ContainsFunc(r.bySlip, func(x ledger.Supply) bool { return x.Name == slip.supply })
+	if slip.many == 1 && !own {
+		rec.NoteForCause("supply", "containers", fault.CodeContainersOne, 0, func(s *rows.Cause) (why, fix string) {
+			return "There is no column containers here, and this line does not say how many it bought, so it is one." +
+				s.More(), "If more were bought, add a column containers with how many."
+		})
+	}
 	n := big.NewRat(int64(slip.many), 1)
 	if cents, refusal := values.Money(rec.Cell("cost"), r.settings); refusal == nil && cents < 0 {
 		n.Neg(n)

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"regexp"
 	"strings"
+	"unicode"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
@@ -13,6 +14,26 @@ import (
 // CurrencySigns may stand beside an amount. They are ignored: the books have one
 // currency.
 const CurrencySigns = "$€£¥₹"
+
+// currencyOf is the currency that a sign stands for; that of dollars is one of many.
+var currencyOf = map[rune]string{'$': "$", '€': "EUR", '£': "GBP", '₹': "INR", '¥': "JPY"}
+
+// CurrencyIn is the currency that an amount names by a sign, or by the three
+// letters of one that has words of its own: EUR. It is "$" for the sign of dollars,
+// and blank where none is named.
+func CurrencyIn(text string) string {
+	for _, sign := range text {
+		if is := currencyOf[sign]; is != "" {
+			return is
+		}
+	}
+	for _, word := range strings.FieldsFunc(text, func(c rune) bool { return !unicode.IsLetter(c) }) {
+		if code := strings.ToUpper(word); ownWords[code] != nil {
+			return code
+		}
+	}
+	return ""
+}
 
 // symbols matches one of them.
 const symbols = `[` + CurrencySigns + `]`

@@ -164,8 +164,9 @@ func SinceMade(s closing.Since) string {
 // to do.
 func LostFile(l closing.LostFile, m calendar.Month) string {
 	if l.Missing {
-		return fmt.Sprintf("%s is gone or empty: %s of it counted when %s was made. Put it back from a copy, if it was not "+
-			"changed on purpose.", l.File, Plural(l.Was, "record", "records"), m.Name())
+		return fmt.Sprintf("Nothing of %s counts any more: %s of it did when %s was made. If its lines are refused, put them "+
+			"right; if it is gone or empty, and not on purpose, put it back from a copy.", l.File,
+			Plural(l.Was, "record", "records"), m.Name())
 	}
 	return fmt.Sprintf("%s has lost %d of the %s that it held when %s was made. Put it back from a copy, if "+
 		"they were not "+

@@ -71,6 +71,17 @@ func (n *Names) Called(t *templates.Table, header string) []*templates.Field {
 	return n.of(t).any[settings.HeaderKey(header)]
 }
 
+// IsOwn says that a header is a column's own name, or that settings.toml maps it.
+func (n *Names) IsOwn(t *templates.Table, header string) bool {
+	key := settings.HeaderKey(header)
+	for mapped := range n.settings.Columns[t.Name] {
+		if settings.HeaderKey(mapped) == key {
+			return true
+		}
+	}
+	return len(n.of(t).own[key]) > 0
+}
+
 // signOf is the sign that a column's header may have beside its name.
 func signOf(f *templates.Field) string {
 	switch {

@@ -203,7 +203,7 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
 
 // fetchedWords say that something was fetched.
 var fetchedWords = []string{"fetching", "fetched", "fetch", "collection", "collecting", "transport", "haul", "hauling",
-	"van"}
+	"van", "pickup", "pickups"}
 
 // belongs says where the money of an unread column has its place.
 func belongs(header string) string {
@@ -213,10 +213,10 @@ func belongs(header string) string {
 	}{
 		{[]string{"materials", "material", "supplies", "supply", "paint", "stain", "finish"}, "What was bought for the shelf belongs in Supplies and Purchases, what one piece alone had in Parts."},
 		{[]string{"parts", "hardware"}, "What one piece alone had belongs in Parts."},
+		{fetchedWords, "What fetching a piece cost is pickup of Pieces."},
 		{[]string{"gas", "fuel"}, "Drives belong in Trips, by their distance."},
 		{[]string{"delivery", "shipping", "postage"}, "What the buyer paid for it is delivery_charged, what it cost the shop delivery_cost."},
 		{[]string{"booth", "rent"}, "Rent belongs in Expenses."},
-		{fetchedWords, "What fetching a piece cost is pickup of Pieces."},
 	} {
 		if columns.HasWord(header, b.words) {
 			return b.where

@@ -31,6 +31,9 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		b.Width = i + 1
 		r.seen[t.Name+" "+settings.HeaderKey(text)] = true
 		f := fields[i]
+		if f != nil && r.isWords(s, f, i) && !r.names.IsOwn(t, text) {
+			f = nil
+		}
 		if ignored[i] {
 			b.skipped = append(b.skipped, i)
 		}
@@ -76,6 +79,21 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		r.brokenAt(t, at)
 	}
 	return b
+}
+
+// isWords says that most cells of a column of money are words without a digit: a
+// heading such as What I got names a piece as well as an amount.
+func (r *Reader) isWords(s *sheets.Sheet, f *templates.Field, index int) bool {
+	if !columns.IsMoney(f.Cell) {
+		return false
+	}
+	cells, words := columns.Samples(s, index), 0
+	for _, x := range cells {
+		if !strings.ContainsAny(x.Cell.Text, "0123456789") && !columns.ReadsAs(f.Cell, x.Cell, r.settings) {
+			words++
+		}
+	}
+	return 2*words > len(cells)
 }
 
 // brokenAt remembers where a table could not be read, so that what depends on it

@@ -3,6 +3,7 @@ package rows
 import (
 	"fmt"
 	"math/big"
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -81,11 +82,33 @@ func (row *Row) Refusal(name string, r *measure.Refusal) {
 		row.FailColumn(name, r.Code, func(s *Cause) (string, string) {
 			return r.Why + s.More(), row.r.yearFix(s.First.Place)
 		})
+	case r.Code == fault.CodeDateNotRead && !row.Reported[name] && shape(row.Raw(name)) != "":
+		row.Reported[name] = true
+		row.FailForCause(name, name+" "+shape(row.Raw(name)), r.Code, func(s *Cause) (string, string) {
+			return r.Why + s.More(), r.Fix
+		})
 	case r.WholeColumn:
 		row.FailColumn(name, r.Code, func(s *Cause) (string, string) { return r.Why + s.More(), r.Fix })
 	default:
 		row.Fail(name, r.Code, r.Why, row.fixFor(name, r))
 	}
+}
+
+// runsOf are digits or letters that follow each other.
+var runsOf = regexp.MustCompile(`\d+|[\pL\pM]+`)
+
+// shape is how a text with digits is written, whatever they are: days pasted from
+// elsewhere are alike in it. Blank where there are none.
+func shape(text string) string {
+	if !strings.ContainsAny(text, "0123456789") {
+		return ""
+	}
+	return runsOf.ReplaceAllStringFunc(text, func(run string) string {
+		if run[0] <= '9' {
+			return "0"
+		}
+		return "a"
+	})
 }
 
 // fixFor is what to type for a text that was not taken, said for its column:
@@ -107,6 +130,7 @@ func (row *Row) fixFor(name string, r *measure.Refusal) string {
 // MoneyOr reads money; ok is false where the cell is blank or refused. A
 // negative is refused unless signed.
 func (row *Row) MoneyOr(name string, signed bool) (c money.Cents, ok bool) {
+	row.r.seeCurrency(row, name)
 	said, ok := Figure(row, name, values.MoneySaid)
 	c = said.Cents
 	if ok && said.Kind != measure.SaidPlain {

@@ -34,7 +34,9 @@ type Reader struct {
 	causes   map[causeKey]*Cause
 	told     map[string]bool // what is told once (Once)
 	days     dayOrders
-	points   int // numbers written with a point that can be no other mark
+	// currencies are those that amounts name, each with its first cell.
+	currencies map[string]fault.Problem
+	points     int // numbers written with a point that can be no other mark
 }
 
 // New makes a Reader, whose problems and proposals go into the lists. given are the
@@ -43,7 +45,8 @@ type Reader struct {
 func New(set *templates.Set, settings ledger.Settings, given map[string]bool, lines *settings.Proposals,
 	problems *fault.List, example func(table, field string) string) *Reader {
 	return &Reader{set: set, settings: settings, given: given, lines: lines, problems: problems, example: example,
-		causes: map[causeKey]*Cause{}, told: map[string]bool{}}
+		causes: map[causeKey]*Cause{}, told: map[string]bool{},
+		currencies: map[string]fault.Problem{}}
 }
 
 // Once says that it is asked about something for the first time: what is said with

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // style is what a number format makes of a number, as far as it matters.
@@ -18,8 +19,9 @@ type style struct {
 	// Words that the format shows before and after a number: P of "P"000, fl oz
 	// of 0 "fl oz". They stand in no cell.
 	before, after string
-	money         bool // shown with two decimals or a currency
-	struck        bool // crossed out
+	money         bool   // shown with two decimals or a currency
+	currency      string // the sign or letters of a currency that it is shown with
+	struck        bool   // crossed out
 }
 
 // readStyles reads how cells are shown: the number formats of the workbook's
@@ -65,6 +67,7 @@ func styleOf(id, code string) style {
 		if !s.date {
 			s.before, s.after = formatWords(code)
 			s.money = s.after == "" && moneyFormat.MatchString(code)
+			s.currency = currencyShown(code)
 		}
 		return s
 	}
@@ -84,6 +87,23 @@ var formatText = regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]hms][^\]]*\]`)
 
 // moneyFormat is a number format with two decimals, or with a currency.
 var moneyFormat = regexp.MustCompile(`0\.00(?:[^0#%Ee]|$)|[$€£¥₹]`)
+
+// inBrackets is a currency as a number format has it: [$€-407] (ECMA-376 part 1,
+// 18.8.31).
+var inBrackets = regexp.MustCompile(`\[\$([^\]-]*)[^\]]*\]`)
+
+// currencyShown is the sign or letters of a currency within a number format; blank
+// where it has none.
+func currencyShown(code string) string {
+	if m := inBrackets.FindStringSubmatch(code); m != nil {
+		return m[1]
+	}
+	if i := strings.IndexAny(code, "$€£¥₹"); i >= 0 {
+		sign, _ := utf8.DecodeRuneInString(code[i:])
+		return string(sign)
+	}
+	return ""
+}
 
 // showsDate says that a number format shows a date or a time.
 func showsDate(format string) bool {

@@ -145,6 +145,9 @@ func (c Cell) IsStruck() bool { return c.kind&markStruck != 0 || c.style.struck 
 // IsMoney says that the cell is a number shown with two decimals or a currency.
 func (c Cell) IsMoney() bool { return c.style.money }
 
+// Currency is the sign or letters of the currency that a number is shown with.
+func (c Cell) Currency() string { return c.style.currency }
+
 // IsDate says that the cell is a number shown as a date or a time.
 func (c Cell) IsDate() bool { return c.style.date }
 

@@ -17,6 +17,7 @@ import (
 // is ignored.
 //
 //	2026-03-09, 2026/3/9, 2026.3.9    year first
+//	20260309                          ISO 8601-1:2019, 5.2.2.1, basic format
 //	3/9/2026, 3-9-26, 3.9.26          month first or day first, as settings.toml says
 //	9 March 2026, 9th Mar. 26         day and month's name
 //	March 9, 2026                     month's name and day
@@ -28,6 +29,7 @@ import (
 // day. In plain files such a number is refused, since the count is not known.
 var (
 	yearFirst  = regexp.MustCompile(`^(\d{4})([-/.])(\d{1,2})[-/.](\d{1,2})(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?Z?)?$`)
+	together   = regexp.MustCompile(`^((?:19|20)\d\d)(\d\d)(\d\d)$`)
 	threeParts = regexp.MustCompile(`^(\d{1,2})[-/.](\d{1,2})[-/.](\d{4}|\d{2})(?: \d{1,2}:\d{2}(?::\d{2})?)?$`)
 	dayWord    = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)?[ -]([A-Za-z]+)\.?,?[ -](\d{4}|\d{2})$`)
 	wordDay    = regexp.MustCompile(`^([A-Za-z]+)\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4}|\d{2})$`)
@@ -119,6 +121,9 @@ func onWeekday(day, text string) (calendar.Date, Order, *measure.Refusal) {
 func dateParts(text string) (year, month, day string) {
 	if p := yearFirst.FindStringSubmatch(text); p != nil {
 		return p[1], p[3], p[4]
+	}
+	if p := together.FindStringSubmatch(text); p != nil {
+		return p[1], p[2], p[3]
 	}
 	if p := dayWord.FindStringSubmatch(text); p != nil {
 		return p[3], monthNumber(p[2]), p[1]
