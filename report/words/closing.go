@@ -164,7 +164,8 @@ func SinceMade(s closing.Since) string {
 // to do.
 func LostFile(l closing.LostFile, m calendar.Month) string {
 	if l.Missing {
-		return fmt.Sprintf("Nothing of %s counts any more: %s of it did when %s was made. If its lines are refused, put them "+
+		return fmt.Sprintf("Nothing of %s counts any more: %s of it did when %s was made. If its lines are "+
+			"refused, put them "+
 			"right; if it is gone or empty, and not on purpose, put it back from a copy.", l.File,
 			Plural(l.Was, "record", "records"), m.Name())
 	}

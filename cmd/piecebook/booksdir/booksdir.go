@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"piecebook/ledger/seen"
 )
@@ -41,6 +42,25 @@ func IsBooks(dir string) bool {
 		}
 	}
 	return false
+}
+
+// Files are the names of the files that stand directly in a folder and can be
+// records.
+func Files(dir string) []string {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil
+	}
+	var out []string
+	for _, e := range entries {
+		ext := strings.ToLower(filepath.Ext(e.Name()))
+		// What begins so is the mark of an office program that has a file open.
+		mark := strings.HasPrefix(e.Name(), "~$") || strings.HasPrefix(e.Name(), ".")
+		if !e.IsDir() && !mark && slices.Contains([]string{".csv", ".tsv", ".xlsx"}, ext) {
+			out = append(out, e.Name())
+		}
+	}
+	return out
 }
 
 // Open is a books folder as a file system that does not follow links out

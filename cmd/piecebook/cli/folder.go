@@ -21,15 +21,7 @@ func (c *Call) OutDir() string {
 
 // HasRecords says that a folder holds books or files that can be records.
 func HasRecords(dir string) bool {
-	if booksdir.IsBooks(dir) {
-		return true
-	}
-	for _, ext := range []string{"*.csv", "*.xlsx"} {
-		if found, err := filepath.Glob(filepath.Join(dir, ext)); err == nil && len(found) > 0 {
-			return true
-		}
-	}
-	return false
+	return booksdir.IsBooks(dir) || len(booksdir.Files(dir)) > 0
 }
 
 // BooksDir is the books folder; of a single workbook, the folder it lies in.

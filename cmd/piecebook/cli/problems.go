@@ -64,12 +64,11 @@ const ofAKind = 20
 // ProblemLines is all problems grouped by file, errors first.
 func ProblemLines(b *Books, all bool) []string {
 	var out []string
-	errs := b.Problems.Errors()
 	notes, remarks := b.Notes()
-	causes, waiting := separated(errs)
+	causes, waiting := b.Errors()
 	out = append(out, grouped(causes, all, "to put right")...)
 	out = append(out, waitingLines(waiting, all)...)
-	if len(errs) > 0 && len(notes) > 0 {
+	if len(causes)+len(waiting) > 0 && len(notes) > 0 {
 		out = append(out, "")
 	}
 	if len(notes) > 0 {
@@ -118,10 +117,9 @@ func countLines(b *Books) []string {
 	return out
 }
 
-// separated splits what is wrong by itself and what only rests on a line that
-// is.
-func separated(errs []fault.Problem) (causes, waiting []fault.Problem) {
-	for _, p := range errs {
+// Errors are what is wrong by itself, and what only rests on a line that is.
+func (b *Books) Errors() (causes, waiting []fault.Problem) {
+	for _, p := range b.Problems.Errors() {
 		if p.Code == fault.CodeRefusedRow {
 			waiting = append(waiting, p)
 		} else {
@@ -234,7 +232,7 @@ func TallyLines(b *Books) []string {
 	var out []string
 	out = append(out, words.RowsOfSheets(b.Read.Tally)...)
 	out = append(out, words.AbsentInShort(b.Read, b.Set.Tables)...)
-	causes, waiting := separated(b.Problems.Errors())
+	causes, waiting := b.Errors()
 	switch errs := len(causes); {
 	case b.nothing != "":
 		out = []string{b.nothing}

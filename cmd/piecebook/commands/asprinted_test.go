@@ -146,3 +146,25 @@ func TestMakeTargetsAreThere(t *testing.T) {
 		assert.Regexp(t, `(?m)^`+m[1]+`:`, string(makefile))
 	}
 }
+
+// Printed plainly, every example of a command is lines of one fact each: nothing is
+// drawn, and nothing stands in columns.
+func TestPlainDrawsNothing(t *testing.T) {
+	drawn := regexp.MustCompile(`\S {2,}[^\s\[]|[\x{2500}-\x{259f}]|-{3,}|={2,}|_{3,}`)
+	for _, command := range slices.Sorted(maps.Keys(examples)) {
+		if slices.Contains([]string{"completion", "menu"}, command) {
+			continue // a script for a shell, and questions
+		}
+		for _, e := range examples[command] {
+			if strings.Contains(e.line, "--json") {
+				continue
+			}
+			t.Run(e.line, func(t *testing.T) {
+				_, said := inPrintedShop(t, "--plain "+e.line)
+				for line := range strings.Lines(said) {
+					assert.NotRegexp(t, drawn, line)
+				}
+			})
+		}
+	}
+}

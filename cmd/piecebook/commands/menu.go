@@ -232,10 +232,13 @@ func (m *onMenu) find(again bool) error {
 		m.books = near[0]
 		return nil
 	}
+	if len(near) == 0 && len(booksdir.Files(m.ProgramDir)) > 0 {
+		near = []string{m.ProgramDir}
+	}
 	for i, dir := range near {
 		fmt.Fprintf(m.Out, "  %d  %s\n", i+1, dir)
 	}
-	question := "Drag the folder of your books into this window, or type its name, and press Enter:"
+	question := "Drag the folder of your books, or your workbook, into this window, or type its name, and press Enter:"
 	if len(near) > 0 {
 		question = "Type the number of one of these, or drag another folder into this window, and press Enter:"
 	}
@@ -249,7 +252,7 @@ func (m *onMenu) find(again bool) error {
 	}
 	dir := asFolder(typed, m.ProgramDir)
 	if _, err := os.Stat(dir); err != nil {
-		fmt.Fprintf(m.Out, "There is no folder %s.\n", dir)
+		fmt.Fprintf(m.Out, "There is no folder or file %s.\n", dir)
 		return nil
 	}
 	m.books = dir

@@ -66,11 +66,17 @@ func standing(c *cli.Call) []string {
 		out = append(out, fmt.Sprintf("Last pack: %s; %d %s since.", made.Name(), n, fault.Plural(n, "month", "months")))
 	}
 	asking, _ := b.Notes()
-	errs, notes := len(b.Problems.Errors()), len(asking)
-	if errs+notes == 0 {
+	causes, waiting := b.Errors()
+	switch lines := len(waiting); {
+	case len(causes)+lines+len(asking) == 0:
 		out = append(out, "To put right: nothing.")
-	} else {
-		out = append(out, fmt.Sprintf("To put right: %d; worth a look: %d. piecebook check tells them.", errs, notes))
+	case lines > 0:
+		out = append(out, fmt.Sprintf("To put right: %d, and %d more %s may be right then; worth a look: %d. "+
+			"piecebook check "+
+			"tells them.", len(causes), lines, fault.Plural(lines, "line", "lines"), len(asking)))
+	default:
+		out = append(out, fmt.Sprintf("To put right: %d; worth a look: %d. piecebook check tells them.", len(causes),
+			len(asking)))
 	}
 	if len(b.Read.SettingsLines()) > 0 {
 		out = append(out, "piecebook check has lines for settings.toml that would have it read as it is.")

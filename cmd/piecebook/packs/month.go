@@ -77,6 +77,10 @@ func pack(c *cli.Call, w terminal.Console, month calendar.Month) (Made, error) {
 	}
 	tellAnswer(w, in)
 	made.TellLastMade(w, b, since)
+	if b.Month <= b.LastClosed() {
+		fmt.Fprintf(w.Err, "%s is closed: its pack stays as it was then. What the records now say otherwise stands in the "+
+			"first open month.\n", b.Month.Name())
+	}
 	fmt.Fprintf(w.Err, "The pack of %s is in:\n", b.Month.Name())
 	cli.ListFiles(w, dir, files)
 	fmt.Fprintf(w.Err, "%s.\n", in.Tally)

@@ -3,7 +3,6 @@ package packs
 import (
 	"fmt"
 	"path/filepath"
-	"strings"
 
 	"piecebook/cmd/piecebook/cli"
 	"piecebook/cmd/piecebook/made"
@@ -14,7 +13,6 @@ import (
 	"piecebook/report/outfile"
 	"piecebook/report/page"
 	"piecebook/report/screen"
-	"piecebook/report/text"
 	"piecebook/report/words"
 	"piecebook/report/workbook"
 	"piecebook/report/year"
@@ -72,7 +70,7 @@ func tellYear(w terminal.Console, t *made.TaxYear) {
 		fmt.Fprintf(w.Err, "%d %s missing:\n", n, fault.Plural(n, "thing is", "things are"))
 	}
 	for _, m := range missing {
-		fmt.Fprintf(w.Err, "  %s\n", strings.Join(text.Fold(m.Words, 76), "\n    "))
+		terminal.PrintLines(w.Err, w.ErrWide, []string{"  " + m.Words})
 	}
 	for _, tie := range y.Ties {
 		if tie.Difference != 0 {

@@ -47,6 +47,9 @@ func (k AreaCmd) Run(c *cli.Call, w terminal.Console) error {
 		return cli.WriteJSON(w, map[string]any{"schema": "piecebook/areas/1", "unit": b.Read.Books.Settings.AreaUnit(),
 			"pieces": answers})
 	}
+	if c.Plain {
+		return plainAreas(w, answers, b.Read.Books.Settings.AreaUnit())
+	}
 	tab := tabwriter.NewWriter(w.Out, 0, 0, 2, ' ', 0)
 	for _, a := range answers {
 		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\n", a.Piece, a.Kind, a.areaWords(b.Read.Books.Settings.AreaUnit()), a.From)
@@ -55,6 +58,19 @@ func (k AreaCmd) Run(c *cli.Call, w terminal.Console) error {
 		}
 	}
 	return tab.Flush()
+}
+
+// plainAreas prints one fact a line.
+func plainAreas(w terminal.Console, answers []pieceArea, unit string) error {
+	var lines []string
+	for _, a := range answers {
+		lines = append(lines, fmt.Sprintf("%s, %s: %s, %s", a.Piece, a.Kind, a.areaWords(unit), a.From))
+		for _, part := range a.Parts {
+			lines = append(lines, fmt.Sprintf("%s, %s: %s %s, %s", a.Piece, part.Part, part.Area, unit, part.Shape))
+		}
+	}
+	_, err := fmt.Fprintln(w.Out, strings.Join(lines, "\n"))
+	return err
 }
 
 // pieceArea is one piece's answer.

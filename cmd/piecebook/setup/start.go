@@ -9,8 +9,10 @@ import (
 	"os"
 	"path/filepath"
 
+	"piecebook/cmd/piecebook/booksdir"
 	"piecebook/cmd/piecebook/cli"
 	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/fault"
 	"piecebook/report/outfile"
 	"piecebook/report/starter"
 	"piecebook/templates"
@@ -65,6 +67,7 @@ func (k StartCmd) Run(c *cli.Call, w terminal.Console) error {
 	for _, path := range paths {
 		w.TellFile(path)
 	}
+	tellBeside(w, k.Dir)
 	fmt.Fprintf(w.Err, `
 Next: open %s in a spreadsheet program; its first sheet says where to begin.
 Read through %s once: every choice of the shop is explained there.
@@ -73,10 +76,32 @@ Read through %s once: every choice of the shop is explained there.
 		fmt.Fprint(w.Err, "Then save it, and type 2: it tells what can be read and what cannot. 1 makes the month's pack.\n")
 		return nil
 	}
-	fmt.Fprintf(w.Err, `Then: piecebook --books %s check   tells what can be read and what cannot.
-And:  piecebook --books %s month   makes the month's pack.
-`, inQuotes(k.Dir), inQuotes(k.Dir))
+	self := (&cli.Call{Books: k.Dir}).Self()
+	fmt.Fprintf(w.Err, `Then: %s check tells what can be read and what cannot.
+And: %s month makes the month's pack.
+`, self, self)
 	return nil
+}
+
+// tellBeside says of files that stand in the folder already, or beside it, how they
+// can be read.
+func tellBeside(w terminal.Console, dir string) {
+	if files := booksdir.Files(dir); len(files) > 0 {
+		fmt.Fprintf(w.Err, "\nHere already: %s. From now on only what is in %s is read: if these are your "+
+			"records, move them there.\n", fault.Few(files), filepath.Join(dir, booksdir.Records))
+		return
+	}
+	above := filepath.Dir(filepath.Clean(dir))
+	files := booksdir.Files(above)
+	if len(files) == 0 || booksdir.IsBooks(above) {
+		return
+	}
+	how := (&cli.Call{Books: above}).Self() + " check"
+	if w.InMenu {
+		how = "9, its name, and then 2,"
+	}
+	fmt.Fprintf(w.Err, "\nBeside it: %s. If these are your records, they need no new book: %s reads them as they are.\n",
+		fault.Few(files), how)
 }
 
 // wouldStart says what start would do, and where, for a folder of a name that
@@ -121,13 +146,3 @@ func alreadyThere(path string) error {
 type notStarted string
 
 func (n notStarted) Error() string { return string(n) }
-
-// inQuotes is a folder's name as it can be typed again.
-func inQuotes(dir string) string {
-	for _, r := range dir {
-		if r == ' ' {
-			return `"` + dir + `"`
-		}
-	}
-	return dir
-}

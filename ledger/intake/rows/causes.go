@@ -3,6 +3,7 @@ package rows
 import (
 	"fmt"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -160,4 +161,21 @@ func RowList(rows []int) string {
 // DropFiles forgets the causes of some files, whose rows are taken out.
 func (r *Reader) DropFiles(out map[string]bool) {
 	maps.DeleteFunc(r.causes, func(key causeKey, _ *Cause) bool { return out[key.file] })
+}
+
+// runsOf are digits or letters that follow each other.
+var runsOf = regexp.MustCompile(`\d+|[\pL\pM]+`)
+
+// shape is how a text with digits is written, whatever they are: days pasted from
+// elsewhere are alike in it. Blank where there are none.
+func shape(text string) string {
+	if !strings.ContainsAny(text, "0123456789") {
+		return ""
+	}
+	return runsOf.ReplaceAllStringFunc(text, func(run string) string {
+		if run[0] <= '9' {
+			return "0"
+		}
+		return "a"
+	})
 }

@@ -3,7 +3,6 @@ package rows
 import (
 	"fmt"
 	"math/big"
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -92,23 +91,6 @@ func (row *Row) Refusal(name string, r *measure.Refusal) {
 	default:
 		row.Fail(name, r.Code, r.Why, row.fixFor(name, r))
 	}
-}
-
-// runsOf are digits or letters that follow each other.
-var runsOf = regexp.MustCompile(`\d+|[\pL\pM]+`)
-
-// shape is how a text with digits is written, whatever they are: days pasted from
-// elsewhere are alike in it. Blank where there are none.
-func shape(text string) string {
-	if !strings.ContainsAny(text, "0123456789") {
-		return ""
-	}
-	return runsOf.ReplaceAllStringFunc(text, func(run string) string {
-		if run[0] <= '9' {
-			return "0"
-		}
-		return "a"
-	})
 }
 
 // fixFor is what to type for a text that was not taken, said for its column:

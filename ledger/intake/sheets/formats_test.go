@@ -11,8 +11,8 @@ import (
 // numbers: ECMA-376 part 1, 18.8.30.
 func TestStyles(t *testing.T) {
 	for code, want := range map[string]style{
-		"General": {}, "0": {}, "0.00": {}, "#,##0.00": {}, `"P"0`: {before: "P"}, `[$€-407] #,##0.00`: {}, `0.00" days"`: {after: "days"}, `0\h`: {after: "h"}, `0" fl oz";-0" (back)"`: {after: "fl oz"}, `General" qt"`: {after: "qt"}, `[$USD] 0.00`: {}, `h" h"`: {date: true}, "# ?/?": {}, "@": {},
-		`_("$"* #,##0.00_);_("$"* (#,##0.00);_("$"* "-"??_);_(@_)`: {}, "[Red]-0.00": {},
+		"General": {}, "0": {}, "0.00": {}, "#,##0.00": {}, `"P"0`: {before: "P"}, `[$€-407] #,##0.00`: {currency: "€"}, `0.00" days"`: {after: "days"}, `0\h`: {after: "h"}, `0" fl oz";-0" (back)"`: {after: "fl oz"}, `General" qt"`: {after: "qt"}, `[$USD] 0.00`: {currency: "USD"}, `h" h"`: {date: true}, "# ?/?": {}, "@": {},
+		`_("$"* #,##0.00_);_("$"* (#,##0.00);_("$"* "-"??_);_(@_)`: {currency: "$"}, "[Red]-0.00": {},
 		"yyyy-mm-dd": {date: true, day: true}, `[$-409]d\-mmm\-yy;@`: {date: true, day: true}, "[h]:mm": {date: true}, "h:mm AM/PM": {date: true}, "mm:ss.0": {date: true},
 		"0%": {percent: true}, "0.00%": {percent: true}, `0"%"`: {},
 		"0.00E+00": {exponent: true}, "##0.0e-0": {exponent: true},
