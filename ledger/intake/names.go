@@ -199,10 +199,13 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 			return fmt.Sprintf("Type which one: %s. Pieces are named by what stands under Piece in Pieces.", upToFive(of))
 		}
 	}
+	propose := func(meant string) bool {
+		return rec.r.lines.Propose("names", settings.NameLine(name, meant), rec.Place(rec.fieldOf(table)))
+	}
+	putName := func(meant string) string { return settings.Put("names", settings.NameLine(name, meant)) }
 	if piece := rec.r.otherNames(space)[values.Fold(name)]; piece != "" && code == fault.CodePieceUnknown &&
-		rec.r.lines.Propose("names", settings.NameLine(name, piece), rec.Place(rec.fieldOf(table))) {
-		return fmt.Sprintf("Pieces says this of %s: type that, or put %s under [names] of settings.toml.", piece,
-			settings.NameLine(name, piece))
+		propose(piece) {
+		return fmt.Sprintf("Pieces says this of %s: type that, or %s.", piece, putName(piece))
 	}
 	if of := severalNear(name, knownNames(space)); len(of) > 1 {
 		return fmt.Sprintf("It may be %s: type the one that is meant, or put %s into %s.", upToFive(of), name, table)
@@ -210,23 +213,18 @@ func (rec *record) fixForUnknown(name, what string, space map[string]*owner, cod
 	near := rec.r.names.near(what, name, space)
 	if others := rec.r.otherNames(space); near == "" || !isMisspelt(name, near) {
 		other := fault.Nearest(name, slices.Sorted(maps.Keys(others)))
-		if other != "" && isMisspelt(name, other) &&
-			rec.r.lines.Propose("names", settings.NameLine(name, others[other]), rec.Place(rec.fieldOf(table))) {
-			return fmt.Sprintf("The nearest is %s, which is %s. Type that, or put %s under [names] of settings.toml; if it "+
-				"is another, put %s into %s.", other, others[other], settings.NameLine(name, others[other]), name, table)
+		if other != "" && isMisspelt(name, other) && propose(others[other]) {
+			return fmt.Sprintf("The nearest is %s, which is %s. Type that, or %s; if it is another, put %s into %s.", other,
+				others[other], putName(others[other]), name, table)
 		}
 	}
 	switch only := []string{near}; {
-	case near != "" && isMisspelt(name, near) &&
-		rec.r.lines.Propose("names", settings.NameLine(name, near), rec.Place(rec.fieldOf(table))):
-		line := settings.NameLine(name, near)
-		return fmt.Sprintf("The nearest is %s. Type that, or put %s under [names] of settings.toml; if it is another, "+
-			"put %s "+
-			"into %s.", near, line, name, table)
+	case near != "" && isMisspelt(name, near) && propose(near):
+		return fmt.Sprintf("The nearest is %s. Type that, or %s; if it is another, put %s into %s.", near, putName(near),
+			name, table)
 	case sameNumber(name, only) != "":
-		return fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the "+
-			"column as text "+
-			"so that it stays.", near)
+		return fmt.Sprintf("A spreadsheet takes the zeros off a number: %s is there. Type that, and format the column as "+
+			"text so that it stays.", near)
 	case samePadded(name, only) != "":
 		return fmt.Sprintf("%s is there: type that, so that all lines spell it alike.", near)
 	case near != "":

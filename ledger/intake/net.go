@@ -47,24 +47,22 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 			"worked out.")
 	case s.DeliveryCost != 0:
 		rec.failNet("Delivery was paid for too, and whether it was taken off before this cannot be known, so " +
-			"the fee cannot " +
-			"be worked out.")
+			"the fee cannot be worked out.")
 	case s.Type == ledger.Refund || s.Type == ledger.Return:
 		rec.failNet("Money went back here, so what the fee is cannot be worked out from what was left.")
 	case fee < 0:
 		rec.failNet(fmt.Sprintf("This is above the price with delivery, less the card fee, which is %s, so it "+
-			"is not what was "+
-			"left of it.", (s.Price + s.DeliveryCharged - card).Grouped()))
+			"is not what was left of it.", (s.Price + s.DeliveryCharged - card).Grouped()))
 	case rec.mayBeProfit(fee):
 		rec.FailForCause("net", "profit", fault.CodeNetUnclear, func(c *rows.Cause) (string, string) {
-			section, header := settings.ColumnsSection(rec.Block.Table.Name), settings.TomlText(rec.Block.Columns["net"].Header)
+			table, header := rec.Block.Table.Name, rec.Block.Columns["net"].Header
 			why := "This may be what was left after the fees, or the profit, with what the piece cost taken off." + c.More()
-			if line := header + ` = "net"`; rec.r.lines.Tell(section, line, c.First.Place) {
-				return why, fmt.Sprintf("If it is what was left after the fees, put %s under [%s] of settings.toml; if it is "+
-					"the profit, put %s = \"none\".", line, section, header)
+			if rec.r.lines.Tell(settings.ColumnsSection(table), settings.NameLine(header, "net"), c.First.Place) {
+				return why, fmt.Sprintf("If it is what was left after the fees, %s; if it is the profit, put %s.",
+					settings.PutColumn(table, header, "net"), settings.NameLine(header, settings.NoTable))
 			}
-			return why, fmt.Sprintf("If it is the profit, put %s = \"none\" under [%s] of settings.toml. If not, type the fee "+
-				"in a column fee.", header, section)
+			return why, fmt.Sprintf("If it is the profit, %s. If not, type the fee in a column fee.",
+				settings.PutColumn(table, header, settings.NoTable))
 		})
 	default:
 		rec.r.nets = append(rec.r.nets, netFee{rec, *s, s.CardFee == nil})
@@ -74,8 +72,7 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 		}
 		rec.NoteForCause("net", "", fault.CodeFeeFromNet, int64(fee), func(c *rows.Cause) (string, string) {
 			return fmt.Sprintf("The fee is worked out from this column: price and delivery charged less card fee "+
-				"and this, here "+
-				"%s.", fee.Grouped()) + c.More(), "If it is something else, type the fee in a column fee."
+				"and this, here %s.", fee.Grouped()) + c.More(), "If it is something else, type the fee in a column fee."
 		})
 	}
 }
@@ -111,8 +108,8 @@ func (rec *record) mayBeProfit(fee money.Cents) bool {
 // failNet asks for the fee.
 func (rec *record) failNet(why string) {
 	rec.Fail("net", fault.CodeNetUnclear, why, fmt.Sprintf("Type the fee in a column fee, 0 if there was none; this cell "+
-		"then does no harm. If the column is not to be read, put %s = \"none\" under [%s] of settings.toml.",
-		settings.TomlText(rec.Block.Columns["net"].Header), settings.ColumnsSection(rec.Block.Table.Name)))
+		"then does no harm. If the column is not to be read, %s.",
+		settings.PutColumn(rec.Block.Table.Name, rec.Block.Columns["net"].Header, settings.NoTable)))
 }
 
 // noteNetFees notes fees worked out from what reached the owner that are not what

@@ -25,10 +25,10 @@ func (rec *record) unknown(field, name, what string, space map[string]*owner, co
 			return fmt.Sprintf("There is no %s %q.", what, name), fix
 		}
 		if header := rec.columnOfNames(space); header != "" {
-			line, ok := rec.r.lines.ProposeColumn(rec.Block.Table.Name, header, field, rec.Place(field))
-			if ok {
-				fix = fmt.Sprintf("Names that are there stand under %q: if that is the column that is meant, put %s under [%s] of "+
-					"settings.toml.", header, line, settings.ColumnsSection(rec.Block.Table.Name))
+			table := rec.Block.Table.Name
+			if rec.r.lines.Propose(settings.ColumnsSection(table), settings.NameLine(header, field), rec.Place(field)) {
+				fix = fmt.Sprintf("Names that are there stand under %q: if that is the column that is meant, %s.", header,
+					settings.PutColumn(table, header, field))
 			}
 		}
 		return fmt.Sprintf("%d cells of this column name no %s that is there: %s.", s.Cells, what, s.Listed()), fix

@@ -112,6 +112,21 @@ func (b *Block) at(header string) fault.Place {
 	return p.At(header)
 }
 
+// put is what to do for a header to be read as a column of the table, or as none.
+func (b *Block) put(header, field string) string {
+	return settings.PutColumn(b.Table.Name, header, field)
+}
+
+// propose proposes that a header is read as a column of the table, or as none.
+func (r *Reader) propose(b *Block, header, field string) bool {
+	return r.lines.Propose(settings.ColumnsSection(b.Table.Name), settings.NameLine(header, field), b.at(header))
+}
+
+// tell is propose for one of several things that may be meant.
+func (r *Reader) tell(b *Block, header, field string) bool {
+	return r.lines.Tell(settings.ColumnsSection(b.Table.Name), settings.NameLine(header, field), b.at(header))
+}
+
 // inOrder are the known columns as they stand in the sheet.
 func (b *Block) inOrder() []Column {
 	return slices.SortedFunc(maps.Values(b.Columns), func(a, b Column) int { return a.Index - b.Index })

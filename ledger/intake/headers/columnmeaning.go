@@ -156,9 +156,8 @@ func (r *Reader) unreadWhy(b *Block, c Column) (why, fix string) {
 	case r.unreadMoney(b.sheet, c) != 0 && columns.HasWord(c.Header, columns.GrossWords) && slices.ContainsFunc(b.headers,
 		func(h string) bool { return columns.HasWord(h, columns.TaxWords) }):
 		return "This column has the tax in it most likely, which stands in a column of its own, so it is not read.",
-			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, put %s = %s "+
-				"under [%s] of settings.toml.",
-				settings.TomlText(c.Header), settings.TomlText(settings.NoTable), settings.ColumnsSection(t.Name))
+			fmt.Sprintf("If the amounts before tax stand nowhere, add a column for them. If it is only worked out, %s.",
+				b.put(c.Header, settings.NoTable))
 	}
 	return "", ""
 }
@@ -237,6 +236,6 @@ func (r *Reader) moneyUnread(b *Block, c Column, cents int64) fault.Problem {
 		MoneyCents: cents,
 		Why: fmt.Sprintf("%s has no column of that name, so it is not read, and the %s in it is in no figure.", t.Title,
 			money.Cents(cents).Grouped()),
-		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s = %s under [%s].",
-			settings.TomlText(c.Header), settings.TomlText(settings.NoTable), section)}
+		Fix: fix + fmt.Sprintf(" If it is worked out from other columns, put %s under [%s].",
+			settings.NameLine(c.Header, settings.NoTable), section)}
 }

@@ -71,8 +71,7 @@ func (r *Reader) unknownHeader(b *Block, c Column) {
 	p := fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: b.at(c.Header), Found: text,
 		Why:         fmt.Sprintf("%s has no column of that name, so it is not read.", t.Title),
 		AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. If it is one of the columns of %s, "+
-			"rename it, or "+
-			"map it in [%s] of settings.toml.", t.Title, settings.ColumnsSection(t.Name))}
+			"rename it, or map it in [%s] of settings.toml.", t.Title, settings.ColumnsSection(t.Name))}
 	if why, fix := r.unreadWhy(b, c); why != "" {
 		p.Why, p.Fix, p.MoneyCents, p.AsksNothing = why, fix, r.unreadMoney(b.sheet, c), false
 	} else if near := r.nearestFor(c, b); near != "" && !b.proposed[near] {
@@ -80,26 +79,22 @@ func (r *Reader) unknownHeader(b *Block, c Column) {
 		if columns.IsMoney(t.Field(near).Cell) {
 			p.MoneyCents = columns.SumOf(b.sheet, c.Index, r.settings)
 		}
-		line, _ := r.lines.ProposeColumn(t.Name, text, near, b.at(c.Header)) // nearestFor has none that was rejected
+		r.propose(b, text, near) // nearestFor has none that was rejected
 		p.AsksNothing = false
-		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or put %s under [%s] of settings.toml.", near, line,
-			settings.ColumnsSection(t.Name))
+		p.Fix = fmt.Sprintf("It looks like %s. If it is, rename it, or %s.", near, b.put(text, near))
 	} else if lines := r.eitherPlace(b, c); lines != "" {
 		p.AsksNothing = false
-		p.Fix = fmt.Sprintf("If it says where pieces came from or were sold, put one of these under [%s] of "+
-			"settings.toml: %s.",
-			settings.ColumnsSection(t.Name), lines)
+		p.Fix = fmt.Sprintf("If it says where pieces came from or were sold, %s: %s.",
+			settings.Put(settings.ColumnsSection(t.Name), "one of these"), lines)
 	} else if cents := r.unreadMoney(b.sheet, c); cents != 0 {
 		p = r.moneyUnread(b, c, cents)
 	} else if cents := columns.SumOf(b.sheet, c.Index, r.settings); cents != 0 &&
-		columns.HasWord(text, columns.DerivedWords) &&
-		t.Field("net") != nil {
+		columns.HasWord(text, columns.DerivedWords) && t.Field("net") != nil {
 		p.Why = fmt.Sprintf("%s has no column of that name, so it is not read. It holds %s, worked out from other columns "+
 			"most likely.", t.Title, money.Cents(cents).Grouped())
 		p.Fix = "It may stay."
-		if r.lines.TellColumn(t.Name, text, "net", b.at(c.Header)) {
-			p.Fix += fmt.Sprintf(" If it is what reached you after the fees, put %s = \"net\" under [%s] of "+
-				"settings.toml.", settings.TomlText(text), settings.ColumnsSection(t.Name))
+		if r.tell(b, text, "net") {
+			p.Fix += fmt.Sprintf(" If it is what reached you after the fees, %s.", b.put(text, "net"))
 		}
 	}
 	r.problems.Add(p)
@@ -115,7 +110,7 @@ func (r *Reader) eitherPlace(b *Block, c Column) string {
 			!r.couldHold(c, b, f) {
 			continue
 		}
-		if r.lines.TellColumn(b.Table.Name, c.Header, name, b.at(c.Header)) {
+		if r.tell(b, c.Header, name) {
 			lines = append(lines, settings.NameLine(c.Header, name))
 		}
 	}
@@ -164,12 +159,11 @@ func (b *Block) heading(f *templates.Field) string {
 // it as the table that its own fit, else name them, with one that can be it.
 func (r *Reader) noHeaderFix(b *Block) string {
 	t := b.Table
-	if better, _ := r.tables.Fitting(b.sheet); better != nil && better != t &&
-		r.lines.Tell("sheets", settings.NameLine(b.sheet.Known,
-			better.Name),
-			b.sheet.Place()) {
-		return fmt.Sprintf("It looks like %s. If it is, put %s under [sheets] of settings.toml, or rename it.", better.Title,
-			settings.NameLine(b.sheet.Known, better.Name))
+	if better, _ := r.tables.Fitting(b.sheet); better != nil && better != t {
+		line := settings.NameLine(b.sheet.Known, better.Name)
+		if r.lines.Tell("sheets", line, b.sheet.Place()) {
+			return fmt.Sprintf("It looks like %s. If it is, %s, or rename it.", better.Title, settings.Put("sheets", line))
+		}
 	}
 	example := ""
 	for i, header := range b.headers {
@@ -200,7 +194,6 @@ func (r *Reader) missingFix(b *Block, f *templates.Field) string {
 		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", b.heading(f),
 			strings.Join(f.Constraints.Enum, ", "))
 	}
-	section := settings.ColumnsSection(b.Table.Name)
 	var could []string
 	for _, c := range b.unknown {
 		if near := r.nearestFor(c, b); near == f.Name || near == "" && r.couldHold(c, b, f) {
@@ -210,10 +203,8 @@ func (r *Reader) missingFix(b *Block, f *templates.Field) string {
 	if taken := r.takenCould(b, f); len(could) == 0 || f.Constraints.Unique && len(taken) > 0 {
 		could = taken
 	}
-	if len(could) > 1 && (f.Name == "hours" || columns.IsMoney(f.Cell)) && !slices.ContainsFunc(could,
-		func(h string) bool {
-			return columns.HasWord(h, columns.MoneyWords)
-		}) {
+	saysMoney := func(header string) bool { return columns.HasWord(header, columns.MoneyWords) }
+	if len(could) > 1 && (f.Name == "hours" || columns.IsMoney(f.Cell)) && !slices.ContainsFunc(could, saysMoney) {
 		return r.gridFix(b, f, could)
 	}
 	if line := r.kindLine(b, f); line != "" {
@@ -224,14 +215,14 @@ func (r *Reader) missingFix(b *Block, f *templates.Field) string {
 		return add
 	case len(could) == 1 && f.Cell != templates.Text:
 		b.proposed[could[0]] = true
-		line, _ := r.lines.ProposeColumn(b.Table.Name, could[0], f.Name, b.at("")) // none of them was rejected
-		return add + fmt.Sprintf(" Or, if %q is it, put %s under [%s] of settings.toml.", could[0], line, section)
+		r.propose(b, could[0], f.Name) // none of them was rejected
+		return add + fmt.Sprintf(" Or, if %q is it, %s.", could[0], b.put(could[0], f.Name))
 	}
 	for _, header := range could {
-		r.lines.TellColumn(b.Table.Name, header, f.Name, b.at(""))
+		r.tell(b, header, f.Name)
 	}
-	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s = %s.",
-		quotedList(could), section, settings.TomlText(could[0]), settings.TomlText(f.Name))
+	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s.",
+		quotedList(could), settings.ColumnsSection(b.Table.Name), settings.NameLine(could[0], f.Name))
 }
 
 // gridFix is a fix for a sheet with a column for each piece, month or way of

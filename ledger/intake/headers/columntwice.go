@@ -18,16 +18,14 @@ import (
 // settings.toml can tell them apart. Of two that are only remarks (`What is it`
 // and `Notes`) the first is read, with a note.
 func (r *Reader) columnTwice(b *Block, first, second Column) {
-	section := settings.ColumnsSection(b.Table.Name)
 	if f := second.Field; f.Cell == templates.Text && !f.Constraints.Required &&
 		settings.HeaderKey(first.Header) != settings.HeaderKey(second.Header) && r.unreadMoney(b.sheet, second) == 0 {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: b.at(second.Header),
 			Found: second.Header,
 			Why: fmt.Sprintf("%s has one column %s, and %q is read as that, so this one is not read.", b.Table.Title,
 				f.Name, first.Header),
-			AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. To read this one instead, put %s = %s under "+
-				"[%s] of settings.toml.",
-				settings.TomlText(first.Header), settings.TomlText(settings.NoTable), section)})
+			AsksNothing: true, Fix: fmt.Sprintf("It may stay if it is your own. To read this one instead, %s.",
+				b.put(first.Header, settings.NoTable))})
 		return
 	}
 	b.Faulty, b.Missing[second.Field.Name] = true, true // its cells are not judged either
@@ -35,7 +33,7 @@ func (r *Reader) columnTwice(b *Block, first, second Column) {
 		Why: fmt.Sprintf("This column and %q are both read as %s of %s, so it is not clear which one counts.", first.Header,
 			second.Field.Name, b.Table.Title)}
 	if odd, other, is := r.oddOne(b.sheet, first, second); is {
-		p.Place, p.Found = b.at(second.Header).At(odd.Header), odd.Header
+		p.Place, p.Found = b.at(odd.Header), odd.Header
 		p.Why = fmt.Sprintf("This column and %q are both read as %s of %s by their names, but the cells of this one hold "+
 			"something else.", other.Header, odd.Field.Name, b.Table.Title)
 		b.Columns[odd.Field.Name] = other
@@ -74,19 +72,18 @@ func (r *Reader) oddFix(b *Block, c Column, isTwin bool) string {
 // meantOtherwise is the line that has a column read as the field that its cells
 // fit, or not read, and a fix for where that is not meant. No line leaves money out.
 func (r *Reader) meantOtherwise(b *Block, c Column, field, fix string) string {
-	section := settings.ColumnsSection(b.Table.Name)
+	as := cmp.Or(field, settings.NoTable)
 	b.Missing[field] = true // reported here, so not in each row
 	if field == "" {
 		if cents := r.mistakenMoney(b.sheet, c); cents != 0 {
 			return fix + fmt.Sprintf(" The %s in it is in no figure until then.", cents.Grouped())
 		}
 	}
-	switch line, ok := r.lines.ProposeColumn(b.Table.Name, c.Header, cmp.Or(field, settings.NoTable), b.at(c.Header)); {
+	switch ok := r.propose(b, c.Header, as); {
 	case ok && field == "":
-		fix += fmt.Sprintf(" Or, if it is not to be read, put %s under [%s] of settings.toml.", line, section)
+		fix += fmt.Sprintf(" Or, if it is not to be read, %s.", b.put(c.Header, as))
 	case ok:
-		return fmt.Sprintf("If it is %s, put %s under [%s] of settings.toml; if not, %s", field, line, section,
-			fault.LowerFirst(fix))
+		return fmt.Sprintf("If it is %s, %s; if not, %s", field, b.put(c.Header, as), fault.LowerFirst(fix))
 	}
 	return fix
 }
@@ -115,9 +112,9 @@ func (r *Reader) eitherFix(b *Block, first, second Column) string {
 		fix += fmt.Sprintf(" The %s in %q is in no figure until then.", money.Cents(r.unreadMoney(b.sheet, second)).Grouped(),
 			second.Header)
 	default:
-		if line, ok := r.lines.ProposeColumn(b.Table.Name, second.Header, cmp.Or(near, settings.NoTable),
-			b.at(second.Header)); ok {
-			fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", section, line)
+		if as := cmp.Or(near, settings.NoTable); r.propose(b, second.Header, as) {
+			fix += fmt.Sprintf(" Or say in settings.toml, under [%s], what the other one is: %s.", section,
+				settings.NameLine(second.Header, as))
 		}
 	}
 	return fix

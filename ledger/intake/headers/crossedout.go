@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/money"
 )
@@ -52,7 +53,7 @@ func (r *Reader) noteCrossedOut(b *Block, out []sheets.Line) {
 	const line = `crossed_out = "read"`
 	fix := "It may stay."
 	if len(out) > 0 && r.lines.Tell("", line, b.sheet.Place()) {
-		fix += fmt.Sprintf(" If what is crossed out counts too, put %s at the top of settings.toml.", line)
+		fix += fmt.Sprintf(" If what is crossed out counts too, %s.", settings.Put("", line))
 	}
 	for _, l := range out {
 		place := b.sheet.Place()

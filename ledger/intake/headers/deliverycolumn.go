@@ -33,7 +33,7 @@ func (r *Reader) askDelivery(b *Block) {
 	fix := fmt.Sprintf("Name it for what it is, or say so under [%s] of settings.toml.",
 		settings.ColumnsSection(b.Table.Name))
 	for _, is := range []struct{ when, field string }{{"buyers", "delivery_charged"}, {"the shop", "delivery_cost"}} {
-		if r.lines.TellColumn(b.Table.Name, c.Header, is.field, at) {
+		if r.tell(b, c.Header, is.field) {
 			fix += fmt.Sprintf(" If %s paid it: %s.", is.when, settings.NameLine(c.Header, is.field))
 		}
 	}

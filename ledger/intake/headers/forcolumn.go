@@ -1,7 +1,6 @@
 package headers
 
 import (
-	"fmt"
 	"slices"
 
 	"piecebook/ledger/fault"
@@ -32,6 +31,5 @@ func (r *Reader) takeFor(b *Block) {
 		Found: c.Header,
 		Why: "Lines of this list that name one piece here are read as its parts; where it names none, or words of several, " +
 			"the line is read as if the cell were blank.",
-		Fix: fmt.Sprintf("If it is something else, put %s under [%s] of settings.toml.",
-			settings.NameLine(c.Header, settings.NoTable), settings.ColumnsSection(b.Table.Name))})
+		Fix: "If it is something else, " + b.put(c.Header, settings.NoTable) + "."})
 }

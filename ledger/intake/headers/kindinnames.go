@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"piecebook/ledger/intake/columns"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
 	"piecebook/templates"
 )
@@ -34,6 +35,6 @@ func (r *Reader) kindLine(b *Block, f *templates.Field) string {
 	if 2*some <= len(cells) || !r.lines.Propose("", line, b.at("")) {
 		return ""
 	}
-	return fmt.Sprintf(" Or, if the kind stands last in each name, such as %s in %q, put %s at the top of settings.toml: "+
-		"%d of %d names end with a kind that is known.", kind, first, line, some, len(cells))
+	return fmt.Sprintf(" Or, if the kind stands last in each name, such as %s in %q, %s: "+
+		"%d of %d names end with a kind that is known.", kind, first, settings.Put("", line), some, len(cells))
 }

@@ -52,7 +52,7 @@ func (r *Reader) eitherMoney(b *Block, first, second Column) string {
 			_, taken := b.Columns[other.is]
 			if f := b.Table.Field(other.is); second.Field.Name == other.of && f != nil && !taken &&
 				columns.HasWord(c.Header, []string{other.word}) && r.allRead(b.sheet, c, f) &&
-				r.lines.TellColumn(b.Table.Name, c.Header, other.is, b.at(second.Header)) {
+				r.tell(b, c.Header, other.is) {
 				line(c, other.is)
 			}
 		}
@@ -137,12 +137,10 @@ func (r *Reader) noteQuantity(b *Block) {
 	if first.Row == 0 {
 		return
 	}
-	fix := fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(price.Header),
-		settings.TomlText(field), settings.ColumnsSection(b.Table.Name))
+	put := b.put(price.Header, field)
 	if !asked {
 		b.count = many.Index + 1
-		fix = fmt.Sprintf("If not, put %s = %s under [%s] of settings.toml.", settings.TomlText(many.Header),
-			settings.TomlText(settings.NoTable), settings.ColumnsSection(b.Table.Name))
+		put = b.put(many.Header, settings.NoTable)
 	}
 	at := b.at(many.Header)
 	at.Row = first.Row
@@ -150,7 +148,7 @@ func (r *Reader) noteQuantity(b *Block) {
 		Found: first.Cell.Text, MoneyCents: cents,
 		Why: fmt.Sprintf("The column %q is read as what the whole line came to, whatever the number in %q.", price.Header,
 			many.Header),
-		Fix: "If it is the price of one, type what the whole line came to. " + fix})
+		Fix: "If it is the price of one, type what the whole line came to. If not, " + put + "."})
 }
 
 // noteSaleTax notes a tax that stands after the price a piece sold for, and is
@@ -171,9 +169,9 @@ func (r *Reader) noteSaleTax(b *Block) {
 		return
 	}
 	fix := "If it is the tax paid on buying, name it tax paid."
-	if r.lines.TellColumn(b.Table.Name, tax.Header, "sales_tax", b.at(tax.Header)) {
-		fix = fmt.Sprintf("If it is the tax taken from the buyer, put %s = \"sales_tax\" under [columns.pieces] of "+
-			"settings.toml. If not, name it tax paid.", settings.TomlText(tax.Header))
+	if r.tell(b, tax.Header, "sales_tax") {
+		fix = fmt.Sprintf("If it is the tax taken from the buyer, %s. If not, name it tax paid.",
+			b.put(tax.Header, "sales_tax"))
 	}
 	r.problems.Add(fault.Problem{Code: fault.CodeTaxEither, Note: true, Place: b.at(tax.Header), Found: tax.Header,
 		MoneyCents: cents,

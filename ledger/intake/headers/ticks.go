@@ -46,13 +46,12 @@ func (r *Reader) takesTicks(b *Block, f *templates.Field, i int) bool {
 func (r *Reader) askTicks(b *Block) {
 	for _, c := range b.ticks {
 		first, why := r.tickAlone(b, c)
-		section := settings.ColumnsSection(b.Table.Name)
 		none := settings.NameLine(c.Header, settings.NoTable)
 		if first == "" {
 			r.problems.Add(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: b.at(c.Header), Found: c.Header,
 				Why:         "This column holds ticks, and the day and price of each sale stand beside them, so it is not read.",
 				AsksNothing: true, Fix: fmt.Sprintf("It may stay; %s under [%s] of settings.toml has it skipped without a note.",
-					none, section)})
+					none, settings.ColumnsSection(b.Table.Name))})
 			continue
 		}
 		p := fault.Problem{Code: fault.CodeTicksAsked, Place: b.at(c.Header), Found: sheets.Shortened(first),
@@ -60,21 +59,20 @@ func (r *Reader) askTicks(b *Block) {
 		// Ticked rows are refused, and nothing more is said of their sales.
 		c.Field = b.Table.Field(soldTicked)
 		b.Columns[soldTicked], b.Other[soldTicked] = c, true
-		line := settings.NameLine(c.Header, soldTicked)
 		_, dated := b.Columns["sold_on"]
 		_, priced := b.Columns["sold_price"]
 		onlyDay := priced && !dated
-		if asking, there := b.Columns["asking"]; there && !onlyDay && r.lines.Propose(section, line, b.at(c.Header)) {
-			p.Fix = fmt.Sprintf("Is %s the price once it is ticked? Then put %s under [%s] of settings.toml. If not, type "+
-				"what each sold for in a column sold price, and put %s there.", asking.Header, line, section, none)
+		if asking, there := b.Columns["asking"]; there && !onlyDay && r.propose(b, c.Header, soldTicked) {
+			p.Fix = fmt.Sprintf("Is %s the price once it is ticked? Then %s. If not, type what each sold for in a column "+
+				"sold price, and put %s there.", asking.Header, b.put(c.Header, soldTicked), none)
 		} else if priced {
-			p.Fix = fmt.Sprintf("Type the day each was sold in a column Sold on, and put %s under [%s] of settings.toml.", none,
-				section)
+			p.Fix = fmt.Sprintf("Type the day each was sold in a column Sold on, and %s.", b.put(c.Header, settings.NoTable))
 		} else {
-			p.Fix = fmt.Sprintf("Type the day and the price of each sale in columns Sold on and Sold price, and put %s under "+
-				"[%s] of settings.toml.", none, section)
-			if r.lines.Tell(section, line, b.at(c.Header)) {
-				p.Fix += fmt.Sprintf(" If a column holds the asking price, name it asking and put %s there.", line)
+			p.Fix = fmt.Sprintf("Type the day and the price of each sale in columns Sold on and Sold price, and %s.",
+				b.put(c.Header, settings.NoTable))
+			if r.tell(b, c.Header, soldTicked) {
+				p.Fix += fmt.Sprintf(" If a column holds the asking price, name it asking and put %s there.",
+					settings.NameLine(c.Header, soldTicked))
 			}
 		}
 		r.problems.Add(p)

@@ -89,8 +89,7 @@ func (r *Reader) takeUnits(b *Block) {
 			Found: c.Header,
 			Why: fmt.Sprintf("This column holds the units of %q, and the two are read together, such as %s.", of.Header,
 				firstWithUnit(b.sheet, of.Index, c.Index)),
-			Fix: fmt.Sprintf("If it is something else, put %s under [%s] of settings.toml.",
-				settings.NameLine(c.Header, settings.NoTable), settings.ColumnsSection(b.Table.Name))})
+			Fix: "If it is something else, " + b.put(c.Header, settings.NoTable) + "."})
 		return true
 	})
 }

@@ -8,6 +8,7 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
@@ -28,8 +29,8 @@ func (r *Reader) yearFix(at fault.Place) string {
 	const typed = "type the day as year-month-day, such as 2026-03-09."
 	if years := slices.Collect(maps.Keys(r.days.years)); len(years) == 1 {
 		if line := fmt.Sprintf("year = %d", years[0]); r.lines.Propose("", line, at) {
-			return fmt.Sprintf("All days with a year are of %d. If these are too, put %s at the top of settings.toml. If "+
-				"not, %s", years[0], line, typed)
+			return fmt.Sprintf("All days with a year are of %d. If these are too, %s. If not, %s", years[0],
+				settings.Put("", line), typed)
 		}
 	}
 	return "If all such days are of one year, put year = and its four digits at the top of settings.toml. If not, " + typed

@@ -52,22 +52,24 @@ func (p *Proposals) Tell(section, line string, at fault.Place) bool {
 	return true
 }
 
-// ProposeColumn proposes that a header is read as a column; ok is false where the
-// line was rejected.
-func (p *Proposals) ProposeColumn(table, header, field string, at fault.Place) (line string, ok bool) {
-	line = NameLine(header, field)
-	return line, p.Propose(ColumnsSection(table), line, at)
-}
-
-// TellColumn is Tell for a header that may be a column.
-func (p *Proposals) TellColumn(table, header, field string, at fault.Place) bool {
-	return p.Tell(ColumnsSection(table), NameLine(header, field), at)
-}
-
 // Unused is the note of a line of settings.toml that names what is not there: a
 // sheet, a column. text is the file's.
 func Unused(text, name, what string) fault.Problem {
 	return fault.Problem{Code: fault.CodeSettingUnused, Note: true, Place: Place(text, name), Found: name,
 		Why: fmt.Sprintf("There is no %s of this name in the records, so the line does nothing.", what),
 		Fix: "If its name has changed, type the new one; if not, take the line out."}
+}
+
+// Put is what to do with a line of settings.toml, within a sentence: `put LINE under
+// [SECTION] of settings.toml`.
+func Put(section, line string) string {
+	if section == "" {
+		return fmt.Sprintf("put %s at the top of settings.toml", line)
+	}
+	return fmt.Sprintf("put %s under [%s] of settings.toml", line, section)
+}
+
+// PutColumn is Put for a header that is to be read as a column.
+func PutColumn(table, header, field string) string {
+	return Put(ColumnsSection(table), NameLine(header, field))
 }
