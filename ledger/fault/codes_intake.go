@@ -51,6 +51,8 @@ const (
 	CodeLinesOfWords    Code = "lines-of-words"
 	CodeSupplyBySlip    Code = "supply-by-slip"
 	CodeSlipUnplaced    Code = "slip-unplaced"
+	CodeCashBook        Code = "cash-book"
+	CodeSlipIsPrice     Code = "slip-is-price"
 	CodeKindFromName    Code = "kind-from-name"
 	CodeKindNotInName   Code = "kind-not-in-name"
 
@@ -188,6 +190,8 @@ var IntakeCodes = map[Code]string{
 	CodeLinesOfWords:    "a sheet holds lines of words, which are no rows of a table",
 	CodeSupplyBySlip:    "a supply that is in no table was made of the words of a slip (note, reported once for a sheet)",
 	CodeSlipUnplaced:    "lines of a list of receipts name no supply and no piece, so they are in no figure (note)",
+	CodeCashBook:        "a sheet says what came in and what went out, which are two tables (note)",
+	CodeSlipIsPrice:     "a line of receipts is what a piece itself cost, which Pieces has already (note)",
 	CodeKindFromName:    "kinds were read from the names of pieces (note, reported once for a sheet)",
 	CodeKindNotInName:   "a piece's name does not end with the one kind it is (reported once for a sheet)",
 	CodeNameOtherwise:   "a name in other words' order or signs was read as the one there is (note)",

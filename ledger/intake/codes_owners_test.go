@@ -46,6 +46,11 @@ var ownerCodes = []problemCase{
 		"2026-01-10,shop,chip brush,3\n")},
 	{fault.CodeSlipUnplaced, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-09,shop,lunch,9.50\n"+
 		"2026-01-10,shop,batteries,3\n")},
+	{fault.CodeSlipIsPrice, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-05,mill,P1 from the mill,40\n")},
+	{fault.CodeCashBook, file("till.csv", "Date,What,In,Out\n2026-01-09,sold P1,90,\n2026-01-10,sandpaper,,12\n")},
+	{fault.CodeCashBook, file("sales.csv", "Date,Item,In,Out\n2026-01-09,P1,90,\n2026-01-10,sandpaper,,12\n")},
+	{fault.CodeCashBook, map[string]string{"settings.toml": "[sheets]\n\"till!In\" = \"sales\"\n\"till!Out\" = \"none\"\n",
+		"records/till.csv": "Date,What,In,Out\n2026-01-01,start,,\n2026-01-09,sold P1,90,9\n2026-01-10,sandpaper,,12\n"}},
 	{fault.CodeKindFromName, map[string]string{"settings.toml": "kind_from = \"piece\"\n",
 		"records/pieces.csv": "piece,got_on," +
 			"price,area\nOak dresser,2026-01-05,40,30\nPine desk,2026-01-06,15,33\n"}},

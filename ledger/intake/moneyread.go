@@ -85,7 +85,7 @@ func (r *reading) moneyRead() (m MoneyRead) {
 			for _, c := range rec.Block.Columns {
 				cents, is := r.heads.MoneyIn(rec.Sheet, rec.Block.Table, c, rec.Line)
 				switch {
-				case !is:
+				case !is, rec.elsewhere:
 				case rec.Refused || rec.unplaced || rec.Block.Other[c.Field.Name]:
 					unread[rec.tally] += cents
 				default:

@@ -331,6 +331,9 @@ func (rec *record) pieces(field string) []string {
 		return nil
 	}
 	items := rec.items(text)
+	if rec.Sheet.IsCash {
+		items = rec.withinWords(text, items)
+	}
 	all := map[string]bool{}
 	for _, item := range items {
 		o := rec.refer(field, item, "piece, lot or set", rec.r.names.shared, fault.CodePieceUnknown, "Pieces")

@@ -146,7 +146,8 @@ func (c *ownerCase) typed(t *testing.T) (sheets []ownerSheet, lines []string, pa
 		sheets = append(sheets, ownerSheet{s.name, rows})
 	}
 	for _, a := range c.answers {
-		place, text, typed := strings.Cut(a, " = ")
+		place, text, typed := strings.Cut(a+" ", " = ") // nothing behind it: the cell is cleared
+		text = strings.TrimSpace(text)
 		sheet, cell, at := strings.Cut(place, "!")
 		i := slices.IndexFunc(sheets, func(s ownerSheet) bool { return s.name == sheet })
 		switch {

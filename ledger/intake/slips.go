@@ -54,7 +54,7 @@ func (r *reading) readSlips() {
 		case r.supplyThere(what) != "":
 			s.supply = r.supplyThere(what)
 		case values.Fold(r.itemOf(what)) == settings.NoTable:
-			rec.unplaced = true // the owner has said so
+			rec.unplaced, rec.elsewhere = true, true // the owner has said so
 			continue
 		case r.itemOf(what) != "":
 			s.supply = r.newSupply(rec, r.itemOf(what), what)
@@ -63,15 +63,53 @@ func (r *reading) readSlips() {
 		default:
 			s.supply = r.slipSupply(rec, what)
 		}
-		if s.supply == "" && s.pieces == nil {
+		switch {
+		case s.supply == "" && s.pieces == nil:
 			rec.unplaced = true
 			rec.noteUnplaced(what)
+		case len(s.pieces) == 1 && r.isPriceOf(rec, what, s.pieces[0]):
+			rec.unplaced, rec.elsewhere = true, true
+			continue
 		}
 		r.slips[rec] = s
 	}
 	for i := range r.bySlip {
 		r.sizeOfSlips(&r.bySlip[i])
 	}
+}
+
+// buyingWords are words beside a piece's name that say no more than that it was bought.
+var buyingWords = strings.Fields("bought buy buying purchase purchased paid for got picked up from the a an")
+
+// isPriceOf says that a line of receipts is what a piece itself cost, which Pieces has
+// already: the same amount, and the same day or no words for anything else. It is noted.
+func (r *reading) isPriceOf(rec *record, what, piece string) bool {
+	i := slices.IndexFunc(r.tables["pieces"], func(p *record) bool { return p.Raw("piece") == piece })
+	cost, refusal := values.Money(rec.Cell("cost"), r.settings)
+	if i < 0 || refusal != nil || cost == 0 {
+		return false
+	}
+	of := r.tables["pieces"][i]
+	amount := func(field string) money.Cents {
+		c, _ := values.Money(of.Cell(field), r.settings)
+		return c
+	}
+	price, tax, pickup := amount("price"), amount("tax_paid"), amount("pickup")
+	named := receipts.Words(piece)
+	isOther := slices.ContainsFunc(receipts.Words(what), func(w string) bool {
+		return !slices.Contains(named, w) && !slices.Contains(buyingWords, w)
+	})
+	on, _, _ := values.Date(rec.Cell("bought_on"), r.settings.DayFirst)
+	came, _, _ := values.Date(of.Cell("got_on"), r.settings.DayFirst)
+	if !slices.Contains([]money.Cents{price, price + tax, price + pickup, price + tax + pickup}, cost) ||
+		isOther && (on.IsZero() || on != came) {
+		return false
+	}
+	rec.NoteForCause("supply", "price", fault.CodeSlipIsPrice, int64(cost), func(c *rows.Cause) (string, string) {
+		return fmt.Sprintf("This is what the piece %s itself cost, which Pieces has already, so it is not counted again.",
+			piece) + c.More(), "If it is a part of the same price, say what it is, and enter it in Parts."
+	})
+	return true
 }
 
 // sizeOfSlips gives a supply of its own the container that its lines say, of

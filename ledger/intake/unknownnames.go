@@ -61,3 +61,17 @@ func (rec *record) columnOfNames(space map[string]*owner) string {
 	}
 	return ""
 }
+
+// withinWords are the names of a cash book's line: the one piece that its words name,
+// which is noted, or else the names that they are.
+func (rec *record) withinWords(text string, items []string) []string {
+	within := rec.r.piecesWithin(text)
+	if len(within) != 1 || len(items) == 1 && rec.r.lookUp(items[0], rec.r.names.shared) != nil {
+		return items
+	}
+	rec.NoteForCause(rec.fieldOf("Pieces"), "within", fault.CodeNameOtherwise, 0, func(s *rows.Cause) (string, string) {
+		return fmt.Sprintf("This is read as the piece %s, which these words name.", within[0]) + s.More(),
+			"It may stay. If it is another, or more than one, type the names alone."
+	})
+	return within
+}

@@ -42,14 +42,16 @@ func InMinutes(header string) bool { return HasWord(header, minuteWords) }
 
 // SaysMoney says that a header is one of money: by a word for it, or a month's name.
 func SaysMoney(header string) bool {
-	return HasWord(header, MoneyWords) || HasWord(header, SpentWords) || values.IsPeriod(header)
+	return HasWord(header, MoneyWords) || HasWord(header, SpentWords) || values.IsPeriod(header) ||
+		slices.Contains([]string{"in", "out"}, values.Compact(header))
 }
 
 // SpentWords are what money is spent on or got for, and where it belongs.
 var SpentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain",
 	"finish", "gas", "fuel", "amount", "total", "delivery",
 	"shipping", "postage", "stuff", "extras", "cash", "card", "check", "cheque", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour",
-	"value", "discount", "refund"}
+	"value", "discount", "refund", "revenue", "earnings", "earned", "takings", "proceeds", "cut", "share", "got",
+	"commission"}
 
 // HeaderPer is the unit that a column's name says its figures are for, and the
 // unit of area before it: `Sq ft per gal`, `Coverage (m²/l)`.

@@ -35,7 +35,7 @@ func (r *Reader) periodOf(s *sheets.Sheet, titles []string) (p Period) {
 	}
 	var said []int
 	for _, from := range []struct{ text, what string }{{sheet, "the sheet's name"},
-		{strings.Join(titles, "\n"), "the title"}, {file, "the file's name"}} {
+		{strings.Join(titles, ", "), "the title"}, {file, "the file's name"}} {
 		if p.Month == 0 {
 			p.Month = values.MonthIn(from.text)
 		}

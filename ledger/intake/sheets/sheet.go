@@ -49,6 +49,7 @@ type Sheet struct {
 	// part and the first cell of its column names.
 	Of                 *Sheet
 	Heading, FirstCell string
+	IsCash             bool // it has the rows of a cash book that have money in, or out
 	IsTurned           bool // its rows are the columns of the sheet in the file
 	// Of a plain file: what separates its cells, and the name of its letters'
 	// encoding as registered with IANA.

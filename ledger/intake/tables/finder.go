@@ -21,6 +21,7 @@ type Finder struct {
 	seen       map[string]bool // the sheets there are, for settings that name none of them
 	exports    map[string]int  // plain files by the workbook they are sheets of
 	fits       []fit           // proposed once all sheets are known
+	cash       []cashBook      // told once all sheets are known
 	forms      map[*sheets.Sheet]*form
 	ofPart     map[*sheets.Sheet]partTable   // the parts of sheets with several tables
 	leftOnForm map[*sheets.Sheet]money.Cents // the money on forms that is in no column

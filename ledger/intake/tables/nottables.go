@@ -22,7 +22,7 @@ import (
 func (r *Finder) skipSheet(s *sheets.Sheet) (cents money.Cents) {
 	fits, head := r.Fitting(s)
 	cents = r.moneyBelow(s, fits, head) + r.leftOnForm[s]
-	if len(s.Lines) == 0 || r.ofPart[s].refused {
+	if len(s.Lines) == 0 || r.ofPart[s].refused || r.ofPart[s].told {
 		return cents
 	}
 	example := ""
@@ -135,6 +135,7 @@ type fit struct {
 // proposeSheets proposes the sheets that fit a table. Two sheets of one name
 // that fit different tables are named with their files.
 func (r *Finder) ProposeSheets() {
+	r.tellCashBooks()
 	tables := map[string]string{}
 	apart := map[string]bool{}
 	for _, f := range r.fits {
@@ -204,7 +205,7 @@ func (r *Finder) fittingRow(cells []string) *templates.Table {
 		nearly := lacks == 1 && n > fitLeast && n*3 >= headers*2 // the one is asked for once it is read
 		almost = almost || n == fitLeast && lacks == 1 && n == headers && slices.ContainsFunc(found,
 			func(f *templates.Field) bool { return f != nil && columns.IsMoney(f.Cell) })
-		if n < fitLeast || n*2 < headers || !columns.HasNeeded(t, found) && !nearly {
+		if n < fitLeast || n*2 < headers || !columns.HasNeeded(t, found) && !nearly || lacksMark(t, found) {
 			continue
 		}
 		score := 2*n - min(lacks, 1) // of two with as many, the one that lacks nothing
@@ -219,6 +220,16 @@ func (r *Finder) fittingRow(cells []string) *templates.Table {
 		return nil // a day, words and an amount are as well another table's that only lacks one
 	}
 	return best
+}
+
+// marks are columns of which a sheet has one where it is a table that by its other
+// columns could as well be several: a day, words and an amount are a tool's too.
+var marks = map[string][]string{"equipment": {"life"}, "pieces": {"price", "lot", "how", "tax_paid"}}
+
+// lacksMark says that a table has such columns and none of them is among those found.
+func lacksMark(t *templates.Table, found []*templates.Field) bool {
+	of := marks[t.Name]
+	return len(of) > 0 && !slices.ContainsFunc(of, func(name string) bool { return columns.Has(found, name) })
 }
 
 // moneyOf is the money in all of a sheet's columns that a table holds money in,

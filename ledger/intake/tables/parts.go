@@ -25,6 +25,9 @@ func (r *Finder) Parts(s *sheets.Sheet) []*sheets.Sheet {
 	if ignored {
 		return []*sheets.Sheet{s}
 	}
+	if parts := r.cashParts(s, whole); parts != nil {
+		return parts
+	}
 	parts := Split(s, r.names.IsName, r.namesOf(whole))
 	if len(parts) == 1 {
 		return parts
@@ -68,7 +71,7 @@ func (r *Finder) partTables(whole *templates.Table, parts []*sheets.Sheet) {
 				nearest, most = p, n
 			}
 		}
-		r.ofPart[p] = partTable{t, ignored, false}
+		r.ofPart[p] = partTable{t: t, ignored: ignored}
 		read = read || t != nil
 	}
 	if nearest != nil {
@@ -95,6 +98,7 @@ func (r *Finder) partTables(whole *templates.Table, parts []*sheets.Sheet) {
 type partTable struct {
 	t                *templates.Table
 	ignored, refused bool
+	told             bool // it is no table, which is told for the whole sheet
 }
 
 // namedPart is the table that settings.toml or the heading names a part for.
