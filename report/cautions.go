@@ -43,26 +43,39 @@ type Caution struct {
 	Words  string
 	Source string             // the authority, or the owner's record
 	Usual  *templates.Caution // nil for the owner's own
-	supply string             // of the owner's own, whose it is
+	of     map[string]bool    // the supplies that call for it
 }
 
 // LetteredCautions are all cautions there are: the shipped ones in their order,
 // then the owner's own by supply. One with a day in its words is not there
-// before that day; the letters of the others stay.
+// before that day; the letters of the others stay. The first call works them
+// out for all pieces.
 func (in *Input) LetteredCautions() []Caution {
-	var out []Caution
+	if in.lettered == nil {
+		in.lettered = in.letteredCautions()
+	}
+	return in.lettered
+}
+
+func (in *Input) letteredCautions() []Caution {
+	out := []Caution{}
 	for i := range in.Cautions.List {
 		c := &in.Cautions.List[i]
-		out = append(out, Caution{Name: c.Name, Words: in.dated(c.Words), Source: c.Authority, Usual: c})
+		x := Caution{Name: c.Name, Words: in.dated(c.Words), Source: c.Authority, Usual: c, of: map[string]bool{}}
+		for i := range in.Books.Supplies {
+			s := &in.Books.Supplies[i]
+			x.of[s.Name] = SupplyCalls(*c, s)
+		}
+		out = append(out, x)
 	}
 	var own []Caution
 	for _, s := range in.Books.Supplies {
 		if s.Caution != "" && !in.Shipped(s.Caution) {
 			own = append(own, Caution{Name: s.Name, Words: s.Name + ": " + s.Caution, Source: "the shop's own caution, " +
-				s.At.Short(), supply: s.Name})
+				s.At.Short(), of: map[string]bool{s.Name: true}})
 		}
 	}
-	slices.SortStableFunc(own, func(a, b Caution) int { return strings.Compare(a.supply, b.supply) })
+	slices.SortStableFunc(own, func(a, b Caution) int { return strings.Compare(a.Name, b.Name) })
 	out = append(out, own...)
 	for i := range out {
 		out[i].Letter = letter(i)
@@ -89,12 +102,7 @@ func letter(i int) string {
 
 // Of says that a supply calls for the caution on any piece; one that depends on
 // the piece's age is the piece's to judge.
-func (c Caution) Of(s *ledger.Supply) bool {
-	if c.Usual == nil {
-		return c.supply == s.Name
-	}
-	return SupplyCalls(*c.Usual, s)
-}
+func (c Caution) Of(s *ledger.Supply) bool { return c.of[s.Name] }
 
 // dated puts days into a caution's words, written {2026-04-28}, as the
 // document's other days are.

@@ -93,6 +93,7 @@ type Input struct {
 	byID       map[string]*figures.Piece
 	ofKinds    map[string]*Kin
 	unfinished map[calendar.Month]map[string]bool
+	lettered   []Caution
 }
 
 // Document is an empty document with what every report of in has.

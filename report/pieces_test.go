@@ -1,6 +1,9 @@
 package report
 
 import (
+	"math/rand/v2"
+	"slices"
+	"sort"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +11,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
 )
 
 // A piece with hours or uses is at the bench, whether or not the day it was
@@ -41,4 +45,31 @@ func TestFirstWork(t *testing.T) {
 	assert.True(t, in.FirstWork(&a).IsZero())
 	in.Books.Hours, in.ofPieces = nil, nil
 	assert.Equal(t, on(12), in.FirstWork(&a))
+}
+
+// Of many amounts those are left that others stand no closer to than a so
+// manyeth of their range: no more than so many, with the least and the greatest
+// among them, and each amount that is left out that close to one that is not.
+func TestThinned(t *testing.T) {
+	const most = 100
+	random := rand.New(rand.NewPCG(1, 2))
+	for range 20 {
+		s := Spread{}
+		for range 2000 {
+			s.Sorted = append(s.Sorted, money.Cents(random.NormFloat64()*random.Float64()*10_000))
+		}
+		slices.Sort(s.Sorted)
+		out := s.Thinned(most)
+		least, greatest := s.Sorted[0], s.Sorted[len(s.Sorted)-1]
+		assert.LessOrEqual(t, len(out), most+1)
+		assert.Equal(t, []money.Cents{least, greatest}, []money.Cents{out[0], out[len(out)-1]})
+		for _, c := range s.Sorted {
+			at, _ := slices.BinarySearch(out, c)
+			near := min(out[at]-c, c-out[max(0, at-1)])
+			assert.LessOrEqual(t, max(0, near), (greatest-least)/most)
+			assert.Equal(t, len(s.Sorted)-s.Above(c), sort.Search(len(s.Sorted), func(i int) bool { return s.Sorted[i] > c }))
+		}
+	}
+	same := Spread{Sorted: []money.Cents{5, 5, 5}}
+	assert.Equal(t, []money.Cents{5}, same.Thinned(most))
 }

@@ -131,7 +131,7 @@ const sourceLetters = 29
 func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.Table {
 	from := map[figures.ID][]fault.Place{}
 	for _, x := range mine {
-		if l, _ := lineOf(x); l != "" {
+		if l, _ := lineOf(x); l != "" && l != figures.LineSupplies {
 			from[l] = append(from[l], x.Source...)
 		}
 	}
@@ -149,9 +149,9 @@ func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.
 	for i, s := range all {
 		d := page.Drawn{Bar: &page.Interval{From: float64(s.from), To: float64(s.to)}, Pale: !s.solid}
 		d.Joined = i+1 < len(all) && s.style != page.Quiet && all[i+1].style != page.Quiet
-		records := words.BriefSources(from[s.line], sourceLetters)
-		if s.line == figures.LineSupplies {
-			records = "each supply below"
+		records := "each supply below"
+		if s.line != figures.LineSupplies {
+			records = words.BriefSources(from[s.line], sourceLetters)
 		}
 		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cells.Money(s.cents).Opens(s.of), page.Draw(d),
 			page.Text(records)))

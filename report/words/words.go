@@ -153,8 +153,9 @@ func AllSources(places []fault.Place) string { return listSources(places, len(pl
 // BriefSources is sources in at most so many letters where naming fewer rows, or
 // only counting them, gets it there.
 func BriefSources(places []fault.Place, letters int) string {
+	rows := rowsOnce(places)
 	for most := mostSources; most > 0; most-- {
-		s, left := runsOfRows(places, most)
+		s, left := runsOfRows(rows, most)
 		if left > 0 {
 			s += fmt.Sprintf(", %d more", left)
 		}
@@ -162,25 +163,25 @@ func BriefSources(places []fault.Place, letters int) string {
 			return s
 		}
 	}
-	rows := rowsOnce(places)
 	if !sameSheet(rows[0], rows[len(rows)-1]) {
 		return fmt.Sprintf("%d rows of several tables", len(rows))
 	}
-	rows[0].Row = 0
-	return fmt.Sprintf("%s, %d rows", rows[0].Short(), len(rows))
+	sheet := rows[0]
+	sheet.Row = 0
+	return fmt.Sprintf("%s, %d rows", sheet.Short(), len(rows))
 }
 
 func listSources(places []fault.Place, most int) string {
-	s, left := runsOfRows(places, most)
+	s, left := runsOfRows(rowsOnce(places), most)
 	if left > 0 {
 		s += fmt.Sprintf(" and %s more", Plural(left, "row", "rows"))
 	}
 	return s
 }
 
-// runsOfRows names so many runs of rows, and says how many rows are left.
+// runsOfRows names so many runs of rows that rowsOnce gave, and says how many
+// rows are left.
 func runsOfRows(places []fault.Place, most int) (named string, left int) {
-	places = rowsOnce(places)
 	var b strings.Builder
 	runs := 0
 	for i := 0; i < len(places); {
@@ -209,6 +210,9 @@ func runsOfRows(places []fault.Place, most int) (named string, left int) {
 
 // rowsOnce is places in order, each row once.
 func rowsOnce(places []fault.Place) []fault.Place {
+	if len(places) < 2 {
+		return places
+	}
 	places = slices.Clone(places)
 	slices.SortFunc(places, fault.Place.Compare)
 	return slices.CompactFunc(places, func(a, b fault.Place) bool { return sameSheet(a, b) && a.Row == b.Row })
