@@ -24,6 +24,7 @@ import (
 
 	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
+	"piecebook/report"
 	"piecebook/report/figuresjson"
 	pages "piecebook/report/page"
 	"piecebook/report/screen"
@@ -156,7 +157,8 @@ func TestInABrowser(t *testing.T) {
 
 // TestAccessible: no rule of accessibility is broken in any form of a small
 // month after one that was made and has changed since, and of one of no sales;
-// nor in forms chosen among them of a large month, and of a year with corrections.
+// nor in forms chosen among them of a large month that is a draft after closed
+// months and corrects them, and of a year with corrections.
 func TestAccessible(t *testing.T) {
 	b := open(t)
 	ins, l := testkit.SampleBooks(t)
@@ -166,28 +168,45 @@ func TestAccessible(t *testing.T) {
 	quiet.Month.Pieces = slices.DeleteFunc(slices.Clone(quiet.Month.Pieces), quiet.SoldIn)
 	b.accessible(t, "small", screen.Month(small), views)
 	b.accessible(t, "no sales", screen.Month(quiet), views)
-	b.accessible(t, "large", screen.Month(ins[1]), views[3:])
+	closed := testkit.Closed(t)
+	closed.Draft = true
+	b.accessible(t, "after closed months, a draft", screen.Month(closed), views[2:4])
 	ins[11].Corrections = []*closing.Corrections{{Last: ins[10].Month.To, Postings: slices.Collect(ins[11].InMonth())[:9]}}
 	b.accessible(t, "year", screen.Year(testkit.YearOf(t, ins[11], l)), views[1:3])
 	b.quiet(t, "accessibility")
 }
 
 // TestEveryMonthWithoutScripts: with scripts off every figure of every month of
-// the sample opens to what adds up to it, which is what figures.json has.
+// the sample, and of both its years, opens to what adds up to it, which is what
+// figures.json has.
 func TestEveryMonthWithoutScripts(t *testing.T) {
 	b := open(t)
 	require.NoError(t, chromedp.Run(b.ctx, emulation.SetScriptExecutionDisabled(true)))
-	for i, in := range testkit.SampleInputs(t) {
+	ins, l := testkit.SampleBooks(t)
+	for i, in := range ins {
 		name := in.Month.To.String()
 		data, err := figuresjson.Month(in.Month)
 		require.NoError(t, err)
 		b.show(t, written(t, name+".html", rendered(t, screen.Month(in))), 640, "light")
 		b.ask(t, name, fmt.Sprintf("figures(40, %d)", 300))
 		b.ask(t, name, fmt.Sprintf("asJSON(%s, %s, %d)", data, linesByLabel(t, in.Month), 10*len(in.Month.Pieces)))
+		b.ask(t, name, "finder("+string(data)+")")
 		b.ask(t, name, "links()")
 		if i == 0 {
 			b.withoutScripts(t)
 		}
+		b.quiet(t, name)
+	}
+	for _, in := range []report.Input{ins[11], ins[13]} {
+		year := testkit.YearOf(t, in, l)
+		name := fmt.Sprint(year.Tax.Year)
+		data, err := figuresjson.Year(year.Tax)
+		require.NoError(t, err)
+		b.show(t, written(t, name+".html", rendered(t, screen.Year(year))), 640, "light")
+		b.ask(t, name, "figures(40, 400)")
+		b.ask(t, name, fmt.Sprintf("asJSON(%s, %s, %d)", data, linesByLabel(t, year.Month), 150))
+		b.ask(t, name, "taxLines("+string(data)+")")
+		b.ask(t, name, "links()")
 		b.quiet(t, name)
 	}
 }
@@ -204,7 +223,12 @@ func linesByLabel(t *testing.T, f figures.Figures) []byte {
 		delete(out, "")
 		return out
 	}
-	out, err := json.Marshal(map[string]any{"month": f.To.Name(), "piece": of(figures.OfPiece),
+	titles := map[string]figures.ID{}
+	for _, line := range figures.LinesOf(figures.OfStatement) {
+		titles[pagewords.Capital(pagewords.Figure(line.ID))] = line.ID
+	}
+	out, err := json.Marshal(map[string]any{"titles": titles, "month": pagewords.Months(f.From, f.To),
+		"piece":     of(figures.OfPiece),
 		"statement": of(figures.OfStatement), "stock": of(figures.OfStock), "shelf": of(figures.OfShelf)})
 	require.NoError(t, err)
 	return out

@@ -106,7 +106,7 @@ func (r *renderer) verticalBars(b page.VerticalBars) {
 		}
 		marks = append(marks, words(face, left+room/2, amountAt, "middle", x.Figure.Whole()))
 		for j, l := range strings.Split(x.Label, "\n") {
-			marks = append(marks, words(face, left+room/2, foot+14*float64(j+1), "middle", l))
+			marks = append(marks, words(face, left+room/2, foot+14+18*float64(j), "middle", l))
 		}
 		shown = append(shown, oneLine(x.Label)+" "+x.Figure.String(""))
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"piecebook/report/page"
 )
@@ -50,6 +51,9 @@ func (r *renderer) table(t page.Table) {
 	r.put("note", t.Note)
 }
 
+// longHead is the letters of a head above which it gets room for two words a line.
+const longHead = 14
+
 // tableHead writes the columns' heads.
 func (r *renderer) tableHead(t page.Table) {
 	r.raw("<thead><tr>")
@@ -59,6 +63,9 @@ func (r *renderer) tableHead(t page.Table) {
 			continue
 		}
 		r.raw("<th scope=col")
+		if utf8.RuneCountInString(c.Head) > longHead {
+			r.attribute("class", "h")
+		}
 		r.attribute("data-find", findBy(t, c))
 		r.raw(">")
 		r.text(c.Head)

@@ -107,7 +107,7 @@ func YearOf(t *testing.T, in report.Input, l *costing.Ledger) report.YearInput {
 }
 
 // top is the folder of go.mod, from whichever room a test runs in.
-func top(t *testing.T) string {
+func top(t testing.TB) string {
 	t.Helper()
 	dir, err := os.Getwd()
 	require.NoError(t, err)

@@ -87,6 +87,9 @@ var look = {
         if (title.indexOf(x.supply + ": the shelf in ") === 0) { rows(s, lines.shelf, x); }
       });
       if (title === "Statement of " + lines.month + ": every posting") { rows(s, lines.statement, figures.statement); }
+      Object.keys(lines.titles).forEach(function (name) {
+        if (title.indexOf(name + ", " + lines.month + ": ") === 0) { compare(title, look.place(s).got, figures.statement[lines.titles[name]]); }
+      });
       Object.keys(lines.stock).forEach(function (label) {
         if (title.indexOf("Pieces at book cost: " + label + ",") === 0 && title.indexOf(lines.month) > 0) {
           compare(title, look.place(s).got, figures.stock[lines.stock[label]]);
@@ -94,7 +97,22 @@ var look = {
       });
     });
     if (n < least) { wrong.push("only " + n + " figures were compared"); }
-    return wrong.concat(look.finder(figures.pieces));
+    return wrong;
+  },
+  // taxLines holds each line of a year's form to figures.json: the place it opens to.
+  taxLines: function (figures) {
+    var wrong = [], n = 0, at = {};
+    document.querySelectorAll("aside section").forEach(function (s) {
+      at[s.querySelector("h2").textContent.replace(/: \(?\$[0-9,.]+\)?$/, "")] = look.place(s).got;
+    });
+    figures.tax_lines.forEach(function (l) {
+      var title = "Line " + l.line + ", " + l.label, got = at[title];
+      if (Number(l.amount) === 0 && got === undefined) { return; }
+      n++;
+      if (got !== Math.round(Number(l.amount) * 100)) { wrong.push(title + ": " + got + ", not " + l.amount); }
+    });
+    if (n < 12) { wrong.push("only " + n + " lines were compared"); }
+    return wrong;
   },
   // links follows every link that is no figure.
   links: function () {
@@ -159,9 +177,9 @@ var look = {
     return wrong;
   },
   // finder holds the table of pieces to figures.json.
-  finder: function (pieces) {
+  finder: function (figures) {
     var wrong = [], table = document.querySelector("table.finder");
-    pieces.forEach(function (p) {
+    figures.pieces.forEach(function (p) {
       var row = Array.prototype.find.call(table.querySelectorAll("tbody tr"), function (r) { return r.cells[0].textContent.trim() === p.piece; });
       [["Book cost", "book_cost"], ["Profit before shop costs", "profit"], ["Profit after shop costs", "profit_after_overhead"], ["An hour after", "profit_per_hour_after_overhead"]].forEach(function (x) {
         var cell = row.cells[look.column(table, x[0])];
