@@ -96,7 +96,8 @@ func (b *book) fieldTitle(table, name string) string {
 // fillRecords writes the records with their places.
 func (b *book) fillRecords() {
 	var read []ledger.Cell
-	for _, t := range b.tables {
+	for i, t := range b.tables {
+		b.tables[i].records = nil // they are many, and not asked for again
 		s := b.records[t.name]
 		s.Landscape, s.Filter, s.Freeze = true, true, 3
 		s.Note("The rows of this table of the tax year, also those after the period, and those of pieces still here, with " +

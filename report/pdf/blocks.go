@@ -1,6 +1,8 @@
 package pdf
 
 import (
+	"iter"
+
 	"piecebook/report/page"
 )
 
@@ -22,35 +24,43 @@ func (l layout) rowPitch() float64 { return tablePitch - 2*l.tight }
 // linePitch is that of running words: at the tightest 9 point on 11.
 func (l layout) linePitch() float64 { return bodyPitch - l.tight }
 
-// document is the strips of all sections.
-func (l layout) document(d page.Document) []strip {
-	var out []strip
-	for i, s := range d.Sections {
-		strips := l.section(s)
-		if len(strips) == 0 {
-			continue
+// document is the strips of each section, laid out when they are asked for: of
+// thousands of sheets only one is in memory besides the pages.
+func (l layout) document(d page.Document) iter.Seq[[]strip] {
+	return func(yield func([]strip) bool) {
+		for i, s := range d.Sections {
+			if strips := l.begun(s, i == 0); len(strips) > 0 && !yield(strips) {
+				return
+			}
 		}
-		first := &strips[0]
-		first.begins, first.fresh = true, s.NewPage && i > 0
-		if s.IfRoom {
-			first.ifRoom = extent(strips)
-		}
-		if s.Joins {
-			first.joins = extent(strips)
-		}
-		first.section = s.Head
-		if s.Head == "" {
-			first.section = s.Title
-		}
-		if s.Title != "" {
-			first.marks = append([]mark{{s.Title, 0}}, first.marks...)
-		}
-		if s.Anchor != "" {
-			first.anchors = append(first.anchors, s.Anchor)
-		}
-		out = append(out, strips...)
 	}
-	return out
+}
+
+// begun is a section's strips, with what the first says of it.
+func (l layout) begun(s page.Section, isFirst bool) []strip {
+	strips := l.section(s)
+	if len(strips) == 0 {
+		return nil
+	}
+	first := &strips[0]
+	first.begins, first.fresh = true, s.NewPage && !isFirst
+	if s.IfRoom {
+		first.ifRoom = extent(strips)
+	}
+	if s.Joins {
+		first.joins = extent(strips)
+	}
+	first.section = s.Head
+	if s.Head == "" {
+		first.section = s.Title
+	}
+	if s.Title != "" {
+		first.marks = append([]mark{{s.Title, 0}}, first.marks...)
+	}
+	if s.Anchor != "" {
+		first.anchors = append(first.anchors, s.Anchor)
+	}
+	return strips
 }
 
 // section is a section's strips. One that is for one page is tried closer and

@@ -102,7 +102,7 @@ func (c *canvas) draw(o op) {
 		return
 	}
 	c.pdf.SetFont(family, o.face.style, o.size)
-	c.pdf.SetTextColor(o.ink.r, o.ink.g, o.ink.b)
+	c.pdf.SetTextColor(o.ink.rgb())
 	c.pdf.Text(o.x, o.y, o.text)
 }
 

@@ -49,13 +49,16 @@ const (
 )
 
 // ink is a colour. All inks for words are at least 7:1 on white.
-type ink struct{ r, g, b int }
+type ink struct{ r, g, b uint8 }
 
 var (
 	black  = ink{20, 20, 20}
 	accent = ink{23, 55, 94}
 	grey   = ink{80, 80, 80}
 )
+
+// rgb is the ink as the PDF library takes it.
+func (i ink) rgb() (r, g, b int) { return int(i.r), int(i.g), int(i.b) }
 
 // sheet is the paper with its margins, in points from its upper left corner.
 type sheet struct {

@@ -218,7 +218,7 @@ func TestTogether(t *testing.T) {
 // contrast is the contrast ratio of two inks, as WCAG 2.2 defines it.
 func contrast(a, b ink) float64 {
 	light := func(i ink) float64 {
-		linear := func(v int) float64 {
+		linear := func(v uint8) float64 {
 			c := float64(v) / 255
 			if c <= 0.04045 {
 				return c / 12.92

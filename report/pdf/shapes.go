@@ -10,7 +10,7 @@ import (
 )
 
 // shape is what of an op is filled; none of a line and of words.
-type shape int
+type shape uint8
 
 const (
 	noShape shape = iota
@@ -51,8 +51,8 @@ func stroke(x, y, toX, toY, thick float64, color ink) op {
 // shape paints what is filled.
 func (c *canvas) shape(o op) {
 	c.pdf.SetLineWidth(o.thick)
-	c.pdf.SetDrawColor(o.ink.r, o.ink.g, o.ink.b)
-	c.pdf.SetFillColor(o.fill.r, o.fill.g, o.fill.b)
+	c.pdf.SetDrawColor(o.ink.rgb())
+	c.pdf.SetFillColor(o.fill.rgb())
 	switch o.shape {
 	case box:
 		c.pdf.Rect(o.x, o.y, o.toX-o.x, o.rise, "FD")
@@ -117,7 +117,7 @@ func inOrder(info *gofpdf.ImageInfoType, nth int) error {
 // line paints a line, dashed where asked.
 func (c *canvas) line(o op) {
 	c.pdf.SetLineWidth(o.thick)
-	c.pdf.SetDrawColor(o.ink.r, o.ink.g, o.ink.b)
+	c.pdf.SetDrawColor(o.ink.rgb())
 	if o.dashed {
 		c.pdf.SetDashPattern([]float64{3, 2}, 0)
 		defer c.pdf.SetDashPattern(nil, 0)

@@ -1,5 +1,7 @@
 package pdf
 
+import "iter"
+
 // op is one mark on the paper: words, a line, or a place that leads elsewhere.
 // Its place is from the strip's upper left corner until it is put on a
 // page, then from the body's.
@@ -63,32 +65,35 @@ type paginator struct {
 	section string
 }
 
-// paginate puts strips on pages of the given height. Strips that keep together
-// move to the next page as one; a run that no page can hold is parted between
-// any two of its strips.
-func paginate(strips []strip, height float64) []placed {
+// paginate puts the strips of sections on pages of the given height. Strips that
+// keep together move to the next page as one; a run that no page can hold is
+// parted between any two of its strips.
+func paginate(sections iter.Seq[[]strip], height float64) []placed {
 	d := paginator{height: height}
 	d.newPage(strip{})
-	for i := 0; i < len(strips); {
-		end := i + 1
-		if d.y+strips[i].ifRoom > height && strips[i].ifRoom > 0 {
-			for end < len(strips) && !strips[end].begins {
-				end++
+	var run []strip
+	left := false // what comes belongs to what was left out
+	for strips := range sections {
+		for _, s := range strips {
+			if n := len(run); n == 0 || !run[n-1].keep {
+				d.run(run)
+				run = run[:0]
+				left = left && !s.begins || s.ifRoom > 0 && d.y+s.ifRoom > height
 			}
-			i = end
-			continue
+			if !left {
+				run = append(run, s)
+			}
 		}
-		for end < len(strips) && strips[end-1].keep {
-			end++
-		}
-		d.run(strips[i:end])
-		i = end
 	}
+	d.run(run)
 	return d.pages
 }
 
 // run places strips that keep together.
 func (d *paginator) run(strips []strip) {
+	if len(strips) == 0 {
+		return
+	}
 	first := strips[0]
 	if first.fresh && d.y > 0 && !d.joins(first) {
 		d.newPage(first)
