@@ -14,6 +14,7 @@ const gap = 2
 type grid struct {
 	table  page.Table
 	sign   string
+	wide   int // the lines'
 	widths []int
 	tails  []int // of figures: columns after the whole units, so that they align
 	signed int   // the row whose amounts show the currency sign; -1 none
@@ -24,8 +25,8 @@ func (t *writer) table(b page.Table) {
 	if b.Caption != "" {
 		t.heading(b.Caption, "-")
 	}
-	g := grid{table: b, sign: t.sign}
-	if g.measure(Width) {
+	g := grid{table: b, sign: t.sign, wide: t.wide}
+	if g.measure() {
 		t.lines = append(t.lines, g.set()...)
 	} else {
 		t.rowByRow(g)
@@ -53,7 +54,7 @@ func (g *grid) text(i, c int) string {
 }
 
 // measure finds the columns' widths; false where there is no room.
-func (g *grid) measure(wide int) bool {
+func (g *grid) measure() bool {
 	n := len(g.table.Columns)
 	g.widths, g.tails = make([]int, n), make([]int, n)
 	g.signed = firstAmounts(g.table.Rows)
@@ -64,10 +65,10 @@ func (g *grid) measure(wide int) bool {
 		sumLeast += least[c]
 		sumWant += g.widths[c]
 	}
-	if sumLeast > wide {
+	if sumLeast > g.wide {
 		return false
 	}
-	for sumWant > wide {
+	for sumWant > g.wide {
 		// The widest column that can give way does, a column at a time.
 		widest := -1
 		for c := range g.widths {
@@ -171,7 +172,7 @@ func (g *grid) total() int {
 func (g *grid) row(i int, row page.Row) []string {
 	var out []string
 	if row.Style == page.Group {
-		return append(out, wrap(strings.Repeat("  ", row.Indent)+row.Cells[0].Text, Width)...)
+		return append(out, wrap(strings.Repeat("  ", row.Indent)+row.Cells[0].Text, g.wide)...)
 	}
 	if row.Style.Summing() {
 		out = append(out, g.ruled(row, "-"))
@@ -186,7 +187,7 @@ func (g *grid) row(i int, row page.Row) []string {
 	}
 	if row.Note != "" {
 		indent := strings.Repeat(" ", 2*(row.Indent+1))
-		for _, line := range wrap(row.Note, Width-len(indent)) {
+		for _, line := range wrap(row.Note, g.wide-len(indent)) {
 			out = append(out, indent+line)
 		}
 	}

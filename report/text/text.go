@@ -10,18 +10,30 @@ import (
 	"piecebook/report/page"
 )
 
-// Width is the terminal's, in columns.
-const Width = 80
+// Width is the terminal's, in columns; narrowest is the fewest that lines are
+// made for.
+const (
+	Width     = 80
+	narrowest = 40
+)
 
 // writer gathers lines.
 type writer struct {
 	lines []string
 	sign  string
+	wide  int
 }
 
 // Render is d as text, each line ended.
-func Render(d page.Document) string {
-	t := writer{sign: page.Sign(d.Currency)}
+func Render(d page.Document) string { return RenderIn(d, Width) }
+
+// RenderIn is Render for a terminal of so many columns, where that is fewer than
+// Width.
+func RenderIn(d page.Document, columns int) string {
+	t := writer{sign: page.Sign(d.Currency), wide: Width}
+	if columns >= narrowest {
+		t.wide = min(Width, columns)
+	}
 	if d.Banner != "" {
 		t.say("", d.Banner)
 	}
@@ -59,7 +71,7 @@ func (t *writer) foot(d page.Document) {
 
 // say adds words, wrapped, with an indent before each line.
 func (t *writer) say(indent, text string) {
-	for _, line := range wrap(text, Width-columns(indent)) {
+	for _, line := range wrap(text, t.wide-columns(indent)) {
 		t.lines = append(t.lines, indent+line)
 	}
 }
@@ -73,7 +85,7 @@ func (t *writer) blank() {
 
 func (t *writer) heading(text, under string) {
 	t.blank()
-	wrapped := wrap(text, Width)
+	wrapped := wrap(text, t.wide)
 	widest := 0
 	for _, line := range wrapped {
 		widest = max(widest, columns(line))
@@ -174,7 +186,7 @@ func (t *writer) keyFigures(b page.KeyFigures) {
 // hung adds words after a label, their later lines under their first.
 func (t *writer) hung(label, words string) {
 	indent := strings.Repeat(" ", columns(label))
-	for i, line := range wrap(words, max(20, Width-columns(label))) {
+	for i, line := range wrap(words, max(20, t.wide-columns(label))) {
 		if i == 0 {
 			t.lines = append(t.lines, label+line)
 			continue

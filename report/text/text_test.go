@@ -68,8 +68,9 @@ func cutLast(s, sep string) (before, after string, found bool) {
 	return s[:i], s[i+len(sep):], true
 }
 
-// TestNoLineOverEighty: whatever the table, no line is longer than the terminal.
-func TestNoLineOverEighty(t *testing.T) {
+// TestNoLineOverTheWidth: whatever the table, no line is longer than the terminal,
+// of 80 columns or fewer.
+func TestNoLineOverTheWidth(t *testing.T) {
 	for n := range 20 {
 		tab := page.Table{Caption: strings.Repeat("caption ", 20), Columns: []page.Column{{Head: "What"}}}
 		row := page.Line(page.Text(strings.Repeat("long ", 30) + strings.Repeat("y", 90)))
@@ -80,9 +81,11 @@ func TestNoLineOverEighty(t *testing.T) {
 		row.Note = strings.Repeat("note ", 40)
 		tab.Rows = []page.Row{page.Styled(page.Group, page.Text(strings.Repeat("group ", 30))), row, row}
 		tab.Rows = append(tab.Rows, page.Row{Style: page.Total, Cells: row.Cells})
-		for line := range strings.SplitSeq(
-			Render(page.Document{Sections: []page.Section{{Title: "T", Blocks: []page.Block{tab}}}}), "\n") {
-			assert.LessOrEqual(t, columns(line), Width, "%d columns: %s", n, line)
+		for _, wide := range []int{Width, 60, narrowest} {
+			for line := range strings.SplitSeq(
+				RenderIn(page.Document{Sections: []page.Section{{Title: "T", Blocks: []page.Block{tab}}}}, wide), "\n") {
+				assert.LessOrEqual(t, columns(line), wide, "%d columns: %s", n, line)
+			}
 		}
 	}
 }

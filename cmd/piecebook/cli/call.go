@@ -20,6 +20,7 @@ type Call struct {
 
 	Bar     *terminal.Bar  `kong:"-"` // nil where no one looks
 	Stop    *terminal.Stop `kong:"-"` // nil: nothing stops it
+	Wide    int            `kong:"-"` // columns that reports are set for; 0: as many as they are made for
 	Command string         `kong:"-"` // as it was given, with what it needs
 }
 

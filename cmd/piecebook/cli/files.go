@@ -83,7 +83,7 @@ func (c *Call) Text(d page.Document) string {
 	if c.Plain {
 		return text.Plain(d)
 	}
-	return text.Render(d)
+	return text.RenderIn(d, c.Wide)
 }
 
 // Write writes a set of files, all or none, with the bar moving along.

@@ -3,6 +3,9 @@ package commands
 import (
 	"fmt"
 	"strings"
+
+	"piecebook/cmd/piecebook/terminal"
+	"piecebook/report/text"
 )
 
 // example is a command as it is typed, and what it does.
@@ -42,29 +45,54 @@ var examples = map[string][]example{
 	"completion": {{"completion bash", "what makes bash complete the commands; also zsh, fish and powershell"}},
 }
 
-// exampleLines are the first examples of some commands, what they do beside.
-func exampleLines(commands ...string) []string {
+// exampleLines are the first examples of some commands, what they do beside, on
+// a terminal of so many columns.
+func exampleLines(wide int, commands ...string) []string {
 	var list []example
 	for _, c := range commands {
 		list = append(list, examples[c][0])
 	}
-	return beside(list)
+	return beside(wide, list)
 }
 
-// beside sets examples in lines, with what they do at the same column.
-func beside(list []example) []string {
-	widest := 0
-	for _, e := range list {
-		widest = max(widest, len(e.line))
+// How far in the help has its examples, and the least room for what they do.
+const (
+	helpIndent   = 2
+	leastForDoes = 24
+)
+
+// lineWide is how many columns help and reports are set for.
+func lineWide(w terminal.Console) int {
+	if w.OutWide == 0 {
+		return text.Width
 	}
+	return min(text.Width, w.OutWide)
+}
+
+// beside sets examples in lines of so many columns, with what they do at the
+// same column, or under them where there is no room.
+func beside(wide int, list []example) []string {
+	start := 0
+	for _, e := range list {
+		start = max(start, len("  piecebook ")+len(e.line)+len("  "))
+	}
+	room := wide - helpIndent - start
 	var out []string
 	for _, e := range list {
-		out = append(out, fmt.Sprintf("  piecebook %-*s  %s", widest, e.line, e.does))
+		line := "  piecebook " + e.line
+		if room < leastForDoes {
+			out = append(out, line)
+			line, start = "", len("      ")
+		}
+		for _, part := range text.Fold(e.does, max(leastForDoes, wide-helpIndent-start)) {
+			out = append(out, fmt.Sprintf("%-*s%s", start, line, part))
+			line = ""
+		}
 	}
 	return out
 }
 
 // helpOf is the part of a command's help with its examples.
-func helpOf(command string) string {
-	return "Examples:\n\n" + strings.Join(beside(examples[command]), "\n")
+func helpOf(wide int, command string) string {
+	return "Examples:\n\n" + strings.Join(beside(wide, examples[command]), "\n")
 }

@@ -28,7 +28,7 @@ func (menuCmd) Run(c *cli.Call, w terminal.Console) error {
 // where the folder stands.
 func overview(w terminal.Console) int {
 	lines := []string{"piecebook: what each refinished piece cost and earned, from the records you keep.", ""}
-	lines = append(lines, exampleLines("start", "month")...)
+	lines = append(lines, exampleLines(lineWide(w), "start", "month")...)
 	lines = append(lines, "")
 	lines = append(lines, standing(&cli.Call{Books: "."})...)
 	lines = append(lines, "", "piecebook --help lists the commands; piecebook guide makes the guide; "+

@@ -95,7 +95,7 @@ func Run(args []string, w terminal.Console) (status int) {
 	}
 	c.Command = ctx.Command()
 	c.FindBooks(w)
-	c.Stop = w.Stop
+	c.Stop, c.Wide = w.Stop, lineWide(w)
 	w, c.Bar = w.Begin(c.JSON)
 	defer c.Bar.End()
 	return cli.Tell(w, ctx.Run(&c.Call, w))
@@ -103,20 +103,22 @@ func Run(args []string, w terminal.Console) (status int) {
 
 // newParser is the command line's, with each command's examples in its help.
 func newParser(c *program, w terminal.Console, exit func(int)) *kong.Kong {
-	parser, err := kong.New(c, kong.Name("piecebook"), kong.Description(about()), kong.Writers(w.Out, w.Err),
-		kong.Exit(exit), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: helpWide}),
+	wide := lineWide(w)
+	parser, err := kong.New(c, kong.Name("piecebook"), kong.Description(about(wide)), kong.Writers(w.Out, w.Err),
+		kong.Exit(exit), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: wide}),
 		kong.Bind(w), kong.Vars{"version": cli.Version()}, kong.Help(plainHelp))
 	if err != nil {
 		panic(err)
 	}
 	parser.Model.HelpFlag.Help = "Print this help."
 	for _, command := range parser.Model.Children {
-		command.Detail = helpOf(command.Name)
+		command.Detail = helpOf(wide, command.Name)
 	}
 	return parser
 }
 
-// plainHelp is kong's help with a plain word for what it calls arguments.
+// plainHelp is kong's help with a plain word for what it calls arguments, and
+// its last line short.
 func plainHelp(o kong.HelpOptions, ctx *kong.Context) error {
 	var b bytes.Buffer
 	to := ctx.Stdout
@@ -125,17 +127,15 @@ func plainHelp(o kong.HelpOptions, ctx *kong.Context) error {
 		return err
 	}
 	ctx.Stdout = to
-	_, err := to.Write(bytes.Replace(b.Bytes(), []byte("\nArguments:\n"), []byte("\nWhat to name:\n"), 1))
+	_, err := strings.NewReplacer("\nArguments:\n", "\nWhat to name:\n", " for more information on a command.",
+		" for more.").WriteString(to, b.String())
 	return err
 }
 
-// helpWide is how many columns the help takes at most.
-const helpWide = 100
-
 // about heads the help.
-func about() string {
+func about(wide int) string {
 	return "Costs refinished furniture from the records its owner keeps.\n\n" +
-		strings.Join(exampleLines("start", "check", "month", "why", "kinds", "offer", "year", "close", "guide"), "\n") +
+		strings.Join(exampleLines(wide, "start", "check", "month", "why", "kinds", "offer", "year", "close", "guide"), "\n") +
 		"\n\nExit status: 0 done, 1 problems in the records (no report written), 2 wrong use, 3 a file could not be " +
 		"read or written."
 }

@@ -1,6 +1,7 @@
 package questions
 
 import (
+	"bytes"
 	"fmt"
 	"math/big"
 	"slices"
@@ -50,14 +51,17 @@ func (k AreaCmd) Run(c *cli.Call, w terminal.Console) error {
 	if c.Plain {
 		return plainAreas(w, answers, b.Read.Books.Settings.AreaUnit())
 	}
-	tab := tabwriter.NewWriter(w.Out, 0, 0, 2, ' ', 0)
+	var lines bytes.Buffer
+	tab := tabwriter.NewWriter(&lines, 0, 0, 2, ' ', 0)
 	for _, a := range answers {
 		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\n", a.Piece, a.Kind, a.areaWords(b.Read.Books.Settings.AreaUnit()), a.From)
 		for _, part := range a.Parts {
 			fmt.Fprintf(tab, "\t  %s\t%s\t%s\n", part.Part, part.Area, part.Shape)
 		}
 	}
-	return tab.Flush()
+	_ = tab.Flush() // to memory
+	_, err = lines.WriteTo(w.Out)
+	return err
 }
 
 // plainAreas prints one fact a line.
