@@ -89,7 +89,7 @@ ledger/testkit/bigbooks: ledger/calendar ledger/money
 ledger/testkit/smallbooks: ledger/fault ledger/intake templates
 ledger/testkit/shopsim:
 ledger/testkit/bookgen: ledger/calendar ledger/money templates
-report/testkit: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/money ledger/opened ledger/taxyear report report/page templates
+report/testkit: ledger ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/money ledger/opened ledger/testkit/bigbooks ledger/taxyear report report/page templates
 report/testkit/recalc: report/workbook
 `
 

@@ -6,13 +6,11 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/kinds"
-	"piecebook/ledger/testkit/bigbooks"
 	"piecebook/report"
 	kindpages "piecebook/report/kinds"
 	"piecebook/report/month"
@@ -21,45 +19,17 @@ import (
 	"piecebook/report/testkit"
 )
 
-// oneSale is a shop that sold its one piece; a month after its last is empty.
-var oneSale = fstest.MapFS{
-	"records/pieces.csv":    {Data: []byte("piece,kind,how,got_on,price,area,finished_on,listed_on,asking\nA,chair,bought,2026-03-02,20.00,15,2026-03-12,2026-03-14,90.00\n")},
-	"records/supplies.csv":  {Data: []byte("supply,group,container,coverage\n\"Primer, oil\",primer,1 qt,100\n")},
-	"records/purchases.csv": {Data: []byte("bought_on,supply,containers,cost\n2026-03-05,\"Primer, oil\",1,18.99\n")},
-	"records/uses.csv":      {Data: []byte("used_on,pieces,supply\n2026-03-08,A,\"Primer, oil\"\n")},
-	"records/hours.csv":     {Data: []byte("worked_on,pieces,hours,task\n2026-03-08,A,2.5,prime\n")},
-	"records/sales.csv":     {Data: []byte("sold_on,pieces,channel,price\n2026-03-20,A,direct,85.00\n")},
-}
-
-// manySales is a month in which a shop sells 47 pieces.
-func manySales(t *testing.T) []report.Input {
-	folder := fstest.MapFS{}
-	for name, data := range bigbooks.Make(1, bigbooks.Size{Pieces: 480, Years: 1}).CSV() {
-		folder[name] = &fstest.MapFile{Data: data}
-	}
-	all, _ := testkit.Months(t, folder, 0)
-	august := all[7:8]
-	sold := 0
-	for _, p := range august[0].Month.Pieces {
-		if august[0].SoldIn(p) {
-			sold++
-		}
-	}
-	require.Equal(t, 47, sold)
-	return august
-}
-
 // TestMonthInFivePages: how many pages a month takes, in every month of the
 // sample, in a shop with one sale, in one with forty, and in an empty month, on
 // both papers; and no page but the last with less than a quarter used.
 func TestMonthInFivePages(t *testing.T) {
 	sample := testkit.SampleInputs(t)
-	one, _ := testkit.Months(t, oneSale, 1)
+	one := testkit.OneSale(t)
 	for _, c := range []struct {
 		name        string
 		ins         []report.Input
 		least, most int
-	}{{"sample", sample, 4, 5}, {"one sale", one[:1], 2, 3}, {"empty", one[1:], 1, 2}, {"47 sales", manySales(t), 8, 16}} {
+	}{{"sample", sample, 4, 5}, {"one sale", one[:1], 2, 3}, {"empty", one[1:], 1, 2}, {"47 sales", testkit.ManySales(t), 8, 16}} {
 		for _, in := range c.ins {
 			for _, paper := range []page.Paper{page.Letter, page.A4} {
 				d := month.Doc(in)
@@ -83,10 +53,10 @@ func TestMonthInFivePages(t *testing.T) {
 // sales, and of the kinds; the papers take turns.
 func TestSmallestType(t *testing.T) {
 	sample, ledger := testkit.SampleBooks(t)
-	one, _ := testkit.Months(t, oneSale, 1)
+	one := testkit.OneSale(t)
 	last := sample[len(sample)-1]
 	docs := []page.Document{kindpages.Doc(last, kinds.Of(ledger, kinds.Scope{}))}
-	for _, in := range slices.Concat(sample, one, manySales(t)) {
+	for _, in := range slices.Concat(sample, one, testkit.ManySales(t)) {
 		docs = append(docs, month.Doc(in), piece.PeriodSheets(in))
 	}
 	small := 0

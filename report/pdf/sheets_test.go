@@ -41,8 +41,8 @@ func used(p placed, d page.Document) float64 {
 // than a quarter used, and no type is under 8.5 point but references in 7.5.
 func TestSheetsOnOnePage(t *testing.T) {
 	sheets := 0
-	one, _ := testkit.Months(t, oneSale, 1)
-	for _, in := range slices.Concat(testkit.SampleInputs(t), one, manySales(t)) {
+	one := testkit.OneSale(t)
+	for _, in := range slices.Concat(testkit.SampleInputs(t), one, testkit.ManySales(t)) {
 		for _, paper := range []string{"letter", "a4"} {
 			in.Books.Settings.Paper = paper
 			d := piece.PeriodSheets(in)

@@ -22,15 +22,16 @@ import (
 	"piecebook/report/words"
 )
 
-// sample is the sample's months, read once: no test here changes them.
+// sample is the sample's months, a shop of one sale and a month of 47 sales, read
+// once: no test here changes them.
 var sample []report.Input
 
-// everySheet visits each piece of each month of the sample.
+// everySheet visits each piece of each of those months.
 func everySheet(t *testing.T, visit func(in *report.Input, p figures.Piece, d page.Document)) {
 	t.Helper()
 	sheets := 0
 	if sample == nil {
-		sample = testkit.SampleInputs(t)
+		sample = slices.Concat(testkit.SampleInputs(t), testkit.OneSale(t), testkit.ManySales(t))
 	}
 	for _, in := range sample {
 		for _, p := range in.Month.Pieces {
