@@ -116,3 +116,22 @@ func pagesOf(t *testing.T, d page.Document) []placed {
 	l.sheet, l.sign = sheetOf(d.Paper), page.Sign(d.Currency)
 	return paginate(l.document(d), l.sheet.bodyHeight())
 }
+
+// TestNothingStranded: wherever a page ends, no heading and no table's or group's
+// head stands last on it.
+func TestNothingStranded(t *testing.T) {
+	money := page.Column{Head: "Amount", Kind: page.KindMoney}
+	for n := range 70 {
+		blocks := make([]page.Block, n, n+2)
+		for i := range blocks {
+			blocks[i] = page.Paragraph{Text: "A line."}
+		}
+		table := page.Table{Caption: "A table", Columns: []page.Column{{Head: "What"}, money}}
+		for range 3 {
+			table.Rows = append(table.Rows, page.Styled(page.Group, page.Text("A group")),
+				page.Line(page.Text("one"), page.Money(100)), page.Line(page.Text("two"), page.Money(200)))
+		}
+		blocks = append(blocks, page.Heading{Text: "A heading", Level: 1}, table)
+		noneStranded(t, pagesOf(t, page.Document{Sections: []page.Section{{Title: "T", Blocks: blocks}}}), fmt.Sprint(n))
+	}
+}
