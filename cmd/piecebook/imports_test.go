@@ -77,7 +77,7 @@ cmd/piecebook/packs: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/made
 cmd/piecebook/questions: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/datapackage report/kinds report/outfile report/page report/trace report/words templates
 cmd/piecebook/closemonths: cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/packs cmd/piecebook/terminal ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/plainfile report/figuresjson report/outfile report/words
 cmd/piecebook/setup: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/terminal ledger/fault report/cards report/guide report/month report/outfile report/page report/piece report/starter sample templates
-cmd/piecebook/commands: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/closemonths cmd/piecebook/packs cmd/piecebook/questions cmd/piecebook/setup cmd/piecebook/terminal ledger/calendar ledger/fault report/words
+cmd/piecebook/commands: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/closemonths cmd/piecebook/packs cmd/piecebook/questions cmd/piecebook/setup cmd/piecebook/terminal ledger/calendar ledger/fault report/text report/words
 cmd/piecebook: cmd/piecebook/commands cmd/piecebook/terminal
 
 # What only tests import or what holds only tests; no package may list one of them.

@@ -29,7 +29,8 @@ func TestMonthInFivePages(t *testing.T) {
 		name        string
 		ins         []report.Input
 		least, most int
-	}{{"sample", sample, 4, 5}, {"one sale", one[:1], 2, 3}, {"empty", one[1:], 1, 2}, {"47 sales", testkit.ManySales(t), 8, 16}} {
+	}{{"sample", sample, 4, 5}, {"one sale", one[:1], 2, 3}, {"empty", one[1:], 1, 2},
+		{"47 sales", testkit.ManySales(t), 8, 16}} {
 		for _, in := range c.ins {
 			for _, paper := range []page.Paper{page.Letter, page.A4} {
 				d := month.Doc(in)
