@@ -16,13 +16,14 @@ import (
 // again before adding one.
 const policy = `
 templates:
+ledger/atonce:
 ledger/calendar:
 ledger/money:
 ledger/plainfile:
 ledger/fault: ledger/calendar
 ledger/measure: ledger/fault ledger/money
 ledger: ledger/calendar ledger/fault ledger/money
-ledger/intake/sheets: ledger/fault ledger/plainfile
+ledger/intake/sheets: ledger/atonce ledger/fault ledger/plainfile
 ledger/intake/values: ledger ledger/calendar ledger/fault ledger/intake/sheets ledger/measure ledger/money templates
 ledger/intake/settings: ledger ledger/calendar ledger/fault ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/intake/columns: ledger ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
@@ -41,7 +42,7 @@ ledger/statistics:
 ledger/kinds: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics
 ledger/missing: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/kinds ledger/money
 ledger/offer: ledger/calendar ledger/costing ledger/fault ledger/kinds ledger/money ledger/statistics
-ledger/opened: ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/missing ledger/seen templates
+ledger/opened: ledger/atonce ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/missing ledger/seen templates
 report/page:
 report/pdf: report/page
 report/text: report/page

@@ -31,6 +31,7 @@ type index struct {
 	income    map[calendar.Month][]ledger.OtherIncome
 	taxPaid   map[calendar.Month][]ledger.TaxPaid
 	pieces    map[calendar.Month][]*ledger.Piece // that came in the month
+	room      []ledger.Posting                   // where one month after the other gathers its own
 }
 
 func newIndex(b *ledger.Books) *index {

@@ -29,7 +29,7 @@ type run struct {
 // month costs one month from the closing of the one before. It changes
 // neither the opening nor the books.
 func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List) {
-	r := &run{index: ix, m: m, state: opening.next(m), into: map[string]money.Cents{}, basis: map[string]ledger.Basis{},
+	r := &run{index: ix, m: m, state: opening.next(m), postings: ix.room, into: map[string]money.Cents{}, basis: map[string]ledger.Basis{},
 		movedOut: map[string]ledger.Move{}}
 	r.acquire()
 	r.partsAndMoves()
@@ -43,7 +43,8 @@ func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List
 	r.postOtherIncome()
 	r.postOverheads()
 	slices.SortStableFunc(r.postings, func(a, b ledger.Posting) int { return a.Date.Compare(b.Date) })
-	return MonthResult{Month: m, Postings: r.postings, Closing: r.state, Basis: r.basis}, r.problems
+	ix.room = r.postings[:0]
+	return MonthResult{Month: m, Postings: slices.Clone(r.postings), Closing: r.state, Basis: r.basis}, r.problems
 }
 
 // post adds a posting of the month; what goes into a piece is remembered.

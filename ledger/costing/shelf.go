@@ -212,6 +212,10 @@ func spread(lines []Line, rest *big.Rat) ([]Line, []*big.Rat) {
 		}
 	}
 	share := rest.Sign() > 0 && unmeasured.Sign() > 0
+	var each *big.Rat // of the rest, for a weight of one
+	if share {
+		each = quo(rest, unmeasured)
+	}
 	var out []Line
 	var weights []*big.Rat
 	for _, l := range lines {
@@ -219,7 +223,7 @@ func spread(lines []Line, rest *big.Rat) ([]Line, []*big.Rat) {
 		case l.Measured:
 			out, weights = append(out, l), append(weights, l.Weight)
 		case share:
-			out, weights = append(out, l), append(weights, quo(mul(rest, l.Weight), unmeasured))
+			out, weights = append(out, l), append(weights, mul(each, l.Weight))
 		}
 	}
 	return inOrder(out, weights)

@@ -8,6 +8,7 @@ import (
 	"maps"
 	"slices"
 
+	"piecebook/ledger/atonce"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/closing"
@@ -109,7 +110,7 @@ func (r Reader) costed(folder fs.FS, month calendar.Month, closed []*closing.Mon
 	}
 	r.at(40, "Checking the records and costing the months")
 	var found fault.List
-	together(func() { found = checks.Look(&b.Read.Books, b.Month) },
+	atonce.Do(func() { found = checks.Look(&b.Read.Books, b.Month) },
 		func() { b.Ledger = costing.Run(&b.Read.Books, b.Month) })
 	found.Join(b.Ledger.Problems)
 	if b.Problems.HasErrors() {

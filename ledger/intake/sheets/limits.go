@@ -16,6 +16,7 @@ const (
 	listBytesMax   = 8 << 20    // of its lists of sheets and links
 	sheetsMax      = 1_000      // of one workbook
 	elementsMax    = 40_000_000 // of its parts: two or three make a cell, blank ones too
+	elementsStep   = 1_000      // that a part is counted by
 	depthMax       = 100        // of elements within each other; the standard's stand under 20 deep
 	tagBytesMax    = 1 << 20    // of one text or tag in a part of a workbook
 	stylesMax      = 65_490     // number formats, as many as the standard allows

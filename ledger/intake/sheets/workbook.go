@@ -3,6 +3,7 @@ package sheets
 import (
 	"archive/zip"
 	"bytes"
+	"cmp"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -11,7 +12,9 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync/atomic"
 
+	"piecebook/ledger/atonce"
 	"piecebook/ledger/fault"
 )
 
@@ -29,9 +32,8 @@ type workbook struct {
 	// struckTexts are those of them all of whose parts are crossed out.
 	struckTexts map[int]bool
 	sheets      []*sheetPart // those with cells, in the workbook's order
-	elements    int          // of its parts, so far
-	cells       int          // so far, blank ones before a filled one too
-	long        fault.List   // cells that are too long
+	elements    atomic.Int64 // of its parts, so far
+	cells       atomic.Int64 // so far, blank ones before a filled one too
 }
 
 // Why a workbook cannot be read.
@@ -121,9 +123,9 @@ func readWorkbook(f File, problems *fault.List) ([]*Sheet, error) {
 	if w.isOwnReport() {
 		return nil, errOwn
 	}
-	problems.Join(w.long)
 	var sheets []*Sheet
 	for _, s := range w.sheets {
+		problems.Join(s.long)
 		sheets = append(sheets, s.sheet)
 	}
 	return sheets, nil
@@ -171,13 +173,23 @@ func (w *workbook) walk() error {
 			return err
 		}
 	}
-	for _, s := range w.sheets {
+	return w.readSheets()
+}
+
+// readSheets reads the sheets side by side. Of several errors the one of the first
+// sheet is told; that the workbook is too big goes before others, since it shows
+// in whichever sheet comes to the limit.
+func (w *workbook) readSheets() error {
+	errs := make([]error, len(w.sheets))
+	atonce.Each(len(w.sheets), func(i int) {
+		s := w.sheets[i]
 		s.sheet.styles, s.sheet.is1904 = w.styles, w.is1904
-		if err := w.read(s.part, s.token); err != nil {
-			return err
-		}
+		errs[i] = w.read(s.part, s.token)
+	})
+	if slices.ContainsFunc(errs, func(err error) bool { return errors.Is(err, errTooBig) }) {
+		return errTooBig
 	}
-	return nil
+	return cmp.Or(errs...)
 }
 
 // appPart is the part of a workbook that says which program wrote it.

@@ -87,9 +87,11 @@ func (w *workbook) read(name string, each func(xml.Token) error) error {
 		}
 		return e.NewDecoder().Reader(in), nil
 	}
-	before, depth := w.elements, 0
+	elements := 0
+	var open []xml.Name
 	for {
-		token, err := d.Token() // also holds each tag to its end
+		// Names need not be put into their spaces, which takes as long again.
+		token, err := d.RawToken()
 		if errors.Is(err, io.EOF) {
 			break
 		}
@@ -97,24 +99,27 @@ func (w *workbook) read(name string, each func(xml.Token) error) error {
 			return err
 		}
 		g.run = 0
-		switch token.(type) {
+		switch e := token.(type) {
 		case xml.StartElement:
-			w.elements++
-			depth++
+			open = append(open, e.Name)
+			if elements++; elements%elementsStep == 0 && w.elements.Add(elementsStep) > elementsMax {
+				return errTooBig
+			}
 		case xml.EndElement:
-			depth--
+			last := len(open) - 1
+			if last < 0 || open[last] != e.Name {
+				return errDamaged
+			}
+			open = open[:last]
 		}
-		switch {
-		case depth > depthMax:
+		if len(open) > depthMax {
 			return errDamaged
-		case w.elements > elementsMax:
-			return errTooBig
 		}
 		if err := each(token); err != nil {
 			return err
 		}
 	}
-	if w.elements == before {
+	if elements == 0 || len(open) > 0 {
 		return fmt.Errorf("%s: %w", name, io.ErrUnexpectedEOF)
 	}
 	return nil

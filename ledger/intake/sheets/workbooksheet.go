@@ -4,6 +4,8 @@ import (
 	"encoding/xml"
 	"strconv"
 	"strings"
+
+	"piecebook/ledger/fault"
 )
 
 // mark is what a cell is beyond its text.
@@ -29,7 +31,8 @@ type sheetPart struct {
 	book  *workbook
 	sheet *Sheet
 	part  string
-	width int // of the first rows that are not blank
+	width int        // of the first rows that are not blank
+	long  fault.List // cells that are too long
 
 	line      Line
 	rowHidden bool
@@ -216,8 +219,12 @@ func (p *sheetPart) endCell() error {
 	if overlong(text) {
 		at := p.sheet.Place()
 		at.Row, at.Column = p.line.Number, ColumnLetters(p.column)
-		p.book.long.Add(tooLong(at, text))
+		p.long.Add(tooLong(at, text))
 		p.line.Broken, text = true, ""
+	}
+	if p.line.Cells == nil { // most rows are as wide as the first
+		room := max(p.width, p.column+1)
+		p.line.Cells, p.line.marks = make([]string, 0, room), make([]mark, 0, room)
 	}
 	for len(p.line.Cells) < p.column {
 		p.line.Cells, p.line.marks = append(p.line.Cells, ""), append(p.line.marks, mark{})
@@ -260,8 +267,7 @@ func (p *sheetPart) endRow() error {
 	if p.rowHidden {
 		p.sheet.HiddenRows = append(p.sheet.HiddenRows, p.line.Number)
 	}
-	p.book.cells += len(p.line.Cells)
-	if p.book.cells > sheetCellsMax {
+	if p.book.cells.Add(int64(len(p.line.Cells))) > sheetCellsMax {
 		return errTooBig
 	}
 	if Blank(p.line.Cells) && !p.line.Broken && !p.unsavedRow() {
