@@ -29,8 +29,8 @@ type run struct {
 // month costs one month from the closing of the one before. It changes
 // neither the opening nor the books.
 func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List) {
-	r := &run{index: ix, m: m, state: opening.next(m), postings: ix.room, into: map[string]money.Cents{}, basis: map[string]ledger.Basis{},
-		movedOut: map[string]ledger.Move{}}
+	r := &run{index: ix, m: m, state: opening.next(m), postings: ix.room, into: map[string]money.Cents{},
+		basis: map[string]ledger.Basis{}, movedOut: map[string]ledger.Move{}}
 	r.acquire()
 	r.partsAndMoves()
 	r.work = r.gatherWork()
