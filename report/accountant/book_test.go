@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/report/testkit"
+	"piecebook/report/testkit/recalc"
 	wb "piecebook/report/workbook"
 )
 
@@ -41,8 +42,8 @@ func TestDraftBookSaysSo(t *testing.T) {
 	b := MonthBook(in)
 	assert.Equal(t, "DRAFT", b.Banner)
 	assert.Equal(t, "DRAFT · March 2026", b.Sheet("Cover").Title)
-	assert.Contains(t, b.String(), "1 line of the records, until they are put right")
-	assert.NotContains(t, MonthBook(testkit.SmallShop(t)).String(), "raft")
+	assert.Contains(t, recalc.Text(b), "1 line of the records, until they are put right")
+	assert.NotContains(t, recalc.Text(MonthBook(testkit.SmallShop(t))), "raft")
 }
 
 // Further sheets stand after the checks, are named on the Cover, and may refer

@@ -78,8 +78,6 @@ func (r *renderer) blocks(blocks []page.Block) {
 			r.blocks(b.Blocks)
 		case page.VerticalBars:
 			r.verticalBars(b)
-		case page.Lines:
-			r.lines(b)
 		case page.Timeline:
 			r.timeline(b)
 		case page.Strip:

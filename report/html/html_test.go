@@ -108,7 +108,7 @@ func TestHostileWords(t *testing.T) {
 
 // everything is a document with each kind of block, and x for every word.
 func everything(x string) page.Document {
-	one, many := 1.0, 3.0
+	one := 1.0
 	cell := page.Money(-5).Opens(x)
 	table := page.Table{Caption: x, Note: x, Finder: true, Columns: []page.Column{{Head: x, Find: true},
 		{Head: x, Kind: page.KindMoney, Find: true}, {Head: x, Kind: page.KindDrawn, Scale: &page.Scale{Hi: 3,
@@ -129,8 +129,6 @@ func everything(x string) page.Document {
 				JPEG: []byte("x"), Width: 2, Height: 1}, {Caption: x, Missing: x}}}}},
 			page.VerticalBars{Caption: x, Note: x, Head: x, Level: page.Level{At: 2, Label: x},
 				Items: []page.VerticalBar{{Label: x, Figure: cell, Strong: true}, {Label: x, Figure: page.Money(9)}}},
-			page.Lines{Caption: x, Of: x, Places: []string{x, x}, Unit: x, Note: x, Series: []page.Series{{Name: x,
-				Points: []*float64{&one, &many}, Dashed: true}}},
 			page.Timeline{Stretches: []page.Stretch{{Label: x, To: 2}}, Days: []page.Moment{{Label: x}}},
 			page.Strip{Points: []int64{1, 2}, Own: page.Point{At: 3, Label: x}, Median: page.Point{At: 2, Label: x},
 				Target: page.Point{At: 9, Label: x}},

@@ -37,7 +37,7 @@ func TestMain(m *testing.M) {
 		}
 		return os.Rename(from, to)
 	}
-	if err := WriteAll(context.Background(), os.Args[1], newSetOf("new")); err != nil {
+	if err := writeAll(context.Background(), os.Args[1], newSetOf("new")); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(3)
 	}
@@ -65,7 +65,7 @@ func TestKilledBeforeEachRename(t *testing.T) {
 	for n := range renames + 1 {
 		dir := t.TempDir()
 		old := []File{words("a", "old"), words("gone", "old")}
-		require.NoError(t, WriteAll(t.Context(), dir, old))
+		require.NoError(t, writeAll(t.Context(), dir, old))
 		before := tree(t, dir)
 		cmd := exec.Command(self, dir)
 		cmd.Env = append(os.Environ(), fmt.Sprintf("%s=%d", killAt, n))
@@ -81,7 +81,7 @@ func TestKilledBeforeEachRename(t *testing.T) {
 			after["sub/"] = "" // made for what was to come
 		}
 		require.Equal(t, after, tree(t, dir), "killed before rename %d", n)
-		require.NoError(t, WriteAll(t.Context(), dir, newSetOf("next")))
+		require.NoError(t, writeAll(t.Context(), dir, newSetOf("next")))
 		require.Equal(t, "next", tree(t, dir)["sub/b"])
 		require.Equal(t, 5, len(tree(t, dir)), "nothing else is left")
 	}
@@ -92,7 +92,7 @@ func TestKilledBeforeEachRename(t *testing.T) {
 func TestTakingBackIsFinished(t *testing.T) {
 	for stop := 2; stop < 7; stop++ {
 		dir := t.TempDir()
-		require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("c", "old")}))
+		require.NoError(t, writeAll(t.Context(), dir, []File{words("a", "old"), words("c", "old")}))
 		before := tree(t, dir)
 		n := 0
 		err := renaming(func(from, to string) error {
@@ -101,7 +101,7 @@ func TestTakingBackIsFinished(t *testing.T) {
 				return syscall.EACCES
 			}
 			return os.Rename(from, to)
-		}, func() error { return WriteAll(t.Context(), dir, []File{words("a", "new"), words("c", "new")}) })
+		}, func() error { return writeAll(t.Context(), dir, []File{words("a", "new"), words("c", "new")}) })
 		require.Error(t, err)
 		require.NoError(t, Finish(dir))
 		got := tree(t, dir)
@@ -142,7 +142,7 @@ func TestTwoAtOnce(t *testing.T) {
 		var both sync.WaitGroup
 		failed := make([]error, 2)
 		for i := range failed {
-			both.Go(func() { failed[i] = WriteAll(t.Context(), dir, newSetOf(fmt.Sprint(i))) })
+			both.Go(func() { failed[i] = writeAll(t.Context(), dir, newSetOf(fmt.Sprint(i))) })
 		}
 		both.Wait()
 		require.NoError(t, failed[0])
@@ -177,9 +177,9 @@ func TestUpdatesDoNotMeet(t *testing.T) {
 
 func TestCopyFolder(t *testing.T) {
 	dir := t.TempDir()
-	require.NoError(t, WriteAll(t.Context(), filepath.Join(dir, "is"), newSetOf("1")))
+	require.NoError(t, writeAll(t.Context(), filepath.Join(dir, "is"), newSetOf("1")))
 	require.NoError(t, CopyFolder(filepath.Join(dir, "is"), filepath.Join(dir, "was")))
-	require.NoError(t, WriteAll(t.Context(), filepath.Join(dir, "is"), newSetOf("2")))
+	require.NoError(t, writeAll(t.Context(), filepath.Join(dir, "is"), newSetOf("2")))
 	require.Equal(t, "1", tree(t, filepath.Join(dir, "was"))["sub/b"], "what is written over is another file")
 	require.Equal(t, "2", tree(t, filepath.Join(dir, "is"))["sub/b"])
 	require.Error(t, CopyFolder(filepath.Join(dir, "is"), filepath.Join(dir, "was")), "something stands there")

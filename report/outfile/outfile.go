@@ -30,18 +30,13 @@ type File struct {
 // Rename renames a file. Tests put their own in its place, to stop or fail it.
 var Rename = os.Rename
 
-// WriteAll writes the files into dir, making folders as needed. On any failure,
+// Update writes files into dir, making folders as needed; they are worked out from
+// what is in dir, and no other run writes there between the two. On any failure,
 // and where ctx ends before the set is complete, what was there before stands
 // again, and nothing else is left behind; a Write that is still at work then
 // is not waited for. What an earlier run left unfinished in dir is finished first.
 //
 // Only one run at a time writes into a folder; others wait.
-func WriteAll(ctx context.Context, dir string, files []File) error {
-	return Update(ctx, dir, func() ([]File, error) { return files, nil })
-}
-
-// Update is WriteAll for files that are worked out from what is in dir: no other
-// run writes there between the two.
 func Update(ctx context.Context, dir string, make func() ([]File, error)) (err error) {
 	made, err := makeFolder(dir)
 	defer func() {

@@ -15,6 +15,11 @@ import (
 )
 
 // words is a file of the given words.
+// writeAll writes files that are there already.
+func writeAll(ctx context.Context, dir string, files []File) error {
+	return Update(ctx, dir, func() ([]File, error) { return files, nil })
+}
+
 func words(name, text string) File {
 	return File{Name: name, Write: func(w io.Writer) error { _, err := io.WriteString(w, text); return err }}
 }
@@ -46,8 +51,8 @@ func tree(t *testing.T, dir string) map[string]string {
 
 func TestWriteAllReplacesAndLeavesNothingElse(t *testing.T) {
 	dir := t.TempDir()
-	require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "1"), words("2026-03/b", "2")}))
-	require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "new"), words("c", "3")}))
+	require.NoError(t, writeAll(t.Context(), dir, []File{words("a", "1"), words("2026-03/b", "2")}))
+	require.NoError(t, writeAll(t.Context(), dir, []File{words("a", "new"), words("c", "3")}))
 	assert.Equal(t, map[string]string{"./": "", "a": "new", "2026-03/": "", "2026-03/b": "2", "c": "3"}, tree(t, dir))
 	info, err := os.Stat(filepath.Join(dir, "a"))
 	require.NoError(t, err)
@@ -64,9 +69,9 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 	}
 	t.Run("writing the last", func(t *testing.T) {
 		dir := t.TempDir()
-		require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("b", "old")}))
+		require.NoError(t, writeAll(t.Context(), dir, []File{words("a", "old"), words("b", "old")}))
 		before := tree(t, dir)
-		err := WriteAll(t.Context(), dir, []File{words("a", "new"), words("sub/x", "new"), {Name: "b", Write: fails}})
+		err := writeAll(t.Context(), dir, []File{words("a", "new"), words("sub/x", "new"), {Name: "b", Write: fails}})
 		require.ErrorIs(t, err, broken)
 		assert.Equal(t, before, tree(t, dir))
 	})
@@ -74,7 +79,7 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 		// One for the set to be complete, one for each of three files.
 		for fail := range 4 {
 			dir := t.TempDir()
-			require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("c", "old"), words("gone", "old")}))
+			require.NoError(t, writeAll(t.Context(), dir, []File{words("a", "old"), words("c", "old"), words("gone", "old")}))
 			before := tree(t, dir)
 			n := 0
 			err := renaming(func(from, to string) error {
@@ -83,7 +88,7 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 				}
 				return os.Rename(from, to)
 			}, func() error {
-				return WriteAll(t.Context(), dir, []File{{Name: "gone"}, words("a", "new"), words("sub/b", "new"),
+				return writeAll(t.Context(), dir, []File{{Name: "gone"}, words("a", "new"), words("sub/b", "new"),
 					words("c", "new")})
 			})
 			require.ErrorIs(t, err, broken, "rename %d", fail)
@@ -93,14 +98,14 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 	t.Run("a folder where the last should be", func(t *testing.T) {
 		dir := t.TempDir()
 		require.NoError(t, os.MkdirAll(filepath.Join(dir, "b"), 0o755))
-		require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old"), words("b/kept", "old")}))
+		require.NoError(t, writeAll(t.Context(), dir, []File{words("a", "old"), words("b/kept", "old")}))
 		before := tree(t, dir)
-		require.Error(t, WriteAll(t.Context(), dir, []File{words("a", "new"), words("b", "new")}))
+		require.Error(t, writeAll(t.Context(), dir, []File{words("a", "new"), words("b", "new")}))
 		assert.Equal(t, before, tree(t, dir))
 	})
 	t.Run("the first time", func(t *testing.T) {
 		dir := filepath.Join(t.TempDir(), "reports", "2026-03")
-		require.Error(t, WriteAll(t.Context(), dir, []File{words("a", "new"), {Name: "b", Write: fails}}))
+		require.Error(t, writeAll(t.Context(), dir, []File{words("a", "new"), {Name: "b", Write: fails}}))
 		_, err := os.Stat(filepath.Dir(dir))
 		assert.ErrorIs(t, err, os.ErrNotExist)
 	})
@@ -110,7 +115,7 @@ func TestFailureKeepsTheOldPack(t *testing.T) {
 // stood there before and nothing else, and does not wait for what is at work.
 func TestStoppedSetLeavesNothing(t *testing.T) {
 	dir := t.TempDir()
-	require.NoError(t, WriteAll(t.Context(), dir, []File{words("a", "old")}))
+	require.NoError(t, writeAll(t.Context(), dir, []File{words("a", "old")}))
 	before := tree(t, dir)
 
 	ctx, stop := context.WithCancel(t.Context())
@@ -122,11 +127,11 @@ func TestStoppedSetLeavesNothing(t *testing.T) {
 		<-never
 		return err
 	}}
-	require.ErrorIs(t, WriteAll(ctx, dir, []File{words("a", "new"), waits}), context.Canceled)
+	require.ErrorIs(t, writeAll(ctx, dir, []File{words("a", "new"), waits}), context.Canceled)
 	assert.Equal(t, before, tree(t, dir))
 
 	breaks := File{Name: "sub/b", Write: func(io.Writer) error { panic("a defect") }}
-	require.Panics(t, func() { _ = WriteAll(t.Context(), dir, []File{words("a", "new"), breaks}) })
+	require.Panics(t, func() { _ = writeAll(t.Context(), dir, []File{words("a", "new"), breaks}) })
 	assert.Equal(t, before, tree(t, dir))
 }
 
@@ -146,14 +151,14 @@ func TestFilesAreWrittenSideBySide(t *testing.T) {
 			return nil
 		}}
 	}
-	require.NoError(t, WriteAll(t.Context(), t.TempDir(), []File{meets("a"), meets("b")}))
+	require.NoError(t, writeAll(t.Context(), t.TempDir(), []File{meets("a"), meets("b")}))
 }
 
 func TestNamesOutsideTheFolderAreRefused(t *testing.T) {
 	dir := t.TempDir()
 	for _, name := range []string{"../a", "/a", ""} {
-		require.Error(t, WriteAll(t.Context(), dir, []File{words("ok", "1"), words(name, "2")}), name)
+		require.Error(t, writeAll(t.Context(), dir, []File{words("ok", "1"), words(name, "2")}), name)
 	}
-	require.Error(t, WriteAll(t.Context(), dir, []File{words("a", "1"), words("a", "2")}))
+	require.Error(t, writeAll(t.Context(), dir, []File{words("a", "1"), words("a", "2")}))
 	assert.Equal(t, map[string]string{"./": ""}, tree(t, dir))
 }

@@ -166,60 +166,6 @@ func (u VerticalBars) Fallback() []Block {
 	return []Block{t}
 }
 
-// Series is one line of Lines. A nil point is a gap: nothing is drawn there.
-type Series struct {
-	Name    string // stands at the line's end
-	Points  []*float64
-	Figures []Cell // as printed, one a point; the zero Cell where there is none
-	Dashed  bool   // distinct without color
-}
-
-// Lines are values over places that follow each other (months), from zero.
-// The table of their numbers is Table; on paper it goes beside the drawing.
-type Lines struct {
-	Caption string
-	Of      string   // what a place is: Month
-	Places  []string // a line feed parts two lines
-	Series  []Series
-	Unit    string // of the height, at its top: %
-	Note    string
-	// Beside says that the numbers stand in a table beside it already, so that
-	// nothing is shown instead.
-	Beside bool
-}
-
-// Table is the numbers.
-func (l Lines) Table() Table {
-	t := Table{Caption: l.Caption, Note: l.Note, Whole: true, Columns: []Column{{Head: l.Of, Weight: 1}}}
-	for _, s := range l.Series {
-		kind := KindNumber
-		if len(s.Figures) > 0 && s.Figures[0].Kind == KindMoney {
-			kind = KindMoney
-		}
-		t.Columns = append(t.Columns, Column{Head: s.Name, Kind: kind})
-	}
-	for i, p := range l.Places {
-		row := Line(Text(oneLine(p)))
-		for _, s := range l.Series {
-			c := Empty()
-			if i < len(s.Figures) {
-				c = s.Figures[i]
-			}
-			row.Cells = append(row.Cells, c)
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	return t
-}
-
-// Fallback is the table.
-func (l Lines) Fallback() []Block {
-	if l.Beside {
-		return nil
-	}
-	return []Block{l.Table()}
-}
-
 // Photo is a picture made ready to print, or why there is none.
 type Photo struct {
 	Caption       string

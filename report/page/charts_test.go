@@ -59,17 +59,11 @@ func TestDotsFallback(t *testing.T) {
 	assert.Equal(t, Scale{Lo: -100, Hi: 5000, Lines: []Level{{5000, "wanted"}}}, *table.Columns[5].Scale)
 }
 
-// TestOthersFallback: months, lines, dates and photos in words.
+// TestOthersFallback: months, dates and photos in words.
 func TestOthersFallback(t *testing.T) {
 	u := only(t, VerticalBars{Items: []VerticalBar{{Label: "Jan\n2026", Figure: Money(5)}}})
 	assert.Equal(t, []string{"Jan 2026", "0.05"}, cells(u.Rows[0]))
 	assert.Empty(t, VerticalBars{}.Fallback())
-	v := 1.0
-	l := Lines{Of: "Month", Places: []string{"Jan", "Feb"}, Series: []Series{{Name: "x", Points: []*float64{&v, nil},
-		Figures: []Cell{Number("1")}}}}
-	assert.Equal(t, []string{"Feb", ""}, cells(only(t, l).Rows[1]))
-	l.Beside = true
-	assert.Empty(t, l.Fallback())
 	assert.Equal(t, []Block{Paragraph{Text: "3 days waiting, 2 days listed: got Jan 1; sold Jan 6."}},
 		Timeline{Stretches: []Stretch{{Label: "3 days waiting"}, {Label: "2 days listed"}},
 			Days: []Moment{{Label: "got Jan 1"}, {Label: "sold Jan 6"}}}.Fallback())

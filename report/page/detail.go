@@ -65,12 +65,6 @@ func EachCell(blocks []Block, visit func(*Cell)) {
 			for i := range b.Rows {
 				visit(&b.Rows[i].Figure)
 			}
-		case Lines:
-			for _, s := range b.Series {
-				for i := range s.Figures {
-					visit(&s.Figures[i])
-				}
-			}
 		case Dots:
 			for i := range b.Rows {
 				visit(&b.Rows[i].Median)

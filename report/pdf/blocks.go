@@ -163,8 +163,6 @@ func (l layout) block(b page.Block, width float64) []strip {
 		return l.columns(b, width)
 	case page.VerticalBars:
 		return l.verticalBars(b, width)
-	case page.Lines:
-		return l.lineChart(b, width)
 	case page.Timeline:
 		return l.timeline(b, width)
 	case page.Strip:

@@ -36,11 +36,6 @@ func charts(t *testing.T) []page.Block {
 		months.Items = append(months.Items, page.VerticalBar{Label: fmt.Sprintf("M%d\n2025", i),
 			Figure: page.Money([]int64{12345678, -1234567, 0, 999, -6400, 6400}[i%6]), Strong: i == 11})
 	}
-	errors := page.Lines{Caption: "Error", Of: "Month", Unit: " %", Places: []string{"Jan\n2025", "Feb", "Mar", "Apr"},
-		Series: []page.Series{
-			{Name: "estimated " + long, Points: []*float64{point(35), point(20), nil, point(5)}, Figures: []page.Cell{page.Number("35"), page.Number("20"), page.Empty(), page.Number("5")}},
-			{Name: "counted", Dashed: true, Points: []*float64{point(5), point(5), point(5), point(5)},
-				Figures: []page.Cell{page.Number("5"), page.Number("5"), page.Number("5"), page.Number("5")}}}}
 	days := page.Timeline{Stretches: []page.Stretch{{Label: "the same day", From: 0, To: 0}, {Label: "31 days waiting",
 		From: 0, To: 31}, {Label: "365 days " + long, From: 31, To: 396, Strong: true}},
 		Days: []page.Moment{{Label: "got 2026-01-01"}, {Label: "started 2026-01-01"}, {Label: "listed 2026-02-01", At: 31},
@@ -60,7 +55,7 @@ func charts(t *testing.T) []page.Block {
 		page.Dots{Caption: "By kind", Points: "Profit per hour", Rings: true, Target: page.Level{At: 2500,
 			Label: "target 25.00"}, Rows: []page.DotRow{
 			{Label: long, Points: []int64{-500, 100, 2500, 99999}, Own: []int64{2600}, Median: page.Money(2500)}, {Label: "one", Points: []int64{7}, Median: page.Money(7)}, {Label: "none"}}},
-		months, errors, days, page.Photos{Caption: "Photos", Items: []page.Photo{photo, tall,
+		months, days, page.Photos{Caption: "Photos", Items: []page.Photo{photo, tall,
 			{Caption: "Third", Missing: "photos/no such.jpg is not in the books folder. Put it there, or correct the name."}}},
 	}, strips...)
 }

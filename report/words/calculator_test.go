@@ -65,7 +65,7 @@ func TestCalculatorGivesTheShare(t *testing.T) {
 			if p.How.Method != ledger.UsedSupply || p.Of == nil || p.Of.Total < 0 {
 				continue
 			}
-			text := words.WithoutSupply(p)
+			text := words.How(p)
 			m := printedShare.FindStringSubmatch(text)
 			require.NotNil(t, m, text)
 			percent, ok := new(big.Rat).SetString(m[1])

@@ -39,18 +39,7 @@ func How(p ledger.Posting) string {
 		leftover(l))
 }
 
-// WithoutSupply is How for where the supply is named beside it.
-func WithoutSupply(p ledger.Posting) string {
-	switch {
-	case p.How.Method == ledger.CountedAnew, p.How.Method == ledger.EstimatedAfresh:
-		return chargedAnew(p.How)
-	case p.How.Method == ledger.UsedSupply && p.Of != nil:
-		return supplyShare(p)
-	}
-	return How(p)
-}
-
-// OfWhole is WithoutSupply for where the shared total and what it was shared by
+// OfWhole is How for where the supply is named beside it, the shared total and what it was shared by
 // stand elsewhere, and a link leads there: the arithmetic alone.
 func OfWhole(p ledger.Posting) string {
 	switch {

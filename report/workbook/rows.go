@@ -40,9 +40,6 @@ func (s *Sheet) Rows() iter.Seq2[int, Row] {
 	}
 }
 
-// Replace puts another row in the place of one.
-func (s *Sheet) Replace(i int, r Row) { s.rows[i] = s.pack(r.Style, r.Cells) }
-
 func (s *Sheet) pack(style Style, cells []Cell) packed {
 	b := append(s.packing[:0], byte(style))
 	for i := range cells {

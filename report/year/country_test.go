@@ -45,7 +45,7 @@ func TestPagesOfAnotherCountry(t *testing.T) {
 	wrong, n := recalc.Check(book)
 	assert.Empty(t, wrong)
 	assert.Greater(t, n, 100)
-	sheets := book.String()
+	sheets := recalc.Text(book)
 	for name, got := range map[string]string{"year.pdf": pages, "year.xlsx": sheets} {
 		for _, line := range in.Tax.Table.Lines {
 			assert.Contains(t, got, line.Label, name)

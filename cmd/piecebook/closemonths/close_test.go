@@ -13,7 +13,6 @@ import (
 	"piecebook/ledger/closing"
 	ledgerkit "piecebook/ledger/testkit"
 	"piecebook/ledger/testkit/bookgen"
-	"piecebook/report/outfile"
 )
 
 // Goal: a run of close that ends at any file leaves months that are closed whole
@@ -46,7 +45,7 @@ func TestCloseStoppedAtAnyFile(t *testing.T) {
 	for stopped := 0; stopped < len(files); stopped += 5 {
 		books := t.TempDir()
 		require.NoError(t, os.CopyFS(books, os.DirFS(dir)))
-		require.NoError(t, outfile.WriteAll(t.Context(), filepath.Join(books, closing.Folder), files[:stopped]))
+		require.NoError(t, (*terminal.Stop)(nil).WriteAll(filepath.Join(books, closing.Folder), files[:stopped]))
 		closed, err := closing.Read(os.DirFS(books))
 		require.NoError(t, err)
 		for i, m := range closed {

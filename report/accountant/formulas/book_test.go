@@ -102,7 +102,7 @@ func changeFirst(t *testing.T, b *workbook.Book, sheet, head string, by func(*wo
 		for i, r := range s.Rows() {
 			if j < len(r.Cells) && (r.Cells[j].Text != "" || r.Cells[j].Value.Sign() != 0) {
 				by(&r.Cells[j])
-				s.Replace(i, r)
+				recalc.Replace(s, i, r)
 				return
 			}
 		}
@@ -208,7 +208,7 @@ func TestMonthBookGolden(t *testing.T) {
 	b := accountant.MonthBook(tinyInput(t))
 	wrong, _ := recalc.Check(b)
 	require.Empty(t, wrong)
-	testkit.Golden(t, "month-workbook.txt", b.String())
+	testkit.Golden(t, "month-workbook.txt", recalc.Text(b))
 }
 
 // Goal: the month's workbook is as large as a year's work, however many years

@@ -101,7 +101,7 @@ func TestAChangedPostingMovesItsLine(t *testing.T) {
 			at := checkRow(checks, "Line "+number+" as printed")
 			require.Positive(t, at, number)
 			assert.Equal(t, `"LOOK"`, worked(t, b, "Checks", "Word", at), "%s, line %s", name, number)
-			postings.Replace(first, was)
+			recalc.Replace(postings, first, was)
 		}
 		assert.GreaterOrEqual(t, tried, 8, name)
 		wrong, _ := recalc.Check(b)
@@ -124,7 +124,7 @@ func addCent(s *workbook.Sheet, i int) {
 	r := s.At(i)
 	c := column(s, r, "Amount")
 	c.Value = workbook.Exactly(new(big.Rat).Add(c.Value.Rat(), big.NewRat(1, 100)))
-	s.Replace(i, r)
+	recalc.Replace(s, i, r)
 }
 
 func checkRow(s *workbook.Sheet, name string) int {
