@@ -118,10 +118,10 @@ type Stock struct {
 }
 
 // Term is one amount of a reconciliation: a figure or a difference by its id,
-// which reports have words for, or else by what it is called.
+// which reports have words for, of a month or a channel where it names one.
 type Term struct {
 	ID      ID
-	Label   string
+	Of      string
 	Cents   money.Cents
 	Entries []Entry // the records' amounts it adds up, where it is of a list of the tax year
 }

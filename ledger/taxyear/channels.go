@@ -2,8 +2,6 @@ package taxyear
 
 import (
 	"cmp"
-	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 
@@ -13,14 +11,6 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/templates"
 )
-
-// ChannelName is a channel as printed.
-func ChannelName(name string) string {
-	if name == "" {
-		return "Direct, no channel"
-	}
-	return name
-}
 
 // channels is the year's sales money by channel, in the order of their names.
 // Fees are those of the postings, so that worked-out ones are in it.
@@ -103,38 +93,28 @@ func (s *source) statements(channels []Channel) []StatementCheck {
 	return out
 }
 
-// way is something that a channel's total may hold or leave out, beside prices
-// and delivery charged.
-type way struct {
-	label string
-	cents money.Cents // what it takes from the reported total
-}
-
 // explain goes from what was reported down to 0.00 by the recorded sales, and
 // by the fewest of the usual reasons that explain the rest exactly. Where none
 // do, the remainder stands, with its likely causes.
 func (s *source) explain(x *StatementCheck) {
 	c := x.Channel
-	x.Terms = []figures.Term{term("Reported by the channel", x.Record.Gross), term("less: prices of the recorded sales",
-		-c.Price),
-		term("less: delivery charged", -c.DeliveryCharged)}
+	x.Terms = []figures.Term{term(TermReported, x.Record.Gross), term(TermPrices, -c.Price),
+		term(TermDelivery, -c.DeliveryCharged)}
 	rest := x.Record.Gross - c.Gross()
 	if rest == 0 {
-		x.Words = "It is the prices and delivery charged of the recorded sales."
+		x.Explained.Says = JustTheSales
 		return
 	}
-	ways := []way{{"less: sales tax collected, in the reported total", -c.SalesTax},
-		{"less: marketplace tax, in the reported total", -c.MarketplaceTax},
-		{"add: delivery charged, not in the reported total", c.DeliveryCharged}, {"add: refunds and returns, already taken off the reported total", c.Refunds},
-		{"add: fees, already taken off the reported total", c.Fees}}
+	ways := []figures.Term{term(TermTaxReported, -c.SalesTax), term(TermMarketplaceTax, -c.MarketplaceTax),
+		term(TermDeliveryLeftOut, c.DeliveryCharged), term(TermRefundsOff, c.Refunds), term(TermFeesOff, c.Fees)}
 	best := fewest(ways, rest)
 	for _, w := range best {
-		x.Terms = append(x.Terms, term(w.label, w.cents))
-		rest += w.cents
+		x.Terms = append(x.Terms, w)
+		rest += w.Cents
 	}
 	x.Remainder = rest
 	if rest == 0 {
-		x.Words = "These explain it to the cent; the channel's own report says whether they are so."
+		x.Explained.Says = ExplainedByThese
 		return
 	}
 	x.Causes = s.causes(x)
@@ -142,15 +122,15 @@ func (s *source) explain(x *StatementCheck) {
 
 // fewest is the smallest set of ways that brings a rest to zero; none where
 // there is none. Of two as small, the earlier.
-func fewest(ways []way, rest money.Cents) []way {
-	var best []way
+func fewest(ways []figures.Term, rest money.Cents) []figures.Term {
+	var best []figures.Term
 	for bits := 1; bits < 1<<len(ways); bits++ {
-		var chosen []way
+		var chosen []figures.Term
 		sum := rest
 		for i, w := range ways {
-			if bits>>i&1 == 1 && w.cents != 0 {
+			if bits>>i&1 == 1 && w.Cents != 0 {
 				chosen = append(chosen, w)
-				sum += w.cents
+				sum += w.Cents
 			}
 		}
 		if sum == 0 && (best == nil || len(chosen) < len(best)) {
@@ -162,9 +142,9 @@ func fewest(ways []way, rest money.Cents) []way {
 
 // causes looks for what usually leaves a remainder: a sale that is missing or
 // stands on another channel or in another year, two lines of one sale.
-func (s *source) causes(x *StatementCheck) []string {
+func (s *source) causes(x *StatementCheck) []Note {
 	rest := x.Remainder
-	var out []string
+	var out []Note
 	for _, y := range s.b.Sales {
 		if y.Type == ledger.Refund || y.Type == ledger.Return {
 			continue
@@ -172,23 +152,20 @@ func (s *source) causes(x *StatementCheck) []string {
 		gross := y.Price + y.DeliveryCharged
 		mine := strings.EqualFold(y.Channel, x.Record.Channel)
 		near := y.On.Year == s.year-1 && y.On.Month == 12 || y.On.Year == s.year+1 && y.On.Month == 1
-		words := strings.Join(y.Pieces, ", ") + " on " + y.On.Written(s.b.Settings.DayFirst) + " (" + y.At.Short() + ")"
+		sale := Note{SaleAt, []any{strings.Join(y.Pieces, ", "), y.On.Written(s.b.Settings.DayFirst), y.At.Short()}}
 		switch {
 		case mine && s.inYear(y.On) && gross == -rest:
-			out = append(out, "The sale of "+words+" is just that much: the channel may count it in another year, or it was "+
-				"sold elsewhere, or it is entered twice.")
+			out = append(out, Note{SaleTooMuch, []any{sale}})
 		case mine && near && gross == rest:
-			out = append(out, "The sale of "+words+" is just that much: the channel may count it in this year.")
+			out = append(out, Note{SaleOfOtherYear, []any{sale}})
 		case !mine && s.inYear(y.On) && gross == rest:
-			out = append(out, "The sale of "+words+" is just that much and stands on "+ChannelName(y.Channel)+
-				": it may be this channel's.")
+			out = append(out, Note{SaleElsewhere, []any{sale, Channel{Name: y.Channel}}})
 		}
 	}
 	if rest > 0 {
-		out = append(out, "A sale on this channel of "+rest.Grouped()+", or several together, may not be written down.")
+		out = append(out, Note{SaleNotWritten, []any{rest}})
 	} else {
-		out = append(out, "Sales of "+rest.Abs().Grouped()+" may have been paid by other means, or fall in another year by "+
-			"the channel's dates.")
+		out = append(out, Note{SalesPaidOtherwise, []any{rest.Abs()}})
 	}
 	return out
 }
@@ -261,20 +238,15 @@ func (s *source) remarksOnPayees(y *Year, l *list) {
 	if limit == nil {
 		return
 	}
-	var over []string
+	var over []Note
 	var sum money.Cents
 	for _, p := range y.Payees {
 		if p.Over {
-			over = append(over, fmt.Sprintf("%s, %s for %s (%s)", p.Name, p.Cents.Grouped(), p.Kind.What, p.Kind.Form))
+			over = append(over, Note{PayeePaid, []any{p.Name, p.Cents, p.Kind.What, p.Kind.Form}})
 			sum += p.Cents
 		}
 	}
 	if len(over) > 0 {
-		l.add(SecPayees, sum, "At or above the year's limit of %s for one payee and form (%s): %s. %s",
-			grouped(limit), source,
-			strings.Join(over, "; "), s.tax.Payees.Words)
+		l.add(SecPayees, sum, PayeesOverLimit, money.Round(cents(limit)), source, over, s.tax.Payees.Words)
 	}
 }
-
-// grouped is an amount in units as printed.
-func grouped(units *big.Rat) string { return money.Round(cents(units)).Grouped() }

@@ -4,6 +4,8 @@ import (
 	"os"
 	"testing"
 
+	"piecebook/report/words"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -33,6 +35,6 @@ func TestAnotherCountryIsAnotherFile(t *testing.T) {
 	assert.Equal(t, us.Amount("42"), y.Amount("S"))
 	assert.Equal(t, []string{"E", "E1", "E2"}, y.Table.Under("E"))
 	for _, r := range y.Remarks {
-		assert.NotRegexp(t, "Form [0-9]|Pub\\.|Schedule", r.Words)
+		assert.NotRegexp(t, "Form [0-9]|Pub\\.|Schedule", words.YearNote(r.Note))
 	}
 }

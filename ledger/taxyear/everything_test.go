@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"piecebook/report/words"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -35,10 +37,10 @@ func TestStatementsOfEverything(t *testing.T) {
 	require.Len(t, y.Statements, 2)
 	booth, market := y.Statements[0], y.Statements[1]
 	assert.Zero(t, booth.Remainder)
-	assert.Equal(t, "less: sales tax collected, in the reported total", booth.Terms[len(booth.Terms)-1].Label)
+	assert.Equal(t, "less: sales tax collected, in the reported total", words.Term(taxyear.RollReported, booth.Terms[len(booth.Terms)-1]))
 	assert.Equal(t, "95.00", market.Remainder.String())
 	require.NotEmpty(t, market.Causes)
-	assert.Contains(t, market.Causes[0], "X1 on Jan 2, 2023 (sales.csv:9)")
+	assert.Contains(t, words.YearNote(market.Causes[0]), "X1 on Jan 2, 2023 (sales.csv:9)")
 }
 
 // Pieces that went unsold have their cost, value and money received.
@@ -106,7 +108,7 @@ func TestOpenings(t *testing.T) {
 	method, changed := y.Opened(taxyear.HandedOut{From: "reports/2020", Closing: 1_200})
 	assert.Empty(t, method)
 	require.Len(t, changed, 1)
-	assert.Contains(t, changed[0].Words, "2.00 apart")
+	assert.Contains(t, words.YearNote(changed[0].Note), "2.00 apart")
 	method, changed = y.Opened(taxyear.HandedOut{Closing: 1_000, Cost: 5, Statement: 7})
 	assert.Empty(t, append(method, changed...))
 }

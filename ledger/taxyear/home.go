@@ -48,11 +48,9 @@ func (s *source) missingHome(y *Year, l *list) {
 	if s.tax.Home.Line == "" || s.b.Settings.Home.Shop != nil {
 		return
 	}
-	l.add(SecHome, 0, "Whether the shop is in the owner's home is not written down: [home] in settings.toml asks its "+
-		"square feet, for line %s.", s.tax.Home.Line)
+	l.add(SecHome, 0, HomeNotGiven, s.tax.Home.Line)
 	if c := y.Figures.Statement.Expenses["utilities"]; c != 0 && s.tax.Home.Use != "" && !s.b.Settings.Home.Separate {
-		l.add(SecExpenses, c, "Line %s has %s of utilities. If part of it is the home's: %s", y.lineTaking(utilities),
-			c.Grouped(), s.tax.Home.Use)
+		l.add(SecExpenses, c, UtilitiesOfHome, y.lineTaking(utilities), c, s.tax.Home.Use)
 	}
 }
 
@@ -60,16 +58,14 @@ func (s *source) missingHome(y *Year, l *list) {
 // and what among the expenses may be the home's.
 func (s *source) remarksOnHome(y *Year, of amounts, l *list) {
 	if h := y.Home; h != nil {
-		within := ""
+		within := Note{}
 		if h.Simplified < h.Before {
-			within = ", no more than the profit before it: " + h.Simplified.Grouped()
+			within = Note{WithinProfit, []any{h.Simplified}}
 		}
-		l.add(SecHome, h.Simplified, "Line %s, use of the home, is not in these lines. Of %s square feet %s count by the "+
-			"simplified method: %s%s. The other method needs what is asked on its page.", h.Line, money.AtMost(h.Shop, 2),
-			money.AtMost(h.Counted, 2), h.Before.Grouped(), within)
+		l.add(SecHome, h.Simplified, HomeBySquareFeet, h.Line, h.Shop, h.Counted, h.Before, within)
 	}
 	if c := total(of[utilities]); c != 0 && s.tax.Home.Utilities != "" && !s.b.Settings.Home.Separate {
-		l.add(SecHome, c, "Line %s has %s of utilities. %s", y.lineTaking(utilities), c.Grouped(), s.tax.Home.Utilities)
+		l.add(SecHome, c, UtilitiesInLine, y.lineTaking(utilities), c, s.tax.Home.Utilities)
 	}
 }
 
@@ -94,11 +90,9 @@ func (s *source) bridge(y *Year) *figures.Tie {
 	}
 	st := y.Figures.Statement
 	shelf, lost := s.net(ledger.ShelfLosses), s.net(ledger.Lost)
-	t := tie(TieGross, number, y.Amount(number), lineTerm(figures.LineGrossProfit, "gross profit by the statement",
-		st.GrossProfit),
-		lineTerm(figures.LineShelfLosses, "less: shelf losses, which the statement has below it", -st.ShelfLosses),
-		lineTerm(figures.LinePiecesLost, "less: pieces lost, which it has below it", -st.PiecesLost),
-		term("supplies that do not stay, which the form has among expenses", st.CostOfPiecesSold+st.ShelfLosses+
+	t := tie(TieGross, number, y.Amount(number), term(figures.LineGrossProfit, st.GrossProfit),
+		term(figures.LineShelfLosses, -st.ShelfLosses), term(figures.LinePiecesLost, -st.PiecesLost),
+		term(TermNotStaying, st.CostOfPiecesSold+st.ShelfLosses+
 			st.PiecesLost-s.net(ledger.CostOfSales)-shelf-lost))
 	return &t
 }

@@ -113,9 +113,8 @@ func (s *source) salesTax() []figures.Term {
 			kept += p.Cents
 		}
 	}
-	return []figures.Term{term("Owed when the year began", opening), term("Collected from buyers", collected),
-		term("less: given back to buyers", -refunded),
-		term("less: paid over", -paid), term("less: kept as the state's allowance, which is other income", -kept)}
+	return []figures.Term{term(figures.LineOpening, opening), term(figures.TermCollected, collected),
+		term(figures.TermRefunded, -refunded), term(figures.TermPaidOver, -paid), term(figures.TermKeptTax, -kept)}
 }
 
 // partOf is which of a table's money a paper is about, where it has more.

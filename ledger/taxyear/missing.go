@@ -1,11 +1,9 @@
 package taxyear
 
 import (
-	"fmt"
 	"strings"
 
 	"piecebook/ledger"
-	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 )
 
@@ -29,19 +27,19 @@ const (
 // list gathers what is missing.
 type list []Missing
 
-func (l *list) add(section string, cents money.Cents, words string, args ...any) {
-	*l = append(*l, Missing{Words: fmt.Sprintf(words, args...), Cents: cents, Section: section})
+func (l *list) add(section string, cents money.Cents, says Sentence, of ...any) {
+	*l = append(*l, Missing{Note: Note{says, of}, Cents: cents, Section: section})
 }
 
 // missing is what the owner can still find, in the order of the pages.
 func (s *source) missing(y *Year) []Missing {
 	var l list
 	if !y.Whole() {
-		after := "no record is dated in it"
+		after := Note{Says: NoRecord}
 		if y.Last != 0 {
-			after = "the last record is of " + y.Last.Name()
+			after = Note{LastRecord, []any{y.Last}}
 		}
-		l.add("", 0, "The year is not whole: %s.", after)
+		l.add("", 0, NotWhole, after)
 	}
 	s.missingStatements(y, &l)
 	s.missingPapers(y, &l)
@@ -71,8 +69,7 @@ func (s *source) missingCounts(y *Year, l *list) {
 				cents += x.Line.Closing
 			}
 		}
-		l.add(SecShelf, cents, "The shelf was not counted at the year's end for %d %s: %s. A count of 1 to 5 January still "+
-			"closes December.", len(uncounted), fault.Plural(len(uncounted), "supply", "supplies"), names(uncounted))
+		l.add(SecShelf, cents, NotCounted, len(uncounted), uncounted)
 	}
 }
 
@@ -81,13 +78,12 @@ func (s *source) missingStatements(y *Year, l *list) {
 	for _, x := range y.Statements {
 		have[strings.ToLower(x.Record.Channel)] = true
 		if x.Remainder != 0 {
-			l.add(SecChannels, x.Remainder, "%s reported %s; the recorded sales explain all but %s. %s", x.Record.Channel,
-				x.Record.Gross.Grouped(), x.Remainder.Grouped(), first(x.Causes))
+			l.add(SecChannels, x.Remainder, NotExplained, x.Record.Channel, x.Record.Gross, x.Remainder, x.Causes[0])
 		}
 	}
 	for _, c := range y.Channels {
 		if c.Name != "" && c.Sales > 0 && c.Fees != 0 && !have[strings.ToLower(c.Name)] && s.mustReport(c) {
-			l.add(SecChannels, c.Gross(), "No yearly statement of %s is in Statements. If it sent one, enter it.", c.Name)
+			l.add(SecChannels, c.Gross(), NoStatement, c.Name)
 		}
 	}
 }
@@ -96,8 +92,7 @@ func (s *source) missingStatements(y *Year, l *list) {
 // and Equipment does not know: it ends the write-off.
 func (s *source) missingSales(y *Year, l *list) {
 	if register, income := s.toolsSold(y); income > register {
-		l.add(SecEquipment, income-register, "Other income has %s of tools sold, Equipment %s. Fill in sold on and sold for "+
-			"of each tool that was in Equipment, so that its write-off ends.", income.Grouped(), register.Grouped())
+		l.add(SecEquipment, income-register, NoSale, income, register)
 	}
 }
 
@@ -131,20 +126,18 @@ func (s *source) missingPapers(y *Year, l *list) {
 		for _, p := range y.NoReceipt {
 			sum += p.Cents
 		}
-		l.add(SecPapers, sum, "%d %s above %s %s no receipt: %s together.", n, fault.Plural(n, "cost", "costs"),
-			s.b.Settings.ReceiptsOver.Grouped(), fault.Plural(n, "names", "name"), sum.Grouped())
+		l.add(SecPapers, sum, NoReceipts, n, s.b.Settings.ReceiptsOver, sum)
 	}
 	var unnamed money.Cents
-	var of []string
+	var of []Note
 	for _, p := range y.Payees {
 		if p.Name == "" {
 			unnamed += p.Cents
-			of = append(of, p.Cents.Grouped()+" for "+p.Kind.What)
+			of = append(of, Note{PaidFor, []any{p.Cents, p.Kind.What}})
 		}
 	}
 	if len(of) > 0 {
-		l.add(SecPayees, unnamed, "No payee is named for %s. Fill in to on those rows of Expenses, from on those of Parts.",
-			strings.Join(of, ", "))
+		l.add(SecPayees, unnamed, NoPayee, of)
 	}
 }
 
@@ -156,13 +149,13 @@ func (s *source) missingGone(y *Year, l *list) {
 		}
 		switch {
 		case x.Why == ledger.Donated && x.Value == nil:
-			l.add(SecGone, g.Cost, "%s was donated; its fair value that day is not written down (value in Removals).", x.Piece)
+			l.add(SecGone, g.Cost, DonatedNoValue, x.Piece)
 		case x.Why == ledger.Donated && x.Receipt == "":
-			l.add(SecGone, g.Cost, "%s was donated; no receipt is named.", x.Piece)
+			l.add(SecGone, g.Cost, DonatedNoReceipt, x.Piece)
 		case x.Why == ledger.Kept && x.Value == nil:
-			l.add(SecGone, g.Cost, "%s was kept; its fair value that day is not written down (value in Removals).", x.Piece)
+			l.add(SecGone, g.Cost, KeptNoValue, x.Piece)
 		case x.Why == ledger.Stolen && x.Receipt == "":
-			l.add(SecGone, g.Cost, "%s was stolen; no police or insurance paper is named (receipt in Removals).", x.Piece)
+			l.add(SecGone, g.Cost, StolenNoPaper, x.Piece)
 		}
 	}
 }
@@ -172,22 +165,19 @@ func (s *source) missingMileage(y *Year, l *list) {
 		return
 	}
 	if s.b.Settings.InService.IsZero() {
-		l.add(SecMileage, 0, "The day the vehicle was first used for the business is not given: in_service under [vehicle] "+
-			"in settings.toml.")
+		l.add(SecMileage, 0, NoFirstUse)
 	}
 	unit := s.b.Settings.DistanceUnit()
 	switch {
 	case y.Mileage.Total == nil && !y.Whole(): // not known before the year's end
 	case y.Mileage.Total == nil:
-		l.add(SecMileage, 0, "The vehicle's total %s of %d are not given: \"%d\" under [vehicle] in settings.toml.", unit,
-			s.year, s.year)
+		l.add(SecMileage, 0, NoDistance, unit, s.year)
 	case y.Mileage.Total.Cmp(y.Mileage.Miles) < 0:
-		l.add(SecMileage, 0, "The vehicle's total %s of %d in settings.toml are fewer than the log's.", unit, s.year)
+		l.add(SecMileage, 0, DistanceBelowLog, unit, s.year)
 	}
 	for _, d := range y.Mileage.Trips {
 		if d.Record.To == "" {
-			l.add(SecMileage, 0, "Some trips do not say where they went (to in Trips), the first on %s.",
-				d.Record.On.Written(s.b.Settings.DayFirst))
+			l.add(SecMileage, 0, NoDestination, d.Record.On.Written(s.b.Settings.DayFirst))
 			break
 		}
 	}
@@ -200,19 +190,4 @@ func after(between, words string) string {
 		return ""
 	}
 	return between + words
-}
-
-func first(words []string) string {
-	if len(words) == 0 {
-		return ""
-	}
-	return words[0]
-}
-
-// names is up to six names.
-func names(of []string) string {
-	if len(of) > 6 {
-		return strings.Join(of[:6], ", ") + fmt.Sprintf(" and %d more", len(of)-6)
-	}
-	return strings.Join(of, ", ")
 }

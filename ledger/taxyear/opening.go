@@ -1,8 +1,6 @@
 package taxyear
 
 import (
-	"fmt"
-
 	"piecebook/ledger"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/costing"
@@ -72,25 +70,20 @@ func (y *Year) Opened(h HandedOut) (method, changed []Missing) {
 		return nil, nil
 	}
 	both := y.apart.pieces + y.apart.shelf
-	other, was, is, what := opening-both, "when used", "with the piece", "would be counted in both years"
+	other, was, is, what := opening-both, "when used", "with the piece", Note{Says: CountedTwice}
 	if y.WhenUsed {
-		other, was, is, what = opening+both, is, was, "would be counted in neither year"
+		other, was, is, what = opening+both, is, was, Note{Says: CountedNever}
 	}
 	wasUsed := h.Cost != h.Statement || h.Used != 0
 	if both != 0 && (h.Closing == other || wasUsed != y.WhenUsed) {
-		method = []Missing{{Section: SecCost, Cents: y.apart.pieces, Words: fmt.Sprintf("A change of method: %s has "+
-			"tax_supplies = %q for %d, this year has %q. By that alone the year opens %s apart from the closing. Of it "+
-			"%s is supplies "+
-			"on pieces in stock, which %s, and %s is supplies on the shelf, which count once%s.", h.From, was, y.Year-1, is,
-			both.Grouped(), y.apart.pieces.Grouped(), what, y.apart.shelf.Grouped(), after(". ", y.methodRule))}}
+		method = []Missing{{Section: SecCost, Cents: y.apart.pieces, Note: Note{ChangedMethod,
+			[]any{h.From, was, y.Year - 1, is,
+				both, y.apart.pieces, what, y.apart.shelf, after(". ", y.methodRule)}}}}
 		opening = other
 	}
 	if opening != h.Closing {
-		changed = []Missing{{Section: SecCost, Cents: opening - h.Closing, Words: fmt.Sprintf("The year opens with "+
-			"%s; %s closed "+
-			"%d with %s, %s apart. Records of %d or before were changed since: explain it on the return, or make "+
-			"that year's pages "+
-			"again.", opening.Grouped(), h.From, y.Year-1, h.Closing.Grouped(), (opening - h.Closing).Grouped(), y.Year-1)}}
+		changed = []Missing{{Section: SecCost, Cents: opening - h.Closing, Note: Note{OpeningChanged, []any{opening, h.From,
+			y.Year - 1, h.Closing, opening - h.Closing}}}}
 	}
 	return method, changed
 }

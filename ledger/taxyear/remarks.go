@@ -1,14 +1,12 @@
 package taxyear
 
 import (
-	"fmt"
 	"math/big"
 	"slices"
 	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
-	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/templates"
@@ -86,16 +84,14 @@ func sectionOf(of string) string {
 func (s *source) remarks(y *Year, of amounts) []Missing {
 	var l list
 	if y.Table.Check != "" {
-		l.add("", 0, "%s", y.Table.Check)
+		l.add("", 0, InWords, y.Table.Check)
 	}
 	if c := y.Figures.Currency; c != y.Table.Money.Code {
-		l.add("", 0, "The lines, limits and built-in rates are those of %s, in %s; the books are in %s.", y.Table.Form,
-			y.Table.Money.Name, c)
+		l.add("", 0, OtherCurrency, y.Table.Form, y.Table.Money.Name, c)
 	}
 	s.remarksOnLines(y, of, &l)
 	if held := y.Figures.Statement.PartPaymentsUnfinished; held != 0 {
-		l.add(SecIncome, held, "Line %s has %s of part payments on pieces that had not left at %s: "+
-			"they count on the day the money came.", y.Number(figures.LineGrossReceipts), held.Grouped(), y.End())
+		l.add(SecIncome, held, PartPayments, y.Number(figures.LineGrossReceipts), held, y.End())
 	}
 	s.remarksOnEquipment(y, &l)
 	s.remarksOnPayees(y, &l)
@@ -105,8 +101,7 @@ func (s *source) remarks(y *Year, of amounts) []Missing {
 		for _, g := range y.Gone {
 			if left := s.outUpTo(g.Piece.Record.ID, s.to); left != 0 && (g.Removal.Why == ledger.Kept ||
 				g.Removal.Why == ledger.Donated) {
-				l.add(SecGone, left, "%s was %s; %s of supplies that do not stay on it were counted when used and are "+
-					"not taken back.", g.Removal.Piece, g.Removal.Why, left.Grouped())
+				l.add(SecGone, left, SuppliesStayCounted, g.Removal.Piece, g.Removal.Why, left)
 			}
 		}
 	}
@@ -127,23 +122,20 @@ func (s *source) remarksOnLines(y *Year, of amounts, l *list) {
 			if c != 0 {
 				words := strings.ReplaceAll(ask.Words, "{amount}", c.Grouped())
 				words = strings.ReplaceAll(words, "{limit}", s.limitOn(s.to.Last()).Grouped())
-				l.add(sectionOf(ask.Of[0]), c, "Line %s: %s", line.Line, words)
+				l.add(sectionOf(ask.Of[0]), c, QuestionOfLine, line.Line, words)
 				line.Asked = append(line.Asked, words)
 			}
 		}
 		switch {
 		case line.Cents >= 0:
 		case len(line.Takes) > 0:
-			l.add(SecExpenses, line.Cents, "Line %s is below zero, %s: more came back than was paid, or than came "+
-				"in. A form may "+
-				"not take it so.", line.Line, line.Cents.Grouped())
+			l.add(SecExpenses, line.Cents, LineBelowZero, line.Line, line.Cents)
 		default:
 			below = append(below, line.Line)
 		}
 	}
 	if n := len(below); n > 0 {
-		l.add("", y.Net(), "Below zero for the year: %s %s. What of a loss counts is for the preparer.",
-			fault.Plural(n, "line", "lines"), strings.Join(below, ", "))
+		l.add("", y.Net(), YearBelowZero, n, below)
 	}
 }
 
@@ -154,15 +146,12 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 	if y.FormForEquipment {
 		number, taken := y.Taking(figures.LineDepreciation)
 		if rule := s.tax.Rule(templates.RuleForm).Words; rule != "" {
-			l.add(SecEquipment, taken+y.amountOn(number, figures.LineAboveLimit), "%s", rule)
+			l.add(SecEquipment, taken+y.amountOn(number, figures.LineAboveLimit), InWords, rule)
 		}
 	}
 	if x := y.LateBuying; x != nil && x.Applies {
-		l.add(SecEquipment, x.ByQuarter, "Of the %s of equipment bought in %d to be written off over years, %s came in the "+
-			"last quarter: %s %%, above %s %%, so all of it goes by the tables by quarter (%s). The first year's "+
-			"write-off is %s; by "+
-			"the table for all the year it would be %s.", x.All.Grouped(), s.year, x.Last.Grouped(), money.Fixed(x.Percent, 2),
-			money.AtMost(x.Limit, 2), x.Source, x.ByQuarter.Grouped(), x.Usual.Grouped())
+		l.add(SecEquipment, x.ByQuarter, LateBuyingApplies, x.All, s.year, x.Last, money.Fixed(x.Percent, 2),
+			x.Limit, x.Source, x.ByQuarter, x.Usual)
 	}
 	s.remarkOnMoney(y, l)
 	for i := range d.Allowances {
@@ -175,9 +164,7 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 			s.remarkOnBought(a, d, l)
 		}
 		if n := s.year - a.Record.On.Year + 1; a.Percent != nil && a.Table.NotSeenFrom > 0 && n >= a.Table.NotSeenFrom {
-			l.add(SecEquipment, a.Now, "%s is in year %d of %s, whose percent %s was worked out by the "+
-				"publication's rule and not "+
-				"seen in print. Compare it.", a.Record.What, n, a.Table.Name, money.Fixed(a.Percent, 2))
+			l.add(SecEquipment, a.Now, PercentNotSeen, a.Record.What, n, a.Table.Name, money.Fixed(a.Percent, 2))
 		}
 		if a.Sale != nil && a.Record.SoldOn.Year == s.year {
 			s.remarkOnSale(a, l)
@@ -188,9 +175,7 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 // remarkOnMoney says where the money for a tool sold is in none of the lines.
 func (s *source) remarkOnMoney(y *Year, l *list) {
 	if register, income := s.toolsSold(y); register > income {
-		l.add(SecEquipment, register-income, "Of the money for tools sold, %s by Equipment, other income has %s: "+
-			"the rest is in "+
-			"no line here, nor in net profit.", register.Grouped(), income.Grouped())
+		l.add(SecEquipment, register-income, ToolMoneyNowhere, register, income)
 	}
 }
 
@@ -200,17 +185,15 @@ func (s *source) remarkOnBought(a *Asset, d *templates.Depreciation, l *list) {
 	switch {
 	case a.SameYear():
 	case a.Above:
-		l.add(SecEquipment, a.Cost, "%s cost %s, above the limit per item of %s, and is written off at once as its row "+
-			"says: a preparer's decision%s.", a.Record.What, a.Cost.Grouped(), s.limitOn(a.Record.On).Grouped(), after("; ", s.tax.Rule(templates.RuleAbove).Words))
+		l.add(SecEquipment, a.Cost, AboveLimit, a.Record.What, a.Cost, s.limitOn(a.Record.On),
+			after("; ", s.tax.Rule(templates.RuleAbove).Words))
 	case a.Table == nil:
 	case len(a.Yearly) == 1 && !whole && d.Allowances != nil:
-		law := "No allowance for that day is in these tables"
+		law := Note{Says: NoAllowance}
 		if allowance != nil {
-			law = fmt.Sprintf("By law the allowance for that day is %s %% of the cost (%s)", money.AtMost(allowance.Percent, 2),
-				allowance.Source)
+			law = Note{AllowanceByLaw, []any{allowance.Percent, allowance.Source}}
 		}
-		l.add(SecEquipment, a.Cost, "%s, bought on %s, is written off whole in its first year as its row says. %s: "+
-			"compare it.", a.Record.What, a.Record.On, law)
+		l.add(SecEquipment, a.Cost, WholeAtOnce, a.Record.What, a.Record.On, law)
 	}
 }
 
@@ -240,52 +223,44 @@ func (s *source) remarkOnDefault(y *Year, l *list) {
 		return
 	}
 	profit, equipment := y.Table.Holds.Profit, y.Amount(number)
-	l.add(SecEquipment, more, "These figures use line %s without that allowance: line %s is %s and line %s is %s. "+
-		"With it, by the default: line %s %s and line %s %s.", number, number, equipment.Grouped(), profit, y.Net().Grouped(),
-		number, (equipment + more).Grouped(), profit, (y.Net() - more).Grouped())
+	l.add(SecEquipment, more, WithoutAllowance, number, equipment, profit, y.Net(), equipment+more, y.Net()-more)
 }
 
 // remarkOnAllowance names the year's items over years for which the law takes
 // an allowance by default.
 func (s *source) remarkOnAllowance(y *Year, allowance *templates.Allowance, l *list) {
-	var items []string
+	var items []Note
 	var cost, taken money.Cents
 	for i := range y.Assets {
 		a := &y.Assets[i]
 		if s.defaultAllowance(a) != allowance {
 			continue
 		}
-		items = append(items, fmt.Sprintf("%s (%s over %s years, %s this year)", a.Record.What, a.Cost.Grouped(),
-			a.Record.Life,
-			a.Now.Grouped()))
+		items = append(items, Note{OverYears, []any{a.Record.What, a.Cost, a.Record.Life, a.Now}})
 		cost += a.Cost
 		taken += PercentOf(a.Cost, allowance.Percent)
 	}
 	if len(items) > 0 {
 		from, _ := calendar.Parse(allowance.From) // a day of the tables; the zero day prints as nothing
-		l.add(SecEquipment, cost, "Bought from %s on: %s. By default the law takes %s %% of this, %s, as a special "+
-			"allowance in the "+
-			"first year, unless it is elected out of by class (%s). A preparer's decision.", from.Written(s.b.Settings.DayFirst),
-			strings.Join(items, ", "), money.AtMost(allowance.Percent, 2), taken.Grouped(), allowance.Source)
+		l.add(SecEquipment, cost, AllowanceByDefault, from.Written(s.b.Settings.DayFirst), items, allowance.Percent,
+			taken, allowance.Source)
 	}
 }
 
 func (s *source) remarkOnSale(a *Asset, l *list) {
-	name, c := "gain", a.Sale.Gain
-	if c < 0 {
-		name, c = "loss", -c
+	result := Note{Gain, []any{a.Sale.Gain}}
+	if a.Sale.Gain < 0 {
+		result = Note{Loss, []any{-a.Sale.Gain}}
 	}
-	how := fmt.Sprintf("of its cost of %s, %s was written off and %s left", a.Cost.Grouped(), a.Sale.WrittenOff.Grouped(),
-		a.Sale.Left.Grouped())
+	how := Note{WrittenOffOf, []any{a.Cost, a.Sale.WrittenOff, a.Sale.Left}}
 	switch {
 	case a.Table == nil:
-		how = fmt.Sprintf("its cost of %s was written off at once", a.Cost.Grouped())
+		how = Note{WrittenOffAtOnce, []any{a.Cost}}
 	case a.SameYear():
-		how = fmt.Sprintf("bought in the same year, so nothing of its cost of %s is written off", a.Cost.Grouped())
+		how = Note{NotWrittenOff, []any{a.Cost}}
 	}
-	l.add(SecEquipment, a.Sale.Gain, "%s, bought on %s, was sold on %s for %s; %s: a %s of %s%s.", a.Record.What,
-		a.Record.On, a.Record.SoldOn,
-		a.Record.SoldFor.Grouped(), how, name, c.Grouped(), after("; ", s.tax.Rule(templates.RuleToolSold).Words))
+	l.add(SecEquipment, a.Sale.Gain, ToolSold, a.Record.What, a.Record.On, a.Record.SoldOn, a.Record.SoldFor, how, result,
+		after("; ", s.tax.Rule(templates.RuleToolSold).Words))
 }
 
 func (s *source) remarksOnPieces(l *list) {
@@ -296,7 +271,7 @@ func (s *source) remarksOnPieces(l *list) {
 	for _, p := range s.b.Pieces {
 		cost := p.Price + p.TaxPaid + p.Pickup
 		if s.inYear(p.GotOn) && p.How == ledger.Own && cost != 0 {
-			l.add(SecStock, cost, "%s was the household's own and came in at %s; %s.", p.ID, cost.Grouped(), rule)
+			l.add(SecStock, cost, OwnGoods, p.ID, cost, rule)
 		}
 	}
 }
@@ -308,9 +283,7 @@ func (s *source) remarksOnOpenings(l *list) {
 	first := s.l.Months[0].Month
 	for _, o := range s.b.Openings {
 		if o.Cost != 0 && o.On.InMonth() > first && s.inYear(o.On) && first.Year() < s.year {
-			l.add(SecShelf, o.Cost, "The opening of %s is dated %s, after the books began (%s): it is in the stock of the "+
-				"beginning, so this year's opening differs from the closing handed out before it was entered.", o.Supply, o.On,
-				first.Name())
+			l.add(SecShelf, o.Cost, LateOpening, o.Supply, o.On, first)
 		}
 	}
 }

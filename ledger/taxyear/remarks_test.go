@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/report/words"
+
 	"github.com/stretchr/testify/assert"
 
 	"piecebook/ledger/money"
@@ -63,7 +65,7 @@ func crates(n int) string { return many("C%03d,stool,bought,2026-01-05,1,5\n", n
 func remarked(y *taxyear.Year) []string {
 	var out []string
 	for _, m := range slices.Concat(y.Missing, y.Remarks) {
-		out = append(out, m.Words)
+		out = append(out, words.YearNote(m.Note))
 	}
 	return out
 }
@@ -273,10 +275,10 @@ on,miles,purpose
 		assert.Empty(t, changed, now)
 		if assert.Len(t, method, 1, now) {
 			assert.Equal(t, "20.00", method[0].Cents.String())
-			assert.Contains(t, method[0].Words, "opens 50.00 apart")
-			assert.Contains(t, method[0].Words, map[string]string{"when used": "counted in neither year",
+			assert.Contains(t, words.YearNote(method[0].Note), "opens 50.00 apart")
+			assert.Contains(t, words.YearNote(method[0].Note), map[string]string{"when used": "counted in neither year",
 				"with the piece": "counted in both years"}[now])
-			assert.NotContains(t, method[0].Words, "changed since")
+			assert.NotContains(t, words.YearNote(method[0].Note), "changed since")
 		}
 		method, changed = y.Opened(handed(now))
 		assert.Empty(t, slices.Concat(method, changed), "the same treatment")

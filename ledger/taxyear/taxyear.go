@@ -182,20 +182,15 @@ func (s *source) outAt(piece string, place int) money.Cents {
 // inYear says that a day falls in the year.
 func (s *source) inYear(d calendar.Date) bool { return d.Year == s.year }
 
-func term(label string, c money.Cents) figures.Term { return figures.Term{Label: label, Cents: c} }
+func term(id figures.ID, c money.Cents) figures.Term { return figures.Term{ID: id, Cents: c} }
 
 // listTerm is a term that adds up records' amounts.
-func listTerm(label string, entries []figures.Entry) figures.Term {
-	t := figures.Term{Label: label, Entries: entries}
+func listTerm(id figures.ID, entries []figures.Entry) figures.Term {
+	t := figures.Term{ID: id, Entries: entries}
 	for _, e := range entries {
 		t.Cents += e.Cents
 	}
 	return t
-}
-
-// lineTerm is a term that is a line of the books, named by it.
-func lineTerm(id figures.ID, label string, c money.Cents) figures.Term {
-	return figures.Term{ID: id, Label: label, Cents: c}
 }
 
 var hundred = big.NewRat(100, 1)

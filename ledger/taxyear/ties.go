@@ -23,6 +23,34 @@ const (
 	TieGross     = "gross profit in the books to the form's line"
 )
 
+// Lists of terms that are no reconciliation: what a channel reported, down to
+// nothing; sales tax from what was owed to what is.
+const (
+	RollReported = "reported by a channel"
+	RollSalesTax = "sales tax of the year"
+)
+
+// Terms that are no line of their own.
+const (
+	TermNotStaying      figures.ID = "supplies_that_do_not_stay"
+	TermPieces          figures.ID = "pieces_in_stock"
+	TermClients         figures.ID = "clients_pieces"
+	TermShelf           figures.ID = "the_shelf"
+	TermReceived        figures.ID = "received_by_channel"
+	TermGivenBack       figures.ID = "given_back_by_channel"
+	TermDistance        figures.ID = "distance_at_the_rates"
+	TermTolls           figures.ID = "tolls"
+	TermGone            figures.ID = "gone_unsold"
+	TermReported        figures.ID = "reported"
+	TermPrices          figures.ID = "prices_of_sales"
+	TermDelivery        figures.ID = "delivery_charged"
+	TermTaxReported     figures.ID = "sales_tax_in_the_total"
+	TermMarketplaceTax  figures.ID = "marketplace_tax_in_the_total"
+	TermDeliveryLeftOut figures.ID = "delivery_not_in_the_total"
+	TermRefundsOff      figures.ID = "refunds_off_the_total"
+	TermFeesOff         figures.ID = "fees_off_the_total"
+)
+
 // ties works the year's reconciliations out two ways each. One that meets an
 // amount that no line of the country's form takes is left out.
 func (s *source) ties(y *Year, of amounts) []figures.Tie {
@@ -51,13 +79,13 @@ func tie(name, line string, against money.Cents, terms ...figures.Term) figures.
 func (s *source) tieCost(of amounts) figures.Tie {
 	sold, shelf, lost := s.net(ledger.CostOfSales), s.net(ledger.ShelfLosses), s.net(ledger.Lost)
 	t := tie(TieCost, "", sold+shelf+lost,
-		lineTerm(figures.LineOpeningStock, "pieces in stock and the shelf at the start", of.of(figures.LineOpeningStock)),
-		lineTerm(figures.LineAcquired, "pieces acquired", of.of(figures.LineAcquired)),
-		lineTerm(figures.LineKept, "pieces kept or donated, at their whole book cost", -of.of(figures.LineKept)),
-		lineTerm(figures.LineSuppliesBought, "supplies bought", of.of(figures.LineSuppliesBought)),
-		lineTerm(figures.LineParts, "parts", of.of(figures.LineParts)),
-		lineTerm(figures.LineOutsideWork, "outside work", of.of(figures.LineOutsideWork)),
-		lineTerm(figures.LineClosingStock, "pieces in stock and the shelf at the end", -of.of(figures.LineClosingStock)))
+		term(figures.LineOpeningStock, of.of(figures.LineOpeningStock)),
+		term(figures.LineAcquired, of.of(figures.LineAcquired)),
+		term(figures.LineKept, -of.of(figures.LineKept)),
+		term(figures.LineSuppliesBought, of.of(figures.LineSuppliesBought)),
+		term(figures.LineParts, of.of(figures.LineParts)),
+		term(figures.LineOutsideWork, of.of(figures.LineOutsideWork)),
+		term(figures.LineClosingStock, -of.of(figures.LineClosingStock)))
 	t.Parts = []figures.Term{{ID: figures.LineSold, Cents: sold}, {ID: figures.LineShelfLosses, Cents: shelf},
 		{ID: figures.LinePiecesLost, Cents: lost}}
 	return t
@@ -68,9 +96,9 @@ func (s *source) tieCost(of amounts) figures.Tie {
 func (s *source) tieMonths(y *Year) figures.Tie {
 	var terms []figures.Term
 	for _, m := range y.Months {
-		terms = append(terms, lineTerm(figures.LineNetProfit, "net profit of "+m.To.Name(), m.Statement.NetProfit))
+		terms = append(terms, figures.Term{ID: figures.LineNetProfit, Of: m.To.Name(), Cents: m.Statement.NetProfit})
 	}
-	terms = append(terms, lineTerm(figures.LineDepreciation, "depreciation", -y.Depreciation))
+	terms = append(terms, term(figures.LineDepreciation, -y.Depreciation))
 	return tie(TieMonths, "", y.Figures.Statement.NetProfit-y.Depreciation,
 		terms...)
 }
@@ -79,13 +107,12 @@ func (s *source) tieMonths(y *Year) figures.Tie {
 func (s *source) tieLines(y *Year, of amounts) figures.Tie {
 	st := y.Figures.Statement
 	return tie(TieLines, y.Table.Holds.Profit, y.Net(),
-		lineTerm(figures.LineNetProfit, "net profit of the months together", st.NetProfit),
-		lineTerm(figures.LineDepreciation, "depreciation", -y.Depreciation),
-		term("supplies that do not stay, as they stand in the cost of pieces sold and lost and in shelf losses",
-			st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost-s.net(ledger.CostOfSales)-s.net(ledger.ShelfLosses)-s.net(
-				ledger.Lost)),
-		lineTerm(figures.LineSuppliesUsed, "supplies that do not stay, when they left the shelf",
-			-of.of(figures.LineSuppliesUsed)))
+		term(figures.LineNetProfit, st.NetProfit),
+		term(figures.LineDepreciation, -y.Depreciation),
+		term(TermNotStaying, st.CostOfPiecesSold+st.ShelfLosses+st.PiecesLost-s.net(ledger.CostOfSales)-s.net(
+			ledger.ShelfLosses)-s.net(
+			ledger.Lost)),
+		term(figures.LineSuppliesUsed, -of.of(figures.LineSuppliesUsed)))
 }
 
 func (s *source) tieStock(y *Year) figures.Tie {
@@ -102,7 +129,7 @@ func (s *source) tieStock(y *Year) figures.Tie {
 	}
 	number, taken := y.Taking(figures.LineClosingStock)
 	return tie(TieStock, number, taken,
-		term("pieces in stock", own), term("work on clients' pieces", clients), term("the shelf", shelf))
+		term(TermPieces, own), term(TermClients, clients), term(TermShelf, shelf))
 }
 
 // tieOpening compares the opening line with the state that last year's
@@ -121,15 +148,14 @@ func (s *source) tieOpening(y *Year) figures.Tie {
 		}
 	}
 	number, taken := y.Taking(figures.LineOpeningStock)
-	return tie(TieOpening, number, taken, term("pieces in stock when the year began", pieces),
-		term("the shelf when the year began", shelf))
+	return tie(TieOpening, number, taken, term(TermPieces, pieces), term(TermShelf, shelf))
 }
 
 func (s *source) tieChannels(y *Year) figures.Tie {
 	var terms []figures.Term
 	for _, c := range y.Channels {
-		terms = append(terms, term(ChannelName(c.Name)+", received", c.Gross()), term(ChannelName(c.Name)+", given back",
-			-c.Refunds))
+		terms = append(terms, figures.Term{ID: TermReceived, Of: c.Name, Cents: c.Gross()},
+			figures.Term{ID: TermGivenBack, Of: c.Name, Cents: -c.Refunds})
 	}
 	return tie(TieChannels, "", y.Figures.Statement.NetReceipts,
 		s.withEarlier(terms, figures.OfStatement, figures.LineNetReceipts)...)
@@ -142,7 +168,7 @@ func (s *source) tieMileage(y *Year) figures.Tie {
 		distance = append(distance, figures.Entry{On: d.Record.On, Cents: d.Amount, At: d.Record.At})
 		tolls = append(tolls, figures.Entry{On: d.Record.On, Cents: d.Record.Tolls, At: d.Record.At})
 	}
-	terms := []figures.Term{listTerm("distance at the rates, trip by trip", distance), listTerm("tolls", tolls)}
+	terms := []figures.Term{listTerm(TermDistance, distance), listTerm(TermTolls, tolls)}
 	return tie(TieMileage, number, taken, s.withEarlier(terms, figures.OfStatement, figures.LineTrips)...)
 }
 
@@ -156,7 +182,9 @@ func (s *source) tieGone(y *Year) figures.Tie {
 				list = append(list, figures.Entry{On: g.Removal.On, What: g.Removal.Piece, Cents: g.Cost, At: g.Removal.At})
 			}
 		}
-		terms = append(terms, listTerm(why, list))
+		gone := listTerm(TermGone, list)
+		gone.Of = why
+		terms = append(terms, gone)
 	}
 	var others []ledger.Posting
 	for _, p := range s.life {
@@ -165,7 +193,7 @@ func (s *source) tieGone(y *Year) figures.Tie {
 			others = append(others, p)
 		}
 	}
-	terms = withTerm(terms, correctionsTerm, figures.Effect(figures.OfStatement, figures.LineKept, others)+
+	terms = withTerm(terms, figures.Effect(figures.OfStatement, figures.LineKept, others)+
 		figures.Effect(figures.OfStatement, figures.LinePiecesLost, others))
 	return tie(TieGone, "", y.Figures.Statement.KeptOrDonated+
 		y.Figures.Statement.PiecesLost, terms...)
@@ -188,14 +216,9 @@ func (s *source) tieEquipment(y *Year, of amounts) figures.Tie {
 	}
 	return tie(TieEquipment, "", of.of(figures.LineAtOnce)+of.of(figures.LineAboveLimit)+
 		of.of(figures.LineDepreciation),
-		s.withEarlier([]figures.Term{listTerm("written off at once within the limit", within),
-			listTerm("written off at once above it", above),
-			listTerm("this year's part of what is written off over years", over)}, figures.OfStatement,
-			figures.LineEquipment)...)
+		s.withEarlier([]figures.Term{listTerm(figures.LineAtOnce, within), listTerm(figures.LineAboveLimit, above),
+			listTerm(figures.LineDepreciation, over)}, figures.OfStatement, figures.LineEquipment)...)
 }
-
-// correctionsTerm is what corrections are called among the terms.
-const correctionsTerm = "corrections to closed months of earlier years"
 
 // earlier is the corrections to closed months of earlier years that the year carries.
 func (s *source) earlier() []ledger.Posting {
@@ -211,12 +234,12 @@ func (s *source) earlier() []ledger.Posting {
 // withEarlier adds what corrections to earlier years' closed months come to in
 // a line: the year's postings have them, its records do not.
 func (s *source) withEarlier(terms []figures.Term, of figures.Scope, id figures.ID) []figures.Term {
-	return withTerm(terms, correctionsTerm, figures.Effect(of, id, s.earlier()))
+	return withTerm(terms, figures.Effect(of, id, s.earlier()))
 }
 
-func withTerm(terms []figures.Term, label string, c money.Cents) []figures.Term {
+func withTerm(terms []figures.Term, c money.Cents) []figures.Term {
 	if c == 0 {
 		return terms
 	}
-	return append(terms, term(label, c))
+	return append(terms, term(figures.TermCorrections, c))
 }

@@ -192,8 +192,8 @@ type StatementCheck struct {
 	Channel   Channel
 	Terms     []figures.Term // from what was reported down to Remainder
 	Remainder money.Cents    // 0.00, or what no line explains
-	Words     string         // how it was explained
-	Causes    []string       // where it was not
+	Explained Note           // how it was
+	Causes    []Note         // where it was not
 }
 
 // StockPiece is a piece in stock at the year's end.
@@ -242,10 +242,17 @@ type Paper struct {
 	Cost    bool // money paid out, whose receipt is asked for
 }
 
+// Note is a sentence for the owner or the preparer: which one, and what stands in
+// it, in order: names, amounts, numbers, days, other notes. report/words has the words.
+type Note struct {
+	Says Sentence
+	Of   []any
+}
+
 // Missing is something for the owner to find while it can still be found, or
 // a remark for the preparer. Sections are the anchors of the year's pages.
 type Missing struct {
-	Words   string
+	Note
 	Cents   money.Cents // what it is about; 0 where no amount
 	Section string
 }

@@ -120,7 +120,7 @@ func (b *yearBook) fillChannels() {
 		row := s.NextRow()
 		all := []money.Cents{c.Price, c.DeliveryCharged, c.Gross(), c.Refunds, c.Fees, c.DeliveryCost, c.SalesTax,
 			c.MarketplaceTax}
-		cells := []wb.Cell{wb.Text(taxyear.ChannelName(c.Name)), wb.Whole(c.Sales)}
+		cells := []wb.Cell{wb.Text(words.Channel(c.Name)), wb.Whole(c.Sales)}
 		for i, x := range all {
 			cell := amount(x)
 			if i == 2 {
@@ -161,12 +161,12 @@ func (b *yearBook) fillReported() {
 			if i == 0 {
 				cell = wb.Text(x.Record.At.Short())
 			}
-			s.Row(wb.Normal, wb.Text(t.Label), amount(t.Cents).InFull(), cell)
+			s.Row(wb.Normal, wb.Text(words.Term(taxyear.RollReported, t)), amount(t.Cents).InFull(), cell)
 		}
 		s.Row(wb.GrandTotal, wb.Text(words.Remainder(x.Remainder)), amount(x.Remainder).InFull().By(
 			b.columnSum(s, "Amount", first)))
 		for _, c := range x.Causes {
-			s.Row(wb.Quiet, wb.Text(c))
+			s.Row(wb.Quiet, wb.Text(words.YearNote(c)))
 		}
 	}
 }

@@ -24,7 +24,7 @@ func (b *yearBook) fillTies() {
 			if i < len(terms) && terms[i] != "" {
 				cell = cell.By(terms[i])
 			}
-			s.Row(wb.Normal, wb.Text(words.Capital(x.Label)), cell)
+			s.Row(wb.Normal, wb.Text(words.Capital(words.Term(t.Name, x))), cell)
 		}
 		reached := s.Row(wb.Subtotal, wb.Text("Together"), amount(t.Reached).InFull().By(b.columnSum(s, "Amount", first)))
 		row := s.NextRow()

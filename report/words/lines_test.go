@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/taxyear"
 )
 
 // Goal: every figure that pages print has one label, and is found by it. Method:
@@ -51,4 +52,13 @@ func TestEveryTermHasItsWords(t *testing.T) {
 	for _, x := range figures.ProfitTerms {
 		assert.NotEmpty(t, terms[figures.TieProfit][x.ID], x.ID)
 	}
+}
+
+// Every note of a tax year has its words.
+func TestYearNotes(t *testing.T) {
+	for s := taxyear.Sentence(1); s < taxyear.Sentences; s++ {
+		assert.NotEmpty(t, yearNotes[s], s)
+	}
+	counted := taxyear.Note{Says: taxyear.NotCounted, Of: []any{2, []string{"{a|b}", "50 %"}}}
+	assert.Contains(t, YearNote(counted), "for 2 supplies: {a|b}, 50 %. A count")
 }

@@ -97,7 +97,7 @@ func expenseWords(part taxyear.Part, p ledger.Posting) string {
 	}
 	switch p.Reason {
 	case ledger.ReasonFee, ledger.ReasonCardFee, ledger.ReasonDelivery:
-		return part.Plain() + ", " + taxyear.ChannelName(p.Group)
+		return part.Plain() + ", " + words.Channel(p.Group)
 	}
 	if p.Supply != "" {
 		return p.Supply

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"piecebook/report"
+	"piecebook/report/words"
 )
 
 // HandedFile is a file of the folder that is handed over.
@@ -33,7 +34,7 @@ func HandoverWords(in report.YearInput, files []HandedFile) string {
 		say("  Nothing that these records could tell.")
 	}
 	for _, m := range in.Missing() {
-		say("  - %s", m.Words)
+		say("  - %s", words.YearNote(m.Note))
 	}
 	say("")
 	say("Files, each with its size and SHA-256 (files.sha256 has the same for a program)")

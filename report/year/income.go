@@ -26,7 +26,7 @@ func income(in *report.YearInput) []page.Block {
 	var all taxyear.Channel
 	records := trailOf(in)
 	for _, c := range in.Tax.Channels {
-		t.Rows = append(t.Rows, openChannel(in, records, c, channelRow(page.Normal, taxyear.ChannelName(c.Name), c)))
+		t.Rows = append(t.Rows, openChannel(in, records, c, channelRow(page.Normal, words.Channel(c.Name), c)))
 		all.Sales += c.Sales
 		all.Price, all.DeliveryCharged, all.Refunds, all.Fees = all.Price+c.Price, all.DeliveryCharged+c.DeliveryCharged,
 			all.Refunds+c.Refunds, all.Fees+c.Fees
@@ -55,7 +55,7 @@ func channelRow(style page.RowStyle, name string, c taxyear.Channel) page.Row {
 // openChannel gives the amounts of a channel's row what they are made of: the
 // records of its sales, and the postings of its fees.
 func openChannel(in *report.YearInput, records trail, c taxyear.Channel, row page.Row) page.Row {
-	name := taxyear.ChannelName(c.Name) + ": "
+	name := words.Channel(c.Name) + ": "
 	for i, of := range []page.Ref{pricesOf(in, c.Name), deliveryOf(in, c.Name), receivedOf(in, c, false),
 		receivedOf(in, c, true),
 		records.ofChannel(name+"fees", c.Name, figures.LineFees),
@@ -77,7 +77,7 @@ func receivedOf(in *report.YearInput, c taxyear.Channel, back bool) *report.Work
 			return x.Price + x.DeliveryCharged
 		})
 	}
-	return &report.Worked{Title: taxyear.ChannelName(c.Name) + ": received", Terms: []report.Term{
+	return &report.Worked{Title: words.Channel(c.Name) + ": received", Terms: []report.Term{
 		{Label: "Prices", Cents: c.Price, Of: pricesOf(in, c.Name)},
 		{Label: "Delivery charged", Cents: c.DeliveryCharged, Of: deliveryOf(in, c.Name)}}}
 }
@@ -137,14 +137,18 @@ func reported(in *report.YearInput) []page.Block {
 			if i > 0 && x.Cents == 0 {
 				continue
 			}
-			row := page.Line(page.Text(x.Label), page.FullMoney(int64(x.Cents)).Opens(reportedOf(in, s, i)))
+			row := page.Line(page.Text(words.Term(taxyear.RollReported, x)),
+				page.FullMoney(int64(x.Cents)).Opens(reportedOf(in, s, i)))
 			if i == 0 {
 				row.Cells = append(row.Cells, page.Text(s.Record.At.Short()+receiptWords(s.Record.Receipt)))
 			}
 			t.Rows = append(t.Rows, row)
 		}
 		last := page.Styled(page.Subtotal, page.Text(words.Remainder(s.Remainder)), page.FullMoney(int64(s.Remainder)))
-		last.Note = strings.TrimSpace(s.Words + " " + strings.Join(s.Causes, " "))
+		last.Note = words.YearNote(s.Explained)
+		for _, cause := range s.Causes {
+			last.Note = strings.TrimSpace(last.Note + " " + words.YearNote(cause))
+		}
 		t.Rows = append(t.Rows, last)
 	}
 	if len(t.Rows) > 0 {
@@ -161,15 +165,16 @@ func reported(in *report.YearInput) []page.Block {
 // reported, prices, delivery, and then the reasons that explain the rest.
 func reportedOf(in *report.YearInput, s taxyear.StatementCheck, n int) page.Ref {
 	x := s.Terms[n]
+	name := words.Term(taxyear.RollReported, x)
 	switch n {
 	case 0:
-		return report.Typed{What: x.Label, At: s.Record.At, Cents: x.Cents}
+		return report.Typed{What: name, At: s.Record.At, Cents: x.Cents}
 	case 1:
 		return pricesOf(in, s.Record.Channel)
 	case 2:
 		return deliveryOf(in, s.Record.Channel)
 	}
-	return inWords(s.Record.Channel+", "+x.Label, cmp.Or(s.Words, x.Label+"."), x.Cents)
+	return inWords(s.Record.Channel+", "+name, cmp.Or(words.YearNote(s.Explained), name+"."), x.Cents)
 }
 
 func pricesOf(in *report.YearInput, channel string) *report.Worked {

@@ -274,11 +274,12 @@ func salesTaxList(in *report.YearInput) []page.Block {
 	var owed money.Cents
 	records := trailOf(in)
 	for i, x := range in.Tax.SalesTax {
-		of := records.owed(words.Capital(x.Label), x.Cents)
+		name := words.Term(taxyear.RollSalesTax, x)
+		of := records.owed(words.Capital(name), x.Cents)
 		if i == 0 {
 			of = report.Sum{Of: figures.OfStatement, ID: figures.LineSalesTaxOwed, To: in.Month.From - 1}
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(x.Label), cells.Money(x.Cents).Opens(of)))
+		t.Rows = append(t.Rows, page.Line(page.Text(name), cells.Money(x.Cents).Opens(of)))
 		owed += x.Cents
 	}
 	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Owed at "+in.Tax.End()), page.FullMoney(int64(owed))))

@@ -55,7 +55,7 @@ func bridges(in *report.YearInput) []page.Block {
 		t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
 		for i, x := range tie.Terms {
 			if x.Cents != 0 || i == 0 {
-				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(x.Label)),
+				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(words.Term(tie.Name, x))),
 					page.FullMoney(int64(x.Cents)).Opens(termOf(in, *tie, i))))
 			}
 		}
@@ -78,7 +78,7 @@ func tieOf(in *report.YearInput, t figures.Tie) *report.Worked {
 	out := &report.Worked{Title: words.Capital(t.Name)}
 	for i, x := range t.Terms {
 		if x.Cents != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: words.Term(t.Name, x), Cents: x.Cents, Of: termOf(in, t, i)})
+			out.Terms = append(out.Terms, report.Term{Label: words.Capital(words.Term(t.Name, x)), Cents: x.Cents, Of: termOf(in, t, i)})
 		}
 	}
 	return out
@@ -130,20 +130,22 @@ func termOf(in *report.YearInput, t figures.Tie, n int) page.Ref {
 	case t.Name == taxyear.TieMonths && n < len(in.Tax.Months):
 		sum.From, sum.To = in.Tax.Months[n].From, in.Tax.Months[n].To
 		return sum
-	case x.ID == figures.LineNetProfit, t.Name == taxyear.TieGross && x.ID != "":
+	case x.ID == taxyear.TermNotStaying:
+		return inWords(title, "A step from the statement to the form; its records are those of the form's lines.", x.Cents)
+	case x.ID == figures.LineNetProfit, t.Name == taxyear.TieGross:
 		return sum
-	case x.ID != "":
-		return takenOf(in, x.ID)
 	case t.Name == taxyear.TieStock:
 		return heldOf(in, title, figures.LineClosingStock, n)
 	case t.Name == taxyear.TieOpening:
 		return heldOf(in, title, figures.LineOpeningStock, n)
 	case t.Name == taxyear.TieChannels && n/2 < len(in.Tax.Channels):
 		return receivedOf(in, in.Tax.Channels[n/2], n%2 == 1)
+	case x.ID == figures.TermCorrections:
+		return inWords(title, "Corrections to closed months of earlier years, each under what is corrected.", x.Cents)
 	case len(x.Entries) > 0:
 		return entriesOf(in, title, x.Entries)
 	}
-	return inWords(title, "Corrections to closed months of earlier years, each under what is corrected.", x.Cents)
+	return takenOf(in, x.ID)
 }
 
 // entriesOf is records' amounts, one by one.

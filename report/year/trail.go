@@ -101,7 +101,7 @@ func inWords(title, text string, cents money.Cents) *report.Worked {
 
 // ofSales is an amount of a channel's sales records, one by one.
 func ofSales(in *report.YearInput, channel, title string, pick func(ledger.Sale) money.Cents) *report.Worked {
-	out := &report.Worked{Title: taxyear.ChannelName(channel) + ": " + words.Uncapital(title)}
+	out := &report.Worked{Title: words.Channel(channel) + ": " + words.Uncapital(title)}
 	for _, x := range in.Books.Sales {
 		if x.On.Year != in.Tax.Year || !strings.EqualFold(strings.TrimSpace(x.Channel), strings.TrimSpace(channel)) {
 			continue

@@ -86,7 +86,7 @@ func fitsCover(in *report.YearInput) bool {
 	const letters, lines = 100, 40 // of a line there, and of the page
 	n := 0
 	for _, m := range slices.Concat(in.Missing(), in.Tax.Remarks) {
-		n += 1 + len(m.Words)/letters
+		n += 1 + len(words.YearNote(m.Note))/letters
 	}
 	return n <= lines
 }
@@ -198,13 +198,14 @@ func missingList(in *report.YearInput, heading string, list []taxyear.Missing, n
 	}
 	t := page.Table{NoHead: true, Columns: []page.Column{{Kind: page.KindNumber}, {Weight: 1}, {Kind: page.KindMoney}}}
 	for i, m := range list {
-		cell := page.Text(m.Words)
+		text := words.YearNote(m.Note)
+		cell := page.Text(text)
 		if m.Section != "" {
-			cell = page.TextTo(m.Words, m.Section)
+			cell = page.TextTo(text, m.Section)
 		}
 		amount := page.Empty()
 		if m.Cents != 0 {
-			amount = cells.Money(m.Cents).Opens(inWords(fmt.Sprintf("%s, %d", heading, i+1), m.Words, m.Cents))
+			amount = cells.Money(m.Cents).Opens(inWords(fmt.Sprintf("%s, %d", heading, i+1), text, m.Cents))
 		}
 		t.Rows = append(t.Rows, page.Line(cells.Count(i+1), cell, amount))
 	}

@@ -128,7 +128,7 @@ func GivenOutLines(b *cli.Books, all []closing.Since) []string {
 			out = append(out, "  "+words.ChangeLine(change, b.Records.Books.Settings.DayFirst))
 		}
 		for _, over := range overYears([]*closing.Corrections{c}) {
-			out = append(out, over.Words)
+			out = append(out, words.YearNote(over.Note))
 		}
 	}
 	return out

@@ -12,6 +12,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report/figuresjson"
 	"piecebook/report/words"
@@ -25,7 +26,7 @@ const handoverPrefix = "handover-"
 func (t *TaxYear) remark(all []taxyear.Missing) {
 	t.In.Tax.Remarks = append(t.In.Tax.Remarks, all...)
 	for _, m := range all {
-		t.given = append(t.given, m.Words)
+		t.given = append(t.given, words.YearNote(m.Note))
 	}
 }
 
@@ -38,7 +39,7 @@ func compare(c *cli.Call, t *TaxYear) (err error) {
 		return err
 	}
 	if changed := otherwise(t.since, y.Year); len(changed) > 0 {
-		t.remark([]taxyear.Missing{{Words: words.OtherwiseInYear(changed), Section: taxyear.SecIncome}})
+		t.remark([]taxyear.Missing{inIncome(0, words.OtherwiseInYear(changed))})
 	}
 	later, err := correctedLater(c, t.Books, y.Year)
 	if err != nil {
@@ -147,8 +148,7 @@ func correctedLater(c *cli.Call, b *cli.Books, year int) ([]taxyear.Missing, err
 	for _, x := range all {
 		if slices.Contains(x.Years(), year) {
 			net := figures.Effect(figures.OfStatement, figures.LineNetProfit, x.OfYear(year))
-			out = append(out, taxyear.Missing{Words: words.CorrectedLater(year, x.Month(), net), Cents: net.Abs(),
-				Section: taxyear.SecIncome})
+			out = append(out, inIncome(net, words.CorrectedLater(year, x.Month(), net)))
 		}
 	}
 	return out, nil
@@ -161,10 +161,15 @@ func overYears(all []*closing.Corrections) []taxyear.Missing {
 		for _, year := range c.Years() {
 			if year < c.Month().Year() {
 				net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.OfYear(year))
-				out = append(out, taxyear.Missing{Words: words.OverTaxYear(year, net), Cents: net.Abs(),
-					Section: taxyear.SecIncome})
+				out = append(out, inIncome(net, words.OverTaxYear(year, net)))
 			}
 		}
 	}
 	return out
+}
+
+// inIncome is a remark that leads to the pages of the year's income.
+func inIncome(net money.Cents, text string) taxyear.Missing {
+	return taxyear.Missing{Note: taxyear.Note{Says: taxyear.InWords, Of: []any{text}}, Cents: net.Abs(),
+		Section: taxyear.SecIncome}
 }

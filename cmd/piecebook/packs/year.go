@@ -70,7 +70,7 @@ func tellYear(w terminal.Console, t *made.TaxYear) {
 		fmt.Fprintf(w.Err, "%d %s missing:\n", n, fault.Plural(n, "thing is", "things are"))
 	}
 	for _, m := range missing {
-		terminal.PrintLines(w.Err, w.ErrWide, []string{"  " + m.Words})
+		terminal.PrintLines(w.Err, w.ErrWide, []string{"  " + words.YearNote(m.Note)})
 	}
 	for _, tie := range y.Ties {
 		if tie.Difference != 0 {
