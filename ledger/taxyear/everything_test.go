@@ -37,7 +37,8 @@ func TestStatementsOfEverything(t *testing.T) {
 	require.Len(t, y.Statements, 2)
 	booth, market := y.Statements[0], y.Statements[1]
 	assert.Zero(t, booth.Remainder)
-	assert.Equal(t, "less: sales tax collected, in the reported total", words.Term(taxyear.RollReported, booth.Terms[len(booth.Terms)-1]))
+	assert.Equal(t, "less: sales tax collected, in the reported total", words.Term(taxyear.RollReported,
+		booth.Terms[len(booth.Terms)-1]))
 	assert.Equal(t, "95.00", market.Remainder.String())
 	require.NotEmpty(t, market.Causes)
 	assert.Contains(t, words.YearNote(market.Causes[0]), "X1 on Jan 2, 2023 (sales.csv:9)")
