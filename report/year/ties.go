@@ -78,7 +78,8 @@ func tieOf(in *report.YearInput, t figures.Tie) *report.Worked {
 	out := &report.Worked{Title: words.Capital(t.Name)}
 	for i, x := range t.Terms {
 		if x.Cents != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: words.Capital(words.Term(t.Name, x)), Cents: x.Cents, Of: termOf(in, t, i)})
+			out.Terms = append(out.Terms, report.Term{Label: words.Capital(words.Term(t.Name, x)), Cents: x.Cents,
+				Of: termOf(in, t, i)})
 		}
 	}
 	return out

@@ -32,7 +32,8 @@ func Text(b *workbook.Book) string {
 	return out.String()
 }
 
-var styleNames = map[workbook.Style]string{workbook.Subtotal: " subtotal", workbook.GrandTotal: " total", workbook.Quiet: " quiet", workbook.Group: " group",
+var styleNames = map[workbook.Style]string{workbook.Subtotal: " subtotal", workbook.GrandTotal: " total",
+	workbook.Quiet: " quiet", workbook.Group: " group",
 	workbook.First: " first"}
 
 // Replace puts another row in the place of one, as whoever types into the workbook does.
