@@ -91,3 +91,37 @@ func TestDroppedKeepsItsWindow(t *testing.T) {
 	assert.True(t, strings.HasSuffix(out.String(), "\nPress Enter to close this window. "))
 	assert.FileExists(t, filepath.Join(dir, "reports", "2026-03", "month.pdf"))
 }
+
+// A double click on the program within its archive starts nothing that would be lost.
+func TestMenuInTheArchive(t *testing.T) {
+	here := filepath.Join(t.TempDir(), "Temp1_piecebook-windows-amd64.zip")
+	require.NoError(t, os.Mkdir(here, 0o755))
+	said, _ := onMenuWith(t, here, "", "3")
+	assert.Contains(t, said, "choose Extract All")
+	assert.NotContains(t, said, "Type a number")
+}
+
+// An owner's own sheet beside the program becomes a pack by numbers alone: the lines
+// for settings.toml are written when asked for, and where a line cannot be read, a
+// draft is offered.
+func TestMenuWithOneSheet(t *testing.T) {
+	here := t.TempDir()
+	sheet := filepath.Join(here, "Flips.csv")
+	write := func(price string) {
+		require.NoError(t, os.WriteFile(sheet, []byte("Item,Type,Bought,Paid,Sold,Got for it,Hrs\n"+
+			"D1,dresser,2026-01-03,40.00,2026-02-14,285.00,11.5\nN1,nightstand,2026-01-20,"+price+",2026-02-21,95.00,4\n"),
+			0o644))
+	}
+	write("15.00")
+	said, opened := onMenuWith(t, here, "2", "1", "w", "1", "", "", "0")
+	settings, err := os.ReadFile(filepath.Join(here, "settings.toml"))
+	require.NoError(t, err)
+	assert.Contains(t, string(settings), "[sheets]\n\"Flips\" = \"pieces\"\n")
+	assert.Contains(t, said, "Next: 1 makes the pack of February 2026.")
+	assert.Contains(t, said, "February 2026: net profit $325.00, 2 sold")
+	assert.Equal(t, []string{"/reports/2026-02/month.html"}, slashed(opened))
+	write("some")
+	said, _ = onMenuWith(t, here, "1", "", "d", "", "0")
+	assert.Contains(t, said, "For a draft without these lines, type d")
+	assert.Contains(t, said, "DRAFT, February 2026")
+}

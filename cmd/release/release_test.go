@@ -11,10 +11,14 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/intake"
+	"piecebook/templates"
 )
 
 // modulesOfPiecebook are the modules noted in the program, built as make month
@@ -90,7 +94,26 @@ func TestArchive(t *testing.T) {
 		assert.Equal(t, fs.FileMode(0o755), z.File[0].Mode())
 		assert.Contains(t, names, "guide.md, LICENSE.txt, FONT-LICENSE.txt, LICENSES of what is inside.txt, ")
 		assert.Equal(t, of.goos == "linux", strings.Contains(names, "piecebook.desktop"))
+		assert.Empty(t, notesBeside(t, z))
 	}
+}
+
+// notesBeside are the notes on an archive's files where an owner's own sheet stands
+// beside them: none of them is taken for a record.
+func notesBeside(t *testing.T, z *zip.Reader) (out []string) {
+	t.Helper()
+	set, err := templates.Load()
+	require.NoError(t, err)
+	folder := fstest.MapFS{"pieces.csv": {Data: []byte("piece,kind,got_on,price\nA1,desk,2026-03-01,20\n")}}
+	for _, f := range z.File {
+		folder[f.Name] = &fstest.MapFile{Data: []byte("x")}
+	}
+	for _, n := range intake.Read(folder, set).Problems.All() {
+		if n.Place.File != "pieces.csv" {
+			out = append(out, n.String())
+		}
+	}
+	return out
 }
 
 // Checksums are as sha256sum checks them.

@@ -56,6 +56,12 @@ func (r *Result) Named(list fault.List) fault.List {
 // SettingsLines are the proposals as one block to paste into settings.toml.
 func (r *Result) SettingsLines() []string { return settings.ProposalLines(r.Proposals, r.sections) }
 
+// WithSettingsLines is the text of the settings.toml that was read with the proposals
+// in it; ok is false where they must be pasted by hand.
+func (r *Result) WithSettingsLines(text []byte) (out string, ok bool) {
+	return settings.Written(text, r.Proposals)
+}
+
 // MoneyRead is how much of the money in the files is in the books, signs apart:
 // what changed hands by the columns of money that are read, and what stands in
 // rows, columns and sheets that are not. Sums and examples are in neither, nor

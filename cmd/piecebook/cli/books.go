@@ -18,12 +18,15 @@ import (
 // Books is a books folder opened, and how people name it.
 type Books struct {
 	*opened.Books
-	dir     string         // where settings.toml stands
-	nothing string         // what is said where there is no table at all
-	Self    string         // how the program is called again for these books
+	dir     string // where settings.toml stands
+	nothing string // what is said where there is no table at all
+	call    *Call
 	Stamp   time.Time      // of SOURCE_DATE_EPOCH; zero: the period's end
 	From    calendar.Month // of several months asked about, the first; else month
 }
+
+// ToType is what to type for a command on the same books.
+func (b *Books) ToType(command string) string { return b.call.ToType(command) }
 
 // Reader is how this run opens books.
 func (c *Call) Reader() (opened.Reader, error) {
@@ -37,7 +40,7 @@ func (c *Call) Opened(o *opened.Books, err error) (*Books, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &Books{Books: o, dir: c.BooksDir(), Self: c.Self()}
+	b := &Books{Books: o, dir: c.BooksDir(), call: c}
 	if len(o.Read.Tally) == 0 {
 		b.nothing = c.NothingHere()
 	}
@@ -97,9 +100,11 @@ func (c *Call) stopped(b *Books) string {
 	switch {
 	case b.nothing != "":
 		return b.nothing
+	case c.InMenu:
+		return "No report was written. Put these right first."
 	case strings.HasPrefix(c.Command, "month"):
-		return fmt.Sprintf("No report was written. Put these right and run it again; %s month --draft makes a draft "+
-			"without these lines.", b.Self)
+		return fmt.Sprintf("No report was written. Put these right and run it again; %s makes a draft without these lines.",
+			b.ToType("month --draft"))
 	}
 	return "Nothing was made. Put these right and run it again."
 }
@@ -111,7 +116,7 @@ func (c *Call) HasMonth(b *Books) error {
 			return Usage(b.nothing)
 		}
 		return Usage("There is too little for a report yet: no month has records of two tables. Next: fill in Pieces and, " +
-			"say, Purchases; or name the month, as in: " + b.Self + " month 2026-03")
+			"say, Purchases; or name the month, as in: " + b.ToType("month 2026-03"))
 	}
 	return nil
 }

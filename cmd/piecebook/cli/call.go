@@ -22,6 +22,7 @@ type Call struct {
 	Stop    *terminal.Stop `kong:"-"` // nil: nothing stops it
 	Wide    int            `kong:"-"` // columns that reports are set for; 0: as many as they are made for
 	Command string         `kong:"-"` // as it was given, with what it needs
+	InMenu  bool           `kong:"-"` // chosen in the menu
 }
 
 // Self is how the program is called again for the same books.
@@ -33,6 +34,17 @@ func (c *Call) Self() string {
 		return fmt.Sprintf("piecebook --books %q", c.Books)
 	}
 	return "piecebook --books " + c.Books
+}
+
+// inMenu are the numbers of the commands that messages name, in the menu.
+var inMenu = map[string]string{"month": "1", "check": "2"}
+
+// ToType is what to type for a command on the same books: in the menu its number.
+func (c *Call) ToType(command string) string {
+	if number := inMenu[command]; c.InMenu && number != "" {
+		return number
+	}
+	return c.Self() + " " + command
 }
 
 // release is the version of a release, from its tag; the linker sets it.

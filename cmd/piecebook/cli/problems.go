@@ -75,7 +75,7 @@ func ProblemLines(b *Books, all bool) []string {
 		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), fault.Plural(len(notes),
 			"note", "notes")))
 		out = append(out, limited(notes, all)...)
-		out = append(out, fmt.Sprintf("  To quiet one: %s seen %s %q", b.Self, notes[0].Code, notes[0].Place.Short()))
+		out = append(out, fmt.Sprintf("  To quiet one: %s %s %q", b.ToType("seen"), notes[0].Code, notes[0].Place.Short()))
 	}
 	out = append(out, countLines(b)...)
 	if len(remarks) > 0 {
@@ -247,7 +247,7 @@ func TallyLines(b *Books) []string {
 	case b.Month == 0:
 		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
 	default:
-		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s month makes the pack of %s.", b.Self, b.Month.Name()))
+		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s makes the pack of %s.", b.ToType("month"), b.Month.Name()))
 	}
 	return append(append(out, words.RowsInAll(b.Read.Tally)), words.MoneyRead(b.Read.Money,
 		b.Read.Books.Settings.Currency)...)

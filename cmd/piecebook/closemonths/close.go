@@ -52,8 +52,8 @@ func (k CloseCmd) Run(c *cli.Call, w terminal.Console) error {
 	}
 	switch last := checks.LastMonth(&b.Read.Books); {
 	case month <= b.LastClosed():
-		return cli.Usagef("%s is closed already. To open it: %s reopen %s --because \"...\"", month.Name(),
-			b.Self, month)
+		return cli.Usagef("%s is closed already. To open it: %s %s --because \"...\"", month.Name(),
+			b.ToType("reopen"), month)
 	case month > last:
 		return cli.Usagef("The records end with %s; a later month cannot be closed.", last.Name())
 	}

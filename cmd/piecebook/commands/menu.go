@@ -10,7 +10,9 @@ import (
 	"strings"
 
 	"piecebook/cmd/piecebook/booksdir"
+	"piecebook/cmd/piecebook/cli"
 	"piecebook/cmd/piecebook/terminal"
+	"piecebook/report/words"
 )
 
 // errEnd is the end of what is typed: the window was closed.
@@ -35,7 +37,7 @@ type choice struct {
 func choices() []choice {
 	return []choice{
 		{"Make the month's pack", (*onMenu).month},
-		{"Check my records", func(m *onMenu) error { return m.runIn("check") }},
+		{"Check my records", (*onMenu).check},
 		{"Start a new book", (*onMenu).newBook},
 		{"Which kinds pay", func(m *onMenu) error { return m.runIn("kinds") }},
 		{"What to offer for a piece", (*onMenu).offer},
@@ -55,11 +57,24 @@ func menu(w terminal.Console, run func([]string, terminal.Console) int) {
 		m.books = found[0]
 	}
 	fmt.Fprintln(m.Out, "piecebook: what each refinished piece cost, and what it earned.")
+	if inArchive(m.ProgramDir) {
+		fmt.Fprintln(m.Out, "\nThe program still stands in the downloaded archive, where what it makes is lost. Close this "+
+			"window, right-click\nthe archive, choose Extract All, and double-click the program in the new folder.")
+		_, _ = m.ask("\nPress Enter to close this window.")
+		return
+	}
 	for {
 		if err := m.round(); err != nil {
 			return
 		}
 	}
+}
+
+// inArchive says that a folder is one that Windows unpacked a program to by itself,
+// as a double click on it within a .zip does, and will delete.
+func inArchive(dir string) bool {
+	below, err := filepath.Rel(os.TempDir(), dir)
+	return err == nil && filepath.IsLocal(below) && strings.Contains(strings.ToLower(below), ".zip")
 }
 
 // round shows the menu once and does what is chosen.
@@ -117,13 +132,24 @@ func (m *onMenu) ask(question string) (string, error) {
 // Run runs a command as if it had been typed, and offers to open the first
 // page or workbook that it made.
 func (m *onMenu) Run(args ...string) error {
-	m.files = nil
-	w := m.Console
-	w.OwnWindow, w.InMenu = false, true
-	if m.command(args, w) != 0 {
+	if m.do(args...) != cli.ExitDone {
 		_, err := m.ask("\nPress Enter for the menu.")
 		return err
 	}
+	return m.offerToOpen()
+}
+
+// do runs a command and gives its exit status.
+func (m *onMenu) do(args ...string) int {
+	m.files = nil
+	w := m.Console
+	w.OwnWindow, w.InMenu = false, true
+	return m.command(args, w)
+}
+
+// offerToOpen opens the first page or workbook that a command made, unless that is
+// not wanted.
+func (m *onMenu) offerToOpen() error {
 	at := slices.IndexFunc(m.files, func(f string) bool {
 		return slices.Contains([]string{".html", ".pdf", ".xlsx"}, filepath.Ext(f))
 	})
@@ -149,6 +175,42 @@ func (m *onMenu) runIn(args ...string) error {
 	return m.Run(append([]string{"--books", m.books}, args...)...)
 }
 
+// check tells what is to put right, and offers to write the lines for settings.toml
+// that would, as long as there are some.
+func (m *onMenu) check() error {
+	for {
+		if err := m.find(false); err != nil || m.books == "" {
+			return err
+		}
+		status := m.do("--books", m.books, "check")
+		c := &cli.Call{Books: m.books}
+		b, err := c.Open(0)
+		if err == nil && len(b.Read.SettingsLines()) == 0 && status == cli.ExitDone {
+			return nil
+		}
+		if err != nil || len(b.Read.SettingsLines()) == 0 {
+			_, err := m.ask("\nPress Enter for the menu.")
+			return err
+		}
+		typed, err := m.ask("\nTo have these lines written into settings.toml, type w and press Enter; to leave it as it " +
+			"is, press Enter:")
+		if err != nil || !strings.EqualFold(typed, "w") {
+			return err
+		}
+		done, err := c.WriteSettings(b)
+		switch {
+		case err != nil:
+			fmt.Fprintln(m.Out, words.FileProblem(err))
+			return nil
+		case !done:
+			fmt.Fprintln(m.Out, "They do not fit into the file as it is. Open it in a text editor, and paste them.")
+			return nil
+		}
+		fmt.Fprint(m.Out, "Written. What is read now:\n\n")
+	}
+}
+
+// month makes a pack, or a draft of it where lines cannot be read and it is wanted.
 func (m *onMenu) month() error {
 	if err := m.find(false); err != nil || m.books == "" {
 		return err
@@ -157,7 +219,20 @@ func (m *onMenu) month() error {
 	if err != nil {
 		return err
 	}
-	return m.runIn(append([]string{"month"}, given(typed)...)...)
+	args := append([]string{"--books", m.books, "month"}, given(typed)...)
+	switch m.do(args...) {
+	case cli.ExitDone:
+		return m.offerToOpen()
+	case cli.ExitProblems:
+	default:
+		_, err := m.ask("\nPress Enter for the menu.")
+		return err
+	}
+	typed, err = m.ask("\nFor a draft without these lines, type d and press Enter; for the menu, press Enter:")
+	if err != nil || !strings.EqualFold(typed, "d") {
+		return err
+	}
+	return m.Run(append(args, "--draft")...)
 }
 
 func (m *onMenu) year() error {

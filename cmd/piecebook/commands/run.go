@@ -93,7 +93,7 @@ func Run(args []string, w terminal.Console) (status int) {
 	if c.Plain {
 		w.OutWide, w.ErrWide = 0, 0
 	}
-	c.Command = ctx.Command()
+	c.Command, c.InMenu = ctx.Command(), w.InMenu
 	c.FindBooks(w)
 	c.Stop, c.Wide = w.Stop, lineWide(w)
 	w, c.Bar = w.Begin(c.JSON)

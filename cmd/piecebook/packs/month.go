@@ -88,8 +88,8 @@ func pack(c *cli.Call, w terminal.Console, month calendar.Month) (Made, error) {
 	tellLeftOut(w, b)
 	if asking, _ := b.Notes(); len(asking) > 0 {
 		n := len(asking)
-		fmt.Fprintf(w.Err, "%d %s worth a look: %s check tells them, the largest first.\n", n, fault.Plural(n, "note is",
-			"notes are"), b.Self)
+		fmt.Fprintf(w.Err, "%d %s worth a look: %s tells them, the largest first.\n", n, fault.Plural(n, "note is",
+			"notes are"), b.ToType("check"))
 	}
 	return Made{month: b.Month, dir: dir, files: len(files)}, nil
 }
@@ -109,8 +109,8 @@ func tellAnswer(w terminal.Console, in report.Input) {
 func tellLeftOut(w terminal.Console, b *cli.Books) {
 	for _, p := range b.Read.Proposals {
 		if p.Section == "sheets" {
-			fmt.Fprintf(w.Err, "%s was skipped, though its column names fit a table. %s check tells how to have it read.\n",
-				p.Place, b.Self)
+			fmt.Fprintf(w.Err, "%s was skipped, though its column names fit a table. %s tells how to have it read.\n",
+				p.Place, b.ToType("check"))
 		}
 	}
 	if last := checks.LastMonth(&b.Read.Books); b.Month > last {

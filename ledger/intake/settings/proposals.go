@@ -3,15 +3,19 @@ package settings
 import (
 	"cmp"
 	"fmt"
+	"reflect"
 	"slices"
+	"strings"
 
 	"github.com/BurntSushi/toml"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/sheets"
 )
 
 // Proposal is a line for settings.toml that would put problems right, ready to
-// be pasted. It is reported and never acted on: only the owner knows what is meant.
+// be pasted. It is reported and never acted on unasked: only the owner knows what is
+// meant.
 type Proposal struct {
 	Section string      `json:"section,omitempty"` // sheets, columns.sales; empty: above all sections
 	Line    string      `json:"line"`              // "Hrs" = "hours"
@@ -79,4 +83,58 @@ func merge(into, from map[string]any) {
 		}
 		into[key] = v
 	}
+}
+
+// Written is the text of a settings.toml with lines in it: each below its section,
+// in place of the line of the same name. ok is false where the text cannot be read,
+// or would then say anything else than with the lines pasted.
+func Written(text []byte, proposals []Proposal) (out string, ok bool) {
+	out, _, _ = sheets.Decode(text)
+	var before, after map[string]any
+	if _, err := toml.Decode(out, &before); err != nil {
+		return "", false
+	}
+	var lines []string
+	if out = strings.TrimRight(out, "\r\n"); out != "" {
+		lines = strings.Split(out, "\n")
+	}
+	for _, p := range proposals {
+		lines = put(lines, p)
+	}
+	out = strings.Join(lines, "\n") + "\n"
+	_, err := toml.Decode(out, &after)
+	return out, err == nil && reflect.DeepEqual(withLines(before, proposals), after)
+}
+
+// put is the lines of a settings.toml with one more.
+func put(lines []string, p Proposal) []string {
+	section := func(line string) (name string, is bool) {
+		line, is = strings.CutPrefix(strings.TrimSpace(line), "[")
+		name, _, _ = strings.Cut(line, "]")
+		return name, is
+	}
+	key, _, _ := strings.Cut(p.Line, " = ")
+	from := 0
+	if p.Section != "" {
+		from = 1 + slices.IndexFunc(lines, func(l string) bool {
+			name, is := section(l)
+			return is && name == p.Section
+		})
+		if from == 0 {
+			if len(lines) > 0 {
+				lines = append(lines, "")
+			}
+			return append(lines, "["+p.Section+"]", p.Line)
+		}
+	}
+	for i := from; i < len(lines); i++ {
+		if _, next := section(lines[i]); next {
+			break
+		}
+		if name, _, is := strings.Cut(lines[i], "="); is && strings.TrimSpace(name) == key {
+			lines[i] = p.Line
+			return lines
+		}
+	}
+	return slices.Insert(lines, from, p.Line)
 }

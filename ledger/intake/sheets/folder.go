@@ -19,10 +19,13 @@ import (
 const (
 	SettingsFile  = "settings.toml"
 	RecordsFolder = "records"
-	seenFile      = "seen.csv"  // notes the owner has seen: no records
-	guideFile     = "guide.pdf" // what the command guide writes
 	programName   = "piecebook" // the program itself may lie beside the records
 )
+
+// ownFiles are no records: notes the owner has seen, the guide, and what else is in
+// the archive that the program comes in.
+var ownFiles = []string{"seen.csv", "guide.pdf", "guide.md", "LICENSE.txt", "FONT-LICENSE.txt",
+	"LICENSES of what is inside.txt", "piecebook.desktop"}
 
 // Settings reads settings.toml, nil where there is none.
 func Settings(fsys fs.FS, problems *fault.List) []byte {

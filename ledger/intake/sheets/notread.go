@@ -62,7 +62,7 @@ func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 // mayHold says that a file is of a kind that holds records.
 func mayHold(name string) bool {
 	kind := strings.ToLower(path.Ext(name))
-	return name != seenFile && (IsText(kind) && kind != ".txt" || isBook(kind) || slices.Contains(otherKinds, kind))
+	return !slices.Contains(ownFiles, name) && (IsText(kind) && kind != ".txt" || isBook(kind) || slices.Contains(otherKinds, kind))
 }
 
 // ownFolder notes a folder of piecebook's own among the records.
@@ -120,7 +120,7 @@ func wanted(name string, isTable func(string) bool, problems *fault.List) bool {
 	kind := strings.ToLower(path.Ext(base))
 	switch bare := strings.TrimSuffix(base, path.Ext(base)); {
 	case strings.HasPrefix(base, "."), strings.HasPrefix(base, "~$"), settingsNamed(base),
-		slices.Contains([]string{seenFile, guideFile}, base),
+		slices.Contains(ownFiles, base),
 		strings.TrimSuffix(strings.ToLower(base), ".exe") == programName, strings.EqualFold(base, "thumbs.db"),
 		strings.EqualFold(base, "desktop.ini"), strings.EqualFold(base, "icon\r"):
 		return false
