@@ -247,7 +247,8 @@ func TallyLines(b *Books) []string {
 	case b.Month == 0:
 		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
 	default:
-		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s makes the pack of %s.", b.ToType("month"), b.Month.Name()))
+		out = append(out, fmt.Sprintf("Nothing to put right. Next: %s makes the pack of %s.", b.ToType("month"),
+			b.Month.Name()))
 	}
 	return append(append(out, words.RowsInAll(b.Read.Tally)), words.MoneyRead(b.Read.Money,
 		b.Read.Books.Settings.Currency)...)

@@ -62,7 +62,8 @@ func noteUnseen(fsys fs.FS, root string, problems *fault.List) {
 // mayHold says that a file is of a kind that holds records.
 func mayHold(name string) bool {
 	kind := strings.ToLower(path.Ext(name))
-	return !slices.Contains(ownFiles, name) && (IsText(kind) && kind != ".txt" || isBook(kind) || slices.Contains(otherKinds, kind))
+	return !slices.Contains(ownFiles, name) && (IsText(kind) && kind != ".txt" || isBook(kind) ||
+		slices.Contains(otherKinds, kind))
 }
 
 // ownFolder notes a folder of piecebook's own among the records.
