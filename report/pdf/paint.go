@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"maps"
@@ -164,9 +163,15 @@ func (c *canvas) say(x, y float64, text string, f *face) {
 
 // output writes the file.
 func (c *canvas) output(w io.Writer, compress bool) error {
-	var b bytes.Buffer
-	if err := c.pdf.Output(&b); err != nil {
-		return err
+	return c.pdf.Output(wholeFile(func(file []byte) error { return finish(w, file, compress) }))
+}
+
+// wholeFile takes what the library writes: the whole file at once.
+type wholeFile func(file []byte) error
+
+func (f wholeFile) Write(file []byte) (int, error) {
+	if err := f(file); err != nil {
+		return 0, err
 	}
-	return finish(w, b.Bytes(), compress)
+	return len(file), nil
 }

@@ -18,26 +18,28 @@ import (
 	"testing"
 	"time"
 
-	"piecebook/cmd/piecebook/cli"
-	"piecebook/cmd/piecebook/packs"
-
 	"github.com/go-fonts/liberation/liberationsansregular"
 	"github.com/jung-kurt/gofpdf"
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"piecebook/cmd/piecebook/cli"
+	"piecebook/cmd/piecebook/made"
+	"piecebook/cmd/piecebook/packs"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/intake"
 	ledgerkit "piecebook/ledger/testkit"
 	"piecebook/ledger/testkit/bigbooks"
 	"piecebook/report/figuresjson"
+	"piecebook/report/outfile"
 	"piecebook/templates"
 )
 
 var (
 	benchTable = flag.String("benchtable", "", "measure every step on books of four sizes and write the "+
 		"table to this file")
+	packOf     = flag.String("packof", "", "make the pack of this folder without its page for a browser; -benchtable does")
 	benchSizes = flag.String("benchsizes", "year,ten times,hundredfold,ten years", "the sizes that -benchtable measures")
 )
 
@@ -73,6 +75,10 @@ func TestBenchTable(t *testing.T) {
 	if *benchTable == "" {
 		t.Skip("measures only with -benchtable FILE; make bench does")
 	}
+	// The tests' own program is larger than the one people run.
+	program := filepath.Join(t.TempDir(), "piecebook")
+	text, err := exec.Command("go", "build", "-o", program, "piecebook/cmd/piecebook").CombinedOutput()
+	require.NoError(t, err, string(text))
 	results := map[string]map[string]measured{}
 	var sizes []string
 	var names []string
@@ -92,13 +98,37 @@ func TestBenchTable(t *testing.T) {
 				names = append(names, step.name)
 			}
 		}
-		results[s.name][wholePack] = measurePack(t, made)
+		results[s.name][onPaper] = measurePack(t, made, os.Args[0], "-test.run=^TestPackWithoutPage$", "-packof")
+		results[s.name][wholePack] = measurePack(t, made, program, "month")
 	}
-	require.NoError(t, os.WriteFile(*benchTable, benchText(about, append(names, wholePack), sizes, results), 0o644))
+	names = append(names, onPaper, wholePack)
+	require.NoError(t, os.WriteFile(*benchTable, benchText(about, names, sizes, results), 0o644))
 }
 
-// wholePack is the program from its start to its end, as a process of its own.
-const wholePack = "the whole pack, a process"
+// wholePack is the program from its start to its end, as a process of its own;
+// onPaper the same without the page for a browser, by the tests' own program.
+const (
+	wholePack = "the whole pack, a process"
+	onPaper   = "the pack without month.html, a process"
+)
+
+// TestPackWithoutPage makes a pack as the command month does, but for month.html.
+func TestPackWithoutPage(t *testing.T) {
+	if *packOf == "" {
+		t.Skip("makes a pack only with -packof DIR")
+	}
+	c := cli.Call{Books: *packOf}
+	b, err := c.Open(0)
+	require.NoError(t, err)
+	in, err := b.Input()
+	require.NoError(t, err)
+	figures, err := figuresjson.Month(in.Month)
+	require.NoError(t, err)
+	files := slices.DeleteFunc(packs.PackFiles(b, in), func(f outfile.File) bool { return f.Name == "month.html" })
+	files = append(files, cli.PlainFile(cli.FiguresFile, figures))
+	dir := filepath.Join(c.OutDir(), b.Month.String())
+	require.NoError(t, c.Write(dir, append(files, made.MadeFrom(b, figures)...)))
+}
 
 // benchSteps are the steps for made books, in the order of the work.
 func benchSteps(t *testing.T, made *bigbooks.Books) []step {
@@ -293,17 +323,14 @@ func cpuTime() time.Duration {
 	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
 }
 
-// measurePack runs the program on the workbook and keeps the least times of three runs.
-func measurePack(t *testing.T, made *bigbooks.Books) measured {
+// measurePack runs a program on a folder with the workbook, its last argument, and
+// keeps the least times of three runs.
+func measurePack(t *testing.T, made *bigbooks.Books, program string, args ...string) measured {
 	t.Helper()
 	dir := ledgerkit.Folder(t, made.WorkbookFolder())
-	// The tests' own program is larger than the one people run.
-	program := filepath.Join(t.TempDir(), "piecebook")
-	text, err := exec.Command("go", "build", "-o", program, "piecebook/cmd/piecebook").CombinedOutput()
-	require.NoError(t, err, string(text))
 	var best measured
 	for i := range 3 {
-		cmd := exec.Command(program, "--books", dir, "month")
+		cmd := exec.Command(program, append(args, dir)...)
 		begun := time.Now()
 		text, err := cmd.CombinedOutput()
 		now := measured{wall: time.Since(begun), cpu: cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()}
