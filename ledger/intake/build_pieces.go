@@ -7,6 +7,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -126,6 +127,12 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 		rec.Fail("price", fault.CodePriceAndLot, "A piece of a lot has its share of the lot's price, and this one "+
 			"has a price too.",
 			"Leave the price blank, or take the piece out of the lot.")
+	case gave && !inLot && !priced && !rec.Reported["how"] && !rec.hasColumn("price"):
+		rec.FailColumn("price", fault.CodePriceMissing, func(s *rows.Cause) (string, string) {
+			return fmt.Sprintf("There is no column of prices here, and %s that was bought needs a price or a lot (%s).",
+					fault.Plural(s.Cells, "a piece", "each piece"), rows.RowList(s.Rows)), r.heads.FixMissing(rec.Block, "price") +
+					" Where a piece was free, type free there."
+		})
 	case gave && !inLot && !priced && !rec.Reported["price"] && !rec.Reported["how"]:
 		rec.Fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
 			"Type the price, or free if it was free.")
@@ -145,6 +152,12 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 	if known {
 		p.GotOn = lot.GotOn
 	}
+}
+
+// hasColumn says that a row's sheet has a column.
+func (rec *record) hasColumn(field string) bool {
+	_, there := rec.Block.Columns[field]
+	return there
 }
 
 // ownSale is the Sales line that stands on a Pieces row, nil where none does.

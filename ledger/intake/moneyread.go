@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/money"
 )
@@ -69,6 +70,9 @@ func (r *Result) WithSettingsLines(text []byte) (out string, ok bool) {
 type MoneyRead struct {
 	Read, Unread money.Cents
 	In           []UnreadIn // where the unread is, the most first
+	// NoAmount counts the filled cells of columns of money that are no amount: what they
+	// hold is in neither.
+	NoAmount int
 }
 
 // UnreadIn is the money of one sheet that is in no figure.
@@ -91,6 +95,8 @@ func (r *reading) moneyRead() (m MoneyRead) {
 			for _, c := range rec.Block.Columns {
 				cents, is := r.heads.MoneyIn(rec.Sheet, rec.Block.Table, c, rec.Line)
 				switch {
+				case !is && columns.Flows(c.Field) && rec.Raw(c.Field.Name) != "" && rec.Block.Table.Name != "channels":
+					m.NoAmount++
 				case !is, rec.elsewhere:
 				case rec.Refused || rec.unplaced || rec.Block.Other[c.Field.Name]:
 					unread[rec.tally] += cents

@@ -13,19 +13,23 @@ import (
 // the books, in which currency, and where the rest is. None where there is no
 // money.
 func MoneyRead(m intake.MoneyRead, currency string) []string {
-	if m.Of() == 0 {
+	if m.Of() == 0 && m.NoAmount == 0 {
 		return nil
 	}
 	line := fmt.Sprintf("Money read: %s of %s, in %s (currency in settings.toml)", m.Read.Grouped(),
 		m.Of().Grouped(), currency)
-	if m.Unread == 0 {
-		return []string{line + "."}
+	if m.Unread != 0 {
+		var in []string
+		for _, u := range m.In {
+			in = append(in, unreadSheet(u))
+		}
+		line += fmt.Sprintf("; not in any figure: %s, in %s", m.Unread.Grouped(), fault.Few(in))
 	}
-	var in []string
-	for _, u := range m.In {
-		in = append(in, unreadSheet(u))
+	if m.NoAmount != 0 {
+		line += fmt.Sprintf("; %d %s of money cannot be read as an amount", m.NoAmount,
+			fault.Plural(m.NoAmount, "cell", "cells"))
 	}
-	return []string{fmt.Sprintf("%s; not in any figure: %s, in %s.", line, m.Unread.Grouped(), fault.Few(in))}
+	return []string{line + "."}
 }
 
 // unreadSheet is the name of a sheet, or of a plain file without its ending.

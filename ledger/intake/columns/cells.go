@@ -78,9 +78,8 @@ func IsMoney(kind templates.Cell) bool {
 // SumOf is the money in a column's cells, signs apart, as far as it can be
 // read, in cents: an estimate of what the column could move, for no figure.
 func SumOf(s *sheets.Sheet, index int, shop ledger.Settings) (cents int64) {
-	style := values.PlainStyle(shop, s.InBook)
 	for l := range Rows(s) {
-		if c, refusal := measure.Money(l.Text(index), style); refusal == nil {
+		if c, refusal := values.Money(s.Cell(l, index), shop); refusal == nil && l.Text(index) != "" {
 			cents += int64(c.Abs())
 		}
 	}

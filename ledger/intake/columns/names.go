@@ -137,8 +137,18 @@ func (n *Names) Fields(t *templates.Table, cells []string) (found []*templates.F
 			}
 		}
 	}
+	for i, key := range keys {
+		f := t.Field("containers")
+		if found[i] == nil && !ignored[i] && key == howMuch && f != nil && Has(found, "cost") && !Has(found, f.Name) {
+			found[i] = f
+		}
+	}
 	return found, ignored
 }
+
+// howMuch is a header that beside what a line cost says how many were bought; alone it
+// is what it cost.
+const howMuch = "howmuch"
 
 // bareNumbers are headers that say a number and not of what.
 var bareNumbers = []string{"no", "number", "id", "ref"}

@@ -79,5 +79,5 @@ func SaysTotal(l sheets.Line) bool {
 			return true
 		}
 	}
-	return false
+	return l.SumBeside
 }

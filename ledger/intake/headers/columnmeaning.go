@@ -132,6 +132,9 @@ func (r *Reader) nearestFor(c Column, b *Block) string {
 	return near
 }
 
+// feeWords are words of headers of what a channel keeps.
+var feeWords = []string{"fee", "fees", "commission", "cut", "share", "consignment"}
+
 // unreadWhy tells columns whose names say that their figures count something
 // else than the table does; empty for others.
 func (r *Reader) unreadWhy(b *Block, c Column) (why, fix string) {
@@ -141,6 +144,13 @@ func (r *Reader) unreadWhy(b *Block, c Column) (why, fix string) {
 	case minutes:
 		return fmt.Sprintf("%s counts hours and this column minutes, so it is not read.", t.Title),
 			"Add a column hours, with min after each number, such as 15 min, or the hours, such as 0.25."
+	case t.Field("fee") != nil && strings.Contains(c.Header, "%") && columns.HasWord(c.Header, feeWords):
+		fix = "Add a column fee with the amounts, or give the terms of the channel in Channels, under fee_percent."
+		if _, there := b.Columns["fee"]; there {
+			return "", ""
+		}
+		return fmt.Sprintf("%s has fees as amounts, and this column holds percents, so it is not read, and no fee is taken "+
+			"from these sales by it.", t.Title), fix
 	case t.Field("coverage") != nil && columns.PerHeader(c.Header):
 		_, per, _ := columns.HeaderPer(c.Header)
 		fix = "Add a column coverage with what one whole container does."

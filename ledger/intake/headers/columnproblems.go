@@ -26,6 +26,11 @@ func headerWords(text string) []string {
 	return slices.DeleteFunc(words, func(w string) bool { return slices.Contains(fillers, w) })
 }
 
+// mayBe are the columns that a header may be whose name people give to several: they
+// are proposed, the first that is not there yet.
+var mayBe = map[string][]string{"howmuch": {"cost"}, "item": {"what"}, "name": {"piece"},
+	"project": {"piece"}, "revenue": {"sold_price"}, "for": {"sold_price"}, "when": {"got_on", "sold_on"}}
+
 // nearLeast is how many letters a header needs to be misspelt: of shorter ones
 // any is near to any.
 const nearLeast = 4
@@ -34,6 +39,11 @@ const nearLeast = 4
 // for: one whose name has the same words, fillers apart and in any order, else
 // the one spelled nearest; empty where none is near enough to be meant.
 func nearestField(header string, b *Block) string {
+	for _, name := range mayBe[settings.HeaderKey(header)] {
+		if _, taken := b.Columns[name]; !taken && b.Table.Field(name) != nil {
+			return name
+		}
+	}
 	if len([]rune(values.Compact(header))) < nearLeast {
 		return ""
 	}
@@ -168,7 +178,8 @@ func (r *Reader) noHeaderFix(b *Block) string {
 	example := ""
 	for i, header := range b.headers {
 		f := t.Field(columns.Needed(t)[0])
-		if c := (Column{Index: i, Header: header, table: t.Name}); example == "" && r.couldHold(c, b, f) {
+		if c := (Column{Index: i, Header: header, table: t.Name}); example == "" &&
+			sheets.Filled(b.headers) > 1 && r.couldHold(c, b, f) {
 			example = ", as in " + settings.NameLine(header, f.Name)
 		}
 	}
@@ -223,6 +234,12 @@ func (r *Reader) missingFix(b *Block, f *templates.Field) string {
 	}
 	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s.",
 		quotedList(could), settings.ColumnsSection(b.Table.Name), settings.NameLine(could[0], f.Name))
+}
+
+// FixMissing is what to type where a column that a table can do without is missing, and
+// its rows need it: a new column, or the line for one that is there and could be it.
+func (r *Reader) FixMissing(b *Block, field string) string {
+	return r.missingFix(b, b.Table.Field(field))
 }
 
 // gridFix is a fix for a sheet with a column for each piece, month or way of

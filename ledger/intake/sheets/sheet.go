@@ -69,8 +69,11 @@ type Sheet struct {
 type Line struct {
 	Number int
 	Cells  []string
-	Broken bool   // it cannot be read, which has been reported
-	marks  []mark // of a workbook, one for each cell
+	Broken bool // it cannot be read, which has been reported
+	// SumBeside says that a table on its left calls the row a total, and that it has
+	// nothing but numbers itself.
+	SumBeside bool
+	marks     []mark // of a workbook, one for each cell
 }
 
 // Area is a block of cells, both corners in it; columns from 0, rows from 1.

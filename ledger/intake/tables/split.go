@@ -1,9 +1,11 @@
 package tables
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 )
@@ -34,8 +36,33 @@ func Split(s *sheets.Sheet, isName func(string) bool, names Names) []*sheets.She
 		}
 		taken[values.Compact(heading)] = true
 		out[i] = s.Part(heading, g.firstCell(a, head), a.from, a.to, a.left, a.right)
+		g.markSums(out[i], a)
 	}
 	return out
+}
+
+// markSums marks the rows of a part that are called totals on its left.
+func (g *grid) markSums(part *sheets.Sheet, a area) {
+	whole := map[int]sheets.Line{}
+	for _, l := range g.sheet.Lines[a.from:a.to] {
+		whole[l.Number] = l
+	}
+	for i := range part.Lines {
+		l := &part.Lines[i]
+		left := whole[l.Number].Cells
+		l.SumBeside = slices.ContainsFunc(left[:min(a.left, len(left))], columns.IsTotal) && onlyNumbers(part, *l)
+	}
+}
+
+// onlyNumbers says that a row holds numbers, and no words and no day.
+func onlyNumbers(s *sheets.Sheet, l sheets.Line) bool {
+	for i := range l.Cells {
+		c := s.Cell(l, i)
+		if c.Text != "" && (!startsNumber(c.Text) || c.IsDate() || c.IsText() && values.IsDate(c)) {
+			return false
+		}
+	}
+	return true
 }
 
 // area is a part of a sheet: its lines and columns, up to but without to and right.
