@@ -7,7 +7,7 @@ GO ?= go
 export CGO_ENABLED := 0
 BIN := bin/piecebook
 
-.PHONY: build month test check release bench calibrate clean
+.PHONY: build month picture test check release bench calibrate clean
 
 build:
 	$(GO) build -o $(BIN) ./cmd/piecebook
@@ -15,6 +15,14 @@ build:
 month: build
 	$(BIN) --books sample --out out month
 	@echo "Look at out/: month.html, month.pdf, pieces.pdf, month.xlsx, figures.json"
+
+# README's picture: the tops of two of the sample's pages as they are now. Takes
+# poppler's pdftoppm and ImageMagick.
+picture: month
+	pdftoppm -png -r 144 -l 1 -x 106 -y 104 -W 1012 -H 874 -singlefile "$$(ls -d out/2*/ | tail -1)month.pdf" out/top-1
+	pdftoppm -png -r 144 -l 1 -x 106 -y 104 -W 1012 -H 874 -singlefile "$$(ls -d out/2*/ | tail -1)pieces.pdf" out/top-2
+	montage out/top-1.png out/top-2.png -tile 2x1 -geometry +6+0 -background '#999' -strip -colors 128 \
+		-define png:exclude-chunks=date,time PNG8:sample/pages.png
 
 test:
 	$(GO) test -timeout 30m ./...
