@@ -46,7 +46,10 @@ func holding(in *report.Input) []page.Block {
 		return nil
 	}
 	if len(in.Last) > 2 {
-		text = append(text, "Each usual is a median by itself: a row of them need not add up.")
+		text = append(text, "Each usual is its own median: they need not add up.")
+	}
+	if len(soldIn(in.Month)) > 0 {
+		text = append(text, "Below: the pieces sold, over their whole lives.")
 	}
 	return []page.Block{page.Paragraph{Style: page.Note, Text: strings.Join(text, " ")}}
 }

@@ -84,8 +84,7 @@ func soldNote(sum figures.Piece, before, after money.Cents) string {
 			" = after shop costs " +
 			amount(after)
 	}
-	return text + ". Bars: profit after shop costs. A piece's line has its whole life, " +
-		"the month's figures the month alone: see the statement."
+	return text + ", shown as bars."
 }
 
 // sold are the pieces sold in the period, and those that went unsold.

@@ -56,7 +56,7 @@ func verdict(in *report.Input, p figures.Piece) string {
 	case after < 0:
 		return fmt.Sprintf("It paid nothing for its work: after shop costs it lost %s.", in.Spoken(-after))
 	case short > 0:
-		return fmt.Sprintf("%s, not the %s wanted: %s short.", paid, in.Spoken(target), in.Spoken(short))
+		return fmt.Sprintf("%s, %s wanted: %s short in all.", paid, in.Spoken(target), in.Spoken(short))
 	}
 	return fmt.Sprintf("%s; %s was wanted.", paid, in.Spoken(target))
 }

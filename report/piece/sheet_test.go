@@ -229,7 +229,7 @@ func TestVerdict(t *testing.T) {
 	for _, c := range []struct {
 		after, rate money.Cents
 		says        string
-	}{{4000, 1600, "It paid $16.00 an hour after shop costs, not the $22.00 wanted: $15.00 short."},
+	}{{4000, 1600, "It paid $16.00 an hour after shop costs, $22.00 wanted: $15.00 short in all."},
 		{5500, 2200, "It paid $22.00 an hour after shop costs; $22.00 was wanted."},
 		{0, 0, "It paid nothing for its work: after shop costs nothing was left."},
 		{-1250, -500, "It paid nothing for its work: after shop costs it lost $12.50."}} {
