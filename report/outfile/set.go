@@ -15,6 +15,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
+	"slices"
 	"strings"
 )
 
@@ -114,21 +115,27 @@ func (s *set) target(n int) string {
 	return filepath.Join(s.dir, filepath.FromSlash(s.list.Files[n].Name))
 }
 
-// fill writes the files side by side, as many at once as there are
-// processors. Of several failures the first file's is returned.
+// fill writes the files side by side, as many at once as there are processors,
+// from the last to the first: a pack's workbook, which takes longest, is well
+// begun when what is left is written beside it. Of several failures the first
+// file's is returned.
 func (s *set) fill(ctx context.Context, files []File) error {
 	failures := make([]error, len(files))
 	left := make(chan struct{}, len(files))
-	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	next := make(chan int, len(files))
+	for i := range slices.Backward(files) {
+		next <- i
+	}
+	close(next)
 	sums := make([]string, len(files))
-	for i := range files {
+	for range runtime.GOMAXPROCS(0) {
 		go func() {
-			free <- struct{}{}
-			if files[i].Write != nil {
-				sums[i], failures[i] = fill(s.path("new-", i), s.target(i), files[i].Write)
+			for i := range next {
+				if files[i].Write != nil {
+					sums[i], failures[i] = fill(s.path("new-", i), s.target(i), files[i].Write)
+				}
+				left <- struct{}{}
 			}
-			<-free
-			left <- struct{}{}
 		}()
 	}
 	for range files {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"math/big"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,14 +17,22 @@ import (
 // 18.3.1.73 row, 18.3.1.4 c). The library's own stream makes several objects a
 // cell, which of a large workbook took longer than all the rest of a pack.
 type rowWriter struct {
-	row   []byte   // what is not handed on yet
-	names []string // of the columns: A, B
+	row   []byte      // what is not handed on yet
+	names []string    // of the columns: A, B
+	last  []madeStyle // of the columns
+}
+
+// madeStyle is the style of a column's last cell, before the first that of no cell:
+// most cells have the one above's.
+type madeStyle struct {
+	style
+	id int
 }
 
 // writeRows writes the title, the notes, the heads and the rows of a sheet, whose
 // columns' widths are known and whose styles are all made.
 func writeRows(to io.Writer, s *workbook.Sheet, wide []float64, styles map[style]int) error {
-	r := &rowWriter{}
+	r := &rowWriter{last: slices.Repeat([]madeStyle{{style: style{role: roleTitle}}}, len(s.Columns))}
 	for j := range max(1, len(s.Columns)) {
 		r.names = append(r.names, workbook.Letter(j))
 	}
@@ -41,7 +50,10 @@ func writeRows(to io.Writer, s *workbook.Sheet, wide []float64, styles map[style
 		r.begin(number, height(s, i, row, wide))
 		var failed error
 		eachCell(s, row, func(j int, st style, c *workbook.Cell) {
-			if err := r.cell(j, number, styles[st], c); err != nil {
+			if r.last[j].style != st {
+				r.last[j] = madeStyle{st, styles[st]}
+			}
+			if err := r.cell(j, number, r.last[j].id, c); err != nil {
 				failed = fmt.Errorf("%s%d: %w", r.names[j], number, err)
 			}
 		})

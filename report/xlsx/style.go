@@ -3,6 +3,7 @@ package xlsx
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"github.com/xuri/excelize/v2"
 
@@ -71,9 +72,13 @@ func (w *writer) stylesAndLinks(s *workbook.Sheet) error {
 	for j := range s.Columns {
 		want(headStyle(s, j))
 	}
+	last := slices.Repeat([]style{{role: roleTitle}}, len(s.Columns)) // of the columns: made already
 	for i, r := range s.Rows() {
 		eachCell(s, r, func(j int, st style, c *workbook.Cell) {
-			want(st)
+			if last[j] != st {
+				want(st)
+				last[j] = st
+			}
 			if c.Link != "" {
 				cell := fmt.Sprintf("%s%d", workbook.Letter(j), s.FirstRow()+i)
 				failed = cmp.Or(failed, w.file.SetCellHyperLink(s.Name, cell, "'"+c.Link+"'!A1", "Location"))
