@@ -40,7 +40,7 @@ func TestListsStandForTheirPieces(t *testing.T) {
 		require.Len(t, res.Books.Hours, 1, cell)
 		require.Equal(t, want, strings.Join(res.Books.Hours[0].Pieces, " "), cell)
 	}
-	// Parted, the piece whose name holds a comma is no longer one.
+	// Split, the piece whose name holds a comma is no longer one.
 	res := read(t, with(file("hours.csv", "worked_on,hours,pieces\n2026-01-09,1,\"P1; Table, "+
 		"oak\"\n2026-01-09,1,;\n2026-01-09,1,\n")))
 	require.Len(t, res.Books.Hours, 1, "blank is the shop")

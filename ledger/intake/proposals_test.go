@@ -61,7 +61,7 @@ func TestOwnSheetIsReadOnceProposalIsPasted(t *testing.T) {
 }
 
 // Goal: each kind of proposal cures what it was made for.
-func TestProposalsMend(t *testing.T) {
+func TestProposalsCureTheirProblem(t *testing.T) {
 	for name, c := range map[string]struct {
 		files map[string]string
 		lines []string
@@ -88,7 +88,7 @@ func TestProposalsMend(t *testing.T) {
 }
 
 // Two sheets of one name that fit two tables are distinguished by their files.
-func TestSheetsOfOneNameAreToldApart(t *testing.T) {
+func TestSheetsOfOneNameAreNamedWithTheirFile(t *testing.T) {
 	sheet1 := func(rows ...[]any) string {
 		return workbook("Sheet1", func(f *excelize.File) {
 			for i, cells := range rows {

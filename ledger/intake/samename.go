@@ -123,17 +123,17 @@ func looseKeys(name string) []string {
 	slices.Sort(letters)
 	keys := []string{strings.Join(append(letters, numbers...), " ")}
 	var joined strings.Builder
-	last, parted := ' ', false
+	last, signBetween := ' ', false
 	for _, c := range values.Fold(name) {
 		if !unicode.IsLetter(c) && !unicode.IsDigit(c) {
-			parted = true
+			signBetween = true
 			continue
 		}
-		if parted && unicode.IsDigit(c) && unicode.IsDigit(last) {
+		if signBetween && unicode.IsDigit(c) && unicode.IsDigit(last) {
 			joined.WriteByte('-')
 		}
 		joined.WriteRune(c)
-		last, parted = c, false
+		last, signBetween = c, false
 	}
 	return append(keys, joined.String())
 }

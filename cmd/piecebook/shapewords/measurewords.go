@@ -103,37 +103,23 @@ var wholeNumber = regexp.MustCompile(`^-?[0-9]+([.][0-9]+)?["'½¼¾]?$`)
 
 // setMeasure reads one number of a shape.
 func setMeasure(s *measure.Shape, key, text string, metric bool) error {
-	var value *big.Rat
+	var sides *big.Rat
+	number := map[string]**big.Rat{"width": &s.Width, "height": &s.Height, "top": &s.Top, "bottom": &s.Bottom,
+		"count": &s.Count, "faces": &s.Faces, "relief": &s.Relief, "sides": &sides}[key]
 	var refused *measure.Refusal
 	switch key {
 	case "width", "height", "top", "bottom":
-		value, refused = measure.ReadLength(text, measure.Style{}, metric)
+		*number, refused = measure.ReadLength(text, measure.Style{}, metric)
 	default:
-		value, refused = measure.Number(text, measure.Style{})
+		*number, refused = measure.Number(text, measure.Style{})
 	}
-	if refused != nil {
+	switch {
+	case refused != nil:
 		return fmt.Errorf("%s %q: %s", key, text, refused.Error())
-	}
-	switch key {
-	case "width":
-		s.Width = value
-	case "height":
-		s.Height = value
-	case "top":
-		s.Top = value
-	case "bottom":
-		s.Bottom = value
-	case "count":
-		s.Count = value
-	case "faces":
-		s.Faces = value
-	case "relief":
-		s.Relief = value
-	case "sides":
-		if !value.IsInt() {
-			return fmt.Errorf("sides %q: a polygon has a whole number of sides", text)
-		}
-		s.Sides = int(value.Num().Int64())
+	case sides != nil && !sides.IsInt():
+		return fmt.Errorf("sides %q: a polygon has a whole number of sides", text)
+	case sides != nil:
+		s.Sides = int(sides.Num().Int64())
 	}
 	return nil
 }

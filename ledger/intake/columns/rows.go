@@ -30,7 +30,7 @@ func IsExample(s *sheets.Sheet, l sheets.Line) bool {
 	return at >= 0
 }
 
-// ExampleOf is what stands behind example: in the row that IsExample tells, and
+// ExampleOf is what stands after example: in the row that IsExample tells, and
 // the index of its cell; -1 in any other row.
 func ExampleOf(s *sheets.Sheet, l sheets.Line) (text string, at int) {
 	first := slices.IndexFunc(s.Lines[0].Cells, func(h string) bool { return strings.TrimSpace(h) != "" })
@@ -62,7 +62,7 @@ func IsTotal(text string) bool {
 	return (hasLetters(text, "tot") || hasLetters(text, "sum")) && totalWords.MatchString(text)
 }
 
-// hasLetters says that a text has some letters behind each other, in any case.
+// hasLetters says that a text has some letters after each other, in any case.
 func hasLetters(text, letters string) bool {
 	for i := 0; i+len(letters) <= len(text); i++ {
 		if strings.EqualFold(text[i:i+len(letters)], letters) {

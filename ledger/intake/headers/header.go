@@ -132,7 +132,7 @@ func (r *Reader) noteBlankHeaders(b *Block) {
 }
 
 // NoteUnused notes lines of [columns.TABLE] that name a column that is not there: a
-// slip of the pen, or a name since changed.
+// slip, or a name since changed.
 func (r *Reader) NoteUnused(text string) {
 	for _, table := range slices.Sorted(maps.Keys(r.settings.Columns)) {
 		for _, header := range slices.Sorted(maps.Keys(r.settings.Columns[table])) {

@@ -19,7 +19,7 @@ import (
 // The ways a slip says how many.
 var (
 	countAhead  = regexp.MustCompile(`(?i)^\(?(\d{1,3})\)?\s?(?:x|×|ea\.?|pcs?\.?|@)\s+(.+)$|^(?:x|×)\s?(\d{1,3})\s+(.+)$`)
-	countBehind = regexp.MustCompile(`(?i)^(.+?)\s+(?:x|×)\s?(\d{1,3})$|^(.+?)\s+\((\d{1,3})\)$`)
+	countAfter = regexp.MustCompile(`(?i)^(.+?)\s+(?:x|×)\s?(\d{1,3})$|^(.+?)\s+\((\d{1,3})\)$`)
 )
 
 // ReadSlip parts the number of things from their name: 1 where none is said.
@@ -29,7 +29,7 @@ func ReadSlip(text string) (many int, what string) {
 		n, _ := strconv.Atoi(m[1] + m[3])
 		return max(n, 1), m[2] + m[4]
 	}
-	if m := countBehind.FindStringSubmatch(text); m != nil {
+	if m := countAfter.FindStringSubmatch(text); m != nil {
 		n, _ := strconv.Atoi(m[2] + m[4])
 		return max(n, 1), m[1] + m[3]
 	}
@@ -41,7 +41,7 @@ func Words(text string) []string {
 	return strings.FieldsFunc(values.Fold(text), func(c rune) bool { return values.Compact(string(c)) == "" })
 }
 
-// Within says that a text has all words of a phrase, one behind the other.
+// Within says that a text has all words of a phrase, one after the other.
 func Within(phrase, text string) bool {
 	p, w := Words(phrase), Words(text)
 	for i := 0; len(p) > 0 && i+len(p) <= len(w); i++ {

@@ -95,7 +95,7 @@ func without(b, name string) []byte {
 	return out.Bytes()
 }
 
-// spoilt is a workbook with a figure of a stored part changed behind the back
+// spoilt is a workbook with a figure of a stored part changed without the knowledge
 // of its check sum.
 func spoilt(t *testing.T, b, name string) []byte {
 	var out bytes.Buffer

@@ -234,7 +234,7 @@ var shapesOfText = map[string]textShape{
 }
 
 // titled has a title, a blank row, group names above the column names, and
-// three blank cells behind each row.
+// three blank cells after each row.
 func titled(c cells) cells {
 	wide := len(c.Columns) + 3
 	pad := func(row ...string) []string { return append(row, make([]string, wide-len(row))...) }

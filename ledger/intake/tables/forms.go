@@ -18,7 +18,7 @@ import (
 
 // form is a sheet whose names stand below each other.
 type form struct {
-	facts *Facts
+	facts *turnedSheet
 	many  []*sheets.Sheet // the sheets of its workbook with the same names, one piece each
 }
 
@@ -35,7 +35,7 @@ func (r *Finder) FindForms(all []*sheets.Sheet) {
 		if ignored {
 			continue
 		}
-		facts := FindFacts(s, r.names.IsName, r.namesOf(t))
+		facts := findTurned(s, r.names.IsName, r.namesOf(t))
 		if facts == nil || !r.factsFit(facts, t) {
 			continue
 		}
@@ -59,7 +59,7 @@ func (r *Finder) FindForms(all []*sheets.Sheet) {
 }
 
 // headKey is the names of a form.
-func headKey(f *Facts) string {
+func headKey(f *turnedSheet) string {
 	var keys []string
 	for _, h := range f.Sheet.Lines[0].Cells {
 		keys = append(keys, settings.HeaderKey(h))
@@ -70,7 +70,7 @@ func headKey(f *Facts) string {
 
 // factsFit says that the names of a sheet are columns of the table it is named
 // for, or else all that Pieces needs, but for the name of the piece on a form.
-func (r *Finder) factsFit(f *Facts, t *templates.Table) bool {
+func (r *Finder) factsFit(f *turnedSheet, t *templates.Table) bool {
 	if t == nil {
 		t = r.set.Table("pieces")
 	}

@@ -28,7 +28,7 @@ func (r *Finder) Parts(s *sheets.Sheet) []*sheets.Sheet {
 	if parts := r.cashParts(s, whole); parts != nil {
 		return parts
 	}
-	parts := Split(s, r.names.IsName, r.namesOf(whole))
+	parts := splitSheet(s, r.names.IsName, r.namesOf(whole))
 	if len(parts) == 1 {
 		return parts
 	}
@@ -39,7 +39,7 @@ func (r *Finder) Parts(s *sheets.Sheet) []*sheets.Sheet {
 
 // namesOf says of a row how many of its cells name columns of one table, that
 // of the sheet or else the one with most, and whether some table is whole.
-func (r *Finder) namesOf(own *templates.Table) Names {
+func (r *Finder) namesOf(own *templates.Table) rowNames {
 	return func(cells []string) (known int, complete bool) {
 		for i := range r.set.Tables {
 			found, _ := r.names.Fields(&r.set.Tables[i], cells)

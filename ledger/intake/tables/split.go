@@ -10,13 +10,13 @@ import (
 	"piecebook/ledger/intake/values"
 )
 
-// Names says of a row's cells how many of them name columns of one table, the
+// rowNames says of a row's cells how many of them name columns of one table, the
 // one with most, and whether all that some table needs are among them.
-type Names func(cells []string) (known int, complete bool)
+type rowNames func(cells []string) (known int, complete bool)
 
-// Split finds the tables on a sheet. The result is the sheet itself where it has
+// splitSheet finds the tables on a sheet. The result is the sheet itself where it has
 // one, or none; otherwise each has its name and heading (sheets.Sheet.Part).
-func Split(s *sheets.Sheet, isName func(string) bool, names Names) []*sheets.Sheet {
+func splitSheet(s *sheets.Sheet, isName func(string) bool, names rowNames) []*sheets.Sheet {
 	g := grid{sheet: s, isName: isName, names: names}
 	all := area{0, len(s.Lines), 0, 0}
 	for _, l := range s.Lines {
@@ -71,7 +71,7 @@ type area struct{ from, to, left, right int }
 type grid struct {
 	sheet  *sheets.Sheet
 	isName func(string) bool
-	names  Names
+	names  rowNames
 }
 
 // deepest is how often a sheet is divided in turn.

@@ -8,9 +8,9 @@ import (
 	"piecebook/ledger/intake/values"
 )
 
-// Facts is a sheet whose column names stand below each other, with what they name
+// turnedSheet is a sheet whose column names stand below each other, with what they name
 // on their right: several pieces across, or one piece on a form.
-type Facts struct {
+type turnedSheet struct {
 	Sheet *sheets.Sheet // turned: a row of names, and a row for each piece
 	// List is what stands below: a list with column names of its own; nil where
 	// there is none.
@@ -25,9 +25,9 @@ type Facts struct {
 // labelsLeast is how many names have to stand below each other.
 const labelsLeast = 3
 
-// FindFacts finds the facts of a sheet that has no row of column names, or has one
+// findTurned finds the facts of a sheet that has no row of column names, or has one
 // only below them; nil where it is no such sheet.
-func FindFacts(s *sheets.Sheet, isName func(string) bool, names Names) *Facts {
+func findTurned(s *sheets.Sheet, isName func(string) bool, names rowNames) *turnedSheet {
 	g := grid{sheet: s, isName: isName, names: names}
 	end := len(s.Lines)
 	width := 0
@@ -45,7 +45,7 @@ func FindFacts(s *sheets.Sheet, isName func(string) bool, names Names) *Facts {
 	for _, at := range labels {
 		heads = append(heads, strings.TrimRight(s.Lines[at.Line].Text(at.Column), ": "))
 	}
-	out := &Facts{}
+	out := &turnedSheet{}
 	first := labels[0]
 	var columns []int
 	if across := g.across(labels, width); across != nil {
@@ -118,7 +118,7 @@ func (g *grid) isLabelRow(cells []string) bool {
 	return true
 }
 
-// isLabel says that a text is a column's name, a colon behind it apart.
+// isLabel says that a text is a column's name, with or without a colon after it.
 func (g *grid) isLabel(text string) bool {
 	text = strings.TrimRight(strings.TrimSpace(text), ": ")
 	return text != "" && !startsNumber(text) && g.isName(text)

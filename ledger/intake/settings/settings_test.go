@@ -1,4 +1,4 @@
-package intake_test
+package settings_test
 
 import (
 	"fmt"
@@ -10,11 +10,12 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/money"
+	"piecebook/ledger/testkit/smallbooks"
 )
 
 // Without settings.toml every choice has the default of RECORDS.md.
 func TestSettingsDefaults(t *testing.T) {
-	s := read(t, nil).Books.Settings
+	s := smallbooks.Read(t, nil).Books.Settings
 	require.Equal(t, []string{"", "USD", "us", "letter", "hours", "own", "with the piece", "materials"},
 		[]string{s.Shop, s.Currency, s.Units, s.Paper, s.OverheadBy, s.Coverage, s.TaxSupplies, s.TaxStock})
 	require.Equal(t, []money.Cents{2500, 7500}, []money.Cents{s.TargetHourly, s.ReceiptsOver})
@@ -22,7 +23,7 @@ func TestSettingsDefaults(t *testing.T) {
 }
 
 func TestSettingsTaken(t *testing.T) {
-	res := read(t, settings(`shop = "Oak & Wax"
+	res := smallbooks.Read(t, smallbooks.Settings(`shop = "Oak & Wax"
 currency = "eur"
 dates = "dmy"
 paper = "A4"
@@ -40,7 +41,7 @@ shop_area = 240
 home_area = 1600.5
 separate = true
 `))
-	noErrors(t, res)
+	smallbooks.NoErrors(t, res)
 	s := res.Books.Settings
 	require.Equal(t, []string{"Oak & Wax", "EUR", "a4", "pieces", "stated", "when used", "inventory"},
 		[]string{s.Shop, s.Currency, s.Paper, s.OverheadBy, s.Coverage, s.TaxSupplies, s.TaxStock})
@@ -65,15 +66,15 @@ func rateOn(s ledger.Settings, day string) *big.Rat {
 
 // The rates: the project's notes on tax, section 4; a mile is 1.609344 km.
 func TestMileageRates(t *testing.T) {
-	s := read(t, nil).Books.Settings
+	s := smallbooks.Read(t, nil).Books.Settings
 	for day, rate := range map[string]string{"2015-06-01": "0.575", "2016-01-01": "0.54", "2018-12-31": "0.545",
 		"2022-06-30": "0.585",
 		"2022-07-01": "0.625", "2023-05-05": "0.655", "2025-12-31": "0.7", "2026-01-01": "0.725"} {
 		want, _ := new(big.Rat).SetString(rate)
 		require.Zero(t, want.Cmp(rateOn(s, day)), day)
 	}
-	metric := read(t, settings("units = \"metric\"\n[mileage]\n\"2026-01-01\" = 0.3\n\"2026-06-01\" = \"0.35\"\n"))
-	noErrors(t, metric)
+	metric := smallbooks.Read(t, smallbooks.Settings("units = \"metric\"\n[mileage]\n\"2026-01-01\" = 0.3\n\"2026-06-01\" = \"0.35\"\n"))
+	smallbooks.NoErrors(t, metric)
 	perMile := new(big.Rat).Mul(rateOn(metric.Books.Settings, "2025-03-03"), big.NewRat(1609344, 1000000))
 	require.Zero(t, perMile.Cmp(big.NewRat(7, 10)), "the built-in rate, exactly")
 	require.Zero(t, rateOn(metric.Books.Settings, "2026-02-02").Cmp(big.NewRat(3, 10)), "the own one, as it stands")
@@ -82,8 +83,8 @@ func TestMileageRates(t *testing.T) {
 
 // Rates follow the units wherever units stands in the file.
 func TestUnitsBelowMileage(t *testing.T) {
-	res := read(t, settings("mileage = {\"2027-01-01\" = 0.5}\nunits = \"metric\"\n"))
-	noErrors(t, res)
+	res := smallbooks.Read(t, smallbooks.Settings("mileage = {\"2027-01-01\" = 0.5}\nunits = \"metric\"\n"))
+	smallbooks.NoErrors(t, res)
 	require.NotZero(t, rateOn(res.Books.Settings, "2025-03-03").Cmp(big.NewRat(7, 10)))
 }
 
@@ -94,6 +95,6 @@ func TestSettingsOfTheWrongShape(t *testing.T) {
 		"target_hourly = nan", "target_hourly = -1", "receipts_over = [1]", "shop = 3", "[shop]", "[vehicle]\nmiles = 3",
 		"[vehicle]\n2026 = -1", "units", "home = 3", "[home]\nshop_area = 0", "[home]\nshop_area = 300\nhome_area = 200",
 		"[home]\nseparate = 1", "[home]\nshop = 200"} {
-		require.True(t, read(t, settings(text)).Problems.HasErrors(), text)
+		require.True(t, smallbooks.Read(t, smallbooks.Settings(text)).Problems.HasErrors(), text)
 	}
 }
