@@ -18,7 +18,7 @@ import (
 
 // The ways a slip says how many.
 var (
-	countAhead  = regexp.MustCompile(`(?i)^\(?(\d{1,3})\)?\s?(?:x|×|ea\.?|pcs?\.?|@)\s+(.+)$|^(?:x|×)\s?(\d{1,3})\s+(.+)$`)
+	countAhead = regexp.MustCompile(`(?i)^\(?(\d{1,3})\)?\s?(?:x|×|ea\.?|pcs?\.?|@)\s+(.+)$|^(?:x|×)\s?(\d{1,3})\s+(.+)$`)
 	countAfter = regexp.MustCompile(`(?i)^(.+?)\s+(?:x|×)\s?(\d{1,3})$|^(.+?)\s+\((\d{1,3})\)$`)
 )
 
