@@ -73,7 +73,8 @@ func TestMileageRates(t *testing.T) {
 		want, _ := new(big.Rat).SetString(rate)
 		require.Zero(t, want.Cmp(rateOn(s, day)), day)
 	}
-	metric := smallbooks.Read(t, smallbooks.Settings("units = \"metric\"\n[mileage]\n\"2026-01-01\" = 0.3\n\"2026-06-01\" = \"0.35\"\n"))
+	metric := smallbooks.Read(t, smallbooks.Settings("units = \"metric\"\n[mileage]\n\"2026-01-01\" = "+
+		"0.3\n\"2026-06-01\" = \"0.35\"\n"))
 	smallbooks.NoErrors(t, metric)
 	perMile := new(big.Rat).Mul(rateOn(metric.Books.Settings, "2025-03-03"), big.NewRat(1609344, 1000000))
 	require.Zero(t, perMile.Cmp(big.NewRat(7, 10)), "the built-in rate, exactly")
