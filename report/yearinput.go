@@ -4,9 +4,12 @@ import (
 	"fmt"
 	"slices"
 
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 	"piecebook/ledger/opened"
 	"piecebook/ledger/taxyear"
+	"piecebook/report/words"
 	"piecebook/templates"
 )
 
@@ -23,9 +26,16 @@ type YearInput struct {
 	RateSources map[string]string
 }
 
-// Missing is what the owner can still find, the opening's difference first.
+// Missing is what the owner can still find, the opening's difference first, then the
+// receipts that are in no line.
 func (in *YearInput) Missing() []taxyear.Missing {
-	return slices.Concat(in.Opening, in.Tax.Missing)
+	var receipts []taxyear.Missing
+	for _, n := range in.Notes {
+		if n.Code == fault.CodeSlipUnplaced {
+			receipts = append(receipts, taxyear.Missing{Words: words.ReceiptsNotPlaced(n.Place), Cents: money.Cents(n.MoneyCents)})
+		}
+	}
+	return slices.Concat(in.Opening, receipts, in.Tax.Missing)
 }
 
 // YearOf is what the documents of a year, whose December is the books' last

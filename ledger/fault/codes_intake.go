@@ -53,6 +53,7 @@ const (
 	CodeSlipUnplaced    Code = "slip-unplaced"
 	CodeCashBook        Code = "cash-book"
 	CodeSlipIsPrice     Code = "slip-is-price"
+	CodeSaleUndone      Code = "sale-undone"
 	CodeKindFromName    Code = "kind-from-name"
 	CodeKindNotInName   Code = "kind-not-in-name"
 
@@ -192,6 +193,7 @@ var IntakeCodes = map[Code]string{
 	CodeSlipUnplaced:    "lines of a list of receipts name no supply and no piece, so they are in no figure (note)",
 	CodeCashBook:        "a sheet says what came in and what went out, which are two tables (note)",
 	CodeSlipIsPrice:     "a line of receipts is what a piece itself cost, which Pieces has already (note)",
+	CodeSaleUndone:      "a column that is not read says of a sale that it was undone, or is not done yet (note)",
 	CodeKindFromName:    "kinds were read from the names of pieces (note, reported once for a sheet)",
 	CodeKindNotInName:   "a piece's name does not end with the one kind it is (reported once for a sheet)",
 	CodeNameOtherwise:   "a name in other words' order or signs was read as the one there is (note)",

@@ -180,6 +180,7 @@ func (r *reading) saleRow(rec *record) ledger.Sale {
 				"Take one of the two out.")
 		}
 	}
+	rec.noteUndone(&s)
 	return s
 }
 

@@ -193,6 +193,7 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 	}
 	rec.feeFromNet(&s)
 	p.SoldOnOwnRow = true
+	rec.noteUndone(&s)
 	return &s
 }
 

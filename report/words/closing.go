@@ -8,6 +8,7 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
@@ -270,6 +271,12 @@ func CorrectionsLead(c *closing.Corrections) string {
 			c.Versions[1])
 	}
 	return lead
+}
+
+// ReceiptsNotPlaced says that lines of a list of receipts are in no figure.
+func ReceiptsNotPlaced(first fault.Place) string {
+	return fmt.Sprintf("What lines of receipts are for is not known, the first at %s, so they are in no line: piecebook "+
+		"check says what to type.", first.Short())
 }
 
 // OverTaxYear is for the preparer where corrections reach back over a tax year.
