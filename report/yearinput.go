@@ -32,7 +32,8 @@ func (in *YearInput) Missing() []taxyear.Missing {
 	var receipts []taxyear.Missing
 	for _, n := range in.Notes {
 		if n.Code == fault.CodeSlipUnplaced {
-			receipts = append(receipts, taxyear.Missing{Words: words.ReceiptsNotPlaced(n.Place), Cents: money.Cents(n.MoneyCents)})
+			receipts = append(receipts, taxyear.Missing{Cents: money.Cents(n.MoneyCents),
+				Note: taxyear.Note{Says: taxyear.InWords, Of: []any{words.ReceiptsNotPlaced(n.Place)}}})
 		}
 	}
 	return slices.Concat(in.Opening, receipts, in.Tax.Missing)

@@ -13,13 +13,14 @@ import (
 // Goal: receipts that could not be placed stand on the year's list of what is missing,
 // with their money, and no other note does.
 func TestReceiptsNotPlacedAreMissing(t *testing.T) {
-	in := &report.YearInput{Tax: &taxyear.Year{Missing: []taxyear.Missing{{Words: "The year is not whole."}}}}
+	other := taxyear.Missing{Section: "other"}
+	in := &report.YearInput{Tax: &taxyear.Year{Missing: []taxyear.Missing{other}}}
 	at := fault.Place{File: "records/Receipts.csv", Row: 2, Column: "What"}
 	in.Notes = []fault.Problem{{Code: fault.CodeSlipUnplaced, Note: true, Place: at, MoneyCents: 1200},
 		{Code: fault.CodeTypicalArea, Note: true, Place: at, MoneyCents: 900}}
 	missing := in.Missing()
 	require.Len(t, missing, 2)
 	require.Equal(t, "12.00", missing[0].Cents.String())
-	require.Contains(t, missing[0].Words, "Receipts.csv:2")
-	require.Equal(t, "The year is not whole.", missing[1].Words)
+	require.Contains(t, missing[0].Of[0], "Receipts.csv:2")
+	require.Equal(t, other, missing[1])
 }
