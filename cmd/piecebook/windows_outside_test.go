@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -64,6 +65,36 @@ func (w wine) runs(typed, program string, args ...string) string {
 	return out.String()
 }
 
+// inConsole runs the program in a console that no shell is in, as after a double
+// click or a drop, types once it has printed what it waits with, and gives what it
+// printed.
+func (w wine) inConsole(waitsWith, typed string, args ...string) string {
+	w.t.Helper()
+	ledgerkit.Needs(w.t, "script") // of util-linux: a terminal for a test
+	c := exec.Command("script", "-qec", strings.Join(append([]string{"wine", "piecebook.exe"}, args...), " "), os.DevNull)
+	c.Dir, c.Env = w.dir, append(w.env(), "TERM=xterm")
+	in, err := c.StdinPipe()
+	require.NoError(w.t, err)
+	out, err := c.StdoutPipe()
+	require.NoError(w.t, err)
+	require.NoError(w.t, c.Start())
+	var said []byte
+	for buffer := make([]byte, 4096); ; {
+		n, err := out.Read(buffer)
+		said = append(said, buffer[:n]...)
+		if waitsWith != "" && bytes.Contains(said, []byte(waitsWith)) {
+			waitsWith = ""
+			_, err := io.WriteString(in, typed)
+			require.NoError(w.t, err)
+		}
+		if err != nil {
+			break
+		}
+	}
+	require.NoError(w.t, c.Wait(), string(said))
+	return string(said)
+}
+
 // The Windows program under Wine: it makes of the sample the bytes that this
 // system's makes, in a folder whose name has blanks and letters of several
 // languages; it names files with its own separators, and its menu reads lines
@@ -95,4 +126,7 @@ func TestWindowsProgram(t *testing.T) {
 	menu := windows("2\r\n0\r\n", "menu")
 	assert.Contains(t, menu, "Type a number and press Enter:")
 	assert.Contains(t, menu, "1381 rows read = 1381 used + 0 skipped", "the books are found beside the program")
+	assert.Contains(t, w.inConsole("press Enter:", "0\r"), "Start a new book", "a double click shows the menu")
+	assert.Contains(t, w.inConsole("close this window.", "\r", "books"), "The pack of February 2026",
+		"what is dropped is made a pack of, and the window stays until Enter")
 }

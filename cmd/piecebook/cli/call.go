@@ -3,7 +3,6 @@
 package cli
 
 import (
-	"fmt"
 	"runtime/debug"
 	"strings"
 
@@ -31,7 +30,11 @@ func (c *Call) Self() string {
 		return "piecebook"
 	}
 	if strings.ContainsAny(c.Books, " '\"&;()") {
-		return fmt.Sprintf("piecebook --books %q", c.Books)
+		quote := `"`
+		if strings.Contains(c.Books, quote) {
+			quote = "'"
+		}
+		return "piecebook --books " + quote + c.Books + quote
 	}
 	return "piecebook --books " + c.Books
 }
