@@ -137,7 +137,7 @@ func (r *Reader) NoteUnused(text string) {
 	for _, table := range slices.Sorted(maps.Keys(r.settings.Columns)) {
 		for _, header := range slices.Sorted(maps.Keys(r.settings.Columns[table])) {
 			if r.tables.IsNamed(table) && !r.seen[table+" "+settings.HeaderKey(header)] {
-				r.problems.Add(settings.Unused(text, header, "column"))
+				r.problems.Add(settings.Unused(text, settings.ColumnsSection(table), header, "column"))
 			}
 		}
 	}

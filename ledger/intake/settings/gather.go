@@ -54,8 +54,8 @@ func (p *Proposals) Tell(section, line string, at fault.Place) bool {
 
 // Unused is the note of a line of settings.toml that names what is not there: a
 // sheet, a column. text is the file's.
-func Unused(text, name, what string) fault.Problem {
-	return fault.Problem{Code: fault.CodeSettingUnused, Note: true, Place: Place(text, name), Found: name,
+func Unused(text, section, name, what string) fault.Problem {
+	return fault.Problem{Code: fault.CodeSettingUnused, Note: true, Place: placeIn(text, section, name), Found: name,
 		Why: fmt.Sprintf("There is no %s of this name in the records, so the line does nothing.", what),
 		Fix: "If its name has changed, type the new one; if not, take the line out."}
 }

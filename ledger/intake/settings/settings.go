@@ -31,6 +31,7 @@ type settingsReading struct {
 	s        ledger.Settings
 	problems *fault.List
 	keys     []string // all there are
+	section  string   // whose lines are being read; blank: none
 }
 
 // setting is one key: what it may be, and what takes it.
@@ -131,19 +132,36 @@ func Place(text, key string) fault.Place {
 	return at.At(key)
 }
 
+// placeIn is Place for a line below a section.
+func placeIn(text, section, key string) fault.Place {
+	head := regexp.MustCompile(`(?m)^\s*\[` + regexp.QuoteMeta(section) + `\]`).FindStringIndex(text)
+	if section == "" || head == nil {
+		return Place(text, key)
+	}
+	at := Place(text[head[1]:], key)
+	if at.Row == 0 {
+		return Place(text, key)
+	}
+	at.Row += strings.Count(text[:head[1]], "\n")
+	return at
+}
+
+// place is where the line of a key stands in the section that is being read.
+func (r *settingsReading) place(key string) fault.Place { return placeIn(r.text, r.section, key) }
+
 // unknown tells a name that is none of the known ones, with the nearest.
 func (r *settingsReading) unknown(key, found, what string, known []string) {
 	fix := "Take it out, or type one of " + strings.Join(known, ", ") + "."
 	if near := fault.Nearest(found, known); near != "" {
 		fix = fmt.Sprintf("The nearest is %s. Type that, or take it out.", near)
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: Place(r.text, key), Found: found,
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: r.place(key), Found: found,
 		Why: fmt.Sprintf("There is no %s of that name.", what), Fix: fix})
 }
 
 // wrong tells a value that a key cannot have.
 func (r *settingsReading) wrong(key string, value any, fix string) {
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: Place(r.text, key), Found: valueText(value),
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingValue, Place: r.place(key), Found: valueText(value),
 		Why: fmt.Sprintf("%s cannot be this, so its usual value was used.", key), Fix: fix})
 }
 
@@ -273,6 +291,7 @@ func takeSheets(r *settingsReading, key string, value any) {
 	if !isTable {
 		r.wrong(key, value, `Write [sheets] and below it a line for each sheet: "Stuff sold" = "sales".`)
 	}
+	r.section = "sheets"
 	first := map[string]string{}
 	for _, own := range slices.Sorted(maps.Keys(table)) {
 		name := valueText(table[own])
@@ -290,6 +309,7 @@ func takeSheets(r *settingsReading, key string, value any) {
 			r.s.Sheets[own] = t.Name
 		}
 	}
+	r.section = ""
 }
 
 // table finds the table a setting names, telling one there is not.
@@ -326,6 +346,7 @@ func takeColumns(r *settingsReading, key string, value any) {
 				fmt.Sprintf(`Write [columns.%s] and below it a line for each column: "Amt rec'd" = "price".`, settingsKey(name)))
 			continue
 		}
+		r.section = "columns." + name
 		columns, first := map[string]string{}, map[string]string{}
 		for _, header := range slices.Sorted(maps.Keys(headers)) {
 			if r.below(header, "columns."+name, headers[header]) {
@@ -343,6 +364,7 @@ func takeColumns(r *settingsReading, key string, value any) {
 		}
 		r.s.Columns[t.Name] = columns
 	}
+	r.section = ""
 }
 
 // column finds the column a setting names, telling one there is not.
@@ -358,7 +380,7 @@ func (r *settingsReading) column(t *templates.Table, key, name string) string {
 		known = append(known, f.Name)
 	}
 	if i := slices.IndexFunc(known, func(f string) bool { return values.Compact(f) == values.Compact(key) }); i >= 0 {
-		r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: Place(r.text, key), Found: name,
+		r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: r.place(key), Found: name,
 			Why: "The two names of this line are the other way around.",
 			Fix: fmt.Sprintf("Your own column's name stands first: %s = %q.", TomlText(name), known[i])})
 		return ""

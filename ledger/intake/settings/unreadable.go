@@ -62,7 +62,7 @@ func (r *settingsReading) below(key, section string, value any) bool {
 		fmt.Sprint(value) == NoTable {
 		return false // a sheet or column of that name
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: Place(r.text, key), Found: key,
+	r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: r.place(key), Found: key,
 		Why: fmt.Sprintf("This setting of the whole shop is below [%s], so it is read as part of that and not "+
 			"as the setting.", section),
 		Fix: "Move this line above the first line in [brackets]."})

@@ -4,6 +4,10 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"piecebook/ledger/fault"
+	"piecebook/templates"
 )
 
 // Lines are written below their section, in place of one of the same name, whatever
@@ -27,4 +31,15 @@ func TestWritten(t *testing.T) {
 		_, ok := Written([]byte(text), lines)
 		assert.False(t, ok, text)
 	}
+}
+
+// A line is told where it stands in its own section, also where another section has
+// one of the same name.
+func TestPlaceInSection(t *testing.T) {
+	set, err := templates.Load()
+	require.NoError(t, err)
+	var problems fault.List
+	Read([]byte("[columns.pieces]\n\"Datum\" = \"got_on\"\n[columns.uses]\n\"Datum\" = \"bought_on\"\n"), set, &problems)
+	require.Len(t, problems.Errors(), 1)
+	assert.Equal(t, 4, problems.Errors()[0].Place.Row)
 }

@@ -144,7 +144,7 @@ func named(compacted, name string, others []string) bool {
 func (r *Finder) NoteUnused(text string) {
 	for _, name := range slices.Sorted(maps.Keys(r.settings.Sheets)) {
 		if !r.seen[settings.SheetKey(name)] {
-			r.problems.Add(settings.Unused(text, name, "sheet or file"))
+			r.problems.Add(settings.Unused(text, "sheets", name, "sheet or file"))
 		}
 	}
 }
