@@ -71,7 +71,9 @@ func (w wine) runs(typed, program string, args ...string) string {
 func (w wine) inConsole(waitsWith, typed string, args ...string) string {
 	w.t.Helper()
 	ledgerkit.Needs(w.t, "script") // of util-linux: a terminal for a test
-	c := exec.Command("script", "-qec", strings.Join(append([]string{"wine", "piecebook.exe"}, args...), " "), os.DevNull)
+	// Raw, as a console's keys are: Enter stays what it is.
+	line := strings.Join(append([]string{"stty raw -echo; wine piecebook.exe"}, args...), " ")
+	c := exec.Command("script", "-qec", line, os.DevNull)
 	c.Dir, c.Env = w.dir, append(w.env(), "TERM=xterm")
 	in, err := c.StdinPipe()
 	require.NoError(w.t, err)
