@@ -220,7 +220,7 @@ func costsWords(in *report.Input, r kinds.Report) string {
 	if !r.Costs.Known {
 		return ""
 	}
-	text := fmt.Sprintf("Usual shop costs are %s an hour: %s of rent, trips for nobody and the like over %s on "+
+	text := fmt.Sprintf("Usual shop costs are %s an hour: %s of rent, trips without a piece and the like over %s on "+
 		"pieces, %s to %s.",
 		in.Spoken(r.Costs.AnHour), in.Spoken(r.Costs.Overheads), words.Hours(r.Costs.Hours), r.Costs.From.Name(),
 		r.Costs.To.Name())

@@ -104,12 +104,12 @@ func kindsTime(in *report.Input, r kinds.Report) []page.Block {
 		return []page.Block{page.Paragraph{Text: "No piece was listed or sold in this time."}}
 	}
 	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber},
-		{Head: "Sold in 30 days", Align: page.AlignRight}, {Small: true, Paper: true},
-		{Head: "in 60", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "in 90",
-			Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Bench to " +
-			"listing", Align: page.AlignRight}, {Small: true, Paper: true},
-		{Head: "Listing to sale", Align: page.AlignRight}, {Small: true, Paper: true}, {Head: "Held in all",
-			Align: page.AlignRight}, {Small: true, Paper: true}}}
+		{Head: "Sold in 30 days", Align: page.AlignRight}, {Paper: true},
+		{Head: "in 60", Align: page.AlignRight}, {Paper: true}, {Head: "in 90",
+			Align: page.AlignRight}, {Paper: true}, {Head: "Bench to " +
+			"listing", Align: page.AlignRight}, {Paper: true},
+		{Head: "Listing to sale", Align: page.AlignRight}, {Paper: true}, {Head: "Held in all",
+			Align: page.AlignRight}, {Paper: true}}}
 	kindRows(&t, listed, func(k kinds.Kind) []page.Cell {
 		cells := []page.Cell{cells.Count(k.Listed)}
 		for _, s := range k.Estimate.Within {
@@ -143,7 +143,7 @@ func shareSold(s kinds.Sold) (share, between string) {
 	case s.Watched == 1:
 		return fmt.Sprintf("%.0f of 1", s.Share), ""
 	}
-	return fmt.Sprintf("%.0f %%", 100*s.Share), fmt.Sprintf("%.0f to %.0f", 100*s.Low, 100*s.High)
+	return fmt.Sprintf("%.0f %%", 100*s.Share), fmt.Sprintf("%.0f–%.0f", 100*s.Low, 100*s.High)
 }
 
 // daysWords is the middle one, and the fewest and the most where they differ.
@@ -154,7 +154,7 @@ func daysWords(d kinds.Days) (middle, ends string) {
 	case d.Least == d.Most:
 		return fmt.Sprint(d.Median), ""
 	}
-	return fmt.Sprint(d.Median), fmt.Sprintf("%d to %d", d.Least, d.Most)
+	return fmt.Sprint(d.Median), fmt.Sprintf("%d–%d", d.Least, d.Most)
 }
 
 // kindsChannels is what each channel leaves of its receipts.

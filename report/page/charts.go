@@ -96,7 +96,7 @@ func (d Dots) Fallback() []Block {
 		scale.Lines = []Level{d.Target}
 	}
 	t := Table{Caption: d.Caption, Note: d.Note, Columns: []Column{{Head: cmp.Or(d.Of, "Kind")},
-		{Head: "n", Kind: KindNumber},
+		{Head: "Pieces", Kind: KindNumber},
 		{Head: "Lowest", Kind: KindMoney}, {Head: "Median", Kind: KindMoney}, {Head: "Highest", Kind: KindMoney},
 		{Head: d.Points, Kind: KindDrawn, Weight: 1, Scale: scale}}}
 	for _, r := range d.Rows {

@@ -3,6 +3,7 @@ package pdf
 import (
 	"bytes"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -17,6 +18,7 @@ import (
 	"piecebook/report/page"
 	"piecebook/report/piece"
 	"piecebook/report/testkit"
+	"piecebook/report/year"
 )
 
 // TestMonthInFivePages: how many pages a month takes, in every month of the
@@ -51,19 +53,20 @@ func TestMonthInFivePages(t *testing.T) {
 // TestSmallestType: read back from the files, no type is under 8.5 point but
 // record references, which have 7.5: of month and profit sheets in every month
 // of the sample, in a shop with one sale, in an empty month, in one with forty
-// sales, and of the kinds; the papers take turns.
+// sales, of the kinds and of the year; the papers take turns.
 func TestSmallestType(t *testing.T) {
 	sample, ledger := testkit.SampleBooks(t)
 	one := testkit.OneSale(t)
 	last := sample[len(sample)-1]
-	docs := []page.Document{kindpages.Doc(last, kinds.Of(ledger, kinds.Scope{}))}
+	docs := []page.Document{kindpages.Doc(last, kinds.Of(ledger, kinds.Scope{})),
+		year.Doc(testkit.YearInput(t, filepath.Join("..", "..", "sample"), 2025))}
 	for _, in := range slices.Concat(sample, one, testkit.ManySales(t)) {
 		docs = append(docs, month.Doc(in), piece.PeriodSheets(in))
 	}
 	small := 0
 	for i, d := range docs {
 		d.Paper = []page.Paper{page.Letter, page.A4}[i%2]
-		refs := references(d)
+		refs := references(t, d)
 		var b bytes.Buffer
 		require.NoError(t, write(&b, d, false))
 		for n, words := range readBack(t, b.Bytes()) {
@@ -79,11 +82,15 @@ func TestSmallestType(t *testing.T) {
 	assert.Greater(t, small, 1000)
 }
 
-// references are all record references of a document, packed.
-func references(d page.Document) string {
+// references are all record references of a document, packed: nothing else is
+// in a column of small type.
+func references(t *testing.T, d page.Document) string {
 	var out strings.Builder
 	testkit.EveryBlock(d, func(_ string, b page.Block) {
 		table, ok := b.(page.Table)
+		for _, c := range table.Columns {
+			assert.True(t, !c.Small || slices.Contains([]string{"Record", "Records", "Receipt", "Where"}, c.Head), c.Head)
+		}
 		for _, r := range table.Rows {
 			for c, cell := range r.Cells {
 				if ok && table.Columns[c].Small {

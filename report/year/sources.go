@@ -46,7 +46,7 @@ func ruleSources(in *report.YearInput) page.Block {
 // keeping is how long papers are kept, and where each line's number is from.
 func keeping(in *report.YearInput) []page.Block {
 	t := page.Table{Caption: "How long to keep papers", Columns: []page.Column{{Head: "What", Weight: 1},
-		{Head: "How long", Weight: 1}, {Head: "Source", Small: true, Weight: 1}}}
+		{Head: "How long", Weight: 1}, {Head: "Source", Weight: 1}}}
 	for _, k := range in.Law.Keep {
 		t.Rows = append(t.Rows, page.Line(page.Text(k.What), page.Text(k.Long), page.Text(k.Source)))
 	}

@@ -216,7 +216,7 @@ func missingList(in *report.YearInput, heading string, list []taxyear.Missing, n
 func formLines(in *report.YearInput) []page.Block {
 	y := in.Tax
 	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2},
-		{Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Look at", Small: true}}}
+		{Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Look at"}}}
 	part := ""
 	for _, l := range y.Lines {
 		if l.Part != part {
