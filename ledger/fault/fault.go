@@ -63,8 +63,15 @@ func (p Place) Short() string {
 
 // Compare orders places by file, sheet, row and column.
 func (p Place) Compare(q Place) int {
-	return cmp.Or(cmp.Compare(p.File, q.File), cmp.Compare(p.Sheet, q.Sheet),
-		cmp.Compare(p.Row, q.Row), cmp.Compare(p.Column, q.Column))
+	switch { // most places that are compared are on one sheet
+	case p.File != q.File:
+		return cmp.Compare(p.File, q.File)
+	case p.Sheet != q.Sheet:
+		return cmp.Compare(p.Sheet, q.Sheet)
+	case p.Row != q.Row:
+		return cmp.Compare(p.Row, q.Row)
+	}
+	return cmp.Compare(p.Column, q.Column)
 }
 
 // Problem is one thing wrong (an error: its row is refused and no report is

@@ -38,7 +38,10 @@ func (o *opener) terms(terms []report.Term) page.Table {
 		label := x.Label
 		if brief, ok := x.Of.(report.Brief); ok {
 			label += ": " + o.arithmetic(brief.Sum)
-			x.Of, x.Source = nil, sources(o.listed(brief.Sum))
+			x.Of, x.Source = nil, nil
+			for p := range o.under(brief.Sum) {
+				x.Source = append(x.Source, p.Source...)
+			}
 		}
 		row := page.Line(page.TextTo(label, x.Link), cells.Money(x.Cents).Opens(x.Of))
 		if len(x.Source) > 0 {
@@ -78,17 +81,18 @@ func (o *opener) arithmetic(s report.Sum) string {
 // worked is a figure's arithmetic: terms that add up to it, or a sentence with
 // the figures in it.
 func (o *opener) worked(w *report.Worked) page.Detail {
-	d := o.termsOf(w.Terms)
-	if w.Words != "" {
-		d = page.Detail{Blocks: []page.Block{page.Paragraph{Text: w.Words}}}
-		if w.Cents != 0 {
-			d.Figure = page.FullMoney(int64(w.Cents))
-		}
-		if len(w.Terms) > 0 {
-			d.Blocks = append(d.Blocks, o.terms(w.Terms))
-		}
+	if w.Words == "" {
+		d := o.termsOf(w.Terms)
+		d.Title = w.Title
+		return d
 	}
-	d.Title = w.Title
+	d := page.Detail{Title: w.Title, Blocks: []page.Block{page.Paragraph{Text: w.Words}}}
+	if w.Cents != 0 {
+		d.Figure = page.FullMoney(int64(w.Cents))
+	}
+	if len(w.Terms) > 0 {
+		d.Blocks = append(d.Blocks, o.terms(w.Terms))
+	}
 	return d
 }
 
