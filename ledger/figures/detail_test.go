@@ -26,8 +26,9 @@ func TestWhyAddsUpToTheFigure(t *testing.T) {
 	require.NoError(t, err)
 	read := intake.Read(os.DirFS(filepath.Join("..", "..", "sample")), set)
 	l := costing.Run(&read.Books, checks.LastMonth(&read.Books))
+	index := figures.NewIndex(l)
 	for _, r := range l.Months {
-		f := figures.For(l, r.Month, r.Month)
+		f := index.For(r.Month, r.Month)
 		same := func(want money.Cents, name string, got figures.Detail, ok bool) {
 			t.Helper()
 			require.True(t, ok, name)
