@@ -142,6 +142,14 @@ func (in *Input) Spoken(c money.Cents) string {
 	return page.Amount(int64(c), page.Sign(in.Month.Currency), true)
 }
 
+// Said is an amount within a sentence, which opens where it is not nothing.
+func (in *Input) Said(c money.Cents, of page.Ref) page.Cell {
+	if c == 0 {
+		of = nil
+	}
+	return page.Spoken(in.Spoken(c), int64(c)).Opens(of)
+}
+
 // Of is what the reports of the books' last month are composed from, but for
 // where its photos are and its time.
 func Of(b *opened.Books) (Input, error) {

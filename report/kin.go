@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -20,6 +21,7 @@ type Kin struct {
 // Spread is what the pieces of a kind have of one figure.
 type Spread struct {
 	Sorted []money.Cents
+	By     []*figures.Piece // whose each amount of Sorted is
 	Median money.Cents
 	First  calendar.Month // of the first sale among them
 }
@@ -65,13 +67,16 @@ func (k *Kin) spread(of func(*figures.Piece) *money.Cents) *Spread {
 	out := &Spread{}
 	for _, p := range k.Pieces {
 		if c := of(p); c != nil {
-			if month := p.SoldOn.InMonth(); len(out.Sorted) == 0 || month < out.First {
+			if month := p.SoldOn.InMonth(); len(out.By) == 0 || month < out.First {
 				out.First = month
 			}
-			out.Sorted = append(out.Sorted, *c)
+			out.By = append(out.By, p)
 		}
 	}
-	slices.Sort(out.Sorted)
+	slices.SortStableFunc(out.By, func(a, b *figures.Piece) int { return cmp.Compare(*of(a), *of(b)) })
+	for _, p := range out.By {
+		out.Sorted = append(out.Sorted, *of(p))
+	}
 	out.Median, _ = money.Median(out.Sorted)
 	return out
 }

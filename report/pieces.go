@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/report/page"
 )
 
 // Find is a piece's figures: the period's where it is among them, else those
@@ -87,6 +88,14 @@ func (in *Input) Asking(p *ledger.Piece) *money.Cents {
 		return nil
 	}
 	return p.Asking
+}
+
+// AskingOf is where a piece's asking price is written down; nil where it has none.
+func AskingOf(p figures.Piece) page.Ref {
+	if p.Record.Asking == nil {
+		return nil
+	}
+	return Typed{What: "Asking price", At: p.Record.At.At("asking"), Cents: *p.Record.Asking, Piece: p.Record.ID}
 }
 
 // WorkedOn says that hours or uses of a piece are written down by the period's

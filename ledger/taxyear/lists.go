@@ -155,6 +155,7 @@ func (s *source) withoutReceipt(papers []Paper) (listed []Paper, small SmallCost
 		default:
 			small.Count++
 			small.Cents += p.Cents
+			small.Papers = append(small.Papers, p)
 		}
 	}
 	slices.SortStableFunc(listed, func(a, b Paper) int { return cmp.Compare(b.Cents, a.Cents) })

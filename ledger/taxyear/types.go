@@ -227,8 +227,9 @@ type GonePiece struct {
 
 // SmallCosts are the costs without a receipt that are not above receipts_over.
 type SmallCosts struct {
-	Count int
-	Cents money.Cents
+	Count  int
+	Cents  money.Cents
+	Papers []Paper
 }
 
 // Paper is a money record of the year with its receipt's reference.

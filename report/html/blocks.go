@@ -108,12 +108,23 @@ func (r *renderer) title(b page.Title) {
 // paragraphView is a paragraph as the template writes it.
 type paragraphView struct {
 	Class, Mark, Text, Tail, To string
+	Parts                       []figureView // the text where figures in it open
+}
+
+// saying is the view with its words.
+func (v paragraphView) saying(r *renderer, text string, parts page.Sentence) paragraphView {
+	v.Text = page.Pageless(text)
+	for _, c := range parts {
+		v.Parts = append(v.Parts, figureView{Text: page.Pageless(c.Text), Open: r.open(c.Of)})
+	}
+	return v
 }
 
 var paragraphClass = map[page.Style]string{page.Note: "note", page.Caution: "caution", page.Lead: "lead"}
 
 func (r *renderer) paragraph(b page.Paragraph) {
-	r.put("paragraph", paragraphView{paragraphClass[b.Style], b.Mark, page.Pageless(b.Text), b.Tail, r.to(b.Link)})
+	v := paragraphView{Class: paragraphClass[b.Style], Mark: b.Mark, Tail: b.Tail, To: r.to(b.Link)}
+	r.put("paragraph", v.saying(r, b.Text, b.Figures))
 }
 
 // figureView is a figure, leading to what it is made of.

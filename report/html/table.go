@@ -48,7 +48,9 @@ func (r *renderer) table(t page.Table) {
 	if boxed {
 		r.raw("</div>\n")
 	}
-	r.put("note", t.Note)
+	if t.Note != "" {
+		r.put("paragraph", paragraphView{Class: "note"}.saying(r, t.Note, t.NoteFigures))
+	}
 }
 
 // longHead is the letters of a head above which it gets room for two words a line.

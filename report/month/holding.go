@@ -1,8 +1,6 @@
 package month
 
 import (
-	"strings"
-
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -29,47 +27,59 @@ func holding(in *report.Input) []page.Block {
 			}
 		}
 	}
+	lateOf := in.ProfitTerm("Late costs of pieces sold before", figures.LineLateCost)
 	costs := []report.Term{{Label: "the pieces sold (price, parts, supplies)",
-		Cents: st.Amount(figures.LineCostOfSales) - late},
-		{Label: "late costs of pieces sold before", Cents: late},
-		{Label: "the month's own (selling, trips, rent and the like)", Cents: st.Amount(figures.LineAllCosts)}}
-	var text []string
+		Cents: st.Amount(figures.LineCostOfSales) - late, Of: &report.Worked{Title: "Cost of the pieces sold",
+			Terms: []report.Term{{Label: "Cost of pieces sold, by the statement", Cents: st.Amount(figures.LineCostOfSales),
+				Of: ofStatement(in.Month, figures.LineCostOfSales)},
+				{Label: "less: late costs of pieces sold before", Cents: -late, Of: lateOf}}}},
+		{Label: "late costs of pieces sold before", Cents: late, Of: lateOf},
+		{Label: "the month's own (selling, trips, rent and the like)", Cents: st.Amount(figures.LineAllCosts),
+			Of: ofStatement(in.Month, figures.LineAllCosts)}}
+	var text page.Sentence
 	for _, x := range []struct {
 		name  string
 		terms []report.Term
 	}{{receipts, receiptTerms(in)}, {"Costs", costs}} {
-		if sum := summed(x.terms); sum != "" {
-			text = append(text, x.name+": "+sum+".")
+		if sum := summed(x.terms); len(sum) > 0 {
+			text = text.And(append(append(page.Say(x.name+": "), sum...), page.Text(".")))
 		}
 	}
 	if len(text) == 0 {
 		return nil
 	}
 	if len(in.Last) > 2 {
-		text = append(text, "Each usual is its own median: they need not add up.")
+		text = text.And(page.Say("Each usual is its own median: they need not add up."))
 	}
 	if len(soldIn(in.Month)) > 0 {
-		text = append(text, "Below: the pieces sold, over their whole lives.")
+		text = text.And(page.Say("Below: the pieces sold, over their whole lives."))
 	}
-	return []page.Block{page.Paragraph{Style: page.Note, Text: strings.Join(text, " ")}}
+	return []page.Block{page.Says(page.Note, text)}
 }
 
 // summed is terms as a sum in a sentence, without those that are nothing.
-func summed(terms []report.Term) string {
-	text := ""
+func summed(terms []report.Term) page.Sentence {
+	var text page.Sentence
 	for _, t := range terms {
 		sign := " + "
 		switch {
 		case t.Cents == 0:
 			continue
+		case t.Cents < 0 && len(text) == 0:
+			sign = "− "
 		case t.Cents < 0:
 			sign = " − "
-		case text == "":
+		case len(text) == 0:
 			sign = ""
 		}
-		text += sign + t.Label + " " + t.Cents.Abs().Grouped()
+		text = append(text, page.Text(sign+t.Label+" "), amount(t.Cents.Abs(), t.Of))
 	}
-	return strings.TrimSpace(text)
+	return text
+}
+
+// amount is an amount in a sentence without the currency's sign.
+func amount(c money.Cents, of page.Ref) page.Cell {
+	return page.Spoken(c.Grouped(), int64(c)).Opens(of)
 }
 
 // corrections are what the records of closed months give otherwise now.
@@ -88,19 +98,38 @@ func receiptTerms(in *report.Input) []report.Term {
 			own += p.Receipts
 		}
 	}
-	all := []report.Term{{Label: "pieces sold", Cents: own}, {Label: "clients' pieces handed over", Cents: clients}}
+	all := []report.Term{{Label: "pieces sold", Cents: own, Of: receiptsOf(in, false)},
+		{Label: "clients' pieces handed over", Cents: clients, Of: receiptsOf(in, true)}}
 	rest := in.Month.Statement.NetReceipts - own - clients
 	for _, tie := range in.Month.TieOut {
 		for _, t := range tie.Terms {
 			switch t.ID {
 			case figures.TermReceiptsOther, figures.LineUnfinished, figures.TermRefundsOthers, figures.TermReceiptsOthers:
 				if tie.Name == figures.TieProfit {
-					all = append(all, report.Term{Label: words.Uncapital(words.Term(tie.Name, t)), Cents: t.Cents})
+					name := words.Term(tie.Name, t)
+					all = append(all, report.Term{Label: words.Uncapital(name), Cents: t.Cents, Of: in.ProfitTerm(name, t.ID)})
 					rest -= t.Cents
 				}
 			}
 		}
 	}
-	return append(all, report.Term{Label: corrections, Cents: rest},
-		report.Term{Label: "other income", Cents: in.Month.Statement.OtherIncome})
+	return append(all, report.Term{Label: corrections, Cents: rest, Of: &report.Worked{Title: words.Capital(corrections),
+		Cents: rest, Words: "Each stands under what changed in months that are closed."}},
+		report.Term{Label: "other income", Cents: in.Month.Statement.OtherIncome,
+			Of: ofStatement(in.Month, figures.LineOtherIncome)})
+}
+
+// receiptsOf is the receipts of each piece sold, or of each client's piece.
+func receiptsOf(in *report.Input, clients bool) *report.Worked {
+	out := &report.Worked{Title: "Receipts of the pieces sold"}
+	if clients {
+		out.Title = "Receipts of clients' pieces handed over"
+	}
+	for _, p := range in.Month.Pieces {
+		if in.SoldIn(p) && (p.Record.How == ledger.Client) == clients {
+			out.Terms = append(out.Terms, report.Term{Label: p.Record.ID, Cents: p.Receipts,
+				Of: in.LineOfPiece(p.Record.ID, figures.LineReceipts), Link: report.SheetAnchor(p.Record.ID)})
+		}
+	}
+	return out
 }

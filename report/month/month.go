@@ -55,7 +55,7 @@ func glance(in *report.Input, d page.Document) page.Section {
 		s.Blocks = append(s.Blocks, refused(in)...)
 	}
 	now := summaryOf(in, in.Month)
-	s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Lead, Text: sentence(in, now)})
+	s.Blocks = append(s.Blocks, page.Says(page.Lead, sentence(in, now)))
 	s.Blocks = slices.Concat(s.Blocks, keyFigures(in, now), monthBars(in))
 	// Where all has no room on one page, what to do next stays on it.
 	s.Long = slices.Concat(s.Blocks, doNext(in), sold(in))

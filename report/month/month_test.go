@@ -189,9 +189,9 @@ func TestCause(t *testing.T) {
 		"the pieces sold came to $12.61 after shop costs, $9.39 short of the $22.00 wanted. So far this year the net "+
 		"profit is %s.", in.Spoken(now.NetProfit), in.Spoken(now.NetProfit-before.NetProfit), in.Spoken(rose),
 		in.Spoken(rose-(now.NetProfit-before.NetProfit)), in.Spoken(now.NetProfit+before.NetProfit)),
-		sentence(&in, summaryOf(&in, in.Month)))
+		sentence(&in, summaryOf(&in, in.Month)).String())
 	for _, in := range sample(t)[1:] {
-		assert.Regexp(t, " because |; the other lines together took back ", sentence(&in, summaryOf(&in, in.Month)),
+		assert.Regexp(t, " because |; the other lines together took back ", sentence(&in, summaryOf(&in, in.Month)).String(),
 			in.Month.To)
 	}
 }

@@ -1,7 +1,6 @@
 package month
 
 import (
-	"fmt"
 	"math/big"
 	"slices"
 	"strings"
@@ -52,8 +51,8 @@ func shelf(in *report.Input) []page.Block {
 	t.Note = shelfNote(in, scale)
 	out := []page.Block{cells.WithoutBlank(t, "Do", "Care", "Lost", "Own", "")}
 	for _, by := range []ledger.Reason{ledger.ReasonRecount, ledger.ReasonBoughtAgain} {
-		if text := movedBy(in, by); text != "" {
-			out = append(out, page.Paragraph{Text: text})
+		if text := movedBy(in, by); len(text) > 0 {
+			out = append(out, page.Says(page.Body, text))
 		}
 	}
 	return out
@@ -197,8 +196,9 @@ func shelfCautions(in *report.Input) []report.Caution {
 
 // movedBy says how much the month's counts, or supplies bought again, moved of
 // what earlier months' uses cost; empty where they moved nothing.
-func movedBy(in *report.Input, by ledger.Reason) string {
-	var up, down money.Cents
+func movedBy(in *report.Input, by ledger.Reason) page.Sentence {
+	doing := map[ledger.Reason]string{ledger.ReasonRecount: "Counting", ledger.ReasonBoughtAgain: "Buying again"}[by]
+	up, down := &report.Listed{Title: doing + ": put on pieces"}, &report.Listed{Title: doing + ": took off pieces"}
 	supplies := map[string]bool{}
 	for p := range in.InMonth() {
 		if p.Reason != by {
@@ -206,22 +206,23 @@ func movedBy(in *report.Input, by ledger.Reason) string {
 		}
 		supplies[p.Supply] = true
 		if p.Cents > 0 {
-			up += p.Cents
+			up.Add(p, 1)
 		} else {
-			down -= p.Cents
+			down.Add(p, -1)
 		}
 	}
-	doing := map[ledger.Reason]string{ledger.ReasonRecount: "Counting", ledger.ReasonBoughtAgain: "Buying again"}[by]
 	if len(supplies) == 0 {
-		return ""
+		return nil
 	}
-	var text []string
-	if up != 0 {
-		text = append(text, "put "+in.Spoken(up)+" more on pieces")
+	text := page.Say(doing + " " + words.Plural(len(supplies), "supply", "supplies") + " ")
+	if c := up.Total(); c != 0 {
+		text = append(text, page.Say("put %s more on pieces", in.Said(c, up))...)
 	}
-	if down != 0 {
-		text = append(text, "took "+in.Spoken(down)+" off pieces")
+	if up.Total() != 0 && down.Total() != 0 {
+		text = append(text, page.Text(" and "))
 	}
-	return fmt.Sprintf("%s %s %s, for what was used in earlier months.", doing, words.Plural(len(supplies), "supply",
-		"supplies"), words.List(text))
+	if c := down.Total(); c != 0 {
+		text = append(text, page.Say("took %s off pieces", in.Said(c, down))...)
+	}
+	return append(text, page.Text(", for what was used in earlier months."))
 }

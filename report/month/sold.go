@@ -60,31 +60,55 @@ func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Ta
 		total.Cells[7] = cells.Money(rate).Opens(hourOf("An hour after shop costs, "+caption, timed, hours, rate, of))
 	}
 	t.Rows = append(t.Rows, total)
-	t.Note = soldNote(sum, before, after)
+	t.NoteFigures = soldNote(in, pieces, sum, before, after)
+	t.Note = t.NoteFigures.String()
 	return t
 }
 
 // soldNote leads from what the pieces sold for less what was paid for them to
 // their profits, by signs. What is nothing is left out.
-func soldNote(sum figures.Piece, before, after money.Cents) string {
-	amount := func(c money.Cents) string { return page.Amount(int64(c), "", true) }
-	text := "Sold less bought " + amount(sum.Receipts-sum.Acquisition)
+func soldNote(in *report.Input, pieces []figures.Piece, sum figures.Piece, before, after money.Cents) page.Sentence {
+	of := func(title string, ids ...figures.ID) *report.Worked { return ofPieces(in, pieces, title, ids...) }
+	text := page.Say("Sold less bought %s", amount(sum.Receipts-sum.Acquisition, of("Sold less bought",
+		figures.LineSoldLess)))
 	for _, x := range []struct {
 		name  string
 		cents money.Cents
-	}{{"parts and outside work", sum.Parts}, {"supplies", sum.Supplies}, {"selling costs", sum.SellingCosts},
-		{"trips", sum.Trips}} {
+		ids   []figures.ID
+	}{{"parts and outside work", sum.Parts, []figures.ID{figures.LineParts, figures.LineOutsideWork}},
+		{"supplies", sum.Supplies, []figures.ID{figures.LineSupplies}},
+		{"selling costs", sum.SellingCosts, []figures.ID{figures.LineSellingCosts}},
+		{"trips", sum.Trips, []figures.ID{figures.LineTrips}}} {
 		if x.cents != 0 {
-			text += " − " + x.name + " " + amount(x.cents)
+			text = append(text, page.Say(" − "+x.name+" %s", amount(x.cents, of(words.Capital(x.name), x.ids...)))...)
 		}
 	}
-	text += " = profit before shop costs " + amount(before)
+	text = append(text, page.Say(" = profit before shop costs %s", amount(before, of("Profit before shop costs",
+		figures.LineProfit)))...)
 	if before != after {
-		text += "; − shop costs (their part of rent, insurance and the like) " + amount(before-after) +
-			" = after shop costs " +
-			amount(after)
+		text = append(text, page.Say("; − shop costs (their part of rent, insurance and the like) %s = after shop costs %s",
+			amount(before-after, of("Shop costs", figures.LineOverhead)),
+			amount(after, of("Profit after shop costs", figures.LineAfterOverhead)))...)
 	}
-	return text + ", shown as bars."
+	return append(text, page.Text(", shown as bars."))
+}
+
+// ofPieces is lines of pieces sold, piece by piece.
+func ofPieces(in *report.Input, pieces []figures.Piece, title string, ids ...figures.ID) *report.Worked {
+	out := &report.Worked{Title: title + " of the pieces sold"}
+	for _, p := range pieces {
+		for i, id := range ids {
+			c, label := p.Amount(id), p.Record.ID
+			if i > 0 {
+				label += ", " + words.Uncapital(words.Label(figures.OfPiece, id))
+			}
+			if c != 0 {
+				out.Terms = append(out.Terms, report.Term{Label: label, Cents: c, Of: in.LineOfPiece(p.Record.ID, id),
+					Link: report.SheetAnchor(p.Record.ID)})
+			}
+		}
+	}
+	return out
 }
 
 // sold are the pieces sold in the period, and those that went unsold.

@@ -1,7 +1,6 @@
 package month
 
 import (
-	"fmt"
 	"slices"
 	"unicode/utf8"
 
@@ -98,7 +97,8 @@ func spread(in *report.Input) []page.Block {
 	}
 	total.Cells = append(total.Cells, cells.Money(all))
 	t.Rows = append(t.Rows, total)
-	t.Note = fmt.Sprintf("All supplies, %s, is what the shelf's page has as used. Each share's arithmetic is on its "+
-		"piece's sheet and in the workbook.", in.Spoken(all))
+	t.NoteFigures = page.Say("All supplies, %s, is what the shelf's page has as used. Each share's arithmetic is on its "+
+		"piece's sheet and in the workbook.", in.Said(all, ofStock(in.Month, figures.LineSupplies)))
+	t.Note = t.NoteFigures.String()
 	return []page.Block{t}
 }

@@ -57,7 +57,7 @@ func (h *held) add(in *report.Input, p figures.Piece) {
 		h.priced = true
 		h.asking += *p.Record.Asking
 		h.left += *left
-		h.askings = append(h.askings, term(*p.Record.Asking, askingOf(p)))
+		h.askings = append(h.askings, term(*p.Record.Asking, report.AskingOf(p)))
 		h.lefts = append(h.lefts, term(*left, atAskingOf(in, p)))
 	}
 }
@@ -72,21 +72,13 @@ func (h held) cells(of string) []page.Cell {
 		cells.Money(h.left).Opens(&report.Worked{Title: "Profit at asking, " + of, Terms: h.lefts})}
 }
 
-// askingOf is where a piece's asking price is written down; nil where it has none.
-func askingOf(p figures.Piece) page.Ref {
-	if p.Record.Asking == nil {
-		return nil
-	}
-	return report.Typed{What: "Asking price", At: p.Record.At.At("asking"), Cents: *p.Record.Asking, Piece: p.Record.ID}
-}
-
 // atAskingOf is what the profit at the asking price is worked out of.
 func atAskingOf(in *report.Input, p figures.Piece) *report.Worked {
 	out := &report.Worked{Title: "Profit at the asking price", Piece: p.Record.ID, Terms: []report.Term{
-		{Label: "Asking price", Cents: *p.Record.Asking, Of: askingOf(p)}}}
+		{Label: "Asking price", Cents: *p.Record.Asking, Of: report.AskingOf(p)}}}
 	for _, id := range []figures.ID{figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips} {
 		if c := p.Amount(id); c != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: "less: " + words.Uncapital(words.Label(figures.OfPiece, id)),
+			out.Terms = append(out.Terms, report.Term{Label: words.Label(figures.OfPiece, id),
 				Cents: -c, Of: in.LineOfPiece(p.Record.ID, id)})
 		}
 	}
@@ -173,7 +165,7 @@ func inStock(in *report.Input, own []figures.Piece) page.Block {
 			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn), cells.Count(in.Age(p)), cells.Hours(p.Hours),
 			cells.Money(p.Held).Opens(in.LineOfPiece(p.Record.ID, figures.LineHeld)),
 			cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost)),
-			cells.Optional(in.Asking(p.Record)).Opens(askingOf(p)), atAskingCell(in, p)))
+			cells.Optional(in.Asking(p.Record)).Opens(report.AskingOf(p)), atAskingCell(in, p)))
 		all.add(in, p)
 		hours.Add(hours, money.OrZero(p.Hours))
 	}
@@ -210,10 +202,27 @@ func stockTable(in *report.Input) []page.Block {
 		}
 	}
 	if clients != 0 {
-		t.Note = "The closing is the pieces in stock above, " + in.Spoken(k.Closing-clients) + ", and work in hand on " +
-			"clients' pieces, " + in.Spoken(clients) + "."
+		t.NoteFigures = page.Say("The closing is the pieces in stock above, %s, and work in hand on clients' pieces, %s.",
+			in.Said(k.Closing-clients, bookCostOf(in, false)), in.Said(clients, bookCostOf(in, true)))
+		t.Note = t.NoteFigures.String()
 	}
 	return []page.Block{t}
+}
+
+// bookCostOf is the book cost of each of the shop's own pieces in stock, or of
+// each client's piece.
+func bookCostOf(in *report.Input, clients bool) *report.Worked {
+	out := &report.Worked{Title: "Pieces in stock"}
+	if clients {
+		out.Title = "Work in hand on clients' pieces"
+	}
+	for _, p := range in.Month.Pieces {
+		if p.Status == "client" && clients || p.Status == "in stock" && !clients {
+			out.Terms = append(out.Terms, report.Term{Label: p.Record.ID, Cents: p.BookCost,
+				Of: in.LineOfPiece(p.Record.ID, figures.LineBookCost), Link: report.SheetAnchor(p.Record.ID)})
+		}
+	}
+	return out
 }
 
 // channels is what each channel leaves of its receipts, in the month and in the

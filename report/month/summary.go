@@ -144,54 +144,70 @@ func soldIn(f figures.Figures) []figures.Piece {
 
 // sentence says the month in words, with what made it differ from the one
 // before.
-func sentence(in *report.Input, s summary) string {
+func sentence(in *report.Input, s summary) page.Sentence {
 	sold := "sold no piece"
 	if s.sold > 0 {
 		sold = "sold " + words.Plural(s.sold, "piece", "pieces")
 	}
-	text := fmt.Sprintf("In %s the shop %s and made a %s of %s%s.", in.Month.To.Name(), sold, words.NetName(s.net),
-		in.Spoken(s.net.Abs()), against(in, s))
-	text += towardsWanted(in, s)
+	text := page.Say("In "+in.Month.To.Name()+" the shop "+sold+" and made a "+words.NetName(s.net)+" of %s",
+		in.Said(s.net.Abs(), s.of.net))
+	text = append(append(text, against(in, s)...), page.Text("."))
+	text = text.And(towardsWanted(in, s))
 	if in.Year.From < in.Month.From {
 		year := in.Year.Statement.NetProfit
-		text += fmt.Sprintf(" So far this year the %s is %s.", words.NetName(year), in.Spoken(year.Abs()))
+		text = text.And(page.Say("So far this year the "+words.NetName(year)+" is %s.",
+			in.Said(year.Abs(), ofStatement(in.Year, figures.LineNetProfit))))
 	}
 	return text
 }
 
 // towardsWanted says what an hour on the pieces sold came to beside what is wanted.
-func towardsWanted(in *report.Input, s summary) string {
+func towardsWanted(in *report.Input, s summary) page.Sentence {
 	wanted := in.Settings().TargetHourly
 	if s.anHour == nil || wanted <= 0 {
-		return ""
+		return nil
 	}
-	text := fmt.Sprintf(" An hour on the pieces sold came to %s after shop costs, ", in.Spoken(*s.anHour))
-	switch short := wanted - *s.anHour; {
+	text := page.Say("An hour on the pieces sold came to %s after shop costs, ", in.Said(*s.anHour, s.of.anHour))
+	short := wanted - *s.anHour
+	from := &report.Worked{Title: "An hour after shop costs beside the wanted hour", Terms: []report.Term{
+		{Label: "Wanted an hour", Cents: wanted, Of: in.WantedOf()},
+		{Label: "less: an hour after shop costs", Cents: -*s.anHour, Of: s.of.anHour}}}
+	far := in.Said(short.Abs(), from)
+	switch {
 	case short > 0:
-		return text + fmt.Sprintf("%s short of the %s wanted.", in.Spoken(short), in.Spoken(wanted))
+		return append(text, page.Say("%s short of the %s wanted.", far, in.Said(wanted, in.WantedOf()))...)
 	case short < 0:
-		return text + fmt.Sprintf("%s over the %s wanted.", in.Spoken(-short), in.Spoken(wanted))
+		return append(text, page.Say("%s over the %s wanted.", far, in.Said(wanted, in.WantedOf()))...)
 	}
-	return text + "just what is wanted."
+	return append(text, page.Text("just what is wanted."))
 }
 
 // against is how the month's result differs from the month before's, and why.
-func against(in *report.Input, s summary) string {
+func against(in *report.Input, s summary) page.Sentence {
 	if in.Before == nil {
-		return ""
+		return nil
 	}
 	more, less := "more", "less"
 	if s.net < 0 {
 		more, less = "better", "worse" // a loss that is less could be either
 	}
 	before := in.Before.To.Of().String()
-	switch d := s.net - in.Before.Statement.NetProfit; {
+	d := s.net - in.Before.Statement.NetProfit
+	from := twoMonths(in, "Net profit", figures.LineNetProfit)
+	switch {
 	case d > 0:
-		return fmt.Sprintf(", %s %s than in %s%s", in.Spoken(d), more, before, cause(in, d))
+		return append(page.Say(", %s "+more+" than in "+before, in.Said(d, from)), cause(in, d, from)...)
 	case d < 0:
-		return fmt.Sprintf(", %s %s than in %s%s", in.Spoken(-d), less, before, cause(in, d))
+		return append(page.Say(", %s "+less+" than in "+before, in.Said(-d, from)), cause(in, d, from)...)
 	}
-	return ", the same as in " + before
+	return page.Say(", the same as in " + before)
+}
+
+// twoMonths is a line of the statement less what it was in the month before.
+func twoMonths(in *report.Input, name string, id figures.ID) *report.Worked {
+	return &report.Worked{Title: name + " against " + in.Before.To.Name(), Terms: []report.Term{
+		{Label: in.Month.To.Name(), Cents: in.Month.Statement.Amount(id), Of: ofStatement(in.Month, id)},
+		{Label: "less: " + in.Before.To.Name(), Cents: -in.Before.Statement.Amount(id), Of: ofStatement(*in.Before, id)}}}
 }
 
 // move is how a line moved against the month before, and what that did to net
@@ -199,26 +215,28 @@ func against(in *report.Input, s summary) string {
 type move struct {
 	name    string
 	by, net money.Cents
+	of      *report.Worked
 }
 
 // cause names the line that moved net profit most the way it went; blank where
 // none did. What the pieces sold bring and what they cost move together and
-// are one line here.
-func cause(in *report.Input, d money.Cents) string {
+// are one line here. from is what the change of net profit is made of.
+func cause(in *report.Input, d money.Cents, from *report.Worked) page.Sentence {
 	gross := in.Month.Statement.GrossProfit - in.Before.Statement.GrossProfit
-	most := move{"receipts less the cost of the pieces sold", gross, gross}
+	most := move{"receipts less the cost of the pieces sold", gross, gross,
+		twoMonths(in, "Receipts less the cost of the pieces sold", figures.LineGrossProfit)}
 	for _, c := range changes(in, in.Before.To, in.Month.To) {
 		if figures.InSum(figures.OfStatement, figures.LineGrossProfit, c.ID) {
 			continue
 		}
 		// A cost that rises takes away.
-		m := move{words.Uncapital(c.line), money.Cents(c.Sign) * c.total, c.total}
+		m := move{words.Uncapital(c.line), money.Cents(c.Sign) * c.total, c.total, changeOf(in, c)}
 		if towards(m.net, d) > towards(most.net, d) {
 			most = m
 		}
 	}
 	if towards(most.net, d) <= 0 {
-		return ""
+		return nil
 	}
 	how, part := "rose", "mostly"
 	if most.by < 0 {
@@ -227,11 +245,15 @@ func cause(in *report.Input, d money.Cents) string {
 	if 2*most.net.Abs() < d.Abs() {
 		part = "in part"
 	}
+	by := in.Said(most.by.Abs(), most.of)
 	if rest := towards(most.net, d) - d.Abs(); rest > 0 {
-		return fmt.Sprintf(": %s %s by %s; the other lines together took back %s", most.name, how,
-			in.Spoken(most.by.Abs()), in.Spoken(rest))
+		back := &report.Worked{Title: "What the other lines together took back", Terms: []report.Term{
+			{Label: words.Capital(most.name), Cents: most.net, Of: most.of},
+			{Label: "less: the change of net profit", Cents: -d, Of: from}}}
+		return append(page.Sentence{page.Text(": " + most.name + " " + how + " by ")},
+			page.Say("%s; the other lines together took back %s", by, in.Said(rest, back))...)
 	}
-	return fmt.Sprintf(", %s because %s %s by %s", part, most.name, how, in.Spoken(most.by.Abs()))
+	return page.Sentence{page.Text(", " + part + " because " + most.name + " " + how + " by "), by}
 }
 
 // towards is how far a move goes the way of another.

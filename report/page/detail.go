@@ -38,16 +38,20 @@ func EachTable(blocks []Block, visit func(Table)) {
 	}
 }
 
-// EachCell visits every cell of blocks: of tables, key figures and charts.
+// EachCell visits every cell of blocks: of tables, key figures, charts and
+// sentences.
 func EachCell(blocks []Block, visit func(*Cell)) {
 	for _, b := range blocks {
 		switch b := b.(type) {
+		case Paragraph:
+			b.Figures.eachCell(visit)
 		case Table:
 			for _, r := range b.Rows {
 				for i := range r.Cells {
 					visit(&r.Cells[i])
 				}
 			}
+			b.NoteFigures.eachCell(visit)
 		case Columns:
 			EachCell(b.Left, visit)
 			EachCell(b.Right, visit)
@@ -70,6 +74,12 @@ func EachCell(blocks []Block, visit func(*Cell)) {
 				visit(&b.Rows[i].Median)
 			}
 		}
+	}
+}
+
+func (s Sentence) eachCell(visit func(*Cell)) {
+	for i := range s {
+		visit(&s[i])
 	}
 }
 

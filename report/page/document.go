@@ -107,9 +107,11 @@ type Paragraph struct {
 	known
 	Style Style
 	Text  string
-	Tail  string // after the text in the Note style: an authority, a source
-	Mark  string // of a Caution: the letter at its left; blank: a dot
-	Link  string // an anchor it leads to; may be blank
+	// Figures is Text with the figures in it, where these open; see Says.
+	Figures Sentence
+	Tail    string // after the text in the Note style: an authority, a source
+	Mark    string // of a Caution: the letter at its left; blank: a dot
+	Link    string // an anchor it leads to; may be blank
 }
 
 // KeyFigure is one big figure with its words.

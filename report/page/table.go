@@ -135,10 +135,12 @@ type Table struct {
 	Columns []Column
 	Rows    []Row
 	Note    string // small, under the table
-	Span    int    // of the six columns; 0: all
-	NoHead  bool   // two columns that speak for themselves
-	Whole   bool   // keep on one page where one page can hold it
-	Finder  bool   // a reader on a screen sorts and filters its rows
+	// NoteFigures is Note with the figures in it, where these open.
+	NoteFigures Sentence
+	Span        int  // of the six columns; 0: all
+	NoHead      bool // two columns that speak for themselves
+	Whole       bool // keep on one page where one page can hold it
+	Finder      bool // a reader on a screen sorts and filters its rows
 }
 
 // Cols makes columns of one kind with the given heads.

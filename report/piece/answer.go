@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -17,62 +16,82 @@ import (
 
 // answer is what an owner asks a sheet first: both profits and the hour of
 // each, and under them the usual quick figure with what lies between; and more.
-func answer(in *report.Input, p figures.Piece, more string) []page.Block {
+func answer(in *report.Input, p figures.Piece, more page.Sentence) []page.Block {
 	if p.Profit == nil {
 		return unsold(in, p, more)
 	}
 	var out []page.Block
-	if text := verdict(in, p); text != "" {
-		out = append(out, page.Paragraph{Style: page.Lead, Text: text})
+	if text := verdict(in, p); len(text) > 0 {
+		out = append(out, page.Says(page.Lead, text))
 	}
 	out = append(out, page.KeyFigures{Items: profits(in, p)})
 	if p.Status != "sold" {
-		text := words.Capital(p.Status) + ": it brought nothing more."
-		if p.ReceivedWhenLost != 0 {
-			text = fmt.Sprintf("%s: %s was received for it. That is other income, outside the profits above; with "+
-				"it the profit "+
-				"before shop costs is %s.",
-				words.Capital(p.Status), in.Spoken(p.ReceivedWhenLost), in.Spoken(*p.Profit+p.ReceivedWhenLost))
+		text := page.Say(words.Capital(p.Status) + ": it brought nothing more.")
+		if got := p.ReceivedWhenLost; got != 0 {
+			of := in.LineOfPiece(p.Record.ID, figures.LineReceived)
+			with := own(p, "Profit before shop costs with what was received", report.Term{Label: "Profit before shop costs",
+				Cents: *p.Profit, Of: in.LineOfPiece(p.Record.ID, figures.LineProfit)},
+				report.Term{Label: "Received", Cents: got, Of: of})
+			text = page.Say(words.Capital(p.Status)+": %s was received for it. That is other income, outside the profits "+
+				"above; with it the profit before shop costs is %s.", in.Said(got, of), in.Said(with.Total(), with))
 		}
-		out = append(out, page.Paragraph{Text: text})
+		out = append(out, page.Says(page.Body, text))
 	}
-	return append(out, page.Paragraph{Style: page.Note, Text: strings.TrimSpace(quickFigure(in, p) + " " +
-		more)})
+	return append(out, page.Says(page.Note, quickFigure(in, p).And(more)))
+}
+
+// own is a figure of a piece that adds up others.
+func own(p figures.Piece, title string, terms ...report.Term) *report.Worked {
+	return &report.Worked{Title: title, Piece: p.Record.ID, Terms: terms}
 }
 
 // verdict says of a piece that was sold whether its work was paid at the wanted
 // rate, and what was lacking; blank where no rate is wanted or no hours are
 // written down.
-func verdict(in *report.Input, p figures.Piece) string {
+func verdict(in *report.Input, p figures.Piece) page.Sentence {
 	target, rate := in.Settings().TargetHourly, p.ProfitPerHourAfterOverhead
 	if p.Status != "sold" || rate == nil || target <= 0 {
-		return ""
+		return nil
 	}
 	after, short := *p.ProfitAfterOverhead, wanted(in, p)-*p.ProfitAfterOverhead
-	paid := fmt.Sprintf("It paid %s an hour after shop costs", in.Spoken(*rate))
+	left := in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead)
+	paid := page.Spoken(in.Spoken(*rate), int64(*rate)).Opens(report.Rate{Piece: p.Record.ID,
+		Name: "profit_per_hour_after_overhead"})
 	switch {
 	case after == 0:
-		return "It paid nothing for its work: after shop costs nothing was left."
+		return page.Say("It paid nothing for its work: after shop costs nothing was left.")
 	case after < 0:
-		return fmt.Sprintf("It paid nothing for its work: after shop costs it lost %s.", in.Spoken(-after))
+		return page.Say("It paid nothing for its work: after shop costs it lost %s.", in.Said(-after, left))
 	case short > 0:
-		return fmt.Sprintf("%s, %s wanted: %s short in all.", paid, in.Spoken(target), in.Spoken(short))
+		lacking := own(p, "Short of the wanted rate", report.Term{Label: "Work at the wanted rate", Cents: wanted(in, p),
+			Of: wantedOf(in, p)}, report.Term{Label: "Profit after shop costs", Cents: -after, Of: left})
+		return page.Say("It paid %s an hour after shop costs, %s wanted: %s short in all.", paid,
+			in.Said(target, in.WantedOf()), in.Said(short, lacking))
 	}
-	return fmt.Sprintf("%s; %s was wanted.", paid, in.Spoken(target))
+	return page.Say("It paid %s an hour after shop costs; %s was wanted.", paid, in.Said(target, in.WantedOf()))
 }
 
 // shopCosts says what a piece's shop costs are; blank where it has none.
-func shopCosts(in *report.Input, p figures.Piece) string {
+func shopCosts(in *report.Input, p figures.Piece) page.Sentence {
 	if p.Overhead == 0 {
-		return ""
+		return nil
 	}
 	by := cmp.Or(in.Settings().OverheadBy, "hours")
-	text := fmt.Sprintf("Its shop costs %s are its part, by %s, of rent, insurance and the like in the months of "+
-		"its work", p.Overhead.Grouped(), by)
+	of := in.LineOfPiece(p.Record.ID, figures.LineOverhead)
+	text := page.Say("Its shop costs %s are its part, by "+by+", of rent, insurance and the like in the months of its work",
+		page.Spoken(p.Overhead.Grouped(), int64(p.Overhead)).Opens(of))
 	if by == "hours" && p.Hours != nil && p.Hours.Sign() > 0 {
-		text += fmt.Sprintf(": %s an hour", money.Round(new(big.Rat).Quo(p.Overhead.Rat(), p.Hours)).Grouped())
+		rate := perHour(p, "Shop costs an hour", p.Overhead)
+		text = append(text, page.Say(": %s an hour", page.Spoken(rate.Cents.Grouped(), int64(rate.Cents)).Opens(rate))...)
 	}
-	return text + "."
+	return append(text, page.Text("."))
+}
+
+// perHour is an amount of a piece divided by its hours, rounded half to even.
+func perHour(p figures.Piece, title string, c money.Cents) *report.Worked {
+	rate := money.Round(new(big.Rat).Quo(c.Rat(), p.Hours))
+	return &report.Worked{Title: title, Piece: p.Record.ID, Cents: rate, Words: fmt.Sprintf("%s ÷ %s %s = %s.",
+		c.Grouped(), money.AtMost(p.Hours, 4), hourWord(p), rate.Grouped())}
 }
 
 // profits are the two profits and the hour of each, in one size, with how each
@@ -114,34 +133,38 @@ func hourly(rate *money.Cents, p figures.Piece, name string) page.Cell {
 // amount is a named amount of a piece, as a bridge has it.
 type amount struct {
 	words string
+	of    figures.ID
 	cents money.Cents
 }
 
 // quickFigure leads from 'sold less bought' to the profit before shop costs,
 // the largest step first.
-func quickFigure(in *report.Input, p figures.Piece) string {
-	costs := []amount{{"parts", p.Parts}, {"outside work", p.OutsideWork}, {"supplies", p.Supplies},
-		{"selling costs", p.SellingCosts}, {"trips", p.Trips}}
+func quickFigure(in *report.Input, p figures.Piece) page.Sentence {
+	costs := []amount{{"parts", figures.LineParts, p.Parts}, {"outside work", figures.LineOutsideWork, p.OutsideWork},
+		{"supplies", figures.LineSupplies, p.Supplies}, {"selling costs", figures.LineSellingCosts, p.SellingCosts},
+		{"trips", figures.LineTrips, p.Trips}}
 	costs = slices.DeleteFunc(costs, func(c amount) bool { return c.cents == 0 })
 	slices.SortStableFunc(costs, func(a, b amount) int { return money.LargestFirst(a.cents, b.cents) })
-	text := "Sold less bought"
+	start := "Sold less bought"
 	if len(costs) > 0 {
-		text += ", no profit yet:"
+		start += ", no profit yet:"
 	}
-	text += " " + in.Spoken(*p.SoldLessBought)
+	text := page.Say(start+" %s", in.Said(*p.SoldLessBought, in.LineOfPiece(p.Record.ID, figures.LineSoldLess)))
 	for _, c := range costs {
 		sign := " − "
 		if c.cents < 0 {
 			sign = " + "
 		}
-		text += sign + c.words + " " + c.cents.Abs().Grouped()
+		text = append(text, page.Text(sign+c.words+" "), page.Spoken(c.cents.Abs().Grouped(), int64(c.cents)).Opens(
+			in.LineOfPiece(p.Record.ID, c.of)))
 	}
-	return text + " = " + in.Spoken(*p.Profit) + " before shop costs."
+	return append(text, page.Say(" = %s before shop costs.", in.Said(*p.Profit, in.LineOfPiece(p.Record.ID,
+		figures.LineProfit)))...)
 }
 
 // unsold is the answer for a piece that has no profit to tell: what it must
 // bring, or of one kept or given away what it cost.
-func unsold(in *report.Input, p figures.Piece, more string) []page.Block {
+func unsold(in *report.Input, p figures.Piece, more page.Sentence) []page.Block {
 	hours := page.KeyFigure{Figure: page.Number(money.AtMost(money.OrZero(p.Hours), 2)), Words: "hours of work"}
 	costs := p.BookCost + p.SellingCosts + p.Trips
 	cost := page.KeyFigure{Figure: page.FullMoney(int64(costs)).Opens(costsSoFar(in, p)), Words: "its costs so far"}
@@ -150,8 +173,8 @@ func unsold(in *report.Input, p figures.Piece, more string) []page.Block {
 		Words: "its shop costs so far"}
 	if p.Status == "kept" || p.Status == "donated" {
 		return []page.Block{page.KeyFigures{Items: []page.KeyFigure{cost, shop, hours}},
-			page.Paragraph{Text: strings.TrimSpace("It was " + p.Status + ", so it has no profit. Its book cost left the " +
-				"stock and stands apart in the month's statement. " + more)}}
+			page.Says(page.Body, page.Say("It was "+p.Status+", so it has no profit. Its book cost left the stock and stands "+
+				"apart in the month's statement.").And(more))}
 	}
 	must := page.KeyFigure{Figure: page.FullMoney(int64(mustBring(in, p))).Opens(mustBringOf(in, p)),
 		Words: "it must bring, after selling costs",
@@ -164,8 +187,7 @@ func unsold(in *report.Input, p figures.Piece, more string) []page.Block {
 			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)},
 				{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly).Opens(in.WantedOf())}}})
 	}
-	return []page.Block{page.KeyFigures{Items: items}, page.Paragraph{Text: strings.TrimSpace(atAsking(in, p) + " " +
-		more)}}
+	return []page.Block{page.KeyFigures{Items: items}, page.Says(page.Body, atAsking(in, p).And(more))}
 }
 
 // wanted is the piece's hours so far at the wanted rate, rounded half to even.
@@ -210,23 +232,34 @@ func mustBring(in *report.Input, p figures.Piece) money.Cents {
 
 // atAsking says what is missing to the figures above, and what the asking price
 // would leave.
-func atAsking(in *report.Input, p figures.Piece) string {
-	text := []string{"Not sold, so it has no profit yet."}
+func atAsking(in *report.Input, p figures.Piece) page.Sentence {
+	text := page.Say("Not sold, so it has no profit yet.")
 	if p.Status == "client" {
-		text[0] = "A client's piece, still here, so it has no profit yet."
+		text = page.Say("A client's piece, still here, so it has no profit yet.")
 	}
 	if p.Held != 0 {
-		text = append(text, fmt.Sprintf("Part payments of %s are held.", in.Spoken(p.Held)))
+		text = text.And(page.Say("Part payments of %s are held.", in.Said(p.Held, in.LineOfPiece(p.Record.ID,
+			figures.LineHeld))))
 	}
-	if asking := in.Asking(p.Record); asking != nil {
-		left := *asking - (mustBring(in, p) - wanted(in, p))
-		at := fmt.Sprintf("At the asking price of %s it would leave %s after shop costs", in.Spoken(*asking), in.Spoken(left))
-		if hours := money.OrZero(p.Hours); hours.Sign() > 0 {
-			at += fmt.Sprintf(", %s an hour", in.Spoken(money.Round(new(big.Rat).Quo(left.Rat(), hours))))
+	asking := in.Asking(p.Record)
+	if asking == nil {
+		return text
+	}
+	left := own(p, "Left at the asking price after shop costs", report.Term{Label: "Asking price", Cents: *asking,
+		Of: report.AskingOf(p)})
+	for _, x := range mustBringOf(in, p).Terms[:4] {
+		if x.Cents != 0 {
+			x.Cents = -x.Cents
+			left.Terms = append(left.Terms, x)
 		}
-		text = append(text, at+", less the costs of selling it.")
 	}
-	return strings.Join(text, " ")
+	text = text.And(page.Say("At the asking price of %s it would leave %s after shop costs",
+		in.Said(*asking, report.AskingOf(p)), in.Said(left.Total(), left)))
+	if hours := money.OrZero(p.Hours); hours.Sign() > 0 {
+		rate := perHour(p, "An hour at the asking price", left.Total())
+		text = append(text, page.Say(", %s an hour", in.Said(rate.Cents, rate))...)
+	}
+	return append(text, page.Text(", less the costs of selling it."))
 }
 
 // hourWord is what stands after a piece's hours.

@@ -124,7 +124,7 @@ func sheet(in *report.Input, p figures.Piece) page.Section {
 func top(in *report.Input, p figures.Piece) []page.Block {
 	rec := p.Record
 	left := []page.Block{page.Title{Text: rec.ID + " · " + rec.Kind, Under: rec.Description},
-		page.Paragraph{Text: identity(in, p)}}
+		page.Says(page.Body, identity(in, p))}
 	shown := photos(in, p)
 	if len(shown.Items) == 0 {
 		return left
@@ -160,7 +160,7 @@ func removal(in *report.Input, p figures.Piece) *ledger.Removal {
 
 // identity is where the piece stands and what else is known of it; only what
 // was written down.
-func identity(in *report.Input, p figures.Piece) string {
+func identity(in *report.Input, p figures.Piece) page.Sentence {
 	rec := p.Record
 	text := []string{words.Capital(statusWords(in, p))}
 	came := string(rec.How)
@@ -188,10 +188,11 @@ func identity(in *report.Input, p figures.Piece) string {
 	if rec.OldFinish != "" {
 		text = append(text, "old finish "+rec.OldFinish)
 	}
+	out := page.Sentence{page.Text(strings.Join(text, "; "))}
 	if asking := in.Asking(rec); asking != nil {
-		text = append(text, "asking "+in.Spoken(*asking))
+		out = append(out, page.Text("; asking "), in.Said(*asking, report.AskingOf(p)))
 	}
-	return strings.Join(text, "; ") + "."
+	return append(out, page.Text("."))
 }
 
 var areaFrom = map[ledger.AreaFrom]string{ledger.AreaTyped: "as typed", ledger.AreaSurfaces: "from its surfaces",

@@ -214,7 +214,7 @@ func TestMustBring(t *testing.T) {
 	asking := money.Cents(20000)
 	c.Record.Asking = &asking
 	// 200.00 − 85.00 of costs is 115.00; over 2.5 hours 46.00.
-	assert.Contains(t, atAsking(&in, *c), "it would leave $115.00 after shop costs, $46.00 an hour")
+	assert.Contains(t, atAsking(&in, *c).String(), "it would leave $115.00 after shop costs, $46.00 an hour")
 	in.Books.Settings.TargetHourly = 0
 	assert.Equal(t, money.Cents(8500), mustBring(&in, *c), "without a wanted rate it must bring its costs")
 }
@@ -234,7 +234,7 @@ func TestVerdict(t *testing.T) {
 		{0, 0, "It paid nothing for its work: after shop costs nothing was left."},
 		{-1250, -500, "It paid nothing for its work: after shop costs it lost $12.50."}} {
 		p.ProfitAfterOverhead, p.ProfitPerHourAfterOverhead = &c.after, &c.rate
-		assert.Equal(t, c.says, verdict(&in, p))
+		assert.Equal(t, c.says, verdict(&in, p).String())
 	}
 	in.Books.Settings.TargetHourly = 0
 	assert.Empty(t, verdict(&in, p), "no rate is wanted")

@@ -2,7 +2,9 @@ package piece
 
 import (
 	"fmt"
+	"slices"
 
+	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -15,13 +17,14 @@ import (
 func standing(in *report.Input, p figures.Piece) []page.Block {
 	kin := in.Kin(p.Record.Kind)
 	text := amongKind(in, p, kin)
-	if text == "" {
+	if len(text) == 0 {
 		return nil
 	}
+	said := page.Says(page.Body, text)
 	if len(kin.Pieces) < 2 {
-		return []page.Block{page.Paragraph{Text: text}}
+		return []page.Block{said}
 	}
-	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{page.Paragraph{Text: text}},
+	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{said},
 		Right: []page.Block{kindStrip(in, p, kin)}}}
 }
 
@@ -67,16 +70,35 @@ func kindStrip(in *report.Input, p figures.Piece, kin *report.Kin) page.Block {
 
 // amongKind places the piece among all sold of its kind up to the period's end;
 // blank for one that is not sold.
-func amongKind(in *report.Input, p figures.Piece, kin *report.Kin) string {
+func amongKind(in *report.Input, p figures.Piece, kin *report.Kin) page.Sentence {
 	if p.Status != "sold" || p.Profit == nil {
-		return ""
+		return nil
 	}
 	name, of, all := compared(&p, kin)
 	if len(all.Sorted) < 2 {
-		return "The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to compare it with."
+		return page.Sentence{page.Text("The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to " +
+			"compare it with.")}
 	}
 	own := *of(&p)
-	return fmt.Sprintf("Of the %d of kind %s sold since %s it is %s by %s: %s (median %s, range %s to %s).",
-		len(all.Sorted), p.Record.Kind, all.First.Name(), words.Ordinal(all.Above(own)+1), name, in.Spoken(own),
-		in.Spoken(all.Median), in.Spoken(all.Sorted[0]), in.Spoken(all.Sorted[len(all.Sorted)-1]))
+	last := len(all.Sorted) - 1
+	among := func(what string, c money.Cents, nth ...int) page.Cell {
+		// Pieces of months before have their sheets in those months' own files.
+		w := &report.Worked{Title: words.Capital(name) + ", " + what + " of kind " + p.Record.Kind, Cents: c}
+		for _, i := range slices.Compact(nth) {
+			w.Terms = append(w.Terms, report.Term{Label: "Number " + fmt.Sprint(i+1) + " of " + fmt.Sprint(last+1) +
+				" from the lowest: " + all.By[i].Record.ID, Cents: all.Sorted[i], Source: []fault.Place{all.By[i].Record.At},
+				Link: report.SheetAnchor(all.By[i].Record.ID)})
+		}
+		w.Words = "Worked out on its own sheet, in the report of the month it was sold."
+		return in.Said(c, w)
+	}
+	ref := page.Ref(in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead))
+	if p.ProfitPerHourAfterOverhead != nil {
+		ref = report.Rate{Piece: p.Record.ID, Name: "profit_per_hour_after_overhead"}
+	}
+	text := page.Sentence{page.Text(fmt.Sprintf("Of the %d of kind %s sold since %s it is %s by %s: ", last+1,
+		p.Record.Kind, all.First.Name(), words.Ordinal(all.Above(own)+1), name))}
+	return append(text, page.Say("%s (median %s, range %s to %s).", in.Said(own, ref),
+		among("median", all.Median, last/2, (last+1)/2), among("lowest", all.Sorted[0], 0),
+		among("highest", all.Sorted[last], last))...)
 }

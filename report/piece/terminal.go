@@ -30,11 +30,11 @@ func brief(in *report.Input, p figures.Piece) page.Section {
 	for _, x := range timeline(in, p).Stretches {
 		stretches = append(stretches, x.Label)
 	}
-	about := identity(in, p)
+	about := identity(in, p).String()
 	if len(stretches) > 0 {
 		about += " " + words.Capital(strings.Join(stretches, ", ")) + "."
 	}
-	blocks := append([]page.Block{page.Title{Text: p.Record.ID + " · " + words.Piece(p.Record)}}, answer(in, p, "")...)
+	blocks := append([]page.Block{page.Title{Text: p.Record.ID + " · " + words.Piece(p.Record)}}, answer(in, p, nil)...)
 	blocks = append(blocks, page.Paragraph{Text: about})
 	for _, x := range photos(in, p).Items {
 		if x.Missing != "" {
@@ -44,7 +44,7 @@ func brief(in *report.Input, p figures.Piece) page.Section {
 	t := moneyTable(in, p, mine)
 	t.Caption, t.NoHead = "", true
 	blocks = append(blocks, t)
-	if text := strings.TrimSpace(amongKind(in, p, in.Kin(p.Record.Kind)) + " " + timeWords(in, p)); text != "" {
+	if text := strings.TrimSpace(amongKind(in, p, in.Kin(p.Record.Kind)).String() + " " + timeWords(in, p)); text != "" {
 		blocks = append(blocks, page.Paragraph{Text: text})
 	}
 	blocks = append(blocks, briefSupplies(in, p, supplyRows(in, p, mine))...)

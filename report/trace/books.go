@@ -127,12 +127,18 @@ func (t *ledgerTable) own(of page.Ref) {
 	case *report.Worked:
 		text := x.Words
 		for _, term := range x.Terms {
-			if term.Cents == 0 {
+			sign := " + "
+			switch {
+			case term.Cents == 0:
 				continue
+			case term.Cents < 0:
+				sign = " − "
+			case text == "":
+				sign = ""
 			}
-			text += " + " + words.Uncapital(term.Label) + " " + term.Cents.Grouped()
+			text += sign + words.Uncapital(term.Label) + " " + term.Cents.Abs().Grouped()
 		}
-		t.head(x.Title+": "+strings.TrimPrefix(text, " + "), x.Total(), of, 0)
+		t.head(x.Title+": "+strings.TrimSpace(text), x.Total(), of, 0)
 	}
 }
 

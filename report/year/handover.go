@@ -26,7 +26,7 @@ func HandoverWords(in report.YearInput, files []HandedFile) string {
 	say("")
 	say("%s", in.Cautions.RecordsOnly)
 	say("")
-	say("%s", strings.ReplaceAll(yearSentence(&in), "$", in.Month.Currency+" "))
+	say("%s", strings.ReplaceAll(yearSentence(&in).String(), "$", in.Month.Currency+" "))
 	say("Records' fingerprint: %s. %s.", in.Fingerprint, in.Tally)
 	say("")
 	say("What is missing")

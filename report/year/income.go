@@ -155,8 +155,19 @@ func reported(in *report.YearInput) []page.Block {
 		out = append(out, t)
 	}
 	if without := withoutStatement(in); len(without) > 0 {
-		text := "No yearly statement is written down of " + strings.Join(without, ", ") + ". "
-		out = append(out, page.Paragraph{Text: text + in.Law.Reports.Words})
+		text := page.Say("No yearly statement is written down of ")
+		for i, c := range without {
+			if i > 0 {
+				text = append(text, page.Text(", "))
+			}
+			text = append(text, page.Text(c.Name+" ("), in.Said(c.Gross(), receivedOf(in, c, false)),
+				page.Text(" in "+words.Plural(c.Sales, "sale", "sales")))
+			if c.CardFees {
+				text = append(text, page.Text(", with card fees"))
+			}
+			text = append(text, page.Text(")"))
+		}
+		out = append(out, page.Says(page.Body, append(text, page.Text(". "+in.Law.Reports.Words))))
 	}
 	return out
 }
@@ -185,10 +196,9 @@ func deliveryOf(in *report.YearInput, channel string) *report.Worked {
 	return ofSales(in, channel, "Delivery charged", taken(func(x ledger.Sale) money.Cents { return x.DeliveryCharged }))
 }
 
-// withoutStatement are the channels with fees, but no yearly statement, each
-// with its gross and sales.
-func withoutStatement(in *report.YearInput) []string {
-	var out []string
+// withoutStatement are the channels with fees, but no yearly statement.
+func withoutStatement(in *report.YearInput) []taxyear.Channel {
+	var out []taxyear.Channel
 	for _, c := range in.Tax.Channels {
 		has := slices.ContainsFunc(in.Tax.Statements, func(s taxyear.StatementCheck) bool {
 			return strings.EqualFold(s.Record.Channel, c.Name)
@@ -196,11 +206,7 @@ func withoutStatement(in *report.YearInput) []string {
 		if c.Name == "" || c.Sales == 0 || c.Fees == 0 || has {
 			continue
 		}
-		text := c.Name + " (" + in.Spoken(c.Gross()) + " in " + words.Plural(c.Sales, "sale", "sales")
-		if c.CardFees {
-			text += ", with card fees"
-		}
-		out = append(out, text+")")
+		out = append(out, c)
 	}
 	return out
 }

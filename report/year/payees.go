@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -117,8 +118,8 @@ func homeUse(in *report.YearInput) []page.Block {
 // noReceipt is the costs without a receipt.
 func noReceipt(in *report.YearInput) []page.Block {
 	if len(in.Tax.NoReceipt) == 0 {
-		if text := smallCosts(in); text != "" {
-			return []page.Block{page.Paragraph{Text: "None above " + in.Spoken(in.Settings().ReceiptsOver) + "." + text}}
+		if text := smallCosts(in); len(text) > 0 {
+			return []page.Block{page.Says(page.Body, page.Say("None above "+in.Spoken(in.Settings().ReceiptsOver)+".").And(text))}
 		}
 		return nil
 	}
@@ -130,20 +131,26 @@ func noReceipt(in *report.YearInput) []page.Block {
 			cells.Money(p.Cents).Opens(records.of(p.Table+": "+p.What, p.Cents, p.At)),
 			page.Text(p.At.Short())))
 	}
-	t.Note = "Costs above " + in.Spoken(in.Settings().ReceiptsOver) + "." + smallCosts(in) +
-		" Every money record of the year with its receipt is in year.xlsx, on the sheet Receipts."
+	t.NoteFigures = page.Say("Costs above " + in.Spoken(in.Settings().ReceiptsOver) + ".").And(smallCosts(in)).And(page.Say(
+		"Every money record of the year with its receipt is in year.xlsx, on the sheet Receipts."))
+	t.Note = t.NoteFigures.String()
 	return []page.Block{t}
 }
 
 // smallCosts is how many smaller costs name no receipt, with their sum; blank:
 // none.
-func smallCosts(in *report.YearInput) string {
+func smallCosts(in *report.YearInput) page.Sentence {
 	x := in.Tax.SmallCosts
 	if x.Count == 0 {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf(" Smaller ones are not listed: %s without a receipt, %s together.",
-		words.Plural(x.Count, "cost", "costs"), in.Spoken(x.Cents))
+	of := &report.Worked{Title: "Smaller costs without a receipt"}
+	for _, p := range x.Papers {
+		of.Terms = append(of.Terms, report.Term{Label: in.Day(p.On) + ", " + p.What, Cents: p.Cents,
+			Source: []fault.Place{p.At}})
+	}
+	return page.Say("Smaller ones are not listed: "+words.Plural(x.Count, "cost", "costs")+" without a receipt, %s together.",
+		in.Said(x.Cents, of))
 }
 
 // units is an amount in units as cents.

@@ -165,7 +165,7 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 	}
 	out := []page.Block{cells.WithoutBlank(t, "Left at sale")}
 	if x := y.LateBuying; x != nil && x.Limit != nil {
-		out = append(out, page.Paragraph{Text: lateWords(in, x)})
+		out = append(out, page.Says(page.Body, lateWords(in, x)))
 	}
 	return append(out, soldTools(in)...)
 }
@@ -202,16 +202,27 @@ func assetOf(in *report.YearInput, records trail, a *taxyear.Asset) (out [5]page
 }
 
 // lateWords says which tables hold for the year's equipment, and why.
-func lateWords(in *report.YearInput, x *taxyear.LateBuying) string {
-	text := fmt.Sprintf("Of the year's cost to be written off over years, %s of %s, %s %%, was bought from October on",
-		in.Spoken(x.Last), in.Spoken(x.All), money.Fixed(x.Percent, 2))
+func lateWords(in *report.YearInput, x *taxyear.LateBuying) page.Sentence {
+	all, last := &report.Worked{Title: "Bought this year, to be written off over years"},
+		&report.Worked{Title: "Bought from October on, to be written off over years"}
+	for i := range in.Tax.Assets {
+		if a := &in.Tax.Assets[i]; a.Table != nil && a.Record.On.Year == in.Tax.Year {
+			term := report.Term{Label: a.Record.What, Cents: a.Cost, Of: costOf(a)}
+			all.Terms = append(all.Terms, term)
+			if a.Record.On.Month >= 10 {
+				last.Terms = append(last.Terms, term)
+			}
+		}
+	}
+	text := page.Say("Of the year's cost to be written off over years, %s of %s, "+money.Fixed(x.Percent, 2)+
+		" %, was bought from October on", in.Said(x.Last, last), in.Said(x.All, all))
 	limit := money.AtMost(x.Limit, 2) + " % (" + x.Source + ")"
 	if !x.Applies {
-		return text + ", which is not above " + limit + ": the table for all the year holds."
+		return append(text, page.Text(", which is not above "+limit+": the table for all the year holds."))
 	}
-	return text + fmt.Sprintf(", above %s: the tables by quarter hold for all of it, in later years too. "+
-		"The first year's "+
-		"write-off is %s; by the table for all the year it would be %s.", limit, in.Spoken(x.ByQuarter), in.Spoken(x.Usual))
+	return append(text, page.Text(fmt.Sprintf(", above %s: the tables by quarter hold for all of it, in later years too. "+
+		"The first year's write-off is %s; by the table for all the year it would be %s.", limit, in.Spoken(x.ByQuarter),
+		in.Spoken(x.Usual))))
 }
 
 // soldTools is the gain or loss on each tool sold in the year.

@@ -68,7 +68,7 @@ func cover(in *report.YearInput, d page.Document) page.Section {
 		right = d.Banner + " · " + right
 	}
 	s.Blocks = append(s.Blocks, page.Title{Text: d.Period, Under: d.Shop, Right: right},
-		page.Paragraph{Style: page.Lead, Text: yearSentence(in)},
+		page.Says(page.Lead, yearSentence(in)),
 		yearAnswers(in))
 	if text := in.Cautions.RecordsOnly; text != "" {
 		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Caution, Text: text + " The lines are those of " +
@@ -113,7 +113,7 @@ func treatment(in *report.YearInput) []page.Block {
 
 // yearSentence says the year in one sentence, and where the months' reports have
 // another net profit.
-func yearSentence(in *report.YearInput) string {
+func yearSentence(in *report.YearInput) page.Sentence {
 	y := in.Tax
 	own, clients := 0, ""
 	n := 0
@@ -129,14 +129,18 @@ func yearSentence(in *report.YearInput) string {
 	if n > 0 {
 		clients = ", finished work on " + words.Plural(n, "client's piece", "clients' pieces")
 	}
-	beside := words.After(", ", y.Table.Words.Net)
-	if months := y.Figures.Statement.NetProfit; months != y.Net() {
-		beside += "; " + in.Spoken(months) + " in the months' reports"
+	st := y.Figures.Statement
+	of := func(id figures.ID) page.Ref {
+		return report.Sum{Of: figures.OfStatement, ID: id, From: y.Figures.From, To: y.Figures.To}
 	}
-	return fmt.Sprintf("%s the shop sold %s%s, received %s and made a %s of %s (line %s%s).", span(y),
-		words.Plural(own, "piece", "pieces"), clients,
-		in.Spoken(y.Figures.Statement.GrossReceipts), words.NetName(y.Net()), in.Spoken(y.Net().Abs()), y.Table.Holds.Profit,
-		beside)
+	text := page.Say(span(y)+" the shop sold "+words.Plural(own, "piece", "pieces")+clients+", received %s and made a "+
+		words.NetName(y.Net())+" of %s", in.Said(st.GrossReceipts, of(figures.LineGrossReceipts)),
+		in.Said(y.Net().Abs(), lineOf(in, y.Line(y.Table.Holds.Profit))))
+	text = append(text, page.Text(" (line "+y.Table.Holds.Profit+words.After(", ", y.Table.Words.Net)))
+	if st.NetProfit != y.Net() {
+		text = append(text, page.Say("; %s in the months' reports", in.Said(st.NetProfit, of(figures.LineNetProfit)))...)
+	}
+	return append(text, page.Text(")."))
 }
 
 // span is the time the year's records cover: the year, or its months so far.
