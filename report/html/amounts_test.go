@@ -30,7 +30,8 @@ var noFigure = map[string]string{
 // TestEveryAmountOpens: each amount in words on the pages is a link to what it
 // is made of, or stands where a reader has it beside: in a row of a table with an
 // amount that opens to the same; in a drawing, whose numbers are a table under it,
-// and its caption; or is none of the shop's figures (noFigure). Amounts alone in a table's cell are TestEveryFigureOpens's.
+// and its caption; or is none of the shop's figures (noFigure). Amounts alone in a table's cell are
+// TestEveryFigureOpens's.
 func TestEveryAmountOpens(t *testing.T) {
 	ins, l := testkit.SampleBooks(t)
 	docs := []page.Document{screen.Month(ins[1]), screen.Month(ins[7]), screen.Month(ins[13]),

@@ -78,7 +78,8 @@ func shopCosts(in *report.Input, p figures.Piece) page.Sentence {
 	}
 	by := cmp.Or(in.Settings().OverheadBy, "hours")
 	of := in.LineOfPiece(p.Record.ID, figures.LineOverhead)
-	text := page.Say("Its shop costs %s are its part, by "+by+", of rent, insurance and the like in the months of its work",
+	text := page.Say("Its shop costs %s are its part, by "+by+", of rent, insurance and the like in the "+
+		"months of its work",
 		page.Spoken(p.Overhead.Grouped(), int64(p.Overhead)).Opens(of))
 	if by == "hours" && p.Hours != nil && p.Hours.Sign() > 0 {
 		rate := perHour(p, "Shop costs an hour", p.Overhead)

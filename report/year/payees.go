@@ -119,7 +119,8 @@ func homeUse(in *report.YearInput) []page.Block {
 func noReceipt(in *report.YearInput) []page.Block {
 	if len(in.Tax.NoReceipt) == 0 {
 		if text := smallCosts(in); len(text) > 0 {
-			return []page.Block{page.Says(page.Body, page.Say("None above "+in.Spoken(in.Settings().ReceiptsOver)+".").And(text))}
+			return []page.Block{page.Says(page.Body, page.Say("None above "+in.Spoken(in.Settings().ReceiptsOver)+
+				".").And(text))}
 		}
 		return nil
 	}
@@ -131,7 +132,8 @@ func noReceipt(in *report.YearInput) []page.Block {
 			cells.Money(p.Cents).Opens(records.of(p.Table+": "+p.What, p.Cents, p.At)),
 			page.Text(p.At.Short())))
 	}
-	t.NoteFigures = page.Say("Costs above " + in.Spoken(in.Settings().ReceiptsOver) + ".").And(smallCosts(in)).And(page.Say(
+	t.NoteFigures = page.Say("Costs above " + in.Spoken(in.Settings().ReceiptsOver) + ".").And(
+		smallCosts(in)).And(page.Say(
 		"Every money record of the year with its receipt is in year.xlsx, on the sheet Receipts."))
 	t.Note = t.NoteFigures.String()
 	return []page.Block{t}
@@ -149,7 +151,8 @@ func smallCosts(in *report.YearInput) page.Sentence {
 		of.Terms = append(of.Terms, report.Term{Label: in.Day(p.On) + ", " + p.What, Cents: p.Cents,
 			Source: []fault.Place{p.At}})
 	}
-	return page.Say("Smaller ones are not listed: "+words.Plural(x.Count, "cost", "costs")+" without a receipt, %s together.",
+	return page.Say("Smaller ones are not listed: "+words.Plural(x.Count, "cost", "costs")+
+		" without a receipt, %s together.",
 		in.Said(x.Cents, of))
 }
 
