@@ -11,7 +11,7 @@ import (
 	"piecebook/ledger/money"
 )
 
-// Record is one line of any table, so that whoever looks at all tables asks
+// Record is one line of any table, so that anyone who looks at all tables asks
 // each the same questions. What a table answers stands in columns.go, once.
 type Record struct {
 	Table string // its descriptor's name

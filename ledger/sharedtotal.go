@@ -10,7 +10,7 @@ import (
 )
 
 // Shared is one total shared over lines in proportion to their weights, the
-// call of money.Share behind a posting's cents: for whoever wants to work a
+// call of money.Share behind a posting's cents: for anyone who wants to work a
 // share out again. It holds no money of its own; what each line got is in the
 // postings that point here.
 type Shared struct {

@@ -135,7 +135,7 @@ func (in *Input) FirstWork(p *ledger.Piece) calendar.Date {
 func (in *Input) Age(p figures.Piece) int { return in.Month.To.Last().DaysSince(p.Record.GotOn) }
 
 // Unfinished says that a piece has not left by the end of a month that the
-// pages tell of: it is here, or has not come yet. Asked for once a month, as
+// pages include: it is here, or has not come yet. Asked for once a month, as
 // OfPiece is for all pieces.
 func (in *Input) Unfinished(piece string, month calendar.Month) bool {
 	of, known := in.unfinished[month]

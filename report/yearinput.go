@@ -43,7 +43,8 @@ func (in *YearInput) Missing() []taxyear.Missing {
 // month, are composed from by the tables of one country, but for where its
 // photos are and its time. It fails as taxyear.For does.
 func YearOf(b *opened.Books, tax *templates.Tax) (YearInput, error) {
-	y, err := taxyear.For(b.Ledger, b.Month.Year(), tax, b.Set.AtOnceCents)
+	rates := b.Set.RatesFor(b.Read.Books.Settings.Currency)
+	y, err := taxyear.For(b.Ledger, b.Month.Year(), tax, rates.AtOnceCents)
 	if err != nil {
 		return YearInput{}, err
 	}
@@ -55,7 +56,7 @@ func YearOf(b *opened.Books, tax *templates.Tax) (YearInput, error) {
 	base.Notes = figures.OfPeriod(b.NotesSince(y.Figures.From), y.Figures.From, y.Figures.To)
 	base.Corrections = b.Corrections(y.Figures.From, y.Figures.To)
 	in := YearInput{Input: base, Tax: y, Law: tax, RateSources: map[string]string{}}
-	for _, r := range b.Set.Mileage {
+	for _, r := range rates.Mileage {
 		in.RateSources[r.From] = r.Source
 	}
 	return in, nil

@@ -35,21 +35,6 @@ type PerUnit struct {
 	Pieces *big.Rat
 }
 
-// MileageRate is a standard mileage rate in US dollars a mile, from a day on.
-type MileageRate struct {
-	From    string // 2026-01-01
-	PerMile *big.Rat
-	Source  string
-}
-
-// EquipmentLimit is the most one item may cost, with tax, to be written off
-// at once, in US cents, from a day of purchase on.
-type EquipmentLimit struct {
-	From   string // 2016-01-01
-	Cents  int64
-	Source string
-}
-
 // Area is the usual area of a kind in square feet, matched without regard to
 // case and outer blanks; nil where none is known.
 func (s *Set) Area(kind string) *big.Rat {
@@ -74,20 +59,9 @@ func (s *Set) KindsLike(kind string) []string {
 	return out
 }
 
-// AtOnceCents is the limit in force on a day (2026-03-09), in US cents.
-func (s *Set) AtOnceCents(day string) int64 {
-	var cents int64
-	for _, l := range s.Equipment {
-		if l.From <= day {
-			cents = l.Cents
-		}
-	}
-	return cents
-}
-
 // loadData reads the figures.
 func (s *Set) loadData() error {
-	for _, load := range []func() error{s.loadAreas, s.loadGroups, s.loadMileage, s.loadEquipment, s.loadWords} {
+	for _, load := range []func() error{s.loadAreas, s.loadGroups, s.loadRates, s.loadWords} {
 		if err := load(); err != nil {
 			return err
 		}
@@ -139,55 +113,6 @@ func (s *Set) loadGroups() error {
 			SqFtPerFlOz: read.rat(g.FlOz), SqFtPerOz: read.rat(g.Oz), SqFtPerUnit: read.rat(g.Unit)})
 	}
 	return read.err
-}
-
-func (s *Set) loadMileage() error {
-	var raw struct {
-		Rate []struct {
-			From   string `toml:"from"`
-			Cents  string `toml:"cents_per_mile"`
-			Source string `toml:"source"`
-		} `toml:"rate"`
-	}
-	if _, err := toml.DecodeFS(files, "data/mileage.toml", &raw); err != nil {
-		return err
-	}
-	read := reader{file: "mileage.toml"}
-	for _, r := range raw.Rate {
-		cents := read.rat(r.Cents)
-		if cents == nil {
-			return fmt.Errorf("mileage.toml, %s: no rate", r.From)
-		}
-		s.Mileage = append(s.Mileage, MileageRate{r.From, cents.Quo(cents, big.NewRat(100, 1)), r.Source})
-	}
-	slices.SortFunc(s.Mileage, func(a, b MileageRate) int { return strings.Compare(a.From, b.From) })
-	return read.err
-}
-
-func (s *Set) loadEquipment() error {
-	var raw struct {
-		Limit []struct {
-			From   string `toml:"from"`
-			Amount string `toml:"amount"`
-			Source string `toml:"source"`
-		} `toml:"limit"`
-	}
-	if _, err := toml.DecodeFS(files, "data/equipment.toml", &raw); err != nil {
-		return err
-	}
-	for _, l := range raw.Limit {
-		amount, err := exact(l.Amount)
-		if err != nil {
-			return fmt.Errorf("equipment.toml, %s: %w", l.From, err)
-		}
-		cents := amount.Mul(amount, big.NewRat(100, 1))
-		if !cents.IsInt() {
-			return fmt.Errorf("equipment.toml, %s: not whole cents", l.From)
-		}
-		s.Equipment = append(s.Equipment, EquipmentLimit{l.From, cents.Num().Int64(), l.Source})
-	}
-	slices.SortFunc(s.Equipment, func(a, b EquipmentLimit) int { return strings.Compare(a.From, b.From) })
-	return nil
 }
 
 // reader turns texts into exact numbers and keeps the first mistake.

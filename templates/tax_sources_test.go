@@ -25,8 +25,7 @@ var (
 // US files has a year; so has every other text that names what it rests on; no
 // edition's year stands outside braces.
 func TestSourcesHaveYears(t *testing.T) {
-	for _, name := range []string{"lines-us.toml", "depreciation-us.toml", "records-us.toml", "mileage.toml",
-		"equipment.toml"} {
+	for _, name := range []string{"lines-us.toml", "depreciation-us.toml", "records-us.toml", "rates-us.toml"} {
 		var file map[string]any
 		_, err := toml.DecodeFS(files, "data/"+name, &file)
 		require.NoError(t, err)

@@ -21,15 +21,13 @@ var files embed.FS
 // Set is everything this package holds, ready for use. It is read-only: all
 // callers of one Set share it.
 type Set struct {
-	Tables    []Table // in the order of the starter workbook
-	Areas     []TypicalArea
-	Kinds     []string // of furniture, those with a usual area too
-	Groups    []SupplyGroup
-	PerUnit   PerUnit
-	Mileage   []MileageRate    // by date
-	Equipment []EquipmentLimit // by date
-	Currency  string           // of Mileage and Equipment: USD
-	words     map[string]map[string]string
+	Tables  []Table // in the order of the starter workbook
+	Areas   []TypicalArea
+	Kinds   []string // of furniture, those with a usual area too
+	Groups  []SupplyGroup
+	PerUnit PerUnit
+	Rates   []*Rates // of each country, the default one first
+	words   map[string]map[string]string
 }
 
 // Table describes one table: how its file or sheet is named, what its rows
@@ -130,7 +128,7 @@ func Load() (*Set, error) { return loaded() }
 var loaded = sync.OnceValues(load)
 
 func load() (*Set, error) {
-	s := &Set{Currency: "USD"}
+	s := &Set{}
 	names, err := fs.Glob(files, "tables/*.json")
 	if err != nil {
 		return nil, err

@@ -139,14 +139,14 @@ func TestFigures(t *testing.T) {
 	require.Equal(t, []string{"filler", "glue", "primer", "paint", "stain", "topcoat", "wax"}, stays)
 	require.Equal(t, "13/20", s.Group("Stripper").SqFtPerFlOz.RatString())
 	require.Equal(t, "39/4", s.Group("wax").SqFtPerOz.RatString())
-	require.Equal(t, int64(250000), s.AtOnceCents("2016-01-01"))
-	require.Equal(t, int64(50000), s.AtOnceCents("2015-12-31"))
-	require.Len(t, s.Mileage, 13)
-	require.True(t, slices.IsSortedFunc(s.Mileage, func(a, b templates.MileageRate) int {
+	require.Equal(t, int64(250000), s.RatesFor("USD").AtOnceCents("2016-01-01"))
+	require.Equal(t, int64(50000), s.RatesFor("USD").AtOnceCents("2015-12-31"))
+	require.Len(t, s.RatesFor("USD").Mileage, 13)
+	require.True(t, slices.IsSortedFunc(s.RatesFor("USD").Mileage, func(a, b templates.MileageRate) int {
 		return strings.Compare(a.From,
 			b.From)
 	}))
-	for _, r := range s.Mileage {
+	for _, r := range s.RatesFor("USD").Mileage {
 		require.NotEmpty(t, r.Source)
 	}
 	for word, group := range map[string]string{"Varnish": "topcoat", "gloves": "protective", "sandpaper": "abrasive",

@@ -191,7 +191,7 @@ func (l *look) removalsFit() {
 		switch {
 		case r.Why == ledger.GivenBack && !client:
 			l.fail(fault.CodeRemovalDoesNotFit, r.At.At("why"), r.Why,
-				fmt.Sprintf("%s is no client's piece (its How is %s), and only a client's is given back.", r.Piece,
+				fmt.Sprintf("%s is not a client's piece (its How is %s), and only a client's is given back.", r.Piece,
 					cmp.Or(p.How, ledger.Bought)),
 				fmt.Sprintf("Type kept, donated, scrapped, stolen or returned to seller in Why, or client in How of %s in Pieces.",
 					r.Piece))

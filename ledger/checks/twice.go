@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -94,16 +93,17 @@ func (l *look) datesAhead() {
 // step is one date of a piece's way through the shop.
 type step struct {
 	column, was string
+	did         string // with its verb
 	on          calendar.Date
 }
 
 // steps are a piece's dates in the order they should come in.
 func steps(p *ledger.Piece) []step {
 	return []step{
-		{"got_on", "came", p.GotOn},
-		{"started_on", "started", p.StartedOn},
-		{"finished_on", "finished", p.FinishedOn},
-		{"listed_on", "listed", p.ListedOn},
+		{"got_on", "came", "came", p.GotOn},
+		{"started_on", "started", "was started", p.StartedOn},
+		{"finished_on", "finished", "was finished", p.FinishedOn},
+		{"listed_on", "listed", "was listed", p.ListedOn},
 	}
 }
 
@@ -123,8 +123,7 @@ func (l *look) datesInOrder() {
 			case s.on.Before(latest.on):
 				l.note(fault.CodeDatesOutOfOrder, p.At.At(s.column), l.day(s.on),
 					fmt.Sprintf("%s stands as %s on %s but %s only on %s.", p.ID, s.was, l.day(s.on), latest.was, l.day(latest.on)),
-					fmt.Sprintf("Correct the day it was %s or the day it %s.", s.was, strings.Replace("was "+latest.was, "was came",
-						"came", 1)), 0)
+					fmt.Sprintf("Correct the day it was %s or the day it %s.", s.was, latest.did), 0)
 			default:
 				latest = s
 			}

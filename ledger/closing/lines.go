@@ -1,6 +1,6 @@
 // Package closing keeps what was given out true. It seals months, so that what
 // the records say of them later comes as corrections in the first open month;
-// and it tells which records have changed since something was made from them.
+// and it says which records have changed since something was made from them.
 //
 // A closed month is a file, closed/2026-03.json, and beside it a folder with a
 // copy of the records it was made from. file.go says how the file is written;

@@ -78,7 +78,7 @@ type Since struct {
 	Pieces  int      // whose book cost or profit differs
 	Differences
 	Was, Is string // versions of the program
-	// Anew says that files were written anew, in another form or to other ends,
+	// Anew says that files were written again, in another form or to other ends,
 	// with every record as it was.
 	Anew bool
 }

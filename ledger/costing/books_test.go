@@ -8,23 +8,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/intake"
-	"piecebook/ledger/testkit/bookgen"
-	"piecebook/templates"
 )
-
-// costed reads, checks and costs books in words (bookgen.InWords), through the same
-// rooms as the program; an error in them fails the test.
-func costed(t testing.TB, words string, through string) *costing.Ledger {
-	t.Helper()
-	set, err := templates.Load()
-	require.NoError(t, err)
-	read := intake.Read(bookgen.InWords(words), set)
-	require.Empty(t, read.Problems.Errors())
-	l := costing.Run(&read.Books, month(t, through))
-	require.Empty(t, l.Problems.Errors())
-	return l
-}
 
 func month(t testing.TB, text string) calendar.Month {
 	t.Helper()

@@ -3,6 +3,8 @@ package costing_test
 import (
 	"testing"
 
+	"piecebook/ledger/testkit"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -45,7 +47,7 @@ used_on,pieces,supply
 // January took 60 ÷ 56 cans, a third of a can more: round(40.00 × 60 ÷ 112) =
 // 21.43; 7.15, 7.14, 7.14. A and B have left: 4.29 is reported in one line.
 func TestBoughtAgainByHand(t *testing.T) {
-	l := costed(t, boughtAgain, "2026-03")
+	l := testkit.Costed(t, boughtAgain, "2026-03")
 	january, march := shelf(t, l, "Primer", "2026-01"), shelf(t, l, "Primer", "2026-03")
 	assert.Equal(t, ledger.Stated, january.Basis)
 	assert.Equal(t, ledger.FromBuying, march.Basis)
@@ -79,7 +81,7 @@ func TestBoughtAgainByHand(t *testing.T) {
 // A count afterwards shares the same span afresh, less all that was charged in
 // it: one can is left of three, so 2 cans took 40.00, and 18.57 is still to come.
 func TestCountAfterBuyingAgain(t *testing.T) {
-	l := costed(t, boughtAgain+`
+	l := testkit.Costed(t, boughtAgain+`
 counts
 counted_on,supply,left
 2026-04-30,Primer,1
@@ -119,7 +121,7 @@ used_on,pieces,supply,area
 2026-01-05,A,Primer,
 2026-02-25,A,Primer,130
 `
-	l := costed(t, text, "2026-03")
+	l := testkit.Costed(t, text, "2026-03")
 	assert.Zero(t, shelf(t, l, "Primer", "2026-02").Left.Sign())
 	march := shelf(t, l, "Primer", "2026-03")
 	assert.Equal(t, ledger.FromBuying, march.Basis)

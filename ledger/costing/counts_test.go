@@ -31,7 +31,7 @@ func TestCountsAreBroughtToTheMonthsEnd(t *testing.T) {
 		{"the last of several, the sum of discarded", "2026-03-02,Unit,1,1", "2026-03-10,Unit,9,1\n2026-03-28,Unit,4,2", "4", "4.00"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			l := costed(t, `
+			l := testkit.Costed(t, `
 pieces
 piece,kind,got_on,how,area
 A,stand,2026-03-01,free,10
@@ -68,7 +68,7 @@ func TestLateCostsAreToldOnceAndOfPiecesThatHaveLeft(t *testing.T) {
 		{"all have left", "", "(Primer) moves 3.00 on A, B, C, which have left; this goes where they went."},
 		{"one is back", "2026-02-03,B,direct,return,90", "(Primer) moves 2.00 on A, C, which have left; this goes where they went."},
 	} {
-		l := costed(t, `
+		l := testkit.Costed(t, `
 pieces
 piece,kind,got_on,how,area
 A,stand,2026-01-02,free,10

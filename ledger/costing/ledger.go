@@ -1,6 +1,7 @@
 // Package costing turns Books into a costed ledger: a fold over months of
 // Month(opening, the month's records, settings) -> postings and closing. Pure
-// functions, records in, postings out; all arithmetic exact.
+// functions, records in, postings out; all arithmetic exact. Over a third of the
+// room are tests: books worked out by hand, which stand beside what they check.
 //
 // Where the contract leaves room:
 //   - How Buying again is read stands in buyagain.go.

@@ -13,7 +13,7 @@ import (
 // converted exactly (NIST Handbook 44, Appendix C: 1 sq ft is 0.09290304 sq m,
 // 1 US quart 946.352946 ml, a mile 1.609344 km).
 func TestMetricShop(t *testing.T) {
-	l := costed(t, `
+	l := testkit.Costed(t, `
 settings
 units = "metric"
 dates = "dmy"

@@ -86,7 +86,7 @@ func (r *run) note(code fault.Code, at fault.Place, cents money.Cents, why, fix 
 		MoneyCents: int64(cents.Abs()), Month: r.m})
 }
 
-// noteLate tells of a late cost, for which nothing is to be typed.
+// noteLate reports a late cost, for which nothing is to be typed.
 func (r *run) noteLate(at fault.Place, cents money.Cents, why, fix string) {
 	r.problems.Add(fault.Problem{Code: CodeLateCost, Note: true, AsksNothing: true, Place: at, Why: why, Fix: fix,
 		MoneyCents: int64(cents.Abs()), Month: r.m})

@@ -5,7 +5,7 @@ import (
 	"maps"
 )
 
-// Overlay is a map that is another with some entries set anew. It is never
+// Overlay is a map that is another with some entries replaced. It is never
 // changed, so that each month's can hold what the month set and share the rest
 // with the month before. In JSON it is a map. The zero value is empty.
 type Overlay[V any] struct {
@@ -38,7 +38,7 @@ func (o Overlay[V]) All() map[string]V {
 	return out
 }
 
-// With is the overlay with entries set anew, which the caller hands over.
+// With is the overlay with entries replaced, which the caller hands over.
 func (o Overlay[V]) With(entries map[string]V) Overlay[V] {
 	if len(entries) == 0 {
 		return o

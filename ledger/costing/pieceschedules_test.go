@@ -3,6 +3,8 @@ package costing_test
 import (
 	"testing"
 
+	"piecebook/ledger/testkit"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -43,7 +45,7 @@ bought_on,supply,containers,cost
 // 16.20: 5.40, 3.60, 7.20; paint 60 and 40 of 110, 20.00: 12.00, 8.00. In April
 // D's 10 sq ft take a tenth of the primer, 1.80, and all the paint that is left.
 func TestPieceSchedules(t *testing.T) {
-	l := costed(t, scheduled+`
+	l := testkit.Costed(t, scheduled+`
 uses
 used_on,pieces,supply
 2026-03-15,E,Primer

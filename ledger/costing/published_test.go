@@ -30,7 +30,7 @@ Unit,other,1 each,1
 // First-in first-out by measured uses: OpenStax, Principles of Accounting 1,
 // 10.2 and 10.3 (tracking devices): FIFO cost 7,200, ending 8,955.
 func TestFirstInFirstOutByMeasuredUses(t *testing.T) {
-	l := costed(t, unitShelf(`
+	l := testkit.Costed(t, unitShelf(`
 openings
 on,supply,amount,cost,deducted
 2025-01-01,Unit,150,3150,no
@@ -56,7 +56,7 @@ used_on,pieces,supply,amount
 // Perspective, pp. 291-293, Exhibits 51-56: 80 units for 690.00, 20 left:
 // FIFO ending 179.00, cost 511.00.
 func TestFirstInFirstOutByACount(t *testing.T) {
-	l := costed(t, unitShelf(`
+	l := testkit.Costed(t, unitShelf(`
 openings
 on,supply,amount,cost,deducted
 2025-01-01,Unit,10,80,no
@@ -85,7 +85,7 @@ counted_on,supply,left
 // OpenStax, Principles of Accounting 1, 10.3, exercise inputs (results worked
 // out exactly): 240 @ 100, 520 @ 103, 400 @ 110, 230 left: FIFO ending 25,300.
 func TestFirstInFirstOutExercise(t *testing.T) {
-	l := costed(t, unitShelf(`
+	l := testkit.Costed(t, unitShelf(`
 openings
 on,supply,amount,cost,deducted
 2025-01-01,Unit,240,24000,no
@@ -125,7 +125,7 @@ func TestCostOfSalesRollForwards(t *testing.T) {
 			back = fmt.Sprintf("2025-01-20,Unit,-%d,-%d\n", c.returns, c.returns)
 		}
 		net := c.purchases - c.discounts + c.freight
-		l := costed(t, unitShelf(fmt.Sprintf(`
+		l := testkit.Costed(t, unitShelf(fmt.Sprintf(`
 openings
 on,supply,amount,cost,deducted
 2025-01-01,Unit,%d,%d,no
@@ -153,7 +153,7 @@ counted_on,supply,left
 // A refinished dresser: OpenStax, Managerial Accounting, ch. 4 opening story:
 // bought 65, materials 25, so 90 before labour; at 100 two hours earn 10.
 func TestRefinishedDresser(t *testing.T) {
-	l := costed(t, `
+	l := testkit.Costed(t, `
 pieces
 piece,kind,got_on,price,sold_on,sold_price,hours
 first,dresser,2025-01-05,35,,,2
@@ -188,7 +188,7 @@ func TestJobCostSheet(t *testing.T) {
 	for left := 99934; left > 0; left -= 24 {
 		hours += fmt.Sprintf("2025-01-11,rest,%d\n", min(24, left))
 	}
-	l := costed(t, `
+	l := testkit.Costed(t, `
 pieces
 piece,kind,got_on,how
 job,sign,2025-01-05,free
@@ -232,7 +232,7 @@ func TestFurnitureMakersJob(t *testing.T) {
 	for left := 37994; left > 0; left -= 24 {
 		hours += fmt.Sprintf("2025-05-11,rest,%d\n", min(24, left))
 	}
-	l := costed(t, `
+	l := testkit.Costed(t, `
 pieces
 piece,kind,got_on,how
 job 50,dining table,2025-05-01,free
@@ -261,7 +261,7 @@ worked_on,pieces,hours
 // (15,000 + 25,000 + 23,000) - 43,000 = 95,000 finished. Here opening pieces
 // at 75,000; parts, outside work and new pieces of the month; 43,000 stays.
 func TestPiecesRollForward(t *testing.T) {
-	l := costed(t, `
+	l := testkit.Costed(t, `
 pieces
 piece,kind,got_on,price
 old,desk,2025-01-05,75000
@@ -289,7 +289,7 @@ sold_on,pieces,channel,price
 // (IRS announcement of June 2022, by two secondary pages), and 2015-2020 are
 // in the IRS rate table; 2026 is 72.5 (IRS Notice 2026-10).
 func TestMileageByDate(t *testing.T) {
-	l := costed(t, `
+	l := testkit.Costed(t, `
 pieces
 piece,kind,got_on,how
 A,desk,2016-01-01,free

@@ -203,7 +203,7 @@ func (k Key) compare(o Key) int {
 
 // spread gives each line its weight in containers: measured ones their
 // amount, the others their part of the rest. Where the rest is not above
-// zero, or nobody weighs, only the measured lines are left.
+// zero, or no weight is given, only the measured lines are left.
 func spread(lines []Line, rest *big.Rat) ([]Line, []*big.Rat) {
 	unmeasured := zero
 	for _, l := range lines {

@@ -12,6 +12,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/ledger/testkit"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -107,7 +109,7 @@ func simulated(t testing.TB, h habit, shops int) outcome {
 	var o outcome
 	for seed := range uint64(shops) {
 		shop := simulate(rand.New(rand.NewPCG(seed, 1)), h)
-		l := costed(t, shop.words(), fmt.Sprintf("2025-%02d", simMonths))
+		l := testkit.Costed(t, shop.words(), fmt.Sprintf("2025-%02d", simMonths))
 		for _, p := range figures.All(l) {
 			if want := shop.truth[p.Record.ID]; want > 0 {
 				o.off += math.Abs(float64(p.Supplies)/100-want) / want

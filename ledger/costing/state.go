@@ -39,7 +39,7 @@ func (s Standing) Gone() bool { return s.Where != NotHere && s.Where != InStock 
 
 // Layer is one purchase line kept separate on the shelf: so many
 // containers for so much, of which Drawn containers have cost DrawnCents. On and
-// At say which purchase it was, for whoever asks why; no figure depends on them.
+// At say which purchase it was, for anyone who asks why; no figure depends on them.
 // A layer is never changed: drawing on it puts another in its place, so that
 // months share those that they do not draw on.
 type Layer struct {
@@ -90,7 +90,7 @@ type Shelf struct {
 }
 
 // forFold is a state that a fold may go on from: what the fold's months add to
-// lists stands in room of its own, whoever else goes on from the same state.
+// lists stands in room of its own, whatever else goes on from the same state.
 func (s State) forFold() State {
 	s.Shelf = maps.Clone(s.Shelf)
 	for name, shelf := range s.Shelf {
@@ -101,7 +101,7 @@ func (s State) forFold() State {
 }
 
 // next is a state for the next month of the same fold to work on. The two share
-// what they hold: a month adds lines behind the ones there are and copies the
+// what they hold: a month appends lines and copies the
 // lists that it changes, so that a month's closing is no larger than what happened
 // in the month. Fractions are never changed in place either.
 func (s State) next(m calendar.Month) State {

@@ -39,7 +39,7 @@ counted_on,supply,left
 `
 
 func TestPrimerWorkedByHand(t *testing.T) {
-	l := costed(t, primerBooks, "2026-05")
+	l := testkit.Costed(t, primerBooks, "2026-05")
 	a, b := piece(t, l, "A", "2026-03"), piece(t, l, "B", "2026-03")
 	assert.Equal(t, "6.36", share(a, "Primer", "2026-03"))
 	assert.Equal(t, "8.08", share(b, "Primer", "2026-03"))
@@ -87,7 +87,7 @@ counted_on,supply,left
 `
 
 func TestStripperWorkedByHand(t *testing.T) {
-	l := costed(t, stripperBooks, "2026-04")
+	l := testkit.Costed(t, stripperBooks, "2026-04")
 	march := shelf(t, l, "Stripper", "2026-03")
 	assert.Equal(t, "21.61", march.Used.String())
 	assert.Equal(t, ledger.Starting, march.Basis)
@@ -103,7 +103,7 @@ func TestStripperWorkedByHand(t *testing.T) {
 }
 
 func TestLotWorkedByHand(t *testing.T) {
-	l := costed(t, `
+	l := testkit.Costed(t, `
 lots
 lot,got_on,price
 barn,2026-03-01,100

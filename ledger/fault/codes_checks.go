@@ -44,7 +44,7 @@ var ChecksCatalogue = map[Code]string{
 	CodeSaleOfRemoved:     "a sale or part payment of a piece after its removal",
 	CodeRemovedAfterSale:  "a removal of a piece that was sold and had not come back",
 	CodeRemovedTwice:      "a second removal of a piece",
-	CodeRemovalDoesNotFit: "given back for a piece that is no client's, or returned to seller for one that is",
+	CodeRemovalDoesNotFit: "given back for a piece that is not a client's, or returned to seller for one that is",
 	CodeRefundAbovePaid:   "more given back for a piece than was paid for it by then",
 	CodeCountsDiffer:      "two counts of one supply on one day that do not agree",
 	CodeChannelTwice:      "two lines of one channel from one date",

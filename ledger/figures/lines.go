@@ -36,7 +36,7 @@ const (
 	Before             // all time before the period
 )
 
-// Condition is what accounts and reasons cannot say of a posting; whoever sums
+// Condition is what accounts and reasons cannot say of a posting; code that sums
 // the line knows how to judge it.
 type Condition int
 

@@ -126,7 +126,7 @@ func (r *reading) equipmentRow(rec *record) ledger.Equipment {
 	e := ledger.Equipment{At: rec.At, On: rec.Date("bought_on"), What: rec.Words("what"), Cost: rec.Money("cost"),
 		TaxPaid: rec.Money("tax_paid"), Life: rec.Choice("life"), SoldOn: rec.Date("sold_on"), Receipt: rec.Words("receipt")}
 	rec.equipmentSold(&e)
-	limit := money.Cents(r.set.AtOnceCents(e.On.String()))
+	limit := money.Cents(r.set.RatesFor(r.settings.Currency).AtOnceCents(e.On.String()))
 	e.Above = e.Cost+e.TaxPaid > limit
 	if e.Life != "" || rec.Refused {
 		return e

@@ -5,30 +5,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/calendar"
-	"piecebook/ledger/costing"
-	"piecebook/ledger/intake"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/money"
-	"piecebook/ledger/testkit/bookgen"
-	"piecebook/templates"
 )
-
-// costed reads and costs books in words: a table's name, then its rows, blank
-// lines between tables.
-func costed(t testing.TB, words, through string) *costing.Ledger {
-	t.Helper()
-	files := bookgen.InWords(words)
-	set, err := templates.Load()
-	require.NoError(t, err)
-	read := intake.Read(files, set)
-	require.Empty(t, read.Problems.Errors())
-	m, err := calendar.ParseMonth(through)
-	require.NoError(t, err)
-	l := costing.Run(&read.Books, m)
-	require.Empty(t, l.Problems.Errors())
-	return l
-}
 
 // of is one kind of a report.
 func of(t testing.TB, r kinds.Report, name string) kinds.Kind {

@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"piecebook/ledger/testkit"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -41,7 +43,7 @@ func shop(pieces ...[4]any) string {
 
 func TestEdges(t *testing.T) {
 	report := func(t *testing.T, pieces ...[4]any) kinds.Report {
-		return kinds.Of(costed(t, shop(pieces...), "2026-01"), kinds.Scope{})
+		return kinds.Of(testkit.Costed(t, shop(pieces...), "2026-01"), kinds.Scope{})
 	}
 
 	t.Run("one sale", func(t *testing.T) {
@@ -89,7 +91,8 @@ func TestEdges(t *testing.T) {
 		assert.InDelta(t, 1000, k.Estimate.Expected, 1e-9)
 	})
 	t.Run("no books", func(t *testing.T) {
-		r := kinds.Of(costed(t, "pieces\npiece,kind,got_on,price\nA,chair,2026-01-01,5", "2026-01"), kinds.Scope{Year: 1999})
+		r := kinds.Of(testkit.Costed(t, "pieces\npiece,kind,got_on,price\nA,chair,2026-01-01,5", "2026-01"),
+			kinds.Scope{Year: 1999})
 		assert.Zero(t, r.Shop.Got)
 		assert.Empty(t, r.Channels)
 	})
@@ -107,8 +110,9 @@ func TestSoldTogether(t *testing.T) {
 		}
 		return words
 	}
-	one, four := kinds.Of(costed(t, books(true), "2026-01"), kinds.Scope{}), kinds.Of(costed(t, books(false), "2026-01"),
-		kinds.Scope{})
+	one, four := kinds.Of(testkit.Costed(t, books(true), "2026-01"), kinds.Scope{}),
+		kinds.Of(testkit.Costed(t, books(false), "2026-01"),
+			kinds.Scope{})
 	set, apart := of(t, one, "chair"), of(t, four, "chair")
 	assert.Equal(t, apart.PerHour, set.PerHour)
 	assert.False(t, set.Estimate.Ranked, "four sold as one are one sale")
@@ -121,8 +125,9 @@ func TestSoldTogether(t *testing.T) {
 
 // Two kinds alike but for their spelling are one, by the commoner spelling.
 func TestSpelling(t *testing.T) {
-	r := kinds.Of(costed(t, shop([4]any{"Side Chair", 1, 0, 0}, [4]any{"side chair", 1, 0, 0}, [4]any{"side chair", 1, 0,
-		0}), "2026-01"), kinds.Scope{})
+	r := kinds.Of(testkit.Costed(t, shop([4]any{"Side Chair", 1, 0, 0}, [4]any{"side chair", 1, 0, 0},
+		[4]any{"side chair", 1, 0,
+			0}), "2026-01"), kinds.Scope{})
 	require.Len(t, r.Kinds, 1)
 	assert.Equal(t, "side chair", r.Kinds[0].Name)
 	assert.True(t, kinds.SameKind(" SIDE chair", "side chair"))
@@ -169,7 +174,7 @@ func TestParseSeason(t *testing.T) {
 // April, against 100 stated; a second supply counted with nothing to share by
 // has no coverage.
 func TestOwnCoverage(t *testing.T) {
-	l := costed(t, `
+	l := testkit.Costed(t, `
 pieces
 piece,kind,got_on,price,area
 A,chair,2026-03-01,1,31.5
@@ -211,7 +216,7 @@ counted_on,supply,left
 	stated, usual := c.Stated()
 	assert.Equal(t, "100", money.AtMost(stated, 2))
 	assert.False(t, usual)
-	before := kinds.CoverageOf(costed(t, twoKinds, "2026-02"))
+	before := kinds.CoverageOf(testkit.Costed(t, twoKinds, "2026-02"))
 	assert.Empty(t, before)
 }
 
@@ -242,7 +247,7 @@ func TestASeasonIsNoTrend(t *testing.T) {
 		hours += fmt.Sprintf("%s-02,P%02d,2\n", month, m)
 		sales += fmt.Sprintf("%s-15,P%02d,fair,%.2f\n", month, m, price)
 	}
-	r := kinds.Of(costed(t, "pieces\npiece,kind,got_on,price\n"+rows+"\nhours\nworked_on,pieces,hours\n"+hours+
+	r := kinds.Of(testkit.Costed(t, "pieces\npiece,kind,got_on,price\n"+rows+"\nhours\nworked_on,pieces,hours\n"+hours+
 		"\nsales\nsold_on,pieces,channel,price\n"+sales, "2026-04"), kinds.Scope{})
 	k := of(t, r, "chair")
 	assert.False(t, r.Trend.Matters())

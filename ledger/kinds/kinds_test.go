@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/ledger/testkit"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -79,7 +81,7 @@ paid_on,what,group,amount,channel,pieces
 // 4 h; C: stolen, -30 + 12 = -18 in 1 h; D: 12, no hours. Σ 77.50; with hours
 // 65.50 ÷ 7 = 9.357.
 func TestAKindByHand(t *testing.T) {
-	r := kinds.Of(costed(t, twoKinds, "2026-02"), kinds.Scope{})
+	r := kinds.Of(testkit.Costed(t, twoKinds, "2026-02"), kinds.Scope{})
 	k := of(t, r, "chair")
 	assert.Equal(t, []int{5, 4, 3, 1, 1, 3}, []int{k.Got, k.Finished, k.Sold, k.Lost, k.InStock, k.Timed})
 	assert.Equal(t, "77.50", k.Result.String())
@@ -114,7 +116,7 @@ func cents(c money.Cents) *money.Cents { return &c }
 // here. 30 days: 1 - (2/3)(1/2) = 2/3. Nothing waited 60 days, but the last
 // chair that is watched is sold on day 32, so all are by then.
 func TestSoldInTime(t *testing.T) {
-	r := kinds.Of(costed(t, twoKinds, "2026-02"), kinds.Scope{})
+	r := kinds.Of(testkit.Costed(t, twoKinds, "2026-02"), kinds.Scope{})
 	k := of(t, r, "chair")
 	assert.Equal(t, 4, k.Listed)
 	assert.InDelta(t, 2.0/3, k.Estimate.Within[0].Share, 1e-12)
@@ -122,13 +124,13 @@ func TestSoldInTime(t *testing.T) {
 	assert.True(t, k.Estimate.Within[2].Known)
 	f := of(t, r, "table")
 	assert.Equal(t, 1, f.Listed, "one not listed is not waited for")
-	young := of(t, kinds.Of(costed(t, twoKinds, "2026-01"), kinds.Scope{}), "table")
+	young := of(t, kinds.Of(testkit.Costed(t, twoKinds, "2026-01"), kinds.Scope{}), "table")
 	assert.False(t, young.Estimate.Within[0].Known, "its one table has waited 16 days")
 }
 
 // A removed piece is watched up to its removal and says nothing of later days.
 func TestRemovedOnesAreCensored(t *testing.T) {
-	r := kinds.Of(costed(t, `
+	r := kinds.Of(testkit.Costed(t, `
 pieces
 piece,kind,got_on,price,listed_on
 A,chair,2026-01-01,10,2026-01-01
@@ -155,7 +157,7 @@ removed_on,piece,why
 // What is left in the mall: 80 + 60 + 100 - fees 24 - delivery 6 - rent 26.50 - F's
 // toll 1.50, over three pieces and 2 + 4 + 5 hours.
 func TestChannels(t *testing.T) {
-	r := kinds.Of(costed(t, twoKinds, "2026-02"), kinds.Scope{})
+	r := kinds.Of(testkit.Costed(t, twoKinds, "2026-02"), kinds.Scope{})
 	require.Len(t, r.Channels, 2)
 	for id, want := range map[figures.ID]money.Cents{figures.LineGrossReceipts: 24000, figures.LineFees: 2400,
 		figures.LineDelivery: 600, figures.LineExpenses: 2650, figures.LineTrips: 150} {
@@ -179,7 +181,7 @@ func TestChannels(t *testing.T) {
 // The scope chooses by the day a piece left, came or was listed; stock is
 // always as it stands at the end.
 func TestScopes(t *testing.T) {
-	l := costed(t, twoKinds, "2026-02")
+	l := testkit.Costed(t, twoKinds, "2026-02")
 	january, ok := kinds.ParseSeason("jan")
 	require.True(t, ok)
 	k := of(t, kinds.Of(l, january), "chair")
@@ -192,7 +194,7 @@ func TestScopes(t *testing.T) {
 // Over the sample, the kinds add up to the shop, and the shop to its pieces,
 // its stock and its channels.
 func TestSumsMeetTheFigures(t *testing.T) {
-	l := costed(t, twoKinds, "2026-02")
+	l := testkit.Costed(t, twoKinds, "2026-02")
 	r := kinds.Of(l, kinds.Scope{})
 	var result, tied, profits, stock money.Cents
 	hours := new(big.Rat)
@@ -217,7 +219,7 @@ func TestSumsMeetTheFigures(t *testing.T) {
 // The overheads of January and February, 25 + 9 + 3 of tolls, over the hours on
 // pieces, the client's too: 37.00 ÷ 17.
 func TestUsualShopCosts(t *testing.T) {
-	l := costed(t, twoKinds, "2026-02")
+	l := testkit.Costed(t, twoKinds, "2026-02")
 	c := kinds.CostsOf(l)
 	assert.Equal(t, "37.00", c.Overheads.String())
 	assert.Equal(t, "17", money.AtMost(c.Hours, 4))
@@ -225,10 +227,11 @@ func TestUsualShopCosts(t *testing.T) {
 	r := kinds.Of(l, kinds.Scope{})
 	k := of(t, r, "chair")
 	assert.Greater(t, k.Estimate.Beats, 0.0)
-	cheaper := kinds.Of(costed(t, strings.Replace(twoKinds, "rent,booth rent,25", "rent,booth rent,0.01", 1), "2026-02"),
+	cheaper := kinds.Of(testkit.Costed(t, strings.Replace(twoKinds, "rent,booth rent,25", "rent,booth rent,0.01", 1),
+		"2026-02"),
 		kinds.Scope{})
 	assert.Greater(t, of(t, cheaper, "chair").Estimate.Beats, k.Estimate.Beats, "the target is judged after shop costs")
-	none := kinds.CostsOf(costed(t, "pieces\npiece,kind,got_on,price\nA,chair,2026-01-01,5", "2026-01"))
+	none := kinds.CostsOf(testkit.Costed(t, "pieces\npiece,kind,got_on,price\nA,chair,2026-01-01,5", "2026-01"))
 	assert.False(t, none.Known)
 	assert.Zero(t, none.AnHour)
 }
@@ -244,7 +247,7 @@ func TestUnworkedFailuresCount(t *testing.T) {
 	words = strings.Replace(words, "\n\nhours",
 		"\nX,chair,2026-01-01,80\nY,chair,2026-01-01,80\nZ,chair,2026-01-01,80\n\nhours", 1)
 	words += "\n\nremovals\nremoved_on,piece,why\n2026-01-20,X,scrapped\n2026-01-20,Y,scrapped\n2026-01-21,Z,scrapped\n"
-	k := of(t, kinds.Of(costed(t, words, "2026-01"), kinds.Scope{}), "chair")
+	k := of(t, kinds.Of(testkit.Costed(t, words, "2026-01"), kinds.Scope{}), "chair")
 	assert.Equal(t, "10.40", text(k.PerHour))
 	assert.Equal(t, 8, k.Timed)
 	assert.Equal(t, 8, k.Estimate.Sales)
@@ -252,7 +255,7 @@ func TestUnworkedFailuresCount(t *testing.T) {
 
 // A month that has only sales is looked at, one after a gap is not.
 func TestThrough(t *testing.T) {
-	l := costed(t, twoKinds, "2026-02")
+	l := testkit.Costed(t, twoKinds, "2026-02")
 	assert.Equal(t, "2026-02", kinds.Through(l.Books, calendar.MonthOf(2026, 1)).String())
 	assert.Equal(t, "2025-11", kinds.Through(l.Books, calendar.MonthOf(2025, 11)).String())
 }
@@ -260,7 +263,7 @@ func TestThrough(t *testing.T) {
 // The chances to be best add up to one, and the contenders are the fewest that
 // hold nine tenths of it.
 func TestContenders(t *testing.T) {
-	r := kinds.Of(costed(t, shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3},
+	r := kinds.Of(testkit.Costed(t, shop([4]any{"desk", 40, 90, 2}, [4]any{"desk", 40, 95, 2}, [4]any{"desk", 40, 120, 3},
 		[4]any{"chair", 5, 25, 2},
 		[4]any{"chair", 5, 35, 2}, [4]any{"chair", 5, 15, 2}, [4]any{"stool", 5, 60, 2}), "2026-01"), kinds.Scope{})
 	var sum float64

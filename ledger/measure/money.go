@@ -112,7 +112,7 @@ func unwrapMoney(text string, style Style) (body string, negative, ok bool) {
 	return m[3], m[1] != "" || m[2] != "", true
 }
 
-// whyNoMoney tells which of the usual reasons it is.
+// whyNoMoney says which of the usual reasons it is.
 func whyNoMoney(text string, style Style) *Refusal {
 	other := Style{DecimalComma: !style.DecimalComma}
 	if body, _, ok := unwrapMoney(text, style); ok && plainNumber(body, other) != nil {

@@ -100,7 +100,7 @@ func mixed(sign, whole, over, under string) (*big.Rat, *Refusal) {
 	return withSign(w.Add(w, n.Quo(n, d)), sign), nil
 }
 
-// whyNoNumber tells which of the usual reasons it is.
+// whyNoNumber says which of the usual reasons it is.
 func whyNoNumber(text string, style Style) *Refusal {
 	switch {
 	case notFinite.MatchString(text):

@@ -11,7 +11,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/calendar"
-	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/missing"
 	"piecebook/ledger/testkit"
@@ -21,18 +20,6 @@ import (
 // code, a colon and what is particular about it. Tables are separated by blank
 // lines, the first line of each its name.
 type noteCase struct{ name, month, tables string }
-
-// costedTables costs tables up to a month.
-func costedTables(tb testing.TB, tables, month string) *costing.Ledger {
-	files := map[string][]byte{}
-	for _, table := range strings.Split(strings.TrimSpace(tables), "\n\n") {
-		name, rows, _ := strings.Cut(table, "\n")
-		files["records/"+name+".csv"] = []byte(rows + "\n")
-	}
-	m, err := calendar.ParseMonth(month)
-	require.NoError(tb, err)
-	return costing.Run(testkit.Read(tb, files), m)
-}
 
 const primer = `
 supplies
@@ -183,7 +170,7 @@ func TestMessages(t *testing.T) {
 	for _, c := range noteCases() {
 		code, _, _ := strings.Cut(c.name, ":")
 		cased[fault.Code(code)] = true
-		l := costedTables(t, c.tables, c.month)
+		l := testkit.Costed(t, c.tables, c.month)
 		list := missing.Look(l, l.Months[len(l.Months)-1].Month)
 		fmt.Fprintf(&got, "== %s\n", c.name)
 		for _, p := range list.Notes() {
@@ -228,7 +215,7 @@ used_on,pieces,supply,coats
 2026-01-10,P1,Paint,3
 2026-01-10,P1,Wax,1
 `
-	got := missing.CountThese(costedTables(t, tables+"\ncounts\ncounted_on,supply,left\n2026-01-31,Wax,1\n", "2026-01"))
+	got := missing.CountThese(testkit.Costed(t, tables+"\ncounts\ncounted_on,supply,left\n2026-01-31,Wax,1\n", "2026-01"))
 	require.Len(t, got, 2)
 	assert.Equal(t, "Paint", got[0].Supply.Name)
 	assert.Equal(t, "10.35", got[0].AtStake.String())
@@ -244,7 +231,7 @@ func TestAllMonthsOfAPeriod(t *testing.T) {
 	tables := fmt.Sprintf(chests(), "D1,chest,2026-01-03,20,50,2026-02-09\nE1,chest,2026-01-03,20,50,2026-02-10\n"+
 		"E2,chest,2026-01-03,20,50,2026-03-10\n", "2026-02-05,D1,Paint,2\n", "2026-02-05,D1; E1; E2,6\n") +
 		"\nsales\nsold_on,what,pieces,channel,price\n2026-03-20,sale,D1,direct,300\n"
-	l := costedTables(t, tables, "2026-04")
+	l := testkit.Costed(t, tables, "2026-04")
 	codes := func(from string) map[fault.Code][]string {
 		m, err := calendar.ParseMonth(from)
 		require.NoError(t, err)

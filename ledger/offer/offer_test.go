@@ -7,32 +7,18 @@ import (
 	"strings"
 	"testing"
 
+	"piecebook/ledger/testkit"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/intake"
 	"piecebook/ledger/money"
 	"piecebook/ledger/offer"
-	"piecebook/ledger/testkit/bookgen"
 	"piecebook/templates"
 )
-
-// costed reads and costs books in words: a table's name, then its rows, blank
-// lines between tables.
-func costed(t testing.TB, words, through string) *costing.Ledger {
-	t.Helper()
-	files := bookgen.InWords(words)
-	set, err := templates.Load()
-	require.NoError(t, err)
-	read := intake.Read(files, set)
-	require.Empty(t, read.Problems.Errors())
-	m, err := calendar.ParseMonth(through)
-	require.NoError(t, err)
-	return costing.Run(&read.Books, m)
-}
 
 // alike is three chairs that differ in nothing: each brought 100 for a fee of
 // 10, with 5 of parts, 2 hours, 20 sq ft primed once and twice sanded. Rent is
@@ -89,7 +75,7 @@ paid_on,what,group,amount
 // Each had primer for 15.00 ÷ 3 and discs for 3.00 ÷ 3. 100 - 10 - 5 - 6 = 79;
 // less 2 hours at 25 = 29; less their 2.00 of shop costs each = 25.
 func TestByHand(t *testing.T) {
-	o := offer.Make(costed(t, alike, "2026-03"), offer.Ask{Kind: "CHAIR"})
+	o := offer.Make(testkit.Costed(t, alike, "2026-03"), offer.Ask{Kind: "CHAIR"})
 	assert.Equal(t, "chair", o.Kind)
 	assert.Equal(t, "2.00", o.Costs.AnHour.String())
 	assert.InDelta(t, 7900, o.Even, 1e-6)
@@ -138,7 +124,7 @@ func TestStepsAddUp(t *testing.T) {
 // What the owner guesses moves the worth by what it moves the books: a price
 // by itself less its fee, an hour by the target and the shop costs.
 func TestGuesses(t *testing.T) {
-	l := costed(t, alike, "2026-03")
+	l := testkit.Costed(t, alike, "2026-03")
 	price, parts := money.Cents(20000), money.Cents(1500)
 	o := offer.Make(l, offer.Ask{Kind: "chair", SellsFor: &price})
 	assert.InDelta(t, 2500+9000, o.Top.At, 1e-6)
@@ -171,7 +157,7 @@ func TestGuessesNarrow(t *testing.T) {
 // With no hours anywhere only Even can be given, unless they are given.
 func TestNoHours(t *testing.T) {
 	words := strings.Replace(alike, "2026-01-06,A,2\n2026-01-06,B,2\n2026-01-06,C,2", "2026-01-06,,2", 1)
-	l := costed(t, words, "2026-03")
+	l := testkit.Costed(t, words, "2026-03")
 	o := offer.Make(l, offer.Ask{Kind: "chair"})
 	assert.True(t, o.NoHours)
 	o = offer.Make(l, offer.Ask{Kind: "chair", Hours: big.NewRat(2, 1)})
@@ -240,7 +226,7 @@ func marked() string {
 // What is known of a piece moves its worth the way its own pieces show, and
 // never so far.
 func TestWhatIsKnownMovesTheWorth(t *testing.T) {
-	l := costed(t, marked(), "2026-01")
+	l := testkit.Costed(t, marked(), "2026-01")
 	moves := func(ask offer.Ask) float64 {
 		ask.Kind = "desk"
 		o := offer.Make(l, ask)
@@ -263,7 +249,7 @@ func TestWhatIsKnownMovesTheWorth(t *testing.T) {
 func TestASetIsOneSale(t *testing.T) {
 	words := strings.Replace(alike, "2026-01-30,A,fair,100,10\n2026-01-30,B,fair,100,10\n2026-01-30,C,fair,100,10",
 		"2026-01-30,A; B; C,fair,300,30", 1)
-	o := offer.Make(costed(t, words, "2026-03"), offer.Ask{Kind: "chair"})
+	o := offer.Make(testkit.Costed(t, words, "2026-03"), offer.Ask{Kind: "chair"})
 	assert.Equal(t, 1, o.Sales)
 	assert.Len(t, o.Past, 3)
 	assert.InDelta(t, 2500, o.Top.At, 1e-6)

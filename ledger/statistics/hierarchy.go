@@ -93,7 +93,7 @@ type Model struct {
 	Groups  [][]float64
 	Columns []Column
 	// Scatter is each group's expected scatter in units of the common one, above
-	// zero; nil: all alike.
+	// zero; nil: all the same.
 	Scatter []float64
 	// Usual is what the common scatter usually is, which counts as UsualReadings
 	// readings beside those there are.
@@ -142,7 +142,7 @@ func (m Model) drawOver(nodes int, scale, steadying float64) (*Hierarchy, bool) 
 			points = likely(points, logs, top)
 		}
 	}
-	h.weigh(logs, top)
+	h.normalize(logs, top)
 	return h, true
 }
 
@@ -176,8 +176,8 @@ func (m Model) prior(moved int) (log float64) {
 	return log
 }
 
-// weigh turns logarithms into weights that add up to one and leaves out what is faint.
-func (h *Hierarchy) weigh(logs []float64, top float64) {
+// normalize turns logarithms into weights that add up to one and leaves out what is faint.
+func (h *Hierarchy) normalize(logs []float64, top float64) {
 	var sum, left float64
 	for _, l := range logs {
 		sum += math.Exp(l - top)

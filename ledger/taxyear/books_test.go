@@ -40,7 +40,7 @@ func worked(t testing.TB, l *costing.Ledger, set *templates.Set, of int) *taxyea
 	t.Helper()
 	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
-	y, err := taxyear.For(l, of, tax, set.AtOnceCents)
+	y, err := taxyear.For(l, of, tax, set.RatesFor("USD").AtOnceCents)
 	require.NoError(t, err)
 	sound(t, y)
 	return y

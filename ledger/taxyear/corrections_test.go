@@ -65,7 +65,7 @@ func TestYearWithCorrectionsTiesOut(t *testing.T) {
 				now, _ := costed(t, asFolder(files), 2027)
 				view, c := closing.View(now, closed, "test")
 				require.NotNil(t, c)
-				y, err := taxyear.For(view, year+1, tax, set.AtOnceCents)
+				y, err := taxyear.For(view, year+1, tax, set.RatesFor("USD").AtOnceCents)
 				require.NoError(t, err)
 				for _, tie := range y.Ties {
 					require.Zerof(t, tie.Difference, "%s: %v", tie.Name, tie.Terms)
@@ -85,7 +85,7 @@ func TestCorrectionsOverTheLimitPerItem(t *testing.T) {
 	tax, err := templates.TaxFor("USD")
 	require.NoError(t, err)
 	parts := func(l *costing.Ledger, set *templates.Set, of int) (atOnce, above string) {
-		y, err := taxyear.For(l, of, tax, set.AtOnceCents)
+		y, err := taxyear.For(l, of, tax, set.RatesFor("USD").AtOnceCents)
 		require.NoError(t, err)
 		for _, tie := range y.Ties {
 			require.Zerof(t, tie.Difference, "%s: %v", tie.Name, tie.Terms)

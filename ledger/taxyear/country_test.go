@@ -24,7 +24,7 @@ func TestAnotherCountryIsAnotherFile(t *testing.T) {
 	require.NoError(t, err)
 	l, set := costed(t, os.DirFS(everything), 2022)
 	us := worked(t, l, set, 2022)
-	y, err := taxyear.For(l, 2022, xx, set.AtOnceCents)
+	y, err := taxyear.For(l, 2022, xx, set.RatesFor("USD").AtOnceCents)
 	require.NoError(t, err)
 	sound(t, y)
 	assert.Equal(t, us.Net()+us.Depreciation, y.Net()+y.Depreciation)

@@ -34,7 +34,7 @@ func allYears(t *testing.T, files map[string][]byte) []*taxyear.Year {
 	require.NoError(t, err)
 	var out []*taxyear.Year
 	for of := l.Months[0].Month.Year(); of <= 2027; of++ {
-		y, err := taxyear.For(l, of, tax, set.AtOnceCents)
+		y, err := taxyear.For(l, of, tax, set.RatesFor("USD").AtOnceCents)
 		require.NoError(t, err)
 		sound(t, y)
 		out = append(out, y)

@@ -37,7 +37,7 @@ type source struct {
 
 // For works out a tax year. The ledger must have been costed to its December.
 // Limit gives, in cents, what an item of equipment bought on a day may cost
-// to be written off at once (templates.Set.AtOnceCents).
+// to be written off at once (templates.Rates.AtOnceCents).
 func For(l *costing.Ledger, year int, tax *templates.Tax, limit func(day string) int64) (*Year, error) {
 	to := calendar.MonthOf(year, time.December)
 	if len(l.Months) == 0 || costing.FirstMonth(l.Books, to+1) > to {

@@ -57,4 +57,15 @@ life = "7"
 percent = ["50", "25", "25"]
 `)},
 	"records-xx.toml": {Data: []byte(`country = "XX"`)},
+	"rates-xx.toml": {Data: []byte(`
+currency = "XTS"
+[[mileage]]
+from = "2020-01-01"
+cents_per_km = "30"
+source = "an invented rate"
+[[limit]]
+from = "2020-01-01"
+amount = "100.00"
+source = "an invented limit"
+`)},
 }

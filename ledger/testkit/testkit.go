@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
@@ -38,6 +39,20 @@ func Read(t testing.TB, files map[string][]byte) *ledger.Books {
 	require.Empty(t, r.Problems.Errors())
 	require.Empty(t, checks.Look(&r.Books, 0).Errors())
 	return &r.Books
+}
+
+// Costed reads and costs books in words (bookgen.InWords) through a month, 2026-01.
+func Costed(t testing.TB, words, through string) *costing.Ledger {
+	t.Helper()
+	set, err := templates.Load()
+	require.NoError(t, err)
+	read := intake.Read(bookgen.InWords(words), set)
+	require.Empty(t, read.Problems.Errors())
+	m, err := calendar.ParseMonth(through)
+	require.NoError(t, err)
+	l := costing.Run(&read.Books, m)
+	require.Empty(t, l.Problems.Errors())
+	return l
 }
 
 // EveryBook runs f over n generated books, each a subtest of its own, costed to the end.

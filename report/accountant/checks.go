@@ -75,7 +75,7 @@ func (b *book) checkList() []check {
 	at := func(s *wb.Sheet, head, label string) string { return s.Cell(head, find(s, label)) }
 	shelfAt := b.shelf.Cell("Closing", b.shelf.LastRow())
 	out := []check{
-		{"Net profit", "the statement against the accounts: what came in less what went out, whatever the postings' " +
+		{words.NetProfit, "the statement against the accounts: what came in less what went out, whatever the postings' " +
 			"statement lines say",
 			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))),
 			b.profitByAccounts()},
@@ -223,7 +223,7 @@ func (b *book) fillCover() {
 	s.Row(wb.Normal, wb.Text("Tax year from"), dayCell(b.from.First()), wb.Text("its postings are here one by one, what "+
 		"stood before as opening balances"))
 	head := b.periods[0].head
-	s.Row(wb.Normal, wb.Text("Net profit"), amount(f.Statement.NetProfit).By(b.statement.Cell(head,
+	s.Row(wb.Normal, wb.Text(words.NetProfit), amount(f.Statement.NetProfit).By(b.statement.Cell(head,
 		find(b.statement, statementLabel(figures.LineNetProfit)))), wb.Text(b.netWords()))
 	if b.coverMore != nil {
 		b.coverMore()

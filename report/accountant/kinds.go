@@ -6,6 +6,7 @@ import (
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/money"
 	"piecebook/report"
+	"piecebook/report/words"
 	wb "piecebook/report/workbook"
 )
 
@@ -25,7 +26,7 @@ func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 	unit := in.Settings().AreaUnit()
 	list := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Sold or lost", Kind: wb.KindNumber},
 		{Head: "Receipts", Kind: wb.KindMoney, Width: 13},
-		{Head: "Sold less bought", Kind: wb.KindMoney, Width: 13}, {Head: "Profit before shop costs", Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney, Width: 17},
+		{Head: words.SoldLessBought, Kind: wb.KindMoney, Width: 13}, {Head: words.BeforeShopCosts, Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney, Width: 17},
 		{Head: "Hours", Kind: wb.KindHours}, {Head: "An hour before shop costs, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15},
 		{Head: "Place", Kind: wb.KindNumber}, {Head: "Long-run average an hour", Kind: wb.KindMoney, Width: 11}, {Head: "From", Kind: wb.KindMoney, Width: 11}, {Head: "To", Kind: wb.KindMoney, Width: 11},
 		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "Chance to be best", Kind: wb.KindPercent,
@@ -33,8 +34,8 @@ func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 		{Head: "Hours in them", Kind: wb.KindHours}}
 	pieces := []wb.Column{{Head: "Kind no.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Piece"}, {Head: "How it left"},
 		{Head: "Left on", Kind: wb.KindDate}, {Head: "One", Kind: wb.KindNumber},
-		{Head: "Receipts", Kind: wb.KindMoney, Width: 13}, {Head: "Acquired for", Kind: wb.KindMoney, Width: 13}, {Head: "Sold less bought", Kind: wb.KindMoney, Width: 13},
-		{Head: "Profit before shop costs", Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney,
+		{Head: "Receipts", Kind: wb.KindMoney, Width: 13}, {Head: "Acquired for", Kind: wb.KindMoney, Width: 13}, {Head: words.SoldLessBought, Kind: wb.KindMoney, Width: 13},
+		{Head: words.BeforeShopCosts, Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney,
 			Width: 17}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15}}
 	return []BookSheet{
 		{Name: kindsSheet, Title: "Kinds, " + r.Scope.String(), About: "each kind's pieces added up, and what " +
@@ -108,7 +109,7 @@ func countHead(head string) string {
 // kindSums are a row's sums, by the formula that sums a column of the pieces.
 func kindSums(s *wb.Sheet, row int, number wb.Cell, k kinds.Kind, unit string, of func(head string) string) []wb.Cell {
 	out := []wb.Cell{number, wb.Text(k.Name), wb.Whole(len(k.Judged)).By(of("One")), amount(k.Receipts).By(of("Receipts")),
-		amount(k.SoldLessBought).By(of("Sold less bought")), amount(k.Result).By(of("Profit before shop costs")),
+		amount(k.SoldLessBought).By(of(words.SoldLessBought)), amount(k.Result).By(of(words.BeforeShopCosts)),
 		amount(k.TimedResult).By(of("Counted by the hour")),
 		wb.Hours(k.Hours).By(of("Hours")), {}, wb.Number(k.Coated, 2).By(of("Coated, " + unit))}
 	if k.Hours.Sign() > 0 {

@@ -27,17 +27,13 @@ func pieceColumns(area string) []wb.Column {
 			column("Supplies staying")
 		}
 	}
-	column(hourBefore)
-	column(hourAfter)
+	column(words.HourBefore)
+	column(words.HourAfter)
 	return append(out, wb.Column{Head: "Before, unrounded", Kind: wb.KindNumber, Width: 12},
 		wb.Column{Head: "After, unrounded", Kind: wb.KindNumber, Width: 12},
 		wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
 		wb.Column{Head: "Margin", Kind: wb.KindPercent})
 }
-
-// What an hour of work on a piece brings, before and after shop costs.
-var hourBefore, hourAfter = words.Label(figures.OfPiece, "profit_per_hour"),
-	words.Label(figures.OfPiece, "profit_per_hour_after_overhead")
 
 // pieceMoney are the lines of a piece with a column of their own, in order.
 var pieceMoney = []figures.ID{figures.LineReceipts, figures.LineHeld, figures.LineAcquisition, figures.LineParts,
@@ -116,8 +112,9 @@ func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
 		of, rate   *money.Cents
 		line       figures.ID
 		head, free string
-	}{{p.Profit, p.ProfitPerHour, figures.LineProfit, hourBefore, "Before, unrounded"},
-		{p.ProfitAfterOverhead, p.ProfitPerHourAfterOverhead, figures.LineAfterOverhead, hourAfter, "After, unrounded"}} {
+	}{{p.Profit, p.ProfitPerHour, figures.LineProfit, words.HourBefore, "Before, unrounded"},
+		{p.ProfitAfterOverhead, p.ProfitPerHourAfterOverhead, figures.LineAfterOverhead, words.HourAfter,
+			"After, unrounded"}} {
 		if x.of == nil || x.rate == nil {
 			continue
 		}
@@ -144,7 +141,7 @@ func soldBookColumns() []wb.Column {
 	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "How"},
 		{Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
 	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips",
-		"Profit before shop costs", "Profit after shop costs", hourBefore, hourAfter} {
+		words.BeforeShopCosts, words.AfterShopCosts, words.HourBefore, words.HourAfter} {
 		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
 	}
 	return out
@@ -193,7 +190,7 @@ func (b *book) fillSold() {
 			of *money.Cents
 			at string
 		}{{p.Profit, line(figures.LineProfit)}, {p.ProfitAfterOverhead, line(figures.LineAfterOverhead)},
-			{p.ProfitPerHour, at(hourBefore)}, {p.ProfitPerHourAfterOverhead, at(hourAfter)}} {
+			{p.ProfitPerHour, at(words.HourBefore)}, {p.ProfitPerHourAfterOverhead, at(words.HourAfter)}} {
 			if x.of == nil {
 				cells = append(cells, wb.Cell{})
 				continue
@@ -221,7 +218,7 @@ func (b *book) fillSold() {
 func inStockColumns() []wb.Column {
 	return []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "Stage"},
 		{Head: "Got on", Kind: wb.KindDate}, {Head: "Days", Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours},
-		{Head: "Asking", Kind: wb.KindMoney, Width: 13}, {Head: "Part payments held", Kind: wb.KindMoney, Width: 13},
+		{Head: "Asking", Kind: wb.KindMoney, Width: 13}, {Head: words.PartPaymentsHeld, Kind: wb.KindMoney, Width: 13},
 		{Head: "Book cost", Kind: wb.KindMoney, Width: 13}}
 }
 
@@ -256,7 +253,8 @@ func (b *book) fillInStock() {
 		last := s.LastRow()
 		at := s.Row(wb.Subtotal, wb.Text(words.Plural(len(list), one, many)), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{},
 			wb.Cell{}, wb.Cell{},
-			amount(h).By("SUM("+s.HereRange("Part payments held", first, last)+")"), amount(c).By("SUM("+s.HereRange("Book cost",
+			amount(h).By("SUM("+s.HereRange(words.PartPaymentsHeld, first, last)+")"),
+			amount(c).By("SUM("+s.HereRange("Book cost",
 				first, last)+")"))
 		sums = append(sums, fmt.Sprint(at))
 		held, cost = held+h, cost+c
@@ -277,7 +275,7 @@ func (b *book) fillInStock() {
 		return out
 	}
 	s.Row(wb.GrandTotal, wb.Text(allBookCost), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{},
-		amount(held).By(all("Part payments held")), amount(cost).By(all("Book cost")))
+		amount(held).By(all(words.PartPaymentsHeld)), amount(cost).By(all("Book cost")))
 }
 
 const allBookCost = "All book cost"
@@ -295,5 +293,5 @@ func (b *book) stocked(p figures.Piece) {
 	s.Row(wb.Normal, wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(b.in.Stage(p.Record)),
 		dayCell(p.Record.GotOn), days,
 		wb.Hours(money.OrZero(p.Hours)).By(at("Hours")), amountIf(b.in.Asking(p.Record)),
-		amount(p.Held).By(at("Part payments held")), amount(p.BookCost).By(at("Book cost")))
+		amount(p.Held).By(at(words.PartPaymentsHeld)), amount(p.BookCost).By(at("Book cost")))
 }

@@ -6,21 +6,20 @@ import (
 	"strings"
 	"testing"
 
+	ledgerkit "piecebook/ledger/testkit"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/intake"
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/offer"
-	"piecebook/ledger/testkit/bookgen"
 	"piecebook/report"
 	"piecebook/report/page"
 	"piecebook/report/testkit"
 	"piecebook/report/text"
-	"piecebook/templates"
 )
 
 // kindBooks is a little of everything: two kinds to rank, one too few to tell,
@@ -95,14 +94,9 @@ paid_on,what,group,amount,channel
 // kindsInput costs books in words up to February 2026.
 func kindsInput(t testing.TB, words string) (report.Input, *costing.Ledger) {
 	t.Helper()
-	files := bookgen.InWords(words)
-	set, err := templates.Load()
-	require.NoError(t, err)
-	read := intake.Read(files, set)
-	require.Empty(t, read.Problems.Errors())
 	end := calendar.MonthOf(2026, 2)
-	l := costing.Run(&read.Books, end)
-	return report.Input{Books: &read.Books, Month: figures.For(l, end, end), Fingerprint: "0123456789ab"}, l
+	l := ledgerkit.Costed(t, words, end.String())
+	return report.Input{Books: l.Books, Month: figures.For(l, end, end), Fingerprint: "0123456789ab"}, l
 }
 
 func TestKindGoldens(t *testing.T) {

@@ -55,7 +55,7 @@ func kindsMoney(in *report.Input, r kinds.Report) []page.Block {
 	if judged != nil {
 		brought := page.Table{Caption: "What the pieces sold and lost brought", Whole: true,
 			Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
-				{Head: "Sold less bought", Kind: page.KindMoney}, {Head: "Profit before shop costs",
+				{Head: words.SoldLessBought, Kind: page.KindMoney}, {Head: words.BeforeShopCosts,
 					Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
 				{Head: "Lowest", Kind: page.KindMoney}, {Head: "Highest", Kind: page.KindMoney}}}
 		kindRows(&brought, judged, func(k kinds.Kind) []page.Cell {
@@ -278,7 +278,7 @@ func sharedBy(in *report.Input, s *ledger.Supply) string {
 	return in.Settings().AreaUnit()
 }
 
-// kindsHow says how the figures are worked out, for the one who wants to know.
+// kindsHow says how the figures are worked out, for readers who want to check.
 func kindsHow(in *report.Input, r kinds.Report) []page.Block {
 	text := fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost "+
 		"and brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +

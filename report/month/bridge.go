@@ -40,7 +40,7 @@ func bridge(in *report.Input) []page.Block {
 		if len(t.Rows) == 0 {
 			return nil
 		}
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"),
+		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.NetProfit),
 			page.FullMoney(int64(tie.Reached)).Opens(ofStatement(in.Month, figures.LineNetProfit))))
 		return []page.Block{t}
 	}

@@ -153,7 +153,7 @@ func changed(in *report.Input) []page.Block {
 		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(len(all)-shown, "other line", "other lines")),
 			cells.Money(rest).Opens(others)))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Net profit"), page.FullMoney(int64(sum))))
+	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.NetProfit), page.FullMoney(int64(sum))))
 	t.Note = "Brackets take away from net profit: less received, or more paid. Each name's amount is this month's less " +
 		"the month before's."
 	return []page.Block{t}

@@ -2,7 +2,7 @@ package month
 
 import (
 	"fmt"
-	"strings"
+	"time"
 
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -18,12 +18,12 @@ func monthBars(in *report.Input) []page.Block {
 	if len(in.Last) < 2 {
 		return nil
 	}
-	u := page.VerticalBars{Head: "Net profit", LevelTold: true}
+	u := page.VerticalBars{Head: words.NetProfit, LevelTold: true}
 	var of []money.Cents
 	for i, f := range in.Last {
 		m := f.To
-		label := strings.TrimSuffix(words.ShortMonth(m), fmt.Sprintf(" %d", m.Year()))
-		if i == 0 || strings.HasPrefix(label, "Jan") {
+		label := words.MonthOfYear(m)
+		if i == 0 || m.Of() == time.January {
 			label += fmt.Sprintf("\n%d", m.Year())
 		}
 		u.Items = append(u.Items, page.VerticalBar{Label: label, Figure: cells.Money(f.Statement.NetProfit).Opens(

@@ -119,7 +119,7 @@ func coverageDecimals(in *report.Input) int {
 	return 0
 }
 
-// shelfGroup is supplies shared alike.
+// shelfGroup is supplies shared in one way.
 type shelfGroup struct {
 	head  string
 	lines []figures.ShelfLine

@@ -19,8 +19,8 @@ func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Ta
 	scale := page.ScaleOf()
 	t := page.Table{Caption: caption, Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1},
 		{Head: "Sold", Kind: page.KindDate},
-		{Head: "Receipts", Kind: page.KindMoney}, {Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
-		{Kind: page.KindDrawn, Scale: scale}, {Head: "An hour after shop costs", Kind: page.KindMoney}}}
+		{Head: "Receipts", Kind: page.KindMoney}, {Head: words.BeforeShopCosts, Kind: page.KindMoney}, {Head: words.AfterShopCosts, Kind: page.KindMoney},
+		{Kind: page.KindDrawn, Scale: scale}, {Head: words.HourAfter, Kind: page.KindMoney}}}
 	var sum figures.Piece
 	var before, after, timed money.Cents // timed: of the pieces whose hours are written down
 	of := &report.Worked{Title: "Profit after shop costs of the pieces with hours"}

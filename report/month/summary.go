@@ -72,7 +72,8 @@ func opensOf(in *report.Input, f figures.Figures, s summary, after *report.Worke
 	held := tiedUpOf(in, f)
 	out := opens{net: ofStatement(f, figures.LineNetProfit), tiedUp: held, after: after,
 		receipts: &report.Worked{Title: "Receipts and other income of " + f.To.Name(), Terms: []report.Term{
-			line(figures.LineNetReceipts, "Net receipts"), line(figures.LineOtherIncome, "Other income")}},
+			line(figures.LineNetReceipts, words.Label(figures.OfStatement, figures.LineNetReceipts)),
+			line(figures.LineOtherIncome, words.Label(figures.OfStatement, figures.LineOtherIncome))}},
 		costs: &report.Worked{Title: "Costs of " + f.To.Name(), Terms: []report.Term{
 			line(figures.LineCostOfSales, "Cost of the pieces sold"), line(figures.LineAllCosts, "All other costs")}}}
 	if f.Statement.OtherIncome == 0 {
@@ -122,7 +123,7 @@ func asOf(in *report.Input, f figures.Figures, piece string) page.Ref {
 func hourOf(title string, after money.Cents, hours *big.Rat, rate money.Cents, of *report.Worked) *report.Worked {
 	return &report.Worked{Title: title, Cents: rate, Words: fmt.Sprintf("%s ÷ %s hours = %s.", after.Grouped(),
 		money.AtMost(hours, 4),
-		rate.Grouped()), Terms: []report.Term{{Label: "Profit after shop costs", Cents: after, Of: of}}}
+		rate.Grouped()), Terms: []report.Term{{Label: words.AfterShopCosts, Cents: after, Of: of}}}
 }
 
 // The names of lines of a period's statement and roll-forwards.

@@ -30,7 +30,7 @@ func lock(dir string) (unlock func(), err error) {
 		case err != nil:
 			return nil, err
 		}
-		// Whoever had it before took the file away: then this is no lock any more.
+		// The program that had it before took the file away: then this is no lock any more.
 		mine, err := f.Stat()
 		if there, gone := os.Stat(name); err == nil && gone == nil && os.SameFile(mine, there) {
 			return func() {

@@ -1,4 +1,4 @@
-// Package outfile writes a set of files all or none: whoever looks in the
+// Package outfile writes a set of files all or none: anyone who looks in the
 // folder finds either the old set or the new one.
 //
 // A set is made in a folder of its own, .piecebook-new-*, within the folder it
@@ -108,7 +108,7 @@ func checkNames(dir string, files []File) error {
 		seen[f.Name] = true
 		target := filepath.Join(dir, filepath.FromSlash(f.Name))
 		if info, err := os.Stat(target); err == nil && !info.Mode().IsRegular() {
-			return fmt.Errorf("%s: something that is no file stands there; move it and try again", target)
+			return fmt.Errorf("%s: what stands there is not a file; move it and try again", target)
 		}
 	}
 	return nil

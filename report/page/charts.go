@@ -134,7 +134,7 @@ func floats(cents []int64) []float64 {
 
 // VerticalBar is one of VerticalBars: a month with its amount.
 type VerticalBar struct {
-	Label  string // under it; a line feed parts two lines
+	Label  string // under it; a line feed separates two lines
 	Figure Cell   // of money, printed at its end
 	Strong bool   // the one the page is about: solid, where others are pale
 }

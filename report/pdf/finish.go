@@ -24,7 +24,7 @@ var errOtherwise = errors.New("the PDF library's file is not laid out as it was"
 
 // finisher writes a file of the library's once more, object by object: what
 // pages show compressed, and the catalogue with what is added to it. The library
-// compresses too, but sets up a compressor of over a megabyte anew for each page.
+// compresses too, but sets up a compressor of over a megabyte again for each page.
 type finisher struct {
 	w      io.Writer
 	at     int

@@ -4,7 +4,8 @@
 // The way is: blocks become strips (a line of words, a row of a table) with
 // everything on them measured and placed; strips are put on pages, which
 // says how many there are; then the pages are painted. Nothing is drawn before
-// its room is known, so nothing can fall on its neighbour.
+// its room is known, so nothing can fall on its neighbor. A third of the room are
+// tests, which read the finished files back.
 package pdf
 
 import (

@@ -107,7 +107,7 @@ func (s *setting) place(asked []room) (fits, whole bool) {
 
 // share gives the columns the least they need, and of what is left as much to
 // each as it wants, up to the same for all: a short column is not narrowed for
-// a long one's sake. A drawn column without a weight takes what nobody wants.
+// a long one's sake. A drawn column without a weight takes what is left.
 func (s *setting) share(rooms []room, left float64) {
 	open := len(rooms)
 	drawn := map[int]float64{} // what each would like to have

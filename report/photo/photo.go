@@ -1,5 +1,5 @@
 // Package photo makes a picture of the books folder ready to print: upright,
-// small, and encoded anew, so that the same file gives the same bytes. It
+// small, and encoded again, so that the same file gives the same bytes. It
 // opens nothing but what the folder's file system lets it.
 package photo
 

@@ -60,9 +60,9 @@ func soldSteps(in *report.Input, p figures.Piece) []step {
 	for _, id := range append(into, beside...) {
 		l.cost(id, label(id), p.Amount(id), -1)
 	}
-	l.result(page.Total, "Profit before shop costs", *p.Profit, l.of(figures.LineProfit))
+	l.result(page.Total, words.BeforeShopCosts, *p.Profit, l.of(figures.LineProfit))
 	l.cost(figures.LineOverhead, label(figures.LineOverhead), p.Overhead, -1)
-	l.result(page.GrandTotal, "Profit after shop costs", *p.ProfitAfterOverhead, l.of(figures.LineAfterOverhead))
+	l.result(page.GrandTotal, words.AfterShopCosts, *p.ProfitAfterOverhead, l.of(figures.LineAfterOverhead))
 	return l.steps
 }
 
@@ -88,7 +88,7 @@ func unsoldSteps(in *report.Input, p figures.Piece) []step {
 	}
 	l.result(page.GrandTotal, "It must bring", mustBring(in, p), mustBringOf(in, p))
 	if p.Held != 0 {
-		l.steps = append(l.steps, step{style: page.Quiet, name: "Part payments held", cents: p.Held,
+		l.steps = append(l.steps, step{style: page.Quiet, name: words.PartPaymentsHeld, cents: p.Held,
 			line: figures.LineReceipts, to: p.Held, of: l.of(figures.LineHeld)})
 	}
 	return l.steps

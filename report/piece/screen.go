@@ -42,9 +42,9 @@ func finder(in *report.Input, pieces []figures.Piece) page.Section {
 	t := page.Table{Finder: true, Columns: []page.Column{{Head: "Piece"}, {Head: "Kind", Find: true},
 		{Head: "What", Weight: 1}, {Head: "Where it stands", Weight: 1}, {Head: "Channel", Find: true},
 		{Head: "Days", Kind: page.KindNumber, Find: true}, {Head: "Book cost", Kind: page.KindMoney},
-		{Head: "Profit before shop costs", Kind: page.KindMoney},
-		{Head: "Profit after shop costs", Kind: page.KindMoney, Find: true},
-		{Head: "An hour after shop costs", Kind: page.KindMoney}}}
+		{Head: words.BeforeShopCosts, Kind: page.KindMoney},
+		{Head: words.AfterShopCosts, Kind: page.KindMoney, Find: true},
+		{Head: words.HourAfter, Kind: page.KindMoney}}}
 	for _, p := range pieces {
 		days := in.Age(p)
 		if p.DaysHeld != nil {

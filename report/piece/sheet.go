@@ -85,8 +85,8 @@ func sections(in *report.Input, pieces []figures.Piece) []page.Section {
 // index lists the sheets, each line leading to its sheet.
 func index(in *report.Input, pieces []figures.Piece) []page.Block {
 	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Where it stands"},
-		{Head: "Profit before shop costs", Kind: page.KindMoney}, {Head: "Profit after shop costs", Kind: page.KindMoney},
-		{Head: "An hour after shop costs", Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
+		{Head: words.BeforeShopCosts, Kind: page.KindMoney}, {Head: words.AfterShopCosts, Kind: page.KindMoney},
+		{Head: words.HourAfter, Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
 	for _, p := range pieces {
 		to := report.SheetAnchor(p.Record.ID)
 		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, to), page.TextTo(words.PieceBrief(p.Record), to),

@@ -100,7 +100,7 @@ func YearOf(t *testing.T, in report.Input, l *costing.Ledger) report.YearInput {
 	require.NoError(t, err)
 	set, err := templates.Load()
 	require.NoError(t, err)
-	y, err := taxyear.For(l, in.Month.To.Year(), tax, set.AtOnceCents)
+	y, err := taxyear.For(l, in.Month.To.Year(), tax, set.RatesFor(l.Books.Settings.Currency).AtOnceCents)
 	require.NoError(t, err)
 	in.Month = y.Figures
 	return report.YearInput{Input: in, Tax: y, Law: tax}

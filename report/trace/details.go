@@ -138,7 +138,7 @@ func (o *opener) ask(of page.Ref) page.Ref {
 	return of
 }
 
-// alike is what two figures of one name have alike.
+// alike is what two figures of one name share.
 type alike struct {
 	title, piece, words string
 	parts               int

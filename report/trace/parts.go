@@ -37,7 +37,7 @@ var shareColumns = []page.Column{{Head: "Piece", Weight: 1}, {Head: "Its part", 
 // shares are all parts of a shared total: a row for each piece, month by month of
 // what was done where that was in several.
 func (o *opener) shares(s *ledger.Shared) page.Table {
-	t := page.Table{Caption: "Shared by " + strings.TrimPrefix(words.SharedBy(s), "by "), Columns: shareColumns}
+	t := page.Table{Caption: words.SharedTitle(s), Columns: shareColumns}
 	var sum money.Cents
 	t.Rows, sum = o.shareRows(s)
 	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: []page.Cell{page.Text("Together"),

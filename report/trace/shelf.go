@@ -78,7 +78,7 @@ func sources(postings []ledger.Posting) []fault.Place {
 	return out
 }
 
-// event is what postings to several pieces have alike: the total that they are
+// event is what postings to several pieces share: the total that they are
 // parts of, whatever their days, else what was done on one day.
 type event struct {
 	of     *ledger.Shared
@@ -146,7 +146,7 @@ func (o *opener) yearly(t *ledgerTable, postings []ledger.Posting) {
 	}
 }
 
-// inOne adds one row for postings that have their reason alike.
+// inOne adds one row for postings with one reason.
 func (t *ledgerTable) inOne(when page.Cell, of []ledger.Posting, many string) {
 	t.Rows = append(t.Rows, page.Line(when, page.Text(words.Capital(words.Reason(of[0].Reason))+", "+many), page.Empty(),
 		cells.Money(total(of)), page.Text(words.Sources(sources(of)))))

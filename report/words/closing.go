@@ -192,7 +192,7 @@ func monthNames(all []closing.Since) string {
 
 // GiveOutAgain is what to do where packs that were made no longer hold.
 func GiveOutAgain(all []closing.Since) string {
-	return fmt.Sprintf("Make %s again, or close what was given out: the records now say otherwise", monthNames(all))
+	return fmt.Sprintf("Make %s again, or close what was given out: the records have changed since", monthNames(all))
 }
 
 // OtherwiseInYear says for the preparer which months of the year would differ
@@ -253,7 +253,7 @@ func elsewhere(s closing.Since) []string {
 	case s.Rows > 0:
 		out = append(out, fmt.Sprintf("%s in another row or file.", Plural(s.Rows, "record stands", "records stand")))
 	case s.Anew:
-		out = append(out, "Files were saved anew; every record says what it said.")
+		out = append(out, "Files were saved again; no record changed.")
 	}
 	if s.Was != s.Is {
 		out = append(out, fmt.Sprintf("%s made it, this is %s.", s.Was, s.Is))
@@ -334,6 +334,6 @@ func Carries(c *closing.Corrections, net money.Cents) string {
 
 // ReadOtherwise says that this version works a closed month out otherwise.
 func ReadOtherwise(m calendar.Month, closedBy, now string) string {
-	return fmt.Sprintf("figures.json of %s is as %s closed it; %s works some of it out otherwise. piecebook again "+
+	return fmt.Sprintf("figures.json of %s is as %s closed it; %s works some of it out differently. piecebook again "+
 		"%s shows what.", m.Name(), closedBy, now, m)
 }

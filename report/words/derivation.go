@@ -79,6 +79,15 @@ func Total(s *ledger.Shared) string {
 // SharedBy says what the weights of a shared total are.
 func SharedBy(s *ledger.Shared) string { return sharedBy(s.By, s.Unit) }
 
+// SharedTitle heads the parts of a shared total.
+func SharedTitle(s *ledger.Shared) string {
+	switch s.By {
+	case ledger.ByAsking, ledger.ByWorth, ledger.OverAreas, ledger.Equally:
+		return "Shared " + SharedBy(s)
+	}
+	return "Shared by " + SharedBy(s)
+}
+
 func sharedBy(by ledger.ShareBy, unit string) string {
 	switch by {
 	case ledger.ByAsking, ledger.ByWorth:
@@ -192,7 +201,7 @@ func typed(d ledger.Derivation, p ledger.Posting) string {
 	return d.Words
 }
 
-// driven is a trip's arithmetic behind its purpose.
+// driven is a trip's arithmetic after its purpose.
 func driven(d ledger.Derivation) string {
 	words := fmt.Sprintf("%s %s × %s", money.AtMost(d.Quantity, 4), d.Unit, money.AtMost(d.Rate, 4))
 	if tolls := d.Amount(ledger.AmountTolls); tolls != 0 {

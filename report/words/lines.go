@@ -56,6 +56,17 @@ var ratioLabels = map[figures.ID]string{
 	"return_a_year": "Return a year", "days_held": "Days held",
 }
 
+// Labels that heads of columns are made of.
+var (
+	NetProfit        = labels[figures.OfStatement][figures.LineNetProfit]
+	BeforeShopCosts  = labels[figures.OfPiece][figures.LineProfit]
+	AfterShopCosts   = labels[figures.OfPiece][figures.LineAfterOverhead]
+	SoldLessBought   = labels[figures.OfPiece][figures.LineSoldLess]
+	PartPaymentsHeld = labels[figures.OfPiece][figures.LineHeld]
+	HourBefore       = ratioLabels["profit_per_hour"]
+	HourAfter        = ratioLabels["profit_per_hour_after_overhead"]
+)
+
 // Label is what a figure of a scope is called on pages; blank for none of it.
 func Label(of figures.Scope, id figures.ID) string {
 	if label := labels[of][id]; label != "" || of != figures.OfPiece {

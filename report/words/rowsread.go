@@ -82,7 +82,7 @@ func rowWords(t intake.TableTally) string {
 		n    int
 		what string
 	}{{t.Refused, "refused"}, {t.Examples, "example"}, {t.NotRecord, "totals, headings and column names again"},
-		{t.NotTable, "on a sheet that is no table"}} {
+		{t.NotTable, "on a sheet that is not a table"}} {
 		if x.n > 0 {
 			why = append(why, fmt.Sprintf("%d %s", x.n, x.what))
 		}

@@ -153,8 +153,11 @@ func weight(w *big.Rat, d ledger.Draw) string {
 
 // ShortMonth is a month's name in three letters, with its year.
 func ShortMonth(m calendar.Month) string {
-	return fmt.Sprintf("%s %d", m.Of().String()[:3], m.Year())
+	return fmt.Sprintf("%s %d", MonthOfYear(m), m.Year())
 }
+
+// MonthOfYear is a month in three letters, without its year.
+func MonthOfYear(m calendar.Month) string { return m.Of().String()[:3] }
 
 // ShareUnit is what the weights of a shared supply are, for a table.
 func ShareUnit(s *ledger.Shared) string {

@@ -16,7 +16,7 @@
 //
 // A sheet is one table: its title in A1, notes beneath it, an empty row, the
 // heads, the rows. No cells are merged, formulas use plain references, and
-// each carries its result, which whoever composes works out exactly by another
+// each carries its result, which the code that composes it works out exactly by another
 // way: a viewer shows it, and a spreadsheet program that works the formula out
 // must come to the same. Package recalc holds a book to that.
 package workbook

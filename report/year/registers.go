@@ -60,7 +60,7 @@ func mileageLog(in *report.YearInput) []page.Block {
 func rateWords(in *report.YearInput) string {
 	var out []string
 	for _, r := range in.Tax.Mileage.Rates {
-		source := "built in, data/mileage.toml"
+		source := "built in"
 		if r.Own {
 			source = "settings.toml"
 		}

@@ -51,6 +51,13 @@ func (c *Call) Opened(o *opened.Books, err error) (*Books, error) {
 // month that has records of two tables where none is asked for. It fails only
 // where nothing could be read at all; problems are shown by the caller.
 func (c *Call) Open(month calendar.Month) (*Books, error) {
+	return c.OpenBy(func(r opened.Reader, folder fs.FS, closed []*closing.Month) (*opened.Books, error) {
+		return r.Open(folder, month, closed)
+	})
+}
+
+// OpenBy opens the books folder as one way of reading it does.
+func (c *Call) OpenBy(read func(opened.Reader, fs.FS, []*closing.Month) (*opened.Books, error)) (*Books, error) {
 	r, err := c.Reader()
 	if err != nil {
 		return nil, err
@@ -59,7 +66,7 @@ func (c *Call) Open(month calendar.Month) (*Books, error) {
 	if err != nil {
 		return nil, err
 	}
-	return c.Opened(r.Open(folder, month, closed))
+	return c.Opened(read(r, folder, closed))
 }
 
 // FolderAndClosed is the books folder with its closed months.

@@ -32,7 +32,7 @@ func (c *Call) BooksDir() string {
 	return c.Books
 }
 
-// FindBooks settles where the books are: whoever stands in the records folder of a
+// FindBooks settles where the books are: someone in the records folder of a
 // books folder means that, and the terminal says so.
 func (c *Call) FindBooks(w terminal.Console) {
 	whole, err := filepath.Abs(c.Books)
@@ -52,7 +52,7 @@ func (c *Call) FindBooks(w terminal.Console) {
 	fmt.Fprintf(w.Err, "This is the folder of records; its books folder is used: %s\n", above)
 }
 
-// elsewhere is where the books may be, for whoever stands beside them: the
+// elsewhere is where the books may be, for someone in a folder above: the
 // folders below that have a folder of records. Empty where there is none, or
 // where there are records here.
 func (c *Call) elsewhere() string {

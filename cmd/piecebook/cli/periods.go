@@ -21,7 +21,7 @@ func ReadMonth(text string) (calendar.Month, error) {
 			return calendar.MonthOf(t.Year(), t.Month()), nil
 		}
 	}
-	return 0, Usagef("%q is no month. Type the year and the month, as in 2026-03.", text)
+	return 0, Usagef("%q is not a month. Type the year and the month, as in 2026-03.", text)
 }
 
 // SplitPeriod takes a month or a year off the end of the arguments, as its
@@ -64,7 +64,7 @@ func StampOf(w terminal.Console) (time.Time, error) {
 	seconds, err := strconv.ParseInt(text, 10, 64)
 	// PDF dates have four digits for the year.
 	if err != nil || seconds < 0 || seconds > 253402300799 {
-		return time.Time{}, Usagef("SOURCE_DATE_EPOCH is %q, and that is no number of seconds since 1970. Unset "+
+		return time.Time{}, Usagef("SOURCE_DATE_EPOCH is %q, and that is not a number of seconds since 1970. Unset "+
 			"it, or set it to one, as in 1767225600.", text)
 	}
 	return time.Unix(seconds, 0).UTC(), nil
@@ -77,7 +77,7 @@ func ReadYear(text string) (calendar.Month, error) {
 	}
 	n, err := strconv.Atoi(text)
 	if err != nil || len(text) != 4 || n < 1900 {
-		return 0, Usagef("%q is no year. Type it with four digits, as in 2026.", text)
+		return 0, Usagef("%q is not a year. Type it with four digits, as in 2026.", text)
 	}
 	return calendar.MonthOf(n, time.December), nil
 }

@@ -120,7 +120,7 @@ func TestAlteredClosedFilesAreRefused(t *testing.T) {
 // check, under Do next of the next month, in the year's records; and a file that
 // is gone by its name. Method: packs of two months, then a purchase corrected and
 // a file taken away.
-func TestGivenOutIsHeldAgainst(t *testing.T) {
+func TestGivenOutIsCompared(t *testing.T) {
 	dir := sampleCopy(t)
 	for _, m := range []string{"2025-11", "2025-12"} {
 		runs(t, cli.ExitDone, "--books", dir, "month", m)

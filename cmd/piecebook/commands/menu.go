@@ -103,7 +103,7 @@ func (m *onMenu) round() error {
 	}
 	at := slices.IndexFunc(numbers(len(choices())), func(n string) bool { return n == number })
 	if at < 0 {
-		fmt.Fprintf(m.Out, "%q is no number of the menu. Type one from 0 to %d.\n", typed, len(choices()))
+		fmt.Fprintf(m.Out, "%q is not on the menu. Type a number from 0 to %d.\n", typed, len(choices()))
 		return nil
 	}
 	fmt.Fprintln(m.Out)

@@ -37,7 +37,7 @@ func made(b *cli.Books, m calendar.Month, figures []byte, lines func() iter.Seq[
 // SinceMade holds what the open months up to the books' month were last made
 // from against what the records now give, in order; earlier months that are as
 // they were are left out. A file that cannot be read is passed over: the next
-// making writes it anew.
+// making writes it again.
 func SinceMade(c *cli.Call, b *cli.Books) ([]closing.Since, error) {
 	var out []closing.Since
 	var index *figures.Index

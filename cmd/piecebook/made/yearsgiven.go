@@ -53,7 +53,7 @@ func compare(c *cli.Call, t *TaxYear) (err error) {
 	for _, folder := range []string{fmt.Sprint(y.Year), fmt.Sprint(handoverPrefix, y.Year)} {
 		was, err := cli.ReadBounded(filepath.Join(c.OutDir(), folder, cli.FiguresFile), cli.FiguresBytesMax)
 		if err != nil {
-			continue // none was made, or it cannot be read: the next making writes it anew
+			continue // none was made, or it cannot be read: the next making writes it again
 		}
 		if amounts, pieces := closing.Differing(was, is); len(amounts) > 0 || pieces > 0 {
 			t.given = append(t.given, words.YearOtherwise(y.Year, folder == fmt.Sprint(y.Year), amounts, pieces))

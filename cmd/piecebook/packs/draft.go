@@ -2,8 +2,12 @@ package packs
 
 import (
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+
+	"piecebook/ledger/closing"
+	"piecebook/ledger/opened"
 
 	"piecebook/cmd/piecebook/cli"
 	"piecebook/cmd/piecebook/terminal"
@@ -65,16 +69,10 @@ func makeDraft(c *cli.Call, w terminal.Console, month calendar.Month) (Made, err
 
 // openDraft is open without the lines that have an error.
 func openDraft(c *cli.Call, month calendar.Month) (*cli.Books, error) {
-	r, err := c.Reader()
-	if err != nil {
-		return nil, err
-	}
-	folder, closed, err := c.FolderAndClosed()
-	if err != nil {
-		return nil, err
-	}
-	if n := len(closed); n > 0 && month != 0 && month <= closed[n-1].Month {
-		return nil, cli.Usage(words.NoDraft(month))
-	}
-	return c.Opened(r.Draft(folder, month, closed))
+	return c.OpenBy(func(r opened.Reader, folder fs.FS, closed []*closing.Month) (*opened.Books, error) {
+		if n := len(closed); n > 0 && month != 0 && month <= closed[n-1].Month {
+			return nil, cli.Usage(words.NoDraft(month))
+		}
+		return r.Draft(folder, month, closed)
+	})
 }

@@ -149,7 +149,7 @@ func sumsBelow(dir string) (map[string]string, error) {
 	})
 }
 
-// The files that tell of all others.
+// The files that list all others.
 const (
 	readFirst = "READ FIRST.txt"
 	hashList  = "files.sha256"
@@ -160,7 +160,7 @@ const (
 type handed struct {
 	files []outfile.File
 	list  []year.HandedFile
-	count int // of the files, those that tell of the others too
+	count int // of the files, those that list the others too
 }
 
 // add renders a file and takes it up.
@@ -213,7 +213,7 @@ func handover(c *cli.Call, t *made.TaxYear) (*handed, error) {
 	if err := addRecords(h, t.Books); err != nil {
 		return nil, err
 	}
-	// These two tell of the others, so they stand in neither list.
+	// These two list the others, so they stand in neither list.
 	h.files = append(h.files, cli.PlainFile(readFirst, []byte(year.HandoverWords(t.In, h.list))),
 		cli.PlainFile(hashList, []byte(year.HashList(h.list))))
 	h.count = len(h.files)

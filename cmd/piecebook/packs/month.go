@@ -103,7 +103,7 @@ func tellAnswer(w terminal.Console, in report.Input) {
 	fmt.Fprintln(w.Err, w.Bold(w.ErrWide, text+"."))
 }
 
-// tellLeftOut says aloud what makes a pack poorer than its owner may think: a
+// tellLeftOut says what makes a pack poorer than its owner may think: a
 // sheet that was skipped though it looks like a table, and a month beyond the
 // records.
 func tellLeftOut(w terminal.Console, b *cli.Books) {

@@ -70,7 +70,7 @@ const sheetNameMax = 60
 // sheetName is the file's name: the pieces joined, with only what every system
 // takes in a name, so that no name of a piece can lead out of the folder. Where
 // that does not say just which pieces they are, some digits made of their names
-// stand behind, so that no two sets of pieces meet in one file.
+// follow, so that no two sets of pieces meet in one file.
 func sheetName(ids []string) string {
 	shown := ids
 	if len(ids) > 3 {

@@ -28,7 +28,7 @@ func (k AreaCmd) Run(c *cli.Call, w terminal.Console) error {
 		return shapeArea(c, w, name, words)
 	}
 	if near := shapewords.Nearest(words); near != "" {
-		return cli.Usagef("%q is no shape. The nearest is %s. It reads, say: %s", strings.Join(k.Of, " "), near,
+		return cli.Usagef("%q is not a shape. The nearest is %s. It reads, say: %s", strings.Join(k.Of, " "), near,
 			shapewords.Example(near))
 	}
 	b, err := c.Ready(w, 0)

@@ -65,13 +65,13 @@ func (k KindsCmd) scope() (kinds.Scope, error) {
 	if k.Season != "" {
 		s, ok := kinds.ParseSeason(k.Season)
 		if !ok {
-			return scope, cli.Usagef("%q is no season. Type spring, summer, autumn or winter, or months, as in --season "+
+			return scope, cli.Usagef("%q is not a season. Type spring, summer, autumn or winter, or months, as in --season "+
 				"3-5 or --season mar-may.", k.Season)
 		}
 		scope = s
 	}
 	if k.Year != 0 && (k.Year < 1900 || k.Year > 9999) {
-		return scope, cli.Usagef("%d is no year. Type four figures, as in --year 2026.", k.Year)
+		return scope, cli.Usagef("%d is not a year. Type four figures, as in --year 2026.", k.Year)
 	}
 	scope.Year = k.Year
 	return scope, nil

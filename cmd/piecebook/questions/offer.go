@@ -65,20 +65,20 @@ func (k OfferCmd) ask(b *cli.Books) (offer.Ask, error) {
 		return ask, cli.Usage("Say what kind of piece it is, as in --kind dresser.")
 	}
 	if !slices.Contains([]string{"", "good", "fair", "rough"}, strings.ToLower(strings.TrimSpace(k.Condition))) {
-		return ask, cli.Usagef("%q is no condition. Type good, fair or rough, as in --condition rough.", k.Condition)
+		return ask, cli.Usagef("%q is not a condition. Type good, fair or rough, as in --condition rough.", k.Condition)
 	}
 	style := measure.Style{DecimalComma: set.DecimalComma, Currency: set.Currency}
 	if k.Area != "" {
 		area, refused := measure.Number(k.Area, style)
 		if refused != nil || area.Sign() <= 0 {
-			return ask, cli.Usagef("%q is no area. Type it in %s, as in --area 28.5.", k.Area, set.AreaUnit())
+			return ask, cli.Usagef("%q is not an area. Type it in %s, as in --area 28.5.", k.Area, set.AreaUnit())
 		}
 		ask.Area = area
 	}
 	if k.Hours != "" {
 		hours, refused := measure.ReadHours(k.Hours, style)
 		if refused != nil || hours.Sign() < 0 {
-			return ask, cli.Usagef("%q is no number of hours. Type it as in --hours 7.5 or --hours 7:30.", k.Hours)
+			return ask, cli.Usagef("%q is not a number of hours. Type it as in --hours 7.5 or --hours 7:30.", k.Hours)
 		}
 		ask.Hours = hours
 	}
@@ -91,7 +91,7 @@ func (k OfferCmd) ask(b *cli.Books) (offer.Ask, error) {
 		}
 		amount, refused := measure.Money(m.text, style)
 		if refused != nil || amount < 0 {
-			return ask, cli.Usagef("%q is no amount. Type it as in %s 240.", m.text, m.flag)
+			return ask, cli.Usagef("%q is not an amount. Type it as in %s 240.", m.text, m.flag)
 		}
 		*m.into = &amount
 	}

@@ -75,7 +75,8 @@ func noSuchNote(b *cli.Books, code, place string) string {
 	for _, p := range b.Problems.All() {
 		if !p.Note {
 			if string(p.Code) == code && seen.At(p.Place, place) {
-				return fmt.Sprintf("%s at %s is no note: no report can be made before it is put right.", code, place)
+				return fmt.Sprintf("%s at %s is not a note but an error: no report can be made before it is put right.",
+					code, place)
 			}
 			continue
 		}

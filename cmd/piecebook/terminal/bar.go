@@ -47,7 +47,7 @@ func startBar(w io.Writer, after time.Duration) *Bar {
 	return b
 }
 
-// At says what is being done now and which share of the whole lies behind.
+// At says what is being done now and which share of the whole is done.
 func (b *Bar) At(share float64, what string) {
 	if b == nil {
 		return

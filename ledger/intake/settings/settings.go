@@ -264,10 +264,11 @@ func takeMileage(r *settingsReading, key string, value any) {
 
 // mileage is the built-in rates, a km's where the shop is metric (a mile is
 // 1.609344 km exactly), and the own ones, which win on a day that has both.
-// The built-in ones are US dollars whatever the shop's currency.
+// The built-in ones are those of the country whose money the currency is; US
+// dollars where no country here has it.
 func mileage(t *templates.Set, s ledger.Settings, own map[calendar.Date]*big.Rat) []ledger.MileageRate {
 	var rates []ledger.MileageRate
-	for _, b := range t.Mileage {
+	for _, b := range t.RatesFor(s.Currency).Mileage {
 		from, err := calendar.Parse(b.From)
 		if err != nil || own[from] != nil {
 			continue

@@ -3,14 +3,19 @@ package settings_test
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
+	ownsettings "piecebook/ledger/intake/settings"
 	"piecebook/ledger/money"
+	"piecebook/ledger/testkit"
 	"piecebook/ledger/testkit/smallbooks"
+	"piecebook/templates"
 )
 
 // Without settings.toml every choice has the default of RECORDS.md.
@@ -80,6 +85,28 @@ func TestMileageRates(t *testing.T) {
 	require.Zero(t, perMile.Cmp(big.NewRat(7, 10)), "the built-in rate, exactly")
 	require.Zero(t, rateOn(metric.Books.Settings, "2026-02-02").Cmp(big.NewRat(3, 10)), "the own one, as it stands")
 	require.Zero(t, rateOn(metric.Books.Settings, "2026-07-01").Cmp(big.NewRat(35, 100)))
+}
+
+// Goal: the rates and limits of another country are another file. Method: the file
+// of the invented country, whose money the shop has.
+func TestAnotherCountrysRates(t *testing.T) {
+	usual, err := templates.Load()
+	require.NoError(t, err)
+	xx, err := templates.ReadRates(testkit.InventedCountry, "rates-xx.toml")
+	require.NoError(t, err)
+	set := *usual
+	set.Rates = append(slices.Clone(usual.Rates), xx)
+	var problems fault.List
+	of := func(text string) ledger.Settings {
+		s, _ := ownsettings.Read([]byte(text), &set, &problems)
+		return s
+	}
+	metric, miles := of("currency = \"XTS\"\nunits = \"metric\"\n"), of("currency = \"XTS\"\n")
+	require.Empty(t, problems.All())
+	require.Zero(t, rateOn(metric, "2026-02-02").Cmp(big.NewRat(3, 10)), "the file's, a km")
+	require.Zero(t, rateOn(miles, "2026-02-02").Cmp(big.NewRat(4828032, 10000000)), "1.609344 km are a mile")
+	require.Zero(t, rateOn(of(""), "2026-02-02").Cmp(big.NewRat(725, 1000)))
+	require.Equal(t, int64(10000), set.RatesFor("XTS").AtOnceCents("2026-02-02"))
 }
 
 // Rates follow the units wherever units stands in the file.

@@ -36,7 +36,7 @@ var styleNames = map[workbook.Style]string{workbook.Subtotal: " subtotal", workb
 	workbook.Quiet: " quiet", workbook.Group: " group",
 	workbook.First: " first"}
 
-// Replace puts another row in the place of one, as whoever types into the workbook does.
+// Replace puts another row in the place of one, as someone typing into the workbook does.
 func Replace(s *workbook.Sheet, at int, row workbook.Row) {
 	was := *s
 	*s = workbook.Sheet{Name: was.Name, Title: was.Title, Notes: was.Notes, Columns: was.Columns,
