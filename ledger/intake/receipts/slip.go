@@ -52,11 +52,17 @@ func Within(phrase, text string) bool {
 	return false
 }
 
+// stores are words that the names of stores end with.
+var stores = []string{"store", "stores", "shop", "depot", "mart", "outlet"}
+
 // GroupOf is the group of supplies that the words of a slip speak of, by its
 // longest phrase that meant knows; blank where none does, or where phrases as
 // long speak of several.
 func GroupOf(text string, meant func(phrase string) string) string {
 	words := Words(text)
+	if len(words) > 0 && slices.Contains(stores, words[len(words)-1]) {
+		return "" // who it was bought from, and not what
+	}
 	for n := len(words); n > 0; n-- {
 		found := ""
 		for i := 0; i+n <= len(words); i++ {

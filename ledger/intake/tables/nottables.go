@@ -86,7 +86,7 @@ func (r *Finder) moneyBelow(s *sheets.Sheet, fits *templates.Table, head int) mo
 // fit another better by two and more: a list of pieces called Sold.
 func (r *Finder) tellBetterFit(s *sheets.Sheet, t *templates.Table) {
 	better, head := r.Fitting(s)
-	if better == nil || better == t || s.Of != nil || r.rejectsSheet(s, better.Name) ||
+	if better == nil || better == t || s.Of != nil && s.Heading == "" || r.rejectsSheet(s, better.Name) ||
 		slices.ContainsFunc(slices.Collect(maps.Keys(r.settings.Sheets)), func(name string) bool {
 			return settings.SheetKey(name) == settings.SheetKey(s.Known)
 		}) {
