@@ -54,6 +54,7 @@ const (
 	CodeCashBook        Code = "cash-book"
 	CodeSlipIsPrice     Code = "slip-is-price"
 	CodeSaleUndone      Code = "sale-undone"
+	CodeAllBelow        Code = "all-below-zero"
 	CodeKindFromName    Code = "kind-from-name"
 	CodeKindNotInName   Code = "kind-not-in-name"
 
@@ -194,6 +195,7 @@ var IntakeCodes = map[Code]string{
 	CodeCashBook:        "a sheet says what came in and what went out, which are two tables (note)",
 	CodeSlipIsPrice:     "a line of receipts is what a piece itself cost, which Pieces has already (note)",
 	CodeSaleUndone:      "a column that is not read says of a sale that it was undone, or is not done yet (note)",
+	CodeAllBelow:        "all amounts of a column of what was paid are below 0, which is money back (note)",
 	CodeKindFromName:    "kinds were read from the names of pieces (note, reported once for a sheet)",
 	CodeKindNotInName:   "a piece's name does not end with the one kind it is (reported once for a sheet)",
 	CodeNameOtherwise:   "a name in other words' order or signs was read as the one there is (note)",

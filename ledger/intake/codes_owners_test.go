@@ -53,6 +53,8 @@ var ownerCodes = []problemCase{
 		"records/till.csv": "Date,What,In,Out\n2026-01-01,start,,\n2026-01-09,sold P1,90,9\n2026-01-10,sandpaper,,12\n"}},
 	{fault.CodeSaleUndone, file("sales.csv", "Date,Item,Channel,Price,Status\n2026-01-09,P1,market,90,Returned\n"+
 		"2026-01-10,P2,market,40,paid\n")},
+	{fault.CodeAllBelow, file("expenses.csv", "Date,What,Group,Amount\n2026-01-09,ads,advertising,-10\n"+
+		"2026-01-10,paper,office,(4.50)\n")},
 	{fault.CodeKindFromName, map[string]string{"settings.toml": "kind_from = \"piece\"\n",
 		"records/pieces.csv": "piece,got_on," +
 			"price,area\nOak dresser,2026-01-05,40,30\nPine desk,2026-01-06,15,33\n"}},

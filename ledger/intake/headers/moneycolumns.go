@@ -85,6 +85,7 @@ func (r *Reader) noteBesideMoney(b *Block) {
 	}
 	r.noteQuantity(b)
 	r.noteSaleTax(b)
+	r.noteAllBelow(b)
 }
 
 // countWords are the headers of a number of things.
@@ -178,4 +179,34 @@ func (r *Reader) noteSaleTax(b *Block) {
 		Why: fmt.Sprintf("This column comes after %q and is read as the tax paid when the piece was bought, which is "+
 			"part of its cost.", sold.Header),
 		Fix: fix})
+}
+
+// belowLeast is how many amounts it takes, all below 0, for a minus to be how the owner
+// writes what went out.
+const belowLeast = 2
+
+// noteAllBelow notes a column of what was paid all of whose amounts are below 0, which
+// is money back. It could move all of it twice.
+func (r *Reader) noteAllBelow(b *Block) {
+	field := map[string]string{"expenses": "amount", "parts": "cost", "purchases": "cost"}[b.Table.Name]
+	c, there := b.Columns[field]
+	if !there {
+		return
+	}
+	cells, sum := columns.Samples(b.sheet, c.Index), money.Cents(0)
+	for _, x := range cells {
+		cents, refusal := values.Money(x.Cell, r.settings)
+		if refusal != nil || cents >= 0 {
+			return
+		}
+		sum += cents.Abs()
+	}
+	if len(cells) < belowLeast {
+		return
+	}
+	r.problems.Add(fault.Problem{Code: fault.CodeAllBelow, Note: true, Place: b.at(c.Header), Found: cells[0].Cell.Text,
+		MoneyCents: int64(2 * sum),
+		Why: fmt.Sprintf("All %d amounts of this column are below 0, so the %s in it is read as money that came back.",
+			len(cells), sum.Grouped()),
+		Fix: "If it is what was paid, type the amounts without the minus sign."})
 }
