@@ -50,7 +50,7 @@ func CopyFolder(from, to string) (err error) {
 	}
 	defer func() {
 		if err != nil {
-			_ = os.RemoveAll(temp)
+			_ = removeAll(temp)
 		}
 	}()
 	err = filepath.WalkDir(from, func(name string, d fs.DirEntry, err error) error {

@@ -34,8 +34,11 @@ func lock(dir string) (unlock func(), err error) {
 		mine, err := f.Stat()
 		if there, gone := os.Stat(name); err == nil && gone == nil && os.SameFile(mine, there) {
 			return func() {
-				_ = os.Remove(name) // some systems remove it only when it is closed
+				removed := os.Remove(name)
 				_ = f.Close()
+				if removed != nil { // some systems remove only what is closed
+					_ = os.Remove(name)
+				}
 			}, nil
 		}
 		_ = f.Close()

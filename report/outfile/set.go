@@ -79,7 +79,7 @@ func (s *set) write(ctx context.Context, files []File) (err error) {
 		}
 	}()
 	if err := s.complete(ctx, files); err != nil {
-		_ = os.RemoveAll(s.folder)
+		_ = removeAll(s.folder)
 		return err
 	}
 	return s.finish()
@@ -148,7 +148,7 @@ func (s *set) fill(ctx context.Context, files []File) error {
 	for i, err := range failures {
 		var p panicked
 		if errors.As(err, &p) {
-			_ = os.RemoveAll(s.folder)
+			_ = removeAll(s.folder)
 			panic(p)
 		}
 		if err != nil {
@@ -231,7 +231,7 @@ func (s *set) prepare() error {
 func (s *set) state(state string) error {
 	syncFolder(s.folder)
 	to := filepath.Join(s.dir, state+s.list.Generation)
-	if err := os.RemoveAll(to); err != nil { // never there, but for a run that was killed
+	if err := removeAll(to); err != nil { // never there, but for a run that was killed
 		return err
 	}
 	if err := Rename(s.folder, to); err != nil {
@@ -306,7 +306,7 @@ func (s *set) clear() {
 			syncFolder(folder)
 		}
 	}
-	_ = os.RemoveAll(s.folder)
+	_ = removeAll(s.folder)
 }
 
 // unfinished is the folders of sets that a killed run left in dir.
@@ -342,7 +342,7 @@ func finish(dir string) error {
 		case readable && strings.HasPrefix(name, takenBack):
 			err = s.takeBack()
 		default:
-			err = os.RemoveAll(s.folder)
+			err = removeAll(s.folder)
 		}
 		if err != nil {
 			return err
@@ -371,4 +371,24 @@ func (s *set) readList() bool {
 		}
 	}
 	return true
+}
+
+// removeAll removes a folder with all that is in it; one by one where the system
+// does not know how Go removes a tree, as compatibility layers for Windows do not.
+func removeAll(folder string) error {
+	err := os.RemoveAll(folder)
+	if err == nil {
+		return nil
+	}
+	var names []string
+	_ = filepath.WalkDir(folder, func(name string, _ fs.DirEntry, _ error) error {
+		names = append(names, name)
+		return nil
+	})
+	for _, name := range slices.Backward(names) {
+		if os.Remove(name) != nil {
+			return err
+		}
+	}
+	return nil
 }
