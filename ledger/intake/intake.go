@@ -105,6 +105,7 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	r.finder = tables.New(t, r.settings, names, &r.lines, &r.problems)
 	r.heads = headers.New(t, r.settings, names, r.finder, &r.lines, &r.problems)
 	r.rows = rows.New(t, r.settings, r.sections, &r.lines, &r.problems, r.exampleOf)
+
 	files, fingerprint := sheets.Collect(fsys, text, r.finder.IsTable, &r.problems)
 	r.finder.CountExports(files)
 	all := slices.Collect(sheets.Open(files, names.IsName, &r.problems))
@@ -113,11 +114,13 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 		r.take(s)
 	}
 	r.takeOutCopies()
+	r.build()
+
+	// What only shows once all has been read.
 	if len(r.tables) == 0 && !r.problems.HasErrors() {
 		r.finder.NoTable()
 	}
 	r.finder.ProposeSheets()
-	r.build()
 	r.finder.NoteUnused(string(text))
 	r.heads.NoteUnused(string(text))
 	r.noteUnusedNames(string(text))

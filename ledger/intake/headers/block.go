@@ -97,7 +97,7 @@ type Tally struct {
 	NotTable  int // of a sheet that is no table
 }
 
-// column is one column of a sheet that the table knows.
+// Column is one column of a sheet that the table knows.
 type Column struct {
 	Field  *templates.Field
 	Index  int

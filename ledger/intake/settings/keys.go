@@ -20,7 +20,7 @@ var remarks = []string{"sqft", "sqfeet", "squarefeet", "ft2", "sf", "sqm", "m2",
 	"inches", "cm",
 	"hrs", "hours", "h", "hr", "miles", "mi", "km", "usd", "eur", "gbp", "cad", "aud", "date", "optional", "ifany"}
 
-// headerKey is a header for comparing: small letters and digits, with what
+// HeaderKey is a header for comparing: small letters and digits, with what
 // tells columns apart kept: # is `no`, and a currency or percent sign stands
 // at the end as $ or %.
 func HeaderKey(text string) string {
@@ -56,7 +56,7 @@ func withoutRemark(text string) string {
 	return text[:m[0]]
 }
 
-// sheetKey is a sheet's or file's name for comparing; .csv need not be typed.
+// SheetKey is a sheet's or file's name for comparing; .csv need not be typed.
 func SheetKey(name string) string {
 	return values.Compact(strings.TrimSuffix(strings.ToLower(name), ".csv"))
 }
@@ -74,10 +74,10 @@ func settingsKey(table string) string {
 // without a note.
 const NoTable = "none"
 
-// columnsSection is the section of a table's columns.
+// ColumnsSection is the section of a table's columns.
 func ColumnsSection(table string) string { return "columns." + settingsKey(table) }
 
-// tomlText is a text in quotation marks as settings.toml reads it.
+// TomlText is a text in quotation marks as settings.toml reads it.
 func TomlText(s string) string {
 	if strings.ContainsAny(s, `"\`) && !strings.Contains(s, "'") && !strings.ContainsFunc(s, control) {
 		return "'" + s + "'"

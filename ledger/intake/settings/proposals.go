@@ -22,7 +22,7 @@ type Proposal struct {
 	Place   fault.Place `json:"place"`             // what made it be proposed
 }
 
-// sortedProposals are proposals, each line once: the file's own order, which is
+// SortedProposals are proposals, each line once: the file's own order, which is
 // settings above sections, then by section, then by line.
 func SortedProposals(proposals []Proposal) []Proposal {
 	out := slices.Clone(proposals)

@@ -88,7 +88,7 @@ func Default(t *templates.Set) ledger.Settings {
 	return s
 }
 
-// readSettings reads settings.toml; without one (nil) all is default.
+// Read reads settings.toml; without one (nil) all is default.
 // sections are the keys and sections the file has.
 // pasted are lines that are read as if they stood in it.
 func Read(b []byte, t *templates.Set, problems *fault.List, pasted ...Proposal) (s ledger.Settings,
@@ -121,7 +121,7 @@ func Read(b []byte, t *templates.Set, problems *fault.List, pasted ...Proposal) 
 	return r.s, sectionsOf(values)
 }
 
-// settingPlace finds the line that begins with a key, for showing it.
+// Place finds the line that begins with a key, for showing it.
 func Place(text, key string) fault.Place {
 	at := fault.Place{File: sheets.SettingsFile}
 	form := regexp.MustCompile(`(?m)^\s*\[?(?:\w+\s*\.\s*)?"?` + regexp.QuoteMeta(key) + `"?\s*[\]=]`)

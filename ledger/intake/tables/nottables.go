@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
@@ -132,7 +131,7 @@ type fit struct {
 	at                   fault.Place
 }
 
-// proposeSheets proposes the sheets that fit a table. Two sheets of one name
+// ProposeSheets proposes the sheets that fit a table. Two sheets of one name
 // that fit different tables are named with their files.
 func (r *Finder) ProposeSheets() {
 	r.tellCashBooks()
@@ -154,7 +153,7 @@ func (r *Finder) ProposeSheets() {
 	}
 }
 
-// noTable tells records without any table, and which of their sheets could be one.
+// NoTable tells records without any table, and which of their sheets could be one.
 func (r *Finder) NoTable() {
 	p := fault.Problem{Code: fault.CodeNoRecords, Place: fault.Place{File: sheets.RecordsFolder},
 		Why: "No file or sheet here is named for a table, so there is nothing to read.",
@@ -169,77 +168,6 @@ func (r *Finder) NoTable() {
 	r.problems.Add(p)
 }
 
-// fitLeast is how many headers a table must answer to for a sheet to fit it.
-const fitLeast = 3
-
-// Fitting is the one table whose columns a sheet's headers are: with all that
-// it needs, at least three and half of the headers, or with all but one, at least
-// four and two thirds; and with more than any other table has; nil where there is
-// none. head is which line the headers are.
-func (r *Finder) Fitting(s *sheets.Sheet) (t *templates.Table, head int) {
-	for i := range min(len(s.Lines), sheets.TitleRowsMax) {
-		if !canBeTitles(s.Lines[:i]) {
-			break // a record, below which no header is looked for
-		}
-		if t := r.fittingRow(s.Lines[i].Cells); t != nil {
-			return t, i
-		}
-	}
-	return nil, 0
-}
-
-func (r *Finder) fittingRow(cells []string) *templates.Table {
-	headers := 0
-	for _, text := range cells {
-		if strings.TrimSpace(text) != "" {
-			headers++
-		}
-	}
-	var best *templates.Table
-	most, tied, almost := 0, false, false
-	for i := range r.set.Tables {
-		t := &r.set.Tables[i]
-		found, _ := r.names.Fields(t, cells)
-		n := columns.Distinct(found)
-		lacks := len(columns.Lacking(t, found))
-		nearly := lacks == 1 && n > fitLeast && n*3 >= headers*2 // the one is asked for once it is read
-		almost = almost || n == fitLeast && lacks == 1 && n == headers && slices.ContainsFunc(found,
-			func(f *templates.Field) bool { return f != nil && columns.IsMoney(f.Cell) })
-		if n < fitLeast || n*2 < headers || !columns.HasNeeded(t, found) && !nearly || lacksMark(t, found) {
-			continue
-		}
-		score := 2*n - min(lacks, 1) // of two with as many, the one that lacks nothing
-		switch {
-		case score > most:
-			best, most, tied = t, score, false
-		case score == most:
-			tied = true
-		}
-	}
-	if tied || almost && most == 2*fitLeast {
-		return nil // a day, words and an amount are as well another table's that only lacks one
-	}
-	return best
-}
-
 // marks are columns of which a sheet has one where it is a table that by its other
 // columns could as well be several: a day, words and an amount are a tool's too.
 var marks = map[string][]string{"equipment": {"life"}, "pieces": {"price", "lot", "how", "tax_paid"}}
-
-// lacksMark says that a table has such columns and none of them is among those found.
-func lacksMark(t *templates.Table, found []*templates.Field) bool {
-	of := marks[t.Name]
-	return len(of) > 0 && !slices.ContainsFunc(of, func(name string) bool { return columns.Has(found, name) })
-}
-
-// moneyOf is the money in all of a sheet's columns that a table holds money in,
-// by the headers in line head.
-func (r *Finder) moneyOf(s *sheets.Sheet, t *templates.Table, head int) (cents int64) {
-	found, _ := r.names.Fields(t, s.Lines[head].Cells)
-	for i, f := range found {
-		if f != nil && columns.IsMoney(f.Cell) {
-			cents += columns.SumOf(s, i, r.settings)
-		}
-	}
-	return cents
-}

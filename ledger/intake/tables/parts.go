@@ -134,26 +134,6 @@ func partNames(p *sheets.Sheet) []string {
 	return names
 }
 
-// bestNames is namesIn of the first lines' best.
-func (r *Finder) bestNames(t *templates.Table, p *sheets.Sheet) (most int, complete bool) {
-	for _, l := range p.Lines[:min(len(p.Lines), sheets.TitleRowsMax)] {
-		n, all := r.names.In(t, l.Cells)
-		most, complete = max(most, n), complete || all && n >= 2
-	}
-	return most, complete
-}
-
-// likely is the first of the tables that have most of a part's names, as an example.
-func (r *Finder) likely(s *sheets.Sheet) string {
-	best, most := "", 0
-	for i := range r.set.Tables {
-		if n, _ := r.bestNames(&r.set.Tables[i], s); n > most {
-			best, most = r.set.Tables[i].Name, n
-		}
-	}
-	return best
-}
-
 // refusePart tells a table on a sheet whose other tables are read, and that is
 // named for none itself.
 func (r *Finder) refusePart(s *sheets.Sheet) {

@@ -73,7 +73,7 @@ func (r *Finder) sawSheet(s *sheets.Sheet) {
 	}
 }
 
-// countExports counts the plain files that are named for a workbook and a
+// CountExports counts the plain files that are named for a workbook and a
 // table, by workbook.
 func (r *Finder) CountExports(files []sheets.File) {
 	for _, f := range files {
@@ -94,7 +94,7 @@ func exported(name string) (book, sheet string) {
 	return bare[:i], bare[i+1:]
 }
 
-// isTable says that a plain file of that name, ending apart, has a table or is
+// IsTable says that a plain file of that name, ending apart, has a table or is
 // mapped to none.
 func (r *Finder) IsTable(name string) bool {
 	t, ignored := r.tableOf(&sheets.Sheet{File: name + ".", Known: name})

@@ -48,7 +48,7 @@ func saysUnit(word string) bool {
 	return known || measure.IsShopUnit(word) || slices.Contains(scaleWords, strings.ToLower(word))
 }
 
-// written is a figure to two decimals as the owner types it.
+// Written is a figure to two decimals as the owner types it.
 func Written(x *big.Rat, s ledger.Settings) string {
 	text := money.AtMost(x, 2)
 	if s.DecimalComma {
