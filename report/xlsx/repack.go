@@ -21,40 +21,44 @@ var contentType = regexp.MustCompile(`<(Default|Override) [^>]*?(/>|></(Default|
 // Repack gives a workbook's parts in the order of their names, and the list of
 // content types in the order of its text: the library's own order changes from
 // run to run. Parts are copied as they are compressed.
-func Repack(book []byte) ([]byte, error) { return repack(book, nil) }
+func Repack(book []byte) ([]byte, error) {
+	var out bytes.Buffer
+	err := repack(&out, book, nil)
+	return out.Bytes(), err
+}
 
 // repack is Repack; rows of sheets without any are written into them by their
 // parts' names, the sheets side by side.
-func repack(book []byte, rows map[string]func(io.Writer) error) ([]byte, error) {
+func repack(to io.Writer, book []byte, rows map[string]func(io.Writer) error) error {
 	in, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
 	if err != nil {
-		return nil, fmt.Errorf("reading the workbook just written: %w", err)
+		return fmt.Errorf("reading the workbook just written: %w", err)
 	}
 	files := slices.Clone(in.File)
 	slices.SortFunc(files, func(a, b *zip.File) int { return strings.Compare(a.Name, b.Name) })
 	sheets, err := fillSheets(files, rows)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	var out bytes.Buffer
-	w := zip.NewWriter(&out)
+	w := zip.NewWriter(to)
 	for i, f := range files {
 		switch {
 		case sheets[i] != nil:
 			err = sheets[i].copy(w)
+			sheets[i] = nil // the large ones are not all kept until the end
 		case f.Name == contentTypes:
 			err = copyTypes(w, f)
 		default:
 			err = w.Copy(f)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("repacking %s: %w", f.Name, err)
+			return fmt.Errorf("repacking %s: %w", f.Name, err)
 		}
 	}
 	if err := w.Close(); err != nil {
-		return nil, fmt.Errorf("repacking the workbook: %w", err)
+		return fmt.Errorf("repacking the workbook: %w", err)
 	}
-	return out.Bytes(), nil
+	return nil
 }
 
 // copyTypes copies the list of content types, its elements sorted.

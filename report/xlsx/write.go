@@ -26,12 +26,7 @@ func Write(w io.Writer, b *workbook.Book) error {
 	if err := f.Write(&raw); err != nil {
 		return fmt.Errorf("writing the workbook: %w", err)
 	}
-	packed, err := repack(raw.Bytes(), out.rows())
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(packed)
-	return err
+	return repack(w, raw.Bytes(), out.rows())
 }
 
 // writer is one workbook on its way.
