@@ -57,6 +57,7 @@ type renderer struct {
 	opens    map[page.Ref]string // of details
 	used     map[string]bool     // ids of places that have been written
 	heading  int                 // the level of the last heading
+	above    string              // its words
 	titled   bool                // the first Title has been written
 	sections int                 // written so far
 	drawn    int                 // drawings so far: each has its own ids

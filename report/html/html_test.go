@@ -45,6 +45,14 @@ func TestSampleMonths(t *testing.T) {
 			}
 		})
 		assert.Equal(t, len(in.Month.Pieces), sheets, "each piece of the month and in stock has its sheet")
+		every(root, func(n *nethtml.Node) {
+			if n.Data == "main" {
+				every(n, func(n *nethtml.Node) {
+					named := n.Data != "table" || value(n, "aria-label") != "" || n.FirstChild.NextSibling.Data == "caption"
+					assert.True(t, named, "%s: a table without a name: %.60s", in.Month.To, words(n))
+				})
+			}
+		})
 	}
 }
 

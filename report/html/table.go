@@ -28,6 +28,12 @@ func (r *renderer) table(t page.Table) {
 	}
 	r.raw("<table")
 	r.attribute("class", columnClasses(t))
+	if t.Caption == "" && boxed && r.above != "" {
+		// Who goes from table to table by ear hears what it is.
+		r.raw(` aria-label="`)
+		r.text(r.above)
+		r.raw(`"`)
+	}
 	r.raw(">\n")
 	if t.Caption != "" {
 		r.raw("<caption>")
