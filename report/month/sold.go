@@ -69,7 +69,7 @@ func soldTable(in *report.Input, caption string, pieces []figures.Piece) page.Ta
 // their profits, by signs. What is nothing is left out.
 func soldNote(in *report.Input, pieces []figures.Piece, sum figures.Piece, before, after money.Cents) page.Sentence {
 	of := func(title string, ids ...figures.ID) *report.Worked { return ofPieces(in, pieces, title, ids...) }
-	text := page.Say("Sold less bought %s", amount(sum.Receipts-sum.Acquisition, of("Sold less bought",
+	text := page.Say("Sold less bought %s", amount(sum.Receipts-sum.Acquisition, of(words.SoldLessBought,
 		figures.LineSoldLess)))
 	for _, x := range []struct {
 		name  string
@@ -83,12 +83,12 @@ func soldNote(in *report.Input, pieces []figures.Piece, sum figures.Piece, befor
 			text = append(text, page.Say(" − "+x.name+" %s", amount(x.cents, of(words.Capital(x.name), x.ids...)))...)
 		}
 	}
-	text = append(text, page.Say(" = profit before shop costs %s", amount(before, of("Profit before shop costs",
+	text = append(text, page.Say(" = profit before shop costs %s", amount(before, of(words.BeforeShopCosts,
 		figures.LineProfit)))...)
 	if before != after {
 		text = append(text, page.Say("; − shop costs (their part of rent, insurance and the like) %s = after shop costs %s",
 			amount(before-after, of("Shop costs", figures.LineOverhead)),
-			amount(after, of("Profit after shop costs", figures.LineAfterOverhead)))...)
+			amount(after, of(words.AfterShopCosts, figures.LineAfterOverhead)))...)
 	}
 	return append(text, page.Text(", shown as bars."))
 }

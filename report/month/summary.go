@@ -194,7 +194,7 @@ func against(in *report.Input, s summary) page.Sentence {
 	}
 	before := in.Before.To.Of().String()
 	d := s.net - in.Before.Statement.NetProfit
-	from := twoMonths(in, "Net profit", figures.LineNetProfit)
+	from := twoMonths(in, words.NetProfit, figures.LineNetProfit)
 	switch {
 	case d > 0:
 		return append(page.Say(", %s "+more+" than in "+before, in.Said(d, from)), cause(in, d, from)...)

@@ -29,7 +29,7 @@ func answer(in *report.Input, p figures.Piece, more page.Sentence) []page.Block 
 		text := page.Say(words.Capital(p.Status) + ": it brought nothing more.")
 		if got := p.ReceivedWhenLost; got != 0 {
 			of := in.LineOfPiece(p.Record.ID, figures.LineReceived)
-			with := own(p, "Profit before shop costs with what was received", report.Term{Label: "Profit before shop costs",
+			with := own(p, "Profit before shop costs with what was received", report.Term{Label: words.BeforeShopCosts,
 				Cents: *p.Profit, Of: in.LineOfPiece(p.Record.ID, figures.LineProfit)},
 				report.Term{Label: "Received", Cents: got, Of: of})
 			text = page.Say(words.Capital(p.Status)+": %s was received for it. That is other income, outside the profits "+
@@ -64,7 +64,7 @@ func verdict(in *report.Input, p figures.Piece) page.Sentence {
 		return page.Say("It paid nothing for its work: after shop costs it lost %s.", in.Said(-after, left))
 	case short > 0:
 		lacking := own(p, "Short of the wanted rate", report.Term{Label: "Work at the wanted rate", Cents: wanted(in, p),
-			Of: wantedOf(in, p)}, report.Term{Label: "Profit after shop costs", Cents: -after, Of: left})
+			Of: wantedOf(in, p)}, report.Term{Label: words.AfterShopCosts, Cents: -after, Of: left})
 		return page.Say("It paid %s an hour after shop costs, %s wanted: %s short in all.", paid,
 			in.Said(target, in.WantedOf()), in.Said(short, lacking))
 	}
@@ -146,7 +146,7 @@ func quickFigure(in *report.Input, p figures.Piece) page.Sentence {
 		{"trips", figures.LineTrips, p.Trips}}
 	costs = slices.DeleteFunc(costs, func(c amount) bool { return c.cents == 0 })
 	slices.SortStableFunc(costs, func(a, b amount) int { return money.LargestFirst(a.cents, b.cents) })
-	start := "Sold less bought"
+	start := words.SoldLessBought
 	if len(costs) > 0 {
 		start += ", no profit yet:"
 	}

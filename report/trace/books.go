@@ -239,8 +239,8 @@ func (o *opener) rates(t *ledgerTable, piece string) []figures.HoursRecord {
 	for _, r := range []struct {
 		name, words string
 		rate        *money.Cents
-	}{{"profit_per_hour", "An hour before shop costs", p.ProfitPerHour},
-		{"profit_per_hour_after_overhead", "An hour after shop costs", p.ProfitPerHourAfterOverhead}} {
+	}{{"profit_per_hour", words.HourBefore, p.ProfitPerHour},
+		{"profit_per_hour_after_overhead", words.HourAfter, p.ProfitPerHourAfterOverhead}} {
 		if r.rate != nil {
 			x.Name = r.name
 			t.head(r.words, *r.rate, report.Rate{Piece: piece, Name: r.name}, 0)

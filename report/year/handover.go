@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"piecebook/ledger/money"
 	"piecebook/report"
+	"piecebook/report/page"
 	"piecebook/report/words"
 )
 
@@ -26,7 +28,9 @@ func HandoverWords(in report.YearInput, files []HandedFile) string {
 	say("")
 	say("%s", in.Cautions.RecordsOnly)
 	say("")
-	say("%s", strings.ReplaceAll(yearSentence(&in).String(), "$", in.Month.Currency+" "))
+	say("%s", yearSentence(&in, func(c money.Cents, _ page.Ref) page.Cell {
+		return page.Spoken(page.Amount(int64(c), in.Month.Currency+" ", true), int64(c))
+	}).String())
 	say("Records' fingerprint: %s. %s.", in.Fingerprint, in.Tally)
 	say("")
 	say("What is missing")

@@ -8,6 +8,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -68,7 +69,7 @@ func cover(in *report.YearInput, d page.Document) page.Section {
 		right = d.Banner + " · " + right
 	}
 	s.Blocks = append(s.Blocks, page.Title{Text: d.Period, Under: d.Shop, Right: right},
-		page.Says(page.Lead, yearSentence(in)),
+		page.Says(page.Lead, yearSentence(in, in.Said)),
 		yearAnswers(in))
 	if text := in.Cautions.RecordsOnly; text != "" {
 		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Caution, Text: text + " The lines are those of " +
@@ -112,8 +113,8 @@ func treatment(in *report.YearInput) []page.Block {
 }
 
 // yearSentence says the year in one sentence, and where the months' reports have
-// another net profit.
-func yearSentence(in *report.YearInput) page.Sentence {
+// another net profit; said is how its amounts are written.
+func yearSentence(in *report.YearInput, said func(money.Cents, page.Ref) page.Cell) page.Sentence {
 	y := in.Tax
 	own, clients := 0, ""
 	n := 0
@@ -134,11 +135,11 @@ func yearSentence(in *report.YearInput) page.Sentence {
 		return report.Sum{Of: figures.OfStatement, ID: id, From: y.Figures.From, To: y.Figures.To}
 	}
 	text := page.Say(span(y)+" the shop sold "+words.Plural(own, "piece", "pieces")+clients+", received %s and made a "+
-		words.NetName(y.Net())+" of %s", in.Said(st.GrossReceipts, of(figures.LineGrossReceipts)),
-		in.Said(y.Net().Abs(), lineOf(in, y.Line(y.Table.Holds.Profit))))
+		words.NetName(y.Net())+" of %s", said(st.GrossReceipts, of(figures.LineGrossReceipts)),
+		said(y.Net().Abs(), lineOf(in, y.Line(y.Table.Holds.Profit))))
 	text = append(text, page.Text(" (line "+y.Table.Holds.Profit+words.After(", ", y.Table.Words.Net)))
 	if st.NetProfit != y.Net() {
-		text = append(text, page.Say("; %s in the months' reports", in.Said(st.NetProfit, of(figures.LineNetProfit)))...)
+		text = append(text, page.Say("; %s in the months' reports", said(st.NetProfit, of(figures.LineNetProfit)))...)
 	}
 	return append(text, page.Text(")."))
 }
