@@ -46,7 +46,7 @@ func TestReadingOrder(t *testing.T) {
 	follows(t, text("month.pdf", "3"), "Statement", "Gross receipts $2,006.00", "Net receipts",
 		"Gross profit on pieces sold", "Booth rent 70.00", "Net profit", "From the pieces", "What changed")
 	follows(t, text("pieces.pdf", "1"), "153 · dresser", "Before", "After", "17 days waiting", "got Nov 15, 2025",
-		"sold Feb 7, 2026", "It paid $15.61 an hour after shop costs, not the $22.00 wanted: $84.66 short.", "$289.79", "profit before shop costs", "$206.84", "= 289.79 − 82.95",
+		"sold Feb 7, 2026", "It paid $15.61 an hour after shop costs, $22.00 wanted: $84.66 short in all.", "$289.79", "profit before shop costs", "$206.84", "= 289.79 − 82.95",
 		"$21.87", "$15.61", "= 206.84 ÷ 13.25", "$415.00", "Receipts $480.00", "Acquisition 65.00", "Supplies 78.33", "Profit before shop costs $289.79", "Its shop costs 82.95", "Time by task", "strip 3.00", "All hours 13.25",
 		"Of the 7 of kind dresser sold since", "this one $15.61", "Supplies, by cost", "All supplies", "Cautions and the "+
 			"meaning of words, page "+
