@@ -124,6 +124,3 @@ func (r *renderer) verticalBars(b page.VerticalBars) {
 	}
 	r.figured(b.Caption, note, r.named(title, strings.Join(shown, "; ")+".", end, foot+34, marks), bare(b.Fallback()))
 }
-
-// number is a scale's end without needless decimals.
-func number(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }

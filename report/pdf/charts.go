@@ -1,8 +1,6 @@
 package pdf
 
 import (
-	"math"
-	"strconv"
 	"strings"
 
 	"piecebook/report/page"
@@ -142,27 +140,4 @@ func (l layout) barAmounts(b page.VerticalBars, room float64) ([]string, bool) {
 		}
 	}
 	return nil, false
-}
-
-// levels are round heights from zero to the first that holds hi.
-func levels(hi float64) []float64 {
-	step := math.Pow(10, math.Floor(math.Log10(hi)))
-	switch {
-	case hi/step >= 5:
-		step *= 2
-	case hi/step < 2:
-		step /= 2
-	}
-	var out []float64
-	for i := 0; ; i++ {
-		out = append(out, float64(i)*step)
-		if out[i] >= hi*0.9999 {
-			return out
-		}
-	}
-}
-
-// plainNumber is a scale's number without needless decimals.
-func plainNumber(v float64) string {
-	return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64)
 }

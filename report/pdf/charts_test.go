@@ -114,18 +114,3 @@ func TestFillsInGrey(t *testing.T) {
 	assert.GreaterOrEqual(t, contrast(solid, white), 3.0)
 	assert.GreaterOrEqual(t, contrast(accent, white), 3.0, "the outline of a pale bar")
 }
-
-// TestLevels: round heights from zero, few, the last at or above the highest.
-func TestLevels(t *testing.T) {
-	for _, c := range []struct {
-		hi   float64
-		want string
-	}{{4.9, "0 1 2 3 4 5"}, {1, "0 0.5 1"}, {0.37, "0 0.1 0.2 0.3 0.4"}, {99, "0 20 40 60 80 100"}, {150, "0 50 100 150"},
-		{12, "0 5 10 15"}} {
-		var got []string
-		for _, v := range levels(c.hi) {
-			got = append(got, plainNumber(v))
-		}
-		assert.Equal(t, c.want, strings.Join(got, " "), c.hi)
-	}
-}
