@@ -29,7 +29,7 @@ ledger/intake/settings: ledger ledger/calendar ledger/fault ledger/intake/sheets
 ledger/intake/columns: ledger ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/intake/tables: ledger ledger/fault ledger/intake/columns ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/intake/receipts: ledger/intake/values
-ledger/intake/headers: ledger ledger/fault ledger/intake/columns ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
+ledger/intake/headers: ledger ledger/fault ledger/intake/columns ledger/intake/receipts ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
 ledger/intake/rows: ledger ledger/calendar ledger/fault ledger/intake/columns ledger/intake/headers ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/intake: ledger ledger/calendar ledger/fault ledger/intake/columns ledger/intake/headers ledger/intake/receipts ledger/intake/rows ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
 ledger/checks: ledger ledger/calendar ledger/fault ledger/money

@@ -45,6 +45,8 @@ var problemCases = []problemCase{
 	{fault.CodeSheetSkipped, file("sails-2026.csv", "sold_on,price\n2026-01-09,5\n2026-01-10,5\n")},
 	{fault.CodeSheetFitsOther, nothing(file("sold.csv", "Item,Type,Bought,Cost,Sold date,Sold price,Fees\nD1,dresser,2026-01-03,20,2026-02-02,180,9\n"))},
 	{fault.CodeMoneyNegative, file("sales.csv", "sold_on,pieces,price,fee\n2026-02-02,P1,180,-9\n")},
+	{fault.CodeMoneyNegative, file("sales.csv", "sold_on,pieces,price,fee\n2026-02-02,P1,180,- $9\n2026-02-03,P1,80,- $4.50\n2026-02-04,P1,80,-4\n")},
+	{fault.CodeColumnMissing, file("expenses.csv", "Date,What,Amount\n2026-02-02,Booth rent March,50\n2026-02-03,Business cards,20\n2026-02-05,Booth rent April,50\n")},
 	{fault.CodeSheetSkipped, file("register.csv", "Day,Said,Money in,Money out\n2026-01-03,dresser,,20\n2026-02-02,sold,180,\n")},
 	{fault.CodeColumnTwice, nothing(file("pieces.csv", "Piece,Kind,Bought,Paid,Sold on,Got\nD1,dresser,2026-03-01,30,2026-03-20,100\n"))},
 	{fault.CodeColumnTwice, nothing(file("pieces.csv", "Piece,Kind,Bought,Paid,Sold,Sold\nD1,dresser,2026-03-01,30,2026-03-20,100\n"))},

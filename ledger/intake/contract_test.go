@@ -75,7 +75,7 @@ func TestContractMoney(t *testing.T) {
 		equipment, func(r *intake.Result) string { return r.Books.Equipment[0].Cost.String() })
 	// A negative makes sense where money can come back.
 	try(t, append(append([]cell{{"", "-12.00", "-12.00", ""}, {"", "(12.00)", "-12.00", ""}, {"", "\u221212.00", "-12.00",
-		""}, {"", "-$12", "-12.00", ""}, {"", "($12.00)", "-12.00", ""}}, good...), refused...),
+		""}, {"", "-$12", "-12.00", ""}, {"", "($12.00)", "-12.00", ""}, {"", "- $12.00", "-12.00", ""}, {"", "+ $12.00", "12.00", ""}}, good...), refused...),
 		func(typed string) map[string]string {
 			return file("expenses.csv", "paid_on,what,group,amount\n2026-01-09,x,other,"+typed+"\n")
 		}, func(r *intake.Result) string { return r.Books.Expenses[0].Amount.String() })

@@ -42,7 +42,7 @@ const symbols = `[` + CurrencySigns + `]`
 var (
 	moneyPoint = regexp.MustCompile(`^(\d{1,15}|\d{1,3}(?:,\d{3}){1,4})?(?:\.(\d{1,20}))?$`)
 	moneyComma = regexp.MustCompile(`^(\d{1,15}|\d{1,3}(?:[. \x{a0}\x{202f}]\d{3}){1,4})?(?:,(\d{1,20}))?$`)
-	signed     = regexp.MustCompile(`^([-−]?) ?` + symbols + `? ?([-−]?) ?([^-−()$€£¥₹]+?) ?` + symbols + `?$`)
+	signed     = regexp.MustCompile(`^([-−+]?) ?` + symbols + `? ?([-−+]?) ?([^-−+()$€£¥₹]+?) ?` + symbols + `?$`)
 	bracketed  = regexp.MustCompile(`^` + symbols + `? ?\( ?` + symbols + `? ?([^-−()$€£¥₹]+?) ?` + symbols + `? ?\)$`)
 )
 
@@ -50,8 +50,8 @@ var (
 // sums stay far below what whole cents hold exactly (and a spreadsheet's 15).
 const moneyDigits = 13
 
-// Money reads `1234.5`, `$1,234.50`, `-12.00`, `(12.00)`, and `1.234,50` with
-// a decimal comma, into cents. It refuses over two decimals, exponents, text,
+// Money reads `1234.5`, `$1,234.50`, `-12.00`, `(12.00)`, `+ $12.00`, and `1.234,50`
+// with a decimal comma, into cents. It refuses over two decimals, exponents, text,
 // and amounts over 13 digits; of decimals only zeros may be over two, and not
 // just three, which may be thousands (1.250). Whether a negative makes sense is the caller's.
 func Money(text string, style Style) (money.Cents, *Refusal) {
@@ -109,7 +109,7 @@ func unwrapMoney(text string, style Style) (body string, negative, ok bool) {
 	if m == nil || m[1] != "" && m[2] != "" {
 		return "", false, false
 	}
-	return m[3], m[1] != "" || m[2] != "", true
+	return m[3], m[1]+m[2] != "" && m[1]+m[2] != "+", true
 }
 
 // whyNoMoney says which of the usual reasons it is.

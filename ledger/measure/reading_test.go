@@ -54,6 +54,8 @@ func TestMoney(t *testing.T) {
 	for text, want := range map[string]money.Cents{"1234.5": 123450, "$1,234.50": 123450, "(12.00)": -1200,
 		"-12.00": -1200, "$-12.00": -1200,
 		"-$12": -1200, "($1,012.00)": -101200, "0": 0, "12.5000": 1250, ".5": 50, "USD 12": 1200, "12 usd": 1200,
+		// Payment apps export what came in and went out so (common practice, no source).
+		"+ $100.00": 10000, "- $12.00": -1200, "+$1,234.50": 123450, "$+5": 500, "+ 7.50": 750, "+ £3": 300,
 		"£3.10": 310, "−4": -400} {
 		c, refusal := measure.Money(text, point)
 		require.Nil(t, refusal, text)
@@ -72,6 +74,8 @@ func TestMoneyRefusals(t *testing.T) {
 		"about 5": fault.CodeMoneyNotRead,
 		"12,50":   fault.CodeDecimalMark, "12,50 €": fault.CodeDecimalMark, "€ 1.234,50": fault.CodeDecimalMark,
 		"(-12)": fault.CodeMoneyNotRead, "--12": fault.CodeMoneyNotRead,
+		"+-12": fault.CodeMoneyNotRead, "+ tax": fault.CodeMoneyNotRead, "12 + 5": fault.CodeMoneyNotRead,
+		"95 + tax": fault.CodeMoneyNotRead, "+": fault.CodeMoneyNotRead,
 		"(12": fault.CodeMoneyNotRead,
 		"NaN": fault.CodeNumberNotFinite, "12345678901234": fault.CodeMoneyTooLarge, "1 1/2": fault.CodeMoneyNotRead,
 		"": fault.CodeMoneyNotRead} {

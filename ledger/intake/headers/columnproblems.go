@@ -1,12 +1,14 @@
 package headers
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
+	"piecebook/ledger/intake/receipts"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
@@ -203,7 +205,7 @@ func (r *Reader) missingFix(b *Block, f *templates.Field) string {
 	add := fmt.Sprintf("Add a column %s.", b.heading(f))
 	if len(f.Constraints.Enum) > 0 {
 		add = fmt.Sprintf("Add a column %s, with one of these words in each line: %s.", b.heading(f),
-			strings.Join(f.Constraints.Enum, ", "))
+			strings.Join(f.Constraints.Enum, ", ")) + r.byWords(b, f)
 	}
 	var could []string
 	for _, c := range b.unknown {
@@ -234,6 +236,30 @@ func (r *Reader) missingFix(b *Block, f *templates.Field) string {
 	}
 	return add + fmt.Sprintf(" Or, if %s is it, say so under [%s] of settings.toml, as in %s.",
 		quotedList(could), settings.ColumnsSection(b.Table.Name), settings.NameLine(could[0], f.Name))
+}
+
+// byWords says which of a missing column's words the lines speak of in what they were
+// for, the first line of each; empty where none does.
+func (r *Reader) byWords(b *Block, f *templates.Field) string {
+	what, there := b.Columns["what"]
+	if !there {
+		return ""
+	}
+	var said []string
+	seen := map[string]bool{}
+	for _, x := range columns.Samples(b.sheet, what.Index) {
+		word := receipts.GroupOf(x.Cell.Text, func(phrase string) string {
+			return cmp.Or(values.Choice(phrase, f.Constraints.Enum), r.set.Meant(b.Table.Name+"."+f.Name, phrase))
+		})
+		if word != "" && !seen[word] {
+			seen[word] = true
+			said = append(said, fmt.Sprintf("%s for %s (row %d)", word, fault.Quoted(sheets.Shortened(x.Cell.Text)), x.Row))
+		}
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" By the words under %s it is most likely %s.", what.Header, strings.Join(said, ", "))
 }
 
 // FixMissing is what to type where a column that a table can do without is missing, and

@@ -28,7 +28,7 @@ type Cause struct {
 	texts []string // what stands in the first cells, with their rows
 	shown int      // of how many cells
 	Cells int
-	Cents int64 // of a note
+	Cents int64 // what its cells could move: of a note, and of amounts below 0
 	say   func(s *Cause) (why, fix string)
 }
 
@@ -59,7 +59,7 @@ func (r *Reader) add(row *Row, field, about string, p fault.Problem, say func(s 
 
 // FailForCause refuses the row for a cause that many cells share. say is asked
 // for the words once all cells are known.
-func (row *Row) FailForCause(field, about string, code fault.Code, say func(s *Cause) (why, fix string)) {
+func (row *Row) FailForCause(field, about string, code fault.Code, say func(s *Cause) (why, fix string)) *Cause {
 	row.Refused = true
 	s := row.r.add(row, field, about, fault.Problem{Code: code}, say)
 	if code == fault.CodeDateOtherOrder || code == fault.CodeDecimalMark {
@@ -67,6 +67,7 @@ func (row *Row) FailForCause(field, about string, code fault.Code, say func(s *C
 	} else {
 		row.wrong = true
 	}
+	return s
 }
 
 // NoteForCause notes, once a sheet, how cells that have something in common were

@@ -119,7 +119,7 @@ func (row *Row) MoneyOr(name string, signed bool) (c money.Cents, ok bool) {
 		row.noteSaid(name, said)
 	}
 	if ok && c < 0 && !signed {
-		row.Fail(name, fault.CodeMoneyNegative, "An amount below 0 makes no sense here.", row.withoutMinus(name))
+		row.belowZero(name, c)
 		return 0, false
 	}
 	return c, ok

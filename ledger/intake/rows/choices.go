@@ -2,7 +2,6 @@ package rows
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -95,25 +94,6 @@ func (row *Row) typeWhat(f *templates.Field) string {
 			"lot": ", such as L2"}[f.Name])
 	}
 	return "It holds: " + fault.LowerFirst(f.Description)
-}
-
-// withoutMinus is what to type for an amount below 0: what went back to a
-// buyer is a line of its own.
-func (row *Row) withoutMinus(name string) string {
-	switch table := row.Block.Table.Name; {
-	case slices.Contains([]string{"fee", "card_fee", "delivery_cost"}, name):
-		return "Type what it took from the sale, without the minus sign. If it was given back, type it so in a line of " +
-			"Sales with refund or return in the column type."
-	case table == "sales":
-		return "If the money went back to the buyer, type refund in the column type (return, if the piece came " +
-			"back too) and " +
-			"the amount without the minus sign. If not, type it without the minus sign."
-	case table == "pieces":
-		return "If the money went back to a buyer, enter it as a line of Sales with refund or return in the " +
-			"column type. If " +
-			"not, type it without the minus sign or the brackets."
-	}
-	return "Type it without the minus sign or the brackets."
 }
 
 // everydayUnit is the unit that an everyday word in an amount stands for.
