@@ -130,6 +130,14 @@ func (l *look) noteIn(m calendar.Month, code fault.Code, at fault.Place, found, 
 		MoneyCents: int64(moves.Abs()), Month: m})
 }
 
+// noteNaming is note for one whose words, a format and its arguments, name
+// places: see fault.Problem.Naming.
+func (l *look) noteNaming(code fault.Code, at fault.Place, found, fix string, moves money.Cents, why string,
+	args ...any) {
+	l.found.Add(fault.Problem{Code: code, Note: true, Place: at, Found: found, Fix: fix,
+		MoneyCents: int64(moves.Abs())}.Naming(why, args...))
+}
+
 // typed is money as the owner would have typed it.
 func (l *look) typed(c money.Cents) string { return l.decimal(c.String()) }
 

@@ -110,9 +110,9 @@ func (l *look) afterItLeft() {
 		case t.late == lateCost:
 			why = fmt.Sprintf("and %s of a later month: "+lateCost, thisIs(t.what), went(left.how))
 		}
-		l.note(fault.CodeAfterItLeft, t.dayCell(), l.day(t.On),
-			fmt.Sprintf("%s %s on %s (%s), %s.", t.piece, left.left(), l.day(left.on), left.at.Short(), why),
-			"Correct the date or the piece if one is wrong; otherwise leave it.", t.cents)
+		l.noteNaming(fault.CodeAfterItLeft, t.dayCell(), l.day(t.On),
+			"Correct the date or the piece if one is wrong; otherwise leave it.", t.cents,
+			"%s %s on %s (%s), %s.", t.piece, left.left(), l.day(left.on), left.at, why)
 	}
 }
 

@@ -123,10 +123,10 @@ func (l *look) soldWithoutHours() {
 		if p == nil || worked[s.piece] {
 			continue
 		}
-		l.note(fault.CodeSoldWithoutHours, p.At.At("piece"), p.ID,
-			fmt.Sprintf("%s was sold on %s (%s) and no hours are entered for it, so its profit an hour is blank.", p.ID,
-				l.day(s.sale.On), s.sale.At.Short()),
-			"Enter its hours in Hours; of work not written down, the best guess.", times(l.books.Settings.TargetHourly, mean))
+		l.noteNaming(fault.CodeSoldWithoutHours, p.At.At("piece"), p.ID,
+			"Enter its hours in Hours; of work not written down, the best guess.", times(l.books.Settings.TargetHourly, mean),
+			"%s was sold on %s (%s) and no hours are entered for it, so its profit an hour is blank.", p.ID,
+			l.day(s.sale.On), s.sale.At)
 	}
 }
 

@@ -37,9 +37,9 @@ func (l *look) sameLineTwice() {
 		case other != r.At && !reported[r.At]:
 			// A schedule's line is several records of one place: reported once.
 			reported[r.At] = true
-			l.note(fault.CodeSameLineTwice, r.At, "",
-				fmt.Sprintf("This line of %s says the same as %s.", r.Title(), other.Short()),
-				"Delete one of the two if it was entered twice; otherwise leave both.", l.moves(r.Record))
+			l.noteNaming(fault.CodeSameLineTwice, r.At, "",
+				"Delete one of the two if it was entered twice; otherwise leave both.", l.moves(r.Record),
+				"This line of %s says the same as %s.", r.Title(), other)
 		}
 	}
 }

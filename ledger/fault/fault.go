@@ -93,6 +93,10 @@ type Problem struct {
 	AsksNothing bool   `json:"-"`
 	First       bool   `json:"-"` // a note that stands before all others
 	Cause       string `json:"-"`
+	// Rowless is, of a note whose Why names rows, the same words without the
+	// rows' numbers: what still holds when another row is put in above. Naming
+	// makes both.
+	Rowless string `json:"-"`
 	// Month is the one that a note belongs to: reports of later months leave it
 	// out. 0: it belongs to all, until it is put right.
 	Month calendar.Month `json:"-"`

@@ -72,7 +72,11 @@ func joined(notes []fault.Problem) fault.Problem {
 		for _, m := range months {
 			names = append(names, m.Name())
 		}
-		one.Why += " Months: " + fault.Few(names) + "."
+		in := " Months: " + fault.Few(names) + "."
+		one.Why += in
+		if one.Rowless != "" {
+			one.Rowless += in
+		}
 	}
 	return one
 }

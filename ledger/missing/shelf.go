@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -194,12 +193,12 @@ func (k *month) usesBeforeCounts() {
 			continue
 		}
 		slices.SortFunc(rows, fault.Place.Compare)
-		k.note(k.m, fault.CodeUsesBeforeCount, c.At.At("counted_on"), c.On.Written(k.b.Settings.DayFirst),
-			fmt.Sprintf("This count closes %s, and uses of %s in the days before it (%s) took %s, which falls on the "+
-				"next can as well.",
-				k.m.Name(), s.Name, shorts(rows), k.containers(took, s)),
-			fmt.Sprintf("Add %s to Left, so that it says what was left at the end of %s.", k.containers(took, s), k.m.Name()),
-			moves)
+		at := c.At.At("counted_on")
+		k.found[cause{fault.CodeUsesBeforeCount, at}] = fault.Problem{Code: fault.CodeUsesBeforeCount, Note: true,
+			Place: at, Found: c.On.Written(k.b.Settings.DayFirst), MoneyCents: int64(moves.Abs()), Month: k.m,
+			Fix: fmt.Sprintf("Add %s to Left, so that it says what was left at the end of %s.", k.containers(took, s),
+				k.m.Name())}.Naming("This count closes %s, and uses of %s in the days before it (%s) took %s, which falls "+
+			"on the next can as well.", k.m.Name(), s.Name, rows, k.containers(took, s))
 	}
 }
 
@@ -240,14 +239,6 @@ func (k *look) areaOf(u *ledger.Use) *big.Rat {
 		}
 	}
 	return sum
-}
-
-func shorts(places []fault.Place) string {
-	var out []string
-	for _, p := range places {
-		out = append(out, p.Short())
-	}
-	return strings.Join(slices.Compact(out), ", ")
 }
 
 // heldMonths is how long a supply must have been there, and how far back its

@@ -45,8 +45,17 @@ type Books struct {
 type Reader struct {
 	Set      *templates.Set
 	Program  string
-	Progress func(percent int, what string) // may be nil
+	Progress func(percent int, now Step) // may be nil
 }
+
+// Step is what a Reader is at.
+type Step int
+
+// The steps of opening books, in order.
+const (
+	Reading Step = iota
+	Costing      // and checking
+)
 
 // Open reads a books folder and costs it up to the month, or up to the last month
 // that has records of two tables where none is asked for. It fails only where
@@ -90,15 +99,15 @@ func (r Reader) Draft(folder fs.FS, month calendar.Month, closed []*closing.Mont
 	}
 }
 
-func (r Reader) at(percent int, what string) {
+func (r Reader) at(percent int, now Step) {
 	if r.Progress != nil {
-		r.Progress(percent, what)
+		r.Progress(percent, now)
 	}
 }
 
 // costed reads, checks and costs, but for the rows at the places without; the ledger is as the closed months have it.
 func (r Reader) costed(folder fs.FS, month calendar.Month, closed []*closing.Month, without ...fault.Place) *Books {
-	r.at(0, "Reading the records")
+	r.at(0, Reading)
 	b := &Books{Set: r.Set, Folder: folder, Photos: folder, Read: intake.Read(folder, r.Set, without...), Closed: closed,
 		Month: month, program: r.Program}
 	if b.Month == 0 {
@@ -108,7 +117,7 @@ func (r Reader) costed(folder fs.FS, month calendar.Month, closed []*closing.Mon
 	if b.Month == 0 {
 		return b
 	}
-	r.at(40, "Checking the records and costing the months")
+	r.at(40, Costing)
 	var found fault.List
 	atonce.Do(func() { found = checks.Look(&b.Read.Books, b.Month) },
 		func() { b.Ledger = costing.Run(&b.Read.Books, b.Month) })

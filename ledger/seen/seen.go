@@ -3,18 +3,18 @@
 // read and delete. A quiet note is reported again as soon as a cell it rests on
 // changes: each line carries a fingerprint of the row the note stands at and of
 // the note's own words, which name what it rests on elsewhere. Row numbers do not
-// count, so a row inserted above changes nothing.
+// count (see fault.Problem.Rowless), so a row inserted above changes nothing.
 package seen
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/csv"
 	"encoding/hex"
 	"errors"
 	"io"
 	"io/fs"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -41,15 +41,11 @@ type Entry struct {
 	Fingerprint string
 }
 
-// rows are the row numbers within a note's words. A row that moves because
-// another is put in above it is still the same row.
-var rows = regexp.MustCompile(`:\d+\b|\brow \d+`)
-
 // Of is a note as an entry. rowText is what stands in the row at its place.
 func Of(note fault.Problem, rowText string) Entry {
 	sum := sha256.New()
 	for _, part := range []string{string(note.Code), note.Place.File, note.Place.Sheet, note.Place.Column, rowText,
-		note.Found, rows.ReplaceAllString(note.Why, "")} {
+		note.Found, cmp.Or(note.Rowless, note.Why)} {
 		// The length keeps two parts from being taken for one.
 		_, _ = io.WriteString(sum, strconv.Itoa(len(part))+":"+part+"\n")
 	}

@@ -15,6 +15,12 @@ func note(row int, why string) fault.Problem {
 		Place: fault.Place{File: "records/sales.csv", Row: row, Column: "price"}}
 }
 
+// near is a note whose words name another row.
+func near(row int, median string, other int) fault.Problem {
+	return note(row, "").Naming("The median of its kind is %s (%s).", median,
+		fault.Place{File: "records/sales.csv", Row: other, Column: "price"})
+}
+
 func list(p ...fault.Problem) fault.List {
 	var l fault.List
 	l.Add(p...)
@@ -25,7 +31,7 @@ func text(s string) func(fault.Place) string { return func(fault.Place) string {
 
 // TestQuietUntilACellChanges goes through what may change about a note.
 func TestQuietUntilACellChanges(t *testing.T) {
-	was := note(14, "The median of its kind is 90.00 (sales.csv:3).")
+	was := near(14, "90.00", 3)
 	entries := seen.Add(nil, seen.Of(was, "price=12"))
 	for _, c := range []struct {
 		name  string
@@ -34,14 +40,31 @@ func TestQuietUntilACellChanges(t *testing.T) {
 		quiet bool
 	}{
 		{"nothing", was, "price=12", true},
-		{"a row put in above", note(15, "The median of its kind is 90.00 (sales.csv:4)."), "price=12", true},
+		{"a row put in above", near(15, "90.00", 4), "price=12", true},
 		{"a cell of its own row", was, "price=12\nchannel=market", false},
-		{"a cell it rests on elsewhere", note(14, "The median of its kind is 70.00 (sales.csv:3)."), "price=12", false},
+		{"a cell it rests on elsewhere", near(14, "70.00", 3), "price=12", false},
 		{"an error", fault.Problem{Code: was.Code, Found: was.Found, Why: was.Why, Place: was.Place}, "price=12", false},
 	} {
 		shown, quiet := seen.Split(list(c.now), entries, text(c.row))
 		require.Equal(t, c.quiet, len(quiet.All()) == 1, c.name)
 		require.Equal(t, !c.quiet, len(shown.All()) == 1, c.name)
+	}
+}
+
+// TestCodesThatStandInFiles: notes as they were marked while the fingerprint was
+// taken of the words less what looked like a row's number are still the same
+// notes. The fingerprints were computed then.
+func TestCodesThatStandInFiles(t *testing.T) {
+	sale := fault.Place{File: "records/sales.csv", Row: 3, Column: "price"}
+	use := fault.Place{File: "records/Shop book.xlsx", Sheet: "Uses", Row: 7}
+	at := note(14, "")
+	for want, now := range map[string]fault.Problem{
+		"7ebe6d1e4068": at.Naming("The median of its kind is %s (%s).", "90.00", sale),
+		"95f1d09aa68b": at.Naming("Uses before it (%s) took %d.", []fault.Place{sale, sale.At("fee"), use}, 2),
+		"4fbbbcd551ba": at.Naming("The rows from here to %d stand above the column names, which are in %s.", 2, fault.Row(3)),
+		"4803749f0a9f": note(14, "No row is named."),
+	} {
+		require.Equal(t, want, seen.Of(now, "price=12").Fingerprint, now.Why)
 	}
 }
 

@@ -28,10 +28,16 @@ type Books struct {
 // ToType is what to type for a command on the same books.
 func (b *Books) ToType(command string) string { return b.call.ToType(command) }
 
+// stepWords say what a reader of books is at.
+var stepWords = map[opened.Step]string{
+	opened.Reading: "Reading the records",
+	opened.Costing: "Checking the records and costing the months",
+}
+
 // Reader is how this run opens books.
 func (c *Call) Reader() (opened.Reader, error) {
 	set, err := templates.Load()
-	progress := func(percent int, what string) { c.Bar.At(float64(percent)/100, what) }
+	progress := func(percent int, now opened.Step) { c.Bar.At(float64(percent)/100, stepWords[now]) }
 	return opened.Reader{Set: set, Program: Version(), Progress: progress}, err
 }
 

@@ -200,16 +200,15 @@ func (r *Finder) tellTurned(s *sheets.Sheet, f *form, t *templates.Table) {
 	if t == nil {
 		return // it is proposed as any sheet is that no table is named for
 	}
-	counts := ""
+	why, args := "The names stand below each other here, so the sheet is read turned over, a column as a row of %s.",
+		[]any{t.Title}
 	if len(f.facts.Columns) > 1 {
-		counts = fmt.Sprintf(" In what is said of it row %d is column %s, and so on.", f.facts.Sheet.Lines[1].Number,
-			f.facts.Columns[0])
+		why += " In what is said of it %s is column %s, and so on."
+		args = append(args, fault.Row(f.facts.Sheet.Lines[1].Number), f.facts.Columns[0])
 	}
-	r.problems.Add(fault.Problem{Code: fault.CodeTurnedOver, Note: true, Place: s.Place(),
-		Why: fmt.Sprintf("The names stand below each other here, so the sheet is read turned over, a column as "+
-			"a row of %s.%s "+
-			"Column %s is read as: %s.", t.Title, counts, f.facts.Columns[0], r.oneRow(t, f.facts.Sheet)),
-		AsksNothing: true, Fix: "It may stay if that is right."})
+	r.problems.Add(fault.Problem{Code: fault.CodeTurnedOver, Note: true, Place: s.Place(), AsksNothing: true,
+		Fix: "It may stay if that is right."}.Naming(why+" Column %s is read as: %s.",
+		append(args, f.facts.Columns[0], r.oneRow(t, f.facts.Sheet))...))
 }
 
 // tellForms tells, once a workbook, the same form on many sheets.

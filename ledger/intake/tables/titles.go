@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -30,21 +29,21 @@ func (r *Finder) takeTitles(s *sheets.Sheet, t *templates.Table) (titles []strin
 	}
 	place := s.Place()
 	place.Row = s.Lines[0].Number
-	what := fmt.Sprintf("This row stands above the column names, which are in row %d, so it was taken for a title.",
-		s.Lines[at].Number)
-	if at > 1 {
-		what = fmt.Sprintf("The rows from here to %d stand above the column names, which are in row %d, so they were "+
-			"taken for a title.", s.Lines[at-1].Number, s.Lines[at].Number)
+	p := fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place, AsksNothing: true,
+		Found: sheets.Shortened(strings.Join(titles, ", ")),
+		Fix:   "It may stay if it is one; records belong below the column names."}
+	names := fault.Row(s.Lines[at].Number)
+	switch {
+	case !slices.Equal(head, s.Lines[at].Cells):
+		p = p.Naming("The column names stand in two rows, down to %s; where both have one, the lower is taken.", names)
+		p.Fix = "It may stay; to be sure, put all column names into one row."
+	case at > 1:
+		p = p.Naming("The rows from here to %d stand above the column names, which are in %s, so they were "+
+			"taken for a title.", s.Lines[at-1].Number, names)
+	default:
+		p = p.Naming("This row stands above the column names, which are in %s, so it was taken for a title.", names)
 	}
-	fix := "It may stay if it is one; records belong below the column names."
-	if !slices.Equal(head, s.Lines[at].Cells) {
-		what = fmt.Sprintf("The column names stand in two rows, down to row %d; where both have one, the lower is taken.",
-			s.Lines[at].Number)
-		fix = "It may stay; to be sure, put all column names into one row."
-	}
-	r.problems.Add(fault.Problem{Code: fault.CodeTitleRows, Note: true, Place: place,
-		Found:       sheets.Shortened(strings.Join(titles, ", ")),
-		AsksNothing: true, Why: what, Fix: fix})
+	r.problems.Add(p)
 	s.Lines = slices.Clone(s.Lines[at:])
 	s.Lines[0].Cells = head
 	return titles

@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"regexp"
 	"strings"
 
@@ -43,8 +42,10 @@ func (r *Finder) tellWords(s *sheets.Sheet, named *templates.Table) (cents money
 	place := s.Place()
 	place.Row = s.Lines[0].Number
 	var lines []string
+	var words []any
 	for _, l := range s.Lines {
-		lines = append(lines, fmt.Sprintf("row %d %s", l.Number, fault.Quoted(sheets.Shortened(l.Shown()))))
+		lines = append(lines, "%s %s")
+		words = append(words, fault.Row(l.Number), fault.Quoted(sheets.Shortened(l.Shown())))
 		for _, text := range amountWithin.FindAllString(l.Shown(), -1) {
 			if x, refusal := measure.Money(text, measure.Style{}); refusal == nil {
 				cents += x.Abs()
@@ -52,11 +53,9 @@ func (r *Finder) tellWords(s *sheets.Sheet, named *templates.Table) (cents money
 		}
 	}
 	p := fault.Problem{Code: fault.CodeLinesOfWords, Note: named == nil, Place: place, MoneyCents: int64(cents),
-		Found: sheets.Shortened(s.Lines[0].Shown()),
-		Why: fmt.Sprintf("These are lines of words and no table, so none of them is read: %s.",
-			strings.Join(lines, "; ")),
-		Fix: "Type each as a row. " + asRow(s.Lines[0].Shown())}
-	r.problems.Add(p)
+		Found: sheets.Shortened(s.Lines[0].Shown()), Fix: "Type each as a row. " + asRow(s.Lines[0].Shown())}
+	r.problems.Add(p.Naming("These are lines of words and no table, so none of them is read: "+
+		strings.Join(lines, "; ")+".", words...))
 	return cents
 }
 
