@@ -56,7 +56,8 @@ func (l *look) expenseMissing() {
 		l.noteIn(l.through, fault.CodeExpenseMissing, last.At.At("paid_on"), l.day(last.On),
 			fmt.Sprintf("%s came in each of the %d months before %s, the last time at %s, and not in it.",
 				strings.TrimSpace(last.What), monthsRunning, l.through.Name(), l.amount(moves)),
-			"Enter it in Expenses, or leave it if it has ended.", moves)
+			fmt.Sprintf("Enter the payment of %s that follows %s in Expenses, or leave it if it has ended.",
+				l.through.Name(), strings.TrimSpace(last.What)), moves)
 	}
 }
 

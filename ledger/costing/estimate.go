@@ -195,7 +195,8 @@ func (d *shelfMonth) tellShortage(m monthDrawing) {
 		d.note(CodeNoCoverage, d.s.At.At("coverage"), d.shelf.Cents(),
 			fmt.Sprintf("%s was used, and nothing says how much one container does, so only measured uses of it were "+
 				"costed.", d.s.Name),
-			"Type what one container covers under Coverage in Supplies, or count it at the month's end in Counts.")
+			fmt.Sprintf("Type what one container of %s covers under Coverage in Supplies, or count it at the month's end in "+
+				"Counts.", d.s.Name))
 	}
 	if m.want.Cmp(m.there) <= 0 || len(d.shelf.Layers) == 0 {
 		return

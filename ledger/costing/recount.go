@@ -148,7 +148,8 @@ func (d *shelfMonth) surplus(layers []*Layer, amount *big.Rat) []*Layer {
 		why += likeUnits(last.Left, d.s)
 	}
 	d.note(CodeCountAbove, last.At.At("left"), max(gain, worth), why,
-		"Enter the purchase that is missing; or, if it was there before the books began, write it in Openings.")
+		fmt.Sprintf("Enter the purchase of %s that is missing; or, if it was there before the books began, write it in "+
+			"Openings.", d.s.Name))
 	return layers
 }
 

@@ -131,7 +131,7 @@ func (k *look) lackNote(lacks []Lack) {
 		fmt.Sprintf("No use of %s is written for %s, though %d of the last %d others of its %s had %s.", fault.Few(names), id,
 			fewest.With, fewest.Others, of,
 			fault.Plural(len(names), "it", "each")),
-		fmt.Sprintf("Enter %s in Uses if %s used; otherwise leave it.", fault.Plural(len(names), "it", "them"),
+		fmt.Sprintf("Enter %s in Uses if %s used; otherwise leave it.", fault.Few(names),
 			fault.Plural(len(names), "it was", "they were")), atStake)
 }
 

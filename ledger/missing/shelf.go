@@ -73,10 +73,12 @@ func (k *month) goneFar(s *ledger.Supply, c *ledger.Count) {
 	switch {
 	case gone.Cmp(new(big.Rat).Mul(explained, farTimes)) > 0:
 		k.note(k.m, fault.CodeGoneMore, c.At.At("left"), "", held+"."+k.withoutUse(s, before.Opened),
-			"Enter the uses that are missing, what dried out or was spilt under Discarded, or correct Left.", moves)
+			fmt.Sprintf("Enter the uses of %s that are missing, what dried out or was spilt under Discarded, or correct Left.",
+				s.Name), moves)
 	case explained.Cmp(new(big.Rat).Mul(gone, farTimes)) > 0:
 		k.note(k.m, fault.CodeGoneLess, c.At.At("left"), "", held+".",
-			"Correct Left, the coats or areas of its uses, or enter the purchase that is missing; otherwise leave it.", moves)
+			fmt.Sprintf("Correct Left, the coats or areas of the uses of %s, or enter the purchase that is missing; "+
+				"otherwise leave it.", s.Name), moves)
 	}
 }
 
@@ -122,7 +124,8 @@ func (k *month) unexplained(p *ledger.Posting, c *ledger.Count, discarded *big.R
 	}
 	k.note(k.m, fault.CodeLossUnexplained, c.At.At("discarded"), "",
 		fmt.Sprintf("%s. No use explains the other %s, %s.", why, k.containers(rest, s), k.amount(moves)),
-		"Enter the uses that are missing in Uses, or correct Left; leave it if it dried out or was spilt.", moves)
+		fmt.Sprintf("Enter the uses of %s that are missing in Uses, or correct Left; leave it if it dried out or was spilt.",
+			s.Name), moves)
 }
 
 // boughtEarly notes a supply bought again while much of it was left by the

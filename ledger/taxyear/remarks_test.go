@@ -175,7 +175,7 @@ func TestRemarksOnlyWhereTheirAmountIs(t *testing.T) {
 			must: [2]string{expenses + "2026-03-01,booth,booth rent,24,,\n", pieces + parts +
 				"2026-03-01,A,x,30,outside work,\n"},
 			mustNot: [2]string{expenses + "2026-03-01,booth,booth rent,24,Hall,\n", expenses + "2026-03-01,ink,office,24,,\n"}},
-		{words: "of utilities. If part of the home's own bills",
+		{words: "of utilities. If it includes bills of the home",
 			must: [2]string{expenses + "2026-03-01,shop share,utilities,24,,\n", expenses +
 				"2026-03-01,gas,utilities,24,Co,\n"},
 			mustNot: [2]string{expenses + "2026-03-01,ink,office,24,,\n", expenses + "2025-03-01,gas,utilities,24,Co,\n"}},

@@ -313,15 +313,20 @@ func noteTasks(in *report.Input) []task {
 func noteTask(in *report.Input, list []int) task {
 	n := in.Notes[list[0]]
 	number := in.NoteNumber(list[0])
-	out := task{kind: lookAtNote, words: strings.TrimSuffix(cmp.Or(n.Fix, words.Note(n)), "."),
+	out := task{kind: lookAtNote, words: cmp.Or(n.Fix, words.Note(n)),
 		cents: money.Cents(n.MoneyCents), is: "in doubt", of: in.NoteOf(list[0]),
 		look: fmt.Sprintf("Note %d", number), anchor: report.NoteAnchor(list[0])}
 	if n.First {
 		out.kind = inNoFigure
 	}
-	var about []string
-	if n.Found != "" && len(list) == 1 {
-		about = append(about, fault.Quoted(n.Found))
+	var found, about []string
+	for _, i := range list {
+		if text := in.Notes[i].Found; text != "" && !slices.Contains(found, fault.Quoted(text)) {
+			found = append(found, fault.Quoted(text))
+		}
+	}
+	if len(found) > 0 {
+		about = append(about, fault.Few(found))
 	}
 	if where := words.Place(n.Place); where != "" {
 		about = append(about, where)

@@ -226,7 +226,7 @@ func TestNotesToActOn(t *testing.T) {
 		unknown("colr", "Rename it color.")}}
 	items := tasksOf(&in)
 	require.Len(t, items, 2)
-	assert.Equal(t, `Rename it piece ("piecs", pieces.csv:1, piecs)`, items[0].words)
+	assert.Equal(t, `Rename it piece. ("piecs", pieces.csv:1, piecs)`, items[0].words)
 	assert.Equal(t, "Note 1", items[0].look, "by its number among the notes that are printed")
 }
 
@@ -245,7 +245,7 @@ func TestNotesOfTheSameFixAreOneTask(t *testing.T) {
 		area(4, 0)}
 	tasks := noteTasks(&in)
 	require.Len(t, tasks, 2)
-	assert.Equal(t, "Type the area (pieces.csv:2, 2 more lines)", tasks[1].words)
+	assert.Equal(t, "Type the area. (pieces.csv:2, 2 more lines)", tasks[1].words)
 	assert.EqualValues(t, 1400, tasks[1].cents)
 	assert.Equal(t, "Note 2 and 2 more", tasks[1].look)
 }
@@ -269,7 +269,7 @@ func TestDoNextInOrder(t *testing.T) {
 	}, got[:4])
 	assert.Regexp(t, "^Buy ", got[4])
 	assert.Equal(t, []string{"Reprice 120, side table: 308 days here, listed at $115.00", "Finish 149, side chair: 140 " +
-		"days here, at the bench", "Type it"}, got[5:])
+		"days here, at the bench", "Type it."}, got[5:])
 	table := doNext(&in)[0].(page.Table)
 	assert.LessOrEqual(t, len(table.Rows), mostTasks)
 }

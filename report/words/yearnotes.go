@@ -38,7 +38,7 @@ var yearNotes = map[taxyear.Sentence]string{
 		"settings.toml.",
 	taxyear.DistanceBelowLog: "The vehicle's total %s of %d in settings.toml are fewer than the log's.",
 	taxyear.NoDestination:    "Some trips do not say where they went (to in Trips), the first on %s.",
-	taxyear.HomeNotGiven: "Whether the shop is in the owner's home is not written down: [home] in settings.toml asks " +
+	taxyear.HomeNotGiven: "Whether the shop is in the owner's home is not said: [home] in settings.toml asks " +
 		"its square feet, for line %s.",
 	taxyear.UtilitiesOfHome:  "Line %s has %s of utilities. If part of it is the home's: %s",
 	taxyear.JustTheSales:     "It is the prices and delivery charged of the recorded sales.",

@@ -73,7 +73,7 @@ func cover(in *report.YearInput, d page.Document) page.Section {
 		yearAnswers(in))
 	if text := in.Cautions.RecordsOnly; text != "" {
 		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Caution, Text: text + " The lines are those of " +
-			y.Table.Form + "; the current instructions and a licensed preparer decide what goes on them."})
+			y.Table.Form + "."})
 	}
 	s.Blocks = append(s.Blocks, missingList(in, "What is missing", in.Missing(), "Nothing is missing that these "+
 		"records could tell.")...)
