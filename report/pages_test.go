@@ -25,25 +25,25 @@ func TestDraftSaysSo(t *testing.T) {
 	for _, d := range []page.Document{month.Doc(in), piece.PeriodSheets(in), piece.Sheets(in, []string{"A"})} {
 		assert.Equal(t, "DRAFT", d.Banner)
 	}
-	assert.Contains(t, text.Render(month.Doc(in)), "There is no piece P-14. Type P-41.")
+	assert.Contains(t, text.Render(month.Doc(in), text.Width), "There is no piece P-14. Type P-41.")
 }
 
 // TestCautionsFollowTheRecords: each for what the records say, and none
 // without cause; and no page promises safety.
 func TestCautionsFollowTheRecords(t *testing.T) {
 	in := testkit.SmallShop(t)
-	a := text.Render(piece.Sheets(in, []string{"A"}))
+	a := text.Render(piece.Sheets(in, []string{"A"}), text.Width)
 	flat := strings.Join(strings.Fields(a), " ")
 	for _, words := range []string{"test for lead before any sanding", "A Strippers and solvents:", "can tip on a child",
 		"no tax advice"} {
 		assert.Contains(t, flat, words)
 	}
 	assert.NotContains(t, flat, "crib")
-	assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, flat+text.Render(month.Doc(in)))
+	assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, flat+text.Render(month.Doc(in), text.Width))
 	in.Books.Pieces[0].Made = 1990
-	assert.NotContains(t, text.Render(piece.Sheets(in, []string{"A"})), "test for lead")
+	assert.NotContains(t, text.Render(piece.Sheets(in, []string{"A"}), text.Width), "test for lead")
 	in.Books.Supplies[1].Caution = "ask Grandma first"
-	b := text.Render(piece.Sheets(in, []string{"A"}))
+	b := text.Render(piece.Sheets(in, []string{"A"}), text.Width)
 	assert.Contains(t, b, "ask Grandma first")
 	assert.NotContains(t, b, "Strippers and solvents:")
 }

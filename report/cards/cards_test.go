@@ -81,11 +81,11 @@ func TestFourOrOne(t *testing.T) {
 	for _, f := range four {
 		assert.Equal(t, 2, f.Down)
 	}
-	words := text.Render(d)
+	words := text.Render(d, text.Width)
 	for _, s := range supplies {
 		assert.Contains(t, words, s)
 	}
-	first := text.Render(page.Document{Sections: []page.Section{{Blocks: []page.Block{four[0]}}}})
+	first := text.Render(page.Document{Sections: []page.Section{{Blocks: []page.Block{four[0]}}}}, text.Width)
 	assert.Less(t, strings.Index(first, "Supply 4"), strings.Index(first, "Then the others"))
 	assert.Greater(t, strings.Index(first, "Supply 5"), strings.Index(first, "Then the others"))
 	_, d = doc(t, cards.Order{Kinds: []cards.Kind{cards.Bench}, One: true})

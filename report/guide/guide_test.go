@@ -31,9 +31,10 @@ func pictures() map[string]page.Section {
 func TestAllOfItIsLaidOut(t *testing.T) {
 	d, err := guide.Doc(page.A4, pictures())
 	require.NoError(t, err)
-	laid := strings.Join(strings.Fields(text.Render(d)), " ")
+	laid := strings.Join(strings.Fields(text.Render(d, text.Width)), " ")
 	assert.Equal(t, 2, strings.Count(laid, "A page of the sample."))
-	source := regexp.MustCompile("(?m)^```.*$|^#+ |^\\d\\. |[`|]|^!\\[|\\]\\(.*\\)$|---").ReplaceAllString(string(guide.Text), " ")
+	source := regexp.MustCompile("(?m)^```.*$|^#+ |^\\d\\. |[`|]|^!\\[|\\]\\(.*\\)$|---").ReplaceAllString(
+		string(guide.Text), " ")
 	for word := range strings.FieldsSeq(source) {
 		assert.True(t, strings.Contains(laid, word), word)
 	}

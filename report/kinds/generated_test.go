@@ -26,13 +26,13 @@ func allKinds(t *testing.T, dir string) string {
 	r := kinds.Of(b.Ledger, kinds.Scope{})
 	doc := kindpages.Doc(in, r)
 	require.NoError(t, pdf.Write(io.Discard, doc))
-	words := text.Render(doc)
+	words := text.Render(doc, text.Width)
 	js, err := kindpages.JSON(r, "USD")
 	require.NoError(t, err)
 	words += string(js) + "\n"
 	for _, k := range append(r.Kinds, kinds.Kind{Name: "never seen"}) {
 		o := offer.Make(b.Ledger, offer.Ask{Kind: k.Name})
-		words += text.Render(kindpages.OfferDoc(in, o))
+		words += text.Render(kindpages.OfferDoc(in, o), text.Width)
 		js, err := kindpages.OfferJSON(o)
 		require.NoError(t, err)
 		words += string(js) + "\n"

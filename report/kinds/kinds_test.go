@@ -102,14 +102,14 @@ func kindsInput(t testing.TB, words string) (report.Input, *costing.Ledger) {
 func TestKindGoldens(t *testing.T) {
 	in, l := kindsInput(t, kindBooks)
 	r := kinds.Of(l, kinds.Scope{})
-	testkit.Golden(t, "kinds.txt", text.Render(Doc(in, r)))
+	testkit.Golden(t, "kinds.txt", text.Render(Doc(in, r), text.Width))
 	out, err := JSON(r, "USD")
 	require.NoError(t, err)
 	testkit.Golden(t, "kinds.json", string(out)+"\n")
 
-	testkit.Golden(t, "offer.txt", text.Render(OfferDoc(in, offer.Make(l, offer.Ask{Kind: "table"}))))
+	testkit.Golden(t, "offer.txt", text.Render(OfferDoc(in, offer.Make(l, offer.Ask{Kind: "table"})), text.Width))
 	none := offer.Make(l, offer.Ask{Kind: "wardrobe", Hours: big.NewRat(20, 1)})
-	testkit.Golden(t, "offer-new.txt", text.Render(OfferDoc(in, none)))
+	testkit.Golden(t, "offer-new.txt", text.Render(OfferDoc(in, none), text.Width))
 	out, err = OfferJSON(none)
 	require.NoError(t, err)
 	testkit.Golden(t, "offer-new.json", string(out)+"\n")
@@ -161,9 +161,9 @@ func TestFirstSentence(t *testing.T) {
 			in, l := kindsInput(t, c.books)
 			d := Doc(in, kinds.Of(l, kinds.Scope{}))
 			assert.Contains(t, lead(t, d), c.want)
-			assert.NotContains(t, text.Render(d), "NaN")
+			assert.NotContains(t, text.Render(d, text.Width), "NaN")
 			// Without hours the terminal has the money by kind, as the sentence says.
-			glance := text.Render(Glance(in, kinds.Of(l, kinds.Scope{})))
+			glance := text.Render(Glance(in, kinds.Of(l, kinds.Scope{})), text.Width)
 			assert.Equal(t, c.name == "no hours", strings.Contains(glance, "Money by kind\n"))
 			assert.Equal(t, c.name == "two sold", strings.Contains(glance, "Kinds with under 3 sales\n"))
 		})
@@ -178,8 +178,8 @@ func TestFirstSentence(t *testing.T) {
 			in, l := kindsInput(t, c.books)
 			d := OfferDoc(in, offer.Make(l, offer.Ask{Kind: c.kind}))
 			assert.Contains(t, lead(t, d), c.want)
-			assert.NotContains(t, text.Render(d), "NaN")
-			assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, text.Render(d))
+			assert.NotContains(t, text.Render(d, text.Width), "NaN")
+			assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, text.Render(d, text.Width))
 		})
 	}
 }

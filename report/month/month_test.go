@@ -150,11 +150,11 @@ func TestReceiptsHold(t *testing.T) {
 func TestOneDateStyle(t *testing.T) {
 	dayFirst, _ := testkit.MonthsWith(t, func(b *ledger.Books) { b.Settings.DayFirst = true })
 	for i, in := range sample(t) {
-		for _, words := range []string{text.Render(Doc(in)), text.Render(Doc(dayFirst[i]))} {
+		for _, words := range []string{text.Render(Doc(in), text.Width), text.Render(Doc(dayFirst[i]), text.Width)} {
 			assert.NotRegexp(t, `\b20\d\d-\d\d\b`, words, in.Month.To)
 		}
-		assert.NotRegexp(t, `\b\d+ [A-Z][a-z][a-z] 20\d\d`, text.Render(Doc(in)), in.Month.To)
-		assert.NotRegexp(t, `[A-Z][a-z][a-z] \d+, 20\d\d`, text.Render(Doc(dayFirst[i])), in.Month.To)
+		assert.NotRegexp(t, `\b\d+ [A-Z][a-z][a-z] 20\d\d`, text.Render(Doc(in), text.Width), in.Month.To)
+		assert.NotRegexp(t, `[A-Z][a-z][a-z] \d+, 20\d\d`, text.Render(Doc(dayFirst[i]), text.Width), in.Month.To)
 	}
 }
 

@@ -105,7 +105,7 @@ func TestProfitNamesItsCosts(t *testing.T) {
 	profit := regexp.MustCompile(`(?i)(?:no )?profits?(?: sheets?| before shop costs| after shop costs| yet|, so| above)?`)
 	said := 0
 	everySheet(t, func(_ *report.Input, p figures.Piece, d page.Document) {
-		words := strings.ReplaceAll(strings.Join(strings.Fields(text.Render(d)), " "), "\u00a0", " ")
+		words := strings.ReplaceAll(strings.Join(strings.Fields(text.Render(d, text.Width)), " "), "\u00a0", " ")
 		for _, m := range profit.FindAllString(words, -1) {
 			said++
 			named := strings.HasSuffix(m, " costs") || strings.Contains(m, "sheet") || strings.HasPrefix(m, "no ") ||
@@ -168,7 +168,7 @@ func TestSupplyRowsOnACalculator(t *testing.T) {
 // columns, the answer among the first twelve.
 func TestTerminalInTwoScreens(t *testing.T) {
 	everySheet(t, func(in *report.Input, p figures.Piece, _ page.Document) {
-		lines := strings.Split(strings.TrimSuffix(text.Render(Terminal(*in, []string{p.Record.ID})), "\n"), "\n")
+		lines := strings.Split(strings.TrimSuffix(text.Render(Terminal(*in, []string{p.Record.ID}), text.Width), "\n"), "\n")
 		assert.LessOrEqual(t, len(lines), 48, "%s, %s", p.Record.ID, in.Month.To)
 		for _, line := range lines {
 			assert.LessOrEqual(t, len([]rune(line)), text.Width, line)
@@ -188,12 +188,12 @@ func TestNothingOfALaterMonth(t *testing.T) {
 	b.Hours = append(b.Hours, ledger.Hours{On: april, Pieces: []string{"C"}, Task: "spray", Hours: big.NewRat(1, 1)})
 	in.HoursByPiece = append(in.HoursByPiece, map[string]*big.Rat{"C": big.NewRat(1, 1)})
 	b.Parts = append(b.Parts, ledger.Part{On: april, Pieces: []string{"C"}, What: "Marble top"})
-	words := text.Render(Sheets(in, []string{"C"}))
+	words := text.Render(Sheets(in, []string{"C"}), text.Width)
 	for _, s := range []string{"Apr", "2026-04", "sprayed", "spray", "stone", "c.jpg"} {
 		assert.NotContains(t, words, s)
 	}
 	p.Record.FinishedOn = testkit.On(20)
-	assert.Contains(t, text.Render(Sheets(in, []string{"C"})), "c.jpg")
+	assert.Contains(t, text.Render(Sheets(in, []string{"C"}), text.Width), "c.jpg")
 }
 
 // TestMustBring: what a piece that is still here must bring is its costs, its

@@ -24,12 +24,9 @@ type writer struct {
 	wide  int
 }
 
-// Render is d as text, each line ended.
-func Render(d page.Document) string { return RenderIn(d, Width) }
-
-// RenderIn is Render for a terminal of so many columns, where that is fewer than
-// Width.
-func RenderIn(d page.Document, columns int) string {
+// Render is d as text, each line ended, for a terminal of so many columns. It is
+// made for Width where those are more, or fewer than the narrowest.
+func Render(d page.Document, columns int) string {
 	t := writer{sign: page.Sign(d.Currency), wide: Width}
 	if columns >= narrowest {
 		t.wide = min(Width, columns)

@@ -44,7 +44,7 @@ func table() page.Table {
 
 // TestDecimalsStandUnderEachOther: by columns of the terminal, not by letters.
 func TestDecimalsStandUnderEachOther(t *testing.T) {
-	out := Render(page.Document{Currency: "USD", Sections: []page.Section{{Blocks: []page.Block{table()}}}})
+	out := Render(page.Document{Currency: "USD", Sections: []page.Section{{Blocks: []page.Block{table()}}}}, Width)
 	at := -1
 	for line := range strings.SplitSeq(out, "\n") {
 		before, _, found := cutLast(line, ".")
@@ -83,7 +83,7 @@ func TestNoLineOverTheWidth(t *testing.T) {
 		tab.Rows = append(tab.Rows, page.Row{Style: page.Total, Cells: row.Cells})
 		for _, wide := range []int{Width, 60, narrowest} {
 			for line := range strings.SplitSeq(
-				RenderIn(page.Document{Sections: []page.Section{{Title: "T", Blocks: []page.Block{tab}}}}, wide), "\n") {
+				Render(page.Document{Sections: []page.Section{{Title: "T", Blocks: []page.Block{tab}}}}, wide), "\n") {
 				assert.LessOrEqual(t, columns(line), wide, "%d columns: %s", n, line)
 			}
 		}
@@ -94,7 +94,7 @@ func ExampleRender() {
 	fmt.Print(Render(page.Document{Title: "Stock", Currency: "USD", Sections: []page.Section{{Blocks: []page.Block{
 		page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "Book cost", Kind: page.KindMoney}},
 			Rows: []page.Row{page.Line(page.Text("dresser"), page.Money(4050)), page.Styled(page.GrandTotal, page.Text("all"),
-				page.Money(4050))}}}}}}))
+				page.Money(4050))}}}}}}, Width))
 	// Output:
 	// Piece    Book cost
 	// ------------------

@@ -40,7 +40,7 @@ func TestPagesOfAnotherCountry(t *testing.T) {
 	in, err := report.YearOf(b, xx)
 	require.NoError(t, err)
 
-	pages := text.Render(year.Doc(in))
+	pages := text.Render(year.Doc(in), text.Width)
 	book := accountant.YearBook(in)
 	wrong, n := recalc.Check(book)
 	assert.Empty(t, wrong)

@@ -19,7 +19,8 @@ import (
 // The pages of the year with everything in it, as text that a person reads:
 // every amount of its README is in them.
 func TestYearPagesOfEverything(t *testing.T) {
-	got := text.Render(year.Doc(testkit.YearInput(t, filepath.Join("..", "..", "ledger", "testdata", "year"), 2022)))
+	got := text.Render(year.Doc(testkit.YearInput(t, filepath.Join("..", "..", "ledger", "testdata", "year"), 2022)),
+		text.Width)
 	testkit.Golden(t, "year-of-everything.txt", got)
 	assert.NotRegexp(t, `(?i)\b(safe|compliant)\b`, got)
 	assert.Contains(t, got, "They are no tax advice")

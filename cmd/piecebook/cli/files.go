@@ -84,7 +84,7 @@ func (c *Call) Text(d page.Document) string {
 	if c.Plain {
 		return text.Plain(d)
 	}
-	return text.RenderIn(d, c.Wide)
+	return text.Render(d, c.Wide)
 }
 
 // writingGarbage is how much may lie about, in percent of what is in use, before

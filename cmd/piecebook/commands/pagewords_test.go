@@ -58,11 +58,12 @@ func allScreens(t *testing.T) map[string]string {
 	}
 	for _, m := range []calendar.Month{in.Month.To, calendar.MonthOf(2025, 12)} {
 		at := testkit.Input(t, sample, m)
-		out["month.pdf "+m.String()] = text.Render(month.Doc(at))
+		out["month.pdf "+m.String()] = text.Render(month.Doc(at), text.Width)
 	}
-	out["sheets"] = text.Render(piece.Sheets(in, all))
-	out["kinds.pdf"] = text.Render(kindpages.Doc(in, kinds.Of(testkit.Opened(t, sample, 0).Ledger, kinds.Scope{})))
-	out["year.pdf"] = text.Render(year.Doc(testkit.YearInput(t, sample, 2025)))
+	out["sheets"] = text.Render(piece.Sheets(in, all), text.Width)
+	out["kinds.pdf"] = text.Render(kindpages.Doc(in, kinds.Of(testkit.Opened(t, sample, 0).Ledger, kinds.Scope{})),
+		text.Width)
+	out["year.pdf"] = text.Render(year.Doc(testkit.YearInput(t, sample, 2025)), text.Width)
 	for _, args := range [][]string{{"check", "--all"}, {"why", "153"}, {"why", "net_profit"},
 		{"why", "statement", "trips"},
 		{"why", "line", "42", "2025"}, {"sheet", "--text", "153", "120"}, {"offer", "--kind", "dresser"}, {"area"}} {
@@ -76,7 +77,7 @@ func allScreens(t *testing.T) map[string]string {
 	}
 	set, err := templates.Load()
 	require.NoError(t, err)
-	out["cards"] = text.Render(cards.Doc(set, cards.Order{}))
+	out["cards"] = text.Render(cards.Doc(set, cards.Order{}), text.Width)
 	out["starter workbook"] = workbookWords(t, set)
 	for _, pattern := range []string{"../../../ledger/*/testdata/*.golden", "../testdata/menu/*.txt",
 		"../testdata/walk/*.txt"} {
