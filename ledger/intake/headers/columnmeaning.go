@@ -135,6 +135,24 @@ func (r *Reader) nearestFor(c Column, b *Block) string {
 // feeWords are words of headers of what a channel keeps.
 var feeWords = []string{"fee", "fees", "commission", "cut", "share", "consignment"}
 
+// percentWords are words of headers of percentages.
+var percentWords = []string{"rate", "percent", "percentage", "pct"}
+
+// otherCurrencies are the codes in a column of currencies that are not the books' own,
+// each once, in the order of the rows.
+func (r *Reader) otherCurrencies(b *Block, c Column) (codes []string) {
+	if !columns.HasWord(c.Header, []string{"currency"}) {
+		return nil
+	}
+	for _, x := range columns.Samples(b.sheet, c.Index) {
+		code := strings.ToUpper(x.Cell.Text)
+		if len(code) == 3 && code != r.settings.Currency && !slices.Contains(codes, code) {
+			codes = append(codes, code)
+		}
+	}
+	return codes
+}
+
 // unreadWhy tells columns whose names say that their figures count something
 // else than the table does; empty for others.
 func (r *Reader) unreadWhy(b *Block, c Column) (why, fix string) {
@@ -144,7 +162,12 @@ func (r *Reader) unreadWhy(b *Block, c Column) (why, fix string) {
 	case minutes:
 		return fmt.Sprintf("%s counts hours and this column minutes, so it is not read.", t.Title),
 			"Add a column hours, with min after each number, such as 15 min, or the hours, such as 0.25."
-	case t.Field("fee") != nil && strings.Contains(c.Header, "%") && columns.HasWord(c.Header, feeWords):
+	case len(r.otherCurrencies(b, c)) > 0:
+		return fmt.Sprintf("This column names %s, and the books count in %s. It is not read, and nothing is converted.",
+				strings.Join(r.otherCurrencies(b, c), ", "), r.settings.Currency),
+			fmt.Sprintf("Type what each of these lines came to in %s.", r.settings.Currency)
+	case t.Field("fee") != nil && columns.HasWord(c.Header, feeWords) &&
+		(strings.Contains(c.Header, "%") || columns.HasWord(c.Header, percentWords)):
 		fix = "Add a column fee with the amounts, or give the terms of the channel in Channels, under fee_percent."
 		if _, there := b.Columns["fee"]; there {
 			return "", ""

@@ -166,7 +166,7 @@ func (r *Reader) agrees(b *Block, l sheets.Line) sumAgreement {
 	return out
 }
 
-// columnAgrees is agrees for one column of money or hours; nearest is what the
+// columnAgrees is agrees for one column of money, hours or distances; nearest is what the
 // rows since the last sum come to.
 func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, *big.Rat) {
 	want, ok := r.figureOf(b.sheet, c, l)
@@ -240,13 +240,18 @@ func (b *Block) lastSum(row int) (last int) {
 	return last
 }
 
-// figureOf is a cell's money or hours; nil where the column holds neither or the
-// cell is blank, and not ok where it cannot be read.
+// figureOf is a cell's money, hours or distance; nil where the column holds none of
+// them or the cell is blank, and not ok where it cannot be read.
 func (r *Reader) figureOf(s *sheets.Sheet, c Column, l sheets.Line) (x *big.Rat, ok bool) {
 	cell := s.Cell(l, c.Index)
 	hours := c.Field.Cell == templates.HoursOfAll || c.Field.Cell == templates.HoursOfDay
 	switch {
-	case cell.Text == "" || !hours && !columns.IsMoney(c.Field.Cell):
+	case cell.Text == "":
+		return nil, true
+	case c.Field.Name == "miles":
+		x, refusal := values.Number(cell, r.settings)
+		return x, refusal == nil
+	case !hours && !columns.IsMoney(c.Field.Cell):
 		return nil, true
 	case hours:
 		x, refusal := values.Hours(cell, r.settings)

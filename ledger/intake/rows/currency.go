@@ -2,6 +2,7 @@ package rows
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/sheets"
@@ -22,8 +23,12 @@ func (r *Reader) seeCurrency(row *Row, name string) {
 }
 
 // NoteCurrency notes amounts that name one other currency throughout where
-// settings.toml names none.
+// settings.toml names none, and those that name another beside the books' own.
 func (r *Reader) NoteCurrency() {
+	if len(r.currencies) > 1 {
+		r.noteMixed()
+		return
+	}
 	if r.given["currency"] || len(r.currencies) != 1 {
 		return
 	}
@@ -40,6 +45,21 @@ func (r *Reader) NoteCurrency() {
 			p.Fix = fmt.Sprintf("If all amounts are %s, put %s at the top of settings.toml; if not, put currency = %q there.",
 				is, line, r.settings.Currency)
 		}
+		r.problems.Add(p)
+	}
+}
+
+// noteMixed notes each currency but the books' own, at its first amount.
+func (r *Reader) noteMixed() {
+	own := r.settings.Currency
+	for is, p := range r.currencies {
+		if is == own || is == "$" && !slices.Contains([]string{"EUR", "GBP", "INR", "JPY"}, own) {
+			continue
+		}
+		p.Code, p.Note = fault.CodeCurrencyOther, true
+		p.Why = fmt.Sprintf("This amount names %s, and others another currency. The books count in %s, and nothing is "+
+			"converted, so the number counts as it stands.", is, own)
+		p.Fix = fmt.Sprintf("Type what it and others like it came to in %s.", own)
 		r.problems.Add(p)
 	}
 }
