@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"bytes"
 	"encoding/xml"
 	"regexp"
 	"strconv"
@@ -42,21 +43,41 @@ func saysStrike(e xml.StartElement) bool {
 }
 
 // struckRuns counts the parts of a text, and those that are crossed out.
-type struckRuns struct{ parts, struck int }
+type struckRuns struct {
+	parts, struck  int
+	isStruck, last bool // this part, the part before it
+	begun          bool // this part has text
+}
 
 func (r *struckRuns) start(e xml.StartElement) {
 	switch e.Name.Local {
 	case "r":
 		r.parts++
+		r.last, r.isStruck, r.begun = r.isStruck, false, false
 	case "strike":
 		if saysStrike(e) {
 			r.struck++
+			r.isStruck = true
 		}
 	}
 }
 
 // all says that the text is in parts and all of them are crossed out.
 func (r struckRuns) all() bool { return r.parts > 0 && r.struck == r.parts }
+
+// joined is a text with the next of its parts after it. A number crossed out before
+// another is not run together with it: "120 or 80" is asked about, 12080 would count.
+func (r *struckRuns) joined(text, next []byte) []byte {
+	first := !r.begun
+	r.begun = true
+	if before, after := bytes.TrimSpace(text), bytes.TrimSpace(next); first && r.last != r.isStruck &&
+		len(before) > 0 && len(after) > 0 && isDigit(before[len(before)-1]) && isDigit(after[0]) {
+		text = append(text, " or "...)
+	}
+	return append(text, next...)
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // formulaMost is how many bytes of a formula are looked at.
 const formulaMost = 400

@@ -307,7 +307,7 @@ func (l *textList) token(t xml.Token) error {
 		}
 	case xml.CharData:
 		if l.inText {
-			l.text = append(l.text, e...)
+			l.text = l.runs.joined(l.text, e)
 		}
 	}
 	return nil

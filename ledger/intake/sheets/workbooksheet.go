@@ -47,6 +47,7 @@ type sheetPart struct {
 	ofFormula []byte // its words, as far as they are kept
 	inline    bool   // the cell has a text of its own
 	sound     bool   // how that text sounds
+	runs      struckRuns
 	own       []byte // that text
 	value     []byte
 	into      *[]byte // where text goes; nil: nowhere
@@ -65,7 +66,11 @@ func (p *sheetPart) token(t xml.Token) error {
 			p.ofFormula = append(p.ofFormula, e[:min(len(e), max(0, formulaMost-len(p.ofFormula)))]...)
 		} else if p.into != nil && len(e) > 0 {
 			p.cell.kind |= markValue
-			*p.into = append(*p.into, e...)
+			if p.into == &p.own {
+				p.own = p.runs.joined(p.own, e)
+			} else {
+				*p.into = append(*p.into, e...)
+			}
 		}
 	}
 	return nil
@@ -95,11 +100,13 @@ func (p *sheetPart) start(e xml.StartElement) error {
 	case name == "v":
 		p.into = &p.value
 	case name == "is":
-		p.inline = true
+		p.inline, p.runs = true, struckRuns{}
 	case name == "rPh":
 		p.sound = true
 	case name == "t" && !p.sound:
 		p.into = &p.own
+	case p.inline:
+		p.runs.start(e)
 	}
 	return nil
 }
@@ -244,6 +251,9 @@ func (p *sheetPart) text() (string, error) {
 		}
 		return "FALSE", nil
 	case p.kind == "inlineStr" && p.inline:
+		if p.runs.all() {
+			p.cell.kind |= markStruck
+		}
 		return unescaped(p.own), nil
 	case p.kind == "s" && len(p.value) > 0:
 		n, err := strconv.Atoi(strings.TrimSpace(string(p.value)))
