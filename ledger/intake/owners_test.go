@@ -116,7 +116,8 @@ func ownerCases(t *testing.T, file string) (cases []*ownerCase) {
 }
 
 func isMarked(cell string) bool {
-	return struckCell(cell) || strings.Count(cell, "~") == 2 || strings.HasPrefix(cell, "=") || cell == "[x]" || cell == "[ ]"
+	return struckCell(cell) || strings.Count(cell, "~") == 2 || strings.HasPrefix(cell, "=") || cell == "[x]" ||
+		cell == "[ ]"
 }
 
 // struckCell says that a cell is written as crossed out.
