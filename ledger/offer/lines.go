@@ -59,8 +59,10 @@ func (o *Offer) lines(v value) {
 		}
 	}
 	o.Lines = append(o.Lines, Line{Step: StepAverage, Cents: sum})
+	// Each of these is what is still missing to the figure it leads to, so that
+	// no cent of rounding stands as a step of its own.
 	add(StepDrawn, v.drawn-float64(sum))
-	add(StepTrend, v.today-v.drawn)
+	add(StepTrend, v.today-float64(sum))
 	top := money.Cents(math.RoundToEven(v.at))
 	o.Lines = append(o.Lines, Line{Step: StepKnown, Cents: top - sum}, Line{Step: StepTop, Cents: top})
 }

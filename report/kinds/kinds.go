@@ -322,7 +322,9 @@ func fewSales(in *report.Input, r kinds.Report, few []kinds.Kind) page.Block {
 	}
 	switch {
 	case len(worth) > 0:
-		t.Note = fmt.Sprintf("Worth another try, with one chance in five or more to reach what you want: %s.",
+		t.Note = fmt.Sprintf("One chance in five or more of reaching what you want, at what such pieces cost "+
+			"so far: %s. The "+
+			"command offer says what to pay for the next.",
 			words.List(worth))
 	case known:
 		t.Note = "None of them has one chance in five of reaching what you want."

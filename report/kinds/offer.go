@@ -92,9 +92,10 @@ func idleWords(in *report.Input, o offer.Offer) string {
 	return text + fmt.Sprintf(" To break even, working for nothing: %s.", atMost(in, o.Even))
 }
 
-// atMost is a most to pay: whole units, rounded down; its cents where it is
-// less than one.
+// atMost is a most to pay: whole units, rounded down from the cents that the
+// table prints; its cents where it is less than one.
 func atMost(in *report.Input, cents float64) string {
+	cents = math.RoundToEven(cents)
 	if math.Abs(cents) < whole {
 		return guess(in, cents, 1)
 	}

@@ -98,7 +98,8 @@ func absentTables(read *intake.Result, all []templates.Table) []templates.Table 
 	// Sales, hours and a schedule may stand on the pieces' own rows, also on
 	// those that are refused. Supplies shared by hours or pieces need no uses.
 	books := &read.Books
-	used := map[string]bool{"sales": len(books.Sales) > 0, "hours": len(books.Hours) > 0,
+	used := map[string]bool{"sales": len(books.Sales) > 0, "supplies": len(books.Supplies) > 0,
+		"hours": len(books.Hours) > 0,
 		"uses": slices.ContainsFunc(books.Pieces, func(p ledger.Piece) bool { return p.Schedule != "" }) ||
 			slices.ContainsFunc(books.Supplies, func(s ledger.Supply) bool {
 				return s.ShareBy == ledger.ByHours || s.ShareBy == ledger.ByPieces

@@ -14,8 +14,12 @@ import (
 	"piecebook/report/page"
 )
 
-// Thousands parts a number's whole digits as amounts have theirs: 1,807.1.
+// Thousands parts a number's whole digits as amounts have theirs: 1,807.1. A
+// fraction, which is of small numbers, stays as it is: 21/32.
 func Thousands(s string) string {
+	if strings.Contains(s, "/") {
+		return s
+	}
 	whole, decimals, parted := strings.Cut(s, ".")
 	digits := strings.TrimPrefix(whole, "−")
 	sign := strings.TrimSuffix(whole, digits)

@@ -32,6 +32,13 @@ func TestMonths(t *testing.T) {
 
 // The first letter of a sentence turns, of any alphabet; a blank text stays blank,
 // and a byte that is no letter stays what it is.
+func TestThousands(t *testing.T) {
+	for number, want := range map[string]string{"999": "999", "1807.1": "1,807.1", "−1234567.25": "−1,234,567.25",
+		"21/32": "21/32"} {
+		assert.Equal(t, want, words.Thousands(number))
+	}
+}
+
 func TestFirstLetters(t *testing.T) {
 	for text, want := range map[string][2]string{"": {"", ""}, "sanding": {"Sanding", "sanding"},
 		"Öl": {"Öl", "öl"}, "7 coats": {"7 coats", "7 coats"}, "\xff": {"\xff", "\xff"}} {

@@ -24,6 +24,11 @@ func MoneySaid(c sheets.Cell, s ledger.Settings) (measure.SaidMoney, *measure.Re
 		return measure.SaidMoney{}, &measure.Refusal{Code: fault.CodeMoneyNotRead,
 			Why: "This is a tick box, and a tick is no amount of money.",
 			Fix: "Type the amount, or put the ticks into a column of their own."}
+	case c.IsPercent():
+		// What is stored is a hundredth of what is shown: 0.13 for 13 %.
+		return measure.SaidMoney{}, &measure.Refusal{Code: fault.CodeMoneyNotRead, WholeColumn: true,
+			Why: "This cell is shown as a percentage, and a percentage is no amount of money.",
+			Fix: "Type the amount that it makes, or format the cell as a plain number if that is what it is."}
 	case refusal == nil:
 		return measure.SaidMoney{Cents: cents}, nil
 	case refusal.Code == fault.CodeMoneyDecimals && c.IsFormula():
