@@ -18,29 +18,11 @@ func holding(in *report.Input) []page.Block {
 	if st.OtherIncome != 0 {
 		receipts += " and other income"
 	}
-	// Late costs are apart: the pieces sold are then what the table of them holds.
-	var late money.Cents
-	for _, tie := range in.Month.TieOut {
-		for _, t := range tie.Terms {
-			if tie.Name == figures.TieProfit && t.ID == figures.LineLateCost {
-				late -= t.Cents
-			}
-		}
-	}
-	lateOf := in.ProfitTerm("Late costs of pieces sold before", figures.LineLateCost)
-	costs := []report.Term{{Label: "the pieces sold (price, parts, supplies)",
-		Cents: st.Amount(figures.LineCostOfSales) - late, Of: &report.Worked{Title: "Cost of the pieces sold",
-			Terms: []report.Term{{Label: "Cost of pieces sold, by the statement", Cents: st.Amount(figures.LineCostOfSales),
-				Of: ofStatement(in.Month, figures.LineCostOfSales)},
-				{Label: "less: late costs of pieces sold before", Cents: -late, Of: lateOf}}}},
-		{Label: "late costs of pieces sold before", Cents: late, Of: lateOf},
-		{Label: "the month's own (selling, trips, rent and the like)", Cents: st.Amount(figures.LineAllCosts),
-			Of: ofStatement(in.Month, figures.LineAllCosts)}}
 	var text page.Sentence
 	for _, x := range []struct {
 		name  string
 		terms []report.Term
-	}{{receipts, receiptTerms(in)}, {"Costs", costs}} {
+	}{{receipts, receiptTerms(in)}, {"Costs", costTerms(in)}} {
 		if sum := summed(x.terms); len(sum) > 0 {
 			text = text.And(append(append(page.Say(x.name+": "), sum...), page.Text(".")))
 		}
@@ -55,6 +37,53 @@ func holding(in *report.Input) []page.Block {
 		text = text.And(page.Say("Below: the pieces sold, over their whole lives."))
 	}
 	return []page.Block{page.Says(page.Note, text)}
+}
+
+// costTerms are the parts of the month's costs.
+func costTerms(in *report.Input) []report.Term {
+	// Late costs are apart: the pieces sold are then what the table of them holds.
+	var late money.Cents
+	for _, tie := range in.Month.TieOut {
+		for _, t := range tie.Terms {
+			if tie.Name == figures.TieProfit && t.ID == figures.LineLateCost {
+				late -= t.Cents
+			}
+		}
+	}
+	// So are corrections, which are of pieces and months before.
+	corrected := &report.Listed{Title: words.Capital(corrections)}
+	ofPieces := correctedIn(in, figures.LineCostOfSales, corrected)
+	ofMonth := correctedIn(in, figures.LineAllCosts, corrected)
+	lateOf := in.ProfitTerm("Late costs of pieces sold before", figures.LineLateCost)
+	return []report.Term{{Label: "the pieces sold (price, parts, supplies)",
+		Cents: in.Month.Statement.Amount(figures.LineCostOfSales) - late - ofPieces,
+		Of: &report.Worked{Title: "Cost of the pieces sold",
+			Terms: []report.Term{{Label: "Cost of pieces sold, by the statement", Cents: in.Month.Statement.Amount(
+				figures.LineCostOfSales),
+				Of: ofStatement(in.Month, figures.LineCostOfSales)},
+				{Label: "less: late costs of pieces sold before", Cents: -late, Of: lateOf},
+				{Label: "less: " + corrections, Cents: -ofPieces, Of: corrected}}}},
+		{Label: "late costs of pieces sold before", Cents: late, Of: lateOf},
+		{Label: "the month's own (selling, trips, rent and the like)", Cents: in.Month.Statement.Amount(
+			figures.LineAllCosts) - ofMonth,
+			Of: ofStatement(in.Month, figures.LineAllCosts)},
+		{Label: corrections, Cents: ofPieces + ofMonth, Of: corrected}}
+}
+
+// correctedIn is what corrections add to a line of costs; their postings are
+// put to the list.
+func correctedIn(in *report.Input, line figures.ID, list *report.Listed) (sum money.Cents) {
+	for _, c := range in.Corrections {
+		for _, leaf := range figures.Leaves(figures.OfStatement, line) {
+			for _, p := range c.Postings {
+				if p.Cents *= money.Cents(leaf.Sign * leaf.Line.Sign(&p)); p.Cents != 0 {
+					sum += p.Cents
+					list.Postings = append(list.Postings, p)
+				}
+			}
+		}
+	}
+	return sum
 }
 
 // summed is terms as a sum in a sentence, without those that are nothing.

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/missing"
 	"piecebook/ledger/money"
@@ -142,6 +143,32 @@ func TestReceiptsHold(t *testing.T) {
 			assert.False(t, term.Label == corrections && term.Cents != 0, in.Month.To)
 		}
 		assert.Equal(t, summaryOf(&in, in.Month).receipts, sum, in.Month.To)
+	}
+}
+
+// TestCostsHold: so does what the costs hold, and what corrections to closed
+// months add to a line of costs is a term of its own.
+func TestCostsHold(t *testing.T) {
+	costs := func(in *report.Input) (sum, ofPieces, corrected money.Cents) {
+		terms := costTerms(in)
+		for _, term := range terms {
+			sum += term.Cents
+			if term.Label == corrections {
+				corrected = term.Cents
+			}
+		}
+		return sum, terms[0].Cents, corrected
+	}
+	for _, in := range sample(t) {
+		sum, whole, corrected := costs(&in)
+		assert.Equal(t, summaryOf(&in, in.Month).costs, sum, in.Month.To)
+		assert.Zero(t, corrected, in.Month.To)
+		in.Corrections = []*closing.Corrections{{Postings: []ledger.Posting{{Cents: 500, From: ledger.Pieces,
+			To: ledger.CostOfSales}, {Cents: 60, From: ledger.Paid, To: ledger.Expenses, Reason: ledger.ReasonExpense}}}}
+		sum, ofPieces, corrected := costs(&in)
+		assert.Equal(t, summaryOf(&in, in.Month).costs, sum, in.Month.To)
+		assert.Equal(t, money.Cents(560), corrected, in.Month.To)
+		assert.Equal(t, whole-500, ofPieces, in.Month.To)
 	}
 }
 
