@@ -81,8 +81,9 @@ type Input struct {
 	// Photos is the books folder, which pieces' photos are opened in and cannot
 	// lead out of; nil: photos are named, not shown.
 	Photos fs.FS
-	// SmallPhotos makes them as small as a page on a screen needs them.
-	SmallPhotos bool
+	// OnScreen is for a page on a screen: photos are small, and what a figure
+	// opens to need not stand on a sheet too.
+	OnScreen bool
 	// Fingerprint of the records, as the running foot prints it.
 	Fingerprint string
 	// Stamp dates the files; zero: the period's last day.

@@ -25,13 +25,13 @@ func (r *renderer) drawnCell(c page.Cell, col page.Column) {
 		return
 	}
 	x := func(v float64) string { return whole(inset + col.Scale.Place(v)*(cellWide-2*inset)) }
-	upright := func(v float64) string { return "M" + x(v) + " 0v16" }
-	class, path, lines := "b c", upright(0), ""
+	upright := func(v float64) string { return "M" + x(v) + ",0v16" }
+	class, path, lines := "c", upright(0), ""
 	if b := d.Bar; b != nil && b.From != b.To {
 		if d.Pale {
-			class = "b"
+			class = ""
 		}
-		path += "M" + x(b.From) + " 3H" + x(b.To) + "v10H" + x(b.From) + "z"
+		path += "M" + x(b.From) + ",3H" + x(b.To) + "v10H" + x(b.From) + "z"
 	}
 	for _, l := range col.Scale.Lines {
 		lines += upright(l.At)
@@ -54,7 +54,7 @@ func (r *renderer) path(class, d string) {
 	if d != "" {
 		r.raw("<path")
 		r.attribute("class", class)
-		r.raw(` d="` + d + `"/>`)
+		r.raw(" d=" + d + " />")
 	}
 }
 
@@ -65,7 +65,7 @@ func whole(v float64) string { return strconv.Itoa(int(math.Round(v))) }
 func dots(values []float64, x func(float64) string, y string) string {
 	var b strings.Builder
 	for _, v := range values {
-		b.WriteString("M" + x(v) + " " + y + "h0")
+		b.WriteString("M" + x(v) + "," + y + "h0")
 	}
 	return b.String()
 }

@@ -14,9 +14,10 @@ import (
 
 // Screen is the sheets of all pieces of the period and in stock at its end, for
 // a page on a screen: a table to find them by, the sheets with small photos,
-// and the cautions that they name.
+// and the cautions that they name. The sheet of a piece in stock that was not
+// worked on in the period has no table of supplies: their amount opens to each.
 func Screen(in report.Input) []page.Section {
-	in.SmallPhotos = true
+	in.OnScreen = true
 	once := in.Cautions.RecordsOnly // on paper on each sheet, which may be handed out alone
 	in.Cautions.RecordsOnly = ""
 	pieces := in.Month.Pieces

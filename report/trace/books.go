@@ -68,6 +68,7 @@ type ledgerTable struct {
 	o *opener
 	page.Table
 	month bool // of one month, so that days need not lead to it
+	brief bool // of an earlier month: postings with one reason are one row
 }
 
 // head adds a line's row with its amount; its postings follow it.
@@ -80,6 +81,10 @@ func (t *ledgerTable) head(name string, cents money.Cents, of page.Ref, indent i
 
 // take adds postings' rows.
 func (t *ledgerTable) take(postings []ledger.Posting) {
+	if t.brief && len(postings) > 1 {
+		t.byReason(page.Empty(), postings)
+		return
+	}
 	for _, p := range postings {
 		row := t.o.posting(p, t.Columns)
 		if t.month {
@@ -253,9 +258,8 @@ func (o *opener) rates(t *ledgerTable, piece string) []figures.HoursRecord {
 // monthBook is a month's statement.
 func (o *opener) monthBook(s report.Sum) page.Detail {
 	s.ID, s.Subject = "", ""
-	t := &ledgerTable{o: o, month: true, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn,
-		amountColumn,
-		recordColumn}}}
+	t := &ledgerTable{o: o, month: true, brief: s.To < o.in.Month.From, Table: page.Table{Columns: []page.Column{
+		dateColumn, whatColumn, pieceColumn, amountColumn, recordColumn}}}
 	for _, line := range figures.LinesOf(figures.OfStatement) {
 		part, name := s, words.Label(s.Of, line.ID)
 		part.ID = line.ID
@@ -274,7 +278,12 @@ func (o *opener) monthBook(s report.Sum) page.Detail {
 		}
 	}
 	d := page.Detail{Of: monthBook{s.To}, Title: "Statement of " + s.To.Name() + ": every posting"}
-	if s.To == o.in.Month.To {
+	switch {
+	case t.brief:
+		d.Title = "Statement of " + s.To.Name()
+		d.Blocks = []page.Block{page.Paragraph{Text: "Postings with one reason are one row. The report of " + s.To.Name() +
+			" has each."}}
+	case s.To == o.in.Month.To:
 		d.Blocks = []page.Block{page.Paragraph{Text: "The statement", Link: report.StatementAnchor}}
 	}
 	d.Blocks = append(d.Blocks, t.Table)

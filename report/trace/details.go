@@ -21,7 +21,10 @@ import (
 // A posting stands once for a piece's line and once for a line of a month's
 // statement; larger sums open to smaller ones, so that a file stays small. A
 // balance opens to the one before and what came and went since, back to the
-// books' first month. Of what pieces took from the shelf in earlier months each
+// books' first month. Of a month before the period a statement's postings are
+// a row for each reason, and so are a shelf's but of the last months before; the
+// pieces that are not in the file are one row: that month's own file has them
+// each. Of what pieces took from the shelf in earlier months each
 // shared total is one row, which opens where another figure has its parts in
 // the file too; else they stand in that month's own file. Of a total of an
 // earlier month the parts of many pieces that are not in the file are one row.
@@ -73,7 +76,23 @@ func Open(in report.Input, d *page.Document) {
 		for i, b := range x.Blocks {
 			if t, ok := b.(page.Table); ok {
 				t.Rows = slices.DeleteFunc(t.Rows, func(r page.Row) bool { return o.sums[r.Of] && !o.known[r.Of] })
+				leadOnce(t.Rows)
 				x.Blocks[i] = t
+			}
+		}
+	}
+}
+
+// leadOnce leaves the link to the statement to the first of a table's days.
+func leadOnce(rows []page.Row) {
+	led := false
+	for _, r := range rows {
+		for i, c := range r.Cells {
+			if c.Link == report.StatementAnchor {
+				if led {
+					r.Cells[i].Link = ""
+				}
+				led = true
 			}
 		}
 	}

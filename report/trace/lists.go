@@ -2,10 +2,12 @@ package trace
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -34,7 +36,7 @@ func (o *opener) termsOf(terms []report.Term) page.Detail {
 // terms is a row for each term, with its records where any has some.
 func (o *opener) terms(terms []report.Term) page.Table {
 	t := page.Table{NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-	for _, x := range terms {
+	for _, x := range o.shortened(terms) {
 		label := x.Label
 		if brief, ok := x.Of.(report.Brief); ok {
 			label += ": " + o.arithmetic(brief.Sum)
@@ -137,13 +139,29 @@ func (o *opener) posting(p ledger.Posting, columns []page.Column) page.Row {
 
 var supplyColumn = page.Column{Head: "Supply"}
 
-// list is postings under each other.
+// list is postings under each other; many of months before the period are a row
+// for each month and reason.
 func (o *opener) list(title string, postings []ledger.Posting) page.Detail {
-	t := page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn, supplyColumn, amountColumn, recordColumn}}
+	rows := &ledgerTable{o: o, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn, supplyColumn,
+		amountColumn, recordColumn}}}
+	earlier := map[calendar.Month][]ledger.Posting{}
+	var now []ledger.Posting
 	for _, p := range postings {
-		t.Rows = append(t.Rows, o.posting(p, t.Columns))
+		if p.Month < o.in.Month.From {
+			earlier[p.Month] = append(earlier[p.Month], p)
+		} else {
+			now = append(now, p)
+		}
 	}
-	t = withoutEmpty(t, pieceColumn.Head, supplyColumn.Head)
+	if len(postings)-len(now) <= mostElsewhere {
+		now = postings
+	} else {
+		for _, m := range slices.Sorted(maps.Keys(earlier)) {
+			rows.byReason(page.Text(m.Name()), earlier[m])
+		}
+	}
+	rows.take(now)
+	t := withoutEmpty(rows.Table, pieceColumn.Head, supplyColumn.Head)
 	d := page.Detail{Title: title, Figure: page.FullMoney(int64(total(postings)))}
 	if len(postings) == 0 {
 		d.Blocks = []page.Block{page.Paragraph{Text: "Nothing was posted under it."}}
@@ -230,4 +248,33 @@ func spanTable(s *ledger.Shared) page.Table {
 			page.Number(money.AtMost(call.Weight(), 4)), page.Text(words.SharedBy(call))))
 	}
 	return t
+}
+
+// shortened are terms of which those of many pieces that are not in the file are
+// one: what they come to at the end of a month before, in that month's own file.
+func (o *opener) shortened(terms []report.Term) []report.Term {
+	elsewhere := func(x report.Term) bool {
+		brief, ok := x.Of.(report.Brief)
+		return ok && !o.here[brief.Subject] && brief.To != 0 && brief.To < o.in.Month.From
+	}
+	var out []report.Term
+	var sum report.Term
+	n := 0
+	for _, x := range terms {
+		if !elsewhere(x) {
+			out = append(out, x)
+			continue
+		}
+		n++
+		brief := x.Of.(report.Brief)
+		sum.Cents += x.Cents
+		sum.Label = fmt.Sprintf("%d other pieces, each in the report of %s", n, brief.To.Name())
+		for p := range o.under(brief.Sum) {
+			sum.Source = append(sum.Source, p.Source...)
+		}
+	}
+	if n <= mostElsewhere {
+		return terms
+	}
+	return append(out, sum)
 }

@@ -137,7 +137,7 @@ func (o *opener) partsOf(s *ledger.Shared) []part {
 func (x part) name() page.Cell {
 	switch {
 	case x.pieces > 0:
-		return page.Text(fmt.Sprintf("%d other pieces, each in the report of %s", x.pieces, x.month.Name()))
+		return page.Text(fmt.Sprintf("%d other pieces, in that month's report", x.pieces))
 	case x.piece == "":
 		return page.Text("no piece")
 	}

@@ -109,15 +109,19 @@ func together(postings []ledger.Posting, chosen func(ledger.Posting) bool) [][]l
 	return out
 }
 
+// recentMonths is how many months before the period a shelf's postings are told
+// one by one.
+const recentMonths = 2
+
 // before is what came to and went from a shelf before the period: what pieces
-// were charged by one event is one row, and so is a year before the last, by
-// why.
+// were charged by one event is one row, and so is what came and went in a year
+// up to the last months before the period, by why.
 func (o *opener) before(t *ledgerTable, postings []ledger.Posting) {
-	recent := slices.IndexFunc(postings, func(p ledger.Posting) bool { return p.Month.Year() >= o.in.Month.From.Year()-1 })
+	recent := slices.IndexFunc(postings, func(p ledger.Posting) bool { return p.Month >= o.in.Month.From-recentMonths })
 	if recent < 0 {
 		recent = len(postings)
 	}
-	o.yearly(t, postings[:recent])
+	t.yearly(postings[:recent])
 	for _, of := range together(postings[recent:], func(p ledger.Posting) bool { return p.Piece != "" }) {
 		if len(of) == 1 || isPart(of[0]) {
 			o.used(t, of, func(s report.Whole) page.Ref { return ifThere{s} })
@@ -128,26 +132,38 @@ func (o *opener) before(t *ledgerTable, postings []ledger.Posting) {
 }
 
 // yearly adds a row for each year and reason.
-func (o *opener) yearly(t *ledgerTable, postings []ledger.Posting) {
+func (t *ledgerTable) yearly(postings []ledger.Posting) {
 	for len(postings) > 0 {
 		year := postings[0].Month.Year()
 		n := slices.IndexFunc(postings, func(p ledger.Posting) bool { return p.Month.Year() != year })
 		if n < 0 {
 			n = len(postings)
 		}
-		by := map[ledger.Reason][]ledger.Posting{}
-		for _, p := range postings[:n] {
-			by[p.Reason] = append(by[p.Reason], p)
+		when := fmt.Sprint(year)
+		if year == (t.o.in.Month.From - recentMonths).Year() {
+			when = words.Months(postings[0].Month, postings[n-1].Month)
 		}
-		for _, reason := range slices.Sorted(maps.Keys(by)) {
-			t.inOne(page.Text(fmt.Sprint(year)), by[reason], words.Plural(len(by[reason]), "posting", "postings"))
-		}
+		t.byReason(page.Text(when), postings[:n])
 		postings = postings[n:]
+	}
+}
+
+// byReason adds a row for each reason of postings.
+func (t *ledgerTable) byReason(when page.Cell, postings []ledger.Posting) {
+	by := map[ledger.Reason][]ledger.Posting{}
+	for _, p := range postings {
+		by[p.Reason] = append(by[p.Reason], p)
+	}
+	for _, reason := range slices.Sorted(maps.Keys(by)) {
+		t.inOne(when, by[reason], words.Plural(len(by[reason]), "posting", "postings"))
 	}
 }
 
 // inOne adds one row for postings with one reason.
 func (t *ledgerTable) inOne(when page.Cell, of []ledger.Posting, many string) {
-	t.Rows = append(t.Rows, page.Line(when, page.Text(words.Capital(words.Reason(of[0].Reason))+", "+many), page.Empty(),
-		cells.Money(total(of)), page.Text(words.Sources(sources(of)))))
+	row := page.Row{Cells: make([]page.Cell, len(t.Columns))}
+	row.Cells[0], row.Cells[1] = when, page.Text(words.Capital(words.Reason(of[0].Reason))+", "+many)
+	row.Cells[len(t.Columns)-2], row.Cells[len(t.Columns)-1] = cells.Money(total(of)),
+		page.Text(words.Sources(sources(of)))
+	t.Rows = append(t.Rows, row)
 }
