@@ -57,8 +57,13 @@ func open(t *testing.T) *browser {
 		}
 		t.Skip("no browser is here")
 	}
+	// Not a folder of the test's own, which must be gone in the end: a browser that
+	// is told to stop may still be writing.
+	profile, err := os.MkdirTemp("", "browser")
+	require.NoError(t, err)
+	t.Cleanup(func() { _ = os.RemoveAll(profile) })
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
-		chromedp.UserDataDir(t.TempDir()))
+		chromedp.UserDataDir(profile))
 	parent, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, cancel := chromedp.NewContext(parent)
 	ctx, late := context.WithTimeout(ctx, 8*time.Minute)
