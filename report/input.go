@@ -92,7 +92,7 @@ type Input struct {
 	// What is asked for piece by piece is gathered by the first who asks; see OfPiece.
 	ofPieces   map[string]*OfPiece
 	byID       map[string]*figures.Piece
-	ofKinds    map[string]*Kin
+	ofKinds    map[string]*SoldOfKind
 	unfinished map[calendar.Month]map[string]bool
 	lettered   []Caution
 }

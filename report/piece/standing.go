@@ -15,29 +15,29 @@ import (
 // standing is where the piece stands among all sold of its kind, after shop
 // costs: in a sentence, and each of them as a point.
 func standing(in *report.Input, p figures.Piece) []page.Block {
-	kin := in.Kin(p.Record.Kind)
-	text := amongKind(in, p, kin)
+	same := in.SoldOfKind(p.Record.Kind)
+	text := amongKind(in, p, same)
 	if len(text) == 0 {
 		return nil
 	}
 	said := page.Says(page.Body, text)
-	if len(kin.Pieces) < 2 {
+	if len(same.Pieces) < 2 {
 		return []page.Block{said}
 	}
 	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{said},
-		Right: []page.Block{kindStrip(in, p, kin)}}}
+		Right: []page.Block{kindStrip(in, p, same)}}}
 }
 
 // compared is the figure a piece is compared by: an hour after shop costs, or
 // where its own hours are not written down the profit after shop costs.
-func compared(p *figures.Piece, kin *report.Kin) (name string, of func(*figures.Piece) *money.Cents,
+func compared(p *figures.Piece, same *report.SoldOfKind) (name string, of func(*figures.Piece) *money.Cents,
 	all *report.Spread) {
 	if p.ProfitPerHourAfterOverhead != nil {
 		return "the hour after shop costs",
-			func(q *figures.Piece) *money.Cents { return q.ProfitPerHourAfterOverhead }, kin.ByHour()
+			func(q *figures.Piece) *money.Cents { return q.ProfitPerHourAfterOverhead }, same.ByHour()
 	}
 	return "profit after shop costs",
-		func(q *figures.Piece) *money.Cents { return q.ProfitAfterOverhead }, kin.ByProfit()
+		func(q *figures.Piece) *money.Cents { return q.ProfitAfterOverhead }, same.ByProfit()
 }
 
 // mostPoints is how many pieces of a kind are each a point of their own. Of more
@@ -46,8 +46,8 @@ func compared(p *figures.Piece, kin *report.Kin) (name string, of func(*figures.
 const mostPoints = 150
 
 // kindStrip shows the pieces of the kind on one scale, this one marked.
-func kindStrip(in *report.Input, p figures.Piece, kin *report.Kin) page.Block {
-	_, of, all := compared(&p, kin)
+func kindStrip(in *report.Input, p figures.Piece, same *report.SoldOfKind) page.Block {
+	_, of, all := compared(&p, same)
 	own := *of(&p)
 	out := page.Strip{Own: page.Point{At: int64(own), Label: "this one " + in.Spoken(own)},
 		Median: page.Point{At: int64(all.Median), Label: "median"}}
@@ -56,7 +56,7 @@ func kindStrip(in *report.Input, p figures.Piece, kin *report.Kin) page.Block {
 			out.Points = append(out.Points, int64(c))
 		}
 	} else {
-		for _, q := range kin.Pieces {
+		for _, q := range same.Pieces {
 			if v := of(q); v != nil && q.Record.ID != p.Record.ID {
 				out.Points = append(out.Points, int64(*v))
 			}
@@ -70,11 +70,11 @@ func kindStrip(in *report.Input, p figures.Piece, kin *report.Kin) page.Block {
 
 // amongKind places the piece among all sold of its kind up to the period's end;
 // blank for one that is not sold.
-func amongKind(in *report.Input, p figures.Piece, kin *report.Kin) page.Sentence {
+func amongKind(in *report.Input, p figures.Piece, same *report.SoldOfKind) page.Sentence {
 	if p.Status != "sold" || p.Profit == nil {
 		return nil
 	}
-	name, of, all := compared(&p, kin)
+	name, of, all := compared(&p, same)
 	if len(all.Sorted) < 2 {
 		return page.Sentence{page.Text("The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to " +
 			"compare it with.")}

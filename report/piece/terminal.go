@@ -44,7 +44,8 @@ func brief(in *report.Input, p figures.Piece) page.Section {
 	t := moneyTable(in, p, mine)
 	t.Caption, t.NoHead = "", true
 	blocks = append(blocks, t)
-	if text := strings.TrimSpace(amongKind(in, p, in.Kin(p.Record.Kind)).String() + " " + timeWords(in, p)); text != "" {
+	if text := strings.TrimSpace(amongKind(in, p, in.SoldOfKind(p.Record.Kind)).String() + " " +
+		timeWords(in, p)); text != "" {
 		blocks = append(blocks, page.Paragraph{Text: text})
 	}
 	blocks = append(blocks, briefSupplies(in, p, supplyRows(in, p, mine))...)

@@ -12,25 +12,25 @@ import (
 // scope; a test holds it to the ledger's table of lines.
 var labels = map[figures.Scope]map[figures.ID]string{
 	figures.OfStatement: {
-		figures.LineGrossReceipts: "Gross receipts", figures.LineRefunds: "less: refunds and returns",
+		figures.LineGrossReceipts: "Gross receipts", figures.LineRefunds: "refunds and returns",
 		figures.LineNetReceipts: "Net receipts",
-		figures.LineCostOfSales: "less: cost of pieces sold", figures.LineGrossProfit: "Gross profit on pieces sold",
-		figures.LineSellingCosts: "less: selling costs",
+		figures.LineCostOfSales: "cost of pieces sold", figures.LineGrossProfit: "Gross profit on pieces sold",
+		figures.LineSellingCosts: "selling costs",
 		figures.LineTrips:        "Trips", figures.LineExpenses: "Expenses",
 		figures.LineEquipment:   "Equipment written off at once",
 		figures.LineShelfLosses: "Shelf losses", figures.LinePiecesLost: "Pieces lost, at book cost",
 		figures.LineAllCosts:    "All these costs",
 		figures.LineOtherIncome: "Other income", figures.LineNetProfit: "Net profit",
-		figures.LineUnfinished:   "included above: part payments on unfinished work",
-		figures.LineKept:         "not in it: pieces kept or donated, at book cost",
-		figures.LineSalesTaxOwed: "not in it: sales tax owed at the end",
+		figures.LineUnfinished:   "part payments on unfinished work",
+		figures.LineKept:         "pieces kept or donated, at book cost",
+		figures.LineSalesTaxOwed: "sales tax owed at the end",
 		figures.LineTiedUp:       "Tied up in pieces and shelf",
 	},
 	figures.OfStock: {
 		figures.LineOpening: "Opening", figures.LineAcquired: "Acquired", figures.LineParts: "Parts",
 		figures.LineOutsideWork: "Outside work",
-		figures.LineSupplies:    "Supplies put in", figures.LineReturned: "Returned", figures.LineSold: "less: sold",
-		figures.LineRemoved: "less: removed unsold", figures.LineClosing: "Closing",
+		figures.LineSupplies:    "Supplies put in", figures.LineReturned: "Returned", figures.LineSold: "sold",
+		figures.LineRemoved: "removed unsold", figures.LineClosing: "Closing",
 	},
 	figures.OfShelf: {
 		figures.LineOpening: "Opening", figures.LineBought: "Bought", figures.LineUsed: "Used", figures.LineLost: "Lost",
@@ -47,6 +47,22 @@ var labels = map[figures.Scope]map[figures.ID]string{
 		figures.LineTiedUp:   "Tied up in it",
 		figures.LineReceived: "Received for it, other income",
 	},
+}
+
+// How a line counts, said before its label.
+const (
+	less          = "less:"
+	notInIt       = "not in it:"
+	includedAbove = "included above:"
+)
+
+// counts is how lines count that are not simply added.
+var counts = map[figures.Scope]map[figures.ID]string{
+	figures.OfStatement: {
+		figures.LineRefunds: less, figures.LineCostOfSales: less, figures.LineSellingCosts: less,
+		figures.LineUnfinished: includedAbove, figures.LineKept: notInIt, figures.LineSalesTaxOwed: notInIt,
+	},
+	figures.OfStock: {figures.LineSold: less, figures.LineRemoved: less},
 }
 
 // ratioLabels is what a piece's figures that are worked out of others are called.
@@ -67,8 +83,17 @@ var (
 	HourAfter        = ratioLabels["profit_per_hour_after_overhead"]
 )
 
-// Label is what a figure of a scope is called on pages; blank for none of it.
+// Label is what a figure of a scope is called on pages, with how it counts;
+// blank for none of it.
 func Label(of figures.Scope, id figures.ID) string {
+	if how := counts[of][id]; how != "" {
+		return how + " " + labels[of][id]
+	}
+	return bare(of, id)
+}
+
+// bare is a label without how its line counts.
+func bare(of figures.Scope, id figures.ID) string {
 	if label := labels[of][id]; label != "" || of != figures.OfPiece {
 		return label
 	}
@@ -77,8 +102,8 @@ func Label(of figures.Scope, id figures.ID) string {
 
 // Named is a figure within a sentence: its label, else its name with blanks.
 func Named(of figures.Scope, id figures.ID) string {
-	if label := Label(of, id); label != "" {
-		return Uncapital(bare(label))
+	if label := bare(of, id); label != "" {
+		return Uncapital(label)
 	}
 	return Figure(id)
 }
@@ -141,17 +166,14 @@ func Asked(of figures.Scope, name string) figures.ID {
 	return cmp.Or(otherNames[asked], figures.ID(asked))
 }
 
-// askedAs is a name without what pages put before it, with underscores.
+// askedAs is a name that somebody typed, without how its line counts, which
+// pages put before it, and with underscores.
 func askedAs(name string) string {
-	return strings.NewReplacer(" ", "_", "-", "_").Replace(bare(strings.ToLower(strings.TrimSpace(name))))
-}
-
-// bare is a label without what says how its line counts.
-func bare(label string) string {
-	for _, before := range []string{"less:", "not in it:", "included above:"} {
-		label = strings.TrimSpace(strings.TrimPrefix(label, before))
+	name = strings.ToLower(strings.TrimSpace(name))
+	for _, how := range []string{less, notInIt, includedAbove} {
+		name = strings.TrimSpace(strings.TrimPrefix(name, how))
 	}
-	return label
+	return strings.NewReplacer(" ", "_", "-", "_").Replace(name)
 }
 
 // otherNames are further names that figures are asked for by.

@@ -195,15 +195,15 @@ func unnamed(b *cli.Books, args []string, err error) (answer, error) {
 	if a, ok := statementAnswer(b, whole); ok {
 		return a, nil
 	}
-	var kin []string
+	var same []string
 	for _, p := range b.Read.Books.Pieces {
 		if strings.EqualFold(p.Kind, whole) {
-			kin = append(kin, p.ID)
+			same = append(same, p.ID)
 		}
 	}
-	if len(kin) > 0 {
+	if len(same) > 0 {
 		return answer{}, cli.Usagef("%q is a kind, not a piece. Ask for one of its pieces, as in: piecebook why "+
-			"%s. They are: %s.", whole, kin[0], strings.Join(kin, ", "))
+			"%s. They are: %s.", whole, same[0], strings.Join(same, ", "))
 	}
 	for _, s := range supplyNames(b) {
 		if strings.EqualFold(s, whole) {

@@ -10,8 +10,8 @@ import (
 	"piecebook/ledger/money"
 )
 
-// Kin is all pieces of a kind sold up to the period's end.
-type Kin struct {
+// SoldOfKind is all pieces of a kind sold up to the period's end.
+type SoldOfKind struct {
 	Pieces []*figures.Piece
 
 	// What they are compared by; see By.
@@ -26,13 +26,13 @@ type Spread struct {
 	First  calendar.Month // of the first sale among them
 }
 
-// Kin is the pieces of a kind. Asked for once a kind, as OfPiece is for all
+// SoldOfKind is the pieces of a kind. Asked for once a kind, as OfPiece is for all
 // pieces: most pieces are of few kinds.
-func (in *Input) Kin(kind string) *Kin {
+func (in *Input) SoldOfKind(kind string) *SoldOfKind {
 	if out := in.ofKinds[kind]; out != nil {
 		return out
 	}
-	out := &Kin{}
+	out := &SoldOfKind{}
 	for i := range in.All {
 		p := &in.All[i]
 		if p.Status == "sold" && p.Profit != nil && p.SoldOn.InMonth() <= in.Month.To &&
@@ -41,14 +41,14 @@ func (in *Input) Kin(kind string) *Kin {
 		}
 	}
 	if in.ofKinds == nil {
-		in.ofKinds = map[string]*Kin{}
+		in.ofKinds = map[string]*SoldOfKind{}
 	}
 	in.ofKinds[kind] = out
 	return out
 }
 
 // ByHour is the spread of the hours after shop costs.
-func (k *Kin) ByHour() *Spread {
+func (k *SoldOfKind) ByHour() *Spread {
 	if k.hourly == nil {
 		k.hourly = k.spread(func(p *figures.Piece) *money.Cents { return p.ProfitPerHourAfterOverhead })
 	}
@@ -56,14 +56,14 @@ func (k *Kin) ByHour() *Spread {
 }
 
 // ByProfit is the spread of the profits after shop costs.
-func (k *Kin) ByProfit() *Spread {
+func (k *SoldOfKind) ByProfit() *Spread {
 	if k.profit == nil {
 		k.profit = k.spread(func(p *figures.Piece) *money.Cents { return p.ProfitAfterOverhead })
 	}
 	return k.profit
 }
 
-func (k *Kin) spread(of func(*figures.Piece) *money.Cents) *Spread {
+func (k *SoldOfKind) spread(of func(*figures.Piece) *money.Cents) *Spread {
 	out := &Spread{}
 	for _, p := range k.Pieces {
 		if c := of(p); c != nil {
