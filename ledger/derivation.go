@@ -46,22 +46,22 @@ const (
 	Driven       Method = "driven"              // Quantity in Unit × Rate + AmountTolls
 	AtOnce       Method = "written off at once" // equipment
 	// equipment: AmountCost × Rate % (× Part %), in year Quantity of Whole, life Unit, Table
-	OfTable         Method = "of a table"
-	RestOfTable     Method = "rest of a table"     // the same in its last year: what is left of AmountCost
-	FirstYear       Method = "first year"          // equipment: AmountCost, all of it in the year bought
-	StockedBefore   Method = "there at the start"  // AmountDeducted where it was deducted before
-	BoughtSupply    Method = "supply bought"       // Quantity of Unit; AmountCost, AmountTax
-	SentBack        Method = "supply taken back"   // Quantity of Unit; AmountRefund, AmountHeld
-	SentBackLoss    Method = "loss on taking back" // AmountRefund
-	UsedSupply      Method = "supply used"         // Quantity containers; Weight
-	LostSupply      Method = "supply lost"         // Quantity containers
-	CountedAnew     Method = "counted anew"        // AmountCounted less AmountBefore
-	EstimatedAfresh Method = "estimated afresh"    // AmountFresh less AmountBefore
-	CountedAbove    Method = "counted above"       // Quantity of Unit
-	BookCost        Method = "book cost"           // at the end of the posting's month
-	BookCostBefore  Method = "book cost before"    // at the end of the month before it
-	CostAfter       Method = "cost after"          // of the month, on a piece that has left
-	Overhead        Method = "overheads"           // of the posting's month
+	OfTable        Method = "of a table"
+	RestOfTable    Method = "rest of a table"     // the same in its last year: what is left of AmountCost
+	FirstYear      Method = "first year"          // equipment: AmountCost, all of it in the year bought
+	StockedBefore  Method = "there at the start"  // AmountDeducted where it was deducted before
+	BoughtSupply   Method = "supply bought"       // Quantity of Unit; AmountCost, AmountTax
+	SentBack       Method = "supply taken back"   // Quantity of Unit; AmountRefund, AmountHeld
+	SentBackLoss   Method = "loss on taking back" // AmountRefund
+	UsedSupply     Method = "supply used"         // Quantity containers; Weight
+	LostSupply     Method = "supply lost"         // Quantity containers
+	Recounted      Method = "counted anew"        // AmountCounted less AmountBefore
+	Reestimated    Method = "estimated afresh"    // AmountReestimated less AmountBefore
+	CountedAbove   Method = "counted above"       // Quantity of Unit
+	BookCost       Method = "book cost"           // at the end of the posting's month
+	BookCostBefore Method = "book cost before"    // at the end of the month before it
+	CostAfter      Method = "cost after"          // of the month, on a piece that has left
+	Overhead       Method = "overheads"           // of the posting's month
 	// Corrected is what the records now give for closed months less what was
 	// closed for them; Quantity is the calendar year of those months. Of what a
 	// piece left or came back at, AmountNotStaying.
@@ -95,20 +95,20 @@ type AmountName string
 
 // The names of amounts.
 const (
-	AmountPrice    AmountName = "price"
-	AmountTax      AmountName = "tax"
-	AmountPickup   AmountName = "pickup"
-	AmountCost     AmountName = "cost"
-	AmountTolls    AmountName = "tolls"
-	AmountBase     AmountName = "base"    // what a fee's percentage is taken of
-	AmountFixed    AmountName = "fixed"   // a fee's fixed part
-	AmountLeast    AmountName = "least"   // a channel's least fee
-	AmountRefund   AmountName = "refund"  // what came for a supply taken back
-	AmountHeld     AmountName = "held"    // what the shelf held that at
-	AmountBefore   AmountName = "before"  // posted in earlier months
-	AmountCounted  AmountName = "counted" // what earlier uses cost by the count
-	AmountFresh    AmountName = "afresh"  // what earlier uses cost by the fresh estimate
-	AmountDeducted AmountName = "deducted"
+	AmountPrice       AmountName = "price"
+	AmountTax         AmountName = "tax"
+	AmountPickup      AmountName = "pickup"
+	AmountCost        AmountName = "cost"
+	AmountTolls       AmountName = "tolls"
+	AmountBase        AmountName = "base"    // what a fee's percentage is taken of
+	AmountFixed       AmountName = "fixed"   // a fee's fixed part
+	AmountLeast       AmountName = "least"   // a channel's least fee
+	AmountRefund      AmountName = "refund"  // what came for a supply taken back
+	AmountHeld        AmountName = "held"    // what the shelf held that at
+	AmountBefore      AmountName = "before"  // posted in earlier months
+	AmountCounted     AmountName = "counted" // what earlier uses cost by the count
+	AmountReestimated AmountName = "afresh"  // what earlier uses cost by the fresh estimate
+	AmountDeducted    AmountName = "deducted"
 	// AmountNotStaying is the part of it that is supplies that do not stay on
 	// the piece.
 	AmountNotStaying AmountName = "supplies that do not stay"

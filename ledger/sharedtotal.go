@@ -26,13 +26,13 @@ type Shared struct {
 	Source []fault.Place `json:"source,omitempty"`
 	Draw   Draw          `json:"draw,omitzero"`   // of supplies
 	Drawn  []Drawn       `json:"drawn,omitempty"` // of supplies, the purchases it was drawn from, oldest first
-	// Opened is, of a span shared afresh, its first month. Of a counted span the
-	// uses of months before Month are lines too; of one estimated afresh, whose
+	// Opened is, of a span shared again, its first month. Of a counted span the
+	// uses of months before Month are lines too; of one estimated again, whose
 	// months are each shared by themselves, they are those of Months. What their
 	// pieces were charged before, against what these lines come to, is posted as
 	// corrections.
 	Opened calendar.Month `json:"opened,omitzero"`
-	Months []*Shared      `json:"months,omitempty"` // of a span estimated afresh, its earlier months in order
+	Months []*Shared      `json:"months,omitempty"` // of a span estimated again, its earlier months in order
 
 	summed  sync.Once
 	weight  *big.Rat // what Weight gives
@@ -96,7 +96,7 @@ func (s *Shared) LinesOf(piece string) []SharedLine {
 }
 
 // Calls are the shared totals that hold the lines of earlier months: of a span
-// estimated afresh one a month, else itself.
+// estimated again one a month, else itself.
 func (s *Shared) Calls() []*Shared {
 	if s.Reason == ReasonBoughtAgain {
 		return s.Months

@@ -23,7 +23,7 @@ func TestDictionary(t *testing.T) {
 	}
 	want, err := os.ReadFile("DICTIONARY.md")
 	require.NoError(t, err)
-	require.Equal(t, string(want), got, "go test ./templates -run Dictionary -update writes it anew")
+	require.Equal(t, string(want), got, "go test ./templates -run Dictionary -update writes it again")
 }
 
 // Every column is in the dictionary, with its example and other names; a |

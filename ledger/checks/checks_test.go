@@ -15,7 +15,7 @@ import (
 	"piecebook/ledger/fault"
 )
 
-var update = flag.Bool("update", false, "write testdata/messages.golden anew")
+var update = flag.Bool("update", false, "write testdata/messages.golden again")
 
 // golden holds, for each case, what is reported: code, error or note with its
 // money, and the whole line as printed.
@@ -69,7 +69,7 @@ func TestMessages(t *testing.T) {
 		t.Fatal(err)
 	}
 	if got.String() != string(want) {
-		t.Errorf("the messages are not those of %s (-update writes it anew):\n%s", golden, firstDifference(got.String(),
+		t.Errorf("the messages are not those of %s (-update writes it again):\n%s", golden, firstDifference(got.String(),
 			string(want)))
 	}
 }

@@ -17,7 +17,7 @@ import (
 
 // Goal: what a version wrote, every later one reads. The files of
 // testdata/closed-1 were written by the first version that closed months; they
-// are never written anew. A changed form gets a schema and a folder of its own.
+// are never rewritten. A changed form gets a schema and a folder of its own.
 func TestClosedFilesOfTheFirstVersion(t *testing.T) {
 	books := os.DirFS("testdata/closed-1")
 	closed, err := closing.Read(books)

@@ -47,7 +47,7 @@ func TestLostFiles(t *testing.T) {
 		"split in two":   {map[string]string{"trips.csv": half, "trips 2.csv": rest + strings.TrimPrefix(trips(12), half)}, nil},
 		"as it was":      {map[string]string{"trips.csv": trips(12)}, nil},
 		"more":           {map[string]string{"trips.csv": trips(20)}, nil},
-		"written anew":   {map[string]string{"trips.csv": strings.ReplaceAll(trips(12), "pick up", "fetch")}, nil},
+		"written again":  {map[string]string{"trips.csv": strings.ReplaceAll(trips(12), "pick up", "fetch")}, nil},
 		"another format": {map[string]string{"trips.csv": strings.ReplaceAll(trips(12), "2026-01-", "Jan ")}, nil},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -78,9 +78,9 @@ type Since struct {
 	Pieces  int      // whose book cost or profit differs
 	Differences
 	Was, Is string // versions of the program
-	// Anew says that files were written again, in another form or to other ends,
+	// Rewritten says that files were written again, in another form or to other ends,
 	// with every record as it was.
-	Anew bool
+	Rewritten bool
 }
 
 // Money says that figures differ.
@@ -88,7 +88,7 @@ func (s *Since) Money() bool { return len(s.Amounts) > 0 || s.Pieces > 0 }
 
 // Nothing says that all is as it was.
 func (s *Since) Nothing() bool {
-	return !s.Money() && len(s.Changes) == 0 && s.Rows == 0 && s.Was == s.Is && !s.Anew
+	return !s.Money() && len(s.Changes) == 0 && s.Rows == 0 && s.Was == s.Is && !s.Rewritten
 }
 
 // RulesChanged says that figures differ where no record does.
@@ -119,7 +119,7 @@ func SinceMade(was, is *Made) (Since, error) {
 		return Since{}, err
 	}
 	s.Differences = Compare(slices.Collect(before), slices.Collect(now), was.Month)
-	s.Anew = was.Fingerprint != is.Fingerprint && len(s.Changes) == 0 && s.Rows == 0
+	s.Rewritten = was.Fingerprint != is.Fingerprint && len(s.Changes) == 0 && s.Rows == 0
 	return s, nil
 }
 

@@ -164,7 +164,7 @@ func (d *shelfMonth) learns() bool {
 	return true
 }
 
-// again estimates the span's months afresh, oldest first, from the layers as
+// again estimates the span's months once more, oldest first, from the layers as
 // they stood when it opened with all that was bought and taken back since.
 func (d *shelfMonth) again(o openSpan, per *big.Rat) estimated {
 	e := estimated{layers: slices.Clone(d.shelf.Base)}
@@ -203,9 +203,9 @@ func (d *shelfMonth) boughtPlaces() []fault.Place {
 	return out
 }
 
-// postAfresh posts piece by piece what a fresh estimate of the span moves on
+// postReestimate posts piece by piece what a fresh estimate of the span moves on
 // uses of its earlier months; months has this one last.
-func (d *shelfMonth) postAfresh(from calendar.Month, months []monthDrawing) {
+func (d *shelfMonth) postReestimate(from calendar.Month, months []monthDrawing) {
 	fresh := map[string]money.Cents{}
 	for _, m := range months[:len(months)-1] {
 		for i, l := range m.sharing {
@@ -224,13 +224,14 @@ func (d *shelfMonth) postAfresh(from calendar.Month, months []monthDrawing) {
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: fresh[id] - before, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonBoughtAgain, Basis: ledger.FromBuying, Coated: d.coatedWith(d.s, id),
 			Source: d.boughtPlaces(),
-			How: ledger.Derivation{Method: ledger.EstimatedAfresh,
-				Amounts: []ledger.Amount{{Name: ledger.AmountFresh, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: before}}},
+			How: ledger.Derivation{Method: ledger.Reestimated,
+				Amounts: []ledger.Amount{{Name: ledger.AmountReestimated, Cents: fresh[id]}, {Name: ledger.AmountBefore,
+					Cents: before}}},
 			Of: of, Line: -1})
 		d.moved(lateCost{ledger.ReasonBoughtAgain, d.s.Name, id, fresh[id] - before, d.boughtPlaces()[0]})
 	}
 	d.shelf.Charged = Overlay[money.Cents]{own: fresh}
-	d.shelf.Afresh = d.m
+	d.shelf.Reestimated = d.m
 }
 
 // lateCost is what a count, or buying a supply again, moved on a piece for its

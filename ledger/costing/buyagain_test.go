@@ -78,7 +78,7 @@ func TestBoughtAgainByHand(t *testing.T) {
 	assert.True(t, late[0].AsksNothing)
 }
 
-// A count afterwards shares the same span afresh, less all that was charged in
+// A count afterwards shares the same span again, less all that was charged in
 // it: one can is left of three, so 2 cans took 40.00, and 18.57 is still to come.
 func TestCountAfterBuyingAgain(t *testing.T) {
 	l := testkit.Costed(t, boughtAgain+`
@@ -94,7 +94,7 @@ counted_on,supply,left
 	assert.Equal(t, money.Cents(1334), piece(t, l, "A", "2026-04").Supplies)
 }
 
-// What went back of the last cans is there once the span is estimated afresh,
+// What went back of the last cans is there once the span is estimated again,
 // though the estimates had used it up, and is refused where they are not from
 // buying again. By hand: before February's cans 150 sq ft took all three by the
 // label; (150 + 50) ÷ 3.5 = 57.14 a can says 2.625, and 2.275 for February's 130

@@ -18,7 +18,7 @@ import (
 	"piecebook/templates"
 )
 
-var update = flag.Bool("update", false, "write the golden messages anew; read them before keeping them")
+var update = flag.Bool("update", false, "write the golden messages again; read them before keeping them")
 
 const oneChair = `
 pieces

@@ -27,16 +27,16 @@ func (d *shelfMonth) estimate() {
 	}
 	per, basis := d.shelf.Coverage(d.b.Settings.Coverage, d.s)
 	e := d.asUsual(now, per)
-	afresh := false
+	changed := false
 	if basis == ledger.FromBuying && d.shopped() {
 		again := d.again(span, per)
-		if afresh = e.back.missing() || differ(again.layers, e.layers); afresh {
+		if changed = e.back.missing() || differ(again.layers, e.layers); changed {
 			e = again
 		}
 	}
 	month := e.months[len(e.months)-1]
 	switch {
-	case afresh:
+	case changed:
 	case month.drawn.Sign() == 0:
 		basis = ledger.NoBasis
 	case month.weight.Sign() == 0 || per == nil && !d.s.UseAll:
@@ -44,8 +44,8 @@ func (d *shelfMonth) estimate() {
 	}
 	d.basis[d.s.Name] = basis
 	d.postTakeBacks(e.back)
-	if afresh {
-		d.postAfresh(span.from, e.months)
+	if changed {
+		d.postReestimate(span.from, e.months)
 	}
 	d.postMonth(month, basis)
 	d.shelf.Layers = e.layers

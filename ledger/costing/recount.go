@@ -12,7 +12,7 @@ import (
 )
 
 // recount closes the supply's span with the month's count: what was drawn is
-// what the count leaves no other place for, and its cost is shared afresh over
+// what the count leaves no other place for, and its cost is shared again over
 // all the span's uses. What each piece was charged before comes off, and the
 // difference is posted now, never to an earlier month.
 func (d *shelfMonth) recount() {
@@ -33,7 +33,7 @@ func (d *shelfMonth) recount() {
 	d.shelf.Layers, d.shelf.Base = layers, layers
 	d.shelf.Lines, d.shelf.Charged = nil, Overlay[money.Cents]{}
 	d.shelf.Counted, d.shelf.Opened = d.m, d.m+1
-	d.shelf.Bought, d.shelf.Afresh = nil, 0
+	d.shelf.Bought, d.shelf.Reestimated = nil, 0
 }
 
 // counted is what the month's counts say is left at the month's end, and the
@@ -123,7 +123,7 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id),
 			Source: countPlaces(d.counts),
-			How: ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{
+			How: ledger.Derivation{Method: ledger.Recounted, Amounts: []ledger.Amount{
 				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: charged[id]}}},
 			Of: of, Line: -1})
 		d.moved(lateCost{ledger.ReasonRecount, d.s.Name, id, correction, countPlaces(d.counts)[0]})

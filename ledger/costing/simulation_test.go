@@ -20,7 +20,7 @@ import (
 	"piecebook/ledger/figures"
 )
 
-var updateTable = flag.Bool("update-table", false, "write the table of simulated shops anew (with -bench Estimating)")
+var updateTable = flag.Bool("update-table", false, "write the table of simulated shops again (with -bench Estimating)")
 
 // The simulated shops: supplies that cover what they truly cover, an owner who
 // types coverages off by a factor, and uses that vary from one to the next.

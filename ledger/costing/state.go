@@ -84,9 +84,9 @@ type Shelf struct {
 	// Bought is the coverage a container that buying again tells of the open
 	// span; nil where it tells none, or another coverage goes before it.
 	Bought *big.Rat `json:"bought_coverage,omitempty"`
-	// Afresh is the last month whose purchases had the open span estimated
+	// Reestimated is the last month whose purchases had the open span estimated
 	// again; 0 none.
-	Afresh calendar.Month `json:"estimated_afresh,omitempty"`
+	Reestimated calendar.Month `json:"estimated_afresh,omitempty"`
 }
 
 // forFold is a state that a fold may go on from: what the fold's months add to

@@ -152,7 +152,7 @@ func status(rec *ledger.Piece, st costing.Standing) string {
 
 // shares is one entry per supply and month posted whose cost is not 0.00. A
 // share of a span that has since been counted is counted, and one of a span that
-// buying again has since estimated afresh is bought.
+// buying again has since estimated again is bought.
 func (s *source) shares(mine []*ledger.Posting) []Share {
 	type key struct {
 		supply string
@@ -183,7 +183,7 @@ func (s *source) shares(mine []*ledger.Posting) []Share {
 		switch shelf := s.closing.Shelf[x.Supply]; {
 		case shelf.Counted >= x.Month:
 			out[i].Basis = ledger.Counted
-		case shelf.Afresh >= x.Month && out[i].Basis != ledger.Measured:
+		case shelf.Reestimated >= x.Month && out[i].Basis != ledger.Measured:
 			out[i].Basis = ledger.FromBuying
 		}
 	}

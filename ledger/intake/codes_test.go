@@ -16,7 +16,7 @@ import (
 	"piecebook/ledger/fault"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
+var update = flag.Bool("update", false, "write the golden files again")
 
 // problemCase is a tiny books folder that raises one code. Files replace the
 // base's or stand beside them; an empty one takes the base's away.

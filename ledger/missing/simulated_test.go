@@ -22,7 +22,7 @@ import (
 	"piecebook/ledger/testkit/shopsim"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
+var update = flag.Bool("update", false, "write the golden files again")
 
 // The simulated shops: their first month, and how many a row of the tables that
 // the benchmarks write.

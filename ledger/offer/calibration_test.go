@@ -20,7 +20,7 @@ import (
 	"piecebook/templates"
 )
 
-var update = flag.Bool("update", false, "write the golden file anew")
+var update = flag.Bool("update", false, "write the golden file again")
 
 // bins hold chances said against how often it came true, by fifths.
 type bins [5]struct{ n, said, came float64 }

@@ -222,7 +222,7 @@ func TestCalibrationCanFail(t *testing.T) {
 	assert.True(t, narrow.coverage() < 0.82 || drawnOver.error() > 1.03, "%v %v", narrow.coverage(), drawnOver.error())
 }
 
-var update = flag.Bool("update", false, "write the golden file anew")
+var update = flag.Bool("update", false, "write the golden file again")
 
 // BenchmarkCalibration is the whole simulator, 500 shops a cell. With -update it
 // writes testdata/calibration.txt; it fails where the normal cells do not hold.

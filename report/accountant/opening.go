@@ -31,7 +31,7 @@ type openingKey struct {
 	from, to             ledger.Account
 	reason               ledger.Reason
 	piece, supply, group string
-	month                calendar.Month // only of a span that a count of the tax year shares afresh
+	month                calendar.Month // only of a span that a count of the tax year shares again
 }
 
 // carry splits the postings: those of the tax year so far stand in the workbook

@@ -30,7 +30,7 @@ func shareColumns() []wb.Column {
 func correctionColumns() []wb.Column {
 	return []wb.Column{{Head: "Totals from no.", Kind: wb.KindNumber}, {Head: "To no.", Kind: wb.KindNumber},
 		{Head: "Month", Kind: wb.KindMonth}, {Head: "Since", Kind: wb.KindMonth}, {Head: "By"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"},
-		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Afresh", Kind: wb.KindMoney}, {Head: "Charged before", Kind: wb.KindMoney},
+		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Recalculated", Kind: wb.KindMoney}, {Head: "Charged before", Kind: wb.KindMoney},
 		{Head: "Correction", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney},
 		{Head: "Difference", Kind: wb.KindMoney}}
 }
@@ -51,7 +51,7 @@ func (b *book) fillShares() {
 	s.Note("'Posted' is the amount of its posting; 'posted besides' is what else is in it: the own price, " +
 		"tax and pickup " +
 		"of a piece of a lot.")
-	s.Note("Work of an earlier month in a span shared afresh is posted as a correction, on the sheet " +
+	s.Note("Work of an earlier month in a span shared again is posted as a correction, on the sheet " +
 		"Corrections; a share " +
 		"of 0.00 is not posted.")
 	b.shareRow, b.totalRow = map[*ledger.Shared][]int{}, map[*ledger.Shared]int{}
@@ -117,7 +117,7 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 }
 
 // byLine are the postings of a shared total's lines; nil where a line was
-// posted as none: a share of 0.00, or of earlier work in a span shared afresh.
+// posted as none: a share of 0.00, or of earlier work in a span shared again.
 func byLine(call *ledger.Shared, parts []posting) []*posting {
 	out := make([]*posting, len(call.Lines))
 	for i := range parts {
@@ -129,13 +129,13 @@ func byLine(call *ledger.Shared, parts []posting) []*posting {
 }
 
 // fillCorrections writes what each count, and each supply bought again, moved on
-// a piece for earlier months' uses: their shares afresh, less what was charged
+// a piece for earlier months' uses: their shares now, less what was charged
 // for them.
 func (b *book) fillCorrections() {
 	s := b.corrections
 	s.Landscape, s.Filter = true, true
-	s.Note("A count shares the whole span since the last one afresh; a supply bought again may have the months since " +
-		"estimated afresh. For each piece: what its uses of the span's earlier months come to afresh, less what was " +
+	s.Note("A count shares again the whole span since the last count; a supply bought again may have the months since " +
+		"estimated again. For each piece: what its uses of the span's earlier months come to now, less what was " +
 		"charged for them.")
 	number := map[*ledger.Shared]int{}
 	for i, call := range b.calls {
@@ -167,7 +167,8 @@ func (b *book) correction(p posting, from, to int, fresh money.Cents) {
 			before += x.Cents
 		}
 	}
-	afresh := sumIfs(b.shares, "Share", "Total no.", `">="&`+here("Totals from no."), "Total no.", `"<="&`+here("To no."),
+	recalculated := sumIfs(b.shares, "Share", "Total no.", `">="&`+here("Totals from no."), "Total no.", `"<="&`+
+		here("To no."),
 		"Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
 	var charged []string
 	for _, reason := range []ledger.Reason{ledger.ReasonSupply, ledger.ReasonBoughtAgain} {
@@ -178,8 +179,9 @@ func (b *book) correction(p posting, from, to int, fresh money.Cents) {
 	s.Row(wb.Normal, wb.Whole(from), wb.Whole(to), monthCell(of.Month), monthCell(of.Opened),
 		wb.Text(words.Reason(p.Reason)),
 		no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
-		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(afresh), amount(before).By(strings.Join(charged, "+")),
-		amount(fresh-before).By(here("Afresh")+"-"+here("Charged before")),
+		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(recalculated),
+		amount(before).By(strings.Join(charged, "+")),
+		amount(fresh-before).By(here("Recalculated")+"-"+here("Charged before")),
 		amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
 		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"),
 			here("Posted"))))

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var update = flag.Bool("update", false, "draw the sample shop's photos anew")
+var update = flag.Bool("update", false, "draw the sample shop's photos again")
 
 // sampleDir holds the sample shop's photos: drawings, made here, of no piece
 // there ever was.

@@ -26,7 +26,7 @@ type supplyRow struct {
 }
 
 // supplyPart is the piece's part of one shared total, as it stands: a month's,
-// or that of a span of months shared afresh.
+// or that of a span of months shared again.
 type supplyPart struct {
 	of     *ledger.Shared
 	weight *big.Rat
@@ -61,7 +61,7 @@ func supplyRows(in *report.Input, p figures.Piece, mine []*ledger.Posting) []sup
 }
 
 // take adds a posting's parts. Those of months that a later count or purchase
-// shares afresh take the place of what they were before.
+// shares again take the place of what they were before.
 func (r *supplyRow) take(x ledger.Posting) {
 	if x.Of == nil {
 		return

@@ -168,7 +168,7 @@ func smallPostings() []ledger.Posting {
 		supply(used(p(3, 340, ledger.Shelf, ledger.Pieces, "A", ledger.ReasonSupply, at("uses.csv", 4), none), stripper, 0),
 			"Stripper", ledger.Stated, 63),
 		supply(p(31, -40, ledger.Shelf, ledger.Pieces, "A", ledger.ReasonRecount, at("counts.csv", 2),
-			ledger.Derivation{Method: ledger.CountedAnew, Amounts: []ledger.Amount{{Name: ledger.AmountCounted, Cents: 300},
+			ledger.Derivation{Method: ledger.Recounted, Amounts: []ledger.Amount{{Name: ledger.AmountCounted, Cents: 300},
 				{Name: ledger.AmountBefore, Cents: 340}}}), "Stripper", ledger.Counted, 0),
 		booth(p(9, 30000, ledger.Receipts, ledger.Bank, "A", ledger.ReasonSale, at("sales.csv", 2),
 			typed(ledger.FieldPrice))),
@@ -184,7 +184,7 @@ func smallPostings() []ledger.Posting {
 	}
 }
 
-var update = flag.Bool("update", false, "write the golden files anew")
+var update = flag.Bool("update", false, "write the golden files again")
 
 // Golden holds a document, as text, to its golden file.
 func Golden(t *testing.T, name, got string) {

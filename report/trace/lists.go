@@ -238,10 +238,10 @@ func wholeTitle(s *ledger.Shared) string {
 	return words.Capital(string(s.Reason))
 }
 
-// spanTable is the months of a span that was estimated afresh, each shared by
+// spanTable is the months of a span that was estimated again, each shared by
 // itself.
 func spanTable(s *ledger.Shared) page.Table {
-	t := page.Table{Caption: "Estimated afresh, month by month", Columns: []page.Column{{Head: "Month"},
+	t := page.Table{Caption: "Estimated again, month by month", Columns: []page.Column{{Head: "Month"},
 		{Head: "Shared", Kind: page.KindMoney}, {Head: "Over", Kind: page.KindNumber}, {Head: "By"}}}
 	for _, call := range s.Calls() {
 		t.Rows = append(t.Rows, page.Line(page.Text(words.Months(call.Span())), cells.Money(call.Total),

@@ -252,7 +252,7 @@ func elsewhere(s closing.Since) []string {
 	switch {
 	case s.Rows > 0:
 		out = append(out, fmt.Sprintf("%s in another row or file.", Plural(s.Rows, "record stands", "records stand")))
-	case s.Anew:
+	case s.Rewritten:
 		out = append(out, "Files were saved again; no record changed.")
 	}
 	if s.Was != s.Is {

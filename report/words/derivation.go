@@ -43,11 +43,11 @@ func How(p ledger.Posting) string {
 // stand elsewhere, and a link leads there: the arithmetic alone.
 func OfWhole(p ledger.Posting) string {
 	switch {
-	case p.How.Method == ledger.CountedAnew:
+	case p.How.Method == ledger.Recounted:
 		return fmt.Sprintf("counted %s, charged %s", p.How.Amount(ledger.AmountCounted).Grouped(),
 			p.How.Amount(ledger.AmountBefore).Grouped())
-	case p.How.Method == ledger.EstimatedAfresh:
-		return fmt.Sprintf("estimated afresh %s, charged %s", p.How.Amount(ledger.AmountFresh).Grouped(),
+	case p.How.Method == ledger.Reestimated:
+		return fmt.Sprintf("estimated again %s, charged before %s", p.How.Amount(ledger.AmountReestimated).Grouped(),
 			p.How.Amount(ledger.AmountBefore).Grouped())
 	case p.Of == nil || p.Line < 0 || p.Line >= len(p.Of.Lines):
 		return How(p)
@@ -133,8 +133,8 @@ func derived(d ledger.Derivation, p ledger.Posting) string {
 		return "cost of the month, after the piece left"
 	case ledger.Overhead:
 		return "no piece was worked on this month, so its shop costs stay with none"
-	case ledger.CountedAnew, ledger.EstimatedAfresh:
-		return p.Supply + ": " + chargedAnew(d)
+	case ledger.Recounted, ledger.Reestimated:
+		return p.Supply + ": " + chargedAgain(d)
 	case ledger.Corrected:
 		return "what the records now give for the closed months of " + d.Quantity.RatString() + ", less what was " +
 			"closed for them"

@@ -94,11 +94,11 @@ func lost(p ledger.Posting) string {
 		leftover(l, calculated(p.Of.Total, p.How.Quantity, draw.Containers)))
 }
 
-// chargedAnew tells what a count, or a supply bought again, moves on a piece.
-func chargedAnew(d ledger.Derivation) string {
+// chargedAgain tells what a count, or a supply bought again, moves on a piece.
+func chargedAgain(d ledger.Derivation) string {
 	by, now := "by the count", d.Amount(ledger.AmountCounted)
-	if d.Method == ledger.EstimatedAfresh {
-		by, now = "bought again, so by the fresh estimate", d.Amount(ledger.AmountFresh)
+	if d.Method == ledger.Reestimated {
+		by, now = "bought again, so by the fresh estimate", d.Amount(ledger.AmountReestimated)
 	}
 	return fmt.Sprintf("%s its uses before this month cost %s, %s was charged for them", by, now.Grouped(),
 		d.Amount(ledger.AmountBefore).Grouped())

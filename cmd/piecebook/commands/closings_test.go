@@ -182,7 +182,7 @@ func TestYearGivenOutIsToldInTheTerminal(t *testing.T) {
 		assert.Equal(t, 1, strings.Count(said, "The records now give other figures for December 2025 than the packs"), what)
 		assert.Regexp(t, `The cost records of 2025 that were made before differ from what the records now give: net profit `+
 			`was [\d,.()]+ and would now be [\d,.()]+\.`, said, what)
-		// handover wrote its folder anew.
+		// handover wrote its folder again.
 		assert.Equal(t, what != "year", strings.Contains(said, "The folder handed over for 2025 differs"), what)
 	}
 	_, made = runs(t, cli.ExitDone, "--books", dir, "year", "2025")

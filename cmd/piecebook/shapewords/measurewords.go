@@ -80,7 +80,7 @@ func parts(text string) []wordNumber {
 			flush()
 			word = token
 		default:
-			if len(number) > 0 && startsAnew(number[len(number)-1], token) {
+			if len(number) > 0 && startsNext(number[len(number)-1], token) {
 				flush()
 			}
 			number = append(number, token)
@@ -90,9 +90,9 @@ func parts(text string) []wordNumber {
 	return out
 }
 
-// startsAnew says that a token begins a new number and does not go on with the
+// startsNext says that a token begins a new number and does not go on with the
 // one before it, as 18 does after 36, but neither 1/2 nor in, nor 6 after 3 ft.
-func startsAnew(before, token string) bool {
+func startsNext(before, token string) bool {
 	if strings.HasSuffix(before, "'") || slices.Contains([]string{"ft", "feet", "foot", "m", "yd"}, before) {
 		return false
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 // A second way through the rules of the shelf, slow and straight from the
-// contract's text: one supply at a time, every month's uses gathered anew from
+// contract's text: one supply at a time, every month's uses gathered again from
 // the records. It has nothing of package costing in it.
 
 // slowLayer is a purchase line or opening on the shelf.

@@ -97,7 +97,7 @@ func (c cells) csv(comma rune, end string) []byte {
 	return []byte(strings.ReplaceAll(b.String(), "\n", end))
 }
 
-// map1 is a copy with each cell written anew.
+// map1 is a copy with each cell written again.
 func (c cells) map1(write func(kind, text string) string) cells {
 	out := c
 	out.Rows = nil
