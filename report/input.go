@@ -151,6 +151,19 @@ func (in *Input) Said(c money.Cents, of page.Ref) page.Cell {
 	return page.Spoken(in.Spoken(c), int64(c)).Opens(of)
 }
 
+// UsualOf is how many months there must be for one to be called usual.
+const UsualOf = 3
+
+// MonthsBefore are up to twelve months before Month, oldest first: what is usual is
+// the median of these.
+func (in *Input) MonthsBefore() []figures.Figures {
+	var out []figures.Figures
+	if in.YearAgo != nil {
+		out = append(out, *in.YearAgo)
+	}
+	return append(out, in.Last[:max(0, len(in.Last)-1)]...)
+}
+
 // Of is what the reports of the books' last month are composed from, but for
 // where its photos are and its time.
 func Of(b *opened.Books) (Input, error) {

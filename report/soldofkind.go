@@ -3,11 +3,11 @@ package report
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/templates"
 )
 
 // SoldOfKind is all pieces of a kind sold up to the period's end.
@@ -36,7 +36,7 @@ func (in *Input) SoldOfKind(kind string) *SoldOfKind {
 	for i := range in.All {
 		p := &in.All[i]
 		if p.Status == "sold" && p.Profit != nil && p.SoldOn.InMonth() <= in.Month.To &&
-			strings.EqualFold(p.Record.Kind, kind) {
+			templates.KindKey(p.Record.Kind) == templates.KindKey(kind) {
 			out.Pieces = append(out.Pieces, p)
 		}
 	}

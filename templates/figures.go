@@ -6,6 +6,7 @@ import (
 	"math/big"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/BurntSushi/toml"
 )
@@ -39,21 +40,32 @@ type PerUnit struct {
 // case and outer blanks; nil where none is known.
 func (s *Set) Area(kind string) *big.Rat {
 	for _, a := range s.Areas {
-		if strings.EqualFold(a.Kind, strings.TrimSpace(kind)) {
+		if KindKey(a.Kind) == KindKey(kind) {
 			return a.SqFt
 		}
 	}
 	return nil
 }
 
-// KindsLike are the kinds with a usual area that share a word with a kind: side
-// chair, dining chair for chair.
-func (s *Set) KindsLike(kind string) []string {
+// KindKey is what kinds are compared by, their letters and digits: Nightstand,
+// night stand and night-stand are one kind.
+func KindKey(kind string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			return unicode.ToLower(r)
+		}
+		return -1
+	}, kind)
+}
+
+// KindsLike are those of some kinds that share a word with one: side chair,
+// dining chair for chair.
+func KindsLike(kind string, among []string) []string {
 	var out []string
 	words := strings.Fields(strings.ToLower(kind))
-	for _, a := range s.Areas {
-		if slices.ContainsFunc(strings.Fields(a.Kind), func(w string) bool { return slices.Contains(words, w) }) {
-			out = append(out, a.Kind)
+	for _, k := range among {
+		if slices.ContainsFunc(strings.Fields(strings.ToLower(k)), func(w string) bool { return slices.Contains(words, w) }) {
+			out = append(out, k)
 		}
 	}
 	return out

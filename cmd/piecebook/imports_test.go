@@ -32,16 +32,16 @@ ledger/intake/receipts: ledger/intake/values
 ledger/intake/headers: ledger ledger/fault ledger/intake/columns ledger/intake/receipts ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
 ledger/intake/rows: ledger ledger/calendar ledger/fault ledger/intake/columns ledger/intake/headers ledger/intake/settings ledger/intake/sheets ledger/intake/values ledger/measure ledger/money templates
 ledger/intake: ledger ledger/calendar ledger/fault ledger/intake/columns ledger/intake/headers ledger/intake/receipts ledger/intake/rows ledger/intake/settings ledger/intake/sheets ledger/intake/tables ledger/intake/values ledger/measure ledger/money templates
-ledger/checks: ledger ledger/calendar ledger/fault ledger/money
+ledger/checks: ledger ledger/calendar ledger/fault ledger/money templates
 ledger/costing: ledger ledger/calendar ledger/fault ledger/money
 ledger/seen: ledger/fault ledger/plainfile
 ledger/figures: ledger ledger/calendar ledger/costing ledger/fault ledger/money
 ledger/closing: ledger ledger/calendar ledger/costing ledger/fault ledger/money ledger/plainfile
 ledger/taxyear: ledger ledger/calendar ledger/closing ledger/costing ledger/fault ledger/figures ledger/money templates
 ledger/statistics:
-ledger/kinds: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics
-ledger/missing: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/kinds ledger/money
-ledger/offer: ledger/calendar ledger/costing ledger/fault ledger/kinds ledger/money ledger/statistics
+ledger/kinds: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/money ledger/statistics templates
+ledger/missing: ledger ledger/calendar ledger/costing ledger/fault ledger/figures ledger/kinds ledger/money templates
+ledger/offer: ledger/calendar ledger/costing ledger/fault ledger/kinds ledger/money ledger/statistics templates
 ledger/opened: ledger/atonce ledger/calendar ledger/checks ledger/closing ledger/costing ledger/fault ledger/figures ledger/intake ledger/missing ledger/seen templates
 report/page:
 report/pdf: report/page

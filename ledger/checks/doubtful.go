@@ -5,11 +5,11 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
+	"piecebook/templates"
 )
 
 // How far from the usual is far: a slip of the decimal point or a zero too many
@@ -121,7 +121,7 @@ func (l *look) sizedPieces() (out []sized) {
 			continue
 		}
 		most := brought(p.ID)
-		kind := strings.ToLower(strings.TrimSpace(p.Kind))
+		kind := templates.KindKey(p.Kind)
 		if p.Price > 0 {
 			out = append(out, l.sized(p.At.At("price"), p.ID+" cost", p.Price, usual{"kind " + kind, farKind, 3,
 				"pieces bought of its kind"}, usual{"piece", farTable, 5, "pieces bought"}).within(most.cents,

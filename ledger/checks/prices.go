@@ -5,12 +5,12 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
+	"piecebook/templates"
 )
 
 // farTimes is how many times its kind's median, up or down, a price may be,
@@ -89,7 +89,7 @@ func (l *look) pricesOfKind() {
 			continue
 		}
 		price := l.sized(saleCell(s.sale, "price"), s.piece+" sold for", s.price, usual{
-			strings.ToLower(strings.TrimSpace(p.Kind)), farTimes, kindLeast, "pieces sold of its kind, " + p.Kind})
+			templates.KindKey(p.Kind), farTimes, kindLeast, "pieces sold of its kind, " + p.Kind})
 		price.found = l.typed(s.sale.Price)
 		all = append(all, price)
 	}

@@ -4,8 +4,12 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"strings"
 
+	"piecebook/ledger"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/rows"
+	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -51,37 +55,67 @@ func (r *reading) noteMetric() {
 		Fix: fix})
 }
 
-// noteHoursTwice notes pieces whose hours stand on their own row and in Hours
-// too: both count. It could move the row's hours at the hourly rate aimed at.
+// noteHoursTwice notes, once a sheet, the pieces whose hours stand on their own
+// row and in Hours too: all of them count. It could move the rows' hours at the
+// hourly rate aimed at.
 func (r *reading) noteHoursTwice() {
 	listed := map[string]fault.Place{}
 	for _, h := range r.books.Hours {
 		for _, p := range h.Pieces {
-			if rec := r.pieceRows[p]; rec != nil && rec.At != h.At {
-				if first, there := listed[p]; !there || h.At.Compare(first) < 0 {
-					listed[p] = h.At
-				}
+			if first, there := listed[p]; !h.OwnRow && (!there || h.At.Compare(first) < 0) {
+				listed[p] = h.At
 			}
 		}
 	}
+	notes := map[fault.Place]*hoursTwice{}
 	for _, h := range r.books.Hours {
-		if len(h.Pieces) != 1 {
+		if !h.OwnRow || listed[h.Pieces[0]].File == "" {
 			continue
 		}
-		rec := r.pieceRows[h.Pieces[0]]
-		if rec == nil || rec.At != h.At {
-			continue
+		sheet := fault.Place{File: h.At.File, Sheet: h.At.Sheet}
+		if notes[sheet] == nil {
+			notes[sheet] = &hoursTwice{first: r.pieceRows[h.Pieces[0]], hours: new(big.Rat)}
 		}
-		at, there := listed[h.Pieces[0]]
-		if !there {
-			continue
-		}
-		rec.NoteOnly("hours", fault.CodeHoursTwice, money.RoundHalfEven(new(big.Rat).Mul(h.Hours,
-			new(big.Rat).SetInt64(int64(r.settings.TargetHourly)))).Int64(),
-			fmt.Sprintf("%s has %s h on its own row and hours in Hours too, first at %s; all of them count.", h.Pieces[0],
-				values.Written(h.Hours, r.settings), at),
-			"If these are the same hours, clear them here; if not, leave them.")
+		notes[sheet].add(r.settings, h, listed[h.Pieces[0]])
 	}
+	for _, n := range notes {
+		r.problems.Add(n.problem(r.settings))
+	}
+}
+
+// twiceShown is how many pieces a note on hours in both places lists.
+const twiceShown = 5
+
+// hoursTwice is the pieces of a sheet with hours in both places.
+type hoursTwice struct {
+	first  *record
+	hours  *big.Rat // on the rows
+	format []string
+	args   []any
+	rows   []int
+}
+
+func (n *hoursTwice) add(set ledger.Settings, h ledger.Hours, listed fault.Place) {
+	n.hours.Add(n.hours, h.Hours)
+	n.rows = append(n.rows, h.At.Row)
+	if len(n.format) < twiceShown {
+		n.format = append(n.format, "%s (%s h here; Hours: %s)")
+		n.args = append(n.args, h.Pieces[0], values.Written(h.Hours, set), listed)
+	}
+}
+
+func (n *hoursTwice) problem(set ledger.Settings) fault.Problem {
+	format := strings.Join(n.format, ", ")
+	if more := len(n.rows) - len(n.format); more > 0 {
+		format += fmt.Sprintf(" and %d more", more)
+	}
+	return fault.Problem{Code: fault.CodeHoursTwice, Note: true, Place: n.first.Place("hours"),
+		Found: n.first.Raw("hours"), MoneyCents: money.RoundHalfEven(new(big.Rat).Mul(n.hours,
+			new(big.Rat).SetInt64(int64(set.TargetHourly)))).Int64(),
+		Fix: fmt.Sprintf("Where they are the same hours, clear them here (%s). Where they are further hours, leave both. "+
+			"If the whole column repeats what is in Hours, put %s under [%s] of settings.toml.", rows.RowList(n.rows),
+			settings.NameLine(n.first.Block.Columns["hours"].Header, settings.NoTable), settings.ColumnsSection("pieces")),
+	}.Naming("Hours both here and on lines of Hours, and all of them count: "+format+".", n.args...)
 }
 
 // Where ounces are doubted: groups sold as liquids, in sizes that cans and

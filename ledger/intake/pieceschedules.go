@@ -9,6 +9,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/templates"
 )
 
 // usePieceSchedules adds, for each piece that has a schedule and that no line of
@@ -56,7 +57,7 @@ func (r *reading) areaUnknown(piece string) (why, kinds string) {
 	for _, a := range r.set.Areas {
 		all = append(all, a.Kind)
 	}
-	like := r.set.KindsLike(kind)
+	like := templates.KindsLike(kind, all)
 	if near := fault.Nearest(kind, all); near != "" && !slices.Contains(like, near) {
 		like = append([]string{near}, like...)
 	}

@@ -38,7 +38,7 @@ func (r *reading) claimChannels() {
 					continue
 				}
 				if name := rec.Raw(f.Name); name != "" && listed[values.Fold(name)] == "" {
-					addSpelling(used, name, rec, f.Name)
+					addSpelling(used, values.Fold(name), name, rec, f.Name)
 				}
 			}
 		}
@@ -65,12 +65,12 @@ func (r *reading) claimChannels() {
 	}
 }
 
-// addSpelling counts a word.
-func addSpelling(used map[string]*spelling, word string, rec *record, field string) {
-	s := used[values.Fold(word)]
+// addSpelling counts a word under what it is compared by.
+func addSpelling(used map[string]*spelling, key, word string, rec *record, field string) {
+	s := used[key]
 	if s == nil {
 		s = &spelling{spellings: map[string]int{}, first: rec, field: field}
-		used[values.Fold(word)] = s
+		used[key] = s
 	}
 	s.times++
 	s.spellings[word]++
@@ -90,17 +90,20 @@ func (s *spelling) more() string {
 // alike is a word used more often, or as often and earlier by letters, that
 // this one is spelled nearly like; empty where there is none.
 func (r *reading) alike(key string, s *spelling, used map[string]*spelling) string {
-	best := ""
+	var best *spelling
 	for _, other := range slices.Sorted(maps.Keys(used)) {
 		o := used[other]
 		if other == key || !fault.Alike(key, other) || o.times < s.times || o.times == s.times && other > key {
 			continue
 		}
-		if best == "" || o.times > used[values.Fold(best)].times {
-			best = o.word
+		if best == nil || o.times > best.times {
+			best = o
 		}
 	}
-	return best
+	if best == nil {
+		return ""
+	}
+	return best.word
 }
 
 // noteKinds notes a kind that is spelled nearly like another one, so that
@@ -110,7 +113,7 @@ func (r *reading) noteKinds() {
 	used := map[string]*spelling{}
 	for _, rec := range r.tables["pieces"] {
 		if kind := rec.Raw("kind"); kind != "" && !rec.Block.Broken {
-			addSpelling(used, kind, rec, "kind")
+			addSpelling(used, templates.KindKey(kind), kind, rec, "kind")
 		}
 	}
 	for key, s := range used {

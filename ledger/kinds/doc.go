@@ -8,7 +8,7 @@
 //
 //   - Judged are the pieces sold, scrapped or stolen in the scope; one returned
 //     to its seller is not. Clients' pieces are in no kind. Kinds are compared
-//     without regard to capitals.
+//     by their letters and digits.
 //   - A piece's profit is its life's up to the ledger's last month, so late
 //     costs are in it. Profit an hour is before shop costs; usual shop costs of
 //     an hour (CostsOf) are taken off once, beside it.

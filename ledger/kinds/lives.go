@@ -12,6 +12,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/templates"
 )
 
 // Life is a piece with what its kind is judged by.
@@ -73,7 +74,7 @@ func LivesOf(l *costing.Ledger, pieces []figures.Piece) []Life {
 	spelling := spellings(pieces)
 	out := make([]Life, len(pieces))
 	for i, p := range pieces {
-		life := Life{Piece: p, Kind: spelling[foldKind(p.Record.Kind)], Left: p.SoldOn, Coated: coated[p.Record.ID]}
+		life := Life{Piece: p, Kind: spelling[templates.KindKey(p.Record.Kind)], Left: p.SoldOn, Coated: coated[p.Record.ID]}
 		if life.Coated == nil {
 			life.Coated = new(big.Rat)
 		}
@@ -111,18 +112,12 @@ func standingSales(b *ledger.Books, end calendar.Month) map[string]*ledger.Sale 
 	return out
 }
 
-// foldKind is what kinds are compared by: case and outer blanks do not count.
-func foldKind(kind string) string { return strings.ToLower(strings.TrimSpace(kind)) }
-
-// SameKind says that two names are one kind's.
-func SameKind(a, b string) bool { return foldKind(a) == foldKind(b) }
-
 // spellings is each kind as most of its pieces spell it; of two spellings as
 // common, the first in code-point order.
 func spellings(pieces []figures.Piece) map[string]string {
 	counts := map[string]map[string]int{}
 	for _, p := range pieces {
-		key := foldKind(p.Record.Kind)
+		key := templates.KindKey(p.Record.Kind)
 		if counts[key] == nil {
 			counts[key] = map[string]int{}
 		}

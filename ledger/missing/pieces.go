@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -13,6 +12,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/templates"
 )
 
 // What nearly every other piece had: looked at are the latest peersMost others
@@ -186,7 +186,7 @@ func (k *look) peers(all []done) peers {
 		if schedule := k.schedule(d.p); schedule != "" {
 			add(out.ofSchedule, schedule, d.p)
 		}
-		add(out.ofKind, kindOf(d.p), d.p)
+		add(out.ofKind, templates.KindKey(d.p.Kind), d.p)
 	}
 	return out
 }
@@ -201,10 +201,8 @@ func (k *look) alike(all peers, p *ledger.Piece) (others []*ledger.Piece, bySche
 	if of := but(all.ofSchedule[k.schedule(p)]); len(of) >= peersLeast {
 		return of, true
 	}
-	return but(all.ofKind[kindOf(p)]), false
+	return but(all.ofKind[templates.KindKey(p.Kind)]), false
 }
-
-func kindOf(p *ledger.Piece) string { return strings.ToLower(strings.TrimSpace(p.Kind)) }
 
 // lacking is the supplies that nearly every other piece had and this one has
 // not, by name; one of whose group it had another is not missed, nor one that

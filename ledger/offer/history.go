@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger/kinds"
 	"piecebook/ledger/money"
 	"piecebook/ledger/statistics"
+	"piecebook/templates"
 )
 
 // History is what offers rest on: how the ledger's pieces that were sold,
@@ -126,7 +127,8 @@ func outcomeOf(together []kinds.Life, end calendar.Month) outcome {
 
 // group is the place of a kind among the groups, or -1.
 func (h History) group(kind string) int {
-	return slices.IndexFunc(h.names, func(name string) bool { return kinds.SameKind(name, kind) })
+	key := templates.KindKey(kind)
+	return slices.IndexFunc(h.names, func(name string) bool { return templates.KindKey(name) == key })
 }
 
 // unseen says that no piece of the kind has been sold with hours, so that its

@@ -30,7 +30,7 @@ func holding(in *report.Input) []page.Block {
 	if len(text) == 0 {
 		return nil
 	}
-	if len(in.Last) > 2 {
+	if len(in.MonthsBefore()) >= report.UsualOf {
 		text = text.And(page.Say("Each usual is its own median: they need not add up."))
 	}
 	if len(soldIn(in.Month)) > 0 {

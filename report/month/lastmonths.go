@@ -13,7 +13,8 @@ import (
 )
 
 // monthBars is the net profit of each of the last months as a standing bar
-// with its amount, the usual as a line across; of two months at least.
+// with its amount, what is usual before this one as a line across; of two
+// months at least.
 func monthBars(in *report.Input) []page.Block {
 	if len(in.Last) < 2 {
 		return nil
@@ -32,9 +33,13 @@ func monthBars(in *report.Input) []page.Block {
 		of = append(of, f.Statement.NetProfit)
 	}
 	u.Caption = "Net profit by month: " + in.Month.To.Name() + " is " + rank(of)
-	if usual, ok := money.Median(of); ok && len(of) > 2 {
+	var before []money.Cents
+	for _, f := range in.MonthsBefore() {
+		before = append(before, f.Statement.NetProfit)
+	}
+	if usual, ok := money.Median(before); ok && len(before) >= report.UsualOf {
 		u.Level = page.Level{At: float64(usual), Label: "usual"}
-		u.Caption += fmt.Sprintf("; dashed: the usual (median), %s", in.Spoken(usual))
+		u.Caption += fmt.Sprintf("; dashed: the usual (median of the %d before), %s", len(before), in.Spoken(usual))
 	}
 	return []page.Block{u}
 }

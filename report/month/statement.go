@@ -21,6 +21,7 @@ type statementTable struct {
 	columns []page.Column
 	periods []figures.Statement // beside the month's, in the order of their columns; the usual is none
 	spans   []span              // of the periods
+	earlier []figures.Figures   // what the usual is the median of
 	usual   int                 // the column of the usual among them; -1: none
 	rows    []page.Row
 }
@@ -41,7 +42,7 @@ func newStatement(in *report.Input) *statementTable {
 	if in.YearAgo != nil {
 		add(words.ShortMonth(in.YearAgo.To), *in.YearAgo)
 	}
-	if len(in.Last) > 2 {
+	if t.earlier = in.MonthsBefore(); len(t.earlier) >= report.UsualOf {
 		t.usual = len(t.periods)
 		add("Usual", figures.Figures{})
 	}
@@ -60,8 +61,8 @@ func (t *statementTable) row(style page.RowStyle, label string, of report.Sum,
 	for i, p := range t.periods {
 		c := get(p)
 		if i == t.usual {
-			medians := make([]money.Cents, len(t.in.Last))
-			for j, f := range t.in.Last {
+			medians := make([]money.Cents, len(t.earlier))
+			for j, f := range t.earlier {
 				medians[j] = get(f.Statement)
 				usually.Terms = append(usually.Terms, report.Term{Label: f.To.Name(), Cents: medians[j],
 					Of: over(of, f.From, f.To)})
@@ -120,7 +121,8 @@ func statement(in *report.Input) []page.Block {
 	note := "Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets go " +
 		"against a line's usual way."
 	if t.usual >= 0 {
-		note += fmt.Sprintf(" Usual is each line's own median of %d months, so that it does not add up.", len(in.Last))
+		note += fmt.Sprintf(" Usual is each line's own median of the %d months before, so that it does not add up.",
+			len(t.earlier))
 	}
 	if slices.ContainsFunc(in.Books.Equipment, func(e ledger.Equipment) bool {
 		return e.Life != ledger.LifeAtOnce && e.On.InMonth() <= in.Month.To

@@ -270,8 +270,8 @@ func towards(c, d money.Cents) money.Cents {
 // pieces sold came to.
 func keyFigures(in *report.Input, now summary) []page.Block {
 	k := comparing{in: in}
-	for _, f := range in.Last {
-		k.last = append(k.last, summaryOf(in, f))
+	for _, f := range in.MonthsBefore() {
+		k.earlier = append(k.earlier, summaryOf(in, f))
 	}
 	if in.Before != nil {
 		before := summaryOf(in, *in.Before)
@@ -329,9 +329,9 @@ func hoursThatDivide(s summary) string {
 
 // comparing puts the month before and the usual under a figure.
 type comparing struct {
-	in     *report.Input
-	before *summary
-	last   []summary
+	in      *report.Input
+	before  *summary
+	earlier []summary
 }
 
 func (k comparing) amount(now summary, by page.Operator, text string,
@@ -346,14 +346,14 @@ func (k comparing) amount(now summary, by page.Operator, text string,
 			Figure: cell(*k.before)})
 	}
 	var of []money.Cents
-	usually := &report.Worked{Title: "Median of " + text}
-	for i, s := range k.last {
+	usually, months := &report.Worked{Title: "Median of " + text}, k.in.MonthsBefore()
+	for i, s := range k.earlier {
 		if v, ref := get(s); v != nil {
 			of = append(of, *v)
-			usually.Terms = append(usually.Terms, report.Term{Label: k.in.Last[i].To.Name(), Cents: *v, Of: ref})
+			usually.Terms = append(usually.Terms, report.Term{Label: months[i].To.Name(), Cents: *v, Of: ref})
 		}
 	}
-	if usual, ok := money.Median(of); ok && len(of) > 2 {
+	if usual, ok := money.Median(of); ok && len(of) >= report.UsualOf {
 		medianWords(usually)
 		usually.Cents = usual
 		out.Small = append(out.Small, page.SubFigure{Label: "usual",

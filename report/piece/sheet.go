@@ -165,17 +165,11 @@ func removal(in *report.Input, p figures.Piece) *ledger.Removal {
 // was written down.
 func identity(in *report.Input, p figures.Piece) page.Sentence {
 	rec := p.Record
-	text := []string{words.Capital(statusWords(in, p))}
-	came := string(rec.How)
-	if rec.How == ledger.Client {
-		came = "" // where the piece stands says so
-	}
+	came := words.CameBy[rec.How] + " " + in.Day(rec.GotOn)
 	if rec.From != "" {
-		came = strings.TrimSpace(came + " from " + rec.From)
+		came += " from " + rec.From
 	}
-	if came != "" {
-		text = append(text, came)
-	}
+	text := []string{words.Capital(statusWords(in, p)), came}
 	for _, x := range []struct{ label, value string }{{"lot", rec.Lot}, {"set", rec.Set}} {
 		if x.value != "" {
 			text = append(text, x.label+" "+x.value)

@@ -258,11 +258,14 @@ func Place(p fault.Place) string {
 	return p.Short()
 }
 
+// CameBy says how a piece came, to be followed by the day.
+var CameBy = map[ledger.How]string{ledger.Bought: "bought", ledger.Free: "got free", ledger.Traded: "taken in trade",
+	ledger.Own: "the household's own, taken in", ledger.Client: "brought in"}
+
 // Basis says how sure a share is.
 var Basis = map[ledger.Basis]string{
 	ledger.Counted: "counted", ledger.Measured: "measured", ledger.FromOwn: "own", ledger.FromBuying: "bought",
-	ledger.Stated:   "stated",
-	ledger.Starting: "starting", ledger.UsedUp: "used up", ledger.NoBasis: page.Dash}
+	ledger.Stated: "stated", ledger.Starting: "starting", ledger.UsedUp: "used up", ledger.NoBasis: page.Dash}
 
 // BasisMeans explains the words of Basis.
 var BasisMeans = map[ledger.Basis]string{

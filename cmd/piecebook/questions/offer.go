@@ -2,6 +2,7 @@ package questions
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -13,6 +14,7 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/ledger/offer"
 	kindpages "piecebook/report/kinds"
+	"piecebook/templates"
 )
 
 type OfferCmd struct {
@@ -37,9 +39,9 @@ func (k OfferCmd) Run(c *cli.Call, w terminal.Console) error {
 	if err != nil {
 		return err
 	}
-	if near := nearKind(b, ask.Kind); near != "" && !k.New {
+	if near := nearKinds(b, ask.Kind); len(near) > 0 && !k.New {
 		return cli.Usagef("No piece is of kind %q. Did you mean %s? Type --kind %s. If it is another kind, add --new.",
-			ask.Kind, near, quoted(near))
+			ask.Kind, strings.Join(near, " or "), quoted(near[0]))
 	}
 	o := offer.Make(b.Ledger, ask)
 	if len(o.Past)+o.Others == 0 {
@@ -106,18 +108,23 @@ func quoted(word string) string {
 	return word
 }
 
-// nearKind is the nearest kind the books know, where they have no piece of the
-// one asked for and it is not one of the usual kinds either.
-func nearKind(b *cli.Books, kind string) string {
+// nearKinds is the nearest kind the books know, else those with a word of it,
+// where they have no piece of the one asked for and it is not one of the usual
+// kinds either.
+func nearKinds(b *cli.Books, kind string) []string {
 	if b.Set.Area(kind) != nil {
-		return ""
+		return nil
 	}
-	var known []string
+	known := map[string]string{}
 	for _, p := range b.Read.Books.Pieces {
-		if kinds.SameKind(p.Kind, kind) {
-			return ""
-		}
-		known = append(known, p.Kind)
+		known[templates.KindKey(p.Kind)] = p.Kind
 	}
-	return fault.Nearest(kind, known)
+	if known[templates.KindKey(kind)] != "" {
+		return nil
+	}
+	all := slices.Sorted(maps.Values(known))
+	if near := fault.Nearest(kind, all); near != "" {
+		return []string{near}
+	}
+	return templates.KindsLike(kind, all)
 }
