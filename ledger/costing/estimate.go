@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"piecebook/ledger"
+	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 )
 
@@ -192,7 +193,7 @@ func (d *shelfMonth) tellShortage(m monthDrawing) {
 	}
 	at := m.lines[0].Source[0]
 	if m.per == nil && !d.s.UseAll && m.weight.Sign() > 0 {
-		d.note(CodeNoCoverage, d.s.At.At("coverage"), d.shelf.Cents(),
+		d.note(fault.NoCoverage, d.s.At.At("coverage"), d.shelf.Cents(),
 			fmt.Sprintf("%s was used, and nothing says how much one container does, so only measured uses of it were "+
 				"costed.", d.s.Name),
 			fmt.Sprintf("Type what one container of %s covers under Coverage in Supplies, or count it at the month's end in "+
@@ -207,7 +208,7 @@ func (d *shelfMonth) tellShortage(m monthDrawing) {
 	if u := d.largestBare(); u != nil {
 		at, why = u.At.At("amount"), why+likeUnits(u.Amount, d.s)
 	}
-	d.note(CodeUsedMore, at, d.worth(short), why,
+	d.note(fault.UsedMore, at, d.worth(short), why,
 		fmt.Sprintf("Enter the purchase that is missing, or count %s at the month's end in Counts.", d.s.Name))
 }
 

@@ -88,7 +88,7 @@ func (r *run) note(code fault.Code, at fault.Place, cents money.Cents, why, fix 
 
 // noteLate reports a late cost, for which nothing is to be typed.
 func (r *run) noteLate(at fault.Place, cents money.Cents, why, fix string) {
-	r.problems.Add(fault.Problem{Code: CodeLateCost, Note: true, AsksNothing: true, Place: at, Why: why, Fix: fix,
+	r.problems.Add(fault.Problem{Code: fault.LateCost, Note: true, AsksNothing: true, Place: at, Why: why, Fix: fix,
 		MoneyCents: int64(cents.Abs()), Month: r.m})
 }
 
@@ -178,12 +178,3 @@ func union[K cmp.Ordered, V any](a, b map[K]V) map[K]V {
 	maps.Copy(out, b)
 	return out
 }
-
-// The codes of this room, for short.
-const (
-	CodeTakenBackMore = fault.TakenBackMore
-	CodeUsedMore      = fault.UsedMore
-	CodeNoCoverage    = fault.NoCoverage
-	CodeCountAbove    = fault.CountAbove
-	CodeLateCost      = fault.LateCost
-)

@@ -147,7 +147,7 @@ func (d *shelfMonth) surplus(layers []*Layer, amount *big.Rat) []*Layer {
 	if last.Bare {
 		why += likeUnits(last.Left, d.s)
 	}
-	d.note(CodeCountAbove, last.At.At("left"), max(gain, worth), why,
+	d.note(fault.CountAbove, last.At.At("left"), max(gain, worth), why,
 		fmt.Sprintf("Enter the purchase of %s that is missing; or, if it was there before the books began, write it in "+
 			"Openings.", d.s.Name))
 	return layers

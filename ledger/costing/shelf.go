@@ -147,7 +147,7 @@ func (d *shelfMonth) refuseTakeBack(p ledger.Purchase, missing *big.Rat, onlyEst
 		fix = fmt.Sprintf("Count %s at the end of %s and enter it in Counts; or correct the containers.", d.s.Name,
 			d.m.Name())
 	}
-	d.fail(CodeTakenBackMore, p.At.At("containers"), found, why, fix)
+	d.fail(fault.TakenBackMore, p.At.At("containers"), found, why, fix)
 }
 
 // containers prints an amount in containers of a supply: `0.285 of 1 qt`.

@@ -58,7 +58,7 @@ func TestCodesAreWellFormedAndUnique(t *testing.T) {
 	form := regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)
 	seen := map[fault.Code]string{}
 	for name, catalogue := range map[string]map[fault.Code]string{"intake": fault.IntakeCodes,
-		"checks": fault.ChecksCatalogue, "costing": fault.CostingCatalogue} {
+		"checks": fault.ChecksCatalogue, "costing": fault.CostingCatalogue, "missing": fault.MissingCatalogue} {
 		for code, meaning := range catalogue {
 			assert.Regexp(t, form, string(code))
 			assert.NotEmpty(t, meaning, code)

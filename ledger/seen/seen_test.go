@@ -94,7 +94,7 @@ func TestStrangeLinesAreTold(t *testing.T) {
 	require.Len(t, got, 1)
 	require.Equal(t, `seen.csv, row 3: "my own line": This line is not as piecebook writes it, so it quiets no note. `+
 		`Delete the line, and type piecebook seen again for its note if it comes back.`, problems.All()[0].String())
-	require.Contains(t, fault.SeenCatalogue, problems.All()[0].Code)
+	require.Equal(t, fault.CodeSeenNotRead, problems.All()[0].Code)
 	got, problems = seen.Read([]byte("\"never closed\n\n"))
 	require.Empty(t, got)
 	require.Len(t, problems.All(), 1)
