@@ -1,7 +1,6 @@
 package templates
 
 import (
-	"fmt"
 	"maps"
 	"math/big"
 	"slices"
@@ -13,27 +12,25 @@ import (
 
 // TypicalArea is the usual finish area of a kind of furniture, in square feet.
 type TypicalArea struct {
-	Kind   string
-	SqFt   *big.Rat
-	Source string
+	Kind string
+	SqFt *big.Rat
 }
 
 // SupplyGroup is what is usual for a group of supplies: whether it stays on
 // the piece, and what one unit covers once over. A nil figure is 'none'.
 type SupplyGroup struct {
-	Name        string
-	Stays       bool
-	SqFtPerFlOz *big.Rat
-	SqFtPerOz   *big.Rat // ounce of weight
-	SqFtPerUnit *big.Rat // each, sheet, disc, pad
-	Source      string
+	Name        string   `toml:"name"`
+	Stays       bool     `toml:"stays"`
+	SqFtPerFlOz *big.Rat `toml:"sq_ft_per_fl_oz"`
+	SqFtPerOz   *big.Rat `toml:"sq_ft_per_oz"`   // ounce of weight
+	SqFtPerUnit *big.Rat `toml:"sq_ft_per_unit"` // each, sheet, disc, pad
 }
 
 // PerUnit is what one unit does of a supply that is counted in units and
 // shared by hours or by pieces.
 type PerUnit struct {
-	Hours  *big.Rat
-	Pieces *big.Rat
+	Hours  *big.Rat `toml:"hours_per_unit"`
+	Pieces *big.Rat `toml:"pieces_per_unit"`
 }
 
 // Area is the usual area of a kind in square feet, matched without regard to
@@ -83,73 +80,23 @@ func (s *Set) loadData() error {
 
 func (s *Set) loadAreas() error {
 	var raw struct {
-		Source string            `toml:"source"`
-		Kinds  []string          `toml:"kinds"`
-		SqFt   map[string]string `toml:"sq_ft"`
+		Kinds []string            `toml:"kinds"`
+		SqFt  map[string]*big.Rat `toml:"sq_ft"`
 	}
-	if _, err := toml.DecodeFS(files, "data/areas.toml", &raw); err != nil {
-		return err
+	_, err := toml.DecodeFS(files, "data/areas.toml", &raw)
+	known := slices.Sorted(maps.Keys(raw.SqFt))
+	s.Kinds = append(raw.Kinds, known...)
+	for _, kind := range known {
+		s.Areas = append(s.Areas, TypicalArea{kind, raw.SqFt[kind]})
 	}
-	s.Kinds = append(raw.Kinds, slices.Sorted(maps.Keys(raw.SqFt))...)
-	for kind, text := range raw.SqFt {
-		area, err := exact(text)
-		if err != nil {
-			return fmt.Errorf("areas.toml, %s: %w", kind, err)
-		}
-		s.Areas = append(s.Areas, TypicalArea{kind, area, raw.Source})
-	}
-	slices.SortFunc(s.Areas, func(a, b TypicalArea) int { return strings.Compare(a.Kind, b.Kind) })
-	return nil
+	return err
 }
 
 func (s *Set) loadGroups() error {
-	var raw struct {
-		Source        string `toml:"source"`
-		HoursPerUnit  string `toml:"hours_per_unit"`
-		PiecesPerUnit string `toml:"pieces_per_unit"`
-		Group         []struct {
-			Name  string `toml:"name"`
-			Stays bool   `toml:"stays"`
-			FlOz  string `toml:"sq_ft_per_fl_oz"`
-			Oz    string `toml:"sq_ft_per_oz"`
-			Unit  string `toml:"sq_ft_per_unit"`
-		} `toml:"group"`
-	}
-	if _, err := toml.DecodeFS(files, "data/groups.toml", &raw); err != nil {
-		return err
-	}
-	read := reader{file: "groups.toml"}
-	s.PerUnit = PerUnit{read.rat(raw.HoursPerUnit), read.rat(raw.PiecesPerUnit)}
-	for _, g := range raw.Group {
-		s.Groups = append(s.Groups, SupplyGroup{Name: g.Name, Stays: g.Stays, Source: raw.Source,
-			SqFtPerFlOz: read.rat(g.FlOz), SqFtPerOz: read.rat(g.Oz), SqFtPerUnit: read.rat(g.Unit)})
-	}
-	return read.err
-}
-
-// reader turns texts into exact numbers and keeps the first mistake.
-type reader struct {
-	file string
-	err  error
-}
-
-// rat is the exact number, nil for an empty text.
-func (r *reader) rat(text string) *big.Rat {
-	if text == "" {
-		return nil
-	}
-	x, err := exact(text)
-	if err != nil && r.err == nil {
-		r.err = fmt.Errorf("%s: %w", r.file, err)
-	}
-	return x
-}
-
-// exact reads a plain decimal.
-func exact(text string) (*big.Rat, error) {
-	x, ok := new(big.Rat).SetString(text)
-	if !ok || strings.ContainsAny(text, "eE/_") {
-		return nil, fmt.Errorf("%q is not a plain decimal", text)
-	}
-	return x, nil
+	raw := struct {
+		*PerUnit
+		Group *[]SupplyGroup `toml:"group"`
+	}{&s.PerUnit, &s.Groups}
+	_, err := toml.DecodeFS(files, "data/groups.toml", &raw)
+	return err
 }

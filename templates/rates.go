@@ -27,9 +27,8 @@ type MileageRate struct {
 // EquipmentLimit is the most one item may cost, with tax, to be written off
 // at once, in cents, from a day of purchase on.
 type EquipmentLimit struct {
-	From   string // 2016-01-01
-	Cents  int64
-	Source string
+	From  string // 2016-01-01
+	Cents int64
 }
 
 // AtOnceCents is the limit in force on a day (2026-03-09), in cents; 0 before the first.
@@ -81,26 +80,24 @@ func ReadRates(data fs.FS, name string) (*Rates, error) {
 	var raw struct {
 		Currency string `toml:"currency"`
 		Mileage  []struct {
-			From   string `toml:"from"`
-			Mile   string `toml:"cents_per_mile"`
-			Km     string `toml:"cents_per_km"`
-			Source string `toml:"source"`
+			From   string   `toml:"from"`
+			Mile   *big.Rat `toml:"cents_per_mile"`
+			Km     *big.Rat `toml:"cents_per_km"`
+			Source string   `toml:"source"`
 		} `toml:"mileage"`
 		Limit []struct {
-			From   string `toml:"from"`
-			Amount string `toml:"amount"`
-			Source string `toml:"source"`
+			From   string   `toml:"from"`
+			Amount *big.Rat `toml:"amount"`
 		} `toml:"limit"`
 	}
 	if _, err := toml.DecodeFS(data, name, &raw); err != nil {
 		return nil, err
 	}
-	out, read := &Rates{Currency: raw.Currency}, reader{file: name}
-	hundred := big.NewRat(100, 1)
+	out, hundred := &Rates{Currency: raw.Currency}, big.NewRat(100, 1)
 	for _, m := range raw.Mileage {
-		cents := read.rat(m.Mile)
-		if km := read.rat(m.Km); km != nil {
-			cents = km.Mul(km, kmPerMile)
+		cents := m.Mile
+		if m.Km != nil {
+			cents = m.Km.Mul(m.Km, kmPerMile)
 		}
 		if cents == nil {
 			return nil, fmt.Errorf("%s: no rate", m.From)
@@ -108,13 +105,12 @@ func ReadRates(data fs.FS, name string) (*Rates, error) {
 		out.Mileage = append(out.Mileage, MileageRate{m.From, cents.Quo(cents, hundred), m.Source})
 	}
 	for _, l := range raw.Limit {
-		amount := read.rat(l.Amount)
-		if amount == nil || !amount.Mul(amount, hundred).IsInt() {
+		if l.Amount == nil || !l.Amount.Mul(l.Amount, hundred).IsInt() {
 			return nil, fmt.Errorf("%s: not whole cents", l.From)
 		}
-		out.Equipment = append(out.Equipment, EquipmentLimit{l.From, amount.Num().Int64(), l.Source})
+		out.Equipment = append(out.Equipment, EquipmentLimit{l.From, l.Amount.Num().Int64()})
 	}
 	slices.SortFunc(out.Mileage, func(a, b MileageRate) int { return strings.Compare(a.From, b.From) })
 	slices.SortFunc(out.Equipment, func(a, b EquipmentLimit) int { return strings.Compare(a.From, b.From) })
-	return out, read.err
+	return out, nil
 }

@@ -11,22 +11,41 @@ import (
 	"github.com/BurntSushi/toml"
 )
 
-// Term is a named amount with its sign.
+// Term is a named amount with its sign; in the files a minus stands before one
+// that is taken away.
 type Term struct {
 	Name string
 	Less bool // taken away
 }
 
+// UnmarshalText reads a term of the files.
+func (t *Term) UnmarshalText(text []byte) error {
+	t.Name, t.Less = strings.CutPrefix(string(text), "-")
+	return nil
+}
+
 // TaxLine is one line of a form: what it takes from the books and what other
 // lines it adds up.
 type TaxLine struct {
-	Line   string // as the form numbers it: 27b
-	Part   string // of the form: III
-	Label  string // in our own words
-	Takes  []Term // amounts of the books
-	Adds   []Term // other lines
-	Source string
-	Asks   []Ask
+	Line   string `toml:"line"`  // as the form numbers it: 27b
+	From   int    `toml:"from"`  // the tax years it holds for; 0: since ever
+	To     int    `toml:"to"`    // 0: until today
+	Part   string `toml:"part"`  // of the form: III
+	Label  string `toml:"label"` // in our own words
+	Takes  []Term `toml:"takes"` // amounts of the books
+	Adds   []Term `toml:"adds"`  // other lines
+	Source string `toml:"source"`
+	// SourceLine is the line that the source itself speaks of; blank: none.
+	SourceLine string `toml:"source_line"`
+	Asks       []Ask  `toml:"ask"`
+}
+
+// Cited is the source with its line.
+func (l *TaxLine) Cited() string {
+	if l.SourceLine == "" {
+		return l.Source
+	}
+	return l.Source + ", line " + l.SourceLine
 }
 
 // Ask is a question for the preparer about a line, which stands only where
@@ -127,10 +146,19 @@ func (t *TaxLines) Line(number string) *TaxLine {
 }
 
 // Keep is how long papers are kept.
-type Keep struct{ What, Long, Source string }
+type Keep struct {
+	What   string `toml:"what"`
+	Long   string `toml:"long"`
+	Source string `toml:"source"`
+}
 
 // Treatment is one that a key of settings.toml chooses.
-type Treatment struct{ Key, Value, Words, Source string }
+type Treatment struct {
+	Key    string `toml:"key"`
+	Value  string `toml:"value"`
+	Words  string `toml:"words"`
+	Source string `toml:"source"`
+}
 
 // Rule is something that the law of the country says, by a key that the
 // program knows: What and Source for the list of sources, Words for where it
@@ -155,18 +183,24 @@ const (
 	RuleMethod   = "change of method"
 )
 
-// Tax is everything of one country's tax year.
+// Words are words of the files under a name of their own.
+type Words struct {
+	Words string `toml:"words"`
+}
+
+// Tax is everything of one country's tax year. What has tags is in records-XX.toml.
 type Tax struct {
-	Rules        []Rule
-	Depreciation Depreciation
-	Keep         []Keep
-	Treatments   []Treatment
-	Payees       Payees
-	Reports      Reports
-	Home         Home
-	Sources      string // once for all: what rules and line numbers were taken from, and to check them
-	lines        linesFile
-	texts        taxTexts
+	Rules        []Rule       `toml:"rule"`
+	Depreciation Depreciation `toml:"-"`
+	Keep         []Keep       `toml:"keep"`
+	Treatments   []Treatment  `toml:"choice"`
+	Payees       Payees       `toml:"payees"`
+	Reports      Reports      `toml:"reports"`
+	Home         Home         `toml:"home"`
+	// Sources says once for all what rules and line numbers were taken from, and to check them.
+	Sources Words `toml:"sources"`
+	lines   linesFile
+	texts   taxTexts
 }
 
 // Of is the tables with the words of their sources for a tax year: one of
@@ -186,20 +220,8 @@ type linesFile struct {
 	Money   FormMoney `toml:"money"`
 	Words   FormWords `toml:"words"`
 	Holds   Holds     `toml:"holds"`
-	Outside struct {
-		Words string `toml:"words"`
-	} `toml:"outside"`
-	Line []struct {
-		Line   string   `toml:"line"`
-		From   int      `toml:"from"`
-		To     int      `toml:"to"`
-		Part   string   `toml:"part"`
-		Label  string   `toml:"label"`
-		Takes  []string `toml:"takes"`
-		Adds   []string `toml:"adds"`
-		Source string   `toml:"source"`
-		Ask    []Ask    `toml:"ask"`
-	} `toml:"line"`
+	Outside Words     `toml:"outside"`
+	Line    []TaxLine `toml:"line"`
 }
 
 // Treatment is the words on a key's value; the zero one where there are none.
@@ -232,21 +254,9 @@ func (t *Tax) Lines(year int) TaxLines {
 			"the printed form.", year, of)
 	}
 	for _, l := range f.Line {
-		if l.From > of || l.To != 0 && l.To < of {
-			continue
+		if l.From <= of && (l.To == 0 || of <= l.To) {
+			out.Lines = append(out.Lines, l)
 		}
-		out.Lines = append(out.Lines, TaxLine{Line: l.Line, Part: l.Part, Label: l.Label, Takes: terms(l.Takes),
-			Adds: terms(l.Adds), Source: l.Source, Asks: l.Ask})
-	}
-	return out
-}
-
-// terms reads names, a minus before those taken away.
-func terms(names []string) []Term {
-	out := make([]Term, len(names))
-	for i, n := range names {
-		name, less := strings.CutPrefix(n, "-")
-		out[i] = Term{name, less}
 	}
 	return out
 }
@@ -302,25 +312,13 @@ func (f taxTexts) read(year int) (*Tax, error) {
 			return of + " (later than this tax year's)"
 		})
 	}
-	if _, err := toml.Decode(text("lines"), &t.lines); err != nil {
-		return nil, err
-	}
-	if err := t.readDepreciation(text("depreciation")); err != nil {
-		return nil, err
-	}
-	var raw recordsFile
-	if _, err := toml.Decode(text("records"), &raw); err != nil {
-		return nil, err
-	}
-	t.Sources, t.Rules = raw.Sources.Words, raw.Rule
-	if err := t.readLimits(&raw); err != nil {
-		return nil, err
-	}
-	for _, k := range raw.Keep {
-		t.Keep = append(t.Keep, Keep(k))
-	}
-	for _, c := range raw.Choice {
-		t.Treatments = append(t.Treatments, Treatment(c))
+	for _, file := range []struct {
+		name string
+		into any
+	}{{"lines", &t.lines}, {"depreciation", &t.Depreciation}, {"records", t}} {
+		if _, err := toml.Decode(text(file.name), file.into); err != nil {
+			return nil, fmt.Errorf("the tables of %s: %w", file.name, err)
+		}
 	}
 	return t, nil
 }

@@ -78,3 +78,20 @@ func TestEditionsAreComparedWithTheTaxYear(t *testing.T) {
 		assert.Contains(t, tax.Rule(RuleMethod).Words, want[1], year)
 	}
 }
+
+// The usual figures say once a file where they are from; and the line that a
+// source speaks of is the form's own.
+func TestUsualFiguresHaveSources(t *testing.T) {
+	for _, name := range []string{"areas.toml", "groups.toml", "words.toml"} {
+		var file map[string]any
+		_, err := toml.DecodeFS(files, "data/"+name, &file)
+		require.NoError(t, err)
+		assert.NotEmpty(t, file["source"], name)
+	}
+	tax, err := TaxFor("USD")
+	require.NoError(t, err)
+	for _, l := range tax.lines.Line {
+		assert.Contains(t, []string{"", l.Line}, l.SourceLine)
+		assert.False(t, strings.HasSuffix(l.Source, ", line "+l.Line), "source_line says it: %s", l.Source)
+	}
+}

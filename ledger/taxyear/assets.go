@@ -173,7 +173,7 @@ func (s *source) writeOffs() []ledger.Posting {
 // allowance does not lower what is compared.
 func (s *source) lateBuying(year int) *LateBuying {
 	d := &s.tax.Depreciation
-	l := LateBuying{Limit: d.LatePercent, Source: d.LateSource}
+	l := LateBuying{Limit: d.Late.Percent, Source: d.Late.Source}
 	for i := range s.b.Equipment {
 		e := &s.b.Equipment[i]
 		usual := d.Table(e.Life, 0)

@@ -38,7 +38,7 @@ func (b *yearBook) fillLines() {
 			formula = b.takenRows(i, l)
 		}
 		s.Row(style, number, wb.Text(l.Part), wb.Text(l.Line), wb.Text(l.Label), wb.Cell{},
-			amount(l.Cents).By(formula).InFull(), wb.Text(strings.Join(l.Asked, " ")), wb.Text(l.Source))
+			amount(l.Cents).By(formula).InFull(), wb.Text(strings.Join(l.Asked, " ")), wb.Text(l.Cited()))
 	}
 }
 

@@ -17,7 +17,7 @@ func ruleSources(in *report.YearInput) page.Block {
 	add("Supplies, as chosen", in.Law.Treatment("tax_supplies", set.TaxSupplies).Source)
 	add("Pieces in stock, as chosen", in.Law.Treatment("tax_stock", set.TaxStock).Source)
 	add("Equipment over years", in.Law.Depreciation.Source)
-	add("Tables by quarter", in.Law.Depreciation.LateSource)
+	add("Tables by quarter", in.Law.Depreciation.Late.Source)
 	rule := func(key string) {
 		if r := in.Law.Rule(key); r.Source != "" {
 			add(r.What, r.Source)
@@ -50,7 +50,7 @@ func keeping(in *report.YearInput) []page.Block {
 	for _, k := range in.Law.Keep {
 		t.Rows = append(t.Rows, page.Line(page.Text(k.What), page.Text(k.Long), page.Text(k.Source)))
 	}
-	return []page.Block{page.Paragraph{Text: in.Law.Sources}, page.Paragraph{Text: in.Tax.Table.Source},
+	return []page.Block{page.Paragraph{Text: in.Law.Sources.Words}, page.Paragraph{Text: in.Tax.Table.Source},
 		lineSources(in.Tax.Lines), ruleSources(in), t, page.Paragraph{Text: in.Cautions.RecordsOnly}}
 }
 
@@ -61,7 +61,7 @@ func lineSources(lines []taxyear.Line) page.Block {
 	row := map[string]int{}
 	runs := map[string][][2]int{} // of each source, runs of lines by their place in the form
 	for i, l := range lines {
-		source := strings.TrimSuffix(l.Source, ", line "+l.Line)
+		source := l.Source
 		if _, ok := row[source]; !ok {
 			row[source] = len(t.Rows)
 			t.Rows = append(t.Rows, page.Line(page.Empty(), page.Text(source)))
