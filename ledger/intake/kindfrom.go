@@ -1,10 +1,12 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/receipts"
 	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/values"
 )
@@ -12,6 +14,10 @@ import (
 // kind is a piece's kind: by its own cell, or where settings.toml says so by its name.
 func (rec *record) kind() string {
 	name := rec.Raw("piece")
+	if !rec.Filled("kind") && rec.isSupply(name) {
+		rec.askSupply()
+		return ""
+	}
 	if !rec.r.settings.KindFromName || rec.Filled("kind") || name == "" {
 		return rec.Words("kind")
 	}
@@ -32,6 +38,34 @@ func (rec *record) kind() string {
 			"Type the kind of each in a column Kind, such as side chair."
 	})
 	return ""
+}
+
+// isSupply says that a row of Pieces without a kind names supplies and no furniture, and
+// was not sold.
+func (rec *record) isSupply(name string) bool {
+	_, kinds := values.KindsIn(name, rec.r.kinds())
+	return len(kinds) == 0 && !rec.Filled("sold_on") && !rec.Filled("sold_price") &&
+		(receipts.GroupOf(name, rec.r.groupWord) != "" || slices.ContainsFunc(receipts.Words(name), func(w string) bool {
+			return rec.r.groupWord(w) != ""
+		}))
+}
+
+// askSupply asks whether rows of Pieces are purchases of supplies, with what to type for
+// the first of them.
+func (rec *record) askSupply() {
+	rec.Reported["kind"], rec.Reported["price"] = true, true
+	day := rec.Raw("got_on")
+	if on, _, refusal := values.Date(rec.Cell("got_on"), rec.r.settings.DayFirst); refusal == nil && !on.IsZero() {
+		day = on.String()
+	}
+	rec.FailForCause("piece", "supply", fault.CodeKindNotInName, func(s *rows.Cause) (string, string) {
+		return fmt.Sprintf("By %s supplies and no furniture, and with a kind typed %s become %s: %s.",
+				fault.Plural(s.Cells, "its name this row is", "their names these rows are"), fault.Plural(s.Cells, "it would",
+					"they would"), fault.Plural(s.Cells, "a piece", "pieces"), s.Listed()),
+			fmt.Sprintf("Move what was bought for the shelf to a sheet Purchases, with the columns Bought on, Supply, "+
+				"Containers, Cost; for the first %s, %s, 1, %s. If it is furniture, type its kind in a column Kind.",
+				cmp.Or(day, "its day"), rec.Raw("piece"), cmp.Or(rec.Raw("price"), "what it cost"))
+	})
 }
 
 // kinds are the kinds of furniture that are known, and those that pieces have in

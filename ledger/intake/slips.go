@@ -40,12 +40,16 @@ func (r *reading) readSlips() {
 	_, listed := r.tables["supplies"]
 	for _, rec := range r.tables["purchases"] {
 		text := rec.Raw("supply")
-		if text == "" || rec.Block.Broken || rec.Line.Broken || listed && !isSlips(rec) {
+		if text == "" || rec.Block.Broken || rec.Line.Broken || r.supplyThere(text) == "" && r.askCameBack(rec, text) ||
+			listed && !isSlips(rec) {
 			continue
 		}
 		many, what := 1, text
 		if isSlips(rec) {
 			many, what = receipts.ReadSlip(text)
+		}
+		if of, is := receipts.CameBack(what); is && r.supplyThere(what) == "" && r.supplyThere(of) != "" {
+			what = of // its amounts are below 0
 		}
 		s := slip{many: many}
 		switch pieces, beside := r.piecesWithin(what), r.pieceBeside(rec); {
@@ -76,6 +80,27 @@ func (r *reading) readSlips() {
 	for i := range r.bySlip {
 		r.sizeOfSlips(&r.bySlip[i])
 	}
+}
+
+// askCameBack asks about a line whose words say that something was taken back or paid
+// back, and whose amounts say that it was bought.
+func (r *reading) askCameBack(rec *record, text string) bool {
+	of, is := receipts.CameBack(text)
+	cost, refusal := values.Money(rec.Cell("cost"), r.settings)
+	if !is || rec.Block.Faulty || r.itemOf(text) != "" || refusal != nil || cost <= 0 ||
+		strings.HasPrefix(rec.Raw("containers"), "-") {
+		return false
+	}
+	fix := fmt.Sprintf("If it was, type the cost below 0, as -%s", rec.Raw("cost"))
+	if rec.Filled("containers") {
+		fix += fmt.Sprintf(", and the containers, as -%s", rec.Raw("containers"))
+	}
+	if of = cmp.Or(r.supplyThere(of), sharedWord(of, knownNames(r.names.supplies))); of != "" {
+		fix += fmt.Sprintf(", and the supply as %s", of)
+	}
+	rec.Fail("supply", fault.CodeTakenBackSigns, "By its words this was taken back or paid back, and by its amounts it "+
+		"was bought.", fix+". If it was bought, leave that word out.")
+	return true
 }
 
 // buyingWords are words beside a piece's name that say no more than that it was bought.

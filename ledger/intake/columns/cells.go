@@ -51,7 +51,7 @@ func ReadsAs(kind templates.Cell, c sheets.Cell, shop ledger.Settings) bool {
 	}
 	switch kind {
 	case templates.Date:
-		return values.IsDate(c)
+		return values.IsDay(c)
 	case templates.Money, templates.SignedMoney:
 		_, said := measure.MoneyAsSaid(c.Text, style)
 		return number() || said && !c.IsDate()
@@ -64,7 +64,7 @@ func ReadsAs(kind templates.Cell, c sheets.Cell, shop ledger.Settings) bool {
 	case templates.Name, templates.PieceRef, templates.PieceList:
 		return !values.IsDate(c) || number()
 	case templates.Text, templates.ChannelRef, templates.SupplyRef:
-		return !values.IsDate(c) && !number() && !slices.Contains([]string{"yes", "no", "y", "n", "x", "sold", "true",
+		return !values.IsDay(c) && !number() && !slices.Contains([]string{"yes", "no", "y", "n", "x", "sold", "true",
 			"false", "✓", "✔"}, values.Fold(c.Text))
 	}
 	return false

@@ -19,9 +19,17 @@ var (
 	EachWords    = []string{"each", "unit", "apiece", "per", "ea"}
 	TaxWords     = []string{"tax", "vat", "gst"}
 	GrossWords   = []string{"total", "tot", "gross", "incl", "including"}
-	DerivedWords = []string{"profit", "net", "margin", "roi", "gain", "markup", "balance", "subtotal", "owes", "owed",
-		"due"}
+	LeftWords    = []string{"profit", "net", "margin", "roi", "gain", "markup"}
+	DerivedWords = append([]string{"balance", "subtotal", "owes", "owed", "due"}, LeftWords...)
+	// AheadWords are of what was paid before the sale, as a part of its price.
+	AheadWords = []string{"deposit", "deposits", "downpayment", "down", "prepaid", "advance"}
+	countWords = []string{"qty", "quantity", "count", "howmany", "noof", "units", "pcs"}
 )
+
+// CountsThings says that a header is one of a number of things.
+func CountsThings(header string) bool {
+	return slices.Contains(countWords, values.Compact(header)) || HasWord(header, []string{"qty", "quantity"})
+}
 
 // allWords are the words of a header, fillers too; a currency sign is one.
 func allWords(text string) []string {

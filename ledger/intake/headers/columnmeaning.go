@@ -31,7 +31,8 @@ func (r *Reader) nameAllows(c Column, b *Block, f *templates.Field) bool {
 		taxed := slices.ContainsFunc(b.headers, func(h string) bool { return columns.HasWord(h, columns.TaxWords) })
 		isTax := strings.Contains(f.Name, "tax")
 		return !columns.HasWord(c.Header, columns.EachWords) && !columns.HasWord(c.Header, columns.DerivedWords) &&
-			!columns.InMinutes(c.Header) &&
+			!columns.InMinutes(c.Header) && !columns.CountsThings(c.Header) &&
+			!(f.Name == "net" && columns.HasWord(c.Header, columns.AheadWords)) &&
 			columns.HasWord(c.Header, columns.TaxWords) == isTax && (isTax || !taxed ||
 			!columns.HasWord(c.Header, columns.GrossWords))
 	case f.Cell == templates.Coverage || f.Name == "coverage":
@@ -54,6 +55,24 @@ func (r *Reader) allRead(s *sheets.Sheet, c Column, f *templates.Field) bool {
 	cells := columns.Samples(s, c.Index)
 	return len(cells) == 0 ||
 		!slices.ContainsFunc(cells, func(x columns.Sample) bool { return !r.readsField(c, f, x.Cell) })
+}
+
+// mostRead says that more than half of a column's filled cells read as what a field
+// holds: the others are slips, which are asked about cell by cell.
+func (r *Reader) mostRead(s *sheets.Sheet, c Column, f *templates.Field) bool {
+	cells, read, days := columns.Samples(s, c.Index), 0, 0
+	for _, x := range cells {
+		switch {
+		case r.readsField(c, f, x.Cell):
+			read++
+		case f.Cell == templates.Date && values.MayBeDay(x.Cell):
+			days++
+		}
+	}
+	if read > 0 {
+		read += days // beside 1.3. also 5.4 is one
+	}
+	return 2*read > len(cells)
 }
 
 // readsField is readsAs for every kind of cell.
@@ -94,12 +113,11 @@ func (r *Reader) readsField(c Column, f *templates.Field, x sheets.Cell) bool {
 	return columns.ReadsAs(f.Cell, x, r.settings)
 }
 
-// couldHold says that all filled cells of a column read as what a field holds,
+// couldHold says that most filled cells of a column read as what a field holds,
 // that there are some, and that its name does not speak against it.
 func (r *Reader) couldHold(c Column, b *Block, f *templates.Field) bool {
 	return !r.lines.RejectsColumn(b.Table.Name, c.Header, f.Name) && len(columns.Samples(b.sheet, c.Index)) > 0 &&
-		r.allRead(b.sheet, c, f) &&
-		r.nameAllows(c, b, f) && r.namesApart(b.sheet, c, f)
+		r.mostRead(b.sheet, c, f) && r.nameAllows(c, b, f) && r.namesApart(b.sheet, c, f)
 }
 
 // namesApart says of a column that is to hold the names of a table that they
@@ -226,7 +244,7 @@ func (r *Reader) unreadMoney(s *sheets.Sheet, c Column) int64 {
 	if columns.HasWord(c.Header, columns.DerivedWords) || columns.InMinutes(c.Header) || strings.Contains(c.Header, "%") {
 		return 0
 	}
-	if !r.allRead(s, c, &templates.Field{Cell: templates.Money}) ||
+	if !r.mostRead(s, c, &templates.Field{Cell: templates.Money}) ||
 		!columns.LooksMoney(s, c.Header, c.Index, s.Lines[1:], r.settings) {
 		return 0
 	}
@@ -249,6 +267,9 @@ func belongs(header string) string {
 		{[]string{"gas", "fuel"}, "Drives belong in Trips, by their distance."},
 		{[]string{"delivery", "shipping", "postage"}, "What the buyer paid for it is delivery_charged, what it cost the shop delivery_cost."},
 		{[]string{"booth", "rent"}, "Rent belongs in Expenses."},
+		{columns.AheadWords, "What was paid ahead belongs in Sales, in a row of its own with its day and part payment under type; the row of the sale then has the balance as its price."},
+		{[]string{"discount", "discounts"}, "The price is what was agreed, after the discount."},
+		{[]string{"refund", "refunds", "refunded"}, "What went back to the buyer belongs in Sales, in a row of its own with its day and refund under type."},
 	} {
 		if columns.HasWord(header, b.words) {
 			return b.where

@@ -105,7 +105,7 @@ func (r *Reader) unknownHeader(b *Block, c Column) {
 		p.Why = fmt.Sprintf("%s has no column of that name, so it is not read. It holds %s, worked out from other columns "+
 			"most likely.", t.Title, money.Cents(cents).Grouped())
 		p.Fix = "It may stay."
-		if r.tell(b, text, "net") {
+		if columns.HasWord(text, columns.LeftWords) && r.tell(b, text, "net") {
 			p.Fix += fmt.Sprintf(" If it is what reached you after the fees, %s.", b.put(text, "net"))
 		}
 	}

@@ -46,10 +46,10 @@ func (r *Reader) columnTwice(b *Block, first, second Column) {
 	r.problems.Add(p)
 }
 
-// oddOne is which of two columns of one meaning has cells that do not all read as
+// oddOne is which of two columns of one meaning has cells most of which do not read as
 // that, where those of the other do.
 func (r *Reader) oddOne(s *sheets.Sheet, first, second Column) (odd, other Column, is bool) {
-	one, two := r.allRead(s, first, first.Field), r.allRead(s, second, second.Field)
+	one, two := r.mostRead(s, first, first.Field), r.mostRead(s, second, second.Field)
 	if two {
 		first, second = second, first
 	}

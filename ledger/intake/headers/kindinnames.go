@@ -2,6 +2,7 @@ package headers
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/settings"
@@ -24,7 +25,8 @@ func (r *Reader) kindLine(b *Block, f *templates.Field) string {
 		return ""
 	}
 	first, kind, some := "", "", 0
-	cells := columns.Samples(b.sheet, name.Index)
+	cells := slices.DeleteFunc(columns.Samples(b.sheet, name.Index),
+		func(x columns.Sample) bool { return values.IsPeriod(x.Cell.Text) })
 	for _, x := range cells {
 		if last, all := values.KindsIn(x.Cell.Text, r.set.Kinds); last != "" && len(all) == 1 {
 			if some++; first == "" {

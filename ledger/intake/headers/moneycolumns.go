@@ -88,9 +88,6 @@ func (r *Reader) noteBesideMoney(b *Block) {
 	r.noteAllBelow(b)
 }
 
-// countWords are the headers of a number of things.
-var countWords = []string{"qty", "quantity", "count", "howmany", "noof", "units", "pcs"}
-
 // saidInSettings says that the owner has named the column's field in settings.
 func (r *Reader) saidInSettings(b *Block, c Column) bool {
 	for header := range r.settings.Columns[b.Table.Name] {
@@ -114,7 +111,7 @@ func (r *Reader) noteQuantity(b *Block) {
 		return // by its name the line's
 	}
 	if !asked {
-		i := slices.IndexFunc(b.unknown, func(c Column) bool { return slices.Contains(countWords, values.Compact(c.Header)) })
+		i := slices.IndexFunc(b.unknown, func(c Column) bool { return columns.CountsThings(c.Header) })
 		if i < 0 {
 			return
 		}

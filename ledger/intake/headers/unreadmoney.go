@@ -47,9 +47,9 @@ func (r *Reader) UnreadMoney(b *Block) money.Cents {
 }
 
 // mistakenMoney is the money in a column that by its name holds something else,
-// where all its cells are money.
+// where most of its cells are money.
 func (r *Reader) mistakenMoney(s *sheets.Sheet, c Column) money.Cents {
-	if columns.Flows(c.Field) || !r.allRead(s, c, &templates.Field{Cell: templates.Money}) {
+	if columns.Flows(c.Field) || !r.mostRead(s, c, &templates.Field{Cell: templates.Money}) {
 		return 0
 	}
 	return money.Cents(columns.SumOf(s, c.Index, r.settings))

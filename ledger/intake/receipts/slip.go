@@ -36,6 +36,23 @@ func ReadSlip(text string) (many int, what string) {
 	return 1, text
 }
 
+// back are words that a line begins or ends with whose things or money came back.
+var back = []string{"return", "returns", "returned", "returning", "refund", "refunds", "refunded", "credit", "credited"}
+
+// CameBack says that a line of a slip speaks of what was taken back or paid back, and of
+// what: sandpaper of "Return sandpaper"; nothing where it does not say.
+func CameBack(text string) (what string, is bool) {
+	words := Words(text)
+	if len(words) == 0 || len(words) > 1 && words[0] == "credit" && words[1] == "card" {
+		return "", false
+	}
+	if slices.Contains(back, words[0]) {
+		return strings.Join(words[1:], " "), true
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], " "), slices.Contains(back, words[last])
+}
+
 // Words are a text's words in small letters.
 func Words(text string) []string {
 	return strings.FieldsFunc(values.Fold(text), func(c rune) bool { return values.Compact(string(c)) == "" })

@@ -233,7 +233,9 @@ func (g *grid) below(a area) []area {
 			start = i - 1
 		}
 		gap := g.sheet.Lines[start].Number > g.sheet.Lines[start-1].Number+1
-		if !gap && !heading || g.sameNames(a, head, i) && !(heading && g.isTitle(a, i-1)) {
+		same := g.sameNames(a, head, i)
+		moved := same && !g.inOrder(a, head, i)
+		if !moved && (!gap && !heading || same && !(heading && g.isTitle(a, i-1))) {
 			continue
 		}
 		parts = append(parts, area{from, start, a.left, a.right})
@@ -250,6 +252,13 @@ func (g *grid) sameNames(a area, i, j int) bool {
 	first, second := g.cells(a, i), g.cells(a, j)
 	n := sheets.Filled(second)
 	return shared(first, second) == n && sheets.Filled(first) == n
+}
+
+// inOrder says that two rows that name the same columns name them in the same order.
+func (g *grid) inOrder(a area, i, j int) bool {
+	return slices.EqualFunc(g.cells(a, i), g.cells(a, j), func(x, y string) bool {
+		return values.Compact(x) == values.Compact(y)
+	})
 }
 
 // isTitle says that a heading is more than a month or a year, which part the

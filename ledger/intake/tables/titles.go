@@ -35,7 +35,8 @@ func (r *Finder) takeTitles(s *sheets.Sheet, t *templates.Table) (titles []strin
 	names := fault.Row(s.Lines[at].Number)
 	switch {
 	case !slices.Equal(head, s.Lines[at].Cells):
-		p = p.Naming("The column names stand in two rows, down to %s; where both have one, the lower is taken.", names)
+		p = p.Naming("The column names stand in two rows, down to %s, and are read as: %s.", names,
+			strings.Join(slices.DeleteFunc(slices.Clone(head), func(c string) bool { return c == "" }), ", "))
 		p.Fix = "It may stay; to be sure, put all column names into one row."
 	case at > 1:
 		p = p.Naming("The rows from here to %d stand above the column names, which are in %s, so they were "+
@@ -50,13 +51,20 @@ func (r *Finder) takeTitles(s *sheets.Sheet, t *templates.Table) (titles []strin
 }
 
 // headerRow is which line holds the column names, and the names: where they
-// stand in two rows, group names above and merged (Bought: date, price), a
-// column's name is the lower one, or the upper where there is no lower.
+// stand in two rows, a column's name is that of its group and its own (Bought date),
+// else the lower one, or the upper where there is no lower.
 func (r *Finder) headerRow(s *sheets.Sheet, t *templates.Table) (at int, names []string) {
 	first := s.Lines[0].Cells
 	known, complete := r.names.In(t, first)
 	if s.Lines[0].Broken {
 		return 0, first
+	}
+	if len(s.Lines) > 1 && canBeTitles(s.Lines[:2]) {
+		grouped := r.groupedNames(t, first, s.Lines[1].Cells)
+		lower, _ := r.names.In(t, s.Lines[1].Cells)
+		if n, _ := r.names.In(t, grouped); n > max(known, lower) && !complete {
+			return 1, grouped
+		}
 	}
 	if len(s.Lines) > 1 && canBeTitles(s.Lines[:1]) && r.names.All(t, s.Lines[1].Cells) && (!complete ||
 		r.blankBelow(t, first, s.Lines[1].Cells)) {
@@ -97,6 +105,26 @@ func (r *Finder) blankBelow(t *templates.Table, names, lower []string) bool {
 		}
 	}
 	return true
+}
+
+// groupedNames are the names of columns below names of groups, each of which stands
+// above the first of its columns: Bought date and Bought price of Bought above Date and
+// Price. A name that only the lower row has as a column's stays as it is.
+func (r *Finder) groupedNames(t *templates.Table, upper, lower []string) []string {
+	out, group := make([]string, len(lower)), ""
+	for i, name := range lower {
+		if i < len(upper) && strings.TrimSpace(upper[i]) != "" {
+			group = strings.TrimSpace(upper[i])
+		}
+		both := strings.TrimSpace(group + " " + name)
+		isOwn := len(r.names.Called(t, name)) > 0
+		if out[i] = name; strings.TrimSpace(name) == "" && i < len(upper) {
+			out[i] = upper[i]
+		} else if strings.TrimSpace(name) != "" && (!isOwn || len(r.names.Called(t, both)) > 0) {
+			out[i] = both
+		}
+	}
+	return append(out, upper[min(len(lower), len(upper)):]...)
 }
 
 // joinedNames is the lower of two rows, with the upper's where it is blank.

@@ -33,16 +33,25 @@ func KindsIn(name string, kinds []string) (last string, all []string) {
 	return last, all
 }
 
-// longestAt is the kind of most words that a list of words begins with, the last in
-// the singular or the plural.
+// kindWordsMost is of how many words a kind can be.
+const kindWordsMost = 4
+
+// longestAt is the longest kind that a list of words begins with, in the singular or
+// the plural, and of how many words it is there: a night stand is a nightstand. Of a kind
+// that is spelled both ways it is the one spelled like this.
 func longestAt(words, kinds []string) (kind string, n int) {
+	longest, alike := 0, false
 	for _, k := range kinds {
 		of := nameWords(k)
-		if len(of) <= n || len(of) > len(words) || !slices.Equal(of[:len(of)-1], words[:len(of)-1]) {
-			continue
-		}
-		if typed, w := words[len(of)-1], of[len(of)-1]; typed == w || typed == w+"s" || typed == w+"es" {
-			kind, n = k, len(of)
+		one := strings.Join(of, "")
+		for m := 1; m <= min(len(words), kindWordsMost); m++ {
+			typed := strings.Join(words[:m], "")
+			if one == "" || typed != one && typed != one+"s" && typed != one+"es" {
+				continue
+			}
+			if len(one) > longest || len(one) == longest && !alike && m == len(of) {
+				kind, n, longest, alike = k, m, len(one), m == len(of)
+			}
 		}
 	}
 	return kind, n

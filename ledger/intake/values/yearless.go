@@ -31,6 +31,20 @@ func HasNoYear(c sheets.Cell) bool {
 	return m != "" && err == nil && n >= 1 && n <= 31
 }
 
+// IsDay says that a cell reads as a day, with its year or without: 1.3., 3/9, March 9th.
+// What may as well be a number, 5.4, is none.
+func IsDay(c sheets.Cell) bool {
+	_, isNumber := measure.Money(c.Text, measure.Style{})
+	return IsDate(c) || isNumber != nil && MayBeDay(c)
+}
+
+// MayBeDay says that a cell is a day without a year by its digits: 5.4 beside days.
+func MayBeDay(c sheets.Cell) bool {
+	const leapYear = 2024
+	_, _, refusal := DayOfYear(c, false, leapYear)
+	return HasNoYear(c) && refusal == nil
+}
+
 // monthAndDay are the parts of a day with the month's name; blank for others.
 func monthAndDay(text string) (month, day string) {
 	if p := dayWordBare.FindStringSubmatch(text); p != nil {
