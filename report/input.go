@@ -183,19 +183,20 @@ func Of(b *opened.Books) (Input, error) {
 		Corrections: b.Corrections(b.Month, b.Month), Notes: figures.OfPeriod(b.Problems.Notes(), b.Month, b.Month),
 		Count: b.CountThese(), Fingerprint: b.Read.Fingerprint,
 	}
-	for m := max(first, b.Month-11); m <= b.Month; m++ {
+	for m := max(first, b.Month-11); m < b.Month; m++ {
 		in.Last = append(in.Last, index.For(m, m))
 	}
+	if n := len(in.Last); n > 0 {
+		before := in.Last[n-1]
+		in.Before = &before
+	}
+	in.Last = append(in.Last, in.Month)
 	in.Lives = kinds.LivesOf(l, in.All)
 	channels := kinds.Channels(l, in.Lives, b.Month, kinds.MonthScope(b.Month), kinds.Scope{Year: b.Month.Year()})
 	in.Channels, in.ChannelsYear = channels[0], channels[1]
 	if b.Month-12 >= first {
 		ago := index.For(b.Month-12, b.Month-12)
 		in.YearAgo = &ago
-	}
-	if b.Month > first {
-		before := index.For(b.Month-1, b.Month-1)
-		in.Before = &before
 	}
 	return in, nil
 }

@@ -13,7 +13,7 @@ import (
 
 // Index is a costed ledger's postings gone through once, each counted in every
 // line it belongs to, by month and subject. The figures of any period are sums
-// over it. It must not be used once the ledger has been changed.
+// over it. It must not be used once the ledger has been changed, nor by several at once.
 type Index struct {
 	l        *costing.Ledger
 	all      tally // of every posting
@@ -27,6 +27,7 @@ type Index struct {
 	stays     map[string]bool
 	hours     []map[string]*big.Rat // see HoursByPiece
 	hits      map[kind][]hit
+	known     map[calendar.Month]map[string]*Piece // asked for so far, by the period's end
 }
 
 // life is one piece's postings.
@@ -67,7 +68,7 @@ type hit struct {
 func NewIndex(l *costing.Ledger) *Index {
 	x := &Index{l: l, pieces: map[string]*life{}, supplies: map[string]*tally{}, groups: map[string]*tally{},
 		corrected: map[string]*tally{},
-		stays:     map[string]bool{}, hits: map[kind][]hit{}}
+		stays:     map[string]bool{}, hits: map[kind][]hit{}, known: map[calendar.Month]map[string]*Piece{}}
 	for i := range l.Books.Supplies {
 		x.stays[l.Books.Supplies[i].Name] = l.Books.Supplies[i].Stays
 	}

@@ -12,16 +12,30 @@ import (
 )
 
 // piecesSeen is the figures of every piece that was in stock, sold or removed
-// in the period.
+// in the period. Periods that end together have the same figures of a piece.
 func (s *source) piecesSeen() []Piece {
-	var out []Piece
+	known := s.known[s.to]
+	if known == nil {
+		known = map[string]*Piece{}
+		s.known[s.to] = known
+	}
+	var seen []*Piece
 	for i := range s.l.Books.Pieces {
 		p := &s.l.Books.Pieces[i]
-		if s.seen(p.ID) {
-			out = append(out, s.piece(p))
+		if !s.seen(p.ID) {
+			continue
 		}
+		if known[p.ID] == nil {
+			figures := s.piece(p)
+			known[p.ID] = &figures
+		}
+		seen = append(seen, known[p.ID])
 	}
-	slices.SortFunc(out, func(a, b Piece) int { return cmp.Compare(a.Record.ID, b.Record.ID) })
+	slices.SortFunc(seen, func(a, b *Piece) int { return cmp.Compare(a.Record.ID, b.Record.ID) })
+	out := slices.Grow([]Piece(nil), len(seen))
+	for _, p := range seen {
+		out = append(out, *p)
+	}
 	return out
 }
 
@@ -188,6 +202,7 @@ func (s *source) shares(mine []*ledger.Posting) []Share {
 		}
 	}
 	out = slices.DeleteFunc(out, func(x Share) bool { return x.Cost == 0 })
+	out = append(make([]Share, 0, len(out)), out...) // most have room for many more
 	slices.SortFunc(out, func(a, b Share) int {
 		return cmp.Or(cmp.Compare(a.Supply, b.Supply), cmp.Compare(a.Month, b.Month))
 	})

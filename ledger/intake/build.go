@@ -146,7 +146,7 @@ func (rec *record) equipmentSold(e *ledger.Equipment) {
 	e.SoldFor = price
 	sold := rec.Filled("sold_on")
 	switch {
-	case rec.Reported["sold_on"] || rec.Reported["sold_for"]:
+	case rec.Reported("sold_on") || rec.Reported("sold_for"):
 	case sold && !priced:
 		rec.Fail("sold_for", fault.CodeSaleIncomplete, "The tool has a day of sale but no price.", "Type what it was sold "+
 			"for, 0 where it brought nothing, or leave both blank.")
@@ -154,7 +154,7 @@ func (rec *record) equipmentSold(e *ledger.Equipment) {
 		rec.Fail("sold_on", fault.CodeSaleIncomplete, "The tool has a price of sale but no day.",
 			"Type the day it was sold, "+
 				"or leave both blank.")
-	case sold && !rec.Reported["bought_on"] && e.SoldOn.Before(e.On):
+	case sold && !rec.Reported("bought_on") && e.SoldOn.Before(e.On):
 		rec.Fail("sold_on", fault.CodeSaleIncomplete, fmt.Sprintf("The tool was sold before it was bought, on %s.", e.On),
 			"Correct one of the two days.")
 	}

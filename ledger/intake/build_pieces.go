@@ -127,13 +127,13 @@ func (r *reading) pieceCame(rec *record, p *ledger.Piece, lots map[string]ledger
 		rec.Fail("price", fault.CodePriceAndLot, "A piece of a lot has its share of the lot's price, and this one "+
 			"has a price too.",
 			"Leave the price blank, or take the piece out of the lot.")
-	case gave && !inLot && !priced && !rec.Reported["how"] && !rec.hasColumn("price"):
+	case gave && !inLot && !priced && !rec.Reported("how") && !rec.hasColumn("price"):
 		rec.FailColumn("price", fault.CodePriceMissing, func(s *rows.Cause) (string, string) {
 			return fmt.Sprintf("There is no column of prices here, and %s that was bought needs a price or a lot (%s).",
 					fault.Plural(s.Cells, "a piece", "each piece"), rows.RowList(s.Rows)), r.heads.FixMissing(rec.Block, "price") +
 					" Where a piece was free, type free there."
 		})
-	case gave && !inLot && !priced && !rec.Reported["price"] && !rec.Reported["how"]:
+	case gave && !inLot && !priced && !rec.Reported("price") && !rec.Reported("how"):
 		rec.Fail("price", fault.CodePriceMissing, fmt.Sprintf("A %s piece needs a price or a lot.", p.How),
 			"Type the price, or free if it was free.")
 	case (p.How == ledger.Free || p.How == ledger.Client) && price != 0:
@@ -179,8 +179,8 @@ func (r *reading) ownSale(rec *record, p *ledger.Piece) *ledger.Sale {
 		paid = true // a formula over a piece that is not sold gives 0 or less
 	}
 	switch {
-	case rec.Reported["sold_on"]:
-	case sold && !priced && !rec.Reported["sold_price"]:
+	case rec.Reported("sold_on"):
+	case sold && !priced && !rec.Reported("sold_price"):
 		rec.Fail("sold_price", fault.CodeSaleIncomplete, "The piece has a day of sale but no price.", "Type the price, or "+
 			"leave all of the sale blank.")
 	case paid && !sold:

@@ -283,7 +283,7 @@ func (r *reading) useRow(rec *record, areas map[string]bool) []ledger.Use {
 	switch hasSupply, hasSchedule := rec.Filled("supply"), rec.Filled("schedule"); {
 	case hasSupply && hasSchedule:
 		rec.FailRow(fault.CodeSupplyOrSchedule, "This use names both a supply and a schedule.", "Leave one of the two blank.")
-	case !hasSupply && !hasSchedule && !rec.Reported["supply"] && !rec.Reported["schedule"]:
+	case !hasSupply && !hasSchedule && !rec.Reported("supply") && !rec.Reported("schedule"):
 		rec.FailRow(fault.CodeSupplyOrSchedule, "This use names neither a supply nor a schedule.", "Type one of the two.")
 	case hasSchedule && rec.Filled("amount"):
 		rec.Fail("amount", fault.CodeAmountWithSchedule, "A schedule has several supplies, so it is not clear which of them "+

@@ -28,10 +28,10 @@ type fileRows struct {
 // copy, or an older state of it. It is one slip, so it is reported once and the
 // copy's rows are refused without a word each.
 func (r *reading) takeOutCopies() {
-	files := r.rowsByFile()
-	if len(files) < 2 {
+	if !slices.ContainsFunc(r.tally, func(t *TableTally) bool { return t.File != r.tally[0].File }) {
 		return
 	}
+	files := r.rowsByFile()
 	having := map[uint64][]*fileRows{}
 	for _, f := range files {
 		for row := range f.rows {
@@ -148,14 +148,11 @@ func (r *reading) dropFiles(out map[string]bool) {
 	r.problems = kept
 }
 
-// rowAt is a place as far as its row.
-func rowAt(p fault.Place) fault.Place { return p.At("") }
-
 // withoutRows is a set of rows to refuse, whatever they say.
 func withoutRows(places []fault.Place) map[fault.Place]bool {
 	out := map[fault.Place]bool{}
 	for _, p := range places {
-		out[rowAt(p)] = true
+		out[p.At("")] = true
 	}
 	return out
 }

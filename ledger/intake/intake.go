@@ -44,9 +44,9 @@ type Result struct {
 	// Proposals are lines for settings.toml that would put problems right, each
 	// once, in the order of the file; SettingsLines is them as one block.
 	Proposals []settings.Proposal
-	reported  []settings.Proposal // lines that only the words of a problem name
-	sections  map[string]bool     // of settings.toml: its keys and sections
-	rows      map[fault.Place]*record
+	reported  []settings.Proposal          // lines that only the words of a problem name
+	sections  map[string]bool              // of settings.toml: its keys and sections
+	rows      map[fault.Place][]*tableRows // by sheet
 	// Money is how much of the money in the files is in the books.
 	Money MoneyRead
 }
@@ -95,7 +95,8 @@ func Read(fsys fs.FS, t *templates.Set, without ...fault.Place) *Result {
 // read is Read with lines as if they stood in settings.toml, or without proposing
 // some.
 func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Result {
-	r := &reading{set: t, tables: map[string][]*record{}, without: withoutRows(without),
+	r := &reading{set: t, tables: map[string][]*record{}, readRows: map[fault.Place][]*tableRows{},
+		without:  withoutRows(without),
 		examples: map[string]string{}, asExamples: map[string]fault.Place{}}
 	text := sheets.Settings(fsys, &r.problems)
 	r.settings, r.sections = settings.Read(text, t, &r.problems, try.pasted...)
@@ -130,7 +131,7 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	r.rows.TellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
 		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.lines.Proposed),
-		reported: settings.SortedProposals(r.lines.Told), sections: r.sections, rows: r.rowsByPlace(), Money: r.moneyRead()}
+		reported: settings.SortedProposals(r.lines.Told), sections: r.sections, rows: r.readRows, Money: r.moneyRead()}
 }
 
 // record is a row that becomes a record.
@@ -161,6 +162,7 @@ type reading struct {
 	slips    map[*record]slip
 	bySlip   []ledger.Supply      // supplies that only lines of receipts name
 	tables   map[string][]*record // rows by table, in reading order
+	readRows map[fault.Place][]*tableRows
 	without  map[fault.Place]bool // rows that are refused whatever they say
 	names    names
 	examples map[string]string // names there are, by table
@@ -210,6 +212,7 @@ func (r *reading) takeTable(found *tables.Found) {
 		return
 	}
 	tally.Table = b.Table.Name
+	r.readRows[s.Place()] = append(r.readRows[s.Place()], &tableRows{block: b})
 	r.tables[b.Table.Name] = r.tables[b.Table.Name][:len(r.tables[b.Table.Name])] // there, even without a row
 	for _, l := range b.Examples {
 		name, column := columns.ExampleOf(s, l)

@@ -53,7 +53,8 @@ func (rec *record) isSupply(name string) bool {
 // askSupply asks whether rows of Pieces are purchases of supplies, with what to type for
 // the first of them.
 func (rec *record) askSupply() {
-	rec.Reported["kind"], rec.Reported["price"] = true, true
+	rec.SetReported("kind")
+	rec.SetReported("price")
 	day := rec.Raw("got_on")
 	if on, _, refusal := values.Date(rec.Cell("got_on"), rec.r.settings.DayFirst); refusal == nil && !on.IsZero() {
 		day = on.String()

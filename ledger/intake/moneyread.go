@@ -8,6 +8,8 @@ import (
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
+	"piecebook/ledger/intake/headers"
+	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/money"
 )
@@ -16,28 +18,39 @@ import (
 // order of the columns' names: the same wherever the columns stand and
 // whatever the owner calls them. Empty where the place is no row of a table.
 func (r *Result) RowText(at fault.Place) string {
-	rec := r.rows[rowAt(at)]
-	if rec == nil {
+	row := r.row(at)
+	if row == nil {
 		return ""
 	}
 	var lines []string
-	for _, field := range slices.Sorted(maps.Keys(rec.Block.Columns)) {
-		if text := rec.Raw(field); text != "" {
+	for _, field := range slices.Sorted(maps.Keys(row.Block.Columns)) {
+		if text := row.Raw(field); text != "" {
 			lines = append(lines, field+"="+text)
 		}
 	}
 	return strings.Join(lines, "\n")
 }
 
-// rowsByPlace finds the records again by where they stand.
-func (r *reading) rowsByPlace() map[fault.Place]*record {
-	out := map[fault.Place]*record{}
-	for _, records := range r.tables {
-		for _, rec := range records {
-			out[rec.At] = rec
+// tableRows are the rows of a table on a sheet, found again by their numbers.
+type tableRows struct {
+	block *headers.Block
+	at    map[int]int // places among the block's records; nil until one is asked for
+}
+
+// row is the row of a place; nil where that is no row of a table.
+func (r *Result) row(at fault.Place) *rows.Row {
+	for _, t := range r.rows[fault.Place{File: at.File, Sheet: at.Sheet}] {
+		if t.at == nil {
+			t.at = make(map[int]int, len(t.block.Records))
+			for i, l := range t.block.Records {
+				t.at[l.Number] = i
+			}
+		}
+		if i, there := t.at[at.Row]; there {
+			return &rows.Row{Block: t.block, Line: t.block.Records[i]}
 		}
 	}
-	return out
+	return nil
 }
 
 // Named is a list whose places name columns by the owner's own headers, where
@@ -46,8 +59,10 @@ func (r *reading) rowsByPlace() map[fault.Place]*record {
 func (r *Result) Named(list fault.List) fault.List {
 	var out fault.List
 	for _, p := range list.All() {
-		if rec := r.rows[rowAt(p.Place)]; rec != nil && p.Place.Column != "" && rec.Block.Table.Field(p.Place.Column) != nil {
-			p.Place.Column = rec.Header(p.Place.Column)
+		if p.Place.Column != "" {
+			if row := r.row(p.Place); row != nil && row.Block.Table.Field(p.Place.Column) != nil {
+				p.Place.Column = row.Header(p.Place.Column)
+			}
 		}
 		out.Add(p)
 	}

@@ -25,6 +25,9 @@ var (
 // ReadHours reads `2.5`, `2 1/2`, `2:30`, `2h 30m`, `2.5 h`, `150 min` into
 // hours. Negative hours are refused; a limit is the caller's.
 func ReadHours(text string, style Style) (*big.Rat, *Refusal) {
+	if n, decimals, ok := digitsAlone(text, style); ok {
+		return big.NewRat(n, powerOf10[decimals]), nil
+	}
 	text = strings.ToLower(strings.Join(strings.Fields(text), " "))
 	for _, form := range []*regexp.Regexp{clock, hoursMinutes} {
 		if m := form.FindStringSubmatch(text); m != nil {

@@ -55,6 +55,9 @@ const moneyDigits = 13
 // and amounts over 13 digits; of decimals only zeros may be over two, and not
 // just three, which may be thousands (1.250). Whether a negative makes sense is the caller's.
 func Money(text string, style Style) (money.Cents, *Refusal) {
+	if n, decimals, ok := digitsAlone(text, style); ok && decimals <= 2 {
+		return money.Cents(n * powerOf10[2-decimals]), nil
+	}
 	text = plainBlanks(text)
 	body, negative, ok := unwrapMoney(text, style)
 	if !ok {

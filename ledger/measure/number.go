@@ -29,6 +29,9 @@ var signs = map[string][2]int64{"½": {1, 2}, "¼": {1, 4}, "¾": {3, 4}, "⅓":
 // or none; where the shop has a decimal comma `7,5` and `1.250` instead. It
 // refuses text, NaN, infinities, exponents and the other decimal mark.
 func Number(text string, style Style) (*big.Rat, *Refusal) {
+	if n, decimals, ok := digitsAlone(text, style); ok {
+		return big.NewRat(n, powerOf10[decimals]), nil
+	}
 	text = plainBlanks(text)
 	if x := plainNumber(text, style); x != nil {
 		return x, nil
@@ -41,6 +44,35 @@ func Number(text string, style Style) (*big.Rat, *Refusal) {
 		return mixed(m[1], m[2], fmt.Sprint(f[0]), fmt.Sprint(f[1]))
 	}
 	return nil, whyNoNumber(text, style)
+}
+
+// powerOf10 is what a number of so many decimals is in units of.
+var powerOf10 = [...]int64{1, 10, 100, 1000, 10_000, 100_000}
+
+// digitsAlone reads what most cells hold without asking the patterns: up to 13
+// digits, and with the style's decimal mark up to five more. The number is
+// digits / 10^decimals.
+func digitsAlone(text string, style Style) (digits int64, decimals int, ok bool) {
+	mark := byte('.')
+	if style.DecimalComma {
+		mark = ','
+	}
+	point := len(text)
+	for i := range len(text) {
+		switch c := text[i]; {
+		case c == mark && point == len(text):
+			point = i
+		case c < '0' || c > '9':
+			return 0, 0, false
+		default:
+			digits = digits*10 + int64(c-'0')
+		}
+		if i > point+len(powerOf10)-1 || i >= moneyDigits && point == len(text) {
+			return 0, 0, false
+		}
+	}
+	decimals = max(0, len(text)-point-1)
+	return digits, decimals, point > 0 && point != len(text)-1
 }
 
 // plainNumber is digits with a decimal mark and thousands, nil for anything else.

@@ -2,6 +2,7 @@ package measure_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -239,6 +240,30 @@ func TestAmountsToTypeAreRead(t *testing.T) {
 			require.NotNil(t, refusal, text)
 			require.Contains(t, refusal.Fix, " "+typed[i], text)
 			require.Nil(t, inCans(typed[i], style), typed[i])
+		}
+	}
+}
+
+// TestDigitsAloneReadAsByThePatterns: what is read without the patterns reads as it
+// does with a sign before it, which only they read.
+func TestDigitsAloneReadAsByThePatterns(t *testing.T) {
+	for _, text := range []string{"0", "7", "007", "0.5", "12.5", "12.50", "0.125", "12.345", "1.2345", "1.23456",
+		"1.234567",
+		"123456789012.12", "1234567890123", "12345678901234", "1234567890123.12345", ".5", "5.", "1.2.3", "1,250",
+		"1,5", ""} {
+		for _, style := range []measure.Style{point, comma} {
+			for _, text := range []string{text, strings.NewReplacer(".", ",", ",", ".").Replace(text)} {
+				n, refusal := measure.Number(text, style)
+				signed, signedRefusal := measure.Number("+"+text, style)
+				require.Equal(t, signedRefusal == nil, refusal == nil, text)
+				if refusal == nil && signedRefusal == nil {
+					require.Equal(t, signed.RatString(), n.RatString(), text)
+				}
+				cents, refusal := measure.Money(text, style)
+				signedCents, signedRefusal := measure.Money("+"+text, style)
+				require.Equal(t, signedCents, cents, text)
+				require.Equal(t, signedRefusal == nil, refusal == nil, text)
+			}
 		}
 	}
 }

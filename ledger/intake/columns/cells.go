@@ -79,7 +79,10 @@ func IsMoney(kind templates.Cell) bool {
 // read, in cents: an estimate of what the column could move, for no figure.
 func SumOf(s *sheets.Sheet, index int, shop ledger.Settings) (cents int64) {
 	for l := range Rows(s) {
-		if c, refusal := values.Money(s.Cell(l, index), shop); refusal == nil && l.Text(index) != "" {
+		if l.Text(index) == "" {
+			continue
+		}
+		if c, refusal := values.Money(s.Cell(l, index), shop); refusal == nil {
 			cents += int64(c.Abs())
 		}
 	}
@@ -147,8 +150,10 @@ func UnreadMoney(s *sheets.Sheet, header []string, rows []sheets.Line, known fun
 			continue
 		}
 		for _, l := range rows {
-			if x, refusal := values.Money(s.Cell(l, i), shop); refusal == nil && l.Text(i) != "" && !SaysTotal(l) &&
-				!IsExample(s, l) {
+			if l.Text(i) == "" || SaysTotal(l) || IsExample(s, l) {
+				continue
+			}
+			if x, refusal := values.Money(s.Cell(l, i), shop); refusal == nil {
 				cents += x.Abs()
 			}
 		}

@@ -15,8 +15,11 @@ import (
 func (r *Reader) askDelivery(b *Block) {
 	c, there := b.Columns["delivery_charged"]
 	_, other := b.Columns["delivery_cost"]
+	if !there || other || settings.HeaderKey(c.Header) != "delivery" || r.saidInSettings(b, c) {
+		return
+	}
 	cents := columns.SumOf(b.sheet, c.Index, r.settings)
-	if !there || other || cents == 0 || settings.HeaderKey(c.Header) != "delivery" || r.saidInSettings(b, c) {
+	if cents == 0 {
 		return
 	}
 	charged, cost := r.netDecides(b, c)

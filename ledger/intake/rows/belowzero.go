@@ -11,10 +11,10 @@ import (
 // belowZero refuses an amount below 0, told once for a column with the sum of them:
 // an export writes every fee so.
 func (row *Row) belowZero(name string, c money.Cents) {
-	if row.Reported[name] {
+	if row.Reported(name) {
 		return
 	}
-	row.Reported[name] = true
+	row.SetReported(name)
 	row.FailForCause(name, name, fault.CodeMoneyNegative, func(s *Cause) (string, string) {
 		why := "An amount below 0 makes no sense here." + s.More()
 		if s.Cells > 1 {

@@ -84,8 +84,8 @@ func (row *Row) NoteForCause(field, about string, code fault.Code, cents int64,
 // FailColumn is failForCause for what a spreadsheet did to a whole column, most
 // likely: once for each cell, and reported once for the column.
 func (row *Row) FailColumn(field string, code fault.Code, say func(s *Cause) (why, fix string)) {
-	if !row.Reported[field] {
-		row.Reported[field] = true
+	if !row.Reported(field) {
+		row.SetReported(field)
 		row.FailForCause(field, field, code, say)
 	}
 }

@@ -36,7 +36,7 @@ func (row *Row) Text(name string) (text string, ok bool) {
 	if text == "" && row.Field(name).Constraints.Required {
 		row.Missing(name)
 	}
-	return text, text != "" && !row.Reported[name]
+	return text, text != "" && !row.Reported(name)
 }
 
 // Words is a cell's text, blank where it is.
@@ -74,15 +74,15 @@ func Figure[T any](row *Row, name string, read func(sheets.Cell, ledger.Settings
 // Refusal tells a text that was not taken.
 func (row *Row) Refusal(name string, r *measure.Refusal) {
 	switch {
-	case r.Code == fault.CodeDecimalMark && !row.Reported[name]:
-		row.Reported[name] = true
+	case r.Code == fault.CodeDecimalMark && !row.Reported(name):
+		row.SetReported(name)
 		row.FailForCause(name, "", r.Code, func(s *Cause) (string, string) { return row.r.otherMark(s, r) })
 	case r == noYear:
 		row.FailColumn(name, r.Code, func(s *Cause) (string, string) {
 			return r.Why + s.More(), row.r.yearFix(s.First.Place)
 		})
-	case r.Code == fault.CodeDateNotRead && !row.Reported[name] && shape(row.Raw(name)) != "":
-		row.Reported[name] = true
+	case r.Code == fault.CodeDateNotRead && !row.Reported(name) && shape(row.Raw(name)) != "":
+		row.SetReported(name)
 		row.FailForCause(name, name+" "+shape(row.Raw(name)), r.Code, func(s *Cause) (string, string) {
 			return r.Why + s.More(), r.Fix
 		})

@@ -69,8 +69,8 @@ func (r *Reader) NoteEitherWay() {
 
 // otherOrder tells a day that only the other order of day and month can read.
 func (row *Row) otherOrder(name string) {
-	if !row.Reported[name] {
-		row.Reported[name] = true
+	if !row.Reported(name) {
+		row.SetReported(name)
 		row.FailForCause(name, "", fault.CodeDateOtherOrder, row.r.sayOtherOrder)
 	}
 }

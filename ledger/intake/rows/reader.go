@@ -13,8 +13,6 @@
 package rows
 
 import (
-	"maps"
-
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/headers"
@@ -63,8 +61,8 @@ type Row struct {
 	Sheet    *sheets.Sheet
 	Line     sheets.Line
 	At       fault.Place
-	Reported map[string]bool // fields whose problem has been reported
 	Refused  bool
+	reported map[string]bool // fields whose problem has been reported for the row; nil: none
 	r        *Reader
 	// waits is where a setting would put the row right; wrong says that it has
 	// an error besides.
@@ -76,7 +74,7 @@ type Row struct {
 // table cannot be read, or where without says so; else what is wrong with it
 // whatever its table is told.
 func (r *Reader) Row(b *headers.Block, s *sheets.Sheet, l sheets.Line, without map[fault.Place]bool) *Row {
-	row := &Row{r: r, Block: b, Sheet: s, Line: l, At: s.Place(), Reported: maps.Clone(b.Missing)}
+	row := &Row{r: r, Block: b, Sheet: s, Line: l, At: s.Place()}
 	row.At.Row = l.Number
 	row.Refused = b.Broken || b.Faulty || l.Broken || without[row.At]
 	row.skipMisread()
@@ -87,6 +85,17 @@ func (r *Reader) Row(b *headers.Block, s *sheets.Sheet, l sheets.Line, without m
 		row.checkCells()
 	}
 	return row
+}
+
+// Reported says that a field's problem has been reported, for the row or its table.
+func (row *Row) Reported(field string) bool { return row.reported[field] || row.Block.Missing[field] }
+
+// SetReported says that a field's problem has been reported for the row.
+func (row *Row) SetReported(field string) {
+	if row.reported == nil {
+		row.reported = map[string]bool{}
+	}
+	row.reported[field] = true
 }
 
 // WaitsFor is the place of another cell that a setting would put right, and this

@@ -16,7 +16,8 @@ import (
 // been reported for the column.
 func (row *Row) skipMisread() {
 	for _, name := range row.Block.Misread(row.Line) {
-		row.Reported[name], row.Refused = true, true
+		row.SetReported(name)
+		row.Refused = true
 	}
 }
 
@@ -104,10 +105,10 @@ func (row *Row) Refuse(p fault.Problem) {
 
 // Fail adds an error at a cell, once for each cell.
 func (row *Row) Fail(field string, code fault.Code, why, fix string) {
-	if row.Reported[field] {
+	if row.Reported(field) {
 		return
 	}
-	row.Reported[field] = true
+	row.SetReported(field)
 	row.Refuse(fault.Problem{Code: code, Place: row.Place(field), Found: sheets.Shortened(row.Raw(field)),
 		Why: why, Fix: fix})
 }
