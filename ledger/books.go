@@ -66,46 +66,46 @@ const (
 // 0.00, but for Worth and Asking, which are nil.
 type Piece struct {
 	At           fault.Place
-	ID           string
-	Kind         string
-	Description  string
-	Set          string // pieces meant to be sold together
-	How          How
-	GotOn        calendar.Date // of a lot's piece: the lot's
-	From         string
-	Price        money.Cents // before tax; 0.00 for one of a lot
-	TaxPaid      money.Cents
-	Pickup       money.Cents
-	Lot          string
-	Worth        *money.Cents
-	Area         *big.Rat // square feet (square metres) to be finished, to 0.01; nil where unknown
-	AreaFrom     AreaFrom
-	Schedule     string // its finishing schedule as Schedules spells it; blank: none
-	StartedOn    calendar.Date
-	FinishedOn   calendar.Date
-	ListedOn     calendar.Date
-	Asking       *money.Cents
-	Made         int    // year; 0 unknown
-	OldFinish    string // clear, painted, none; blank unknown
-	Condition    string // as found: good, fair, rough; blank unknown
-	PhotoBefore  string
-	PhotoAfter   string
-	Receipt      string
-	SoldOnOwnRow bool // its Sales line stood on the Pieces row
+	ID           string        `col:"piece"`
+	Kind         string        `col:"kind"`
+	Description  string        `col:"description"`
+	Set          string        `col:"set"` // pieces meant to be sold together
+	How          How           `col:"how"`
+	GotOn        calendar.Date `col:"got_on"` // of a lot's piece: the lot's
+	From         string        `col:"from"`
+	Price        money.Cents   `col:"price"` // before tax; 0.00 for one of a lot
+	TaxPaid      money.Cents   `col:"tax_paid"`
+	Pickup       money.Cents   `col:"pickup"`
+	Lot          string        `col:"lot"`
+	Worth        *money.Cents  `col:"worth"`
+	Area         *big.Rat      `col:"area,area"` // square feet (square metres) to be finished, to 0.01; nil where unknown
+	AreaFrom     AreaFrom      `col:"area from"`
+	Schedule     string        `col:"schedule"` // its finishing schedule as Schedules spells it; blank: none
+	StartedOn    calendar.Date `col:"started_on"`
+	FinishedOn   calendar.Date `col:"finished_on"`
+	ListedOn     calendar.Date `col:"listed_on"`
+	Asking       *money.Cents  `col:"asking"`
+	Made         int           `col:"made"`       // year; 0 unknown
+	OldFinish    string        `col:"old_finish"` // clear, painted, none; blank unknown
+	Condition    string        `col:"condition"`  // as found: good, fair, rough; blank unknown
+	PhotoBefore  string        `col:"photo_before"`
+	PhotoAfter   string        `col:"photo_after"`
+	Receipt      string        `col:"receipt"`
+	SoldOnOwnRow bool          // its Sales line stood on the Pieces row
 }
 
 // Lot is several pieces bought for one price.
 type Lot struct {
 	At      fault.Place
-	ID      string
-	GotOn   calendar.Date
-	From    string
-	Price   money.Cents
-	Fees    money.Cents // buyer's premium
-	TaxPaid money.Cents
-	Pickup  money.Cents
-	ShareBy string // worth, equal; blank: worth where every piece has one, else equal
-	Receipt string
+	ID      string        `col:"lot"`
+	GotOn   calendar.Date `col:"got_on"`
+	From    string        `col:"from"`
+	Price   money.Cents   `col:"price"`
+	Fees    money.Cents   `col:"fees"` // buyer's premium
+	TaxPaid money.Cents   `col:"tax_paid"`
+	Pickup  money.Cents   `col:"pickup"`
+	ShareBy string        `col:"share_by"` // worth, equal; blank: worth where every piece has one, else equal
+	Receipt string        `col:"receipt"`
 }
 
 // Total is what is shared over the lot's pieces.
@@ -115,17 +115,17 @@ func (l Lot) Total() money.Cents { return l.Price + l.Fees + l.TaxPaid + l.Picku
 // inches (centimetres); what a shape does not use is nil.
 type Surface struct {
 	At     fault.Place
-	Piece  string
-	Part   string
-	Shape  string
-	Count  *big.Rat // 1 where blank
-	Width  *big.Rat
-	Height *big.Rat
-	Top    *big.Rat
-	Bottom *big.Rat
-	Sides  int
-	Faces  *big.Rat // 1 where blank
-	Relief *big.Rat // 1 where blank
+	Piece  string   `col:"piece"`
+	Part   string   `col:"part"`
+	Shape  string   `col:"shape"`
+	Count  *big.Rat `col:"count"` // 1 where blank
+	Width  *big.Rat `col:"width"`
+	Height *big.Rat `col:"height"`
+	Top    *big.Rat `col:"top"`
+	Bottom *big.Rat `col:"bottom"`
+	Sides  int      `col:"sides"`
+	Faces  *big.Rat `col:"faces"`  // 1 where blank
+	Relief *big.Rat `col:"relief"` // 1 where blank
 }
 
 // ShareBy is what a total is shared over pieces by: a supply by one of the
@@ -143,30 +143,30 @@ const (
 // Supply is one line of Supplies.
 type Supply struct {
 	At        fault.Place
-	Name      string
-	Group     string
-	Container string // as typed: 1 qt
+	Name      string `col:"supply"`
+	Group     string `col:"group"`
+	Container string `col:"container"` // as typed: 1 qt
 	Unit      string // the container's unit in the singular: qt, sheet
 	Size      *big.Rat
-	ShareBy   ShareBy
-	Coverage  *big.Rat // stated, per container, in what it is shared by; nil where blank or all
-	UseAll    bool     // coverage `all`: used up by the month's work
+	ShareBy   ShareBy  `col:"share_by"`
+	Coverage  *big.Rat `col:"coverage"`     // stated, per container, in what it is shared by; nil where blank or all
+	UseAll    bool     `col:"coverage,all"` // used up by the month's work
 	Starting  *big.Rat // the group's starting coverage per container; nil where it has none
-	Stays     bool     // stays on the piece
-	Caution   string   // blank: the group's
+	Stays     bool     `col:"stays"`   // stays on the piece
+	Caution   string   `col:"caution"` // blank: the group's
 }
 
 // Purchase is a line of supplies bought, or taken back where negative.
 type Purchase struct {
 	At      fault.Place
-	On      calendar.Date
-	Supply  string
-	Amount  *big.Rat // containers of the supply's usual size; negative: taken back
-	Holds   *big.Rat // what one of the line's containers holds, in those of the usual size; nil: one
-	Cost    money.Cents
-	TaxPaid money.Cents
-	From    string
-	Receipt string
+	On      calendar.Date `col:"bought_on"`
+	Supply  string        `col:"supply"`
+	Amount  *big.Rat      `col:"containers"` // containers of the supply's usual size; negative: taken back
+	Holds   *big.Rat      // what one of the line's containers holds, in those of the usual size; nil: one
+	Cost    money.Cents   `col:"cost"`
+	TaxPaid money.Cents   `col:"tax_paid"`
+	From    string        `col:"from"`
+	Receipt string        `col:"receipt"`
 }
 
 // Total is the line with its tax.
@@ -175,78 +175,78 @@ func (p Purchase) Total() money.Cents { return p.Cost + p.TaxPaid }
 // Opening is a supply already there when the books began.
 type Opening struct {
 	At       fault.Place
-	On       calendar.Date
-	Supply   string
-	Amount   *big.Rat // containers
-	Cost     money.Cents
-	Deducted bool // already an expense of an earlier year: comes in at 0.00
+	On       calendar.Date `col:"on"`
+	Supply   string        `col:"supply"`
+	Amount   *big.Rat      `col:"amount"` // containers
+	Cost     money.Cents   `col:"cost"`
+	Deducted bool          `col:"deducted"` // already an expense of an earlier year: comes in at 0.00
 }
 
 // ScheduleLine is one supply of a finishing schedule.
 type ScheduleLine struct {
 	At       fault.Place
-	Schedule string
-	Supply   string
-	Coats    *big.Rat
+	Schedule string   `col:"schedule"`
+	Supply   string   `col:"supply"`
+	Coats    *big.Rat `col:"coats"`
 }
 
 // Use is a supply put on pieces. A line that names a schedule has become one
 // Use for each of the schedule's lines, coats multiplied.
 type Use struct {
 	At       fault.Place
-	On       calendar.Date
-	Pieces   []string
-	Supply   string
-	Schedule string   // where it came from one
-	Area     *big.Rat // of all its pieces together; nil: each one's own
-	Coats    *big.Rat
-	Amount   *big.Rat // measured, in containers; nil: shared
-	Bare     bool     // Amount was written without a unit
+	On       calendar.Date `col:"used_on"`
+	Pieces   []string      `col:"pieces"`
+	Supply   string        `col:"supply"`
+	Schedule string        `col:"schedule"` // where it came from one
+	Area     *big.Rat      `col:"area"`     // of all its pieces together; nil: each one's own
+	Coats    *big.Rat      `col:"coats"`
+	Amount   *big.Rat      `col:"amount"` // measured, in containers; nil: shared
+	Bare     bool          // Amount was written without a unit
 }
 
 // Part is hardware, wood or outside work for certain pieces.
 type Part struct {
 	At      fault.Place
-	On      calendar.Date
-	Pieces  []string
-	What    string
-	Cost    money.Cents // negative: money back
-	TaxPaid money.Cents
-	Outside bool // outside work
-	From    string
-	Receipt string
+	On      calendar.Date `col:"bought_on"`
+	Pieces  []string      `col:"pieces"`
+	What    string        `col:"what"`
+	Cost    money.Cents   `col:"cost"` // negative: money back
+	TaxPaid money.Cents   `col:"tax_paid"`
+	Outside bool          `col:"type,part|outside work"` // outside work
+	From    string        `col:"from"`
+	Receipt string        `col:"receipt"`
 }
 
 // Hours is time worked, on pieces or (no pieces) for the shop.
 type Hours struct {
 	At     fault.Place
-	On     calendar.Date
-	Pieces []string
-	Hours  *big.Rat
-	Task   string
-	OwnRow bool // on the piece's own row of Pieces
+	On     calendar.Date `col:"worked_on"`
+	Pieces []string      `col:"pieces"`
+	Hours  *big.Rat      `col:"hours,hours"`
+	Task   string        `col:"task"`
+	OwnRow bool          // on the piece's own row of Pieces
 }
 
 // Trip is a drive, for pieces or (no pieces) for the shop.
 type Trip struct {
 	At      fault.Place
-	On      calendar.Date
-	Miles   *big.Rat // km where the shop is metric
-	Purpose string
-	To      string
-	Tolls   money.Cents
-	Pieces  []string
-	Receipt string
+	On      calendar.Date `col:"on"`
+	Miles   *big.Rat      `col:"miles"` // km where the shop is metric
+	Purpose string        `col:"purpose"`
+	To      string        `col:"to"`
+	Tolls   money.Cents   `col:"tolls"`
+	Pieces  []string      `col:"pieces"`
+	Receipt string        `col:"receipt"`
 }
 
 // Count is what was left on the shelf.
 type Count struct {
 	At        fault.Place
-	On        calendar.Date
-	Supply    string
-	Left      *big.Rat // containers
-	Discarded *big.Rat // containers; nil: nothing said
-	Bare      bool     // Left was written without a unit
+	On        calendar.Date `col:"counted_on"`
+	Supply    string        `col:"supply"`
+	Left      *big.Rat      `col:"left"`      // containers
+	Discarded *big.Rat      `col:"discarded"` // containers; nil: nothing said
+	Bare      bool          // Left was written without a unit
 }
 
 // Closes is the month a count closes: one of the 1st to 5th is the month before's.
@@ -260,11 +260,11 @@ func (c Count) Closes() calendar.Month {
 // Move is a part taken from one piece for another.
 type Move struct {
 	At    fault.Place
-	On    calendar.Date
-	From  string
-	To    string
-	What  string
-	Value money.Cents
+	On    calendar.Date `col:"moved_on"`
+	From  string        `col:"from_piece"`
+	To    string        `col:"to_piece"`
+	What  string        `col:"what"`
+	Value money.Cents   `col:"value"`
 }
 
 // Why a piece went unsold.
@@ -280,10 +280,10 @@ const (
 // Removal is a piece gone unsold.
 type Removal struct {
 	At       fault.Place
-	On       calendar.Date
-	Piece    string
-	Why      string
-	Received money.Cents
-	Value    *money.Cents // fair value that day
-	Receipt  string
+	On       calendar.Date `col:"removed_on"`
+	Piece    string        `col:"piece"`
+	Why      string        `col:"why"`
+	Received money.Cents   `col:"received"`
+	Value    *money.Cents  `col:"value"` // fair value that day
+	Receipt  string        `col:"receipt"`
 }

@@ -3,8 +3,10 @@ package ledger
 import (
 	"iter"
 	"math/big"
+	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
@@ -37,7 +39,6 @@ type Record struct {
 // Row is a line of one table: *Piece, *Sale ...
 type Row interface {
 	record() Record // without what RecordOf adds
-	cells(c *cells)
 }
 
 // PointerTo is a pointer to a type of rows, for functions of any table.
@@ -65,9 +66,23 @@ func (r Record) Title() string { return strings.ToUpper(r.Table[:1]) + r.Table[1
 // Cells is what stands in the record's columns, in the order of its
 // descriptor. They are appended to a list, so that one list can serve many records.
 func (r Record) Cells(to []Cell) []Cell {
-	c := cells{to}
-	r.Row.cells(&c)
-	return c.list
+	row := reflect.ValueOf(r.Row).Elem()
+	columns := columnsOf(row.Type())
+	for i := range columns {
+		c := &columns[i]
+		field := row.Field(c.field)
+		if c.word == "" {
+			to = append(to, Cell{Column: c.name, Kind: c.kind, Optional: c.optional})
+			to[len(to)-1].fill(c, field)
+		} else if field.Bool() {
+			to[len(to)-1].Text = c.word
+		}
+	}
+	if tool, is := r.Row.(*Equipment); is && tool.SoldOn.IsZero() {
+		soldFor := slices.IndexFunc(to, func(c Cell) bool { return c.Column == "sold_for" })
+		to[soldFor].Cents = nil
+	}
+	return to
 }
 
 // About is what the line is about, in the owner's words: the piece and its
@@ -124,55 +139,86 @@ func (c Cell) String() string {
 	return c.Text
 }
 
-// cells collects the cells of a record.
-type cells struct{ list []Cell }
+// column is a field of a record and its column, as its tag says: `col:"got_on"`.
+type column struct {
+	field int
+	name  string
+	kind  CellKind
+	// no and yes are what a field of two answers says; word is what one that stands
+	// in the column before it says where it is so, in place of a number.
+	no, yes, word string
+	optional      bool
+}
 
-func (c *cells) text(column, text string) { c.list = append(c.list, Cell{Column: column, Text: text}) }
+// columnsKnown holds the columns of each type of record, once they are asked for.
+var columnsKnown sync.Map
 
-func (c *cells) names(column string, pieces []string) { c.text(column, strings.Join(pieces, ", ")) }
-
-func (c *cells) yesNo(column string, yes bool) {
-	if yes {
-		c.text(column, "yes")
-	} else {
-		c.text(column, "no")
+// columnsOf are the columns of a type of record, in order.
+func columnsOf(row reflect.Type) []column {
+	if known, is := columnsKnown.Load(row); is {
+		return known.([]column)
 	}
-}
-
-func (c *cells) money(column string, cents *money.Cents) {
-	c.list = append(c.list, Cell{Column: column, Kind: MoneyCell, Cents: cents})
-}
-
-func (c *cells) optional(column string, cents *money.Cents) {
-	c.list = append(c.list, Cell{Column: column, Kind: MoneyCell, Cents: cents, Optional: true})
-}
-
-func (c *cells) number(column string, x *big.Rat) { c.numberOr(column, x, "") }
-
-// numberOr is a number, or the word that stands for one.
-func (c *cells) numberOr(column string, x *big.Rat, word string) {
-	c.list = append(c.list, Cell{Column: column, Kind: NumberCell, Number: x, Text: word})
-}
-
-// whole is a whole number; 0 is blank.
-func (c *cells) whole(column string, n int) {
-	if n == 0 {
-		c.number(column, nil)
-	} else {
-		c.number(column, big.NewRat(int64(n), 1))
+	var out []column
+	for i := range row.NumField() {
+		name, option, _ := strings.Cut(row.Field(i).Tag.Get("col"), ",")
+		if name == "" {
+			continue
+		}
+		c := column{field: i, name: name, kind: kindOf[row.Field(i).Type], no: "no", yes: "yes"}
+		switch no, yes, two := strings.Cut(option, "|"); {
+		case two:
+			c.no, c.yes = no, yes
+		case option == "area":
+			c.kind = AreaCell
+		case option == "hours":
+			c.kind = HoursCell
+		case option == "optional":
+			c.optional = true
+		default:
+			c.word = option
+		}
+		out = append(out, c)
 	}
+	columnsKnown.Store(row, out)
+	return out
 }
 
-func (c *cells) area(column string, x *big.Rat) {
-	c.list = append(c.list, Cell{Column: column, Kind: AreaCell, Number: x})
+// kindOf is what a column holds by its field's type; text where it is none of these.
+var kindOf = map[reflect.Type]CellKind{
+	reflect.TypeFor[money.Cents](): MoneyCell, reflect.TypeFor[*money.Cents](): MoneyCell,
+	reflect.TypeFor[*big.Rat](): NumberCell, reflect.TypeFor[int](): NumberCell,
+	reflect.TypeFor[calendar.Date](): DayCell,
 }
 
-func (c *cells) hours(column string, x *big.Rat) {
-	c.list = append(c.list, Cell{Column: column, Kind: HoursCell, Number: x})
-}
-
-func (c *cells) day(column string, d calendar.Date) {
-	c.list = append(c.list, Cell{Column: column, Kind: DayCell, Day: d})
+// fill fills a cell in from its field. A whole number of 0 is blank.
+func (cell *Cell) fill(c *column, field reflect.Value) {
+	switch field.Kind() {
+	case reflect.String:
+		cell.Text = field.String()
+		return
+	case reflect.Bool:
+		if cell.Text = c.no; field.Bool() {
+			cell.Text = c.yes
+		}
+		return
+	case reflect.Int:
+		if n := field.Int(); n != 0 {
+			cell.Number = big.NewRat(n, 1)
+		}
+		return
+	}
+	switch x := field.Addr().Interface().(type) {
+	case *[]string:
+		cell.Text = strings.Join(*x, ", ")
+	case *calendar.Date:
+		cell.Day = *x
+	case *money.Cents:
+		cell.Cents = x
+	case **money.Cents:
+		cell.Cents, cell.Optional = *x, true
+	case **big.Rat:
+		cell.Number = *x
+	}
 }
 
 // Records are the lines of all tables, table by table in the order of the
