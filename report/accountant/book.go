@@ -23,16 +23,16 @@ import (
 // they rest on. Beside each formula stands the figure, which was reached
 // without it.
 func MonthBook(in report.Input, more ...BookSheet) *wb.Book {
-	return Workbook(in, "Month workbook", more...)
+	b := &wb.Book{}
+	FillMonth(b, in, more...)
+	return b
 }
 
-// Workbook is the workbook of in's period, a month or several that follow each
-// other, such as a year: in.Month has the figures of the whole period. A
-// second column shows in.Year where that began earlier.
-func Workbook(in report.Input, title string, more ...BookSheet) *wb.Book {
-	b := newBook(&in, title, more, nil)
-	b.fill()
-	return b.book
+// FillMonth makes a workbook, empty so far, the month's, or that of several months
+// that follow each other: in.Month has the figures of the whole period. A second
+// column shows in.Year where that began earlier.
+func FillMonth(into *wb.Book, in report.Input, more ...BookSheet) {
+	newBook(into, &in, "Month workbook", more, nil).fill()
 }
 
 // BookSheet is a further sheet of a workbook, which stands after the checks:
@@ -101,13 +101,13 @@ type period struct {
 }
 
 // newBook lays the sheets out in the order they stand in.
-func newBook(in *report.Input, title string, more []BookSheet, form *taxyear.Year) *book {
+func newBook(into *wb.Book, in *report.Input, title string, more []BookSheet, form *taxyear.Year) *book {
 	d := in.Document(title)
-	b := &book{in: in, form: form, book: &wb.Book{Title: d.Title, Shop: d.Shop, Subject: d.Subject, Period: d.Period,
-		Banner: d.Banner,
-		Stamp:  d.Stamp, Currency: d.Currency, A4: d.Paper == "a4"}, records: map[string]*wb.Sheet{}, more: more}
+	b := &book{in: in, form: form, book: into, records: map[string]*wb.Sheet{}, more: more}
+	into.Title, into.Shop, into.Subject, into.Period, into.Banner = d.Title, d.Shop, d.Subject, d.Period, d.Banner
+	into.Stamp, into.Currency, into.A4 = d.Stamp, d.Currency, d.Paper == "a4"
 	if d.Fingerprint != "" {
-		b.book.Foot = "Records " + d.Fingerprint
+		into.Foot = "Records " + d.Fingerprint
 	}
 	b.periods = []period{{d.Period, in.Month}}
 	if in.Before != nil {

@@ -168,25 +168,11 @@ func tieOf(f figures.Figures, name string) figures.Tie {
 // lineChecks hold whole sheets to their row by row checks.
 func (b *book) lineChecks() []check {
 	sheet := func(name, about string, s *wb.Sheet, head string) check {
-		sum := func(r wb.Row) *wb.Cell {
-			for i, c := range s.Columns {
-				if c.Head == head && i < len(r.Cells) && r.Style != wb.GrandTotal {
-					return &r.Cells[i]
-				}
-			}
-			return nil
+		total, first := amount(0), s.FirstRow()
+		if sum := s.Summed(head); !sum.None() {
+			total.Value = sum
 		}
-		total := amount(0)
-		for _, r := range s.Rows() {
-			if c := sum(r); c != nil && !c.Value.None() {
-				total.Value = wb.Exactly(plus(total, *c))
-			}
-		}
-		last := s.LastRow()
-		if n := s.Len(); n > 0 && s.At(n-1).Style == wb.GrandTotal {
-			last--
-		}
-		return check{name, about, total.By("SUM(" + s.Range(head, s.FirstRow(), max(s.FirstRow(), last)) + ")"), amount(0)}
+		return check{name, about, total.By("SUM(" + s.Range(head, first, max(first, s.LastLine())) + ")"), amount(0)}
 	}
 	return []check{
 		sheet("Shares a cent or more from their formula", "the count of them against none", b.shares, "A cent or more off"),

@@ -31,7 +31,7 @@ func pieceColumns(area string) []wb.Column {
 	column(words.HourAfter)
 	return append(out, wb.Column{Head: "Before, unrounded", Kind: wb.KindNumber, Width: 12},
 		wb.Column{Head: "After, unrounded", Kind: wb.KindNumber, Width: 12},
-		wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
+		wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10, Summed: true},
 		wb.Column{Head: "Margin", Kind: wb.KindPercent})
 }
 

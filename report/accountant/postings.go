@@ -34,7 +34,7 @@ func (b *book) postingColumns(area string) []wb.Column {
 // to the period's end, in the ledger's order.
 func (b *book) fillPostings() {
 	s := b.postings
-	s.Landscape, s.Filter, s.Freeze = true, true, 4
+	s.Landscape, s.Filter, s.Long, s.Freeze = true, true, true, 4
 	s.Note("Every movement of money of " + words.Months(b.from, b.in.Month.To) + ", each once. Every figure in this " +
 		"workbook is a sum of these rows.")
 	if b.carried {

@@ -99,7 +99,7 @@ func (b *book) fillRecords() {
 	for i, t := range b.tables {
 		b.tables[i].records = nil // they are many, and not asked for again
 		s := b.records[t.name]
-		s.Landscape, s.Filter, s.Freeze = true, true, 3
+		s.Landscape, s.Filter, s.Long, s.Freeze = true, true, true, 3
 		s.Note("The rows of this table of the tax year, also those after the period, and those of pieces still here, with " +
 			"where each stands. Names and lists are resolved; amounts of supplies are in their usual containers.")
 		for _, r := range t.records {

@@ -16,15 +16,15 @@ func totalColumns() []wb.Column {
 	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Why"},
 		{Head: "What", Width: 34, Wrap: true}, {Head: "Supply"},
 		{Head: "Total shared", Kind: wb.KindMoney}, {Head: "Weights are"}, {Head: "All weights", Kind: wb.KindNumber},
-		{Head: "All shares", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}, {Head: "Record"}}
+		{Head: "All shares", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney, Summed: true}, {Head: "Record"}}
 }
 
 func shareColumns() []wb.Column {
 	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth},
 		{Head: "Supply or what", Width: 34}, {Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"},
 		{Head: "Work of", Kind: wb.KindMonth}, {Head: "Weight", Kind: wb.KindNumber}, {Head: "Unrounded share", Kind: wb.KindNumber}, {Head: "Share", Kind: wb.KindMoney},
-		{Head: "A cent or more off", Kind: wb.KindNumber, Width: 10}, {Head: "Posted besides", Kind: wb.KindMoney},
-		{Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney}}
+		{Head: "A cent or more off", Kind: wb.KindNumber, Width: 10, Summed: true}, {Head: "Posted besides", Kind: wb.KindMoney},
+		{Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney, Summed: true}}
 }
 
 func correctionColumns() []wb.Column {
@@ -32,7 +32,7 @@ func correctionColumns() []wb.Column {
 		{Head: "Month", Kind: wb.KindMonth}, {Head: "Since", Kind: wb.KindMonth}, {Head: "By"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"},
 		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Recalculated", Kind: wb.KindMoney}, {Head: "Charged before", Kind: wb.KindMoney},
 		{Head: "Correction", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney},
-		{Head: "Difference", Kind: wb.KindMoney}}
+		{Head: "Difference", Kind: wb.KindMoney, Summed: true}}
 }
 
 // fillShares writes every total that was shared, and beneath each other its
@@ -40,12 +40,12 @@ func correctionColumns() []wb.Column {
 // the floor of the exact share, or the cent above, so that they add up.
 func (b *book) fillShares() {
 	t, s := b.totals, b.shares
-	t.Landscape, t.Filter, t.Freeze = true, true, 1
+	t.Landscape, t.Filter, t.Long, t.Freeze = true, true, true, 1
 	t.Note("One row for each amount that several pieces share: a supply drawn from the shelf, a lot, a part, a " +
 		"fee, the month's shop costs.")
 	t.Note("What a supply's use cost comes off the oldest purchases on the shelf first. The shares add up to the total, " +
 		"so the difference is 0.00.")
-	s.Landscape, s.Filter, s.Freeze = true, true, 5
+	s.Landscape, s.Filter, s.Long, s.Freeze = true, true, true, 5
 	s.Note("Unrounded share = weight ÷ all weights × total shared. The share is whole cents, the leftover ones going to " +
 		"the largest remainders, so it is under a cent away.")
 	s.Note("'Posted' is the amount of its posting; 'posted besides' is what else is in it: the own price, " +
@@ -133,7 +133,7 @@ func byLine(call *ledger.Shared, parts []posting) []*posting {
 // for them.
 func (b *book) fillCorrections() {
 	s := b.corrections
-	s.Landscape, s.Filter = true, true
+	s.Landscape, s.Filter, s.Long = true, true, true
 	s.Note("A count shares again the whole span since the last count; a supply bought again may have the months since " +
 		"estimated again. For each piece: what its uses of the span's earlier months come to now, less what was " +
 		"charged for them.")

@@ -72,9 +72,9 @@ const wholeShelf = "The whole shelf"
 func tripColumns(distance string) []wb.Column {
 	return []wb.Column{{Head: "On", Kind: wb.KindDate}, {Head: "Purpose"}, {Head: "To"}, {Head: "For"},
 		{Head: words.Capital(distance), Kind: wb.KindNumber}, {Head: "Rate", Kind: wb.KindNumber},
-		{Head: "Drive, unrounded", Kind: wb.KindNumber, Width: 12}, {Head: "Drive", Kind: wb.KindMoney, Width: 12}, {Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10},
+		{Head: "Drive, unrounded", Kind: wb.KindNumber, Width: 12}, {Head: "Drive", Kind: wb.KindMoney, Width: 12}, {Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10, Summed: true},
 		{Head: "Tolls", Kind: wb.KindMoney, Width: 12}, {Head: "Cost", Kind: wb.KindMoney, Width: 12},
-		{Head: "Posted", Kind: wb.KindMoney, Width: 12}, {Head: "Difference", Kind: wb.KindMoney, Width: 12},
+		{Head: "Posted", Kind: wb.KindMoney, Width: 12}, {Head: "Difference", Kind: wb.KindMoney, Width: 12, Summed: true},
 		{Head: "Record"}}
 }
 

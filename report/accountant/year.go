@@ -25,17 +25,23 @@ type yearBook struct {
 // the postings, the registers, the reconciliations, and the
 // sheets that the month's workbook has, spanning the year.
 func YearBook(in report.YearInput) *wb.Book {
+	b := &wb.Book{}
+	FillYear(b, in)
+	return b
+}
+
+// FillYear makes a workbook, empty so far, the year's.
+func FillYear(into *wb.Book, in report.YearInput) {
 	y := in.Tax
 	over := in.Input
 	over.Month = y.Figures
 	over.Month.From = y.Months[0].From // sums start where the books do: openings stand before it
 	over.Year, over.Before, over.Last = over.Month, nil, y.Months
 	over.Postings = slices.Concat(in.Postings, y.WriteOffs())
-	b := &yearBook{book: newBook(&over, "Year workbook", nil, y), y: y, tieRow: map[string][2]int{}}
+	b := &yearBook{book: newBook(into, &over, "Year workbook", nil, y), y: y, tieRow: map[string][2]int{}}
 	b.lay()
 	b.before, b.coverMore = b.fillYear, b.fillCoverLine
 	b.fill()
-	return b.book.book
 }
 
 // fillYear fills the year's sheets, those that others refer to first.

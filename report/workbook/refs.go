@@ -9,7 +9,7 @@ import (
 
 // Note adds words beneath the title, in as many lines as they want. Notes come before rows: they move them.
 func (s *Sheet) Note(words string) {
-	if len(s.rows) > 0 {
+	if s.count > 0 {
 		panic("a note after the rows of " + s.Name + " would move them")
 	}
 	line := ""
@@ -38,9 +38,34 @@ func (s *Sheet) Row(style Style, cells ...Cell) int {
 	if len(cells) > len(s.Columns) {
 		panic(fmt.Sprintf("%d cells in a row of %s, which has %d columns", len(cells), s.Name, len(s.Columns)))
 	}
+	s.count++
+	s.sum(style, cells)
+	if s.take != nil {
+		s.take(s.count-1, Row{Style: style, Cells: cells})
+		return s.LastRow()
+	}
 	s.rows = append(s.rows, s.pack(style, cells))
+	if s.Long && s.count == FirstRows && s.book.Begin != nil {
+		s.take, s.rows = s.book.Begin(s), nil
+	}
 	return s.LastRow()
 }
+
+// sum adds a row to the sums of columns, unless it is a grand total.
+func (s *Sheet) sum(style Style, cells []Cell) {
+	if style == GrandTotal {
+		return
+	}
+	s.lastLine = s.LastRow()
+	for i := range cells {
+		if c := &s.Columns[i]; c.Summed {
+			c.sum = c.sum.plus(cells[i].Value)
+		}
+	}
+}
+
+// Summed is the sum so far of a column that is Summed, without a grand total's row.
+func (s *Sheet) Summed(head string) Value { return s.Columns[s.col(head)].sum }
 
 // HeadRow is the number of the row of heads: after the title, the notes and an
 // empty row.
@@ -50,10 +75,10 @@ func (s *Sheet) HeadRow() int { return len(s.Notes) + 3 }
 func (s *Sheet) FirstRow() int { return s.HeadRow() + 1 }
 
 // NextRow is the number that the next row added will have.
-func (s *Sheet) NextRow() int { return s.FirstRow() + len(s.rows) }
+func (s *Sheet) NextRow() int { return s.FirstRow() + s.count }
 
 // LastRow is the number of the last row so far, that of the heads without any.
-func (s *Sheet) LastRow() int { return s.HeadRow() + len(s.rows) }
+func (s *Sheet) LastRow() int { return s.HeadRow() + s.count }
 
 // col is the place of the column with this head. A head that is not there is a
 // mistake of the program's, not of its user's.
@@ -65,6 +90,9 @@ func (s *Sheet) col(head string) int {
 	}
 	panic(fmt.Sprintf("no column %q in sheet %s", head, s.Name))
 }
+
+// LastLine is the number of the last row that is no grand total, 0 without any.
+func (s *Sheet) LastLine() int { return s.lastLine }
 
 // Letter is a column's letters: 0 is A, 26 is AA.
 func Letter(column int) string {

@@ -22,13 +22,13 @@ const (
 )
 
 // Len is how many rows there are.
-func (s *Sheet) Len() int { return len(s.rows) }
+func (s *Sheet) Len() int { return s.count }
 
-// At is a row by its place from 0.
+// At is a row by its place from 0, of a sheet whose rows are kept.
 func (s *Sheet) At(i int) Row { return s.unpack(s.rows[i], nil) }
 
-// Rows are the rows by their places from 0. A row's cells hold until the next
-// row is asked for.
+// Rows are the rows that are kept, by their places from 0. A row's cells hold
+// until the next row is asked for.
 func (s *Sheet) Rows() iter.Seq2[int, Row] {
 	return func(yield func(int, Row) bool) {
 		var r Row

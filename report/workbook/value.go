@@ -46,6 +46,20 @@ func (v Value) Sign() int {
 	return 0
 }
 
+// plus is the sum of two values, of which none counts as zero.
+func (v Value) plus(w Value) Value {
+	const most = 1 << 61
+	switch {
+	case v.None():
+		return w
+	case w.None():
+		return v
+	case v.denom == w.denom && max(v.num, -v.num, w.num, -w.num) < most:
+		return fraction(v.num+w.num, v.denom)
+	}
+	return Exactly(new(big.Rat).Add(v.Rat(), w.Rat()))
+}
+
 // Float64 is the nearest binary number; 0 for none.
 func (v Value) Float64() float64 {
 	const most = 1 << 53

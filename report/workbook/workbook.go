@@ -40,7 +40,14 @@ type Book struct {
 	Currency string // the code, such as USD: first and total rows show its sign
 	A4       bool   // else Letter
 	Sheets   []*Sheet
+	// Begin, where set, writes the sheets that are Long while they are filled: it
+	// is called with a sheet's first rows, and returns what takes each further one.
+	// A row's cells hold until the call ends.
+	Begin func(*Sheet) func(place int, r Row)
 }
+
+// FirstRows is how many rows a sheet's columns are known by: their widths, say.
+const FirstRows = 2000
 
 // Sheet is one table with its title.
 type Sheet struct {
@@ -51,10 +58,15 @@ type Sheet struct {
 	Landscape bool
 	Freeze    int  // columns that stay in view beside the heads
 	Filter    bool // buttons on the heads to pick rows by
+	Long      bool // its rows are not read back, so that a large book need not be kept
 
-	rows    []packed
-	large   []*big.Rat // values that are no small fractions
-	packing []byte     // room to pack the next row in
+	book     *Book
+	lastLine int
+	count    int // of rows
+	rows     []packed
+	take     func(place int, r Row) // takes the rows from FirstRows on; nil: they are kept
+	large    []*big.Rat             // values that are no small fractions
+	packing  []byte                 // room to pack the next row in
 }
 
 // Kind is what a cell holds.
@@ -77,6 +89,9 @@ type Column struct {
 	Kind  Kind    // the head stands to the right over numbers
 	Width float64 // in characters; 0: as wide as its cells want, up to 48
 	Wrap  bool    // long text takes several lines
+	// Summed adds the values up while rows come in, for Sheet.Summed.
+	Summed bool
+	sum    Value
 }
 
 // Style is how a row stands out.
@@ -194,7 +209,7 @@ func (c Cell) InFull() Cell { c.Full = true; return c }
 // Add adds a sheet at the end. A name that is no name for a sheet, or is taken,
 // is cut and numbered.
 func (b *Book) Add(name, title string, columns ...Column) *Sheet {
-	s := &Sheet{Name: b.free(name), Title: title, Columns: columns}
+	s := &Sheet{Name: b.free(name), Title: title, Columns: columns, book: b}
 	b.Sheets = append(b.Sheets, s)
 	return s
 }

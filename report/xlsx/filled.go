@@ -6,108 +6,158 @@ import (
 	"fmt"
 	"hash/crc32"
 	"io"
-	"runtime"
-	"sync"
 
 	"github.com/klauspost/compress/flate"
 )
-
-// filledSheet is a part with its rows, compressed.
-type filledSheet struct {
-	header zip.FileHeader
-	data   bytes.Buffer
-}
-
-// copy puts the part into a workbook.
-func (s *filledSheet) copy(w *zip.Writer) error {
-	to, err := w.CreateRaw(&s.header)
-	if err != nil {
-		return err
-	}
-	_, err = to.Write(s.data.Bytes())
-	return err
-}
-
-// fillSheets writes the rows of the parts that have some, as many parts at once
-// as there are processors: of a large workbook nothing takes longer. The result
-// is by the parts' places, nil for other parts.
-func fillSheets(files []*zip.File, rows map[string]func(io.Writer) error) ([]*filledSheet, error) {
-	out, failed := make([]*filledSheet, len(files)), make([]error, len(files))
-	places := make(chan int)
-	var all sync.WaitGroup
-	for range min(len(rows), runtime.GOMAXPROCS(0)) {
-		all.Go(func() {
-			pack, err := flate.NewWriter(nil, packLevel)
-			for i := range places {
-				if failed[i] = err; err == nil {
-					out[i], failed[i] = fill(files[i], rows[files[i].Name], pack)
-				}
-			}
-		})
-	}
-	for i, f := range files {
-		if rows[f.Name] != nil {
-			places <- i
-		}
-	}
-	close(places)
-	all.Wait()
-	for _, err := range failed {
-		if err != nil {
-			return nil, err
-		}
-	}
-	return out, nil
-}
 
 // packLevel takes nearly as few bytes as slower levels do; the standard library
 // would take three times as long for as few.
 const packLevel = 5
 
+// packed is a part of a file, compressed while it is written (RFC 1951), so that
+// it can be joined to what is before and after it.
+type packed struct {
+	pack   *flate.Writer
+	blocks [][]byte // what is compressed so far
+	size   uint64   // before it was
+	sum    uint32   // CRC-32 of that
+}
+
+// packers hands out compressors, which take a megabyte each.
+type packers struct{ free []*flate.Writer }
+
+// begin begins a part.
+func (p *packers) begin() *packed {
+	out := &packed{}
+	if n := len(p.free); n > 0 {
+		out.pack, p.free = p.free[n-1], p.free[:n-1]
+		out.pack.Reset((*blockWriter)(out))
+	} else {
+		out.pack, _ = flate.NewWriter((*blockWriter)(out), packLevel) // only another level fails
+	}
+	return out
+}
+
+// end ends a part; the last of a file is ended otherwise.
+func (p *packers) end(part *packed, last bool) error {
+	end := part.pack.Flush
+	if last {
+		end = part.pack.Close
+	}
+	p.free, part.pack = append(p.free, part.pack), nil
+	return end()
+}
+
+// all is a part of one text.
+func (p *packers) all(text []byte, last bool) (*packed, error) {
+	out := p.begin()
+	if _, err := out.Write(text); err != nil {
+		return nil, err
+	}
+	return out, p.end(out, last)
+}
+
+func (p *packed) Write(b []byte) (int, error) {
+	p.size += uint64(len(b))
+	p.sum = crc32.Update(p.sum, crc32.IEEETable, b)
+	return p.pack.Write(b)
+}
+
+// blockWriter keeps a part's bytes in blocks: one that grows would be copied
+// again and again, and take twice the room.
+type blockWriter packed
+
+// blockBytes is how large a block is.
+const blockBytes = 16 << 10
+
+func (w *blockWriter) Write(b []byte) (int, error) {
+	for rest := b; len(rest) > 0; {
+		last := len(w.blocks) - 1
+		if last < 0 || len(w.blocks[last]) == blockBytes {
+			w.blocks = append(w.blocks, make([]byte, 0, blockBytes))
+			last++
+		}
+		n := min(len(rest), blockBytes-len(w.blocks[last]))
+		w.blocks[last], rest = append(w.blocks[last], rest[:n]...), rest[n:]
+	}
+	return len(b), nil
+}
+
 // rowsAt is where the rows of a part without any belong.
 var rowsAt = []byte("<sheetData></sheetData>")
 
-// fill is a part with its rows.
-func fill(f *zip.File, rows func(io.Writer) error, pack *flate.Writer) (*filledSheet, error) {
+// fill writes a part with its rows.
+func (p *packers) fill(w *zip.Writer, f *zip.File, rows *packed) error {
 	from, err := f.Open()
 	if err != nil {
-		return nil, err
+		return err
 	}
 	text, err := io.ReadAll(from)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	before, after, found := bytes.Cut(text, rowsAt)
-	if !found {
-		return nil, fmt.Errorf("%s has no place for its rows", f.Name)
+	at := bytes.Index(text, rowsAt)
+	if at < 0 {
+		return fmt.Errorf("%s has no place for its rows", f.Name)
 	}
-	out := &filledSheet{header: f.FileHeader}
-	pack.Reset(&out.data)
-	sum := &counted{to: pack}
-	_, _ = sum.Write(before)
-	_, _ = sum.Write([]byte("<sheetData>"))
-	if err := rows(sum); err != nil {
-		return nil, err
+	at += len("<sheetData>")
+	before, err := p.all(text[:at], false)
+	if err != nil {
+		return err
 	}
-	_, _ = sum.Write([]byte("</sheetData>"))
-	_, _ = sum.Write(after)
-	if err := pack.Close(); err != nil {
-		return nil, err
+	after, err := p.all(text[at:], true)
+	if err != nil {
+		return err
 	}
-	out.header.CRC32, out.header.UncompressedSize64 = sum.crc, sum.size
-	out.header.CompressedSize64 = uint64(out.data.Len())
-	return out, nil
+	header := f.FileHeader
+	header.CRC32, header.UncompressedSize64, header.CompressedSize64 = 0, 0, 0
+	for _, part := range []*packed{before, rows, after} {
+		header.CRC32 = joinedSum(header.CRC32, part.sum, part.size)
+		header.UncompressedSize64 += part.size
+		for _, block := range part.blocks {
+			header.CompressedSize64 += uint64(len(block))
+		}
+	}
+	to, err := w.CreateRaw(&header)
+	if err != nil {
+		return err
+	}
+	for _, part := range []*packed{before, rows, after} {
+		for _, block := range part.blocks {
+			if _, err := to.Write(block); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
-// counted counts what it hands on, and keeps its checksum.
-type counted struct {
-	to   io.Writer
-	size uint64
-	crc  uint32
+// joinedSum is the CRC-32 of two texts one after the other, the second of so many
+// bytes, from their own: the first's times x to the 8 × bytes, as polynomials over
+// two elements modulo that of IEEE 802.3, plus the second's.
+func joinedSum(first, second uint32, bytes uint64) uint32 {
+	const x8 = 1 << (31 - 8) // x to the 8; the highest bit is that of x to the 0
+	for power := uint32(x8); bytes > 0; bytes >>= 1 {
+		if bytes&1 == 1 {
+			first = timesModulo(first, power)
+		}
+		power = timesModulo(power, power)
+	}
+	return first ^ second
 }
 
-func (c *counted) Write(b []byte) (int, error) {
-	c.size += uint64(len(b))
-	c.crc = crc32.Update(c.crc, crc32.IEEETable, b)
-	return c.to.Write(b)
+// timesModulo multiplies two polynomials.
+func timesModulo(a, b uint32) uint32 {
+	product := uint32(0)
+	for bit := uint32(1) << 31; bit > 0; bit >>= 1 {
+		if a&bit != 0 {
+			product ^= b
+		}
+		carry := b & 1
+		b >>= 1
+		if carry == 1 {
+			b ^= crc32.IEEE
+		}
+	}
+	return product
 }

@@ -28,7 +28,7 @@ func (w *writer) page(s *workbook.Sheet) error {
 			return err
 		}
 	}
-	size, orientation, wide, high := paperLetter, "portrait", pagesWide(w.wide[s]), 0
+	size, orientation, wide, high := paperLetter, "portrait", pagesWide(w.rows[s].wide), 0
 	if w.book.A4 {
 		size = paperA4
 	}
@@ -128,7 +128,6 @@ func pagesWide(widths []float64) int {
 const (
 	widest    = 48.0
 	narrowest = 6.0
-	lookedAt  = 2000 // rows, from the first: enough to know a column by
 )
 
 // widths are the columns' widths: as given, or as their cells want.
@@ -138,7 +137,7 @@ func widths(s *workbook.Sheet) []float64 {
 		out[i] = longestWord(c.Head) + 1
 	}
 	for n, r := range s.Rows() {
-		if n == lookedAt {
+		if n == workbook.FirstRows {
 			break
 		}
 		for i := range r.Cells {

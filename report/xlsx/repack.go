@@ -23,29 +23,24 @@ var contentType = regexp.MustCompile(`<(Default|Override) [^>]*?(/>|></(Default|
 // run to run. Parts are copied as they are compressed.
 func Repack(book []byte) ([]byte, error) {
 	var out bytes.Buffer
-	err := repack(&out, book, nil)
+	err := repack(&out, book, nil, nil)
 	return out.Bytes(), err
 }
 
-// repack is Repack; rows of sheets without any are written into them by their
-// parts' names, the sheets side by side.
-func repack(to io.Writer, book []byte, rows map[string]func(io.Writer) error) error {
+// repack is Repack; rows of sheets without any are put into them, by their parts'
+// names.
+func repack(to io.Writer, book []byte, rows map[string]*packed, p *packers) error {
 	in, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
 	if err != nil {
 		return fmt.Errorf("reading the workbook just written: %w", err)
 	}
 	files := slices.Clone(in.File)
 	slices.SortFunc(files, func(a, b *zip.File) int { return strings.Compare(a.Name, b.Name) })
-	sheets, err := fillSheets(files, rows)
-	if err != nil {
-		return err
-	}
 	w := zip.NewWriter(to)
-	for i, f := range files {
+	for _, f := range files {
 		switch {
-		case sheets[i] != nil:
-			err = sheets[i].copy(w)
-			sheets[i] = nil // the large ones are not all kept until the end
+		case rows[f.Name] != nil:
+			err = p.fill(w, f, rows[f.Name])
 		case f.Name == contentTypes:
 			err = copyTypes(w, f)
 		default:

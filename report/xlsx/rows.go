@@ -2,8 +2,8 @@ package xlsx
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
-	"io"
 	"math/big"
 	"regexp"
 	"slices"
@@ -17,9 +17,15 @@ import (
 // 18.3.1.73 row, 18.3.1.4 c). The library's own stream makes several objects a
 // cell, which of a large workbook took longer than all the rest of a pack.
 type rowWriter struct {
-	row   []byte      // what is not handed on yet
-	names []string    // of the columns: A, B
-	last  []madeStyle // of the columns
+	to     *packed
+	sheet  *workbook.Sheet
+	wide   []float64 // of the columns
+	style  func(style) int
+	row    []byte      // what is not handed on yet
+	names  []string    // of the columns: A, B
+	last   []madeStyle // of the columns
+	links  []link
+	failed error // the first
 }
 
 // madeStyle is the style of a column's last cell, before the first that of no cell:
@@ -29,47 +35,57 @@ type madeStyle struct {
 	id int
 }
 
-// writeRows writes the title, the notes, the heads and the rows of a sheet, whose
-// columns' widths are known and whose styles are all made.
-func writeRows(to io.Writer, s *workbook.Sheet, wide []float64, styles map[style]int) error {
-	r := &rowWriter{last: slices.Repeat([]madeStyle{{style: style{role: roleTitle}}}, len(s.Columns))}
+// link is a cell that leads to a sheet.
+type link struct{ cell, sheet string }
+
+// handedOn is how many bytes of rows are compressed at once.
+const handedOn = 8 << 10
+
+// heads begins a sheet whose columns' widths are known: its title, the notes and
+// the heads.
+func (r *rowWriter) heads() {
+	s := r.sheet
+	title := style{role: roleTitle}
+	r.last = slices.Repeat([]madeStyle{{title, r.style(title)}}, len(s.Columns))
 	for j := range max(1, len(s.Columns)) {
 		r.names = append(r.names, workbook.Letter(j))
 	}
-	r.words(1, 22, s.Title, styles[style{role: roleTitle}])
+	r.words(1, 22, s.Title, r.style(title))
 	for i, words := range s.Notes {
-		r.words(2+i, 0, words, styles[style{role: roleNote}])
+		r.words(2+i, 0, words, r.style(style{role: roleNote}))
 	}
-	r.begin(s.HeadRow(), headHeight(s, wide))
+	r.begin(s.HeadRow(), headHeight(s, r.wide))
 	for j, c := range s.Columns {
-		r.text(j, s.HeadRow(), styles[headStyle(s, j)], clean(c.Head))
+		r.text(j, s.HeadRow(), r.style(headStyle(s, j)), clean(c.Head))
 	}
 	r.put("</row>")
-	for i, row := range s.Rows() {
-		number := s.FirstRow() + i
-		r.begin(number, height(s, i, row, wide))
-		var failed error
-		eachCell(s, row, func(j int, st style, c *workbook.Cell) {
-			if r.last[j].style != st {
-				r.last[j] = madeStyle{st, styles[st]}
-			}
-			if err := r.cell(j, number, r.last[j].id, c); err != nil {
-				failed = fmt.Errorf("%s%d: %w", r.names[j], number, err)
-			}
-		})
-		r.put("</row>")
-		if failed != nil {
-			return failed
+}
+
+// add writes a row.
+func (r *rowWriter) add(place int, row workbook.Row) {
+	number := r.sheet.FirstRow() + place
+	r.begin(number, height(r.sheet, place, row, r.wide))
+	eachCell(r.sheet, row, func(j int, st style, c *workbook.Cell) {
+		if r.last[j].style != st {
+			r.last[j] = madeStyle{st, r.style(st)}
 		}
-		if len(r.row) > 1<<16 {
-			if _, err := to.Write(r.row); err != nil {
-				return err
-			}
-			r.row = r.row[:0]
+		if c.Link != "" {
+			r.links = append(r.links, link{r.names[j] + strconv.Itoa(number), c.Link})
 		}
+		if err := r.cell(j, number, r.last[j].id, c); err != nil {
+			r.failed = cmp.Or(r.failed, fmt.Errorf("%s%d: %w", r.names[j], number, err))
+		}
+	})
+	r.put("</row>")
+	if len(r.row) > handedOn {
+		r.handOn()
 	}
-	_, err := to.Write(r.row)
-	return err
+}
+
+// handOn has what is written so far compressed.
+func (r *rowWriter) handOn() {
+	_, err := r.to.Write(r.row)
+	r.row, r.failed = r.row[:0], cmp.Or(r.failed, err)
 }
 
 // words writes a row of one cell.

@@ -2,8 +2,6 @@ package xlsx
 
 import (
 	"cmp"
-	"fmt"
-	"slices"
 
 	"github.com/xuri/excelize/v2"
 
@@ -55,37 +53,15 @@ func styleOf(row workbook.Style, kind workbook.Kind, wrap bool, c *workbook.Cell
 	return st
 }
 
-// stylesAndLinks makes the styles of a sheet's cells, before rows are written by
-// several at once, and sets the cells that lead to other sheets.
-func (w *writer) stylesAndLinks(s *workbook.Sheet) error {
-	var failed error
-	want := func(st style) {
-		if _, made := w.styles[st]; made {
-			return
-		}
-		id, err := w.file.NewStyle(st.make(w.book.Currency))
-		w.styles[st] = id
-		failed = cmp.Or(failed, err)
+// style is the number of a cell's looks in the workbook.
+func (w *writer) style(st style) int {
+	id, made := w.styles[st]
+	if !made {
+		var err error
+		id, err = w.file.NewStyle(st.make(w.book.Currency))
+		w.styles[st], w.failed = id, cmp.Or(w.failed, err)
 	}
-	want(style{role: roleTitle})
-	want(style{role: roleNote})
-	for j := range s.Columns {
-		want(headStyle(s, j))
-	}
-	last := slices.Repeat([]style{{role: roleTitle}}, len(s.Columns)) // of the columns: made already
-	for i, r := range s.Rows() {
-		eachCell(s, r, func(j int, st style, c *workbook.Cell) {
-			if last[j] != st {
-				want(st)
-				last[j] = st
-			}
-			if c.Link != "" {
-				cell := fmt.Sprintf("%s%d", workbook.Letter(j), s.FirstRow()+i)
-				failed = cmp.Or(failed, w.file.SetCellHyperLink(s.Name, cell, "'"+c.Link+"'!A1", "Location"))
-			}
-		})
-	}
-	return failed
+	return id
 }
 
 // headStyle is the looks of a column's head.

@@ -2,6 +2,7 @@ package xlsx
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"time"
@@ -11,39 +12,78 @@ import (
 	"piecebook/report/workbook"
 )
 
-// Write writes a workbook. Beside every formula stands its result, so that
+// Write composes a workbook and writes it; sheets that are Long are written while
+// they are composed. Beside every formula stands its result, so that
 // viewers that work nothing out show it too. The same book gives the same
 // bytes. An amount that a spreadsheet's numbers cannot hold to the cent (over
 // 15 digits) is an error that names its cell.
-func Write(w io.Writer, b *workbook.Book) error {
+func Write(w io.Writer, compose func(*workbook.Book)) error {
 	f := excelize.NewFile()
 	defer f.Close()
-	out := &writer{file: f, book: b, styles: map[style]int{}, wide: map[*workbook.Sheet][]float64{}}
-	if err := out.all(); err != nil {
+	out := &writer{file: f, book: &workbook.Book{}, styles: map[style]int{}, rows: map[*workbook.Sheet]*rowWriter{}}
+	if err := f.SetDefaultFont(typeface); err != nil {
+		return err
+	}
+	out.book.Begin = out.begin
+	compose(out.book)
+	parts, err := out.all()
+	if err != nil {
 		return err
 	}
 	var raw bytes.Buffer
 	if err := f.Write(&raw); err != nil {
 		return fmt.Errorf("writing the workbook: %w", err)
 	}
-	return repack(w, raw.Bytes(), out.rows())
+	return repack(w, raw.Bytes(), parts, &out.packers)
 }
 
 // writer is one workbook on its way.
 type writer struct {
+	packers
 	file   *excelize.File
 	book   *workbook.Book
 	styles map[style]int
-	wide   map[*workbook.Sheet][]float64 // of each sheet's columns
+	rows   map[*workbook.Sheet]*rowWriter
+	failed error // to make a style, the first time
 }
 
-func (w *writer) all() error {
+// begin writes the rows of a sheet that it has, and returns what takes further ones.
+func (w *writer) begin(s *workbook.Sheet) func(place int, row workbook.Row) {
+	r := &rowWriter{to: w.packers.begin(), sheet: s, wide: widths(s), style: w.style}
+	w.rows[s] = r
+	r.heads()
+	for i, row := range s.Rows() {
+		r.add(i, row)
+	}
+	return r.add
+}
+
+// all makes everything but the rows, which it returns by the names that the
+// library gives their parts.
+func (w *writer) all() (map[string]*packed, error) {
 	if len(w.book.Sheets) == 0 {
-		return fmt.Errorf("a workbook needs a sheet")
+		return nil, fmt.Errorf("a workbook needs a sheet")
 	}
-	if err := w.file.SetDefaultFont(typeface); err != nil {
-		return err
+	parts := map[string]*packed{}
+	for i, s := range w.book.Sheets {
+		if w.rows[s] == nil {
+			w.begin(s)
+		}
+		r := w.rows[s]
+		r.handOn()
+		if err := cmp.Or(r.failed, w.packers.end(r.to, false)); err != nil {
+			return nil, fmt.Errorf("sheet %s: %w", s.Name, err)
+		}
+		parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = r.to
 	}
+	if w.failed != nil {
+		return nil, w.failed
+	}
+	return parts, w.around()
+}
+
+// around makes what is around the rows.
+func (w *writer) around() error {
 	if err := w.properties(); err != nil {
 		return err
 	}
@@ -66,21 +106,6 @@ func (w *writer) all() error {
 	return nil
 }
 
-// rows are what writes the rows of each part that is a sheet, by the names that
-// the library gives them.
-func (w *writer) rows() map[string]func(io.Writer) error {
-	out := map[string]func(io.Writer) error{}
-	for i, s := range w.book.Sheets {
-		out[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = func(to io.Writer) error {
-			if err := writeRows(to, s, w.wide[s], w.styles); err != nil {
-				return fmt.Errorf("sheet %s: %w", s.Name, err)
-			}
-			return nil
-		}
-	}
-	return out
-}
-
 // properties says whose workbook it is, and when it stands for.
 func (w *writer) properties() error {
 	stamp := w.book.Stamp.UTC().Format(time.RFC3339)
@@ -96,18 +121,19 @@ func (w *writer) properties() error {
 // sheet sets up one sheet, all but its rows. The library's stream is opened last,
 // since what is set after is lost.
 func (w *writer) sheet(s *workbook.Sheet) error {
-	w.wide[s] = widths(s)
 	if err := w.page(s); err != nil {
 		return err
 	}
-	if err := w.stylesAndLinks(s); err != nil {
-		return err
+	for _, l := range w.rows[s].links {
+		if err := w.file.SetCellHyperLink(s.Name, l.cell, "'"+l.sheet+"'!A1", "Location"); err != nil {
+			return err
+		}
 	}
 	stream, err := w.file.NewStreamWriter(s.Name)
 	if err != nil {
 		return err
 	}
-	for i, width := range w.wide[s] {
+	for i, width := range w.rows[s].wide {
 		if err := stream.SetColWidth(i+1, i+1, width); err != nil {
 			return err
 		}

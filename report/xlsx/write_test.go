@@ -1,8 +1,11 @@
 package xlsx_test
 
 import (
+	"archive/zip"
 	"bytes"
+	"io"
 	"math/big"
+	"strconv"
 	"testing"
 	"time"
 
@@ -14,11 +17,10 @@ import (
 	"piecebook/report/xlsx"
 )
 
-// small is a book with every kind of cell and words of every awkward sort.
-func small() *workbook.Book {
-	b := &workbook.Book{Title: "Cost & care", Shop: "Drawer & Door", Subject: "Costs", Period: "March 2026",
-		Foot:  "0123456789ab",
-		Stamp: time.Date(2026, 3, 31, 0, 0, 0, 0, time.UTC), Currency: "USD"}
+// small makes a book with every kind of cell and words of every awkward sort.
+func small(b *workbook.Book) {
+	b.Title, b.Shop, b.Subject, b.Period = "Cost & care", "Drawer & Door", "Costs", "March 2026"
+	b.Foot, b.Stamp, b.Currency = "0123456789ab", time.Date(2026, 3, 31, 0, 0, 0, 0, time.UTC), "USD"
 	cover := b.Add("Cover", "Cost & care", workbook.Column{Head: "What"}, workbook.Column{Head: "Amount",
 		Kind: workbook.KindMoney})
 	data := b.Add("It's: [lines]", "Lines", workbook.Column{Head: "What", Wrap: true}, workbook.Column{Head: "On",
@@ -38,20 +40,19 @@ func small() *workbook.Book {
 	cover.Row(workbook.Normal, workbook.Text("Lines").To(data),
 		workbook.Money(sum).By(data.Cell("Amount", data.LastRow())))
 	cover.Row(workbook.Normal, workbook.Text("OK").By(`IF(B4<0,"OK","LOOK")`))
-	return b
 }
 
-func written(t *testing.T, b *workbook.Book) []byte {
+func written(t *testing.T, compose func(*workbook.Book)) []byte {
 	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, xlsx.Write(&out, b))
+	require.NoError(t, xlsx.Write(&out, compose))
 	return out.Bytes()
 }
 
 // What was put in comes back: values as they are stored, formulas, and words
 // as words whatever they begin with.
 func TestWrittenComesBack(t *testing.T) {
-	f, err := excelize.OpenReader(bytes.NewReader(written(t, small())), excelize.Options{RawCellValue: true})
+	f, err := excelize.OpenReader(bytes.NewReader(written(t, small)), excelize.Options{RawCellValue: true})
 	require.NoError(t, err)
 	require.Equal(t, []string{"Cover", "Its lines"}, f.GetSheetList())
 	for _, c := range []struct{ sheet, cell, value, formula string }{
@@ -107,7 +108,7 @@ func TestWrittenComesBack(t *testing.T) {
 
 // The formats show what an accountant expects to see.
 func TestFormats(t *testing.T) {
-	f, err := excelize.OpenReader(bytes.NewReader(written(t, small())))
+	f, err := excelize.OpenReader(bytes.NewReader(written(t, small)))
 	require.NoError(t, err)
 	for cell, want := range map[string]string{"B6": "2026-03-09", "B7": "2026-03", "C8": "0.05 ", "D6": "0.33 ",
 		"E6": "2.50 ", "F6": "(12.5%)"} {
@@ -118,9 +119,9 @@ func TestFormats(t *testing.T) {
 }
 
 func TestSameBookSameBytes(t *testing.T) {
-	first := written(t, small())
+	first := written(t, small)
 	for range 10 {
-		require.True(t, bytes.Equal(first, written(t, small())))
+		require.True(t, bytes.Equal(first, written(t, small)))
 	}
 }
 
@@ -128,9 +129,9 @@ func TestSameBookSameBytes(t *testing.T) {
 // with its cell; what it keeps comes back to the cent.
 func TestMoneyToTheCent(t *testing.T) {
 	write := func(c workbook.Cell) error {
-		b := &workbook.Book{}
-		b.Add("A", "A", workbook.Column{Head: "Amount"}).Row(workbook.Normal, c)
-		return xlsx.Write(&bytes.Buffer{}, b)
+		return xlsx.Write(&bytes.Buffer{}, func(b *workbook.Book) {
+			b.Add("A", "A", workbook.Column{Head: "Amount"}).Row(workbook.Normal, c)
+		})
 	}
 	require.NoError(t, write(workbook.Money(999_999_999_999_999)))
 	require.NoError(t, write(workbook.Money(-999_999_999_999_999)))
@@ -138,15 +139,16 @@ func TestMoneyToTheCent(t *testing.T) {
 	third := workbook.Cell{Kind: workbook.KindMoney, Value: workbook.Exactly(big.NewRat(1, 3))}
 	require.ErrorContains(t, write(third), "finer")
 
-	b := &workbook.Book{}
-	s := b.Add("A", "A", workbook.Column{Head: "Amount"})
 	var want []string
-	for i := range int64(3000) {
-		c := (i*i*i*7919 + i) % 999_999_999_999_999
-		want = append(want, big.NewRat(c, 100).FloatString(2))
-		s.Row(workbook.Normal, workbook.Money(c))
-	}
-	f, err := excelize.OpenReader(bytes.NewReader(written(t, b)), excelize.Options{RawCellValue: true})
+	book := written(t, func(b *workbook.Book) {
+		s := b.Add("A", "A", workbook.Column{Head: "Amount"})
+		for i := range int64(3000) {
+			c := (i*i*i*7919 + i) % 999_999_999_999_999
+			want = append(want, big.NewRat(c, 100).FloatString(2))
+			s.Row(workbook.Normal, workbook.Money(c))
+		}
+	})
+	f, err := excelize.OpenReader(bytes.NewReader(book), excelize.Options{RawCellValue: true})
 	require.NoError(t, err)
 	rows, err := f.GetRows("A")
 	require.NoError(t, err)
@@ -155,5 +157,50 @@ func TestMoneyToTheCent(t *testing.T) {
 		require.True(t, ok)
 		require.Equal(t, w, got.FloatString(2))
 		require.True(t, new(big.Rat).Mul(got, big.NewRat(100, 1)).IsInt(), rows[3+i][0])
+	}
+}
+
+// A sheet that is written while it is filled is the same as one that is kept: its
+// first rows, those after them, and two such sheets filled in turn.
+func TestLongSheets(t *testing.T) {
+	n := workbook.FirstRows + 500
+	book := func(long bool) []byte {
+		return written(t, func(b *workbook.Book) {
+			var sheets []*workbook.Sheet
+			for _, name := range []string{"A", "B"} {
+				s := b.Add(name, name, workbook.Column{Head: "What", Wrap: true}, workbook.Column{Head: "Amount",
+					Kind: workbook.KindMoney, Summed: true})
+				s.Long = long
+				sheets = append(sheets, s)
+			}
+			for i := range n {
+				for _, s := range sheets {
+					s.Row(workbook.Normal, workbook.Text(s.Name+" <é>"), workbook.Money(int64(i)))
+				}
+			}
+			sheets[0].Row(workbook.GrandTotal, workbook.Text("All").To(sheets[1]), workbook.Money(1))
+			cents, _ := sheets[0].Summed("Amount").Cents()
+			assert.EqualValues(t, n*(n-1)/2, cents)
+			assert.Equal(t, sheets[0].LastRow()-1, sheets[0].LastLine())
+			assert.Equal(t, sheets[1].LastRow(), sheets[1].LastLine())
+		})
+	}
+	kept, long := book(false), book(true)
+	require.True(t, bytes.Equal(kept, long))
+	files, err := zip.NewReader(bytes.NewReader(long), int64(len(long)))
+	require.NoError(t, err)
+	for _, f := range files.File {
+		from, err := f.Open()
+		require.NoError(t, err)
+		_, err = io.Copy(io.Discard, from) // it compares the checksum
+		require.NoError(t, err, f.Name)
+	}
+	f, err := excelize.OpenReader(bytes.NewReader(long), excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	rows, err := f.GetRows("B")
+	require.NoError(t, err)
+	require.Len(t, rows, n+3)
+	for i, row := range rows[3:] {
+		require.Equal(t, []string{"B <é>", strconv.FormatFloat(float64(i)/100, 'f', -1, 64)}, row)
 	}
 }

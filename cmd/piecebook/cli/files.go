@@ -70,8 +70,8 @@ func HtmlFile(name string, compose func() page.Document) outfile.File {
 }
 
 // BookFile composes and renders a workbook when the file is written.
-func BookFile(name string, compose func() *workbook.Book) outfile.File {
-	return outfile.File{Name: name, Write: func(w io.Writer) error { return xlsx.Write(w, compose()) }}
+func BookFile(name string, compose func(*workbook.Book)) outfile.File {
+	return outfile.File{Name: name, Write: func(w io.Writer) error { return xlsx.Write(w, compose) }}
 }
 
 // PlainFile is a file of bytes there are.

@@ -125,8 +125,8 @@ func PackFiles(b *cli.Books, in report.Input) []outfile.File {
 		cli.HtmlFile("month.html", func() page.Document { return screen.Month(in) }),
 		cli.PdfFile("month.pdf", func() page.Document { return month.Doc(in) }),
 		cli.PdfFile("pieces.pdf", func() page.Document { return piece.PeriodSheets(in) }),
-		cli.BookFile("month.xlsx", func() *workbook.Book {
-			return accountant.MonthBook(in, accountant.KindsSheets(in, kinds.OfLives(b.Ledger, in.Lives, kinds.Scope{}))...)
+		cli.BookFile("month.xlsx", func(book *workbook.Book) {
+			accountant.FillMonth(book, in, accountant.KindsSheets(in, kinds.OfLives(b.Ledger, in.Lives, kinds.Scope{}))...)
 		}),
 	}
 }

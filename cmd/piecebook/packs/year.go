@@ -53,7 +53,7 @@ func files(t *made.TaxYear, figures []byte) []outfile.File {
 	return []outfile.File{
 		cli.HtmlFile("year.html", func() page.Document { return screen.Year(t.In) }),
 		cli.PdfFile("year.pdf", func() page.Document { return year.Doc(t.In) }),
-		cli.BookFile("year.xlsx", func() *workbook.Book { return accountant.YearBook(t.In) }),
+		cli.BookFile("year.xlsx", func(book *workbook.Book) { accountant.FillYear(book, t.In) }),
 		cli.PlainFile(cli.FiguresFile, figures),
 	}
 }

@@ -27,6 +27,7 @@ import (
 	"piecebook/report/figuresjson"
 	"piecebook/report/testkit"
 	"piecebook/report/words"
+	"piecebook/report/workbook"
 	"piecebook/report/xlsx"
 )
 
@@ -77,7 +78,7 @@ func outsideBooks(t *testing.T) map[string]report.Input {
 func monthBook(t testing.TB, in report.Input) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, xlsx.Write(&b, accountant.MonthBook(in)))
+	require.NoError(t, xlsx.Write(&b, func(book *workbook.Book) { accountant.FillMonth(book, in) }))
 	return b.Bytes()
 }
 

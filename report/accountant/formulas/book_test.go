@@ -53,7 +53,7 @@ func TestYearLongBookWorksOut(t *testing.T) {
 		ledgerkit.Folder(t, bookgen.Files(6))} {
 		in := testkit.Input(t, dir, 0)
 		in.Month = figures.For(testkit.Opened(t, dir, 0).Ledger, in.Month.To-3, in.Month.To)
-		b := accountant.Workbook(in, "Workbook")
+		b := accountant.MonthBook(in)
 		wrong, _ := recalc.Check(b)
 		assert.Empty(t, wrong)
 		difference, word := checkCell(t, b)
