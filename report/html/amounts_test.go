@@ -17,6 +17,9 @@ import (
 // has a unit after it, or is hours to divide by.
 var amount = regexp.MustCompile(`(÷ )?([0-9][0-9,]*\.[0-9]{2})\b(\s?(?:sq ft|hours?|%))?`)
 
+// figureLink is where a figure's link leads.
+var figureLink = regexp.MustCompile(`^#[A-Z]`)
+
 // noFigure are amounts that are none of the shop's figures, and what they are.
 var noFigure = map[string]string{
 	"0.00":     "that two ways to a total do not differ, or that nothing is left",
@@ -83,7 +86,7 @@ func opensBeside(e *nethtml.Node) bool {
 	}
 	found := false
 	if e != nil {
-		every(e, func(x *nethtml.Node) { found = found || strings.HasPrefix(value(x, "href"), "#f") })
+		every(e, func(x *nethtml.Node) { found = found || figureLink.MatchString(value(x, "href")) })
 	}
 	return found
 }

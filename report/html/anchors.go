@@ -20,6 +20,9 @@ func (r *renderer) number(d page.Document) {
 		r.opensAt(x.Of)
 		r.numberBlocks(x.Blocks)
 		page.EachTable(x.Blocks, func(t page.Table) {
+			for _, c := range t.Columns {
+				r.opensAt(c.Of)
+			}
 			for _, row := range t.Rows {
 				r.opensAt(row.Of)
 			}
@@ -30,12 +33,23 @@ func (r *renderer) number(d page.Document) {
 // opensAt gives a figure the id of where it opens: the first place that is its own.
 func (r *renderer) opensAt(of page.Ref) {
 	if _, known := r.opens[of]; of != nil && !known {
-		r.opens[of] = "f" + short(len(r.opens))
+		r.opens[of] = figureID(len(r.opens))
 	}
 }
 
 // short is a number in few letters.
 func short(n int) string { return strconv.FormatInt(int64(n), 36) }
+
+const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
+
+// figureID is the nth id of figures: theirs alone begin with a capital.
+func figureID(n int) string {
+	id := letters[n%26 : n%26+1]
+	for n /= 26; n > 0; n /= len(letters) {
+		id += letters[n%len(letters) : n%len(letters)+1]
+	}
+	return id
+}
 
 // name gives an anchor its id.
 func (r *renderer) name(anchor, id string) {
@@ -73,6 +87,16 @@ func (r *renderer) taken(anchor string) string {
 		return ""
 	}
 	r.used[id] = true
+	return id
+}
+
+// opening is the id of a place where a figure opens, for the one that is its own.
+func (r *renderer) opening(of page.Ref) string {
+	id := r.open(of)
+	if r.used[id] {
+		return ""
+	}
+	r.used[id] = id != ""
 	return id
 }
 

@@ -192,30 +192,58 @@ func (r *renderer) photos(b page.Photos) {
 	}{b.Caption, out})
 }
 
+// mostBytes is how large a file is where the details that have a Short can make it so.
+const mostBytes = 3_000_000
+
 // details are what figures are made of, each hidden until a figure's link is
-// followed.
-func (r *renderer) details(d page.Document) {
+// followed. Where they have no room they are Short, the first of them first.
+func (r *renderer) details(d page.Document, room int) {
 	if len(d.Details) == 0 {
 		return
 	}
 	r.listing = true
 	r.raw("<aside aria-label=\"What the figures are made of\">\n<div id=\"none\" tabindex=\"-1\"></div>\n")
-	for _, x := range d.Details {
-		id := r.opens[x.Of]
-		if r.used[id] {
-			continue
+	written := make([][]byte, len(d.Details))
+	for i, x := range d.Details {
+		written[i] = r.apart(func() { r.detail(x, x.Blocks) })
+		room -= len(written[i])
+	}
+	for i, x := range d.Details {
+		if room < 0 && x.Short != nil {
+			r.unwritten(x)
+			short := r.apart(func() { r.detail(x, x.Short) })
+			room += len(written[i]) - len(short)
+			written[i] = short
 		}
-		r.used[id] = true
-		title := x.Title
-		if !x.Figure.IsEmpty() {
-			title += ": " + x.Figure.String(r.sign)
-		}
-		r.put("detail", entry{id, title})
-		r.heading = 2
-		r.blocks(x.Blocks)
-		r.raw("</section>\n")
+		r.w.Write(written[i])
 	}
 	r.raw("<a class=\"close\" href=\"#none\">Close</a>\n</aside>\n")
+}
+
+// detail is one of them, once.
+func (r *renderer) detail(x page.Detail, blocks []page.Block) {
+	id := r.opening(x.Of)
+	if id == "" {
+		return
+	}
+	title := x.Title
+	if !x.Figure.IsEmpty() {
+		title += ": " + x.Figure.String(r.sign)
+	}
+	r.put("detail", entry{id, title})
+	r.heading = 2
+	r.blocks(blocks)
+	r.raw("</section>\n")
+}
+
+// unwritten frees the ids of a detail that is written anew.
+func (r *renderer) unwritten(x page.Detail) {
+	delete(r.used, r.open(x.Of))
+	page.EachTable(x.Blocks, func(t page.Table) {
+		for _, c := range t.Columns {
+			delete(r.used, r.open(c.Of))
+		}
+	})
 }
 
 // oneLine is a label of several lines on one.

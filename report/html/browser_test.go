@@ -305,7 +305,7 @@ func (b *browser) pictures(t *testing.T, of, file string) {
 	require.NoError(t, os.MkdirAll(*screens, 0o755))
 	for _, width := range []int64{320, 768, 1280} {
 		for _, scheme := range []string{"light", "dark"} {
-			for _, hash := range []string{"", "f1"} {
+			for _, hash := range []string{"", "B"} {
 				b.show(t, file, width, scheme)
 				var png []byte
 				take := chromedp.ActionFunc(func(ctx context.Context) (err error) {

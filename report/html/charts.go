@@ -45,20 +45,24 @@ func words(class string, x, y float64, anchor, text string) mark {
 	return mark{Shape: "text", Class: class, X: at(x), Y: at(y), Anchor: anchor, Text: text}
 }
 
-// named gives a drawing its title and description.
+// named gives a drawing its title and description; without one the words that
+// stand under it, which have its id, describe it.
 func (r *renderer) named(title, desc string, width, height float64, marks []mark) drawing {
 	r.drawn++
 	return drawing{ID: fmt.Sprintf("g%d", r.drawn), Title: title, Desc: desc, Width: at(width),
 		Height: at(height), Marks: marks}
 }
 
+// chartView is a drawing as the template writes it.
+type chartView struct {
+	Caption string
+	Drawing drawing
+}
+
 // figured writes a drawing with its caption, and its numbers as a table that
 // opens beneath.
 func (r *renderer) figured(caption, note string, d drawing, numbers []page.Block) {
-	r.put("chart", struct {
-		Caption string
-		Drawing drawing
-	}{caption, d})
+	r.put("chart", chartView{caption, d})
 	if len(numbers) > 0 {
 		r.raw("<details><summary>The numbers</summary>\n")
 		r.blocks(numbers)

@@ -62,6 +62,7 @@ var ownElements = " html head meta title style body a header p nav ul li main se
 
 // ownAttributes are those of elements that hold no code and load nothing.
 var ownAttributes = " lang charset http-equiv content name class href id tabindex role aria-label aria-labelledby " +
+	"aria-describedby " +
 	"aria-hidden scope colspan data-v data-find viewBox d x y width height x1 y1 x2 y2 cx cy r text-anchor src alt "
 
 // holds checks what must be so of every file: elements and attributes are the

@@ -17,6 +17,38 @@ const (
 	inset    = 4.0
 )
 
+// barUnits are how many units of style.css's bars a drawn cell is wide.
+const barUnits = 56
+
+// barClass says a bar that starts at the left on a scale from zero, which
+// needs no drawing: style.css makes it as far in and as wide. Blank: draw it.
+func barClass(c page.Cell, col page.Column) string {
+	d, scale := c.Drawn, col.Scale
+	if d == nil || d.Bar == nil || scale == nil || scale.Lo < 0 || len(scale.Lines)+len(d.Dots)+len(d.Own) > 0 ||
+		d.Tick != nil {
+		return ""
+	}
+	place := func(v float64) int { return int(math.Round(scale.Place(v) * barUnits)) }
+	from, to := place(min(d.Bar.From, d.Bar.To)), place(max(d.Bar.From, d.Bar.To))
+	class := "w" + strconv.Itoa(to-from)
+	if from > 0 {
+		class = "b" + strconv.Itoa(from) + " " + class
+	}
+	if !d.Pale {
+		class = "c " + class
+	}
+	return class
+}
+
+// barRules are the rules of style.css for how far in and how wide bars are.
+func barRules() string {
+	var out strings.Builder
+	for i := range barUnits + 1 {
+		fmt.Fprintf(&out, ".b%d:before{margin-left:%dpx}.w%d:before{width:%dpx}", i, 2*i, i, max(2, 2*i))
+	}
+	return out.String()
+}
+
 // drawnCell writes a bar or dots on the column's scale, in units of its size in
 // style.css. What it shows is printed beside it.
 func (r *renderer) drawnCell(c page.Cell, col page.Column) {
@@ -85,20 +117,17 @@ func (r *renderer) timeline(b page.Timeline) {
 		lo, hi := slices.Min(ends), slices.Max(ends)
 		x := func(v float64) float64 { return 1 + (v-lo)/(hi-lo)*(wide-2) }
 		var marks []mark
-		var names []string
 		for i, s := range b.Stretches {
 			fill := []string{"ring", "pale"}[i%2]
 			if s.Strong {
 				fill = "solid"
 			}
 			marks = append(marks, rect(fill, x(s.From), 1, x(s.To), 15))
-			names = append(names, s.Label)
 		}
-		r.put("chart", struct {
-			Caption string
-			Drawing drawing
-		}{"", r.named("Time", strings.Join(names, ", ")+".", wide, 16, marks)})
+		r.put("chart", chartView{Drawing: r.named("Time", "", wide, 16, marks)})
 		r.put("chartend", "")
+		r.put("described", headingView{ID: fmt.Sprintf("g%d", r.drawn), Text: shown[0].(page.Paragraph).Text})
+		return
 	}
 	r.blocks(shown)
 }
@@ -146,10 +175,8 @@ func (r *renderer) strip(b page.Strip) {
 	if b.Own.Label != "" {
 		marks = append(marks, words("strong", x(b.Own.At), top-6, anchorAt(x(b.Own.At), wide), b.Own.Label))
 	}
-	r.put("chart", struct {
-		Caption string
-		Drawing drawing
-	}{"", r.named("Among its kind", strings.Join(shown, "; ")+". "+dotsMean(each), wide, top+high+20, marks)})
+	r.put("chart", chartView{Drawing: r.named("Among its kind", strings.Join(shown, "; ")+". "+dotsMean(each), wide, top+
+		high+20, marks)})
 	r.put("chartend", "")
 }
 

@@ -12,7 +12,7 @@
 package html
 
 import (
-	"bufio"
+	"bytes"
 	"crypto/sha256"
 	"embed"
 	"encoding/base64"
@@ -41,6 +41,9 @@ func own(name string) string {
 	return string(text)
 }
 
+// style is style.css with the rules that are counted out.
+func style() string { return own("style.css") + barRules() }
+
 // hashed is how a content security policy names a script or style that stands
 // in the file (W3C, Content Security Policy Level 3, section 2.3.1).
 func hashed(text string) string {
@@ -50,7 +53,7 @@ func hashed(text string) string {
 
 // renderer writes one document.
 type renderer struct {
-	w        *bufio.Writer
+	w        *bytes.Buffer
 	err      error
 	sign     string
 	anchors  map[string]string   // of sections, headings and rows, by the document's name for them
@@ -68,7 +71,7 @@ type renderer struct {
 
 // Write renders d. The same document gives the same bytes. An error is w's own.
 func Write(w io.Writer, d page.Document) error {
-	r := &renderer{w: bufio.NewWriterSize(w, 1<<16), sign: page.Sign(d.Currency),
+	r := &renderer{w: &bytes.Buffer{}, sign: page.Sign(d.Currency),
 		anchors: map[string]string{}, opens: map[page.Ref]string{}, used: map[string]bool{}}
 	r.number(d)
 	r.head(d)
@@ -78,21 +81,31 @@ func Write(w io.Writer, d page.Document) error {
 		r.section(s, i == 0)
 	}
 	r.raw("</main>\n")
-	r.details(d)
-	r.put("foot", d)
-	r.raw("<script>" + own("script.js") + "</script>\n</body>\n</html>\n")
-	if err := r.w.Flush(); r.err == nil {
-		r.err = err
+	foot := r.apart(func() {
+		r.put("foot", d)
+		r.raw("<script>" + own("script.js") + "</script>\n</body>\n</html>\n")
+	})
+	r.details(d, mostBytes-r.w.Len()-len(foot))
+	r.raw(string(foot))
+	if r.err != nil {
+		return r.err
 	}
-	return r.err
+	_, err := r.w.WriteTo(w)
+	return err
+}
+
+// apart is what is written, not yet in its place.
+func (r *renderer) apart(write func()) []byte {
+	whole := r.w
+	r.w = &bytes.Buffer{}
+	write()
+	out := r.w.Bytes()
+	r.w = whole
+	return out
 }
 
 // raw writes what is the program's own.
-func (r *renderer) raw(s string) {
-	if r.err == nil {
-		_, r.err = r.w.WriteString(s)
-	}
-}
+func (r *renderer) raw(s string) { r.w.WriteString(s) }
 
 // put writes a template's words, with visible marks for what would turn a line
 // around or has no shape.
@@ -113,7 +126,7 @@ type headView struct {
 
 // head is the file's head.
 func (r *renderer) head(d page.Document) {
-	style, script := own("style.css"), own("script.js")
+	style, script := style(), own("script.js")
 	policy := []string{"default-src 'none'", "img-src data:", "style-src " + hashed(style), "script-src " + hashed(script),
 		"base-uri 'none'", "form-action 'none'"}
 	r.put("head", headView{Policy: strings.Join(policy, "; "), Title: joined(" · ", d.Title, d.Period, d.Shop),

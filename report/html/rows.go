@@ -60,14 +60,17 @@ func (r *renderer) attribute(name, value string) {
 // The classes of rows: a head of a group, a rule above, bold, a double rule
 // under, lighter. A row of style Normal has none, by which script.js knows it.
 var rowClass = map[page.RowStyle]string{page.Group: "g", page.Subtotal: "s", page.Total: "t",
-	page.GrandTotal: "t u", page.Quiet: "q"}
+	page.GrandTotal: "u", page.Quiet: "q"}
 
 // row writes a row. Empty cells at its end are left out, but where the script
 // looks for each column's.
 func (r *renderer) row(t page.Table, row page.Row) {
 	id, class := r.taken(row.Anchor), rowClass[row.Style]
-	if own := r.open(row.Of); own != "" && !r.used[own] {
-		id, r.used[own] = own, true
+	if own := r.opening(row.Of); own != "" {
+		id = own
+	}
+	if r.listing && row.Of != nil && row.Style == page.Subtotal {
+		class = "" // style.css knows it by its id
 	}
 	if row.Indent > 0 {
 		class = joined(" ", class, "i"+strconv.Itoa(min(row.Indent, 3)))
@@ -84,11 +87,9 @@ func (r *renderer) row(t page.Table, row page.Row) {
 		r.cellTag(t, row, i, spans)
 		r.cell(t, i, c, row.Style)
 	}
-	r.raw("\n")
 	if row.Note != "" {
 		r.raw("<tr class=n><td colspan=" + strconv.Itoa(len(t.Columns)) + ">")
 		r.text(row.Note)
-		r.raw("\n")
 	}
 }
 
@@ -116,6 +117,8 @@ func (r *renderer) cellTag(t page.Table, row page.Row, i, spans int) {
 		r.raw("<td")
 	}
 	switch kind := cellClass(t, i, c); {
+	case c.Kind == page.KindDrawn:
+		r.attribute("class", barClass(c, t.Columns[i]))
 	case i == 0 && spans > 1:
 		r.raw(" colspan=" + strconv.Itoa(spans))
 	case spans > 1 && kind == "n":
@@ -131,13 +134,13 @@ func (r *renderer) cellTag(t page.Table, row page.Row, i, spans int) {
 }
 
 // headOf is the scope of a row's first cell: words there say what the row is.
-// The lists that figures open to have heads of columns and of their sums.
 func (r *renderer) headOf(t page.Table, row page.Row, c page.Cell) string {
 	switch {
+	case r.listing && !t.NoHead: // heads of columns alone
+		return ""
 	case t.NoHead && c.Text != "" && row.Style != page.Group: // no column says what a cell is
 		return "row"
-	case c.Text == "" || c.Kind != page.KindText || t.Columns[0].Kind != page.KindText && !row.Style.Summing(),
-		r.listing && row.Style == page.Normal:
+	case c.Text == "" || c.Kind != page.KindText || t.Columns[0].Kind != page.KindText && !row.Style.Summing():
 		return ""
 	case row.Style == page.Group:
 		return "rowgroup"
@@ -164,7 +167,7 @@ func (r *renderer) cell(t page.Table, i int, c page.Cell, style page.RowStyle) {
 		to = r.to(c.Link)
 	}
 	r.link(to, page.Pageless(c.String(sign)))
-	if c.Kind == page.KindDrawn {
+	if c.Kind == page.KindDrawn && barClass(c, t.Columns[i]) == "" {
 		r.drawnCell(c, t.Columns[i])
 	}
 }

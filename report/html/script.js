@@ -48,7 +48,7 @@
       head.setAttribute("aria-sort", down ? "descending" : "ascending");
       Array.prototype.forEach.call(table.tBodies, function (body) {
         var rows = Array.prototype.filter.call(body.rows, function (r) { return !r.className; });
-        var last = body.querySelector("tr.t");
+        var last = body.querySelector("tr.t,tr.u");
         rows.map(function (r, i) { return {row: r, i: i, v: value(r.cells[at])}; }).sort(function (a, b) {
           if (a.v === null || b.v === null) { return compare(a.v, b.v) || a.i - b.i; }
           return (down ? compare(b.v, a.v) : compare(a.v, b.v)) || a.i - b.i;
@@ -70,7 +70,7 @@
         r.hidden = !tests.every(function (t) { return t(r); });
         n += r.hidden ? 0 : 1;
       });
-      table.querySelectorAll("tr.t").forEach(function (r) { r.hidden = n < rows.length; });
+      table.querySelectorAll("tr.t,tr.u").forEach(function (r) { r.hidden = n < rows.length; });
       said.textContent = n + " of " + rows.length + " shown";
     }
     function field(label, input) {

@@ -34,19 +34,19 @@ func (r *renderer) table(t page.Table) {
 		r.text(r.above)
 		r.raw(`"`)
 	}
-	r.raw(">\n")
+	r.raw(">")
 	if t.Caption != "" {
 		r.raw("<caption>")
 		r.text(t.Caption)
-		r.raw("</caption>\n")
+		r.raw("</caption>")
 	}
 	if !t.NoHead {
 		r.tableHead(t)
 	}
-	r.raw("<tbody>\n")
+	r.raw("<tbody>")
 	for i, row := range t.Rows {
 		if row.Style == page.Group && i > 0 {
-			r.raw("<tbody>\n")
+			r.raw("<tbody>")
 		}
 		r.row(t, row)
 	}
@@ -71,6 +71,7 @@ func (r *renderer) tableHead(t page.Table) {
 			continue
 		}
 		r.raw("<th scope=col")
+		r.attribute("id", r.opening(c.Of))
 		if utf8.RuneCountInString(c.Head) > longHead {
 			r.attribute("class", "h")
 		}
@@ -78,7 +79,6 @@ func (r *renderer) tableHead(t page.Table) {
 		r.raw(">")
 		r.text(c.Head)
 	}
-	r.raw("</thead>\n")
 }
 
 // leads says that a cell of a table is a link.

@@ -11,6 +11,9 @@ type Detail struct {
 	Title  string
 	Figure Cell // the figure that it comes to; empty where the rows have theirs
 	Blocks []Block
+	// Short is what stands in place of Blocks where a file would be too large with
+	// them: the same figures, of which some lead to another file. Nil: nothing.
+	Short []Block
 }
 
 // Opens is a cell that opens to what it is made of. One with nothing in it, or

@@ -87,6 +87,7 @@ type Column struct {
 	Paper   bool   // only on paper: page numbers
 	Scale   *Scale // of a drawn column
 	Find    bool   // of a Finder: rows are found by it
+	Of      Ref    // of a Detail's table: the figure that the column adds up to, which opens here
 }
 
 // RowStyle is a row's standing in its table.

@@ -150,9 +150,6 @@ func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.
 		d := page.Drawn{Bar: &page.Interval{From: float64(s.from), To: float64(s.to)}, Pale: !s.solid}
 		d.Joined = i+1 < len(all) && s.style != page.Quiet && all[i+1].style != page.Quiet
 		records := "each supply below"
-		if suppliesOpen(in, p) {
-			records = "its amount opens to each"
-		}
 		if s.line != figures.LineSupplies {
 			records = words.BriefSources(from[s.line], sourceLetters)
 		}

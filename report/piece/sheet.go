@@ -112,9 +112,6 @@ func sheet(in *report.Input, p figures.Piece) page.Section {
 	upper = append(upper, page.Columns{LeftSpan: 4, Left: []page.Block{moneyTable(in, p, mine)}, Right: timeTable(in, p)})
 	upper = append(upper, standing(in, p)...)
 	cautions, supplies := cautionLine(in, p), supplyTable(in, p, rows)
-	if suppliesOpen(in, p) {
-		supplies = nil
-	}
 	s.Blocks = slices.Concat(upper, supplies, cautions)
 	s.Long = slices.Concat(upper, cautions, []page.Block{page.Break{}}, supplies, recordsTable(in, mine))
 	if len(rows) > mostSupplies {

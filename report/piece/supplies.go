@@ -193,13 +193,6 @@ func supplyTable(in *report.Input, p figures.Piece, rows []supplyRow) []page.Blo
 	return []page.Block{t}
 }
 
-// suppliesOpen says that a sheet leaves a piece's supplies to what their amount
-// opens to.
-func suppliesOpen(in *report.Input, p figures.Piece) bool {
-	return in.OnScreen && p.Supplies != 0 && p.Status == "in stock" &&
-		!slices.ContainsFunc(in.OfPiece(p.Record.ID).Hours, func(h report.HoursOf) bool { return in.Within(h.On) })
-}
-
 func supplyHead(p figures.Piece) page.Table {
 	return page.Table{Caption: "Supplies" + sureness(p), Columns: []page.Column{
 		{Head: "Supply", Weight: 1}, {Head: "Its part", Kind: page.KindNumber}, {Head: "÷ all", Kind: page.KindNumber}, {Head: ""},

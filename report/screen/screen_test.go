@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -37,6 +38,11 @@ func opened(d page.Document) map[page.Ref]int64 {
 			out[x.Of] = x.Figure.Cents
 		}
 		page.EachTable(x.Blocks, func(t page.Table) {
+			for i, c := range t.Columns {
+				if c.Of != nil {
+					out[c.Of] = t.Rows[len(t.Rows)-1].Cells[i].Cents
+				}
+			}
 			for _, r := range t.Rows {
 				if c, ok := amountOf(r); ok && r.Of != nil {
 					out[r.Of] = c
@@ -108,7 +114,7 @@ func detailsOpen(t *testing.T, name string, d page.Document, to map[page.Ref]int
 func ends(table page.Table, r page.Row) bool {
 	for i, c := range r.Cells {
 		head := table.Columns[i].Head
-		if c.Of != nil || head == "Record" && c.Text != "" || head == "Its part" || head == "Shared" {
+		if c.Of != nil || head == "Record" && c.Text != "" || table.Columns[i].Of != nil || head == "Shared" {
 			return true
 		}
 	}
@@ -157,6 +163,10 @@ func sameAmount(t *testing.T, where string, c page.Cell, to map[page.Ref]int64) 
 func addsUp(t *testing.T, name string, x page.Detail) {
 	t.Helper()
 	page.EachTable(x.Blocks, func(table page.Table) {
+		if slices.ContainsFunc(table.Columns, func(c page.Column) bool { return c.Of != nil }) {
+			columnsAddUp(t, name+", "+x.Title, table)
+			return
+		}
 		var sum, head int64
 		var of string
 		some := false
@@ -180,6 +190,21 @@ func addsUp(t *testing.T, name string, x page.Detail) {
 		}
 		check()
 	})
+}
+
+// columnsAddUp checks each column's parts against the total under them.
+func columnsAddUp(t *testing.T, where string, table page.Table) {
+	t.Helper()
+	last := len(table.Rows) - 1
+	for i, c := range table.Columns {
+		var sum int64
+		for _, r := range table.Rows[:last] {
+			sum += r.Cells[i].Cents
+		}
+		if c.Of != nil {
+			assert.Equal(t, table.Rows[last].Cells[i].Cents, sum, "%s, %s", where, c.Head)
+		}
+	}
 }
 
 // asInJSON compares what lines open to with the figures for other programs.

@@ -39,7 +39,7 @@ func (o *opener) inBook(of page.Ref) bool {
 		}
 	case report.Whole:
 		if s.Month < o.in.Month.From && s.Reason != ledger.ReasonBoughtAgain {
-			o.earlier[s.Month] = append(o.earlier[s.Month], s)
+			o.earlier[s.Month] = append(o.earlier[s.Month], s.Shared)
 			o.rows[of] = true
 		}
 	case report.Sum:

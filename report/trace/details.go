@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -22,18 +23,16 @@ import (
 // statement; larger sums open to smaller ones, so that a file stays small. A
 // balance opens to the one before and what came and went since, back to the
 // books' first month. Of a month before the period a statement's postings are
-// a row for each reason, and so are a shelf's but of the last months before; the
-// pieces that are not in the file are one row: that month's own file has them
-// each. Of what pieces took from the shelf in earlier months each
-// shared total is one row, which opens where another figure has its parts in
-// the file too; else they stand in that month's own file. Of a total of an
-// earlier month the parts of many pieces that are not in the file are one row.
+// a row for each reason, and so are a shelf's but of the last months before. Totals that
+// were shared in earlier months stand together with all their parts, a month's in
+// one detail; of what pieces took from the shelf before, each is one row, which opens
+// where another figure has its parts in the file too.
 func Open(in report.Input, d *page.Document) {
 	o := &opener{in: &in, stock: stockOf(&in),
 		pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
 		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
 		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}, here: map[string]bool{},
-		earlier: map[calendar.Month][]report.Whole{}}
+		earlier: map[calendar.Month][]*ledger.Shared{}}
 	for _, p := range in.Month.Pieces {
 		o.here[p.Record.ID] = true
 	}
@@ -76,25 +75,64 @@ func Open(in report.Input, d *page.Document) {
 		for i, b := range x.Blocks {
 			if t, ok := b.(page.Table); ok {
 				t.Rows = slices.DeleteFunc(t.Rows, func(r page.Row) bool { return o.sums[r.Of] && !o.known[r.Of] })
-				leadOnce(t.Rows)
+				recordsOnce(&t)
 				x.Blocks[i] = t
 			}
 		}
+		leadOnce(x.Blocks)
+		leadOnce(x.Short)
 	}
 }
 
-// leadOnce leaves the link to the statement to the first of a table's days.
-func leadOnce(rows []page.Row) {
-	led := false
-	for _, r := range rows {
-		for i, c := range r.Cells {
-			if c.Link == report.StatementAnchor {
-				if led {
-					r.Cells[i].Link = ""
+// leadOnce leaves a link to the first of a detail's cells that lead there.
+func leadOnce(blocks []page.Block) {
+	led := map[string]bool{}
+	page.EachTable(blocks, func(t page.Table) {
+		for _, r := range t.Rows {
+			for i := range r.Cells {
+				if c := &r.Cells[i]; c.Link != "" {
+					if led[c.Link] {
+						c.Link = ""
+					} else {
+						led[c.Link] = true
+					}
 				}
-				led = true
 			}
 		}
+	})
+}
+
+// longRecord is the letters of records above which a table has them once.
+const longRecord = 16
+
+// recordsOnce gives long records that several of a table's rows have a letter
+// in each, which a line under the table explains.
+func recordsOnce(t *page.Table) {
+	at := slices.IndexFunc(t.Columns, func(c page.Column) bool { return c.Head == recordColumn.Head })
+	if at < 0 {
+		return
+	}
+	times := map[string]int{}
+	for _, r := range t.Rows {
+		if at < len(r.Cells) && len(r.Cells[at].Text) > longRecord {
+			times[r.Cells[at].Text]++
+		}
+	}
+	letters := map[string]string{}
+	var note []string
+	for _, r := range t.Rows {
+		if at >= len(r.Cells) || times[r.Cells[at].Text] < 2 {
+			continue
+		}
+		text := &r.Cells[at].Text
+		if letters[*text] == "" {
+			letters[*text] = words.Letter(len(letters))
+			note = append(note, letters[*text]+": "+*text)
+		}
+		*text = letters[*text]
+	}
+	if len(note) > 0 {
+		t.Note = "Records " + strings.Join(note, ". ") + "."
 	}
 }
 
@@ -112,11 +150,11 @@ type opener struct {
 	months           map[calendar.Month][]*ledger.Posting
 	known            map[page.Ref]bool
 	firsts           map[alike]page.Ref
-	rows             map[page.Ref]bool                 // figures that are rows of a detail
-	sums             map[page.Ref]bool                 // of them, those that other rows are added up to
-	own              map[string][]page.Ref             // of a piece, its figures that no line names
-	here             map[string]bool                   // the pieces that have their own place in the file
-	earlier          map[calendar.Month][]report.Whole // totals of earlier months that are asked for
+	rows             map[page.Ref]bool                   // figures that are rows of a detail
+	sums             map[page.Ref]bool                   // of them, those that other rows are added up to
+	own              map[string][]page.Ref               // of a piece, its figures that no line names
+	here             map[string]bool                     // the pieces that have their own place in the file
+	earlier          map[calendar.Month][]*ledger.Shared // totals of earlier months that are asked for
 	queue            []page.Ref
 	details          []page.Detail
 }

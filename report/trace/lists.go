@@ -211,7 +211,7 @@ func (o *opener) whole(s *ledger.Shared) page.Detail {
 	d := page.Detail{Title: wholeTitle(s), Figure: page.FullMoney(int64(s.Total))}
 	if len(s.Drawn) > 0 {
 		t := page.Table{Caption: "Taken, oldest first", Columns: []page.Column{{Head: "What", Weight: 1},
-			{Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+			{Head: "Comes to", Kind: page.KindMoney}, recordColumn}}
 		t.Rows = o.stock.drawnRows(s)[1:]
 		d.Blocks = append(d.Blocks, t)
 	} else if len(s.Source) > 0 {
@@ -219,10 +219,8 @@ func (o *opener) whole(s *ledger.Shared) page.Detail {
 	}
 	if s.Reason == ledger.ReasonBoughtAgain {
 		d.Blocks = append(d.Blocks, spanTable(s))
-		return d
-	}
-	if len(s.Lines) > 0 {
-		d.Blocks = append(d.Blocks, o.shares(s))
+	} else if len(s.Lines) > 0 {
+		d.Blocks = append(d.Blocks, o.tables([]*ledger.Shared{s}, false)...)
 	}
 	return d
 }
@@ -238,14 +236,23 @@ func wholeTitle(s *ledger.Shared) string {
 	return words.Capital(string(s.Reason))
 }
 
+// titleInMonth is it among others of its month.
+func titleInMonth(s *ledger.Shared) string {
+	if from, to := s.Span(); s.Supply != "" && from == to {
+		return s.Supply
+	}
+	return wholeTitle(s)
+}
+
 // spanTable is the months of a span that was estimated again, each shared by
 // itself.
 func spanTable(s *ledger.Shared) page.Table {
 	t := page.Table{Caption: "Estimated again, month by month", Columns: []page.Column{{Head: "Month"},
 		{Head: "Shared", Kind: page.KindMoney}, {Head: "Over", Kind: page.KindNumber}, {Head: "By"}}}
 	for _, call := range s.Calls() {
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Months(call.Span())), cells.Money(call.Total),
-			page.Number(money.AtMost(call.Weight(), 4)), page.Text(words.SharedBy(call))))
+		t.Rows = append(t.Rows, page.Line(page.Text(words.Months(call.Span())),
+			cells.Money(call.Total).Opens(report.Whole{Shared: call}), page.Number(money.AtMost(call.Weight(), 4)),
+			page.Text(words.SharedBy(call))))
 	}
 	return t
 }

@@ -154,6 +154,14 @@ func Sources(places []fault.Place) string { return listSources(places, mostSourc
 // AllSources is sources with every run of rows.
 func AllSources(places []fault.Place) string { return listSources(places, len(places)) }
 
+// Letter is the nth of the letters that stand for records: a to z, aa, ab.
+func Letter(n int) string {
+	if n < 26 {
+		return string(rune('a' + n))
+	}
+	return Letter(n/26-1) + Letter(n%26)
+}
+
 // BriefSources is sources in at most so many letters where naming fewer rows, or
 // only counting them, gets it there.
 func BriefSources(places []fault.Place, letters int) string {

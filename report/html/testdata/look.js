@@ -14,18 +14,29 @@ var look = {
     }
     return null;
   },
+  // figureLinks are the links of figures: only ids of what they open to begin with a capital.
+  figureLinks: function () {
+    return Array.prototype.filter.call(document.querySelectorAll("a"), function (a) { return a.hash.match(/^#[A-Z]/); });
+  },
   shown: function (e) { return e.getClientRects().length > 0; },
   // name is what a row says it is: its head, or of a posting that is a line by itself the words before its arithmetic.
   name: function (row) {
-    var head = row.cells[0].tagName === "TH" ? row.cells[0] : row.cells[1];
+    var head = row.cells[0].tagName === "TH" || row.cells[0].colSpan > 1 ? row.cells[0] : row.cells[1];
     return head.textContent.trim().split(": ")[0];
   },
   // place is what stands at an id: how much it says it is, and the amounts under it that must add up to that.
   place: function (to) {
-    var parts = [], r, c, got;
+    var parts = [], r, c, got, at = to.cellIndex;
+    if (to.tagName === "TH") {
+      to.closest("table").querySelectorAll("tbody tr").forEach(function (r) {
+        c = r.cells[at] ? look.cents(r.cells[at].textContent) : null;
+        if (r.className === "u") { got = c; } else if (c !== null) { parts.push(c); }
+      });
+      return {got: got, parts: parts};
+    }
     if (to.tagName === "TR") {
       got = look.amount(to);
-      for (r = to.nextElementSibling; r && !r.id && !/\b[stg]\b/.test(r.className); r = r.nextElementSibling) {
+      for (r = to.nextElementSibling; r && !r.id && !/\b[stug]\b/.test(r.className); r = r.nextElementSibling) {
         c = r.className === "n" ? null : look.amount(r);
         if (c !== null) { parts.push(c); }
       }
@@ -46,7 +57,7 @@ var look = {
   // opens every nth place.
   figures: function (nth, least) {
     var wrong = [], seen = {}, n = 0, places = 0;
-    document.querySelectorAll("a[href^='#f']").forEach(function (a) {
+    look.figureLinks().forEach(function (a) {
       var id = a.hash.slice(1), to = document.getElementById(id), want = look.cents(a.textContent), p = seen[id];
       if (!to) { wrong.push(a.textContent + " opens to nothing"); return; }
       if (!p) {
@@ -120,7 +131,7 @@ var look = {
     document.querySelectorAll("main a, nav a").forEach(function (a) {
       var to = document.getElementById(a.hash.slice(1));
       if (!to) { wrong.push(a.textContent + " leads nowhere"); }
-      else if (!a.hash.match(/^#f/) && !look.shown(to)) { wrong.push(a.textContent + " leads to nothing shown"); }
+      else if (!a.hash.match(/^#[A-Z]/) && !look.shown(to)) { wrong.push(a.textContent + " leads to nothing shown"); }
     });
     return wrong;
   },
@@ -233,7 +244,7 @@ var look = {
   },
   // open follows the first figure's link of a kind.
   open: function (which) {
-    var link = document.querySelector(which.replace(/a$/, "a[href^='#f']"));
+    var link = look.figureLinks().filter(function (a) { return a.matches(which); })[0];
     if (!link) { return ["there is no " + which]; }
     location.hash = link.hash;
     return look.shown(document.getElementById(link.hash.slice(1))) ? [] : [which + " is not shown"];
