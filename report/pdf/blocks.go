@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"iter"
+	"slices"
 
 	"piecebook/report/page"
 )
@@ -25,10 +26,13 @@ func (l layout) rowPitch() float64 { return tablePitch - 2*l.tight }
 func (l layout) linePitch() float64 { return bodyPitch - l.tight }
 
 // document is the strips of each section, laid out when they are asked for: of
-// thousands of sheets only one is in memory besides the pages.
+// thousands of sheets only one is in memory besides the pages, and those that are
+// still to come.
 func (l layout) document(d page.Document) iter.Seq[[]strip] {
+	sections := slices.Clone(d.Sections)
 	return func(yield func([]strip) bool) {
-		for i, s := range d.Sections {
+		for i, s := range sections {
+			sections[i] = page.Section{}
 			if strips := l.begun(s, i == 0); len(strips) > 0 && !yield(strips) {
 				return
 			}

@@ -22,31 +22,55 @@ const inCatalogue = "/Lang (" + language + ")\n/ViewerPreferences <</DisplayDocT
 // errOtherwise says that the PDF library no longer writes files as it did.
 var errOtherwise = errors.New("the PDF library's file is not laid out as it was")
 
-// finisher writes a file of the library's once more, object by object: what
-// pages show compressed, and the catalogue with what is added to it. The library
-// compresses too, but sets up a compressor of over a megabyte again for each page.
+// packer makes what pages show shorter (ISO 32000-1, 7.4.4), or not, for tests
+// that read it back. The library sets up a compressor of over a megabyte again for
+// each page.
+type packer struct {
+	zlib   *zlib.Writer // nil: nothing is compressed
+	packed bytes.Buffer
+}
+
+func newPacker(compress bool) (p packer, err error) {
+	if compress {
+		p.zlib, err = zlib.NewWriterLevel(nil, zlib.BestSpeed)
+	}
+	return p, err
+}
+
+// packs says that it compresses.
+func (p *packer) packs() bool { return p.zlib != nil }
+
+func (p *packer) pack(shown []byte) ([]byte, error) {
+	if !p.packs() {
+		return shown, nil
+	}
+	p.packed.Reset()
+	p.zlib.Reset(&p.packed)
+	_, err := p.zlib.Write(shown)
+	err = cmp.Or(err, p.zlib.Close())
+	return bytes.Clone(p.packed.Bytes()), err
+}
+
+// finisher writes a file of the library's once more, object by object: the pages
+// with what they show, and the catalogue with what is added to it.
 type finisher struct {
 	w      io.Writer
 	at     int
 	err    error
-	packer *zlib.Writer // nil: nothing is compressed
-	packed bytes.Buffer
-	ofPage bool // the object before is a page, so that this is what it shows
-	found  bool // the catalogue has been written
+	shown  [][]byte // what the pages still to come show
+	packed bool     // it is compressed
+	ofPage bool     // the object before is a page, so that this is what it shows
+	found  bool     // the catalogue has been written
 }
 
-// finish writes the library's file, which it wrote uncompressed, to w.
-func finish(w io.Writer, file []byte, compress bool) error {
+// finish writes the library's file to w, its pages, which are empty, with what
+// they show.
+func finish(w io.Writer, file []byte, shown [][]byte, packed bool) error {
 	places, table, err := objectPlaces(file)
 	if err != nil {
 		return err
 	}
-	f := &finisher{w: w}
-	if compress {
-		if f.packer, err = zlib.NewWriterLevel(&f.packed, zlib.BestSpeed); err != nil {
-			return err
-		}
-	}
+	f := &finisher{w: w, shown: shown, packed: packed}
 	order := make([]int, len(places)) // the objects' numbers less one, as they stand in the file
 	for i := range order {
 		order[i] = i
@@ -62,7 +86,7 @@ func finish(w io.Writer, file []byte, compress bool) error {
 		moved[n] = f.at
 		f.object(file[places[n]:end])
 	}
-	if !f.found {
+	if !f.found || len(f.shown) > 0 {
 		return errOtherwise
 	}
 	return f.table(moved, file[table:])
@@ -119,12 +143,12 @@ func (f *finisher) version(head []byte) {
 func (f *finisher) object(text []byte) {
 	const catalogue = "/Type /Catalog\n"
 	head, body, _ := bytes.Cut(text, []byte("\n"))
-	shows := f.ofPage && f.packer != nil
+	shows := f.ofPage
 	f.ofPage = bytes.HasPrefix(body, []byte("<</Type /Page\n"))
 	switch {
 	case shows:
 		f.put(append(head, '\n'))
-		f.compressed(body)
+		f.shows(body)
 	case bytes.HasPrefix(body, []byte("<<\n"+catalogue)):
 		at := len(head) + len("\n<<\n"+catalogue)
 		f.put(text[:at])
@@ -136,23 +160,21 @@ func (f *finisher) object(text []byte) {
 	}
 }
 
-// compressed writes what a page shows (ISO 32000-1, 7.3.8 and 7.4.4).
-func (f *finisher) compressed(body []byte) {
-	const begin, end = ">>\nstream\n", "\nendstream\nendobj\n"
-	length, stream, found := bytes.Cut(body, []byte(begin))
-	if !found || !bytes.HasPrefix(length, []byte("<</Length ")) || !bytes.HasSuffix(stream, []byte(end)) {
+// shows writes what the next page shows (ISO 32000-1, 7.3.8), in place of nothing.
+func (f *finisher) shows(body []byte) {
+	const end = "\nendstream\nendobj\n"
+	if len(f.shown) == 0 || !bytes.HasPrefix(body, []byte("<</Length ")) || !bytes.HasSuffix(body, []byte(end)) {
 		f.err = errOtherwise
 		return
 	}
-	f.packed.Reset()
-	f.packer.Reset(&f.packed)
-	if _, err := f.packer.Write(stream[:len(stream)-len(end)]); err != nil {
-		f.err = err
+	filter := ""
+	if f.packed {
+		filter = "/Filter /FlateDecode "
 	}
-	f.err = cmp.Or(f.err, f.packer.Close())
-	f.put(fmt.Appendf(nil, "<</Filter /FlateDecode /Length %d%s", f.packed.Len(), begin))
-	f.put(f.packed.Bytes())
+	f.put(fmt.Appendf(nil, "<<%s/Length %d>>\nstream\n", filter, len(f.shown[0])))
+	f.put(f.shown[0])
 	f.put([]byte(end))
+	f.shown = f.shown[1:]
 }
 
 // table writes the table of places, and the end of the file as the library has it.

@@ -2,8 +2,8 @@ package pdf
 
 import (
 	"bytes"
+	"fmt"
 	"io"
-	"strings"
 	"testing"
 
 	"github.com/jung-kurt/gofpdf"
@@ -11,14 +11,16 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// plainFile is a file of the library's own with two pages, uncompressed.
+// shownThere is what two pages show.
+var shownThere = [][]byte{[]byte("first: endobj stream"), []byte("second: endobj stream")}
+
+// plainFile is a file of the library's own with two empty pages, uncompressed.
 func plainFile(t *testing.T) []byte {
 	d := gofpdf.New("P", "pt", "Letter", "")
 	d.SetCompression(false)
 	d.SetFont("Helvetica", "", 10)
-	for range 2 {
+	for range shownThere {
 		d.AddPage()
-		d.Text(50, 50, strings.Repeat("endobj stream ", 40))
 	}
 	var out bytes.Buffer
 	require.NoError(t, d.Output(&out))
@@ -26,13 +28,13 @@ func plainFile(t *testing.T) []byte {
 }
 
 // Every place in the table of a finished file is where the object of that number
-// begins (ISO 32000-1, 7.5.4), pages are compressed, and the catalogue has what
+// begins (ISO 32000-1, 7.5.4), pages have what they show, and the catalogue has what
 // the library has no call for.
 func TestFinishedFilesPlaces(t *testing.T) {
 	file := plainFile(t)
 	for _, compress := range []bool{true, false} {
 		var out bytes.Buffer
-		require.NoError(t, finish(&out, file, compress))
+		require.NoError(t, finish(&out, file, shownThere, compress))
 		places, _, err := objectPlaces(out.Bytes())
 		require.NoError(t, err)
 		before, _, err := objectPlaces(file)
@@ -43,7 +45,9 @@ func TestFinishedFilesPlaces(t *testing.T) {
 			assert.True(t, bytes.HasPrefix(out.Bytes()[at:], head), "%s", head)
 		}
 		assert.Equal(t, compress, bytes.Count(out.Bytes(), []byte("/Filter /FlateDecode")) == 2)
-		assert.Equal(t, !compress, bytes.Contains(out.Bytes(), []byte("endobj stream")))
+		for _, shown := range shownThere {
+			assert.Contains(t, out.String(), fmt.Sprintf("/Length %d>>\nstream\n%s\nendstream", len(shown), shown))
+		}
 		assert.Contains(t, out.String(), "/Type /Catalog\n/Lang (en-US)\n")
 		assert.True(t, bytes.HasPrefix(out.Bytes(), []byte("%PDF-1.4")))
 	}
@@ -56,6 +60,8 @@ func TestFinishRefusesOtherFiles(t *testing.T) {
 		[]byte("startxref\n9"), 1), bytes.Replace(file, []byte("/Type /Catalog"), []byte("/Type /Katalog"), 1),
 		bytes.Replace(file, []byte("<</Length"), []byte("<</Langth"), 1), bytes.Replace(file, []byte("%PDF-1"),
 			[]byte("%PDF-2"), 1), bytes.Replace(file, []byte("xref\n0 "), []byte("xref\n1 "), 1)} {
-		require.ErrorIs(t, finish(io.Discard, other, true), errOtherwise)
+		require.ErrorIs(t, finish(io.Discard, other, shownThere, true), errOtherwise)
 	}
+	require.ErrorIs(t, finish(io.Discard, file, shownThere[:1], true), errOtherwise)
+	require.ErrorIs(t, finish(io.Discard, file, append(shownThere, nil), true), errOtherwise)
 }

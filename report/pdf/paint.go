@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"maps"
@@ -13,21 +14,31 @@ import (
 	"piecebook/report/page"
 )
 
-// canvas is the file being painted.
+// canvas is the file being painted. The library would keep what all pages show
+// until the end, so each is drawn on a template of its own, which begins as the
+// page before it ended, and is compressed at once. The file has the pages, empty,
+// with their links and bookmarks, until finish puts in what they show.
 type canvas struct {
-	pdf   *gofpdf.Fpdf
+	file  *gofpdf.Fpdf
+	pdf   *gofpdf.Fpdf // the page being drawn
 	faces faces
+	packer
+	shown [][]byte // what each page shows
 	// pictures is how many have been drawn for the first time.
 	pictures int
 }
 
-func newCanvas(d page.Document) (*canvas, error) {
+func newCanvas(d page.Document, compress bool) (*canvas, error) {
 	f, err := loadFaces()
 	if err != nil {
 		return nil, err
 	}
+	packer, err := newPacker(compress)
+	if err != nil {
+		return nil, err
+	}
 	pdf := gofpdf.New("P", "pt", sheetOf(d.Paper).name, "")
-	pdf.SetCompression(false) // finish does it
+	pdf.SetCompression(false) // the packer does it
 	// Fonts and images come from maps; sorted, the same input gives the same bytes.
 	pdf.SetCatalogSort(true)
 	pdf.SetCreationDate(d.Stamp.UTC())
@@ -45,31 +56,48 @@ func newCanvas(d page.Document) (*canvas, error) {
 	pdf.SetMargins(0, 0, 0)
 	pdf.AddUTF8FontFromBytes(family, f.regular.style, f.regular.ttf)
 	pdf.AddUTF8FontFromBytes(family, f.bold.style, f.bold.ttf)
-	return &canvas{pdf: pdf, faces: f}, pdf.Error()
+	return &canvas{file: pdf, pdf: pdf, faces: f, packer: packer}, pdf.Error()
 }
 
-// paint draws the pages with their running heads and feet.
-func (c *canvas) paint(d page.Document, s sheet, pages []placed) {
+// paint draws the pages with their running heads and feet, and drops them.
+func (c *canvas) paint(d page.Document, s sheet, pages []placed) error {
 	links, on := c.links(s, pages)
 	for i, p := range pages {
-		c.pdf.AddPage()
-		for _, o := range p.ops {
-			o.x, o.toX, o.y = o.x+s.left, o.toX+s.left, o.y+s.top
-			if on[o.link] == 0 { // its page is in another document
-				o.text = page.Pageless(o.text)
-			} else if strings.Contains(o.text, page.PageHere) {
-				o.text = strings.ReplaceAll(o.text, page.PageHere, strconv.Itoa(on[o.link]))
+		pages[i] = placed{}
+		c.file.AddPage()
+		drawn := c.pdf.CreateTemplate(func(t *gofpdf.Tpl) {
+			c.pdf = &t.Fpdf
+			for _, o := range p.ops {
+				c.mark(o, s, links, on)
 			}
-			c.draw(o)
-			if id, ok := links[o.link]; ok && o.link != "" && o.text != "" {
-				c.pdf.Link(o.x, o.y-o.size*0.8, o.face.width(o.text, o.size), o.size, id)
+			for j, m := range p.marks {
+				for _, pdf := range []*gofpdf.Fpdf{c.pdf, c.file} {
+					pdf.SetFont(family, "", noteSize)
+				}
+				c.file.Bookmark(c.faces.regular.clean(m.text), m.level, s.top+p.markAt[j])
 			}
+			c.furniture(d, s, p, i+1, len(pages))
+		})
+		shown, err := c.pack(drawn.Bytes())
+		if err := cmp.Or(c.pdf.Error(), err); err != nil {
+			return err
 		}
-		for j, m := range p.marks {
-			c.pdf.SetFont(family, "", noteSize)
-			c.pdf.Bookmark(c.faces.regular.clean(m.text), m.level, s.top+p.markAt[j])
-		}
-		c.furniture(d, s, p, i+1, len(pages))
+		c.shown = append(c.shown, shown)
+	}
+	return nil
+}
+
+// mark draws a mark of the body, with its link.
+func (c *canvas) mark(o op, s sheet, links, on map[string]int) {
+	o.x, o.toX, o.y = o.x+s.left, o.toX+s.left, o.y+s.top
+	if on[o.link] == 0 { // its page is in another document
+		o.text = page.Pageless(o.text)
+	} else if strings.Contains(o.text, page.PageHere) {
+		o.text = strings.ReplaceAll(o.text, page.PageHere, strconv.Itoa(on[o.link]))
+	}
+	c.draw(o)
+	if id, ok := links[o.link]; ok && o.link != "" && o.text != "" {
+		c.file.Link(o.x, o.y-o.size*0.8, o.face.width(o.text, o.size), o.size, id)
 	}
 }
 
@@ -79,8 +107,8 @@ func (c *canvas) links(s sheet, pages []placed) (links, on map[string]int) {
 	links, on = map[string]int{}, map[string]int{}
 	for i, p := range pages {
 		for _, anchor := range slices.Sorted(maps.Keys(p.anchors)) {
-			id := c.pdf.AddLink()
-			c.pdf.SetLink(id, s.top+p.anchors[anchor], i+1)
+			id := c.file.AddLink()
+			c.file.SetLink(id, s.top+p.anchors[anchor], i+1)
 			links[anchor], on[anchor] = id, i+1
 		}
 	}
@@ -162,8 +190,8 @@ func (c *canvas) say(x, y float64, text string, f *face) {
 }
 
 // output writes the file.
-func (c *canvas) output(w io.Writer, compress bool) error {
-	return c.pdf.Output(wholeFile(func(file []byte) error { return finish(w, file, compress) }))
+func (c *canvas) output(w io.Writer) error {
+	return c.file.Output(wholeFile(func(file []byte) error { return finish(w, file, c.shown, c.packs()) }))
 }
 
 // wholeFile takes what the library writes: the whole file at once.

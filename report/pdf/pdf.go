@@ -19,14 +19,18 @@ func Write(w io.Writer, d page.Document) error { return write(w, d, true) }
 
 // write is Write; tests read uncompressed files back.
 func write(w io.Writer, d page.Document, compress bool) error {
-	canvas, err := newCanvas(d)
+	canvas, err := newCanvas(d, compress)
 	if err != nil {
 		return err
 	}
 	l := layout{faces: canvas.faces, sheet: sheetOf(d.Paper), sign: page.Sign(d.Currency)}
-	pages := paginate(l.document(d), l.sheet.bodyHeight())
-	canvas.paint(d, l.sheet, pages)
-	return canvas.output(w, compress)
+	strips := l.document(d)
+	d.Sections = nil // each is dropped when its strips are made
+	pages := paginate(strips, l.sheet.bodyHeight())
+	if err := canvas.paint(d, l.sheet, pages); err != nil {
+		return err
+	}
+	return canvas.output(w)
 }
 
 // mm is a millimetre in points, the unit everything here is measured in.

@@ -69,10 +69,12 @@ func (c *canvas) picture(o op) {
 	name := fmt.Sprintf("%x", sha256.Sum256(o.jpeg))
 	options := gofpdf.ImageOptions{ImageType: "JPG"}
 	if c.pdf.GetImageInfo(name) == nil {
-		info := c.pdf.RegisterImageOptionsReader(name, options, bytes.NewReader(o.jpeg))
 		c.pictures++
-		if c.pdf.Ok() {
-			c.pdf.SetError(inOrder(info, c.pictures))
+		for _, pdf := range []*gofpdf.Fpdf{c.pdf, c.file} {
+			info := pdf.RegisterImageOptionsReader(name, options, bytes.NewReader(o.jpeg))
+			if pdf.Ok() {
+				pdf.SetError(inOrder(info, c.pictures))
+			}
 		}
 	}
 	c.pdf.ImageOptions(name, o.x, o.y, o.toX-o.x, o.rise, false, options, 0, "")
