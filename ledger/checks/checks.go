@@ -27,11 +27,12 @@ import (
 // look is one run over one Books.
 type look struct {
 	books   *ledger.Books  // every record: an error stops us wherever it is dated
-	touched []touch        // what touches gives, once asked
+	sold    []soldFor      // what soldPieces gives, once asked
 	past    *ledger.Books  // those up to through: a month's notes do not change as the next month is entered
 	through calendar.Month // 0: no limit
 	pieces  map[string]*ledger.Piece
 	lots    map[string]*ledger.Lot
+	supply  map[string]*ledger.Supply
 	units   map[string]money.Cents // the dearest container of each supply, for valuing notes
 	stands  map[string][]stand     // by piece: where it stood from a day on
 	refused map[refusal]bool
@@ -55,6 +56,7 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 		through: through,
 		pieces:  map[string]*ledger.Piece{},
 		lots:    map[string]*ledger.Lot{},
+		supply:  map[string]*ledger.Supply{},
 		stands:  map[string][]stand{},
 		refused: map[refusal]bool{},
 		early:   map[refusal]bool{},
@@ -64,6 +66,9 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	}
 	for i := range b.Lots {
 		l.lots[b.Lots[i].ID] = &b.Lots[i]
+	}
+	for i := range b.Supplies {
+		l.supply[b.Supplies[i].Name] = &b.Supplies[i]
 	}
 	l.units = dearest(b)
 

@@ -196,12 +196,8 @@ func (l *look) sizedLots() (out []sized) {
 // sizedSupplies is what containers cost, of lines bought and of openings, and
 // tools, which have no like but other lines.
 func (l *look) sizedSupplies() (out []sized) {
-	supplies := map[string]*ledger.Supply{}
-	for i := range l.past.Supplies {
-		supplies[l.past.Supplies[i].Name] = &l.past.Supplies[i]
-	}
 	container := func(at fault.Place, supply string, c money.Cents, amount *big.Rat) {
-		s := supplies[supply]
+		s := l.supply[supply]
 		if c <= 0 || amount == nil || amount.Sign() <= 0 || s == nil {
 			return
 		}

@@ -2,7 +2,7 @@ package checks
 
 import (
 	"fmt"
-	"slices"
+	"iter"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -14,8 +14,7 @@ import (
 type touch struct {
 	ledger.Record
 	piece string
-	what  string      // the record in a sentence: use
-	cents money.Cents // the piece's part of what the line could move, shared equally
+	what  string // the record in a sentence: use
 	// late says what the line does to a piece that has left; %s is where the
 	// piece's cost went.
 	late string
@@ -35,31 +34,36 @@ var lateWords = map[string][2]string{
 }
 
 // touches is what Uses, Parts, Moves, Expenses, Trips and Hours do to pieces.
-func (l *look) touches() []touch {
-	if l.touched != nil {
-		return l.touched
-	}
-	var out []touch
-	for r := range l.past.Records() {
-		words, does := lateWords[r.Table]
-		if !does || len(r.Pieces) == 0 {
-			continue
-		}
-		t := touch{Record: r, what: words[0], late: words[1]}
-		if p, isPart := r.Row.(*ledger.Part); isPart && p.Outside {
-			t.what = "outside work"
-		}
-		pieces := distinct(r.Pieces)
-		t.cents = l.moves(r)
-		if r.Table != "moves" { // a move's cost leaves the one piece and comes to the other
-			t.cents = part(t.cents, len(pieces))
-		}
-		for _, t.piece = range pieces {
-			out = append(out, t)
+func (l *look) touches() iter.Seq[touch] {
+	return func(yield func(touch) bool) {
+		for r := range l.past.Records() {
+			words, does := lateWords[r.Table]
+			if !does || len(r.Pieces) == 0 {
+				continue
+			}
+			t := touch{Record: r, what: words[0], late: words[1]}
+			if p, isPart := r.Row.(*ledger.Part); isPart && p.Outside {
+				t.what = "outside work"
+			}
+			for _, t.piece = range distinct(r.Pieces) {
+				if !yield(t) {
+					return
+				}
+			}
 		}
 	}
-	l.touched = slices.Clip(out)
-	return l.touched
+}
+
+// partOf is the piece's part of what the line could move, shared equally.
+func (l *look) partOf(t touch) money.Cents {
+	cents := l.moves(t.Record)
+	switch x := t.Row.(type) {
+	case *ledger.Move:
+		return cents // it leaves the one piece and comes to the other
+	case *ledger.Sale:
+		cents = x.Price + x.DeliveryCharged
+	}
+	return part(cents, len(distinct(t.Pieces)))
 }
 
 // went is where the cost of a piece went that left as given.
@@ -86,18 +90,17 @@ type once struct {
 // with all its supplies.
 func (l *look) afterItLeft() {
 	var order []once
-	notes := map[once]touch{}
-	for _, t := range l.touches() {
+	notes, cents := map[once]touch{}, map[once]money.Cents{}
+	for t := range l.touches() {
 		if l.leftBefore(t) == (stand{}) {
 			continue
 		}
 		k := once{t.At, t.piece}
-		if first, seen := notes[k]; seen {
-			t.cents += first.cents
-		} else {
+		if _, seen := notes[k]; !seen {
 			order = append(order, k)
 		}
 		notes[k] = t
+		cents[k] += l.partOf(t)
 	}
 	for _, k := range order {
 		t := notes[k]
@@ -111,7 +114,7 @@ func (l *look) afterItLeft() {
 			why = fmt.Sprintf("and %s of a later month: "+lateCost, thisIs(t.what), went(left.how))
 		}
 		l.noteNaming(fault.CodeAfterItLeft, t.dayCell(), l.day(t.On),
-			"Correct the date or the piece if one is wrong; otherwise leave it.", t.cents,
+			"Correct the date or the piece if one is wrong; otherwise leave it.", cents[k],
 			"%s %s on %s (%s), %s.", t.piece, left.left(), l.day(left.on), left.at, why)
 	}
 }
@@ -162,31 +165,29 @@ const daysAhead = 60
 // the piece came. It could move the line's own money, of several pieces an
 // equal part.
 func (l *look) longBefore() {
-	touches := l.touches()
-	for i := range l.past.Sales {
-		s := &l.past.Sales[i]
-		if s.Type != ledger.PartPayment {
-			continue
-		}
-		pieces := distinct(s.Pieces)
-		for _, id := range pieces {
-			touches = append(touches, touch{Record: ledger.RecordOf(s), piece: id, what: "part payment",
-				cents: part(s.Price+s.DeliveryCharged, len(pieces))})
-		}
-	}
-	for _, t := range touches {
-		switch t.what {
-		case "use", "move", "expense":
-			continue
-		}
+	look := func(t touch) {
 		p := l.pieces[t.piece]
 		if p == nil || p.GotOn.IsZero() || p.GotOn.DaysSince(t.On) <= daysAhead {
-			continue
+			return
 		}
 		l.note(fault.CodeLongBeforeItCame, t.dayCell(), l.day(t.On),
 			fmt.Sprintf("%s came on %s, and %s of %d days before.", t.piece, l.day(p.GotOn), thisIs(t.what),
 				p.GotOn.DaysSince(t.On)),
-			fmt.Sprintf("Correct the date here or Got on of %s if one is wrong; otherwise leave it.", l.cameFrom(p)), t.cents)
+			fmt.Sprintf("Correct the date here or Got on of %s if one is wrong; otherwise leave it.", l.cameFrom(p)), l.partOf(t))
+	}
+	for t := range l.touches() {
+		switch t.what {
+		case "use", "move", "expense":
+		default:
+			look(t)
+		}
+	}
+	for i := range l.past.Sales {
+		if s := &l.past.Sales[i]; s.Type == ledger.PartPayment {
+			for _, id := range distinct(s.Pieces) {
+				look(touch{Record: ledger.RecordOf(s), piece: id, what: "part payment"})
+			}
+		}
 	}
 }
 

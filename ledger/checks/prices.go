@@ -29,6 +29,13 @@ type soldFor struct {
 
 // soldPieces is the pieces standing sold at the end of the month through.
 func (l *look) soldPieces() []soldFor {
+	if l.sold == nil {
+		l.sold = l.findSold()
+	}
+	return l.sold
+}
+
+func (l *look) findSold() []soldFor {
 	prices := map[string]money.Cents{}
 	last := map[string]*ledger.Sale{}
 	for i := range l.past.Sales {
@@ -47,7 +54,7 @@ func (l *look) soldPieces() []soldFor {
 			}
 		}
 	}
-	var out []soldFor
+	out := []soldFor{}
 	for id, s := range last {
 		out = append(out, soldFor{id, prices[id], s})
 	}
@@ -167,6 +174,10 @@ func (l *look) soldForNothing() {
 // lotWorths notes a lot where only some pieces have a worth, so that none
 // counts. It could move the lot's whole total.
 func (l *look) lotWorths() {
+	pieces := map[string][]*ledger.Piece{}
+	for _, p := range l.pieces {
+		pieces[p.Lot] = append(pieces[p.Lot], p)
+	}
 	for i := range l.past.Lots {
 		lot := &l.past.Lots[i]
 		if lot.ShareBy == "equal" || (l.through != 0 && lot.GotOn.InMonth() > l.through) {
@@ -174,12 +185,8 @@ func (l *look) lotWorths() {
 		}
 		var without []*ledger.Piece
 		var ids []string
-		all := 0
-		for _, p := range l.pieces {
-			if p.Lot != lot.ID {
-				continue
-			}
-			all++
+		all := len(pieces[lot.ID])
+		for _, p := range pieces[lot.ID] {
 			if p.Worth == nil {
 				without = append(without, p)
 				ids = append(ids, p.ID)

@@ -67,10 +67,13 @@ type line struct {
 func saidAgain(b *ledger.Books, look func(ledger.Record) bool) []line {
 	var c content
 	seed := maphash.MakeSeed()
+	var hashes []uint64
 	count := map[uint64]int{}
 	for r := range b.Records() {
 		if look(r) {
-			count[maphash.Bytes(seed, c.of(r))]++
+			hash := maphash.Bytes(seed, c.of(r))
+			hashes = append(hashes, hash)
+			count[hash]++
 		}
 	}
 	var out []line
@@ -78,9 +81,10 @@ func saidAgain(b *ledger.Books, look func(ledger.Record) bool) []line {
 		if !look(r) {
 			continue
 		}
-		if says := c.of(r); count[maphash.Bytes(seed, says)] > 1 {
-			out = append(out, line{r, string(says)})
+		if count[hashes[0]] > 1 {
+			out = append(out, line{r, string(c.of(r))})
 		}
+		hashes = hashes[1:]
 	}
 	return out
 }

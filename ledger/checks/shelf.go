@@ -3,6 +3,7 @@ package checks
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -49,15 +50,12 @@ func (l *look) neverBought() {
 	for i := range l.past.Openings {
 		had[l.past.Openings[i].Supply] = true
 	}
-	uses := pointers(l.past.Uses)
+	uses := slices.DeleteFunc(pointers(l.past.Uses), func(u *ledger.Use) bool { return had[u.Supply] })
 	byDateThenPlace(uses, func(u *ledger.Use) (calendar.Date, fault.Place) { return u.On, u.At })
 	first, last := map[string]*ledger.Use{}, map[string]*ledger.Use{}
 	lines := map[string]int{}
 	cents := map[string]money.Cents{}
 	for _, u := range uses {
-		if had[u.Supply] {
-			continue
-		}
 		if first[u.Supply] == nil {
 			first[u.Supply] = u
 		}
@@ -101,16 +99,21 @@ func (l *look) idle() {
 	if l.through == 0 {
 		return
 	}
+	all := pointers(l.past.Purchases)
+	byDateThenPlace(all, func(p *ledger.Purchase) (calendar.Date, fault.Place) { return p.On, p.At })
+	purchases := map[string][]*ledger.Purchase{}
+	for _, p := range all {
+		purchases[p.Supply] = append(purchases[p.Supply], p)
+	}
+	lastTouched := l.lastTouched()
 	for i := range l.books.Supplies {
 		s := &l.books.Supplies[i]
-		last := l.lastTouched(s)
+		last := lastTouched(s)
 		var first *ledger.Purchase
 		var cents money.Cents
 		amount := new(big.Rat)
-		purchases := pointers(l.past.Purchases)
-		byDateThenPlace(purchases, func(p *ledger.Purchase) (calendar.Date, fault.Place) { return p.On, p.At })
-		for _, p := range purchases {
-			if p.Supply != s.Name || !p.On.After(last) || p.Amount == nil {
+		for _, p := range purchases[s.Name] {
+			if !p.On.After(last) || p.Amount == nil {
 				continue
 			}
 			if first == nil && p.Amount.Sign() > 0 {
@@ -132,32 +135,39 @@ func (l *look) idle() {
 	}
 }
 
-// lastTouched is the last day a supply was counted or used. One shared by
+// lastTouched tells the last day a supply was counted or used. One shared by
 // bench, hours or pieces needs no use lines: any work counts as a use of it.
-func (l *look) lastTouched(s *ledger.Supply) calendar.Date {
-	var last calendar.Date
-	see := func(on calendar.Date) {
-		if on.After(last) {
-			last = on
-		}
-	}
+func (l *look) lastTouched() func(*ledger.Supply) calendar.Date {
+	own := map[string]calendar.Date{}
+	var anyUse, anyHours calendar.Date
 	for i := range l.past.Counts {
-		if l.past.Counts[i].Supply == s.Name {
-			see(l.past.Counts[i].On)
-		}
+		c := &l.past.Counts[i]
+		own[c.Supply] = later(own[c.Supply], c.On)
 	}
 	for i := range l.past.Uses {
 		u := &l.past.Uses[i]
-		if u.Supply == s.Name || s.ShareBy == ledger.ByBench || s.ShareBy == ledger.ByPieces {
-			see(u.On)
+		own[u.Supply], anyUse = later(own[u.Supply], u.On), later(anyUse, u.On)
+	}
+	for i := range l.past.Hours {
+		if h := &l.past.Hours[i]; len(h.Pieces) > 0 {
+			anyHours = later(anyHours, h.On)
 		}
 	}
-	if s.ShareBy == ledger.ByHours || s.ShareBy == ledger.ByPieces {
-		for i := range l.past.Hours {
-			if len(l.past.Hours[i].Pieces) > 0 {
-				see(l.past.Hours[i].On)
-			}
+	return func(s *ledger.Supply) calendar.Date {
+		last := own[s.Name]
+		if s.ShareBy == ledger.ByBench || s.ShareBy == ledger.ByPieces {
+			last = later(last, anyUse)
 		}
+		if s.ShareBy == ledger.ByHours || s.ShareBy == ledger.ByPieces {
+			last = later(last, anyHours)
+		}
+		return last
 	}
-	return last
+}
+
+func later(a, b calendar.Date) calendar.Date {
+	if b.After(a) {
+		return b
+	}
+	return a
 }

@@ -34,14 +34,16 @@ func (l *look) containerCents(supply string) money.Cents {
 	if c, bought := l.units[supply]; bought {
 		return c
 	}
-	group := map[string]string{}
-	for i := range l.books.Supplies {
-		group[l.books.Supplies[i].Name] = l.books.Supplies[i].Group
+	group := func(name string) string {
+		if s := l.supply[name]; s != nil {
+			return s.Group
+		}
+		return ""
 	}
 	var ofGroup, ofAny money.Cents
 	for name, c := range l.units {
 		ofAny = max(ofAny, c)
-		if group[name] == group[supply] {
+		if group(name) == group(supply) {
 			ofGroup = max(ofGroup, c)
 		}
 	}
@@ -65,17 +67,18 @@ func (l *look) useCents(u *ledger.Use) money.Cents {
 func (l *look) estimate(u *ledger.Use) *big.Rat {
 	one := big.NewRat(1, 1)
 	coated := l.coated(u)
-	for i := range l.books.Supplies {
-		s := &l.books.Supplies[i]
-		coverage := s.Coverage
-		if coverage == nil {
-			coverage = s.Starting
-		}
-		if s.Name == u.Supply && s.ShareBy == ledger.ByArea && coated != nil && coverage != nil && coverage.Sign() > 0 {
-			return new(big.Rat).Quo(coated, coverage)
-		}
+	s := l.supply[u.Supply]
+	if s == nil || s.ShareBy != ledger.ByArea || coated == nil {
+		return one
 	}
-	return one
+	coverage := s.Coverage
+	if coverage == nil {
+		coverage = s.Starting
+	}
+	if coverage == nil || coverage.Sign() <= 0 {
+		return one
+	}
+	return new(big.Rat).Quo(coated, coverage)
 }
 
 // coated is a use's area times its coats, or nil where an area is unknown.

@@ -34,9 +34,10 @@ func (l *look) yearsEarlier() {
 	for _, rows := range l.daysBySheet() {
 		for i := range rows {
 			if meant, ok := meantYear(rows, i); ok && kept(slices.Delete(slices.Clone(rows), i, i+1)) {
-				reported[rows[i].At.At("")] = true
-				l.yearNote(rows[i], meant.InMonth(), fmt.Sprintf("This day is of %d, and the rows around it are of %d.",
-					rows[i].On.Year, meant.Year),
+				r := ledger.RecordOf(rows[i].row)
+				reported[r.At.At("")] = true
+				l.yearNote(r, meant.InMonth(), fmt.Sprintf("This day is of %d, and the rows around it are of %d.",
+					r.On.Year, meant.Year),
 					fmt.Sprintf("Type it with the year %d if that is meant; otherwise leave it.", meant.Year))
 			}
 		}
@@ -67,34 +68,41 @@ func (l *look) yearNote(r ledger.Record, month calendar.Month, why, fix string) 
 	l.noteIn(month, fault.CodeYearEarlier, r.At.At(r.DayIn), l.day(r.On), why, fix, l.moves(r))
 }
 
+// dated is a row of a sheet with its day.
+type dated struct {
+	row    ledger.Row
+	on     calendar.Date
+	number int
+}
+
 // daysBySheet is the dated rows of each sheet's columns of days, from top to
 // bottom, each row once.
-func (l *look) daysBySheet() map[fault.Place][]ledger.Record {
+func (l *look) daysBySheet() map[fault.Place][]dated {
 	ofPiece := map[fault.Place]bool{}
 	for _, p := range l.pieces {
 		ofPiece[p.At] = true
 	}
-	out := map[fault.Place][]ledger.Record{}
+	out := map[fault.Place][]dated{}
 	for r := range l.past.Records() {
 		// A use that a piece's own row stands for has its day in another column.
 		if r.DayIn == "" || r.On.IsZero() || r.At.Row == 0 || r.Table == "uses" && ofPiece[r.At] {
 			continue
 		}
 		sheet := fault.Place{File: r.At.File, Sheet: r.At.Sheet, Column: r.DayIn}
-		out[sheet] = append(out[sheet], r)
+		out[sheet] = append(out[sheet], dated{r.Row, r.On, r.At.Row})
 	}
 	for sheet, rows := range out {
-		slices.SortStableFunc(rows, func(a, b ledger.Record) int { return cmp.Compare(a.At.Row, b.At.Row) })
-		out[sheet] = slices.CompactFunc(rows, func(a, b ledger.Record) bool { return a.At.Row == b.At.Row })
+		slices.SortStableFunc(rows, func(a, b dated) int { return cmp.Compare(a.number, b.number) })
+		out[sheet] = slices.CompactFunc(rows, func(a, b dated) bool { return a.number == b.number })
 	}
 	return out
 }
 
 // kept says that a sheet is kept in the order of its days, either way.
-func kept(rows []ledger.Record) bool {
+func kept(rows []dated) bool {
 	up, down := 0, 0
 	for i := 1; i < len(rows); i++ {
-		switch c := rows[i-1].On.Compare(rows[i].On); {
+		switch c := rows[i-1].on.Compare(rows[i].on); {
 		case c < 0:
 			up++
 		case c > 0:
@@ -109,14 +117,14 @@ func kept(rows []ledger.Record) bool {
 // meantYear is a row's day with the year of the rows around it, where its own
 // is earlier and it fits between them by theirs. The last row has only one
 // before it, of which it must then be within the same days.
-func meantYear(rows []ledger.Record, i int) (calendar.Date, bool) {
+func meantYear(rows []dated, i int) (calendar.Date, bool) {
 	if i == 0 {
 		return calendar.Date{}, false
 	}
-	before, day := rows[i-1].On, rows[i].On
+	before, day := rows[i-1].on, rows[i].on
 	after := before.AddDays(fitsWithin)
 	if i+1 < len(rows) {
-		after = rows[i+1].On
+		after = rows[i+1].on
 	}
 	first, last := before, after
 	if last.Before(first) {

@@ -218,17 +218,17 @@ func (d *shelfMonth) postReestimate(from calendar.Month, months []monthDrawing) 
 			of.Months = append(of.Months, m.of)
 		}
 	}
-	charged := d.shelf.Charged.All()
+	charged, bought := d.shelf.Charged.All(), d.boughtPlaces()
 	for _, id := range keys(union(fresh, charged)) {
 		before := charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: fresh[id] - before, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonBoughtAgain, Basis: ledger.FromBuying, Coated: d.coatedWith(d.s, id),
-			Source: d.boughtPlaces(),
+			Source: bought,
 			How: ledger.Derivation{Method: ledger.Reestimated,
 				Amounts: []ledger.Amount{{Name: ledger.AmountReestimated, Cents: fresh[id]}, {Name: ledger.AmountBefore,
 					Cents: before}}},
 			Of: of, Line: -1})
-		d.moved(lateCost{ledger.ReasonBoughtAgain, d.s.Name, id, fresh[id] - before, d.boughtPlaces()[0]})
+		d.moved(lateCost{ledger.ReasonBoughtAgain, d.s.Name, id, fresh[id] - before, bought[0]})
 	}
 	d.shelf.Charged = Overlay[money.Cents]{own: fresh}
 	d.shelf.Reestimated = d.m

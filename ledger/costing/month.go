@@ -42,9 +42,23 @@ func (ix *index) month(opening State, m calendar.Month) (MonthResult, fault.List
 	r.postExpenses()
 	r.postOtherIncome()
 	r.postOverheads()
-	slices.SortStableFunc(r.postings, func(a, b ledger.Posting) int { return a.Date.Compare(b.Date) })
 	ix.room = r.postings[:0]
-	return MonthResult{Month: m, Postings: slices.Clone(r.postings), Closing: r.state, Basis: r.basis}, r.problems
+	return MonthResult{Month: m, Postings: byDay(r.postings), Closing: r.state, Basis: r.basis}, r.problems
+}
+
+// byDay is a copy of postings by date. Their places are sorted: each posting is
+// large, and is moved once.
+func byDay(postings []ledger.Posting) []ledger.Posting {
+	order := make([]int, len(postings))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(postings[a].Date.Compare(postings[b].Date), a-b) })
+	out := make([]ledger.Posting, len(postings))
+	for to, from := range order {
+		out[to] = postings[from]
+	}
+	return out
 }
 
 // post adds a posting of the month; what goes into a piece is remembered.

@@ -117,16 +117,16 @@ func (d *shelfMonth) recharge(sharing []Line, parts []money.Part, weights []*big
 		}
 		d.postShare(l, parts[i], weights[i], ledger.Counted, of, i)
 	}
-	charged := d.shelf.Charged.All()
+	charged, counts := d.shelf.Charged.All(), countPlaces(d.counts)
 	for _, id := range keys(union(fresh, charged)) {
 		correction := fresh[id] - charged[id]
 		d.post(ledger.Posting{Date: d.m.Last(), Cents: correction, From: ledger.Shelf, To: ledger.Pieces, Piece: id,
 			Supply: d.s.Name, Reason: ledger.ReasonRecount, Basis: ledger.Counted, Coated: d.coatedWith(d.s, id),
-			Source: countPlaces(d.counts),
+			Source: counts,
 			How: ledger.Derivation{Method: ledger.Recounted, Amounts: []ledger.Amount{
 				{Name: ledger.AmountCounted, Cents: fresh[id]}, {Name: ledger.AmountBefore, Cents: charged[id]}}},
 			Of: of, Line: -1})
-		d.moved(lateCost{ledger.ReasonRecount, d.s.Name, id, correction, countPlaces(d.counts)[0]})
+		d.moved(lateCost{ledger.ReasonRecount, d.s.Name, id, correction, counts[0]})
 	}
 }
 
