@@ -7,12 +7,12 @@ package report
 import (
 	"fmt"
 	"io/fs"
-	"math/big"
 	"time"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
+	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/kinds"
@@ -48,7 +48,7 @@ type Input struct {
 	// Lives are the same pieces, with what their kinds are judged by.
 	Lives []kinds.Life
 	// HoursByPiece says, for each line of Books.Hours, each piece's exact part.
-	HoursByPiece []map[string]*big.Rat
+	HoursByPiece [][]costing.PieceHours
 	// Cautions are those of templates; tests pass their own.
 	Cautions templates.CautionSet
 	// Tables are the tables' descriptors, for the heads of the records' sheets.
@@ -184,7 +184,7 @@ func Of(b *opened.Books) (Input, error) {
 		Count: b.CountThese(), Fingerprint: b.Read.Fingerprint,
 	}
 	for m := max(first, b.Month-11); m < b.Month; m++ {
-		in.Last = append(in.Last, index.For(m, m))
+		in.Last = append(in.Last, withoutShares(index.For(m, m)))
 	}
 	if n := len(in.Last); n > 0 {
 		before := in.Last[n-1]
@@ -195,8 +195,17 @@ func Of(b *opened.Books) (Input, error) {
 	channels := kinds.Channels(l, in.Lives, b.Month, kinds.MonthScope(b.Month), kinds.Scope{Year: b.Month.Year()})
 	in.Channels, in.ChannelsYear = channels[0], channels[1]
 	if b.Month-12 >= first {
-		ago := index.For(b.Month-12, b.Month-12)
+		ago := withoutShares(index.For(b.Month-12, b.Month-12))
 		in.YearAgo = &ago
 	}
 	return in, nil
+}
+
+// withoutShares are figures of an earlier month without what each supply cost each
+// piece by then, which no report asks of it.
+func withoutShares(f figures.Figures) figures.Figures {
+	for i := range f.Pieces {
+		f.Pieces[i].Shares = nil
+	}
+	return f
 }

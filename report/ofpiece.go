@@ -68,7 +68,11 @@ func (in *Input) gatherPieces() map[string]*OfPiece {
 		each(h.Pieces, func(id string) {
 			line := HoursOf{Hours: h}
 			if i < len(in.HoursByPiece) {
-				line.Part = in.HoursByPiece[i][id]
+				for _, of := range in.HoursByPiece[i] {
+					if of.Piece == id {
+						line.Part = of.Hours
+					}
+				}
 			}
 			of(id).Hours = append(of(id).Hours, line)
 		})

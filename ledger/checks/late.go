@@ -173,7 +173,8 @@ func (l *look) longBefore() {
 		l.note(fault.CodeLongBeforeItCame, t.dayCell(), l.day(t.On),
 			fmt.Sprintf("%s came on %s, and %s of %d days before.", t.piece, l.day(p.GotOn), thisIs(t.what),
 				p.GotOn.DaysSince(t.On)),
-			fmt.Sprintf("Correct the date here or Got on of %s if one is wrong; otherwise leave it.", l.cameFrom(p)), l.partOf(t))
+			fmt.Sprintf("Correct the date here or Got on of %s if one is wrong; otherwise leave it.", l.cameFrom(p)),
+			l.partOf(t))
 	}
 	for t := range l.touches() {
 		switch t.what {

@@ -14,6 +14,10 @@ func sub(a, b *big.Rat) *big.Rat { return new(big.Rat).Sub(a, b) }
 func mul(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
 func quo(a, b *big.Rat) *big.Rat { return new(big.Rat).Quo(a, b) }
 
+// kept is a fraction in no more room than it takes, of those that are kept by the
+// thousand: what it was worked out in has room for more.
+func kept(x *big.Rat) *big.Rat { return new(big.Rat).Set(x) }
+
 func lesser(a, b *big.Rat) *big.Rat {
 	if a.Cmp(b) < 0 {
 		return a

@@ -55,13 +55,14 @@ func (d *shelfMonth) purchasesIn(from, to calendar.Month) []ledger.Purchase {
 
 // buy lays the month's purchases on the shelf, in layer order.
 func (d *shelfMonth) buy() {
+	d.shelf.Layers, d.shelf.Base = slices.Clip(d.shelf.Layers), slices.Clip(d.shelf.Base)
 	for _, p := range d.purchasesIn(d.m, d.m) {
 		if p.Amount.Sign() <= 0 {
 			continue
 		}
 		layer := &Layer{Amount: p.Amount, Cents: p.Total(), Drawn: zero, On: p.On, At: p.At}
-		d.shelf.Layers = append(slices.Clip(d.shelf.Layers), layer)
-		d.shelf.Base = append(slices.Clip(d.shelf.Base), layer)
+		d.shelf.Layers = append(d.shelf.Layers, layer)
+		d.shelf.Base = append(d.shelf.Base, layer)
 		d.post(ledger.Posting{Date: p.On, Cents: p.Total(), From: ledger.Paid, To: ledger.Shelf, Supply: d.s.Name,
 			Reason: ledger.ReasonPurchase, Source: []fault.Place{p.At}, How: boughtAs(d.s, p)})
 	}
@@ -205,12 +206,7 @@ func (k Key) compare(o Key) int {
 // amount, the others their part of the rest. Where the rest is not above
 // zero, or no weight is given, only the measured lines are left.
 func spread(lines []Line, rest *big.Rat) ([]Line, []*big.Rat) {
-	unmeasured := zero
-	for _, l := range lines {
-		if !l.Measured {
-			unmeasured = add(unmeasured, l.Weight)
-		}
-	}
+	_, unmeasured, _ := totals(lines)
 	share := rest.Sign() > 0 && unmeasured.Sign() > 0
 	var each *big.Rat // of the rest, for a weight of one
 	if share {
@@ -223,7 +219,7 @@ func spread(lines []Line, rest *big.Rat) ([]Line, []*big.Rat) {
 		case l.Measured:
 			out, weights = append(out, l), append(weights, l.Weight)
 		case share:
-			out, weights = append(out, l), append(weights, mul(each, l.Weight))
+			out, weights = append(out, l), append(weights, kept(mul(each, l.Weight)))
 		}
 	}
 	return inOrder(out, weights)
@@ -231,12 +227,13 @@ func spread(lines []Line, rest *big.Rat) ([]Line, []*big.Rat) {
 
 // totals is the measured amounts and the unmeasured weights of lines.
 func totals(lines []Line) (measured, weight *big.Rat, anyMeasured bool) {
-	measured, weight = zero, zero
+	measured, weight = new(big.Rat), new(big.Rat)
 	for _, l := range lines {
 		if l.Measured {
-			measured, anyMeasured = add(measured, l.Weight), true
+			measured.Add(measured, l.Weight)
+			anyMeasured = true
 		} else {
-			weight = add(weight, l.Weight)
+			weight.Add(weight, l.Weight)
 		}
 	}
 	return measured, weight, anyMeasured

@@ -38,9 +38,9 @@ func (r *run) gatherWork() work {
 		}
 	}
 	for _, h := range r.index.hours[r.m] {
-		for id, hours := range r.splitHours(h) {
-			w.hours[id] = addTo(w.hours[id], hours)
-			w.rows[id] = append(w.rows[id], h.At)
+		for _, of := range r.splitHours(h) {
+			w.hours[of.Piece] = addTo(w.hours[of.Piece], of.Hours)
+			w.rows[of.Piece] = append(w.rows[of.Piece], h.At)
 		}
 	}
 	return w
@@ -71,7 +71,7 @@ func (r *run) useLines(u ledger.Use) []useLine {
 	}
 	out := make([]useLine, len(ids))
 	for i, id := range ids {
-		out[i] = useLine{use: u, piece: id, coated: mul(area[i], u.Coats)}
+		out[i] = useLine{use: u, piece: id, coated: kept(mul(area[i], u.Coats))}
 		if amounts != nil {
 			out[i].amount = amounts[i]
 		}
@@ -91,23 +91,29 @@ func (r *run) knownAreas(ids []string) []*big.Rat {
 	return out
 }
 
+// PieceHours is a piece's exact part of an Hours line.
+type PieceHours struct {
+	Piece string
+	Hours *big.Rat
+}
+
 // splitHours is an Hours line's exact hours for each of its pieces: by their
 // areas where all have one, else equally. A line without pieces is nobody's.
-func (ix *index) splitHours(h ledger.Hours) map[string]*big.Rat {
+func (ix *index) splitHours(h ledger.Hours) []PieceHours {
 	ids := sorted(h.Pieces)
 	weights, _ := ledger.AreaWeights(ix.piece, ids)
-	out := map[string]*big.Rat{}
+	out := make([]PieceHours, len(ids))
 	for i, hours := range split(h.Hours, weights) {
-		out[ids[i]] = hours
+		out[i] = PieceHours{ids[i], hours}
 	}
 	return out
 }
 
 // HoursByPiece is each Hours line's exact hours for each of its pieces, in the
 // order of Books.Hours.
-func HoursByPiece(b *ledger.Books) []map[string]*big.Rat {
+func HoursByPiece(b *ledger.Books) [][]PieceHours {
 	ix := piecesAlone(b)
-	out := make([]map[string]*big.Rat, len(b.Hours))
+	out := make([][]PieceHours, len(b.Hours))
 	for i, h := range b.Hours {
 		out[i] = ix.splitHours(h)
 	}
@@ -126,7 +132,7 @@ func addTo(a, b *big.Rat) *big.Rat {
 	if a == nil {
 		return b
 	}
-	return add(a, b)
+	return kept(add(a, b))
 }
 
 // weights is the month's claims by share basis: one per use for area, one per

@@ -25,7 +25,7 @@ type Index struct {
 	// too, by piece; a blank one is the shop's.
 	corrected map[string]*tally
 	stays     map[string]bool
-	hours     []map[string]*big.Rat // see HoursByPiece
+	hours     [][]costing.PieceHours // see HoursByPiece
 	hits      map[kind][]hit
 	known     map[calendar.Month]map[string]*Piece // asked for so far, by the period's end
 }
@@ -152,9 +152,9 @@ func (x *Index) records() {
 	b := x.l.Books
 	x.hours = costing.HoursByPiece(b)
 	for i, split := range x.hours {
-		for id, part := range split {
-			mine := x.life(id)
-			mine.hours = append(mine.hours, monthHours{b.Hours[i].On.InMonth(), part})
+		for _, of := range split {
+			mine := x.life(of.Piece)
+			mine.hours = append(mine.hours, monthHours{b.Hours[i].On.InMonth(), of.Hours})
 		}
 	}
 	for i := range b.Sales {
@@ -174,7 +174,7 @@ func (x *Index) records() {
 }
 
 // HoursByPiece is costing.HoursByPiece of the ledger's books.
-func (x *Index) HoursByPiece() []map[string]*big.Rat { return x.hours }
+func (x *Index) HoursByPiece() [][]costing.PieceHours { return x.hours }
 
 // add adds cents to a month's line. Months come in order.
 func (t *tally) add(m calendar.Month, line int, c money.Cents) {

@@ -71,9 +71,10 @@ func RatioOf(l *costing.Ledger, piece, figure string, to calendar.Month) (Ratio,
 func hoursRecords(b *ledger.Books, piece string, to calendar.Month) []HoursRecord {
 	var out []HoursRecord
 	for i, split := range costing.HoursByPiece(b) {
-		h := b.Hours[i]
-		if part := split[piece]; part != nil && h.On.InMonth() <= to {
-			out = append(out, HoursRecord{h.On, h.Task, part, h.At})
+		for _, of := range split {
+			if h := &b.Hours[i]; of.Piece == piece && h.On.InMonth() <= to {
+				out = append(out, HoursRecord{h.On, h.Task, of.Hours, h.At})
+			}
 		}
 	}
 	slices.SortStableFunc(out, func(a, c HoursRecord) int { return a.On.Compare(c.On) })

@@ -13,6 +13,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -186,7 +187,7 @@ func TestNothingOfALaterMonth(t *testing.T) {
 	p.Record.FinishedOn, p.Record.ListedOn = april, april
 	p.Record.PhotoAfter = "photos/c.jpg"
 	b.Hours = append(b.Hours, ledger.Hours{On: april, Pieces: []string{"C"}, Task: "spray", Hours: big.NewRat(1, 1)})
-	in.HoursByPiece = append(in.HoursByPiece, map[string]*big.Rat{"C": big.NewRat(1, 1)})
+	in.HoursByPiece = append(in.HoursByPiece, []costing.PieceHours{{Piece: "C", Hours: big.NewRat(1, 1)}})
 	b.Parts = append(b.Parts, ledger.Part{On: april, Pieces: []string{"C"}, What: "Marble top"})
 	words := text.Render(Sheets(in, []string{"C"}), text.Width)
 	for _, s := range []string{"Apr", "2026-04", "sprayed", "spray", "stone", "c.jpg"} {

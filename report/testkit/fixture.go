@@ -16,6 +16,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/costing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -64,9 +65,10 @@ func SmallShop(t *testing.T) report.Input {
 	year.Statement.NetProfit = 9781
 	return report.Input{Books: b, Postings: smallPostings(), Month: m, Before: &before, Year: year,
 		Last: []figures.Figures{before, m}, All: m.Pieces,
-		HoursByPiece: []map[string]*big.Rat{{"A": big.NewRat(5, 2)}, {"A": big.NewRat(1, 2), "B": big.NewRat(1, 1)}},
-		Cautions:     cautions,
-		Tally:        "12 rows read = 11 used + 1 example", Absent: []string{"No Counts: what is left on the shelf " +
+		HoursByPiece: [][]costing.PieceHours{{{Piece: "A", Hours: big.NewRat(5, 2)}},
+			{{Piece: "A", Hours: big.NewRat(1, 2)}, {Piece: "B", Hours: big.NewRat(1, 1)}}},
+		Cautions: cautions,
+		Tally:    "12 rows read = 11 used + 1 example", Absent: []string{"No Counts: what is left on the shelf " +
 			"is an estimate."},
 		Notes: []fault.Problem{{Code: fault.CodeAfterItLeft, Note: true, Place: fault.Place{File: "records/uses.csv", Row: 4,
 			Column: "area"}, Found: "x", Why: "It was used after it was sold.", Fix: "Correct the date.", MoneyCents: 250}},

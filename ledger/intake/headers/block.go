@@ -166,6 +166,7 @@ func (r *Reader) Read(found *tables.Found) *Block {
 	b.struck = crossed
 	r.noteCrossedOut(b, crossed)
 	r.tellShape(b)
+	b.Records = make([]sheets.Line, 0, len(s.Lines)-1)
 	var skipped []int
 	for _, l := range s.Lines[1:] {
 		switch {
