@@ -12,7 +12,8 @@ import (
 const defaultCountry = "US"
 
 // TaxFor reads the tax tables of the country whose money a shop's currency
-// (USD) is. One that no country here has gets those of the default one.
+// (USD) is. One that no country here has gets the lines and the depreciation of
+// the default one, to sort amounts by, and nothing of its law.
 func TaxFor(currency string) (*Tax, error) {
 	data, err := fs.Sub(files, "data")
 	if err != nil {
@@ -37,5 +38,10 @@ func taxFor(data fs.FS, currency string) (*Tax, error) {
 			return t, nil
 		}
 	}
-	return ReadTax(data, defaultCountry)
+	t, err := ReadTax(data, defaultCountry)
+	if err != nil {
+		return nil, err
+	}
+	delete(t.texts, "records")
+	return t.texts.read(0)
 }

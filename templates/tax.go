@@ -287,7 +287,8 @@ func ReadTax(data fs.FS, country string) (*Tax, error) {
 	return texts.read(0)
 }
 
-// taxTexts are a country's files as they stand, by what they hold.
+// taxTexts are a country's files as they stand, by what they hold. Without the
+// records' rules the lines ask nothing either.
 type taxTexts map[string]string
 
 // sourceYear is the year of a source in the files, or its first and last.
@@ -318,6 +319,12 @@ func (f taxTexts) read(year int) (*Tax, error) {
 	}{{"lines", &t.lines}, {"depreciation", &t.Depreciation}, {"records", t}} {
 		if _, err := toml.Decode(text(file.name), file.into); err != nil {
 			return nil, fmt.Errorf("the tables of %s: %w", file.name, err)
+		}
+	}
+	if f["records"] == "" {
+		t.lines.Words, t.lines.Year = FormWords{}, nil
+		for i := range t.lines.Line {
+			t.lines.Line[i].Ask = nil
 		}
 	}
 	return t, nil

@@ -59,6 +59,7 @@ type Table struct {
 type Field struct {
 	Name        string      `json:"name"`
 	Title       string      `json:"title"`
+	MetricTitle string      `json:"metricTitle"` // in a metric shop, where that is another
 	Type        string      `json:"type"`
 	Cell        Cell        `json:"cell"`
 	Description string      `json:"description"`

@@ -1,6 +1,7 @@
 package accountant
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -86,6 +87,9 @@ func (b *book) fieldTitle(table, name string) string {
 	for _, t := range b.in.Tables {
 		for _, f := range t.Fields {
 			if t.Name == table && f.Name == name {
+				if b.in.Settings().Metric() {
+					return cmp.Or(f.MetricTitle, f.Title)
+				}
 				return f.Title
 			}
 		}

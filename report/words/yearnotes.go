@@ -51,7 +51,9 @@ var yearNotes = map[taxyear.Sentence]string{
 	taxyear.SaleNotWritten:  "A sale on this channel of %s, or several together, may not be written down.",
 	taxyear.SalesPaidOtherwise: "Sales of %s may have been paid by other means, or fall in another year by the " +
 		"channel's dates.",
-	taxyear.OtherCurrency: "The lines, limits and built-in rates are those of %s, in %s; the books are in %s.",
+	taxyear.OtherCurrency: "There are no tax lines here for books in %[3]s. Lines, write-offs over years and built-in " +
+		"rates are those of another country, by %[1]s, in %[2]s: they sort the amounts, no more. Other rates for trips go " +
+		"under [mileage] in settings.toml.",
 	taxyear.PartPayments: "Line %s has %s of part payments on pieces that had not left at %s: they count on the day " +
 		"the money came.",
 	taxyear.SuppliesStayCounted: "%s was %s; %s of supplies that do not stay on it were counted when used and are not " +

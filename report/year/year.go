@@ -72,8 +72,10 @@ func cover(in *report.YearInput, d page.Document) page.Section {
 		page.Says(page.Lead, yearSentence(in, in.Said)),
 		yearAnswers(in))
 	if text := in.Cautions.RecordsOnly; text != "" {
-		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Caution, Text: text + " The lines are those of " +
-			y.Table.Form + "."})
+		if y.Table.Money.Code == in.Settings().Currency {
+			text += " The lines are those of " + y.Table.Form + "."
+		}
+		s.Blocks = append(s.Blocks, page.Paragraph{Style: page.Caution, Text: text})
 	}
 	s.Blocks = append(s.Blocks, missingList(in, "What is missing", in.Missing(), "Nothing is missing that these "+
 		"records could tell.")...)
