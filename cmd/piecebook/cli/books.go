@@ -12,6 +12,7 @@ import (
 	"piecebook/ledger/closing"
 	"piecebook/ledger/opened"
 	"piecebook/report"
+	"piecebook/report/words"
 	"piecebook/templates"
 )
 
@@ -124,6 +125,9 @@ func (c *Call) stopped(b *Books) string {
 
 // HasMonth refuses books without a month to report on.
 func (c *Call) HasMonth(b *Books) error {
+	if words.NothingFilledIn(b.Read.Tally) {
+		return Usage(NothingYet)
+	}
 	if b.Month == 0 || b.Ledger == nil {
 		if b.nothing != "" {
 			return Usage(b.nothing)

@@ -41,6 +41,9 @@ func (k CloseCmd) Run(c *cli.Call, w terminal.Console) error {
 	if err != nil {
 		return err
 	}
+	if !cli.HasRecords(c.Books) {
+		return cli.Usage(c.NothingHere())
+	}
 	unlock, err := lockClosed(c)
 	if err != nil {
 		return err
@@ -51,6 +54,8 @@ func (k CloseCmd) Run(c *cli.Call, w terminal.Console) error {
 		return err
 	}
 	switch last := checks.LastMonth(&b.Read.Books); {
+	case last == 0:
+		return cli.Usage("No month has records of two tables yet, so there is none to close.")
 	case month <= b.LastClosed():
 		return cli.Usagef("%s is closed already. To open it: %s %s --because \"...\"", month.Name(),
 			b.ToType("reopen"), month)

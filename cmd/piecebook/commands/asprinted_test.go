@@ -119,7 +119,7 @@ func TestCommandsRunAsPrinted(t *testing.T) {
 func TestEveryCommandHasExamples(t *testing.T) {
 	var c program
 	parser := newParser(&c, terminal.Console{}, func(int) {})
-	names := commandNames(parser)
+	names := commandNames(parser.Model)
 	for _, name := range names {
 		assert.NotEmpty(t, examples[name], name)
 	}

@@ -74,9 +74,7 @@ func fittingWords(app *kong.Application, typed []string) []string {
 	}
 	var out []string
 	if command == nil {
-		for _, c := range app.Children {
-			out = append(out, c.Name)
-		}
+		out = commandNames(app)
 	} else {
 		for _, p := range command.Positional {
 			out = append(out, p.EnumSlice()...)

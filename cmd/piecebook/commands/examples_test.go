@@ -15,7 +15,7 @@ import (
 // terminal but a command that has no room on one line.
 func TestHelpWithinItsWidth(t *testing.T) {
 	var c program
-	names := append(commandNames(newParser(&c, terminal.Console{}, func(int) {})), "")
+	names := append(commandNames(newParser(&c, terminal.Console{}, func(int) {}).Model), "")
 	for _, wide := range []int{80, 60} {
 		lines := 0
 		for _, name := range names {

@@ -24,18 +24,22 @@ func (menuCmd) Run(c *cli.Call, w terminal.Console) error {
 	return nil
 }
 
-// overview is what is said without arguments: what this is, two examples, and
+// overviewCmd is what is said without a command: what this is, two examples, and
 // where the folder stands.
-func overview(w terminal.Console) int {
+type overviewCmd struct{}
+
+func (overviewCmd) Run(c *cli.Call, w terminal.Console) error {
+	if c.JSON {
+		return cli.Usage("Name what to answer, as in: piecebook check --json.")
+	}
 	lines := []string{"piecebook: what each refinished piece cost and earned, from the records you keep.", ""}
 	lines = append(lines, exampleLines(lineWide(w), "start", "month")...)
 	lines = append(lines, "")
-	lines = append(lines, standing(&cli.Call{Books: "."})...)
+	lines = append(lines, standing(c)...)
 	lines = append(lines, "", "piecebook --help lists the commands; piecebook guide makes the guide; "+
-		"piecebook menu asks by "+
-		"numbers.")
+		"piecebook menu asks by numbers.")
 	terminal.PrintLines(w.Out, w.OutWide, lines)
-	return cli.ExitDone
+	return nil
 }
 
 // standing says where the books folder stands: what is read, the last pack and

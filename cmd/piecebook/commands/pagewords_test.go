@@ -70,7 +70,7 @@ func allScreens(t *testing.T) map[string]string {
 		out[strings.Join(args, " ")] = said(t, sample, args...)
 	}
 	var c program
-	for _, name := range append(commandNames(newParser(&c, terminal.Console{}, func(int) {})), "") {
+	for _, name := range append(commandNames(newParser(&c, terminal.Console{}, func(int) {}).Model), "") {
 		var help bytes.Buffer
 		Run(strings.Fields(name+" --help"), terminal.Console{Out: &help, Err: &help})
 		out["help of "+name] = help.String()

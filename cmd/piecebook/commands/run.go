@@ -44,6 +44,7 @@ type program struct {
 
 	Cards      setup.CardsCmd `cmd:"" help:"Make cards to fill in by hand: bench, shelf and sale."`
 	Guide      setup.GuideCmd `cmd:"" help:"Make the guide: guide.pdf, from the first piece to the year's end."`
+	Overview   overviewCmd    `cmd:"" default:"1" hidden:""`
 	Menu       menuCmd        `cmd:"" help:"Ask what to do by numbers, as a double click on the program does."`
 	Completion completionCmd  `cmd:"" help:"Print the script that makes a shell complete these commands."`
 
@@ -67,17 +68,15 @@ func Run(args []string, w terminal.Console) (status int) {
 	case len(args) == 0 && w.OwnWindow:
 		menu(w, Run)
 		return cli.ExitDone
-	case len(args) == 0:
-		return overview(w)
 	case dropped(args):
 		args = append([]string{"month"}, droppedArgs(args[0])...)
-	case args[0] == "help":
+	case len(args) > 0 && args[0] == "help":
 		args = append(args[1:len(args):len(args)], "--help")
 	}
 	var c program
 	done := -1
 	parser := newParser(&c, w, func(code int) { done = code })
-	if args[0] == completeWord {
+	if len(args) > 0 && args[0] == completeWord {
 		tellFitting(w.Out, parser.Model, args[1:])
 		return cli.ExitDone
 	}
@@ -87,7 +86,7 @@ func Run(args []string, w terminal.Console) (status int) {
 	}
 	if err != nil {
 		fmt.Fprintf(w.ForPeople(false).Err, "%s\nNext: piecebook --help lists the commands.\n",
-			plainUsage(commandNames(parser), args, err))
+			plainUsage(commandNames(parser.Model), args, err))
 		return cli.ExitUse
 	}
 	if c.Plain {
@@ -141,10 +140,12 @@ func about(wide int) string {
 }
 
 // commandNames are the commands there are.
-func commandNames(parser *kong.Kong) []string {
+func commandNames(app *kong.Application) []string {
 	var out []string
-	for _, c := range parser.Model.Children {
-		out = append(out, c.Name)
+	for _, c := range app.Children {
+		if !c.Hidden {
+			out = append(out, c.Name)
+		}
 	}
 	return out
 }

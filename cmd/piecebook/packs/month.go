@@ -113,7 +113,7 @@ func tellLeftOut(w terminal.Console, b *cli.Books) {
 				p.Place, b.ToType("check"))
 		}
 	}
-	if last := checks.LastMonth(&b.Read.Books); b.Month > last {
+	if last := checks.LastMonth(&b.Read.Books); last > 0 && b.Month > last {
 		fmt.Fprintf(w.Err, "The records end with %s.\n", last.Name())
 	}
 }

@@ -24,7 +24,7 @@ const (
 
 // ownFiles are no records: notes the owner has seen, the guide, and what else is in
 // the archive that the program comes in.
-var ownFiles = []string{"seen.csv", "guide.pdf", "guide.md", "LICENSE.txt", "FONT-LICENSE.txt",
+var ownFiles = []string{"seen.csv", "guide.pdf", "guide.md", "cards.pdf", "LICENSE.txt", "FONT-LICENSE.txt",
 	"LICENSES of what is inside.txt", "piecebook.desktop"}
 
 // Settings reads settings.toml, nil where there is none.
