@@ -28,27 +28,7 @@ import (
 // one detail; of what pieces took from the shelf before, each is one row, which opens
 // where another figure has its parts in the file too.
 func Open(in report.Input, d *page.Document) {
-	o := &opener{in: &in, stock: stockOf(&in),
-		pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
-		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
-		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}, here: map[string]bool{},
-		earlier: map[calendar.Month][]*ledger.Shared{}}
-	for _, p := range in.Month.Pieces {
-		o.here[p.Record.ID] = true
-	}
-	for i := range in.Postings {
-		p := &in.Postings[i]
-		if p.Month > in.Month.To {
-			continue
-		}
-		o.months[p.Month] = append(o.months[p.Month], p)
-		if p.Piece != "" {
-			o.pieces[p.Piece] = append(o.pieces[p.Piece], p)
-		}
-		if p.Supply != "" {
-			o.supplies[p.Supply] = append(o.supplies[p.Supply], p)
-		}
-	}
+	o := newOpener(in)
 	for _, s := range d.Sections {
 		page.EachTable(s.Blocks, func(t page.Table) { openTotals(s.Title, t) })
 		o.look(s.Blocks)
@@ -82,6 +62,32 @@ func Open(in report.Input, d *page.Document) {
 		leadOnce(x.Blocks)
 		leadOnce(x.Short)
 	}
+}
+
+// newOpener has the postings up to the period's end at hand.
+func newOpener(in report.Input) *opener {
+	o := &opener{in: &in, stock: stockOf(&in),
+		pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
+		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
+		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}, here: map[string]bool{},
+		earlier: map[calendar.Month][]*ledger.Shared{}}
+	for _, p := range in.Month.Pieces {
+		o.here[p.Record.ID] = true
+	}
+	for i := range in.Postings {
+		p := &in.Postings[i]
+		if p.Month > in.Month.To {
+			continue
+		}
+		o.months[p.Month] = append(o.months[p.Month], p)
+		if p.Piece != "" {
+			o.pieces[p.Piece] = append(o.pieces[p.Piece], p)
+		}
+		if p.Supply != "" {
+			o.supplies[p.Supply] = append(o.supplies[p.Supply], p)
+		}
+	}
+	return o
 }
 
 // leadOnce leaves a link to the first of a detail's cells that lead there.
@@ -282,7 +288,7 @@ func openTotals(title string, t page.Table) {
 			cell := &r.Cells[c]
 			switch {
 			case r.Style == page.Normal && cell.Cents != 0:
-				x := report.Term{Label: rowName(r), Cents: money.Cents(cell.Cents), Of: cell.Of, Link: r.Cells[0].Link}
+				x := report.Term{Label: page.RowName(r), Cents: money.Cents(cell.Cents), Of: cell.Of, Link: r.Cells[0].Link}
 				part, whole = append(part, x), append(whole, x)
 			case r.Style == page.Subtotal:
 				openTotal(title, t, c, r, cell, part)
@@ -306,19 +312,9 @@ func openTotal(title string, t page.Table, c int, r page.Row, cell *page.Cell, t
 	if name == "" {
 		name = title
 	}
-	name += ": " + rowName(r)
+	name += ": " + page.RowName(r)
 	if head := t.Columns[c].Head; head != "" {
 		name += ", " + head
 	}
 	cell.Of = &report.Worked{Title: name, Terms: terms}
-}
-
-// rowName is what a row says it is of.
-func rowName(r page.Row) string {
-	for _, c := range r.Cells {
-		if c.Kind == page.KindText && c.Text != "" {
-			return page.Pageless(c.Text)
-		}
-	}
-	return ""
 }

@@ -166,6 +166,12 @@ func Asked(of figures.Scope, name string) figures.ID {
 	return cmp.Or(otherNames[asked], figures.ID(asked))
 }
 
+// SameLabel says that two labels are the same to somebody who types one.
+func SameLabel(a, b string) bool { return askedAs(a) == askedAs(b) }
+
+// LabelBegins says that a label begins with what somebody typed.
+func LabelBegins(label, typed string) bool { return strings.HasPrefix(askedAs(label), askedAs(typed)) }
+
 // askedAs is a name that somebody typed, without how its line counts, which
 // pages put before it, and with underscores.
 func askedAs(name string) string {
@@ -186,7 +192,8 @@ var otherNames = map[string]figures.ID{
 	"book_cost_so_far": figures.LineBookCost,
 	"money_tied_up":    figures.LineTiedUp,
 	"per_hour":         "profit_per_hour", "an_hour": "profit_per_hour", "hourly": "profit_per_hour", "profit_an_hour": "profit_per_hour",
-	"per_hour_of_work": "profit_per_hour", "return": "return_on_cost", "return_per_year": "return_a_year", "held_days": "days_held",
+	"per_hour_of_work": "profit_per_hour", "return": "return_on_cost", "return_per_year": "return_a_year", "held_days": "days_held", "return_on_book_cost": "return_on_cost",
+	"all_hours": "hours", "all_supplies": figures.LineSupplies, "worth": figures.LineClosing, "left": figures.LineClosing,
 	"days": "days_held", "hours_so_far": "hours",
 }
 

@@ -9,9 +9,12 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/report"
+	"piecebook/report/month"
 	"piecebook/report/page"
+	sheets "piecebook/report/piece"
 	"piecebook/report/trace"
 	"piecebook/report/words"
+	"piecebook/templates"
 )
 
 type WhyCmd struct {
@@ -27,6 +30,7 @@ type answer struct {
 	piece  string
 	ratio  *figures.Ratio
 	hours  []figures.HoursRecord // of the period: the figure is no money
+	cell   *page.Cell            // a figure of a page that is none of these
 }
 
 // Run prints the postings under a figure.
@@ -62,6 +66,8 @@ func (k WhyCmd) Run(c *cli.Call, w terminal.Console) error {
 func (a answer) print(c *cli.Call, w terminal.Console, in report.Input, detail func(figures.ID) figures.Detail) error {
 	var d page.Document
 	switch {
+	case a.cell != nil:
+		d = trace.Figure(in, *a.cell)
 	case a.hours != nil:
 		d = trace.Hours(in, a.title, a.hours)
 	case a.ratio != nil:
@@ -140,7 +146,33 @@ func pieceAnswer(b *cli.Books, id, figure string) (answer, error) {
 	if ratio, ok := figures.RatioOf(b.Ledger, id, string(asked), b.Month); ok {
 		return answer{title: title, piece: id, ratio: &ratio}, nil
 	}
+	if a, err := printed(b, id, figure); err != nil || a.title != "" {
+		return a, err
+	}
 	return answer{}, noFigure("A piece has no figure", figure, words.AllNamed(figures.OfPiece))
+}
+
+// printed is the figure beside a label as pages print it: of a piece, on its
+// sheet or in its rows of the month's report; else anywhere in that. The title is
+// blank where there is none.
+func printed(b *cli.Books, piece, label string) (answer, error) {
+	in, err := b.Input()
+	if err != nil {
+		return answer{}, err
+	}
+	found, ok := page.Cell{}, false
+	if whole := month.Doc(in); piece == "" {
+		found, ok = trace.Labelled(whole, label)
+	} else if found, ok = trace.Labelled(sheets.Sheets(in, []string{piece}), label); !ok {
+		found, ok = trace.Labelled(whole, piece+" "+label)
+	}
+	if !ok {
+		return answer{}, nil
+	}
+	if rate, is := found.Of.(report.Rate); is {
+		return pieceAnswer(b, rate.Piece, rate.Name)
+	}
+	return answer{title: label, cell: &found}, nil
 }
 
 // statementAnswer is a line of the period's statement, or its hours.
@@ -195,9 +227,12 @@ func unnamed(b *cli.Books, args []string, err error) (answer, error) {
 	if a, ok := statementAnswer(b, whole); ok {
 		return a, nil
 	}
+	if a, err := printed(b, "", whole); err != nil || a.title != "" {
+		return a, err
+	}
 	var same []string
 	for _, p := range b.Read.Books.Pieces {
-		if strings.EqualFold(p.Kind, whole) {
+		if templates.KindKey(p.Kind) == templates.KindKey(whole) {
 			same = append(same, p.ID)
 		}
 	}
@@ -210,6 +245,9 @@ func unnamed(b *cli.Books, args []string, err error) (answer, error) {
 			return supplyAnswer(b, args)
 		}
 	}
+	if strings.ContainsAny(args[0], "0123456789") {
+		return answer{}, err
+	}
 	if near := fault.Nearest(args[0], []string{"supply", "statement", "stock", "line"}); near != "" && len(args) > 1 {
 		return answer{}, cli.Usagef("There is no piece %q. Did you mean: piecebook why %s %s", args[0], near,
 			strings.Join(args[1:], " "))
@@ -218,7 +256,8 @@ func unnamed(b *cli.Books, args []string, err error) (answer, error) {
 		return answer{}, cli.Usagef("There is no piece, lot or set %q. Did you mean the statement's line: piecebook "+
 			"why statement %s", whole, near)
 	}
-	return answer{}, err
+	return answer{}, cli.Usagef("No figure of %s is called %q, and no piece, lot, set or supply. Type it as it is printed "+
+		"on the month's report, or a piece and a figure of its sheet, as in: piecebook why P012 supplies", period(b), whole)
 }
 
 func supplyNames(b *cli.Books) []string {
@@ -298,6 +337,9 @@ func plainNames(names []string) []string {
 }
 
 func noFigure(what, name string, known []string) error {
+	if name == "" {
+		return cli.Usagef("Say which one. There are: %s.", strings.Join(known, "; "))
+	}
 	return cli.Usagef("%s %q.%s There are: %s.", what, name, cli.Suggest(plainName(name), known),
 		strings.Join(known, "; "))
 }

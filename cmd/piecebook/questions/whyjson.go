@@ -8,6 +8,7 @@ import (
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/report"
 	"piecebook/report/words"
 )
 
@@ -60,7 +61,30 @@ type hoursOut struct {
 	Hours  []hoursJSON `json:"hours"`
 }
 
+// printedOut is a figure of a page with what it adds up or is worked out of.
+type printedOut struct {
+	Schema string      `json:"schema"`
+	Title  string      `json:"title"`
+	Total  money.Cents `json:"total"`
+	Parts  []partJSON  `json:"parts"`
+}
+
+type partJSON struct {
+	Label string      `json:"label"`
+	Cents money.Cents `json:"amount"`
+}
+
 func answerJSON(b *cli.Books, a answer) any {
+	if a.cell != nil {
+		out := printedOut{Schema: "piecebook/why-printed/1", Title: a.title, Total: money.Cents(a.cell.Cents),
+			Parts: []partJSON{}}
+		if w, is := a.cell.Of.(*report.Worked); is {
+			for _, t := range w.Terms {
+				out.Parts = append(out.Parts, partJSON{t.Label, t.Cents})
+			}
+		}
+		return out
+	}
 	if a.hours != nil {
 		out := hoursOut{Schema: "piecebook/why-hours/1", Title: a.title, Hours: []hoursJSON{}}
 		sum := new(big.Rat)

@@ -20,21 +20,25 @@ func (k WhyCmd) line(c *cli.Call, w terminal.Console) error {
 	if len(k.Of) < 2 {
 		return sayWhichLine()
 	}
-	year := ""
-	if len(k.Of) > 2 {
-		year = k.Of[2]
+	name, year := k.Of[1:], ""
+	if len(name) > 1 {
+		name, year = name[:len(name)-1], name[len(name)-1]
 	}
 	t, err := made.OfYear(c, w, year)
 	if err != nil {
 		return err
 	}
-	line := t.In.Tax.Line(strings.ToLower(k.Of[1]))
-	if line == nil {
-		var known []string
-		for _, l := range t.In.Tax.Lines {
-			known = append(known, l.Line)
+	asked := strings.Join(name, " ")
+	line := t.In.Tax.Line(strings.ToLower(asked))
+	var known []string
+	for i, l := range t.In.Tax.Lines {
+		known = append(known, l.Line)
+		if line == nil && words.LabelBegins(l.Label, asked) {
+			line = &t.In.Tax.Lines[i]
 		}
-		return cli.Usagef("The form has no line %q that takes anything from these records. There are: %s.", k.Of[1],
+	}
+	if line == nil {
+		return cli.Usagef("The form has no line %q that takes anything from these records. There are: %s.", asked,
 			strings.Join(known, ", "))
 	}
 	a := answer{title: fmt.Sprintf("Line %s of the tax year %d: %s", line.Line, t.In.Tax.Year, line.Label),
