@@ -324,7 +324,7 @@ func (f taxTexts) read(year int) (*Tax, error) {
 	if f["records"] == "" {
 		t.lines.Words, t.lines.Year = FormWords{}, nil
 		for i := range t.lines.Line {
-			t.lines.Line[i].Ask = nil
+			t.lines.Line[i].Asks = nil
 		}
 	}
 	return t, nil

@@ -15,9 +15,12 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/report"
 	"piecebook/report/figuresjson"
+	"piecebook/report/month"
 	"piecebook/report/page"
+	"piecebook/report/piece"
 	"piecebook/report/screen"
 	"piecebook/report/testkit"
+	"piecebook/report/trace"
 )
 
 // amountOf is the last amount of a row.
@@ -308,4 +311,31 @@ func TestLongAgo(t *testing.T) {
 	}
 	assert.Greater(t, years["2025"], 50)
 	assert.Greater(t, years["2026"], 20)
+}
+
+// Goal: whatever a page prints can be asked by the words beside it. Method: every
+// label of the sample's last month and its sheets is found, as it is printed, with
+// what it is made of or, of a rate, its name.
+func TestEveryLabelIsAsked(t *testing.T) {
+	inputs := testkit.SampleInputs(t)
+	in := inputs[len(inputs)-1]
+	for _, d := range []page.Document{month.Doc(in), piece.PeriodSheets(in)} {
+		asked := map[string]bool{}
+		for _, s := range d.Sections {
+			page.EachLabel(s.Blocks, func(label string, c page.Cell) {
+				if c.Of == nil || asked[label] || len(asked) > 150 {
+					return
+				}
+				asked[label] = true
+				found, ok := trace.Labelled(d, label)
+				require.True(t, ok, label)
+				if _, rate := found.Of.(report.Rate); !rate {
+					assert.NotEmpty(t, trace.Figure(in, found).Sections[0].Blocks, label)
+				}
+			})
+		}
+		assert.Greater(t, len(asked), 60)
+		_, ok := trace.Labelled(d, "no such label")
+		assert.False(t, ok)
+	}
 }

@@ -256,8 +256,9 @@ func unnamed(b *cli.Books, args []string, err error) (answer, error) {
 		return answer{}, cli.Usagef("There is no piece, lot or set %q. Did you mean the statement's line: piecebook "+
 			"why statement %s", whole, near)
 	}
-	return answer{}, cli.Usagef("No figure of %s is called %q, and no piece, lot, set or supply. Type it as it is printed "+
-		"on the month's report, or a piece and a figure of its sheet, as in: piecebook why P012 supplies", period(b), whole)
+	return answer{}, cli.Usagef("No figure of %s is called %q, and no piece, lot, set or supply. Type it as it is "+
+		"printed on the month's report, or a piece and a figure of its sheet, as in: piecebook why P012 supplies", period(b),
+		whole)
 }
 
 func supplyNames(b *cli.Books) []string {
