@@ -29,8 +29,8 @@ func offerAnswer(in *report.Input, o offer.Offer) []page.Block {
 	out := []page.Block{page.Paragraph{Style: page.Lead, Text: offerWords(in, o)}}
 	if o.New() {
 		out = append(out, page.Paragraph{Text: fmt.Sprintf("No %s has been sold yet. This rests on %s of the shop's "+
-			"other kinds and is less sure for it. Give --sells-for and --hours to make it this piece's own.",
-			o.Kind, words.Plural(o.Others, "sale", "sales"))})
+			"other kinds and is less sure for it. Say what it may sell for and its hours (--sells-for, --hours) to make it "+
+			"this piece's own.", o.Kind, words.Plural(o.Others, "sale", "sales"))})
 	}
 	if o.NoHours {
 		return out

@@ -114,6 +114,9 @@ func (c *Call) stopped(b *Books) string {
 	switch {
 	case b.nothing != "":
 		return b.nothing
+	case c.InMenu && len(b.Read.SettingsLines()) > 0:
+		return fmt.Sprintf("No report was written. Put these right first; %s can write the lines above into settings.toml.",
+			c.ToType("check"))
 	case c.InMenu:
 		return "No report was written. Put these right first."
 	case strings.HasPrefix(c.Command, "month"):
@@ -132,8 +135,12 @@ func (c *Call) HasMonth(b *Books) error {
 		if b.nothing != "" {
 			return Usage(b.nothing)
 		}
-		return Usage("There is too little for a report yet: no month has records of two tables. Next: fill in Pieces and, " +
-			"say, Purchases; or name the month, as in: " + b.ToType("month 2026-03"))
+		text := "There is too little for a report yet: no month has records of two tables. Next: fill in Pieces and, say, " +
+			"Purchases."
+		if !c.InMenu {
+			text += " Or name the month, as in: " + b.ToType("month 2026-03")
+		}
+		return Usage(text)
 	}
 	return nil
 }

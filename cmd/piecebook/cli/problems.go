@@ -75,7 +75,10 @@ func ProblemLines(b *Books, all bool) []string {
 		out = append(out, fmt.Sprintf("%d %s worth a look, the largest in money first", len(notes), fault.Plural(len(notes),
 			"note", "notes")))
 		out = append(out, limited(notes, all)...)
-		out = append(out, fmt.Sprintf("  To quiet one: %s %s %q", b.ToType("seen"), notes[0].Code, notes[0].Place.Short()))
+		if !b.call.InMenu {
+			out = append(out, fmt.Sprintf("  To quiet one: %s %s %q", b.ToType("seen"), notes[0].Code,
+				notes[0].Place.Short()))
+		}
 	}
 	out = append(out, countLines(b)...)
 	if len(remarks) > 0 {

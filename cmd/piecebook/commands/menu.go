@@ -254,17 +254,18 @@ func (m *onMenu) offer() error {
 	if err != nil || kind == "" {
 		return err
 	}
-	asked, err := m.ask("What is asked for it? Press Enter where that is not known:")
-	if err != nil {
-		return err
+	args := []string{"--books", m.books, "offer", "--kind", kind}
+	for _, x := range []struct{ flag, question string }{{"--asked", "What is asked for it?"},
+		{"--sells-for", "What do you think it sells for?"}, {"--hours", "How many hours of work?"}} {
+		typed, err := m.ask(x.question + " Press Enter where that is not known:")
+		if err != nil {
+			return err
+		}
+		if typed != "" {
+			args = append(args, x.flag, strings.TrimPrefix(typed, "$"))
+		}
 	}
-	args := []string{"offer", "--kind", kind}
-	if asked != "" {
-		args = append(args, "--asked", strings.TrimPrefix(asked, "$"))
-	}
-	if err := m.runIn(args...); err != nil {
-		return err
-	}
+	m.do(args...)
 	_, err = m.ask("\nPress Enter for the menu.")
 	return err
 }
@@ -314,10 +315,16 @@ func (m *onMenu) find(again bool) error {
 		fmt.Fprintf(m.Out, "  %d  %s\n", i+1, dir)
 	}
 	question := "Drag the folder of your books, or your workbook, into this window, or type its name, and press Enter:"
-	if len(near) > 0 {
+	switch {
+	case len(near) == 1:
+		question = "Press Enter for this one, or drag another folder into this window and press Enter:"
+	case len(near) > 1:
 		question = "Type the number of one of these, or drag another folder into this window, and press Enter:"
 	}
 	typed, err := m.ask(question)
+	if typed == "" && len(near) == 1 {
+		typed = "1"
+	}
 	if err != nil || typed == "" {
 		return err
 	}

@@ -15,11 +15,14 @@ import (
 
 type menuCmd struct{}
 
-// Run shows the menu, as a double click on the program does.
+// Run shows the menu, as a double click on the program does, but for the folder
+// that is named, else where one is.
 func (menuCmd) Run(c *cli.Call, w terminal.Console) error {
-	if c.Books != "." {
-		w.ProgramDir = c.Books
+	dir, err := filepath.Abs(c.Books)
+	if err != nil {
+		return err
 	}
+	w.ProgramDir = dir
 	menu(w, Run)
 	return nil
 }

@@ -61,8 +61,8 @@ func makeDraft(c *cli.Call, w terminal.Console, month calendar.Month) (Made, err
 	fmt.Fprintf(w.Err, "The draft of %s is in:\n", b.Month.Name())
 	cli.ListFiles(w, dir, files)
 	n := len(in.Refused)
-	fmt.Fprintf(w.Err, "This is a draft: %d %s left out, and page 1 lists them. piecebook check tells how to "+
-		"put them right.\n", n, fault.Plural(n, "problem is", "problems are"))
+	fmt.Fprintf(w.Err, "This is a draft: %d %s left out, and page 1 lists them. %s tells how to put them right.\n", n,
+		fault.Plural(n, "problem is", "problems are"), b.ToType("check"))
 	fmt.Fprintf(w.Err, "%s.\n", in.Tally)
 	return Made{month: b.Month, dir: dir, files: len(files), refused: n}, nil
 }

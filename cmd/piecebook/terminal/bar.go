@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 	"time"
+	"unicode/utf8"
 )
 
 // barAfter is how long work may take before a bar is worth drawing.
@@ -23,7 +24,7 @@ type Bar struct {
 	mu    sync.Mutex
 	share float64 // of the work that is done
 	what  string
-	drawn bool
+	drawn int // columns of the widest that was drawn
 	stop  chan struct{}
 	done  sync.WaitGroup
 }
@@ -61,8 +62,9 @@ func (b *Bar) draw() {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	full := min(barWidth, int(b.share*barWidth))
-	fmt.Fprintf(b.w, "\r[%s%s] %-40s", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), b.what)
-	b.drawn = true
+	line := fmt.Sprintf("[%s%s] %s", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), b.what)
+	b.drawn = max(b.drawn, utf8.RuneCountInString(line))
+	fmt.Fprintf(b.w, "\r%-*s", b.drawn, line)
 }
 
 // End takes the bar off the terminal, so that what is said next stands on a
@@ -81,8 +83,8 @@ func (b *Bar) End() {
 	}
 	b.mu.Unlock()
 	b.done.Wait()
-	if b.drawn {
-		fmt.Fprintf(b.w, "\r%s\r", strings.Repeat(" ", barWidth+43))
+	if b.drawn > 0 {
+		fmt.Fprintf(b.w, "\r%s\r", strings.Repeat(" ", b.drawn))
 	}
 }
 
