@@ -84,8 +84,9 @@ type book struct {
 	pieceRow  map[string]int                  // on the sheet of pieces
 	periods   []period                        // columns of the statement and the roll-forward
 	more      []BookSheet
-	moreAt    []*wb.Sheet // the sheets of more
-	cells     []wb.Cell   // room for the cells of the next row
+	moreAt    []*wb.Sheet                         // the sheets of more
+	cells     []wb.Cell                           // room for the cells of the next row
+	terms     struct{ num, denom, cents big.Int } // room for the next share's
 }
 
 // posting is a posting with its row.

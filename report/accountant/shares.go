@@ -86,7 +86,7 @@ func (b *book) fillShares() {
 func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine, post *posting) int {
 	s := b.shares
 	row := s.NextRow()
-	exact := units(new(big.Rat).Quo(new(big.Rat).Mul(l.Weight, call.Total.Rat()), call.Weight()))
+	exact, far := b.exactShare(call, l)
 	unrounded := fmt.Sprintf("%s/%s*%s", s.Here("Weight", row), b.totals.Cell("All weights", total),
 		b.totals.Cell("Total shared", total))
 	what := call.Supply
@@ -98,12 +98,10 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 		piece = "(no piece)"
 	}
 	off := fmt.Sprintf("IF(ABS(%s-%s)<0.01,0,1)", s.Here("Share", row), s.Here("Unrounded share", row))
-	far := new(big.Rat).Sub(units(l.Cents.Rat()), exact)
 	b.cells = append(b.cells[:0], wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]),
 		wb.Text(piece),
 		monthCell(l.Month),
-		wb.Number(l.Weight, 4), wb.Exact(exact).By(unrounded), amount(l.Cents),
-		flagged(far.Abs(far).Cmp(big.NewRat(1, 100)) >= 0).By(off))
+		wb.Number(l.Weight, 4), exact.By(unrounded), amount(l.Cents), flagged(far).By(off))
 	if post != nil {
 		apart := wb.Cell{}
 		if l.Apart != 0 {
@@ -115,6 +113,22 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 	}
 	return s.Row(wb.Normal, b.cells...)
 }
+
+// exactShare is a line's share before it was rounded, and whether the cents are
+// one or more away from it. Of a large ledger there are a million shares: they are
+// worked out on whole numbers, not as fractions in lowest terms.
+func (b *book) exactShare(call *ledger.Shared, l ledger.SharedLine) (exact wb.Cell, far bool) {
+	all, one := call.Weight(), &b.terms
+	cents := one.cents.SetInt64(int64(call.Total))
+	num := one.num.Mul(l.Weight.Num(), all.Denom())
+	num.Mul(num, cents)
+	denom := one.denom.Mul(l.Weight.Denom(), all.Num())
+	off := cents.Mul(cents.SetInt64(int64(l.Cents)), denom)
+	far = off.Sub(off, num).CmpAbs(denom) >= 0
+	return wb.ExactRatio(num, denom.Mul(denom, hundred)), far
+}
+
+var hundred = big.NewInt(100)
 
 // byLine are the postings of a shared total's lines; nil where a line was
 // posted as none: a share of 0.00, or of earlier work in a span shared again.

@@ -137,15 +137,14 @@ func headed(above, b page.Block) bool {
 
 // splitToPages splits strips that would not fit on a page at all.
 func (l layout) splitToPages(strips []strip) []strip {
-	var out []strip
-	for _, s := range strips {
-		if s.height <= l.sheet.bodyHeight()*0.9 {
-			out = append(out, s)
-			continue
+	for i := 0; i < len(strips); i++ {
+		if strips[i].height > l.sheet.bodyHeight()*0.9 {
+			parts := parted(strips[i], bodyPitch)
+			strips = slices.Replace(strips, i, i+1, parts...)
+			i += len(parts) - 1
 		}
-		out = append(out, parted(s, bodyPitch)...)
 	}
-	return out
+	return strips
 }
 
 // block is one block's strips. A new kind gets a line here and a file beside.
@@ -191,7 +190,7 @@ func (l layout) columns(b page.Columns, width float64) []strip {
 	if max(extent(left), extent(right)) > l.sheet.bodyHeight()*0.8 {
 		return append(l.blocks(b.Left, width), l.blocks(b.Right, width)...)
 	}
-	out := strip{gap: bodyPitch}
+	out := strip{gap: bodyPitch, ops: make([]op, 0, marksOf(left)+marksOf(right))}
 	for i, side := range [][]strip{left, shifted(right, leftWidth+gridGutter)} {
 		y := 0.0
 		for j, s := range side {

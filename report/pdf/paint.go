@@ -19,9 +19,11 @@ import (
 // page before it ended, and is compressed at once. The file has the pages, empty,
 // with their links and bookmarks, until finish puts in what they show.
 type canvas struct {
-	file  *gofpdf.Fpdf
-	pdf   *gofpdf.Fpdf // the page being drawn
-	faces faces
+	file   *gofpdf.Fpdf
+	pdf    *gofpdf.Fpdf // the page being drawn
+	faces  faces
+	worded bool // the page has words, the last of them with
+	inked  ink
 	packer
 	shown [][]byte // what each page shows
 	// pictures is how many have been drawn for the first time.
@@ -66,7 +68,7 @@ func (c *canvas) paint(d page.Document, s sheet, pages []placed) error {
 		pages[i] = placed{}
 		c.file.AddPage()
 		drawn := c.pdf.CreateTemplate(func(t *gofpdf.Tpl) {
-			c.pdf = &t.Fpdf
+			c.pdf, c.worded = &t.Fpdf, false
 			for _, o := range p.ops {
 				c.mark(o, s, links, on)
 			}
@@ -129,7 +131,10 @@ func (c *canvas) draw(o op) {
 		return
 	}
 	c.pdf.SetFont(family, o.face.style, o.size)
-	c.pdf.SetTextColor(o.ink.rgb())
+	if !c.worded || c.inked != o.ink {
+		c.worded, c.inked = true, o.ink
+		c.pdf.SetTextColor(o.ink.rgb())
+	}
 	c.pdf.Text(o.x, o.y, o.text)
 }
 

@@ -9,7 +9,7 @@ const indentStep = 10.0
 
 // row is a row's strips: one, or where it is very tall one a line.
 func (s *setting) row(i int, row page.Row) []strip {
-	out := strip{height: s.pitch}
+	out := strip{height: s.pitch, ops: make([]op, 0, len(row.Cells)+2)}
 	top := 0.0
 	switch row.Style {
 	case page.Group:

@@ -1,6 +1,9 @@
 package pdf
 
-import "iter"
+import (
+	"iter"
+	"slices"
+)
 
 // op is one mark on the paper: words, a line, or a place that leads elsewhere.
 // Its place is from the strip's upper left corner until it is put on a
@@ -10,18 +13,18 @@ type op struct {
 	text string
 	face *face
 	size float64
-	ink  ink
-
-	toX    float64 // of a line: its other end; of a box: its right edge
-	rise   float64 // of a line: how far below y it ends; of a box: its height
-	thick  float64 // of a line or an outline; 0 for words
-	dashed bool
-	tall   bool  // of a standing line in a row: as tall as the row becomes
-	shape  shape // what is filled
-	fill   ink
-	jpeg   []byte // of a picture
-
 	link string // an anchor; over the words
+
+	toX   float64 // of a line: its other end; of a box: its right edge
+	rise  float64 // of a line: how far below y it ends; of a box: its height
+	thick float64 // of a line or an outline; 0 for words
+	jpeg  []byte  // of a picture
+
+	// Last, so that a mark is small: thousands of pages have hundreds each.
+	ink, fill ink
+	dashed    bool
+	tall      bool  // of a standing line in a row: as tall as the row becomes
+	shape     shape // what is filled
 }
 
 // mark is a bookmark.
@@ -61,6 +64,7 @@ type placed struct {
 type paginator struct {
 	height  float64
 	pages   []placed
+	ops     []op // of the last page
 	y       float64
 	section string
 }
@@ -86,7 +90,15 @@ func paginate(sections iter.Seq[[]strip], height float64) []placed {
 		}
 	}
 	d.run(run)
+	d.endPage()
 	return d.pages
+}
+
+// endPage keeps the last page's marks, in no more room than they need.
+func (d *paginator) endPage() {
+	if n := len(d.pages); n > 0 {
+		d.pages[n-1].ops, d.ops = slices.Clone(d.ops), d.ops[:0]
+	}
 }
 
 // run places strips that keep together.
@@ -125,12 +137,22 @@ func extent(strips []strip) float64 {
 	return sum
 }
 
+// marksOf is how many marks strips have.
+func marksOf(strips []strip) int {
+	n := 0
+	for _, s := range strips {
+		n += len(s.ops)
+	}
+	return n
+}
+
 // newPage begins a page with what must stand above its first strip.
 func (d *paginator) newPage(first strip) {
 	p := placed{anchors: map[string]float64{}, section: d.section, carries: true}
 	if first.begins {
 		p.section, p.carries = first.section, false
 	}
+	d.endPage()
 	d.pages = append(d.pages, p)
 	d.y = 0
 	for _, s := range first.repeat {
@@ -151,7 +173,7 @@ func (d *paginator) place(s strip) {
 	}
 	for _, o := range s.ops {
 		o.y += d.y
-		p.ops = append(p.ops, o)
+		d.ops = append(d.ops, o)
 	}
 	for _, a := range s.anchors {
 		p.anchors[a] = d.y

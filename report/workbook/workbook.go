@@ -144,6 +144,15 @@ func MoneyIf(cents *int64) Cell {
 // as a share before it is rounded. It shows with four decimals.
 func Exact(units *big.Rat) Cell { return Number(units, 4) }
 
+// ExactRatio is Exact of num/denom, neither of which is kept. Small ones are not
+// brought to lowest terms first.
+func ExactRatio(num, denom *big.Int) Cell {
+	if num.IsInt64() && denom.IsInt64() {
+		return Cell{Kind: KindNumber, Value: fraction(num.Int64(), denom.Int64()), Decimals: 4}
+	}
+	return Exact(new(big.Rat).SetFrac(num, denom))
+}
+
 // Number is a number with so many decimals shown (at most so many where
 // negative); empty where nil. The cell holds it to 15 digits.
 func Number(x *big.Rat, decimals int) Cell {
