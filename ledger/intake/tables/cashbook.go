@@ -17,14 +17,15 @@ import (
 // What the columns of a cash book are called: the day, the words, what came in, what
 // went out; or one amount with a sign.
 var (
-	cashDays  = []string{"date", "day", "when", "transaction date", "posted", "posting date"}
-	cashWords = []string{"what", "description", "details", "detail", "item", "memo", "note", "notes", "particulars",
-		"transaction", "for", "for what", "what for", "payee", "name", "reference"}
-	cashIn = []string{"in", "money in", "cash in", "paid in", "received", "money received", "income", "credit", "credits",
-		"deposit", "deposits", "receipt", "receipts", "came in"}
-	cashOut = []string{"out", "money out", "cash out", "paid out", "paid", "spent", "money spent", "expense", "expenses",
-		"debit", "debits", "withdrawal", "withdrawals", "payment", "payments", "went out"}
-	cashEither = []string{"amount", "transaction amount", "amount (total)", "total", "value"}
+	cashDays  = headerKeys("date", "day", "when", "transaction date", "posted", "posting date")
+	cashWords = headerKeys("what", "description", "details", "detail", "item", "memo", "note", "notes", "particulars",
+		"transaction", "for", "for what", "what for", "payee", "name", "reference")
+	cashIn = headerKeys("in", "money in", "cash in", "paid in", "received", "money received", "income",
+		"credit", "credits",
+		"deposit", "deposits", "receipt", "receipts", "came in")
+	cashOut = headerKeys("out", "money out", "cash out", "paid out", "paid", "spent", "money spent", "expense", "expenses",
+		"debit", "debits", "withdrawal", "withdrawals", "payment", "payments", "went out")
+	cashEither = headerKeys("amount", "transaction amount", "amount (total)", "total", "value")
 )
 
 // cashBook is a sheet that says of each row what came in or went out: two tables in the
@@ -117,13 +118,18 @@ func (r *Finder) tellCashRows(s *sheets.Sheet, head, in, out int) {
 	}
 }
 
+// headerKeys are headers as they are compared.
+func headerKeys(names ...string) map[string]bool {
+	out := map[string]bool{}
+	for _, name := range names {
+		out[settings.HeaderKey(name)] = true
+	}
+	return out
+}
+
 // cashColumn is the first column of a line that has one of some names; -1 for none.
-func cashColumn(l sheets.Line, names []string) int {
-	return slices.IndexFunc(l.Cells, func(text string) bool {
-		return slices.ContainsFunc(names, func(name string) bool {
-			return settings.HeaderKey(strings.Trim(text, " $")) == settings.HeaderKey(name)
-		})
-	})
+func cashColumn(l sheets.Line, names map[string]bool) int {
+	return slices.IndexFunc(l.Cells, func(text string) bool { return names[settings.HeaderKey(strings.Trim(text, " $"))] })
 }
 
 // hasBothSigns says that a column has amounts below and above nothing.
