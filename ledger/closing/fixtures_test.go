@@ -1,6 +1,7 @@
 package closing_test
 
 import (
+	"bytes"
 	"os"
 	"slices"
 	"testing"
@@ -48,10 +49,20 @@ func TestClosedFilesOfTheFirstVersion(t *testing.T) {
 
 	data, err := os.ReadFile("testdata/closed-1/made-from.json")
 	require.NoError(t, err)
-	made, err := closing.DecodeMade(data)
+	readMade := func(data []byte) (*closing.Made, error) {
+		return closing.ReadMade(bytes.NewReader(data), func() ([]byte, error) { return data, nil })
+	}
+	made, err := readMade(data)
 	require.NoError(t, err)
 	require.Equal(t, calendar.MonthOf(2026, 4), made.Month)
 	records, err := made.Records()
 	require.NoError(t, err)
 	require.NotEmpty(t, slices.Collect(records))
+
+	_, err = readMade(data[:bytes.Index(data, []byte(`"records"`))])
+	require.ErrorIs(t, err, closing.ErrAltered, "it ends before the records")
+	made, err = readMade(data[:len(data)-200])
+	require.NoError(t, err, "what stands before the records is whole")
+	_, err = made.Records()
+	require.ErrorIs(t, err, closing.ErrAltered, "it ends within the records")
 }

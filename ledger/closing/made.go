@@ -1,6 +1,7 @@
 package closing
 
 import (
+	"bufio"
 	"bytes"
 	"cmp"
 	"encoding/json"
@@ -28,8 +29,8 @@ type Made struct {
 	Program     string
 	Fingerprint string          // of the files that were read
 	Figures     json.RawMessage // figures.json
-	// Records are those that counted by its end, gathered only when they are
-	// asked for; ErrAltered.
+	// Records are those that counted by its end, gathered or read only when they
+	// are asked for; ErrAltered.
 	Records func() (iter.Seq[Line], error)
 }
 
@@ -49,24 +50,40 @@ func WriteMade(to io.Writer, m *Made) error {
 	return err
 }
 
-// DecodeMade reads a made-from.json; ErrAltered, ErrNewer.
-func DecodeMade(data []byte) (*Made, error) {
+// ReadMade reads a made-from.json as far as its records, which are most of it and
+// are read with the whole file when they are asked for; only then its checksum is
+// looked at. ErrAltered, ErrNewer.
+func ReadMade(file io.Reader, whole func() ([]byte, error)) (*Made, error) {
+	var head []byte
+	for lines := bufio.NewReader(file); !bytes.HasSuffix(head, []byte("\n\"records\": [\n")); {
+		line, err := lines.ReadBytes('\n')
+		if head = append(head, line...); err != nil {
+			return nil, ErrAltered
+		}
+	}
 	var f struct {
+		Schema      string          `json:"schema"`
 		Month       calendar.Month  `json:"month"`
 		Program     string          `json:"program"`
 		Fingerprint string          `json:"fingerprint"`
 		Figures     json.RawMessage `json:"figures"`
-		Records     json.RawMessage `json:"records"`
 	}
-	if _, err := decode(data, MadeSchema, &f); err != nil {
-		return nil, err
+	switch err := json.Unmarshal(append(head, "]}"...), &f); {
+	case err != nil:
+		return nil, ErrAltered
+	case f.Schema != MadeSchema:
+		return nil, ErrNewer
 	}
 	records := func() (iter.Seq[Line], error) {
-		var lines []Line
-		if json.Unmarshal(f.Records, &lines) != nil {
-			return nil, ErrAltered
+		data, err := whole()
+		if err != nil {
+			return nil, err
 		}
-		return slices.Values(lines), nil
+		var f struct {
+			Records []Line `json:"records"`
+		}
+		_, err = decode(data, MadeSchema, &f)
+		return slices.Values(f.Records), err
 	}
 	return &Made{f.Month, f.Program, f.Fingerprint, f.Figures, records}, nil
 }
@@ -107,7 +124,7 @@ func (s *Since) Largest() *Amount {
 func SinceMade(was, is *Made) (Since, error) {
 	s := Since{Month: was.Month, Was: was.Program, Is: is.Program}
 	s.Amounts, s.Pieces = Differing(was.Figures, is.Figures)
-	if was.Fingerprint == is.Fingerprint && was.Program == is.Program {
+	if was.Fingerprint == is.Fingerprint && was.Program == is.Program && !s.Money() {
 		return s, nil
 	}
 	before, err := was.Records()

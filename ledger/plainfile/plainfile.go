@@ -31,6 +31,20 @@ func (e *TooBigError) Error() string {
 // Read reads a file of at most so many bytes. The folder's file system decides
 // which links it follows; those of os.Root lead nowhere outside.
 func Read(folder fs.FS, name string, limit int64) ([]byte, error) {
+	f, err := Open(folder, name)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = f.Close() }()
+	b, err := io.ReadAll(io.LimitReader(f, limit+1))
+	if err == nil && int64(len(b)) > limit {
+		return nil, &TooBigError{name, limit}
+	}
+	return b, err
+}
+
+// Open opens a file as Read does, for who does not need all of it.
+func Open(folder fs.FS, name string) (fs.File, error) {
 	info, err := fs.Stat(folder, name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist), errors.Is(err, fs.ErrPermission), errors.Is(err, fs.ErrInvalid):
@@ -42,14 +56,5 @@ func Read(folder fs.FS, name string, limit int64) ([]byte, error) {
 	case !info.Mode().IsRegular():
 		return nil, &fs.PathError{Op: "read", Path: name, Err: ErrNoFile}
 	}
-	f, err := folder.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer func() { _ = f.Close() }()
-	b, err := io.ReadAll(io.LimitReader(f, limit+1))
-	if err == nil && int64(len(b)) > limit {
-		return nil, &TooBigError{name, limit}
-	}
-	return b, err
+	return folder.Open(name)
 }

@@ -10,6 +10,7 @@ import (
 	"io"
 	"io/fs"
 	"iter"
+	"os"
 	"path/filepath"
 	"slices"
 	"sync"
@@ -84,16 +85,17 @@ func MadeFrom(b *cli.Books, text []byte) []outfile.File {
 
 // readMade reads a made-from.json; nil where there is none that can be read.
 func readMade(name string) (*closing.Made, error) {
-	data, err := cli.ReadBounded(name, madeBytesMax)
-	var big *plainfile.TooBigError
-	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, plainfile.ErrFolder) || errors.Is(err, plainfile.ErrNoFile) ||
-		errors.As(err, &big) {
+	file, err := plainfile.Open(os.DirFS(filepath.Dir(name)), filepath.Base(name))
+	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, plainfile.ErrFolder) || errors.Is(err, plainfile.ErrNoFile) {
 		return nil, nil
 	}
 	if err != nil {
 		return nil, err
 	}
-	m, err := closing.DecodeMade(data)
+	defer func() { _ = file.Close() }()
+	m, err := closing.ReadMade(io.LimitReader(file, madeBytesMax), func() ([]byte, error) {
+		return cli.ReadBounded(name, madeBytesMax)
+	})
 	if err != nil {
 		return nil, nil
 	}
