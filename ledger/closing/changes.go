@@ -262,7 +262,7 @@ func withoutDay(l *Line) string {
 	}
 	rest := maps.Clone(l.Cells)
 	delete(rest, l.DayIn)
-	return fingerprint(&Line{Table: l.Table, Cells: rest})
+	return fingerprint(l.Table, slices.Sorted(maps.Keys(rest)), rest)
 }
 
 // place is a record's row; nothing in a table whose rows make several.

@@ -47,13 +47,18 @@ func LinesOf(b *ledger.Books) []Line { return slices.Collect(EachLine(b)) }
 func EachLine(b *ledger.Books) iter.Seq[Line] {
 	return func(yield func(Line) bool) {
 		for _, l := range settingsLines(b.Settings) {
-			if l.Fingerprint = fingerprint(&l); !yield(l) {
+			if l.Fingerprint = fingerprint(l.Table, slices.Sorted(maps.Keys(l.Cells)), l.Cells); !yield(l) {
 				return
 			}
 		}
 		var cells []ledger.Cell
+		var table string
+		var columns []string // of the table, by name
 		for r := range b.Records() {
 			cells = r.Cells(cells[:0])
+			if r.Table != table {
+				table, columns = r.Table, columnsByName(cells)
+			}
 			l := Line{Table: r.Table, Place: r.At, Month: r.Month, DayIn: r.DayIn, About: r.AboutOf(cells), Cents: r.Cents,
 				Cells: map[string]string{}}
 			for _, c := range cells {
@@ -61,11 +66,20 @@ func EachLine(b *ledger.Books) iter.Seq[Line] {
 					l.Cells[c.Column] = text
 				}
 			}
-			if l.Fingerprint = fingerprint(&l); !yield(l) {
+			if l.Fingerprint = fingerprint(l.Table, columns, l.Cells); !yield(l) {
 				return
 			}
 		}
 	}
+}
+
+func columnsByName(cells []ledger.Cell) []string {
+	var out []string
+	for _, c := range cells {
+		out = append(out, c.Column)
+	}
+	slices.Sort(out)
+	return out
 }
 
 // Until is the lines that count by the end of a month, and those without one.
@@ -80,11 +94,13 @@ func Until(lines iter.Seq[Line], m calendar.Month) iter.Seq[Line] {
 }
 
 // fingerprint is the first 16 hexadecimal digits of SHA-256 over the table and
-// the cells that are not blank, by column.
-func fingerprint(l *Line) string {
-	text := strconv.AppendQuote(nil, l.Table)
-	for _, column := range slices.Sorted(maps.Keys(l.Cells)) {
-		text = strconv.AppendQuote(strconv.AppendQuote(text, column), l.Cells[column])
+// the cells that are not blank, by column; the columns stand by name.
+func fingerprint(table string, columns []string, cells map[string]string) string {
+	text := strconv.AppendQuote(make([]byte, 0, 512), table)
+	for _, column := range columns {
+		if cell, there := cells[column]; there {
+			text = strconv.AppendQuote(strconv.AppendQuote(text, column), cell)
+		}
 	}
 	sum := sha256.Sum256(text)
 	return hex.EncodeToString(sum[:8])

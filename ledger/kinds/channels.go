@@ -29,9 +29,28 @@ type Channel struct {
 	Hours    *big.Rat     // worked on the pieces sold there in the scope
 	PerPiece *money.Cents // left; nil where nothing was sold
 	PerHour  *money.Cents // left; nil without hours
-	// Under are the postings of each amount, with the cents they add to it: of
-	// receipts by the line of gross receipts, of rent by that of expenses.
-	Under map[figures.ID][]ledger.Posting
+	under    map[figures.ID][]part
+}
+
+// part is what a posting adds to an amount.
+type part struct {
+	posting *ledger.Posting
+	cents   money.Cents
+}
+
+// Has says that the channel's amounts have postings; all channels together have none
+// of their own.
+func (c Channel) Has() bool { return c.under != nil }
+
+// Under are the postings of an amount, with the cents they add to it: of
+// receipts by the line of gross receipts, of rent by that of expenses.
+func (c Channel) Under(id figures.ID) []ledger.Posting {
+	out := make([]ledger.Posting, len(c.under[id]))
+	for i, p := range c.under[id] {
+		out[i] = *p.posting
+		out[i].Cents = p.cents
+	}
+	return out
 }
 
 // Channels is the channels alone, of each scope up to the end of a month.
@@ -69,8 +88,9 @@ func channelsOf(l *costing.Ledger, lives []Life, scope Scope, end calendar.Month
 			c.Hours.Add(c.Hours, x.Hours)
 		}
 	}
-	for _, p := range l.Postings() {
-		if scope.Has(p.Date) && p.Month <= end {
+	postings := l.Postings()
+	for i := range postings {
+		if p := &postings[i]; scope.Has(p.Date) && p.Month <= end {
 			g.post(p, clients[p.Piece], rents)
 		}
 	}
@@ -126,8 +146,8 @@ func (g *gatherer) named(name string) *Channel {
 
 // post adds one posting. A client's sales are left out; a rent is the
 // channel's whatever it was for; a trip is that of the piece's sale.
-func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]string) {
-	line, sign := figures.LineOf(figures.OfChannel, &p)
+func (g *gatherer) post(p *ledger.Posting, client bool, rents map[fault.Place]string) {
+	line, sign := figures.LineOf(figures.OfChannel, p)
 	if line == nil {
 		return
 	}
@@ -136,7 +156,7 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 			if name := rents[at]; name != "" {
 				c := g.named(name)
 				c.Rent += p.Cents
-				c.under(line.ID, p, p.Cents)
+				c.add(line.ID, p, p.Cents)
 			}
 		}
 		return
@@ -170,16 +190,15 @@ func (g *gatherer) post(p ledger.Posting, client bool, rents map[fault.Place]str
 	if id == figures.LineRefunds {
 		id = figures.LineGrossReceipts
 	}
-	c.under(id, p, cents)
+	c.add(id, p, cents)
 }
 
-// under keeps a posting under an amount, with the cents it adds to it.
-func (c *Channel) under(id figures.ID, p ledger.Posting, cents money.Cents) {
-	if c.Under == nil {
-		c.Under = map[figures.ID][]ledger.Posting{}
+// add keeps a posting under an amount, with the cents it adds to it.
+func (c *Channel) add(id figures.ID, p *ledger.Posting, cents money.Cents) {
+	if c.under == nil {
+		c.under = map[figures.ID][]part{}
 	}
-	p.Cents = cents
-	c.Under[id] = append(c.Under[id], p)
+	c.under[id] = append(c.under[id], part{p, cents})
 }
 
 // count counts a Sales line's pieces.

@@ -162,15 +162,15 @@ func TestChannels(t *testing.T) {
 	for id, want := range map[figures.ID]money.Cents{figures.LineGrossReceipts: 24000, figures.LineFees: 2400,
 		figures.LineDelivery: 600, figures.LineExpenses: 2650, figures.LineTrips: 150} {
 		var sum money.Cents
-		for _, p := range r.Channels[0].Under[id] {
+		for _, p := range r.Channels[0].Under(id) {
 			sum += p.Cents
 		}
 		assert.Equal(t, want, sum, "the postings under %s", id)
 	}
-	r.Channels[0].Under = nil
-	assert.Equal(t, kinds.Channel{Name: "Mall", Sold: 3, Receipts: 24000, Fees: 2400, Delivery: 600, Rent: 2650,
-		Trips: 150, Left: 18200,
-		Hours: big.NewRat(11, 1), PerPiece: cents(6067), PerHour: cents(1655)}, r.Channels[0])
+	assert.EqualExportedValues(t, kinds.Channel{Name: "Mall", Sold: 3, Receipts: 24000, Fees: 2400, Delivery: 600,
+		Rent:  2650,
+		Trips: 150, Left: 18200, Hours: big.NewRat(11, 1), PerPiece: cents(6067), PerHour: cents(1655)}, r.Channels[0])
+	assert.Equal(t, "11", r.Channels[0].Hours.RatString())
 	fair := r.Channels[1]
 	assert.Equal(t, "fair", fair.Name)
 	assert.Equal(t, []money.Cents{1200, 1200, 1200}, []money.Cents{fair.Receipts, fair.Left, *fair.PerPiece},

@@ -276,8 +276,8 @@ func channelParts(c kinds.Channel, name string) []report.Term {
 		{Label: "Delivery", Cents: c.Delivery}, {Label: "Rent, listing", Cents: c.Rent}, {Label: "Trips", Cents: c.Trips}}
 	for i, id := range []figures.ID{figures.LineGrossReceipts, figures.LineFees, figures.LineDelivery,
 		figures.LineExpenses, figures.LineTrips} {
-		if c.Under != nil {
-			out[i].Of = &report.Listed{Title: name + ": " + words.Uncapital(out[i].Label), Postings: c.Under[id]}
+		if c.Has() {
+			out[i].Of = &report.Listed{Title: name + ": " + words.Uncapital(out[i].Label), Postings: c.Under(id)}
 		}
 	}
 	return out
@@ -286,7 +286,7 @@ func channelParts(c kinds.Channel, name string) []report.Term {
 // channelLeft is what a channel leaves of its receipts; nil of all channels
 // together, which is the sum of the rows above.
 func channelLeft(c kinds.Channel, name string) page.Ref {
-	if c.Under == nil {
+	if !c.Has() {
 		return nil
 	}
 	out := &report.Worked{Title: name + ": what it leaves of its receipts", Terms: channelParts(c, name)}
