@@ -84,6 +84,7 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	l.neverBought()
 	l.idle()
 	l.sameLineTwice()
+	l.priceTwice()
 	l.datesAhead()
 	l.datesInOrder()
 	l.pricesOfKind()

@@ -41,6 +41,14 @@ func monthNotes(pair builder) []testCase {
 				sale(4, "2026-03-20", ledger.SaleLine, 30000, "P1", "P2"), sale(5, "2026-03-25", ledger.Return, 36000, "P1", "P2"),
 				sale(6, "2026-03-28", ledger.SaleLine, 30000, "P1", "P2")}
 		})},
+		{name: "price-twice: in Expenses, with the tax in Parts", books: pair(func(b *ledger.Books) {
+			b.Pieces[0].ID, b.Pieces[1].ID, b.Pieces[1].TaxPaid = "Oak dresser", "Pine desk", 120
+			b.Hours = nil
+			b.Expenses = []ledger.Expense{expense(2, "2026-03-02", "bought oak dresser", "other", "", 4000),
+				expense(3, "2026-03-02", "dresser", "other", "", 4000), expense(4, "2026-03-03", "Oak dresser", "other", "", 4000)}
+			b.Parts = []ledger.Part{{At: at("parts", 2), On: day("2026-03-02"), Pieces: []string{"Pine desk"},
+				What: "the Pine desk", Cost: 2120}}
+		})},
 		{name: "expense-missing", through: "2026-06", books: pair(func(b *ledger.Books) {
 			b.Hours = append(b.Hours, hours(9, "2026-06-20"))
 			for i, m := range []string{"2026-03", "2026-04", "2026-05"} {

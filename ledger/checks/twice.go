@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -41,6 +42,40 @@ func (l *look) sameLineTwice() {
 				"Delete one of the two if it was entered twice; otherwise leave both.", l.moves(r.Record),
 				"This line of %s says the same as %s.", r.Title(), other)
 		}
+	}
+}
+
+// nameLeast is how many letters a piece's name needs to be found among other words.
+const nameLeast = 3
+
+// priceTwice notes lines of Expenses and Parts that name a piece and have the day and
+// the amount that it was bought for: it most likely stands in Pieces already. It could
+// move the amount.
+func (l *look) priceTwice() {
+	came := map[calendar.Date][]*ledger.Piece{}
+	for i := range l.past.Pieces {
+		p := &l.past.Pieces[i]
+		came[p.GotOn] = append(came[p.GotOn], p)
+	}
+	compare := func(at fault.Place, on calendar.Date, what string, amount money.Cents) {
+		for _, p := range came[on] {
+			name, paid := words(p.ID), p.Price+p.TaxPaid
+			if amount > 0 && len(name) >= nameLeast && strings.Contains(" "+words(what)+" ", " "+name+" ") &&
+				slices.Contains([]money.Cents{p.Price, paid, paid + p.Pickup, p.Price + p.Pickup}, amount) {
+				l.noteNaming(fault.CodePriceTwice, at.At("what"), what,
+					"Delete this line if it is the same money; otherwise leave it.", amount,
+					"This line has the day and the amount that %s was bought for (%s).", p.ID, p.At)
+				return
+			}
+		}
+	}
+	for i := range l.past.Expenses {
+		e := &l.past.Expenses[i]
+		compare(e.At, e.On, e.What, e.Amount)
+	}
+	for i := range l.past.Parts {
+		p := &l.past.Parts[i]
+		compare(p.At, p.On, p.What, p.Cost)
 	}
 }
 

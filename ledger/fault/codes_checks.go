@@ -20,8 +20,10 @@ var (
 		"a part payment, part, trip or hours over 60 days before the piece came")
 	CodeSupplyNeverBought = checks("supply-never-bought",
 		"a supply that is used but was never bought and has no opening")
-	CodeSupplyIdle      = checks("supply-idle", "a supply bought and for three months neither used nor counted")
-	CodeSameLineTwice   = checks("same-line-twice", "the same line twice in one table")
+	CodeSupplyIdle    = checks("supply-idle", "a supply bought and for three months neither used nor counted")
+	CodeSameLineTwice = checks("same-line-twice", "the same line twice in one table")
+	CodePriceTwice    = checks("price-twice",
+		"a line of expenses or parts is what a piece was bought for, which Pieces has already")
 	CodeDateAhead       = checks("date-ahead", "a date after the last month that has records of two tables")
 	CodeDatesOutOfOrder = checks("dates-out-of-order",
 		"got, started, finished and listed dates of a piece out of order")

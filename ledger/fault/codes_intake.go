@@ -38,6 +38,7 @@ var (
 	CodeTableUnnamed = intake("table-unnamed", "one of several tables on a sheet is named for none")
 	CodeCrossedOut   = intake("crossed-out", "a row or cell is crossed out and left out (note)")
 	CodeSumDiffers   = intake("sum-differs", "a sum is not what the rows it stands by come to (note)")
+	CodeSumUnclear   = intake("sum-unclear", "a row is called a sum, and is not what the rows above come to")
 	CodeSaidInWords  = intake("said-in-words", "an amount was read out of words (note, reported once for a column)")
 	CodeYearTaken    = intake("year-taken",
 		"days without a year were read as of the year the sheet is of (note, reported once for a sheet)")
@@ -138,6 +139,8 @@ var (
 	CodeNameIsNumber    = intake("name-is-number", "a spreadsheet turned a name into a date or a number with an exponent")
 	CodeNameLooksNumber = intake("name-looks-like-number", "a name looks as if a spreadsheet had changed it (note)")
 	CodeLotEmpty        = intake("lot-empty", "no piece belongs to a lot")
+	CodePieceOfSeveral  = intake("piece-of-several",
+		"a piece's name is that of several things (note, reported once for a sheet)")
 
 	// Rows.
 	CodePriceMissing   = intake("price-missing", "a bought or traded piece has neither price nor lot")
@@ -161,6 +164,11 @@ var (
 		"a column beside numbers holds their units, and the two are read together (note)")
 	CodeQuantityUnread = intake("quantity-beside-price",
 		"a number of things stands beside a price that is read as the whole line (note)")
+	CodeShopPart      = intake("shop-part-beside", "a column says which part of each amount is the shop's")
+	CodeAmountInWords = intake("amount-in-words",
+		"remarks name money that is in no column (note, reported once for a column)")
+	CodeOwnMoney = intake("own-money",
+		"by its words money was moved or taken by the owner, which is neither cost nor income")
 	CodeTaxEither = intake("tax-beside-sale",
 		"the tax beside the price it sold for is read as tax paid on buying (note)")
 	CodeHoursTwice          = intake("hours-on-both", "a piece has hours on its own row and in Hours too (note)")

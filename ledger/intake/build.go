@@ -116,6 +116,7 @@ func tripRow(rec *record) ledger.Trip {
 }
 
 func expenseRow(rec *record) ledger.Expense {
+	rec.askOwnMoney()
 	return ledger.Expense{At: rec.At, On: rec.Date("paid_on"), What: rec.Words("what"), Group: rec.Choice("group"),
 		Amount: rec.SignedMoney("amount"), To: rec.Words("to"), Channel: rec.channel("channel"), Pieces: rec.pieces("pieces"),
 		Receipt: rec.Words("receipt")}
@@ -202,6 +203,7 @@ func removalRow(rec *record) ledger.Removal {
 }
 
 func incomeRow(rec *record) ledger.OtherIncome {
+	rec.askOwnMoney()
 	return ledger.OtherIncome{At: rec.At, On: rec.Date("got_on"), What: rec.Words("what"), Group: rec.Choice("group"),
 		Amount: rec.Money("amount"), Receipt: rec.Words("receipt")}
 }

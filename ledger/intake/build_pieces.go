@@ -109,6 +109,7 @@ func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece
 	if p.Area != nil {
 		p.AreaFrom = ledger.AreaTyped
 	}
+	rec.noteSeveral(p)
 	r.pieceCame(rec, &p, lots)
 	return p
 }

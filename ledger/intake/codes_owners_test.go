@@ -25,6 +25,20 @@ var ownerCodes = []problemCase{
 		_ = f.SetCellStyle("Sales", "A3", "D3", struck)
 	}))},
 	{fault.CodeSumDiffers, file("sales.csv", salesHead+"2026-01-09,P1,market,90\n2026-01-10,P2,market,40\nTotal,,,90\n")},
+	{fault.CodePieceOfSeveral, pieces("piece,kind,got_on,price,area",
+		"2 dining chairs,dining chair,2026-01-05,40,40\nPair of desks,desk,2026-01-05,40,60")},
+	{fault.CodeSumUnclear, file("expenses.csv", "Date,What,Group,Amount\n2026-01-09,ads,advertising,10\n"+
+		"2026-01-31,spent in January,other,15\n")},
+	{fault.CodeTotalsRow, file("expenses.csv", "Date,What,Group,Amount\n2026-01-01,brought forward,other,10\n"+
+		"2026-01-09,ads,advertising,10\n")},
+	{fault.CodeTotalsRow, file("receipts.csv", "Date,Store,Item,Qty,Amount\n2026-01-09,shop,sandpaper,1,12\n"+
+		"2026-01-09,shop,BALANCE DUE,1,12\n")},
+	{fault.CodeAmountInWords, file("sales.csv", "Date,Item,Channel,Price,Notes\n2026-01-09,P1,market,90,deposit $25\n"+
+		"2026-01-10,P2,market,40,gave back 5\n")},
+	{fault.CodeShopPart, file("expenses.csv", "Date,What,Group,Amount,Business %\n"+
+		"2026-01-09,phone,utilities,80,50%\n")},
+	{fault.CodeOwnMoney, file("expenses.csv", "Date,What,Group,Amount\n2026-01-09,owner draw,other,80\n")},
+	{fault.CodeSheetSkipped, file("Log.csv", "DT,ITEM,PP\n2026-01-09,oak desk,80\n")},
 	{fault.CodeSaidInWords, file("sales.csv", salesHead+"2026-01-09,P1,market,$90 cash\n2026-01-10,P2,market,2 @ 20\n")},
 	{fault.CodeYearTaken, file("Sales 2026.csv", salesHead+"1/9,P1,market,90\n10 Jan,P2,market,40\n")},
 	{fault.CodeYearDoubtful, file("Sales Jan 2026.csv", salesHead+"12/30,P1,market,90\n")},
@@ -46,6 +60,8 @@ var ownerCodes = []problemCase{
 		"2026-01-10,shop,chip brush,3\n")},
 	{fault.CodeSlipUnplaced, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-09,shop,lunch,9.50\n"+
 		"2026-01-10,shop,batteries,3\n")},
+	{fault.CodeTakenBackSigns, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-09,shop,sandpaper,9.50\n"+
+		"2026-01-10,shop,coupon,3\n")},
 	{fault.CodeSlipIsPrice, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-05,mill,P1 from the mill,40\n")},
 	{fault.CodeCashBook, file("till.csv", "Date,What,In,Out\n2026-01-09,sold P1,90,\n2026-01-10,sandpaper,,12\n")},
 	{fault.CodeCashBook, file("sales.csv", "Date,Item,In,Out\n2026-01-09,P1,90,\n2026-01-10,sandpaper,,12\n")},

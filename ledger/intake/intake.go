@@ -141,9 +141,10 @@ type record struct {
 	tally *TableTally
 	// unplaced is a line of receipts that could not be placed: it is in no figure.
 	unplaced bool
-	// elsewhere is one whose money stands in another record, or is no matter of the shop's
-	// shelf as settings.toml says: it is not counted as missing.
+	// elsewhere is one whose money stands in another record: it is not counted as missing.
 	elsewhere bool
+	// atAsking is what a ticked piece sold for, where that is its asking price.
+	atAsking money.Cents
 }
 
 // reading is one run of Read.

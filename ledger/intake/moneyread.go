@@ -107,6 +107,9 @@ func (r *reading) moneyRead() (m MoneyRead) {
 	}
 	for _, records := range r.tables {
 		for _, rec := range records {
+			if !rec.Refused {
+				m.Read += rec.atAsking
+			}
 			for _, c := range rec.Block.Columns {
 				cents, is := r.heads.MoneyIn(rec.Sheet, rec.Block.Table, c, rec.Line)
 				switch {

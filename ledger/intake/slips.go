@@ -25,11 +25,18 @@ type slip struct {
 	pieces []string // the pieces it names: it is a part of them
 }
 
-// isSlips says that a sheet of Purchases is a list of receipts: it has no column
-// of containers.
+// isSlips says that a sheet of Purchases is a list of receipts: it has no column of
+// containers, or no table lists the supplies and its words are not called that.
 func isSlips(rec *record) bool {
+	_, listed := rec.r.tables["supplies"]
+	return rec.Block.Table.Name == "purchases" && (!hasCount(rec) ||
+		!listed && !slices.Contains([]string{"supply", "supplies"}, settings.HeaderKey(rec.Header("supply"))))
+}
+
+// hasCount says that a sheet of Purchases has a column of containers.
+func hasCount(rec *record) bool {
 	_, counts := rec.Block.Columns["containers"]
-	return rec.Block.Table.Name == "purchases" && !counts
+	return counts
 }
 
 // readSlips finds what lines of receipts speak of, before any row is built: a
@@ -45,7 +52,7 @@ func (r *reading) readSlips() {
 			continue
 		}
 		many, what := 1, text
-		if isSlips(rec) {
+		if !hasCount(rec) {
 			many, what = receipts.ReadSlip(text)
 		}
 		if of, is := receipts.CameBack(what); is && r.supplyThere(what) == "" && r.supplyThere(of) != "" {
@@ -58,7 +65,7 @@ func (r *reading) readSlips() {
 		case r.supplyThere(what) != "":
 			s.supply = r.supplyThere(what)
 		case values.Fold(r.itemOf(what)) == settings.NoTable:
-			rec.unplaced, rec.elsewhere = true, true // the owner has said so
+			rec.unplaced = true // the owner has said so
 			continue
 		case r.itemOf(what) != "":
 			s.supply = r.newSupply(rec, r.itemOf(what), what)
@@ -87,9 +94,15 @@ func (r *reading) readSlips() {
 func (r *reading) askCameBack(rec *record, text string) bool {
 	of, is := receipts.CameBack(text)
 	cost, refusal := values.Money(rec.Cell("cost"), r.settings)
-	if !is || rec.Block.Faulty || r.itemOf(text) != "" || refusal != nil || cost <= 0 ||
+	discount := isSlips(rec) && receipts.TakenOff(text)
+	if !is && !discount || rec.Block.Faulty || values.Fold(r.itemOf(text)) == settings.NoTable || refusal != nil || cost <= 0 ||
 		strings.HasPrefix(rec.Raw("containers"), "-") {
 		return false
+	}
+	if discount {
+		rec.Fail("supply", fault.CodeTakenBackSigns, "By its words this was taken off other lines, and by its amount it was "+
+			"paid.", "Take it off the cost of the lines it belongs to, and take this line out.")
+		return true
 	}
 	fix := fmt.Sprintf("If it was, type the cost below 0, as -%s", rec.Raw("cost"))
 	if rec.Filled("containers") {
@@ -369,7 +382,7 @@ func (r *reading) howMany(rec *record, s *ledger.Supply) *big.Rat {
 	if _, measured := rec.Block.Units["containers"]; measured {
 		return rec.measured("containers", s)
 	}
-	if !isSlips(rec) || !is {
+	if hasCount(rec) || !is {
 		return rec.Number("containers")
 	}
 	own := slices.ContainsFunc(r.bySlip, func(x ledger.Supply) bool { return x.Name == slip.supply })

@@ -30,6 +30,7 @@ func (rec *record) tickedPrice(price money.Cents, priced bool, p *ledger.Piece) 
 			"Type the day it was sold"+rec.inColumn("sold_on")+".")
 	}
 	if !priced && p.Asking != nil {
+		rec.atAsking = p.Asking.Abs()
 		return *p.Asking, true
 	}
 	return price, priced

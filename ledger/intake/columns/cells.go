@@ -145,7 +145,7 @@ func UnreadMoney(s *sheets.Sheet, header []string, rows []sheets.Line, known fun
 		if i < len(header) {
 			name = header[i]
 		}
-		if holds == HoldsOther || HasWord(name, DerivedWords) ||
+		if holds == HoldsOther || HasWord(name, DerivedWords) || strings.Contains(name, "%") ||
 			holds == Unknown && !LooksMoney(s, name, i, rows, shop) {
 			continue
 		}
@@ -157,6 +157,34 @@ func UnreadMoney(s *sheets.Sheet, header []string, rows []sheets.Line, known fun
 				cents += x.Abs()
 			}
 		}
+	}
+	return cents
+}
+
+// countingWords are those of headers of numbers that are no money.
+var countingWords = []string{"no", "nr", "number", "id", "qty", "quantity", "count", "pcs", "hours", "hrs", "hour", "h",
+	"min", "mins", "minutes", "miles", "km", "mi", "odometer", "year", "age", "size", "width", "height", "depth", "area",
+	"sqft", "weight", "coats", "days", "score", "rating", "percent", "zip", "phone", "mobile", "order"}
+
+// NumbersIn is what the numbers of a sheet come to that nothing says to be money, where
+// it has days as well: what is in no figure if they are. Numbers under a name for
+// something else, or beside one, are left out.
+func NumbersIn(s *sheets.Sheet, shop ledger.Settings) (cents money.Cents) {
+	dated := false
+	for at, l := range s.Lines {
+		for i := range l.Cells {
+			c := s.Cell(l, i)
+			x, refusal := values.Money(c, shop)
+			switch name := s.Lines[0].Text(i) + " " + l.Text(0); {
+			case values.IsDate(c):
+				dated = true
+			case at > 0 && c.Text != "" && refusal == nil && !SaysTotal(l) && !HasWord(name, countingWords):
+				cents += x.Abs()
+			}
+		}
+	}
+	if !dated {
+		return 0
 	}
 	return cents
 }

@@ -47,29 +47,87 @@ func ExampleOf(s *sheets.Sheet, l sheets.Line) (text string, at int) {
 }
 
 // Words of a row of totals: the word itself, with a month, a quarter or a year
-// before or after it, or what it is of.
+// before or after it, or what it is of; or what was spent in such a time.
 var (
 	totalOf = `(?:` + values.MonthWords +
-		`|q[1-4]|(?:19|20)\d\d|['’]\d\d|ytd|grand|sub|week|weekly|month|monthly|year|yearly|quarter|quarterly|overall|running)\.?`
-	totalWords = regexp.MustCompile(`(?i)^[-=* ]*(?:` + totalOf +
+		`|q[1-4]|(?:19|20)\d\d|['’]\d\d|ytd|grand|sub|week|weekly|month|monthly|year|yearly|quarter|quarterly|overall` +
+		`|running)\.?`
+	totalWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:` + totalOf +
 		`[ -]*)*(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*|(?:[ ,-]*(?:` +
-		totalOf + `|spent|sold|sales|paid|profit|costs?|expenses|income|hours))*)?\s*[:=]*[-=* ]*$`)
+		totalOf + `|spent|sold|sales|paid|profit|costs?|expenses|income|hours))*)` +
+		`|(?:` + totalOf + `[ -]*)+spen[dt](?:ing)?|spen[dt](?:ing)? (?:in|for|during) (?:` + totalOf + `[ -]*)+` +
+		`|grand|all in|all ?together|altogether|in all)\s*[:=]*[-=* ]*$`)
+	// carriedWords are those of a balance brought from elsewhere, paymentWords those with
+	// which a shop's slip says what was owed and how it was paid (common practice, no source).
+	carriedWords = regexp.MustCompile(`(?i)^[-=* ]*(?:` + balance +
+		`(?:[ -]*(?:(?:brought|carried) ?(?:forward|fwd|over|down)|[bc]/(?:f|d|fwd)|forward|fwd))` +
+		`|(?:(?:brought|carried) ?(?:forward|fwd|over|down)|[bc]/(?:f|d|fwd))` +
+		`|(?:opening|closing|starting|beginning|ending|previous|prior|old|last) (?:bank |cash )?` + balance + `)` +
+		`(?: (?:from|to|of) .*|[ ,-]*(?:` + totalOf + `[ -]*)*)?\s*[:=]*[-=* ]*$` +
+		`|^` + balance + ` (?:from|at|as of) (?:the )?(?:(?:end|start) of |last )?(?:` + totalOf + `[ -]*)+$`)
+	balance      = `bal(?:ance|\.)?`
+	paymentWords = regexp.MustCompile(`(?i)^(?:(?:balance|amount|total|amt|bal)\.? (?:due|owing|to pay)` +
+		`|(?:(?:total|amount|cash|amt)\.? )?(?:tend(?:er|ered)?|paid)|change(?: due| given)?|cash(?: back)?` +
+		`|(?:visa|mastercard|mc|amex|american express|discover|debit|credit|card|us debit)` +
+		`(?: (?:card|ending|ending in|acct|tend(?:er|ered)?|[x*# ]*\d{4}|[x*]+))*)\.?$`)
+	tenderWords = regexp.MustCompile(`(?i)^(?:.*\btend|change|cash)`)
 )
+
+// NoRecord is why a row is no record of its table by what one of its cells says.
+type NoRecord int
+
+// Rows that are no records.
+const (
+	MayBeRecord NoRecord = iota
+	SaysSum              // the word total, or the like
+	SaysCarried          // a balance brought from elsewhere
+	SaysPayment          // on a slip: what was owed, or what paid it
+	SaysTender           // on a slip: what was handed over, or came back
+)
+
+// OtherThanRecord says of a text whether it speaks of no record: a balance, or on a
+// shop's slip a payment.
+func OtherThanRecord(text string, onSlip bool) NoRecord {
+	switch {
+	case onSlip && paymentWords.MatchString(text) && tenderWords.MatchString(text):
+		return SaysTender
+	case onSlip && paymentWords.MatchString(text):
+		return SaysPayment
+	case carriedWords.MatchString(text):
+		return SaysCarried
+	}
+	return MayBeRecord
+}
 
 // IsTotal says that a text is the word total, or the like. Every cell of every row
 // is asked, so what is quick comes first.
 func IsTotal(text string) bool {
-	return (hasLetters(text, "tot") || hasLetters(text, "sum")) && totalWords.MatchString(text)
-}
-
-// hasLetters says that a text has some letters after each other, in any case.
-func hasLetters(text, letters string) bool {
-	for i := 0; i+len(letters) <= len(text); i++ {
-		if strings.EqualFold(text[i:i+len(letters)], letters) {
-			return true
+	for i := range len(text) {
+		switch text[i] | 0x20 {
+		case 't', 's', 'g', 'a':
+			if slices.ContainsFunc(totalLetters, func(some string) bool {
+				return i+len(some) <= len(text) && strings.EqualFold(text[i:i+len(some)], some)
+			}) {
+				return totalWords.MatchString(text)
+			}
 		}
 	}
 	return false
+}
+
+// totalLetters are those of which a text has some that IsTotal tells.
+var totalLetters = []string{"tot", "sum", "spen", "grand", "all", "altog"}
+
+// timeWords are a name for a time, as the label of what it came to.
+var timeWords = regexp.MustCompile(`(?i)^(?:(?:this|the|whole|all|` + totalOf + `)[ -]*)*$`)
+
+// MayBeTotal says that a text may be the label of a sum: that of one piece, or of a time.
+func MayBeTotal(text string) bool {
+	ends := func(word string) bool {
+		return len(text) >= len(word) && strings.EqualFold(text[len(text)-len(word):], word)
+	}
+	return ends(" total") || ends(" totals") ||
+		(ends("month") || ends("week") || ends("quarter") || ends("year")) && timeWords.MatchString(text) || IsTotal(text)
 }
 
 // SaysTotal says that a cell of a row is the word total, or the like.

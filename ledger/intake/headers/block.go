@@ -83,8 +83,8 @@ type Block struct {
 	unreadMoney     map[int]bool  // columns of money that are not read as money, though their names are known
 	struck          []sheets.Line // rows that are crossed out, or in which cells are
 	unread          money.Cents   // that is in none of its cells
-	skipped         []int         // columns that settings.toml says are not to be read
 	sums, crossed   []sheets.Line // rows of sums, and rows crossed out
+	carried, tender []sheets.Line // rows of balances from elsewhere, and of what paid a slip
 	// the unknown column of numbers beside a price that has been reported; 0 for none, else 1 + its index
 	count int
 }
@@ -189,6 +189,7 @@ func (r *Reader) Read(found *tables.Found) *Block {
 		b.Tally.Rows++
 	}
 	r.noteSums(b)
+	r.noteWordAmounts(b)
 	r.findTurns(b)
 	r.addLayout(b, skipped)
 	return b

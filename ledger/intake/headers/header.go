@@ -34,9 +34,6 @@ func (r *Reader) readHeader(s *sheets.Sheet, t *templates.Table) *Block {
 		if f != nil && r.isWords(s, f, i) && !r.names.IsOwn(t, text) {
 			f = nil
 		}
-		if ignored[i] {
-			b.skipped = append(b.skipped, i)
-		}
 		if !ignored[i] && r.takesTicks(b, f, i) {
 			b.ticks = append(b.ticks, Column{Index: i, Header: text, table: t.Name})
 			continue

@@ -86,6 +86,34 @@ func (r *Reader) noteBesideMoney(b *Block) {
 	r.noteQuantity(b)
 	r.noteSaleTax(b)
 	r.noteAllBelow(b)
+	r.askShopPart(b)
+}
+
+// askShopPart asks about a column that says which part of the amounts beside it is the
+// shop's, where some of it is not.
+func (r *Reader) askShopPart(b *Block) {
+	i := slices.IndexFunc(b.unknown, func(c Column) bool {
+		return columns.HasWord(c.Header, []string{"business", "biz", "shop"}) && (strings.Contains(c.Header, "%") ||
+			columns.HasWord(c.Header, []string{"percent", "pct", "part", "share", "portion", "use"}))
+	})
+	if i < 0 {
+		return
+	}
+	c := b.unknown[i]
+	part := slices.IndexFunc(columns.Samples(b.sheet, c.Index), func(x columns.Sample) bool {
+		return !slices.Contains([]string{"100%", "100 %", "100", "1"}, x.Cell.Text)
+	})
+	if part < 0 {
+		return
+	}
+	b.unknown, b.Faulty = slices.Delete(slices.Clone(b.unknown), i, i+1), true
+	first := columns.Samples(b.sheet, c.Index)[part]
+	at := b.at(c.Header)
+	at.Row = first.Row
+	r.problems.Add(fault.Problem{Code: fault.CodeShopPart, Place: at, Found: first.Cell.Text,
+		Why: "By its name this column says how much of each amount is the shop's, and it is not read.",
+		Fix: fmt.Sprintf("Type only the shop's part as the amount. Once the amounts are that, %s.",
+			b.put(c.Header, settings.NoTable))})
 }
 
 // saidInSettings says that the owner has named the column's field in settings.

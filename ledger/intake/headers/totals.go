@@ -3,6 +3,7 @@ package headers
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"piecebook/ledger/fault"
@@ -27,12 +28,19 @@ func (r *Reader) notRecord(b *Block, l sheets.Line) bool {
 	}
 	at := b.sheet.Place()
 	at.Row = l.Number
+	says := b.saysOther(l)
 	switch {
+	case says != columns.MayBeRecord:
+		r.noteOther(b, l, at, says)
 	case r.isSum(b, l):
 		b.sums = append(b.sums, l)
 		r.problems.Add(fault.Problem{Code: fault.CodeTotalsRow, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row holds totals and no record, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay. If it is a record, give it its own name and day."})
+	case r.isUnclearSum(b, l):
+		r.problems.Add(fault.Problem{Code: fault.CodeSumUnclear, Place: at, Found: sheets.Shortened(l.Shown()),
+			Why: "By its words this row is a sum, but its numbers are not what the rows above come to.",
+			Fix: "If it is a sum, clear its other cells or correct it. If it is a record, say in its words what it is for."})
 	case headerAgain(b, l):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row is the column names again, so it was skipped.",
@@ -45,6 +53,50 @@ func (r *Reader) notRecord(b *Block, l sheets.Line) bool {
 		return false
 	}
 	return true
+}
+
+// saysOther says what a row is by the words that its table needs, if no record.
+func (b *Block) saysOther(l sheets.Line) columns.NoRecord {
+	for _, c := range b.Columns {
+		if f := c.Field; f.Constraints.Required && f.Cell != templates.Date && !holdsNumber(f.Cell) {
+			if is := columns.OtherThanRecord(l.Text(c.Index), b.Table.Name == "purchases"); is != columns.MayBeRecord {
+				return is
+			}
+		}
+	}
+	return columns.MayBeRecord
+}
+
+// noteOther notes a row that is no record by its words: a balance, or on a slip what was
+// owed and what paid it.
+func (r *Reader) noteOther(b *Block, l sheets.Line, at fault.Place, says columns.NoRecord) {
+	p := fault.Problem{Code: fault.CodeTotalsRow, Note: true, AsksNothing: true, Place: at,
+		Found: sheets.Shortened(l.Shown()),
+		Why:   "This row says how much was owed or how it was paid, and is no record, so it was skipped.",
+		Fix:   "It may stay. If it was bought, say what it is."}
+	switch says {
+	case columns.SaysPayment:
+		b.sums = append(b.sums, l)
+	case columns.SaysTender:
+		b.tender = append(b.tender, l)
+	default:
+		b.carried = append(b.carried, l)
+		cents := r.moneyIn(b, l)
+		p.Why = fmt.Sprintf("This row carries a balance of %s from elsewhere and is no record, so it was skipped.",
+			money.Cents(cents).Grouped())
+		p.Fix = "It may stay. If it is money that came in or went out here, say for what."
+	}
+	r.problems.Add(p)
+}
+
+// isUnclearSum says that a row is called a sum in a cell that is read, has more than a sum
+// beside it, and its numbers are not those of one.
+func (r *Reader) isUnclearSum(b *Block, l sheets.Line) bool {
+	called := false
+	for _, c := range b.Columns {
+		called = called || !holdsNumber(c.Field.Cell) && columns.IsTotal(l.Text(c.Index))
+	}
+	return called && r.sumKind(b, l) == sumPerhaps && r.agrees(b, l) == sumsDiffer
 }
 
 // isSum says that a row is a sum: its label says so and all else in it is
@@ -74,13 +126,14 @@ const (
 
 func (r *Reader) sumKind(b *Block, l sheets.Line) sumLike {
 	label, period, others, numbers, formulas := columns.SaysTotal(l), false, 0, 0, 0
+	part := !label && b.saysPart(l)
 	for _, c := range b.Columns {
 		cell := b.sheet.Cell(l, c.Index)
 		switch {
 		case cell.IsUnsaved() && cell.SumsAbove():
 			numbers++
 			formulas++
-		case cell.Text == "" || columns.IsTotal(cell.Text):
+		case cell.Text == "" || columns.IsTotal(cell.Text) || part && columns.MayBeTotal(cell.Text):
 		case holdsNumber(c.Field.Cell):
 			if !r.isNumber(cell) {
 				return noSum
@@ -91,7 +144,7 @@ func (r *Reader) sumKind(b *Block, l sheets.Line) sumLike {
 			}
 		case values.IsPeriod(cell.Text):
 			period = true
-		case !label:
+		case !label && !part:
 			return noSum // words or a day beside it: only what says that it is a total may still be one
 		default:
 			others++
@@ -106,10 +159,20 @@ func (r *Reader) sumKind(b *Block, l sheets.Line) sumLike {
 		return sumPlain
 	case label || period && others == 0 && !r.isDay(b, l):
 		return sumPerhaps
-	case others == 0 && !period:
+	case others == 0 && !period || part:
 		return sumNumbers
 	}
 	return noSum
+}
+
+// saysPart says that a row may be a sum by a cell with words.
+func (b *Block) saysPart(l sheets.Line) bool {
+	for _, c := range b.Columns {
+		if c.Field.Cell != templates.Date && !holdsNumber(c.Field.Cell) && columns.MayBeTotal(l.Text(c.Index)) {
+			return true
+		}
+	}
+	return false
 }
 
 // isDay says that a row has a day of its own.
@@ -151,8 +214,8 @@ const (
 )
 
 // agrees holds the numbers of a row to what rows above it come to: those since
-// the last sum, all of them, or the sums; where none is above, those below. Rows
-// that are crossed out may be in it or not.
+// one of the last sums, all of them, or the sums; where none is above, those below. Rows
+// that are crossed out and balances from elsewhere may be in it or not.
 func (r *Reader) agrees(b *Block, l sheets.Line) sumAgreement {
 	out := sumsUnknown
 	for _, c := range b.Columns {
@@ -166,6 +229,10 @@ func (r *Reader) agrees(b *Block, l sheets.Line) sumAgreement {
 	return out
 }
 
+// sincesMost is of how many sums above another it may sum up what is below: the total of a
+// slip has its subtotal above it.
+const sincesMost = 3
+
 // columnAgrees is agrees for one column of money, hours or distances; nearest is what the
 // rows since the last sum come to.
 func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, *big.Rat) {
@@ -173,9 +240,9 @@ func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, 
 	if !ok || want == nil {
 		return sumsUnknown, nil
 	}
-	since, above, sums, below := new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat)
-	crossedSince, crossed := new(big.Rat), new(big.Rat)
-	rows := 0
+	above, sums, below := new(big.Rat), new(big.Rat), new(big.Rat)
+	sinces := []*big.Rat{new(big.Rat)} // since each of the last sums, the last one first
+	rows, since := 0, 0
 	add := func(line sheets.Line, to ...*big.Rat) bool {
 		x, ok := r.figureOf(b.sheet, c, line)
 		if x != nil {
@@ -187,47 +254,54 @@ func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, 
 	}
 	for _, line := range b.sheet.Lines[1:] {
 		switch {
-		case line.Number == l.Number || columns.IsExample(b.sheet, line) || headerAgain(b, line):
+		case line.Number == l.Number || columns.IsExample(b.sheet, line) || headerAgain(b, line) ||
+			isAmong(b.tender, line) || isAmong(b.carried, line):
 		case line.Number > l.Number:
 			if r.sumKind(b, line) != sumPlain && !add(line, below) {
 				return sumsUnknown, nil
 			}
-		case r.sumKind(b, line) == sumPlain || isSumLine(b, line):
-			since.SetInt64(0)
+		case isAmong(b.sums, line) || r.sumKind(b, line) == sumPlain:
+			if since > 0 {
+				sinces = append([]*big.Rat{new(big.Rat)}, sinces[:min(len(sinces), sincesMost-1)]...)
+			}
+			since = 0
 			add(line, sums)
 		default:
-			rows++
-			if !add(line, since, above) {
+			rows, since = rows+1, since+1
+			if !add(line, append(sinces, above)...) {
 				return sumsUnknown, nil
 			}
 		}
 	}
+	candidates := append(sinces, above, sums)
+	if rows == 0 {
+		candidates = []*big.Rat{below}
+	}
+	crossedSince, crossed, carried := new(big.Rat), new(big.Rat), new(big.Rat)
 	for _, line := range b.crossed {
 		add(line, crossed)
 		if last := b.lastSum(l.Number); line.Number < l.Number && line.Number > last {
 			add(line, crossedSince)
 		}
 	}
-	candidates := []*big.Rat{since, above, sums, new(big.Rat).Add(since, crossedSince), new(big.Rat).Add(above, crossed)}
-	if rows == 0 {
-		candidates = []*big.Rat{below, new(big.Rat).Add(below, crossed)}
+	for _, line := range b.carried {
+		if line.Number < l.Number {
+			add(line, carried)
+		}
 	}
 	for _, x := range candidates {
-		if x.Cmp(want) == 0 {
-			return sumsAgree, x
+		for _, besides := range []*big.Rat{new(big.Rat), crossedSince, crossed, carried} {
+			if new(big.Rat).Add(x, besides).Cmp(want) == 0 {
+				return sumsAgree, want
+			}
 		}
 	}
 	return sumsDiffer, candidates[0]
 }
 
-// isSumLine says that a line was taken for a sum.
-func isSumLine(b *Block, l sheets.Line) bool {
-	for _, sum := range b.sums {
-		if sum.Number == l.Number {
-			return true
-		}
-	}
-	return false
+// isAmong says that a line is one of some.
+func isAmong(lines []sheets.Line, l sheets.Line) bool {
+	return slices.ContainsFunc(lines, func(x sheets.Line) bool { return x.Number == l.Number })
 }
 
 // lastSum is the row of the last sum above a row; 0 where there is none.

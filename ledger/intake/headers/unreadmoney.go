@@ -1,8 +1,6 @@
 package headers
 
 import (
-	"slices"
-
 	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
@@ -39,7 +37,7 @@ func (r *Reader) UnreadMoney(b *Block) money.Cents {
 		switch {
 		case b.unreadMoney[i]:
 			return columns.HoldsMoney
-		case read[i] || slices.Contains(b.skipped, i):
+		case read[i]:
 			return columns.HoldsOther
 		}
 		return columns.Unknown

@@ -53,6 +53,14 @@ func CameBack(text string) (what string, is bool) {
 	return strings.Join(words[:last], " "), slices.Contains(back, words[last])
 }
 
+// discounts are words of a line that says what was taken off others.
+var discounts = []string{"discount", "discounts", "coupon", "coupons", "rebate", "markdown", "promo"}
+
+// TakenOff says that a line of a slip speaks of what was taken off others.
+func TakenOff(text string) bool {
+	return slices.ContainsFunc(Words(text), func(w string) bool { return slices.Contains(discounts, w) })
+}
+
 // Words are a text's words in small letters.
 func Words(text string) []string {
 	return strings.FieldsFunc(values.Fold(text), func(c rune) bool { return values.Compact(string(c)) == "" })

@@ -21,6 +21,10 @@ import (
 func (r *Finder) skipSheet(s *sheets.Sheet) (cents money.Cents) {
 	fits, head := r.Fitting(s)
 	cents = r.moneyBelow(s, fits, head) + r.leftOnForm[s]
+	perhaps := cents == 0 && fits == nil
+	if perhaps {
+		cents = columns.NumbersIn(s, r.settings)
+	}
 	if len(s.Lines) == 0 || r.ofPart[s].refused || r.ofPart[s].told {
 		return cents
 	}
@@ -51,6 +55,10 @@ func (r *Finder) skipSheet(s *sheets.Sheet) (cents money.Cents) {
 	} else if cents != 0 {
 		p.MoneyCents, p.AsksNothing = int64(cents), false
 		p.Why = fmt.Sprintf("No table has this name, so it was skipped, and the %s in it is in no figure.", cents.Grouped())
+		if perhaps {
+			p.Why = fmt.Sprintf("No table has this name, so it was skipped. The numbers in it come to %s, which is in no "+
+				"figure, if they are money.", cents.Grouped())
+		}
 	}
 	r.problems.Add(p)
 	return cents

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/columns"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -13,7 +14,6 @@ import (
 
 // What lines of words say: an amount, a day, and what was done.
 var (
-	amountWithin = regexp.MustCompile(`[$€£¥₹] ?\d[\d,]*(?:\.\d{1,2})?|\d[\d,]*(?:\.\d{1,2})? ?[$€£¥₹]|\b\d+\.\d\d\b`)
 	digitsWithin = regexp.MustCompile(`\d`)
 	soldWords    = regexp.MustCompile(`(?i)\b(?:sold|sale)\b`)
 	workWords    = regexp.MustCompile(`(?i)\b\d+(?:\.\d+)? ?(?:h|hr|hrs|hours?)\b`)
@@ -46,10 +46,8 @@ func (r *Finder) tellWords(s *sheets.Sheet, named *templates.Table) (cents money
 	for _, l := range s.Lines {
 		lines = append(lines, "%s %s")
 		words = append(words, fault.Row(l.Number), fault.Quoted(sheets.Shortened(l.Shown())))
-		for _, text := range amountWithin.FindAllString(l.Shown(), -1) {
-			if x, refusal := measure.Money(text, measure.Style{}); refusal == nil {
-				cents += x.Abs()
-			}
+		for _, x := range columns.AmountsIn(l.Shown(), measure.Style{}) {
+			cents += x
 		}
 	}
 	p := fault.Problem{Code: fault.CodeLinesOfWords, Note: named == nil, Place: place, MoneyCents: int64(cents),
@@ -61,7 +59,7 @@ func (r *Finder) tellWords(s *sheets.Sheet, named *templates.Table) (cents money
 
 // asRow is a line of words as the row to type.
 func asRow(text string) string {
-	amount := strings.Trim(amountWithin.FindString(text), measure.CurrencySigns+" ")
+	amount := strings.Trim(columns.AmountWithin.FindString(text), measure.CurrencySigns+" ")
 	switch {
 	case workWords.MatchString(text) && amount == "":
 		return "The first would be in a sheet Hours, with the columns Worked on, Pieces, Hours: the day with its year, the " +
