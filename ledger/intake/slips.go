@@ -77,7 +77,9 @@ func (r *reading) readSlips() {
 		switch {
 		case s.supply == "" && s.pieces == nil:
 			rec.unplaced = true
-			rec.noteUnplaced(what)
+			if _, given := rec.Text("cost"); given {
+				rec.noteUnplaced(what)
+			}
 		case len(s.pieces) == 1 && r.isPriceOf(rec, what, s.pieces[0]):
 			rec.unplaced, rec.elsewhere = true, true
 			continue

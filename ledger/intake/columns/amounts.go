@@ -2,6 +2,7 @@ package columns
 
 import (
 	"regexp"
+	"strings"
 
 	"piecebook/ledger/measure"
 	"piecebook/ledger/money"
@@ -26,6 +27,9 @@ var (
 
 // AmountsIn are the amounts of money that a text of words names, signs apart.
 func AmountsIn(text string, style measure.Style) (out []money.Cents) {
+	if !strings.ContainsAny(text, "0123456789") { // most are without
+		return nil
+	}
 	add := func(at []int) {
 		x, refusal := measure.Money(text[at[0]:at[1]], style)
 		if refusal == nil && x != 0 && !unitNext.MatchString(text[at[1]:]) && !neverPaid.MatchString(text[:at[0]]) {

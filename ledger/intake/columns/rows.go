@@ -89,34 +89,41 @@ const (
 // shop's slip a payment.
 func OtherThanRecord(text string, onSlip bool) NoRecord {
 	switch {
-	case onSlip && paymentWords.MatchString(text) && tenderWords.MatchString(text):
-		return SaysTender
-	case onSlip && paymentWords.MatchString(text):
+	case onSlip && hasAny(text, paymentLetters) && paymentWords.MatchString(text):
+		if tenderWords.MatchString(text) {
+			return SaysTender
+		}
 		return SaysPayment
-	case carriedWords.MatchString(text):
+	case hasAny(text, carriedLetters) && carriedWords.MatchString(text):
 		return SaysCarried
 	}
 	return MayBeRecord
 }
 
-// IsTotal says that a text is the word total, or the like. Every cell of every row
-// is asked, so what is quick comes first.
-func IsTotal(text string) bool {
+// IsTotal says that a text is the word total, or the like.
+func IsTotal(text string) bool { return hasAny(text, totalLetters) && totalWords.MatchString(text) }
+
+// Letters of which a text has some where a pattern fits it. Every cell of every row is
+// asked, so what is quick comes first.
+var (
+	totalLetters   = []string{"tot", "sum", "spen", "grand", "all", "altog"}
+	carriedLetters = []string{"bal", "brought", "carried", "b/", "c/"}
+	paymentLetters = []string{"due", "owing", "pay", "paid", "tend", "chang", "cash", "visa", "master", "mc", "amex",
+		"american", "disc", "debit", "credit", "card"}
+)
+
+// hasAny says that a text has one of some letters after each other, in any case.
+func hasAny(text string, some []string) bool {
 	for i := range len(text) {
-		switch text[i] | 0x20 {
-		case 't', 's', 'g', 'a':
-			if slices.ContainsFunc(totalLetters, func(some string) bool {
-				return i+len(some) <= len(text) && strings.EqualFold(text[i:i+len(some)], some)
-			}) {
-				return totalWords.MatchString(text)
+		first := text[i] | 0x20
+		for _, letters := range some {
+			if first == letters[0] && i+len(letters) <= len(text) && strings.EqualFold(text[i:i+len(letters)], letters) {
+				return true
 			}
 		}
 	}
 	return false
 }
-
-// totalLetters are those of which a text has some that IsTotal tells.
-var totalLetters = []string{"tot", "sum", "spen", "grand", "all", "altog"}
 
 // timeWords are a name for a time, as the label of what it came to.
 var timeWords = regexp.MustCompile(`(?i)^(?:(?:this|the|whole|all|` + totalOf + `)[ -]*)*$`)

@@ -40,13 +40,14 @@ type Reader struct {
 	Layouts  []Layout               // of the sheets that were read, in reading order
 	Broken   map[string]fault.Place // tables with a sheet that could not be read, by the first
 	seen     map[string]bool        // the headers there are, for settings that name none of them
+	blocks   map[string][]*Block    // the sheets that were read, by table
 }
 
 // New makes a Reader, whose problems and proposals go into the lists.
 func New(set *templates.Set, settings ledger.Settings, names *columns.Names, tables *tables.Finder,
 	lines *settings.Proposals, problems *fault.List) *Reader {
 	return &Reader{set: set, settings: settings, names: names, tables: tables, lines: lines, problems: problems,
-		Broken: map[string]fault.Place{}, seen: map[string]bool{}}
+		Broken: map[string]fault.Place{}, seen: map[string]bool{}, blocks: map[string][]*Block{}}
 }
 
 // Block is a sheet whose columns are known: what comes out of this room.
@@ -190,6 +191,7 @@ func (r *Reader) Read(found *tables.Found) *Block {
 	}
 	r.noteSums(b)
 	r.noteWordAmounts(b)
+	r.blocks[b.Table.Name] = append(r.blocks[b.Table.Name], b)
 	r.findTurns(b)
 	r.addLayout(b, skipped)
 	return b

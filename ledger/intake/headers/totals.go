@@ -296,7 +296,27 @@ func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, 
 			}
 		}
 	}
+	switch {
+	case new(big.Rat).Add(above, r.earlier(b, c)).Cmp(want) == 0:
+		return sumsAgree, want
+	case since == 0 && rows > 0:
+		return sumsDiffer, above
+	}
 	return sumsDiffer, candidates[0]
+}
+
+// earlier is what a column came to in the sheets of its table that were read before: a
+// grand total has it in.
+func (r *Reader) earlier(b *Block, c Column) *big.Rat {
+	sum := new(big.Rat)
+	for _, other := range r.blocks[b.Table.Name] {
+		for _, l := range other.Records {
+			if x, _ := r.figureOf(other.sheet, other.Columns[c.Field.Name], l); x != nil {
+				sum.Add(sum, x)
+			}
+		}
+	}
+	return sum
 }
 
 // isAmong says that a line is one of some.

@@ -39,10 +39,9 @@ func (r *Reader) noteWordAmounts(b *Block) {
 		}
 	}
 	for _, c := range remarks {
-		if b.count == c.Index+1 || columns.LooksMoney(b.sheet, c.Header, c.Index, b.Records, r.settings) {
-			continue
+		if b.count != c.Index+1 {
+			r.noteAmountsOf(b, c)
 		}
-		r.noteAmountsOf(b, c)
 	}
 }
 
@@ -72,7 +71,7 @@ func (r *Reader) noteAmountsOf(b *Block, c Column) {
 			where = append(where, place)
 		}
 	}
-	if sum == 0 {
+	if sum == 0 || columns.LooksMoney(b.sheet, c.Header, c.Index, b.Records, r.settings) {
 		return
 	}
 	p := fault.Problem{Code: fault.CodeAmountInWords, Note: true, Place: at, MoneyCents: int64(sum),
