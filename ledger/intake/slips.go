@@ -47,8 +47,13 @@ func (r *reading) readSlips() {
 	_, listed := r.tables["supplies"]
 	for _, rec := range r.tables["purchases"] {
 		text := rec.Raw("supply")
-		if text == "" || rec.Block.Broken || rec.Line.Broken || r.supplyThere(text) == "" && r.askCameBack(rec, text) ||
-			listed && !isSlips(rec) {
+		switch {
+		case text == "" || rec.Block.Broken || rec.Line.Broken:
+			continue
+		case r.supplyThere(text) == "" && r.askCameBack(rec, text):
+			r.slips[rec] = slip{many: 1}
+			continue
+		case listed && !isSlips(rec):
 			continue
 		}
 		many, what := 1, text
