@@ -96,33 +96,6 @@ func (r *reading) readSlips() {
 	}
 }
 
-// askCameBack asks about a line whose words say that something was taken back or paid
-// back, and whose amounts say that it was bought.
-func (r *reading) askCameBack(rec *record, text string) bool {
-	of, is := receipts.CameBack(text)
-	cost, refusal := values.Money(rec.Cell("cost"), r.settings)
-	discount := isSlips(rec) && receipts.TakenOff(text)
-	if !is && !discount || rec.Block.Faulty || values.Fold(r.itemOf(text)) == settings.NoTable || refusal != nil || cost <= 0 ||
-		strings.HasPrefix(rec.Raw("containers"), "-") {
-		return false
-	}
-	if discount {
-		rec.Fail("supply", fault.CodeTakenBackSigns, "By its words this was taken off other lines, and by its amount it was "+
-			"paid.", "Take it off the cost of the lines it belongs to, and take this line out.")
-		return true
-	}
-	fix := fmt.Sprintf("If it was, type the cost below 0, as -%s", rec.Raw("cost"))
-	if rec.Filled("containers") {
-		fix += fmt.Sprintf(", and the containers, as -%s", rec.Raw("containers"))
-	}
-	if of = cmp.Or(r.supplyThere(of), sharedWord(of, knownNames(r.names.supplies))); of != "" {
-		fix += fmt.Sprintf(", and the supply as %s", of)
-	}
-	rec.Fail("supply", fault.CodeTakenBackSigns, "By its words this was taken back or paid back, and by its amounts it "+
-		"was bought.", fix+". If it was bought, leave that word out.")
-	return true
-}
-
 // buyingWords are words beside a piece's name that say no more than that it was bought.
 var buyingWords = strings.Fields("bought buy buying purchase purchased paid for got picked up from the a an")
 
