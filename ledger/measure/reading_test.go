@@ -203,7 +203,7 @@ func TestRemarksSayWhatToType(t *testing.T) {
 	for text, want := range map[string]string{
 		"20 + tax": "Type 20 here", "~20": "such as 20", "about 50": "such as 50", "20?": "such as 20", "free": "Type 0", "gift": "Type 0", "4o": "digits only: 40", "1O.5l": "digits only: 10.51",
 		"$20.00 cash": "such as 20.00", "20-25": "the one that was meant", "$20 to $25": "the one that was meant", "n/a": "Leave the cell blank", "-": "Leave the cell blank",
-		"?": "Leave the cell blank", "TBD": "Leave the cell blank", "15+10": "Work it out", "120 + 12 BP": "Work it out", "10%": "Work it out and type the result; percentages", "3/9/2026": "wrong column", "lots": "Type digits only",
+		"?": "Leave the cell blank", "TBD": "Leave the cell blank", "15+10": "Work it out", "120 + 12 BP": "Work it out", "10%": "Work it out and type the result; percentages", "10.5% fee": "Work it out and type the result; percentages", "3/9/2026": "wrong column", "lots": "Type digits only",
 	} {
 		_, refusal := measure.Money(text, point)
 		require.NotNil(t, refusal, text)

@@ -21,7 +21,7 @@ var (
 	aDay = regexp.MustCompile(`^\d{1,4}([-/.])\d{1,2}[-/.]\d{1,4}$`)
 	// A letter typed for a digit that looks like it.
 	letterForDigit = regexp.MustCompile(`^[$€£¥₹]?[\d.,]*\d[\d.,]*[oOlI][\doOlI.,]*$|^[oOlI][\d.,oO]*\d[\d.,oO]*$`)
-	percentage     = regexp.MustCompile(`^\d[\d.,]*\s*%$`)
+	percentage     = regexp.MustCompile(`\d\s*%`)
 	gratis         = regexp.MustCompile(
 		`(?i)^(?:free|gift|gratis|nothing|no charge|n/?c|zero|0 ?\(free\)|given|for free|curb|found)\b`)
 )

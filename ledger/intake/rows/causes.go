@@ -41,7 +41,7 @@ func (r *Reader) add(row *Row, field, about string, p fault.Problem, say func(s 
 		s = &Cause{say: say}
 		r.causes[key] = s
 	}
-	p.Place, p.Found = row.Place(field), sheets.Shortened(row.Raw(field))
+	p.Place, p.Found = row.Place(field), sheets.Shortened(row.shown(field))
 	if s.Cells == 0 || p.Place.Compare(s.First.Place) < 0 {
 		s.First = p
 	}

@@ -73,6 +73,14 @@ func (row *Row) Raw(field string) string {
 	return row.Line.Text(c.Index)
 }
 
+// shown is what stands in a cell as a spreadsheet shows it.
+func (row *Row) shown(field string) string {
+	if c := row.Cell(field); c.IsPercent() {
+		return values.Shown(c)
+	}
+	return row.Raw(field)
+}
+
 // Place is a cell's place, its column by the owner's own header.
 func (row *Row) Place(field string) fault.Place {
 	if c, there := row.Block.Columns[field]; there {

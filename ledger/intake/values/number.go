@@ -136,3 +136,12 @@ func Percent(c sheets.Cell, s ledger.Settings) (x *big.Rat, small bool, refusal 
 	}
 	return x, small, refusal
 }
+
+// Shown is a cell's text, and of a number shown as a percentage what is shown: 13% of 0.13.
+func Shown(c sheets.Cell) string {
+	x, err := decimal.NewFromString(c.Text)
+	if !c.IsPercent() || err != nil || strings.Contains(c.Text, "E") {
+		return c.Text
+	}
+	return x.Shift(2).String() + "%"
+}
