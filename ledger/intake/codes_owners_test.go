@@ -24,6 +24,13 @@ var ownerCodes = []problemCase{
 		_ = f.SetCellStyle("Sales", "E2", "E2", struck)
 		_ = f.SetCellStyle("Sales", "A3", "D3", struck)
 	}))},
+	{fault.CodeMoneyNotRead, file("sales.xlsx", workbook("Sales", func(f *excelize.File) {
+		percent, _ := f.NewStyle(&excelize.Style{NumFmt: 10})
+		row(f, 1, "Date", "Item", "Channel", "Price", "Fee")
+		row(f, 2, "2026-01-09", "P1", "market", 90, 0.105)
+		row(f, 3, "2026-01-10", "P2", "market", 40, "10.5% fee")
+		_ = f.SetCellStyle("Sales", "E2", "E2", percent)
+	}))},
 	{fault.CodeSumDiffers, file("sales.csv", salesHead+"2026-01-09,P1,market,90\n2026-01-10,P2,market,40\nTotal,,,90\n")},
 	{fault.CodePieceOfSeveral, pieces("piece,kind,got_on,price,area",
 		"2 dining chairs,dining chair,2026-01-05,40,40\nPair of desks,desk,2026-01-05,40,60")},

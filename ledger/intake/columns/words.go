@@ -58,7 +58,7 @@ func SaysMoney(header string) bool {
 var SpentWords = []string{"materials", "material", "supplies", "supply", "parts", "hardware", "paint", "stain",
 	"finish", "gas", "fuel", "amount", "total", "delivery",
 	"shipping", "postage", "stuff", "extras", "cash", "card", "check", "cheque", "misc", "tip", "tips", "deposit", "booth", "rent", "labor", "labour",
-	"value", "discount", "refund", "revenue", "earnings", "earned", "takings", "proceeds", "cut", "share", "got",
+	"value", "half", "discount", "refund", "revenue", "earnings", "earned", "takings", "proceeds", "cut", "share", "got",
 	"commission"}
 
 // HeaderPer is the unit that a column's name says its figures are for, and the
