@@ -43,7 +43,7 @@ func TestLossesAreTold(t *testing.T) {
 		{"a tick box as money", formatted("Parts", []any{"bought_on", "pieces", "what", "cost"},
 			[]any{"2026-01-09", "P1", "knobs", true}, nil), fault.CodeMoneyNotRead, "TRUE", false},
 		{"a percentage as money", formatted("Sales", []any{"sold_on", "pieces", "price", "fee"},
-			[]any{"2026-01-09", "P1", 200, 0.13}, map[string]string{"D2": "0%"}), fault.CodeMoneyNotRead, "0.13", false},
+			[]any{"2026-01-09", "P1", 200, 0.13}, map[string]string{"D2": "0%"}), fault.CodeMoneyNotRead, "13%", false},
 		{"a unit in the format of a number of containers", formatted("Purchases", purchase,
 			[]any{"2026-01-09", "Primer", 8, 20}, map[string]string{"C2": `0 "fl oz"`}), fault.CodeNumberNotRead,
 			"8 fl oz", false},
