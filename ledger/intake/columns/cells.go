@@ -166,11 +166,15 @@ var countingWords = []string{"no", "nr", "number", "id", "qty", "quantity", "cou
 	"min", "mins", "minutes", "miles", "km", "mi", "odometer", "year", "age", "size", "width", "height", "depth", "area",
 	"sqft", "weight", "coats", "days", "score", "rating", "percent", "zip", "phone", "mobile", "order"}
 
+// numbersLeast is the amount that one number at least has to be for numbers to be money by
+// themselves: what is below most likely counts things or hours.
+const numbersLeast money.Cents = 1000
+
 // NumbersIn is what the numbers of a sheet come to that nothing says to be money, where
 // it has days as well: what is in no figure if they are. Numbers under a name for
 // something else, or beside one, are left out.
 func NumbersIn(s *sheets.Sheet, shop ledger.Settings) (cents money.Cents) {
-	dated := false
+	dated, most := false, money.Cents(0)
 	for at, l := range s.Lines {
 		for i := range l.Cells {
 			c := s.Cell(l, i)
@@ -179,11 +183,11 @@ func NumbersIn(s *sheets.Sheet, shop ledger.Settings) (cents money.Cents) {
 			case values.IsDate(c):
 				dated = true
 			case at > 0 && c.Text != "" && refusal == nil && !SaysTotal(l) && !HasWord(name, countingWords):
-				cents += x.Abs()
+				cents, most = cents+x.Abs(), max(most, x.Abs())
 			}
 		}
 	}
-	if !dated {
+	if !dated || most < numbersLeast {
 		return 0
 	}
 	return cents

@@ -68,7 +68,7 @@ var (
 	balance      = `bal(?:ance|\.)?`
 	paymentWords = regexp.MustCompile(`(?i)^(?:(?:balance|amount|total|amt|bal)\.? (?:due|owing|to pay)` +
 		`|(?:(?:total|amount|cash|amt)\.? )?(?:tend(?:er|ered)?|paid)|change(?: due| given)?|cash(?: back)?` +
-		`|(?:visa|mastercard|mc|amex|american express|discover|debit|credit|card|us debit)` +
+		`|(?:visa|mastercard|mc|amex|american express|discover|debit|credit card|card|us debit)` +
 		`(?: (?:card|ending|ending in|acct|tend(?:er|ered)?|[x*# ]*\d{4}|[x*]+))*)\.?$`)
 	tenderWords = regexp.MustCompile(`(?i)^(?:.*\btend|change|cash)`)
 )

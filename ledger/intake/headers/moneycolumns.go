@@ -90,27 +90,29 @@ func (r *Reader) noteBesideMoney(b *Block) {
 }
 
 // askShopPart asks about a column that says which part of the amounts beside it is the
-// shop's, where some of it is not.
+// shop's, in percent, where some of it is not.
 func (r *Reader) askShopPart(b *Block) {
+	var first columns.Sample
 	i := slices.IndexFunc(b.unknown, func(c Column) bool {
-		return columns.HasWord(c.Header, []string{"business", "biz", "shop"}) && (strings.Contains(c.Header, "%") ||
-			columns.HasWord(c.Header, []string{"percent", "pct", "part", "share", "portion", "use"}))
+		percent := strings.Contains(c.Header, "%") || columns.HasWord(c.Header, []string{"percent", "pct"})
+		cells := columns.Samples(b.sheet, c.Index)
+		part := slices.IndexFunc(cells, func(x columns.Sample) bool {
+			return (percent || x.Cell.IsPercent() || strings.HasSuffix(x.Cell.Text, "%") ||
+				strings.HasPrefix(strings.TrimPrefix(x.Cell.Text, "0"), ".")) && !slices.Contains([]string{"100%", "100 %", "100", "1"}, x.Cell.Text)
+		})
+		if !columns.HasWord(c.Header, []string{"business", "biz", "shop"}) || part < 0 {
+			return false
+		}
+		first = cells[part]
+		return true
 	})
 	if i < 0 {
 		return
 	}
-	c := b.unknown[i]
-	part := slices.IndexFunc(columns.Samples(b.sheet, c.Index), func(x columns.Sample) bool {
-		return !slices.Contains([]string{"100%", "100 %", "100", "1"}, x.Cell.Text)
-	})
-	if part < 0 {
-		return
-	}
+	c, at := b.unknown[i], b.at(b.unknown[i].Header)
 	b.unknown, b.Faulty = slices.Delete(slices.Clone(b.unknown), i, i+1), true
-	first := columns.Samples(b.sheet, c.Index)[part]
-	at := b.at(c.Header)
 	at.Row = first.Row
-	r.problems.Add(fault.Problem{Code: fault.CodeShopPart, Place: at, Found: first.Cell.Text,
+	r.problems.Add(fault.Problem{Code: fault.CodeShopPart, Place: at, Found: values.Shown(first.Cell),
 		Why: "By its name this column says how much of each amount is the shop's, and it is not read.",
 		Fix: fmt.Sprintf("Type only the shop's part as the amount. Once the amounts are that, %s.",
 			b.put(c.Header, settings.NoTable))})
