@@ -97,8 +97,9 @@ func (r *Reader) askShopPart(b *Block) {
 		percent := strings.Contains(c.Header, "%") || columns.HasWord(c.Header, []string{"percent", "pct"})
 		cells := columns.Samples(b.sheet, c.Index)
 		part := slices.IndexFunc(cells, func(x columns.Sample) bool {
-			return (percent || x.Cell.IsPercent() || strings.HasSuffix(x.Cell.Text, "%") ||
-				strings.HasPrefix(strings.TrimPrefix(x.Cell.Text, "0"), ".")) && !slices.Contains([]string{"100%", "100 %", "100", "1"}, x.Cell.Text)
+			text := x.Cell.Text
+			return !slices.Contains([]string{"100%", "100 %", "100", "1"}, text) && (percent || x.Cell.IsPercent() ||
+				strings.HasSuffix(text, "%") || strings.HasPrefix(strings.TrimPrefix(text, "0"), "."))
 		})
 		if !columns.HasWord(c.Header, []string{"business", "biz", "shop"}) || part < 0 {
 			return false
