@@ -45,6 +45,7 @@ func saysStrike(e xml.StartElement) bool {
 // struckRuns counts the parts of a text, and those that are crossed out.
 type struckRuns struct {
 	parts, struck  int
+	looks          int  // parts with looks of their own, whatever the cell's
 	isStruck, last bool // this part, the part before it
 	begun          bool // this part has text
 }
@@ -54,6 +55,8 @@ func (r *struckRuns) start(e xml.StartElement) {
 	case "r":
 		r.parts++
 		r.last, r.isStruck, r.begun = r.isStruck, false, false
+	case "rPr":
+		r.looks++
 	case "strike":
 		if saysStrike(e) {
 			r.struck++
@@ -62,8 +65,17 @@ func (r *struckRuns) start(e xml.StartElement) {
 	}
 }
 
-// all says that the text is in parts and all of them are crossed out.
-func (r struckRuns) all() bool { return r.parts > 0 && r.struck == r.parts }
+// mark says that the text is in parts and all of them are crossed out, or that some are
+// not, whatever the cell's font says: that of its first part as some programs save it.
+func (r struckRuns) mark() markKind {
+	switch {
+	case r.parts > 0 && r.struck == r.parts:
+		return markStruck
+	case r.parts > 0 && r.looks == r.parts:
+		return markOwnLooks
+	}
+	return 0
+}
 
 // joined is a text with the next of its parts after it. A number crossed out before
 // another is not run together with it: "120 or 80" is asked about, 12080 would count.

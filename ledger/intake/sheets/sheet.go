@@ -144,7 +144,9 @@ func (c Cell) IsTick() bool { return c.kind&markTick != 0 }
 func (c Cell) SumsAbove() bool { return c.kind&markSum != 0 }
 
 // IsStruck says that the cell is crossed out, by its font or all its text.
-func (c Cell) IsStruck() bool { return c.kind&markStruck != 0 || c.style.struck }
+func (c Cell) IsStruck() bool {
+	return c.kind&markStruck != 0 || c.style.struck && c.kind&markOwnLooks == 0
+}
 
 // IsMoney says that the cell is a number shown with two decimals or a currency.
 func (c Cell) IsMoney() bool { return c.style.money }

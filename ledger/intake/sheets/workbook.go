@@ -29,8 +29,8 @@ type workbook struct {
 	is1904 bool                 // its count of days begins in 1904
 	styles []style              // how cells are shown
 	texts  []string             // the list of texts that cells refer to
-	// struckTexts are those of them all of whose parts are crossed out.
-	struckTexts map[int]bool
+	// struckTexts are those of them whose parts say whether they are crossed out.
+	struckTexts map[int]markKind
 	sheets      []*sheetPart // those with cells, in the workbook's order
 	elements    atomic.Int64 // of its parts, so far
 	cells       atomic.Int64 // so far, blank ones before a filled one too
@@ -92,7 +92,7 @@ func newWorkbook(f File) *workbook {
 	if err != nil {
 		return nil
 	}
-	w := &workbook{file: f.Name, parts: map[string]*zip.File{}, struckTexts: map[int]bool{}}
+	w := &workbook{file: f.Name, parts: map[string]*zip.File{}, struckTexts: map[int]markKind{}}
 	for _, part := range z.File {
 		w.parts[partKey(part.Name)] = part
 	}
@@ -293,8 +293,8 @@ func (l *textList) token(t xml.Token) error {
 	case xml.EndElement:
 		switch e.Name.Local {
 		case "si":
-			if l.runs.all() {
-				l.book.struckTexts[len(l.book.texts)] = true
+			if mark := l.runs.mark(); mark != 0 {
+				l.book.struckTexts[len(l.book.texts)] = mark
 			}
 			l.book.texts = append(l.book.texts, unescaped(l.text))
 			if len(l.book.texts) > sheetCellsMax {

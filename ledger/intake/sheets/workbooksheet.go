@@ -24,6 +24,7 @@ const (
 	markTick                         // yes or no, as a tick box is saved
 	markSum                          // a formula that sums rows above
 	markStruck                       // its text is crossed out, all of it
+	markOwnLooks                     // its text has parts with looks of their own, not all crossed out
 )
 
 // sheetPart reads a sheet from the tokens of its part.
@@ -251,18 +252,14 @@ func (p *sheetPart) text() (string, error) {
 		}
 		return "FALSE", nil
 	case p.kind == "inlineStr" && p.inline:
-		if p.runs.all() {
-			p.cell.kind |= markStruck
-		}
+		p.cell.kind |= p.runs.mark()
 		return unescaped(p.own), nil
 	case p.kind == "s" && len(p.value) > 0:
 		n, err := strconv.Atoi(strings.TrimSpace(string(p.value)))
 		if err != nil || n < 0 || n >= len(p.book.texts) {
 			return "", errDamaged
 		}
-		if p.book.struckTexts[n] {
-			p.cell.kind |= markStruck
-		}
+		p.cell.kind |= p.book.struckTexts[n]
 		return p.book.texts[n], nil
 	}
 	return string(p.value), nil
