@@ -23,6 +23,7 @@ var (
 		`|cm|mm|m|l|kg|km)\b)`)
 	neverPaid = regexp.MustCompile(`(?i)\b(?:ask(?:s|ed|ing)?|list(?:ed|s)?|worth|retails?|offer(?:s|ed)?|value[ds]?` +
 		`|est(?:imated?)?|comps?|sells?|was|wants?|wanted|goes)(?: \pL+)? ?[:~]? ?$`)
+	aDayBefore = regexp.MustCompile(`(?i)\b(?:on|by|until|till|since|up|dated?) $`) // picked up 3.20
 )
 
 // AmountsIn are the amounts of money that a text of words names, signs apart.
@@ -32,7 +33,8 @@ func AmountsIn(text string, style measure.Style) (out []money.Cents) {
 	}
 	add := func(at []int) {
 		x, refusal := measure.Money(text[at[0]:at[1]], style)
-		if refusal == nil && x != 0 && !unitNext.MatchString(text[at[1]:]) && !neverPaid.MatchString(text[:at[0]]) {
+		if refusal == nil && x != 0 && !unitNext.MatchString(text[at[1]:]) && !neverPaid.MatchString(text[:at[0]]) &&
+			(text[at[0]] < '0' || !aDayBefore.MatchString(text[:at[0]])) {
 			out = append(out, x.Abs())
 		}
 	}

@@ -58,11 +58,7 @@ func (r *Reader) notRecord(b *Block, l sheets.Line) bool {
 // isUnclearSum says that a row is called a sum in a cell that is read, has more than a sum
 // beside it, and its numbers are not those of one.
 func (r *Reader) isUnclearSum(b *Block, l sheets.Line) bool {
-	called := false
-	for _, c := range b.Columns {
-		called = called || !holdsNumber(c.Field.Cell) && columns.IsTotal(l.Text(c.Index))
-	}
-	return called && r.sumKind(b, l) == sumPerhaps && r.agrees(b, l) == sumsDiffer
+	return b.says(l, columns.IsTotal) && r.sumKind(b, l) == sumPerhaps && r.agrees(b, l) == sumsDiffer
 }
 
 // isSum says that a row is a sum: its label says so and all else in it is
@@ -92,7 +88,7 @@ const (
 
 func (r *Reader) sumKind(b *Block, l sheets.Line) sumLike {
 	label, period, others, numbers, formulas := columns.SaysTotal(l), false, 0, 0, 0
-	part := !label && b.saysPart(l)
+	part := !label && b.says(l, columns.MayBeTotal)
 	for _, c := range b.Columns {
 		cell := b.sheet.Cell(l, c.Index)
 		switch {
@@ -131,10 +127,10 @@ func (r *Reader) sumKind(b *Block, l sheets.Line) sumLike {
 	return noSum
 }
 
-// saysPart says that a row may be a sum by a cell with words.
-func (b *Block) saysPart(l sheets.Line) bool {
+// says is what a question finds of one of the cells with words that are read of a row.
+func (b *Block) says(l sheets.Line, is func(text string) bool) bool {
 	for _, c := range b.Columns {
-		if c.Field.Cell != templates.Date && !holdsNumber(c.Field.Cell) && columns.MayBeTotal(l.Text(c.Index)) {
+		if c.Field.Cell != templates.Date && !holdsNumber(c.Field.Cell) && is(l.Text(c.Index)) {
 			return true
 		}
 	}

@@ -18,13 +18,13 @@ type mark struct {
 type markKind uint8
 
 const (
-	markText    markKind = 1 << iota // saved as text, not as a number
-	markFormula                      // a formula
-	markValue                        // has a value
-	markTick                         // yes or no, as a tick box is saved
-	markSum                          // a formula that sums rows above
-	markStruck                       // its text is crossed out, all of it
-	markOwnLooks                     // its text has parts with looks of their own, not all crossed out
+	markText     markKind = 1 << iota // saved as text, not as a number
+	markFormula                       // a formula
+	markValue                         // has a value
+	markTick                          // yes or no, as a tick box is saved
+	markSum                           // a formula that sums rows above
+	markStruck                        // its text is crossed out, all of it
+	markOwnLooks                      // its text has parts with looks of their own, not all crossed out
 )
 
 // sheetPart reads a sheet from the tokens of its part.
