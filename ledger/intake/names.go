@@ -41,7 +41,7 @@ type names struct {
 }
 
 // exampleKey is a table and what its row still marked as an example begins with.
-func exampleKey(table, name string) string { return table + ":" + values.Fold(name) }
+func exampleKey(table, name string) string { return table + ":" + looseKeys(name)[0] }
 
 // suggestionsMax bounds the suggestions of one run: each is compared with all
 // names there are, and where more than these are unknown a whole table is
