@@ -58,10 +58,17 @@ func KindKey(kind string) string {
 // KindsLike are those of some kinds that share a word with one: side chair,
 // dining chair for chair.
 func KindsLike(kind string, among []string) []string {
+	split := func(k string) []string {
+		words := strings.FieldsFunc(strings.ToLower(k), func(r rune) bool { return !unicode.IsLetter(r) })
+		for i := range words {
+			words[i] = strings.TrimSuffix(words[i], "s")
+		}
+		return words
+	}
 	var out []string
-	words := strings.Fields(strings.ToLower(kind))
+	words := split(kind)
 	for _, k := range among {
-		if slices.ContainsFunc(strings.Fields(strings.ToLower(k)), func(w string) bool { return slices.Contains(words, w) }) {
+		if slices.ContainsFunc(split(k), func(w string) bool { return slices.Contains(words, w) }) {
 			out = append(out, k)
 		}
 	}

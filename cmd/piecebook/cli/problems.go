@@ -247,6 +247,8 @@ func TallyLines(b *Books) []string {
 		out = append(out, text+".")
 	case words.NothingFilledIn(b.Read.Tally):
 		out = append(out, NothingYet)
+	case len(b.Read.Books.Pieces) == 0 && len(b.Read.SettingsLines()) > 0:
+		out = append(out, "No piece is read yet, so there is nothing to cost. Next: the lines above, into settings.toml.")
 	case b.Month == 0:
 		out = append(out, "Nothing to put right. No month has records of two tables yet, so there is no pack to make.")
 	default:

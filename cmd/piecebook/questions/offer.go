@@ -40,8 +40,11 @@ func (k OfferCmd) Run(c *cli.Call, w terminal.Console) error {
 		return err
 	}
 	if near := nearKinds(b, ask.Kind); len(near) > 0 && !k.New {
-		return cli.Usagef("No piece is of kind %q. Did you mean %s? Type --kind %s. If it is another kind, add --new.",
-			ask.Kind, strings.Join(near, " or "), quoted(near[0]))
+		text := fmt.Sprintf("No piece is of kind %q. Did you mean %s?", ask.Kind, strings.Join(near, " or "))
+		if b.Set.Area(ask.Kind) == nil && !c.InMenu {
+			return cli.Usagef("%s Type --kind %s. If it is another kind, add --new.", text, quoted(near[0]))
+		}
+		fmt.Fprintln(w.Err, text)
 	}
 	o := offer.Make(b.Ledger, ask)
 	if len(o.Past)+o.Others == 0 {
@@ -109,12 +112,9 @@ func quoted(word string) string {
 }
 
 // nearKinds is the nearest kind the books know, else those with a word of it,
-// where they have no piece of the one asked for and it is not one of the usual
-// kinds either.
+// where they have no piece of the one asked for; of a usual kind none is meant
+// that is only spelled like it.
 func nearKinds(b *cli.Books, kind string) []string {
-	if b.Set.Area(kind) != nil {
-		return nil
-	}
 	known := map[string]string{}
 	for _, p := range b.Read.Books.Pieces {
 		known[templates.KindKey(p.Kind)] = p.Kind
@@ -123,7 +123,7 @@ func nearKinds(b *cli.Books, kind string) []string {
 		return nil
 	}
 	all := slices.Sorted(maps.Values(known))
-	if near := fault.Nearest(kind, all); near != "" {
+	if near := fault.Nearest(kind, all); near != "" && b.Set.Area(kind) == nil {
 		return []string{near}
 	}
 	return templates.KindsLike(kind, all)

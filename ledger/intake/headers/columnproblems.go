@@ -50,6 +50,10 @@ func nearestField(header string, b *Block) string {
 		return ""
 	}
 	words := headerWords(header)
+	if _, taken := b.Columns["fee"]; !taken && b.Table.Field("fee") != nil && len(words) > 1 &&
+		slices.Contains([]string{"fee", "fees"}, words[len(words)-1]) && !slices.ContainsFunc(words, paysByCard) {
+		return "fee" // named for the channel that keeps it
+	}
 	slices.Sort(words)
 	fields := map[string]string{}
 	var names []string
@@ -71,6 +75,12 @@ func nearestField(header string, b *Block) string {
 		}
 	}
 	return fields[fault.Nearest(header, names)]
+}
+
+// paysByCard says that a word of a header is of a payment, and of no channel.
+func paysByCard(word string) bool {
+	return slices.Contains([]string{"card", "credit", "cc", "payment", "processing", "paypal", "delivery", "shipping",
+		"listing"}, word)
 }
 
 // unknownHeader notes a column that is not read. One that looks like a known
