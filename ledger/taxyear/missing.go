@@ -164,11 +164,13 @@ func (s *source) missingMileage(y *Year, l *list) {
 	if len(y.Mileage.Trips) == 0 {
 		return
 	}
-	if s.b.Settings.InService.IsZero() {
+	asked := y.Table.Words.Vehicle // a form that asks neither misses neither
+	if asked.Service.Plain != "" && s.b.Settings.InService.IsZero() {
 		l.add(SecMileage, 0, NoFirstUse)
 	}
 	unit := s.b.Settings.DistanceUnit()
 	switch {
+	case asked.Other.Plain == "":
 	case y.Mileage.Total == nil && !y.Whole(): // not known before the year's end
 	case y.Mileage.Total == nil:
 		l.add(SecMileage, 0, NoDistance, unit, s.year)

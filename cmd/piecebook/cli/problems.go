@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"maps"
@@ -120,10 +121,14 @@ func countLines(b *Books) []string {
 	return out
 }
 
-// Errors are what is wrong by itself, and what only rests on a line that is.
+// Errors are what is wrong by itself, and what only rests on a line that is: days
+// out of order do, where it is asked which way days are written.
 func (b *Books) Errors() (causes, waiting []fault.Problem) {
-	for _, p := range b.Problems.Errors() {
-		if p.Code == fault.CodeRefusedRow {
+	all := b.Problems.Errors()
+	asked := slices.ContainsFunc(all, func(p fault.Problem) bool { return p.Code == fault.CodeDateOtherOrder })
+	for _, p := range all {
+		if p.Code == fault.CodeRefusedRow || asked && p.Code == fault.CodeBeforeItCame {
+			p.Cause = cmp.Or(p.Cause, p.Why)
 			waiting = append(waiting, p)
 		} else {
 			causes = append(causes, p)

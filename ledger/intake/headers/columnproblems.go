@@ -196,15 +196,18 @@ func (r *Reader) noHeaderFix(b *Block) string {
 		}
 	}
 	return fmt.Sprintf("Put the column names into the first row: %s are needed. Or map your own names for "+
-		"them in [%s] of settings.toml, a line each%s. Its columns are: %s.", strings.Join(columns.Needed(t), ", "),
+		"them in [%s] of settings.toml, a line each%s. Its columns are, those of a first book first: %s.",
+		strings.Join(columns.Needed(t), ", "),
 		settings.ColumnsSection(t.Name), example, strings.Join(fieldNames(t), ", "))
 }
 
-// fieldNames are the names of a table's columns, in their order.
+// fieldNames are the names of a table's columns, those of a first pack first.
 func fieldNames(t *templates.Table) []string {
-	var out []string
+	out := slices.Clone(t.FirstPack)
 	for _, f := range t.Fields {
-		out = append(out, f.Name)
+		if !f.NotInStarter && !slices.Contains(out, f.Name) {
+			out = append(out, f.Name)
+		}
 	}
 	return out
 }

@@ -30,9 +30,13 @@ func (r *Finder) skipSheet(s *sheets.Sheet) (cents money.Cents) {
 	}
 	example := ""
 	// A line that brings no money in makes nothing absurd, and need not be tried.
-	if likely := cmp.Or(r.likely(s), "pieces"); !r.rejectsSheet(s, likely) &&
+	guess := r.likely(s)
+	if likely := cmp.Or(guess, "pieces"); !r.rejectsSheet(s, likely) &&
 		(cents == 0 || r.lines.Tell("sheets", settings.NameLine(s.Known, likely), s.Place())) {
 		example = ", as in " + settings.NameLine(s.Known, likely)
+		if guess == "" {
+			example += " (or hours, sales, purchases, supplies, uses, expenses, trips)"
+		}
 	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
 		Why:         "No table has this name, so it was skipped.",
