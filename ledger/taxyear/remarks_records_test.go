@@ -56,7 +56,7 @@ func TestRemarksOnRecords(t *testing.T) {
 	pieces, use := remarkPieces, remarkUse
 	earlier, removals := remarkEarlierPieces, remarkRemovals
 	checkRemarks(t, 2026, []remarkCase{
-		{words: "in US dollars; the books are in",
+		{words: "There are no tax lines here for books in",
 			must:    [2]string{"\nsettings\ncurrency = \"EUR\"\n" + pieces, "\nsettings\ncurrency = \"CAD\"\n" + pieces},
 			mustNot: [2]string{"\nsettings\ncurrency = \"USD\"\n" + pieces, pieces}},
 		{words: "was the household's own and came in at",
