@@ -39,27 +39,25 @@ func TieBlocks(ties []figures.Tie) []page.Block {
 
 func tieTable(tie figures.Tie) page.Block {
 	t := page.Table{Caption: words.Capital(tie.Name), Span: 5, Whole: true, NoHead: true,
-		Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+		Columns: page.Heads{}.Wide(1, "").Money("")}
 	for _, term := range tie.Terms {
 		if term.Cents != 0 {
-			t.Rows = append(t.Rows, page.Line(page.Text(words.Term(tie.Name, term)), cells.Money(term.Cents)))
+			t.Add(page.Text(words.Term(tie.Name, term)), cells.Money(term.Cents))
 		}
 	}
 	label := "Difference"
 	if tie.Difference != 0 {
 		label = "Difference: LOOK"
 	}
-	t.Rows = append(t.Rows,
-		page.Styled(page.Subtotal, page.Text("Together"), page.FullMoney(int64(tie.Reached))),
-		page.Line(page.Text(words.Capital(words.Against(tie))), page.FullMoney(int64(tie.Against))),
-		page.Styled(page.GrandTotal, page.Text(label), page.FullMoney(int64(tie.Difference))))
+	t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Text("Together"), cells.Full(tie.Reached)),
+		page.Line(page.Text(words.Capital(words.Against(tie))), cells.Full(tie.Against)),
+		page.Styled(page.GrandTotal, page.Text(label), cells.Full(tie.Difference)))
 	return t
 }
 
 // NoteBlocks are all notes, the largest in money first, numbered as page 1 names them.
 func (in *Input) NoteBlocks() []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "No.", Kind: page.KindNumber}, {Head: "Note", Weight: 1},
-		{Head: "In doubt", Kind: page.KindMoney}}}
+	t := page.Table{Columns: page.Heads{}.Number("No.").Wide(1, "Note").Money("In doubt")}
 	for i, n := range in.Notes {
 		if n.AsksNothing {
 			continue
@@ -82,11 +80,8 @@ func (in *Input) NoteBlocks() []page.Block {
 // NoteOf is what a note is about: its words and where to look.
 func (in *Input) NoteOf(i int) *Worked {
 	n := in.Notes[i]
-	text := words.Note(n)
-	if where := words.Place(n.Place); where != "" {
-		text += " Record: " + where + "."
-	}
-	return &Worked{Title: fmt.Sprintf("Note %d", in.NoteNumber(i)), Words: text, Cents: money.Cents(n.MoneyCents)}
+	return InWords(fmt.Sprintf("Note %d", in.NoteNumber(i)),
+		words.Note(n)+words.Enclosed(" Record: ", words.Place(n.Place), "."), money.Cents(n.MoneyCents))
 }
 
 // NoteNumber is the number that pages give a note of the list: those that ask for

@@ -104,11 +104,8 @@ func (in *Input) Document(title string) page.Document {
 	if stamp.IsZero() {
 		stamp = in.Month.To.Last().Time()
 	}
-	d := page.Document{
-		Title: title, Shop: set.Shop, Period: periodName(in.Month), Fingerprint: in.Fingerprint,
-		Author: set.Shop, Subject: "Cost records", Stamp: stamp, Paper: page.Paper(set.Paper),
-		Currency: in.Month.Currency,
-	}
+	d := page.Document{Title: title, Shop: set.Shop, Period: periodName(in.Month), Fingerprint: in.Fingerprint,
+		Author: set.Shop, Subject: "Cost records", Stamp: stamp, Paper: page.Paper(set.Paper), Currency: in.Month.Currency}
 	if in.Period != "" {
 		d.Period = in.Period
 	}
@@ -143,6 +140,11 @@ func (in *Input) Spoken(c money.Cents) string {
 	return page.Amount(int64(c), page.Sign(in.Month.Currency), true)
 }
 
+// SaidLine is a line of a piece within a sentence, which opens so too.
+func (in *Input) SaidLine(p figures.Piece, id figures.ID) page.Cell {
+	return in.Said(p.Amount(id), in.LineOfPiece(p.Record.ID, id))
+}
+
 // Said is an amount within a sentence, which opens where it is not nothing.
 func (in *Input) Said(c money.Cents, of page.Ref) page.Cell {
 	if c == 0 {
@@ -175,14 +177,11 @@ func Of(b *opened.Books) (Input, error) {
 	first := l.Months[0].Month
 	january := max(first, calendar.MonthOf(b.Month.Year(), 1))
 	index := figures.NewIndex(l)
-	in := Input{
-		HoursByPiece: index.HoursByPiece(),
-		Books:        l.Books, Postings: l.Postings(), Month: index.For(b.Month, b.Month),
-		Year: index.For(january, b.Month), All: index.All(), Cautions: cautions, Tables: b.Set.Tables,
-		Refused: b.Refused.Errors(), Tally: words.RowsInAll(b.Read.Tally), Absent: words.Absent(b.Read, b.Set.Tables),
-		Corrections: b.Corrections(b.Month, b.Month), Notes: figures.OfPeriod(b.Problems.Notes(), b.Month, b.Month),
-		Count: b.CountThese(), Fingerprint: b.Read.Fingerprint,
-	}
+	in := Input{HoursByPiece: index.HoursByPiece(), Books: l.Books, Postings: l.Postings(),
+		Month: index.For(b.Month, b.Month), Year: index.For(january, b.Month), All: index.All(), Cautions: cautions,
+		Tables: b.Set.Tables, Refused: b.Refused.Errors(), Tally: words.RowsInAll(b.Read.Tally),
+		Absent: words.Absent(b.Read, b.Set.Tables), Corrections: b.Corrections(b.Month, b.Month),
+		Notes: figures.OfPeriod(b.Problems.Notes(), b.Month, b.Month), Count: b.CountThese(), Fingerprint: b.Read.Fingerprint}
 	for m := max(first, b.Month-11); m < b.Month; m++ {
 		in.Last = append(in.Last, withoutShares(index.For(m, m)))
 	}

@@ -47,15 +47,12 @@ func (in *Input) InMonth() iter.Seq[ledger.Posting] {
 	}
 }
 
-// Chosen are the period's pieces that match, in the order of the less.
+// Chosen are the period's pieces that match, in the given order; nil: as they stand.
 func (in *Input) Chosen(match func(figures.Piece) bool, order func(a, b figures.Piece) int) []figures.Piece {
-	var out []figures.Piece
-	for _, p := range in.Month.Pieces {
-		if match(p) {
-			out = append(out, p)
-		}
+	out := slices.DeleteFunc(slices.Clone(in.Month.Pieces), func(p figures.Piece) bool { return !match(p) })
+	if order != nil {
+		slices.SortStableFunc(out, order)
 	}
-	slices.SortStableFunc(out, order)
 	return out
 }
 

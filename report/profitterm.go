@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"piecebook/ledger"
+	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/page"
@@ -20,24 +21,23 @@ func (in *Input) ProfitTerm(name string, id figures.ID) page.Ref {
 	for _, p := range in.Month.Pieces {
 		sold[p.Record.ID] = in.SoldIn(p)
 	}
+	parts := figures.ProfitTerms[at].Parts
+	leaves := make([][]figures.Leaf, len(parts))
+	for i, part := range parts {
+		leaves[i] = figures.Leaves(part.Of, part.ID)
+	}
 	out := &Listed{Title: name}
-	for i := range in.Postings {
-		p := in.Postings[i]
+	for _, p := range in.Postings {
 		var cents money.Cents
-		for _, part := range figures.ProfitTerms[at].Parts {
+		for i, part := range parts {
 			if !in.whose(part.Whose, &p, sold) {
 				continue
 			}
-			for _, leaf := range figures.Leaves(part.Of, part.ID) {
-				sign := money.Cents(leaf.Sign * leaf.Line.Sign(&p))
-				if sign == 0 || leaf.ID == figures.LineUnfinished && !in.Unfinished(p.Piece, in.Month.To) {
-					continue
-				}
-				if part.Less {
-					sign = -sign
-				}
-				cents += sign * p.Cents
+			c := in.Adds(leaves[i], &p, in.Month.To)
+			if part.Less {
+				c = -c
 			}
+			cents += c
 		}
 		if cents != 0 {
 			p.Cents = cents
@@ -45,6 +45,18 @@ func (in *Input) ProfitTerm(name string, id figures.ID) page.Ref {
 		}
 	}
 	return out
+}
+
+// Adds is what a posting adds to a line, by its leaves, as it stands at the end of
+// a month.
+func (in *Input) Adds(leaves []figures.Leaf, p *ledger.Posting, end calendar.Month) money.Cents {
+	var sum money.Cents
+	for _, leaf := range leaves {
+		if c := leaf.Adds(p); c != 0 && (leaf.ID != figures.LineUnfinished || in.Unfinished(p.Piece, end)) {
+			sum += c
+		}
+	}
+	return sum
 }
 
 // whose says that a posting is of those that a part of a term is summed from.

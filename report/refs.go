@@ -6,6 +6,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
+	"piecebook/report/cells"
 	"piecebook/report/page"
 )
 
@@ -78,6 +79,30 @@ type Term struct {
 // its records: of a piece or a supply whose postings are in another file.
 type Brief struct{ Sum }
 
+// SumOf is a figure that adds up terms, which Plus and Less give it.
+func SumOf(title string) *Worked { return &Worked{Title: title} }
+
+// InWords is a figure with a sentence on how it comes about.
+func InWords(title, text string, c money.Cents) *Worked {
+	return &Worked{Title: title, Words: text, Cents: c}
+}
+
+// Plus adds a term.
+func (w *Worked) Plus(label string, c money.Cents, of page.Ref) *Worked {
+	w.Terms = append(w.Terms, Term{Label: label, Cents: c, Of: of})
+	return w
+}
+
+// Less adds a term that takes an amount away.
+func (w *Worked) Less(label string, c money.Cents, of page.Ref) *Worked {
+	return w.Plus("less: "+label, -c, of)
+}
+
+// Recorded adds a term as a record has it.
+func (w *Worked) Recorded(label string, c money.Cents, at fault.Place) {
+	w.Terms = append(w.Terms, Term{Label: label, Cents: c, Source: []fault.Place{at}})
+}
+
 // Total is what the terms, or the words, come to.
 func (w *Worked) Total() money.Cents {
 	if w.Words != "" {
@@ -98,6 +123,11 @@ type Typed struct {
 	Piece string // as a Worked's
 }
 
+// TypedCell is an amount as one record has it, as a cell that opens to that.
+func TypedCell(what string, c money.Cents, at fault.Place) page.Cell {
+	return cells.Money(c).Opens(Typed{What: what, At: at, Cents: c})
+}
+
 // Rate is a piece's figure that is no sum: profit_per_hour, say.
 type Rate struct{ Piece, Name string }
 
@@ -109,9 +139,81 @@ func (in *Input) LineOfPiece(piece string, id figures.ID) Sum {
 	return Sum{Of: figures.OfPiece, ID: id, Subject: piece, To: in.Month.To}
 }
 
+// LineCell is a line of a piece as a cell that opens to what it is made of; of
+// the profits it is empty where the piece has not left.
+func (in *Input) LineCell(p figures.Piece, id figures.ID) page.Cell {
+	cell := cells.Money(p.Amount(id))
+	switch id {
+	case figures.LineProfit, figures.LineAfterOverhead, figures.LineSoldLess:
+		if p.Profit == nil {
+			return page.Empty()
+		}
+		cell.Full = true
+	}
+	return cell.Opens(in.LineOfPiece(p.Record.ID, id))
+}
+
+// LineTerm is a line of a piece as a term by the piece's name, which leads to its
+// sheet.
+func (in *Input) LineTerm(p figures.Piece, id figures.ID) Term {
+	return TermOfPiece(p, p.Amount(id), in.LineOfPiece(p.Record.ID, id))
+}
+
+// TermOfPiece is an amount of a piece as a term by the piece's name.
+func TermOfPiece(p figures.Piece, c money.Cents, of page.Ref) Term {
+	return Term{Label: p.Record.ID, Cents: c, Of: of, Link: SheetAnchor(p.Record.ID)}
+}
+
+// LineOfAll is a line of pieces, one by one.
+func (in *Input) LineOfAll(title string, pieces []figures.Piece, id figures.ID) *Worked {
+	out := SumOf(title)
+	for _, p := range pieces {
+		out.Terms = append(out.Terms, in.LineTerm(p, id))
+	}
+	return out
+}
+
+// HourAfter is a piece's profit an hour after shop costs as a cell that opens to
+// how it is worked out.
+func HourAfter(p figures.Piece) page.Cell {
+	return cells.Optional(p.ProfitPerHourAfterOverhead).Opens(RateAfter(p))
+}
+
+// RateAfter names that figure.
+func RateAfter(p figures.Piece) Rate { return Rate{p.Record.ID, "profit_per_hour_after_overhead"} }
+
+// PieceCell is a piece's name, leading to its sheet where the document has it.
+func PieceCell(id string) page.Cell { return page.TextTo(id, SheetAnchor(id)) }
+
 // LineOfSupply names a line of a supply's shelf in the period.
 func (in *Input) LineOfSupply(supply string, id figures.ID) Sum {
 	return Sum{Of: figures.OfShelf, ID: id, Subject: supply, From: in.Month.From, To: in.Month.To}
+}
+
+// ShelfCells are the lines of a supply's shelf, in their order, each opening to
+// what it is made of.
+func (in *Input) ShelfCells(l figures.ShelfLine) []page.Cell {
+	var out []page.Cell
+	for _, line := range figures.LinesOf(figures.OfShelf) {
+		out = append(out, cells.Money(l.Amount(line.ID)).Opens(in.LineOfSupply(l.Supply.Name, line.ID)))
+	}
+	return out
+}
+
+// GroupsOf are items in groups of one key, in the order that each first comes.
+func GroupsOf[T any, K comparable](items []T, key func(T) K) [][]T {
+	var out [][]T
+	at := map[K]int{}
+	for _, x := range items {
+		i, known := at[key(x)]
+		if !known {
+			i = len(out)
+			at[key(x)] = i
+			out = append(out, nil)
+		}
+		out[i] = append(out[i], x)
+	}
+	return out
 }
 
 // SheetAnchor names a piece's sheet in whichever document has it.

@@ -59,7 +59,7 @@ func Effect(of Scope, id ID, postings []ledger.Posting) money.Cents {
 	var sum money.Cents
 	for _, leaf := range Leaves(of, id) {
 		for i := range postings {
-			sum += money.Cents(leaf.Sign*leaf.Line.Sign(&postings[i])) * postings[i].Cents
+			sum += leaf.Adds(&postings[i])
 		}
 	}
 	return sum

@@ -5,6 +5,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/money"
 )
 
 // ID names a line. It is the line's key in figures.json, and with blanks for
@@ -352,6 +353,12 @@ func signOf(less bool) Sign {
 type Leaf struct {
 	*Line
 	Sign Sign
+}
+
+// Adds is what a posting adds to the line that the leaf is of. Conditions are
+// not judged.
+func (l Leaf) Adds(p *ledger.Posting) money.Cents {
+	return money.Cents(l.Sign*l.Line.Sign(p)) * p.Cents
 }
 
 // Leaves are what a line adds up in the end; a line with rules is its own.

@@ -84,6 +84,12 @@ type ShelfLine struct {
 	Again *big.Rat
 }
 
+// Amount is a line of the shelf's roll-forward.
+func (l ShelfLine) Amount(id ID) money.Cents {
+	return map[ID]money.Cents{LineOpening: l.Opening, LineBought: l.Bought, LineUsed: l.Used, LineLost: l.Lost,
+		LineClosing: l.Closing}[id]
+}
+
 // Statement is the period's income statement.
 type Statement struct {
 	GrossReceipts          money.Cents

@@ -3,7 +3,6 @@
 package accountant
 
 import (
-	"cmp"
 	"fmt"
 	"maps"
 	"math/big"
@@ -130,8 +129,7 @@ func newBook(into *wb.Book, in *report.Input, title string, more []BookSheet, fo
 	b.months = b.book.Add("Twelve months", "Statement, month by month", monthColumns(in)...)
 	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
 	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
-	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost",
-		b.amountColumns("Line")...)
+	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost", b.amountColumns("Line")...)
 	b.shelf = b.book.Add("Shelf", "The shelf, from the opening to the closing", shelfColumns()...)
 	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.Settings().DistanceUnit())...)
 	b.pieces = b.book.Add("Pieces", "Pieces, each over its whole life so far", pieceColumns(in.Settings().AreaUnit())...)
@@ -236,9 +234,9 @@ func no(n int) wb.Cell {
 
 // amountColumns are a line's name and its amount in each period.
 func (b *book) amountColumns(head string) []wb.Column {
-	out := []wb.Column{{Head: head, Width: 46}}
+	out := heads{}.text(46, head)
 	for _, p := range b.periods {
-		out = append(out, wb.Column{Head: p.head, Kind: wb.KindMoney, Width: 16})
+		out = out.money(16, p.head)
 	}
 	return out
 }
@@ -332,10 +330,3 @@ func (b *book) fillPeriods(s *wb.Sheet) {
 
 // sortedKeys are a set's members in order.
 func sortedKeys(set map[string]bool) []string { return slices.Sorted(maps.Keys(set)) }
-
-// byDay orders records by day and place.
-func byDay[T any](rows []T, on func(T) calendar.Date, order func(a, b T) int) []T {
-	out := slices.Clone(rows)
-	slices.SortStableFunc(out, func(a, b T) int { return cmp.Or(on(a).Compare(on(b)), order(a, b)) })
-	return out
-}

@@ -2,6 +2,7 @@ package accountant
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
@@ -11,10 +12,8 @@ import (
 )
 
 func checkColumns() []wb.Column {
-	return []wb.Column{{Head: "Check", Width: 62, Wrap: true}, {Head: "Reached", Kind: wb.KindMoney, Width: 16},
-		{Head: "Against", Kind: wb.KindMoney, Width: 16},
-		{Head: "Difference", Kind: wb.KindMoney, Width: 14}, {Head: "Word", Width: 8}, {Head: "What is compared", Width: 70,
-			Wrap: true}}
+	return heads{}.wrapped(62, "Check").money(16, "Reached", "Against").money(14, "Difference").text(8, "Word").
+		wrapped(70, "What is compared")
 }
 
 // check is one amount reached in two ways.
@@ -52,10 +51,9 @@ func (b *book) fillChecks() {
 	}
 	last := s.LastRow()
 	total := amount(all).InFull()
-	s.Row(wb.GrandTotal, wb.Text(allChecks), wb.Cell{}, wb.Cell{}, total.By("SUM("+s.HereRange("Difference", first, last)+
-		")"),
-		word(total, s.Here("Difference", s.NextRow())), wb.Text("The sum of the differences, none of which is negative. The "+
-			"Cover shows it."))
+	s.Row(wb.GrandTotal, wb.Text(allChecks), wb.Cell{}, wb.Cell{},
+		total.By("SUM("+s.HereRange("Difference", first, last)+")"), word(total, s.Here("Difference", s.NextRow())),
+		wb.Text("The sum of the differences, none of which is negative. The Cover shows it."))
 }
 
 const allChecks = "All checks"
@@ -70,35 +68,31 @@ func differ(a, c wb.Cell) wb.Cell {
 
 // checkList is every check, from the whole to the single lines.
 func (b *book) checkList() []check {
-	month := b.periods[0].head
 	f := b.in.Month
-	at := func(s *wb.Sheet, head, label string) string { return s.Cell(head, find(s, label)) }
-	shelfAt := b.shelf.Cell("Closing", b.shelf.LastRow())
+	line := func(id figures.ID) wb.Cell {
+		return amount(f.Statement.Amount(id)).By(b.statement.Cell(b.periods[0].head, find(b.statement, statementLabel(id))))
+	}
+	stock := func(id figures.ID) string {
+		return b.stock.Cell(b.periods[0].head, find(b.stock, words.Label(figures.OfStock, id)))
+	}
+	shelf := b.shelf.Cell("Closing", b.shelf.LastRow())
 	out := []check{
 		{words.NetProfit, "the statement against the accounts: what came in less what went out, whatever the postings' " +
-			"statement lines say",
-			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))),
-			b.profitByAccounts()},
+			"statement lines say", line(figures.LineNetProfit), b.profitByAccounts()},
 		{"Net profit as the pages print it", "the statement here against the figure of month.pdf and figures.json",
-			amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit))),
-			amount(f.Statement.NetProfit)},
-		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement", b.heldAt(b.profit, "Amount", profitTotal), amount(f.Statement.NetProfit).By(at(b.statement, month, statementLabel(figures.LineNetProfit)))},
+			line(figures.LineNetProfit), amount(f.Statement.NetProfit)},
+		{"Profit of the pieces sold to net profit", "the sheet Profit to net against the statement",
+			b.heldAt(b.profit, "Amount", profitTotal), line(figures.LineNetProfit)},
 		{"Pieces roll forward", "the closing of the sheet Stock roll-forward against the book costs of the pieces in " +
-			"stock, one by one",
-			amount(f.Stock.Closing).By(at(b.stock, month, words.Label(figures.OfStock, figures.LineClosing))),
+			"stock, one by one", amount(f.Stock.Closing).By(stock(figures.LineClosing)),
 			b.heldAt(b.inStock, "Book cost", allBookCost)},
-		{"Cost of pieces sold", "the statement against the sheet Stock roll-forward: sold, less what came back " +
-			"from cost of sales",
-			amount(f.Statement.CostOfPiecesSold).By(at(b.statement, month, statementLabel(figures.LineCostOfSales))),
-			b.soldLessBack(at(b.stock, month, words.Label(figures.OfStock, figures.LineSold)))},
+		{"Cost of pieces sold", "the statement against the sheet Stock roll-forward: sold, less what came back from cost " +
+			"of sales", line(figures.LineCostOfSales), b.soldLessBack(stock(figures.LineSold))},
 		{"Shelf rolls forward", "the closing of the sheet Shelf against what the purchases still there hold, as the " +
-			"program keeps them",
-			amount(b.shelfClosing()).By(shelfAt), amount(tieOf(f, figures.TieShelf).Against)},
-		{"Trips", "the sheet Trips against the statement", b.heldAt(b.trips, "Cost", allTrips), amount(f.Statement.Trips).By(at(b.statement, month, statementLabel(figures.LineTrips)))},
+			"program keeps them", amount(b.shelfClosing()).By(shelf), amount(tieOf(f, figures.TieShelf).Against)},
+		{"Trips", "the sheet Trips against the statement", b.heldAt(b.trips, "Cost", allTrips), line(figures.LineTrips)},
 	}
-	out = append(out, b.recordChecks()...)
-	out = append(out, b.further...)
-	return append(out, b.lineChecks()...)
+	return slices.Concat(out, b.recordChecks(), b.further, b.lineChecks())
 }
 
 // heldAt is a cell of another sheet with what stands in it.

@@ -3,17 +3,15 @@ package accountant
 import (
 	"math/big"
 
-	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	wb "piecebook/report/workbook"
 )
 
-func equipmentColumns(money func(head string) wb.Column, record wb.Column) []wb.Column {
-	number := func(head string) wb.Column { return wb.Column{Head: head, Kind: wb.KindNumber} }
-	return []wb.Column{{Head: "Bought on", Kind: wb.KindDate}, {Head: "What", Width: 34}, {Head: "Life"}, {Head: "Table"},
-		money("Cost"), money("Before"), number("Part of the cost"), number("Part of the year"), money("This year"),
-		number("Unrounded"), number("Rounded wrong"), {Head: "Sold on", Kind: wb.KindDate}, money("Sold for"),
-		money("Left at sale"), money("Gain or loss"), money("Still to come"), {Head: "Receipt"}, record}
+func equipmentColumns() []wb.Column {
+	return heads{}.date(0, "Bought on").text(34, "What").text(0, "Life", "Table").money(14, "Cost", "Before").
+		number(0, "Part of the cost", "Part of the year").money(14, "This year").number(0, "Unrounded", "Rounded wrong").
+		date(0, "Sold on").money(14, "Sold for", "Left at sale", "Gain or loss", "Still to come").text(0, "Receipt").
+		text(30, "Record")
 }
 
 // fillEquipment writes the register; each write-off over years stands beside
@@ -21,32 +19,14 @@ func equipmentColumns(money func(head string) wb.Column, record wb.Column) []wb.
 func (b *yearBook) fillEquipment() {
 	s := b.equipment
 	s.Landscape = true
-	s.Note("Part of the cost is this year's percentage of the published table, part of the year what of it " +
-		"counts in the " +
-		"year of a sale. Each year is rounded to the cent; the last one takes what is left.")
+	s.Note("Part of the cost is this year's percentage of the published table, part of the year what of it counts in " +
+		"the year of a sale. Each year is rounded to the cent; the last one takes what is left.")
 	first := s.NextRow()
-	var sum [5]money.Cents
 	for i := range b.y.Assets {
-		a := &b.y.Assets[i]
-		b.asset(a)
-		left := money.Cents(0)
-		if a.Sale != nil {
-			left = a.Sale.Left
-		}
-		for j, c := range []money.Cents{a.Cost, a.Before, a.This(b.y.Year), left, a.After} {
-			sum[j] += c
-		}
+		b.asset(&b.y.Assets[i])
 	}
-	cells := make([]wb.Cell, len(s.Columns))
-	cells[0] = wb.Text("All")
-	for j, head := range []string{"Cost", "Before", "This year", "Left at sale", "Still to come"} {
-		for at, c := range s.Columns {
-			if c.Head == head {
-				cells[at] = amount(sum[j]).By(b.columnSum(s, head, first))
-			}
-		}
-	}
-	s.Row(wb.GrandTotal, cells...)
+	addSums(s, wb.GrandTotal, first, []string{"Cost", "Before", "This year", "Left at sale", "Still to come"},
+		wb.Text("All"))
 }
 
 // asset writes an item.

@@ -17,9 +17,8 @@ func (b *yearBook) fillLines() {
 	if b.y.Table.Check != "" {
 		s.Note(b.y.Table.Check)
 	}
-	s.Note("A line that takes amounts of the books is the sum of the sheet Postings' column 'On the form' where " +
-		"'Form no.' is " +
-		"its number; opening and closing stock are the sum of the column 'In the form's stock' before and up " +
+	s.Note("A line that takes amounts of the books is the sum of the sheet Postings' column 'On the form' where 'Form " +
+		"no.' is its number; opening and closing stock are the sum of the column 'In the form's stock' before and up " +
 		"to the last day.")
 	s.Note(b.y.Table.Outside)
 	b.placeLines()

@@ -24,19 +24,14 @@ const (
 // over the sheet of the pieces they are made of, its estimates as they are.
 func KindsSheets(in report.Input, r kinds.Report) []BookSheet {
 	unit := in.Settings().AreaUnit()
-	list := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Sold or lost", Kind: wb.KindNumber},
-		{Head: "Receipts", Kind: wb.KindMoney, Width: 13},
-		{Head: words.SoldLessBought, Kind: wb.KindMoney, Width: 13}, {Head: words.BeforeShopCosts, Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney, Width: 17},
-		{Head: "Hours", Kind: wb.KindHours}, {Head: "An hour before shop costs, unrounded", Kind: wb.KindNumber, Width: 13}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15},
-		{Head: "Place", Kind: wb.KindNumber}, {Head: "Long-run average an hour", Kind: wb.KindMoney, Width: 11}, {Head: "From", Kind: wb.KindMoney, Width: 11}, {Head: "To", Kind: wb.KindMoney, Width: 11},
-		{Head: "Chance of the target", Kind: wb.KindPercent, Width: 11}, {Head: "Chance to be best", Kind: wb.KindPercent,
-			Width: 11}, {Head: "In stock now", Kind: wb.KindNumber}, {Head: "Money tied up", Kind: wb.KindMoney, Width: 13},
-		{Head: "Hours in them", Kind: wb.KindHours}}
-	pieces := []wb.Column{{Head: "Kind no.", Kind: wb.KindNumber}, {Head: "Kind"}, {Head: "Piece"}, {Head: "How it left"},
-		{Head: "Left on", Kind: wb.KindDate}, {Head: "One", Kind: wb.KindNumber},
-		{Head: "Receipts", Kind: wb.KindMoney, Width: 13}, {Head: "Acquired for", Kind: wb.KindMoney, Width: 13}, {Head: words.SoldLessBought, Kind: wb.KindMoney, Width: 13},
-		{Head: words.BeforeShopCosts, Kind: wb.KindMoney, Width: 17}, {Head: "Counted by the hour", Kind: wb.KindMoney,
-			Width: 17}, {Head: "Hours", Kind: wb.KindHours}, {Head: "Coated, " + unit, Kind: wb.KindNumber, Width: 15}}
+	list := heads{}.number(0, "No.").text(0, "Kind").number(0, "Sold or lost").money(13, "Receipts", words.SoldLessBought).
+		money(17, words.BeforeShopCosts, "Counted by the hour").hours(0, "Hours").
+		number(13, "An hour before shop costs, unrounded").number(15, "Coated, "+unit).number(0, "Place").
+		money(11, "Long-run average an hour", "From", "To").percent(11, "Chance of the target", "Chance to be best").
+		number(0, "In stock now").money(13, "Money tied up").hours(0, "Hours in them")
+	pieces := heads{}.number(0, "Kind no.").text(0, "Kind", "Piece", "How it left").date(0, "Left on").number(0, "One").
+		money(13, "Receipts", "Acquired for", words.SoldLessBought).money(17, words.BeforeShopCosts, "Counted by the hour").
+		hours(0, "Hours").number(15, "Coated, "+unit)
 	return []BookSheet{
 		{Name: kindsSheet, Title: "Kinds, " + r.Scope.String(), About: "each kind's pieces added up, and what " +
 			"an hour on it " +
@@ -78,9 +73,8 @@ func fillKinds(s, judged *wb.Sheet, r kinds.Report, unit string) {
 	s.Landscape, s.Freeze = true, 2
 	s.Note("Sums are over the pieces of the sheet " + judgedSheet + ". The long-run average an hour before shop costs, " +
 		"from, to and the chances are estimates, rounded: what an hour on each kind brought, drawn toward the shop's " +
-		"by how few and " +
-		"how scattered its sales are, and between what it lies with nine chances in ten; the target is judged after usual " +
-		"shop costs. Kinds without a place have too few sales to rank.")
+		"by how few and how scattered its sales are, and between what it lies with nine chances in ten; the target " +
+		"is judged after usual shop costs. Kinds without a place have too few sales to rank.")
 	first := s.NextRow()
 	for i, k := range r.Kinds {
 		row := s.NextRow()

@@ -1,9 +1,10 @@
 package accountant
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
-	"slices"
+	"strings"
 
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -15,32 +16,22 @@ import (
 // pieceColumns are the pieces' columns. Those named for a line of the profit
 // sheet are sums over the postings of that line.
 func pieceColumns(area string) []wb.Column {
-	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Kind"}, {Head: "Description"},
-		{Head: "Status"},
-		{Head: "Got on", Kind: wb.KindDate}, {Head: "Sold on", Kind: wb.KindDate}, {Head: "Sold now"},
-		{Head: "Days held", Kind: wb.KindNumber}, {Head: "Area, " + area, Kind: wb.KindNumber, Width: 13},
-		{Head: "Hours", Kind: wb.KindHours}}
-	column := func(head string) { out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 12}) }
+	out := heads{}.number(0, "No.").text(0, "Piece", "Kind", "Description", "Status").date(0, "Got on", "Sold on").
+		text(0, "Sold now").number(0, "Days held").number(13, "Area, "+area).hours(0, "Hours")
 	for _, id := range pieceMoney {
-		column(words.Label(figures.OfPiece, id))
+		out = out.money(12, words.Label(figures.OfPiece, id))
 		if id == figures.LineSupplies {
-			column("Supplies staying")
+			out = out.money(12, "Supplies staying")
 		}
 	}
-	column(words.HourBefore)
-	column(words.HourAfter)
-	return append(out, wb.Column{Head: "Before, unrounded", Kind: wb.KindNumber, Width: 12},
-		wb.Column{Head: "After, unrounded", Kind: wb.KindNumber, Width: 12},
-		wb.Column{Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10, Summed: true},
-		wb.Column{Head: "Margin", Kind: wb.KindPercent})
+	return out.money(12, words.HourBefore, words.HourAfter).number(12, "Before, unrounded", "After, unrounded").
+		number(10, "Rounded wrong").summed().percent(0, "Margin")
 }
 
 // pieceMoney are the lines of a piece with a column of their own, in order.
 var pieceMoney = []figures.ID{figures.LineReceipts, figures.LineHeld, figures.LineAcquisition, figures.LineParts,
-	figures.LineOutsideWork,
-	figures.LineSupplies, figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips, figures.LineProfit,
-	figures.LineOverhead,
-	figures.LineAfterOverhead, figures.LineSoldLess}
+	figures.LineOutsideWork, figures.LineSupplies, figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips,
+	figures.LineProfit, figures.LineOverhead, figures.LineAfterOverhead, figures.LineSoldLess}
 
 // fillPieces writes the figures of every piece that was in stock, sold or
 // removed in the period, over its whole life.
@@ -49,9 +40,8 @@ func (b *book) fillPieces() {
 	s.Landscape, s.Filter, s.Freeze = true, true, 2
 	s.Note("Every piece that was in stock, sold or removed in the period, as it stands at the end of " +
 		b.periods[0].head + ". Profit is only shown for pieces that have left.")
-	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Shop " +
-		"costs here are " +
-		"a memorandum: they are already in the shop's own costs.")
+	s.Note("Each amount is the sum of the piece's postings whose 'Piece's line' is the column's head. Shop costs " +
+		"here are a memorandum: they are already in the shop's own costs.")
 	b.pieceRow = map[string]int{}
 	for _, p := range b.in.Month.Pieces {
 		b.pieceRow[p.Record.ID] = b.piece(p)
@@ -70,9 +60,8 @@ func (b *book) piece(p figures.Piece) int {
 		}
 	}
 	cells := []wb.Cell{no(b.pieceNo[p.Record.ID]), wb.Text(p.Record.ID), wb.Text(p.Record.Kind),
-		wb.Text(p.Record.Description), wb.Text(p.Status),
-		dayCell(p.Record.GotOn), dayCell(p.SoldOn), wb.Text(yesNo(b.in.SoldIn(p))), days, wb.Number(p.Record.Area, 2),
-		wb.Hours(p.Hours)}
+		wb.Text(p.Record.Description), wb.Text(p.Status), dayCell(p.Record.GotOn), dayCell(p.SoldOn),
+		wb.Text(yesNo(b.in.SoldIn(p))), days, wb.Number(p.Record.Area, 2), wb.Hours(p.Hours)}
 	for _, id := range pieceMoney {
 		cells = append(cells, b.pieceAmount(p, id, here))
 		if id == figures.LineSupplies {
@@ -138,14 +127,13 @@ func (b *book) rates(p figures.Piece, here func(string) string) []wb.Cell {
 func fixedHead(s *wb.Sheet, head string) string { return fixedRow(s, head, -1) }
 
 func soldBookColumns() []wb.Column {
-	out := []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "How"},
-		{Head: "Left on", Kind: wb.KindDate}, {Head: "Hours", Kind: wb.KindHours}}
-	for _, head := range []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips",
-		words.BeforeShopCosts, words.AfterShopCosts, words.HourBefore, words.HourAfter} {
-		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
-	}
-	return out
+	return heads{}.text(0, "Piece").wrapped(38, "What").text(0, "How").date(0, "Left on").hours(0, "Hours").
+		money(13, soldSums...).money(13, words.HourBefore, words.HourAfter)
 }
+
+// soldSums are the amounts of a piece that has left, which are summed up.
+var soldSums = []string{"Receipts", "Acquired for", "Parts and work", "Supplies", "Selling and trips",
+	words.BeforeShopCosts, words.AfterShopCosts}
 
 // leftOn is the day a piece was sold or removed.
 func leftOn(in *report.Input, p figures.Piece) wb.Cell {
@@ -169,36 +157,31 @@ func (b *book) fillSold() {
 	left := b.in.Chosen(func(p figures.Piece) bool { return p.Status != "in stock" && p.Status != "client" },
 		report.BySale)
 	first := s.NextRow()
-	sums := make([]money.Cents, 7)
-	hours := new(big.Rat)
 	for _, p := range left {
-		row := b.pieceRow[p.Record.ID]
-		at := func(head string) string { return b.pieces.Cell(head, row) }
-		amounts := []money.Cents{p.Receipts, p.Acquisition, p.Parts + p.OutsideWork, p.Supplies, p.SellingCosts + p.Trips}
-		line := func(id figures.ID) string { return at(words.Label(figures.OfPiece, id)) }
-		by := []string{line(figures.LineReceipts), line(figures.LineAcquisition), line(figures.LineParts) + "+" +
-			line(figures.LineOutsideWork),
-			line(figures.LineSupplies), line(figures.LineSellingCosts) + "+" + line(figures.LineTrips)}
+		at := func(head string) string { return b.pieces.Cell(head, b.pieceRow[p.Record.ID]) }
 		cells := []wb.Cell{wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(p.Status), leftOn(b.in, p),
 			wb.Hours(money.OrZero(p.Hours)).By(at("Hours"))}
-		for i, c := range amounts {
-			cells = append(cells, amount(c).By(by[i]))
-			sums[i] += c
+		for _, ids := range [][]figures.ID{{figures.LineReceipts}, {figures.LineAcquisition},
+			{figures.LineParts, figures.LineOutsideWork}, {figures.LineSupplies},
+			{figures.LineSellingCosts, figures.LineTrips}} {
+			var sum money.Cents
+			var by []string
+			for _, id := range ids {
+				sum += p.Amount(id)
+				by = append(by, at(words.Label(figures.OfPiece, id)))
+			}
+			cells = append(cells, amount(sum).By(strings.Join(by, "+")))
 		}
-		hours.Add(hours, money.OrZero(p.Hours))
-		for i, x := range []struct {
+		for _, x := range []struct {
 			of *money.Cents
 			at string
-		}{{p.Profit, line(figures.LineProfit)}, {p.ProfitAfterOverhead, line(figures.LineAfterOverhead)},
-			{p.ProfitPerHour, at(words.HourBefore)}, {p.ProfitPerHourAfterOverhead, at(words.HourAfter)}} {
-			if x.of == nil {
-				cells = append(cells, wb.Cell{})
-				continue
+		}{{p.Profit, words.BeforeShopCosts}, {p.ProfitAfterOverhead, words.AfterShopCosts},
+			{p.ProfitPerHour, words.HourBefore}, {p.ProfitPerHourAfterOverhead, words.HourAfter}} {
+			cell := amountIf(x.of)
+			if x.of != nil {
+				cell = cell.By(at(x.at))
 			}
-			cells = append(cells, amountIf(x.of).By(x.at))
-			if i < 2 {
-				sums[5+i] += *x.of
-			}
+			cells = append(cells, cell)
 		}
 		s.Row(wb.Normal, cells...)
 	}
@@ -206,20 +189,13 @@ func (b *book) fillSold() {
 		s.Row(wb.Quiet, wb.Text("None"))
 		return
 	}
-	last := s.LastRow()
-	total := []wb.Cell{wb.Text("All"), wb.Text(words.Plural(len(left), "piece", "pieces")), {}, {},
-		wb.Hours(hours).By("SUM(" + s.HereRange("Hours", first, last) + ")")}
-	for i, c := range sums {
-		total = append(total, amount(c).By("SUM("+s.HereRange(s.Columns[5+i].Head, first, last)+")"))
-	}
-	s.Row(wb.GrandTotal, total...)
+	addSums(s, wb.GrandTotal, first, append([]string{"Hours"}, soldSums...), wb.Text("All"),
+		wb.Text(words.Plural(len(left), "piece", "pieces")))
 }
 
 func inStockColumns() []wb.Column {
-	return []wb.Column{{Head: "Piece"}, {Head: "What", Width: 38, Wrap: true}, {Head: "Stage"},
-		{Head: "Got on", Kind: wb.KindDate}, {Head: "Days", Kind: wb.KindNumber}, {Head: "Hours", Kind: wb.KindHours},
-		{Head: "Asking", Kind: wb.KindMoney, Width: 13}, {Head: words.PartPaymentsHeld, Kind: wb.KindMoney, Width: 13},
-		{Head: "Book cost", Kind: wb.KindMoney, Width: 13}}
+	return heads{}.text(0, "Piece").wrapped(38, "What").text(0, "Stage").date(0, "Got on").number(0, "Days").
+		hours(0, "Hours").money(13, "Asking", words.PartPaymentsHeld, "Book cost")
 }
 
 // fillInStock lists the pieces in stock, clients' after the shop's own; the
@@ -227,16 +203,13 @@ func inStockColumns() []wb.Column {
 func (b *book) fillInStock() {
 	s := b.inStock
 	s.Landscape, s.Freeze = true, 1
-	s.Note("The longest there first. The total is the closing of the sheet Stock roll-forward. Days are from the day " +
-		"it came to the " +
-		"period's last day, which stands on the Cover.")
+	s.Note("The longest there first. The total is the closing of the sheet Stock roll-forward. Days are from the " +
+		"day it came to the period's last day, which stands on the Cover.")
 	byAge := func(x, y figures.Piece) int {
-		if c := x.Record.GotOn.Compare(y.Record.GotOn); c != 0 {
-			return c
-		}
-		return slices.Compare([]byte(x.Record.ID), []byte(y.Record.ID))
+		return cmp.Or(x.Record.GotOn.Compare(y.Record.GotOn), cmp.Compare(x.Record.ID, y.Record.ID))
 	}
-	var sums []string
+	sums := []string{words.PartPaymentsHeld, "Book cost"}
+	var rows []int
 	var held, cost money.Cents
 	group := func(status, label string, one, many string) {
 		list := b.in.Chosen(func(p figures.Piece) bool { return p.Status == status }, byAge)
@@ -245,34 +218,21 @@ func (b *book) fillInStock() {
 		}
 		s.Row(wb.Group, wb.Text(label))
 		first := s.NextRow()
-		var h, c money.Cents
 		for _, p := range list {
 			b.stocked(p)
-			h, c = h+p.Held, c+p.BookCost
+			held, cost = held+p.Held, cost+p.BookCost
 		}
-		last := s.LastRow()
-		at := s.Row(wb.Subtotal, wb.Text(words.Plural(len(list), one, many)), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{},
-			wb.Cell{}, wb.Cell{},
-			amount(h).By("SUM("+s.HereRange(words.PartPaymentsHeld, first, last)+")"),
-			amount(c).By("SUM("+s.HereRange("Book cost",
-				first, last)+")"))
-		sums = append(sums, fmt.Sprint(at))
-		held, cost = held+h, cost+c
+		rows = append(rows, addSums(s, wb.Subtotal, first, sums, wb.Text(words.Plural(len(list), one, many))))
 	}
 	group("in stock", "The shop's own", "piece in stock", "pieces in stock")
 	group("client", "Clients' pieces, not counted as stock; their costs stand here as work in hand", "client's piece",
 		"clients' pieces")
 	all := func(head string) string {
-		letter := s.Here(head, 1)[:1]
-		out := "0"
-		for i, row := range sums {
-			if i == 0 {
-				out = letter + row
-			} else {
-				out += "+" + letter + row
-			}
+		var out []string
+		for _, row := range rows {
+			out = append(out, s.Here(head, row))
 		}
-		return out
+		return cmp.Or(strings.Join(out, "+"), "0")
 	}
 	s.Row(wb.GrandTotal, wb.Text(allBookCost), wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{}, wb.Cell{},
 		amount(held).By(all(words.PartPaymentsHeld)), amount(cost).By(all("Book cost")))
@@ -291,7 +251,6 @@ func (b *book) stocked(p figures.Piece) {
 		days = wb.Whole(b.in.Age(p)).By(b.lastDay() + "-" + s.Here("Got on", here))
 	}
 	s.Row(wb.Normal, wb.Text(p.Record.ID), wb.Text(words.Piece(p.Record)), wb.Text(b.in.Stage(p.Record)),
-		dayCell(p.Record.GotOn), days,
-		wb.Hours(money.OrZero(p.Hours)).By(at("Hours")), amountIf(b.in.Asking(p.Record)),
+		dayCell(p.Record.GotOn), days, wb.Hours(money.OrZero(p.Hours)).By(at("Hours")), amountIf(b.in.Asking(p.Record)),
 		amount(p.Held).By(at(words.PartPaymentsHeld)), amount(p.BookCost).By(at("Book cost")))
 }

@@ -14,13 +14,11 @@ import (
 // 'amount' say where a posting counts: sums are made by them.
 // A year's postings say too where they count in the form.
 func (b *book) postingColumns(area string) []wb.Column {
-	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Date", Kind: wb.KindDate},
-		{Head: "Month", Kind: wb.KindMonth},
-		{Head: "Amount", Kind: wb.KindMoney}, {Head: "From"}, {Head: "To"}, {Head: "Why"}, {Head: "Group"},
-		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"}, {Head: "How known"},
-		{Head: "Statement line"}, {Head: "In the statement", Kind: wb.KindMoney, Width: 12}, {Head: "Piece's line"}, {Head: "On the piece", Kind: wb.KindMoney, Width: 12},
-		{Head: "Stock line"}, {Head: "In the stock", Kind: wb.KindMoney, Width: 12}, {Head: "Stays on it"}, {Head: "Unfinished"}, {Head: "Sold now"},
-		{Head: "Coated, " + area, Kind: wb.KindNumber, Width: 14}}
+	out := heads{}.number(0, "No.").date(0, "Date").month(0, "Month").money(0, "Amount").
+		text(0, "From", "To", "Why", "Group").number(0, "Piece no.").text(0, "Piece").number(0, "Supply no.").
+		text(0, "Supply", "How known", "Statement line").money(12, "In the statement").text(0, "Piece's line").
+		money(12, "On the piece").text(0, "Stock line").money(12, "In the stock").
+		text(0, "Stays on it", "Unfinished", "Sold now").number(14, "Coated, "+area)
 	if b.form != nil {
 		out = append(out, wb.Column{Head: "Form no.", Kind: wb.KindNumber}, wb.Column{Head: "Form line"},
 			wb.Column{Head: "On the form", Kind: wb.KindMoney, Width: 12},
@@ -38,13 +36,11 @@ func (b *book) fillPostings() {
 	s.Note("Every movement of money of " + words.Months(b.from, b.in.Month.To) + ", each once. Every figure in this " +
 		"workbook is a sum of these rows.")
 	if b.carried {
-		s.Note("Rows without a number are opening balances: what earlier years left in pieces, on the shelf " +
-			"and in sales tax " +
-			"owed, by piece, line and supply, and what else was posted on pieces that are here or left in the year.")
+		s.Note("Rows without a number are opening balances: what earlier years left in pieces, on the shelf and in sales " +
+			"tax owed, by piece, line and supply, and what else was posted on pieces that are here or left in the year.")
 	}
-	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the " +
-		"statement, on its " +
-		"piece, in the stock of pieces.")
+	s.Note("The three pairs of a line and an amount say where a row counts, with its sign there: in the statement, " +
+		"on its piece, in the stock of pieces.")
 	s.Note("Sums go by the number of a piece or a supply, since names can look like numbers or patterns to a spreadsheet.")
 	gone := b.gone()
 	b.nowSold = map[string]bool{}

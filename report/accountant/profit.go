@@ -10,7 +10,7 @@ import (
 )
 
 func profitColumns() []wb.Column {
-	return []wb.Column{{Head: "Term", Width: 72}, {Head: "Amount", Kind: wb.KindMoney, Width: 16}}
+	return heads{}.text(72, "Term").money(16, "Amount")
 }
 
 const profitTotal = "Together: net profit"

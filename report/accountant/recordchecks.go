@@ -17,9 +17,8 @@ func (b *book) recordChecks() []check {
 	out := []check{}
 	inYear := []string{"Month", `">="&` + b.yearDay()}
 	if t := tieOf(f, figures.TieBought); t.Name != "" {
-		reached := b.sumIfs("Amount", append([]string{"From", `"shelf"`, "To", `"pieces"`}, inYear...)...) + "+" +
-			b.sumIfs("Amount", append([]string{"To", `"shelf losses"`}, inYear...)...) + "+" + b.shelf.Cell("Closing",
-			b.shelf.LastRow())
+		reached := b.sumIfs("Amount", append([]string{"From", `"shelf"`, "To", `"pieces"`}, inYear...)...) + "+" + b.sumIfs(
+			"Amount", append([]string{"To", `"shelf losses"`}, inYear...)...) + "+" + b.shelf.Cell("Closing", b.shelf.LastRow())
 		paid := b.recordSum("purchases", "cost", "bought_on", "") + "+" + b.recordSum("purchases", "tax_paid",
 			"bought_on", "") + "+"
 		if b.carried {
@@ -108,8 +107,7 @@ func (b *book) receiptsCheck() check {
 		records, written = records+more, written+corrected
 	}
 	return check{"Receipts", "sales and part payments less refunds and returns, over the tax year: the postings against " +
-		"the records of sales",
-		amount(posted).By(by[1:]), amount(written).By(records[1:])}
+		"the records of sales", amount(posted).By(by[1:]), amount(written).By(records[1:])}
 }
 
 // recordSum is the sum of a money column of the tax year's records up to the last day;

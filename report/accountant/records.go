@@ -66,7 +66,7 @@ func recordCell(c ledger.Cell) wb.Cell {
 // addRecords lays out a sheet for each table that has rows.
 func (b *book) addRecords() {
 	for _, t := range b.tables {
-		cols := []wb.Column{{Head: "File"}, {Head: "Sheet"}, {Head: "Row", Kind: wb.KindNumber}}
+		cols := heads{}.text(0, "File", "Sheet").number(0, "Row")
 		for _, c := range t.columns {
 			cols = append(cols, wb.Column{Head: b.fieldTitle(t.name, c.Column), Kind: recordKind[c.Kind]})
 		}

@@ -13,26 +13,21 @@ import (
 )
 
 func totalColumns() []wb.Column {
-	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth}, {Head: "Why"},
-		{Head: "What", Width: 34, Wrap: true}, {Head: "Supply"},
-		{Head: "Total shared", Kind: wb.KindMoney}, {Head: "Weights are"}, {Head: "All weights", Kind: wb.KindNumber},
-		{Head: "All shares", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney, Summed: true}, {Head: "Record"}}
+	return heads{}.number(0, "Total no.").month(0, "Month").text(0, "Why").wrapped(34, "What").text(0, "Supply").
+		money(0, "Total shared").text(0, "Weights are").number(0, "All weights").
+		money(0, "All shares", "Difference").summed().text(0, "Record")
 }
 
 func shareColumns() []wb.Column {
-	return []wb.Column{{Head: "Total no.", Kind: wb.KindNumber}, {Head: "Month", Kind: wb.KindMonth},
-		{Head: "Supply or what", Width: 34}, {Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"},
-		{Head: "Work of", Kind: wb.KindMonth}, {Head: "Weight", Kind: wb.KindNumber}, {Head: "Unrounded share", Kind: wb.KindNumber}, {Head: "Share", Kind: wb.KindMoney},
-		{Head: "A cent or more off", Kind: wb.KindNumber, Width: 10, Summed: true}, {Head: "Posted besides", Kind: wb.KindMoney},
-		{Head: "Posted", Kind: wb.KindMoney}, {Head: "Difference", Kind: wb.KindMoney, Summed: true}}
+	return heads{}.number(0, "Total no.").month(0, "Month").text(34, "Supply or what").number(0, "Piece no.").
+		text(0, "Piece").month(0, "Work of").number(0, "Weight", "Unrounded share").money(0, "Share").
+		number(10, "A cent or more off").summed().money(0, "Posted besides", "Posted", "Difference").summed()
 }
 
 func correctionColumns() []wb.Column {
-	return []wb.Column{{Head: "Totals from no.", Kind: wb.KindNumber}, {Head: "To no.", Kind: wb.KindNumber},
-		{Head: "Month", Kind: wb.KindMonth}, {Head: "Since", Kind: wb.KindMonth}, {Head: "By"}, {Head: "Supply no.", Kind: wb.KindNumber}, {Head: "Supply"},
-		{Head: "Piece no.", Kind: wb.KindNumber}, {Head: "Piece"}, {Head: "Recalculated", Kind: wb.KindMoney}, {Head: "Charged before", Kind: wb.KindMoney},
-		{Head: "Correction", Kind: wb.KindMoney}, {Head: "Posted", Kind: wb.KindMoney},
-		{Head: "Difference", Kind: wb.KindMoney, Summed: true}}
+	return heads{}.number(0, "Totals from no.", "To no.").month(0, "Month", "Since").text(0, "By").number(0, "Supply no.").
+		text(0, "Supply").number(0, "Piece no.").text(0, "Piece").
+		money(0, "Recalculated", "Charged before", "Correction", "Posted", "Difference").summed()
 }
 
 // fillShares writes every total that was shared, and beneath each other its
@@ -48,12 +43,10 @@ func (b *book) fillShares() {
 	s.Landscape, s.Filter, s.Long, s.Freeze = true, true, true, 5
 	s.Note("Unrounded share = weight ÷ all weights × total shared. The share is whole cents, the leftover ones going to " +
 		"the largest remainders, so it is under a cent away.")
-	s.Note("'Posted' is the amount of its posting; 'posted besides' is what else is in it: the own price, " +
-		"tax and pickup " +
-		"of a piece of a lot.")
-	s.Note("Work of an earlier month in a span shared again is posted as a correction, on the sheet " +
-		"Corrections; a share " +
-		"of 0.00 is not posted.")
+	s.Note("'Posted' is the amount of its posting; 'posted besides' is what else is in it: the own price, tax and " +
+		"pickup of a piece of a lot.")
+	s.Note("Work of an earlier month in a span shared again is posted as a correction, on the sheet Corrections; " +
+		"a share of 0.00 is not posted.")
 	b.shareRow, b.totalRow = map[*ledger.Shared][]int{}, map[*ledger.Shared]int{}
 	for i, call := range b.calls {
 		posts := byLine(call, b.parts[call])
@@ -74,10 +67,9 @@ func (b *book) fillShares() {
 			shares = "SUM(" + s.Range("Share", first, last) + ")"
 		}
 		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(words.Reason(call.Reason)), wb.Text(words.Total(call)),
-			wb.Text(call.Supply), amount(call.Total),
-			wb.Text(words.SharedBy(call)), wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
-			amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", t.Here("Total shared", at),
-				t.Here("All shares", at))), wb.Text(words.Sources(call.Source)))
+			wb.Text(call.Supply), amount(call.Total), wb.Text(words.SharedBy(call)), wb.Number(call.Weight(), 4).By(weights),
+			amount(got).By(shares), amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)",
+				t.Here("Total shared", at), t.Here("All shares", at))), wb.Text(words.Sources(call.Source)))
 	}
 }
 
@@ -99,9 +91,8 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 	}
 	off := fmt.Sprintf("IF(ABS(%s-%s)<0.01,0,1)", s.Here("Share", row), s.Here("Unrounded share", row))
 	b.cells = append(b.cells[:0], wb.Whole(number), monthCell(call.Month), wb.Text(what), no(b.pieceNo[l.Piece]),
-		wb.Text(piece),
-		monthCell(l.Month),
-		wb.Number(l.Weight, 4), exact.By(unrounded), amount(l.Cents), flagged(far).By(off))
+		wb.Text(piece), monthCell(l.Month), wb.Number(l.Weight, 4), exact.By(unrounded), amount(l.Cents),
+		flagged(far).By(off))
 	if post != nil {
 		apart := wb.Cell{}
 		if l.Apart != 0 {
@@ -181,20 +172,16 @@ func (b *book) correction(p posting, from, to int, fresh money.Cents) {
 			before += x.Cents
 		}
 	}
-	recalculated := sumIfs(b.shares, "Share", "Total no.", `">="&`+here("Totals from no."), "Total no.", `"<="&`+
-		here("To no."),
-		"Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
+	recalculated := sumIfs(b.shares, "Share", "Total no.", `">="&`+here("Totals from no."), "Total no.",
+		`"<="&`+here("To no."), "Piece no.", here("Piece no."), "Work of", `"<"&`+here("Month"))
 	var charged []string
 	for _, reason := range []ledger.Reason{ledger.ReasonSupply, ledger.ReasonBoughtAgain} {
 		charged = append(charged, b.sumIfs("Amount", "Supply no.", here("Supply no."), "Piece no.", here("Piece no."), "Why",
-			strconv.Quote(string(reason)),
-			"Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month")))
+			strconv.Quote(string(reason)), "Month", `">="&`+here("Since"), "Month", `"<"&`+here("Month")))
 	}
 	s.Row(wb.Normal, wb.Whole(from), wb.Whole(to), monthCell(of.Month), monthCell(of.Opened),
-		wb.Text(words.Reason(p.Reason)),
-		no(b.supplyNo[p.Supply]), wb.Text(p.Supply),
-		no(b.pieceNo[p.Piece]), wb.Text(p.Piece), amount(fresh).By(recalculated),
-		amount(before).By(strings.Join(charged, "+")),
+		wb.Text(words.Reason(p.Reason)), no(b.supplyNo[p.Supply]), wb.Text(p.Supply), no(b.pieceNo[p.Piece]),
+		wb.Text(p.Piece), amount(fresh).By(recalculated), amount(before).By(strings.Join(charged, "+")),
 		amount(fresh-before).By(here("Recalculated")+"-"+here("Charged before")),
 		amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
 		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"),

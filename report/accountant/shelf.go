@@ -1,12 +1,13 @@
 package accountant
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report/words"
@@ -14,14 +15,12 @@ import (
 )
 
 func shelfColumns() []wb.Column {
-	out := []wb.Column{{Head: "No.", Kind: wb.KindNumber}, {Head: "Supply", Width: 34}, {Head: "Container"}}
-	for _, head := range []string{"Opening", "Bought", "Used", "Lost", "Closing"} {
-		out = append(out, wb.Column{Head: head, Kind: wb.KindMoney, Width: 13})
-	}
-	return append(out, wb.Column{Head: "Left, containers", Kind: wb.KindNumber}, wb.Column{Head: "Own coverage",
-		Kind: wb.KindNumber},
-		wb.Column{Head: "Stated coverage", Kind: wb.KindNumber}, wb.Column{Head: "How known", Kind: wb.KindText})
+	return heads{}.number(0, "No.").text(34, "Supply").text(0, "Container").money(13, shelfMoney...).
+		number(0, "Left, containers", "Own coverage", "Stated coverage").text(0, "How known")
 }
+
+// shelfMoney are the amounts of a supply's roll-forward.
+var shelfMoney = []string{"Opening", "Bought", "Used", "Lost", "Closing"}
 
 // fillShelf is each supply's roll-forward over the period.
 func (b *book) fillShelf() {
@@ -32,15 +31,13 @@ func (b *book) fillShelf() {
 	s.Note("Coverage is what one container does, in " + b.in.Settings().AreaUnit() + " coated, hours or pieces as the " +
 		"supply is shared; own is from the shop's counts.")
 	first := s.NextRow()
-	var sums [5]money.Cents
 	for _, l := range b.in.Month.Shelf {
 		row := s.NextRow()
-		number := s.Here("No.", row)
-		of := func(id figures.ID, when ...string) string {
-			return b.byRules(figures.Find(figures.OfShelf, id), append([]string{"Supply no.", number}, when...)...)
+		of := func(id figures.ID, when ...string) wb.Cell {
+			return amount(l.Amount(id)).By(b.byRules(figures.Find(figures.OfShelf, id), append([]string{"Supply no.",
+				s.Here("No.", row)}, when...)...))
 		}
 		in := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
-		opening := of(figures.LineOpening, "Month", `"<"&`+b.firstDay())
 		closing := fmt.Sprintf("%s+%s-%s-%s", s.Here("Opening", row), s.Here("Bought", row), s.Here("Used", row),
 			s.Here("Lost", row))
 		stated := wb.Number(l.Supply.Coverage, 2)
@@ -48,43 +45,27 @@ func (b *book) fillShelf() {
 			stated = wb.Text("all")
 		}
 		s.Row(wb.Normal, no(b.supplyNo[l.Supply.Name]), wb.Text(l.Supply.Name), wb.Text(l.Supply.Container),
-			amount(l.Opening).By(opening),
-			amount(l.Bought).By(of(figures.LineBought, in...)), amount(l.Used).By(of(figures.LineUsed, in...)),
-			amount(l.Lost).By(of(figures.LineLost, in...)), amount(l.Closing).By(closing),
+			of(figures.LineOpening, "Month", `"<"&`+b.firstDay()), of(figures.LineBought, in...),
+			of(figures.LineUsed, in...), of(figures.LineLost, in...), amount(l.Closing).By(closing),
 			wb.Number(l.Left, 4), wb.Number(l.Own, 2), stated, wb.Text(words.Basis[l.Basis]))
-		for i, c := range []money.Cents{l.Opening, l.Bought, l.Used, l.Lost, l.Closing} {
-			sums[i] += c
-		}
 	}
-	total := []wb.Cell{{}, wb.Text(wholeShelf), {}}
-	for i, c := range sums {
-		by := "0"
-		if len(b.in.Month.Shelf) > 0 {
-			by = "SUM(" + s.HereRange(s.Columns[3+i].Head, first, s.LastRow()) + ")"
-		}
-		total = append(total, amount(c).By(by))
-	}
-	s.Row(wb.GrandTotal, total...)
+	addSums(s, wb.GrandTotal, first, shelfMoney, wb.Cell{}, wb.Text(wholeShelf))
 }
 
 const wholeShelf = "The whole shelf"
 
 func tripColumns(distance string) []wb.Column {
-	return []wb.Column{{Head: "On", Kind: wb.KindDate}, {Head: "Purpose"}, {Head: "To"}, {Head: "For"},
-		{Head: words.Capital(distance), Kind: wb.KindNumber}, {Head: "Rate", Kind: wb.KindNumber},
-		{Head: "Drive, unrounded", Kind: wb.KindNumber, Width: 12}, {Head: "Drive", Kind: wb.KindMoney, Width: 12}, {Head: "Rounded wrong", Kind: wb.KindNumber, Width: 10, Summed: true},
-		{Head: "Tolls", Kind: wb.KindMoney, Width: 12}, {Head: "Cost", Kind: wb.KindMoney, Width: 12},
-		{Head: "Posted", Kind: wb.KindMoney, Width: 12}, {Head: "Difference", Kind: wb.KindMoney, Width: 12, Summed: true},
-		{Head: "Record"}}
+	return heads{}.date(0, "On").text(0, "Purpose", "To", "For").number(0, words.Capital(distance), "Rate").
+		number(12, "Drive, unrounded").money(12, "Drive").number(10, "Rounded wrong").summed().
+		money(12, "Tolls", "Cost", "Posted", "Difference").summed().text(0, "Record")
 }
 
 // fillTrips lists the period's drives.
 func (b *book) fillTrips() {
 	s := b.trips
 	s.Landscape, s.Freeze = true, 1
-	s.Note("A trip costs its distance × the rate of its date, rounded, and its tolls. 'Posted' adds up its " +
-		"postings, one " +
-		"for each piece it was for.")
+	s.Note("A trip costs its distance × the rate of its date, rounded, and its tolls. 'Posted' adds up its postings, " +
+		"one for each piece it was for.")
 	rows := map[string][]posting{}
 	first := b.postings.FirstRow() + len(b.openings)
 	for i, p := range b.year {
@@ -93,30 +74,23 @@ func (b *book) fillTrips() {
 			rows[at] = append(rows[at], posting{p.Posting, first + i})
 		}
 	}
-	trips := byDay(b.in.Books.Trips, func(t ledger.Trip) calendar.Date { return t.On },
-		func(x, y ledger.Trip) int { return x.At.Compare(y.At) })
 	first = s.NextRow()
-	var sums [5]money.Cents
-	for _, t := range trips {
+	for _, t := range slices.SortedStableFunc(slices.Values(b.in.Books.Trips), func(x, y ledger.Trip) int {
+		return cmp.Or(x.On.Compare(y.On), x.At.Compare(y.At))
+	}) {
 		if b.in.Within(t.On) {
-			b.trip(t, rows[t.At.String()], &sums)
+			b.trip(t, rows[t.At.String()])
 		}
 	}
 	if s.LastRow() < first {
 		s.Row(wb.Quiet, wb.Text("None"))
 	}
-	total := make([]wb.Cell, 13)
-	total[0] = wb.Text(allTrips)
-	for i, head := range []string{"Drive", "Tolls", "Cost", "Posted", "Difference"} {
-		at := []int{7, 9, 10, 11, 12}[i]
-		total[at] = amount(sums[i]).By("SUM(" + s.HereRange(head, first, s.LastRow()) + ")")
-	}
-	s.Row(wb.GrandTotal, total...)
+	addSums(s, wb.GrandTotal, first, []string{"Drive", "Tolls", "Cost", "Posted", "Difference"}, wb.Text(allTrips))
 }
 
 const allTrips = "All trips"
 
-func (b *book) trip(t ledger.Trip, posts []posting, sums *[5]money.Cents) {
+func (b *book) trip(t ledger.Trip, posts []posting) {
 	s := b.trips
 	row := s.NextRow()
 	here := func(head string) string { return s.Here(head, row) }
@@ -140,14 +114,10 @@ func (b *book) trip(t ledger.Trip, posts []posting, sums *[5]money.Cents) {
 	cost := drive + t.Tolls
 	far := new(big.Rat).Sub(units(drive.Rat()), exact)
 	s.Row(wb.Normal, dayCell(t.On), wb.Text(t.Purpose), wb.Text(t.To), wb.Text(whom), wb.Number(t.Miles, -4),
-		wb.Number(rate, 4),
-		wb.Exact(exact).By(here(distance)+"*"+here("Rate")), amount(drive),
+		wb.Number(rate, 4), wb.Exact(exact).By(here(distance)+"*"+here("Rate")), amount(drive),
 		flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Drive"),
-			here("Drive, unrounded"))), amount(t.Tolls),
-		amount(cost).By(here("Drive")+"+"+here("Tolls")), amount(posted).By(b.postings.Sum("Amount", rows)),
+			here("Drive, unrounded"))), amount(t.Tolls), amount(cost).By(here("Drive")+"+"+here("Tolls")),
+		amount(posted).By(b.postings.Sum("Amount", rows)),
 		amount((cost - posted).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Cost"), here("Posted"))),
 		wb.Text(t.At.Short()))
-	for i, c := range []money.Cents{drive, t.Tolls, cost, posted, (cost - posted).Abs()} {
-		sums[i] += c
-	}
 }

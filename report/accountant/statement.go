@@ -92,9 +92,9 @@ func statementStyle(l *figures.Line, counts bool) wb.Style {
 
 // monthColumns are a line's name and its amount in each of up to twelve months.
 func monthColumns(in *report.Input) []wb.Column {
-	out := []wb.Column{{Head: "Line", Width: 46}}
+	out := heads{}.text(46, "Line")
 	for _, f := range in.Last {
-		out = append(out, wb.Column{Head: f.To.Name(), Kind: wb.KindMoney, Width: 14})
+		out = out.money(14, f.To.Name())
 	}
 	return out
 }
@@ -170,8 +170,7 @@ func (b *book) fillStock() {
 			style, by = wb.First, b.posted(func(head string) string { return b.byRules(l, spanned(s, l, head)...) })
 		}
 		b.amounts(s, style, words.Label(figures.OfStock, l.ID), func(f figures.Figures) money.Cents {
-			return f.Stock.Amount(
-				l.ID)
+			return f.Stock.Amount(l.ID)
 		}, by)
 		runs = append(runs, run)
 	}

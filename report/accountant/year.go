@@ -3,7 +3,6 @@ package accountant
 import (
 	"slices"
 
-	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/words"
@@ -58,9 +57,8 @@ func (b *yearBook) fillYear() {
 // fillCoverLine puts the form's net figure beneath the books' on the cover.
 func (b *yearBook) fillCoverLine() {
 	line := b.y.Table.Holds.Profit
-	b.cover.Row(wb.Normal, wb.Text("Line "+line), b.line(line), wb.Text("that less depreciation: net profit "+
-		"or loss by the "+
-		"form"+words.After(", ", b.y.Table.Words.Net)))
+	b.cover.Row(wb.Normal, wb.Text("Line "+line), b.line(line),
+		wb.Text("that less depreciation: net profit or loss by the form"+words.After(", ", b.y.Table.Words.Net)))
 }
 
 // line is a form's line as it stands on its sheet; 0.00 where it has none.
@@ -75,27 +73,21 @@ func (b *yearBook) line(number string) wb.Cell {
 // lay adds the year's sheets: the form and its registers after the cover, the
 // long lists before the postings.
 func (b *yearBook) lay() {
-	money := func(head string) wb.Column { return wb.Column{Head: head, Kind: wb.KindMoney, Width: 14} }
-	record := wb.Column{Head: "Record", Width: 30}
 	b.lines = b.add("Form lines", b.y.Table.Form+", by its lines", "the form's lines, each a sum of the postings that "+
-		"name its number, or of other lines",
-		wb.Column{Head: "No.", Kind: wb.KindNumber}, wb.Column{Head: "Part"}, wb.Column{Head: "Line"},
-		wb.Column{Head: "What, in our words", Width: 56, Wrap: true}, money("Of which"), money("Amount"),
-		wb.Column{Head: "For the preparer", Width: 44, Wrap: true}, wb.Column{Head: "Source", Width: 36, Wrap: true})
-	b.channels = b.add("Channels", "Income by channel", "the year's sales money by channel", wb.Column{Head: "Channel",
-		Width: 28}, wb.Column{Head: "Sales", Kind: wb.KindNumber}, money("Prices"), money("Delivery charged"),
-		money("Received"), money("Given back"), money("Fees"), money("Delivery cost"), money("Sales tax"),
-		money("Marketplace tax"))
-	b.reported = b.add("Reported", "What channels reported, and what explains it",
-		"each channel's yearly statement against the recorded sales", wb.Column{Head: "What", Width: 62},
-		money("Amount"), record)
+		"name its number, or of other lines", heads{}.number(0, "No.").text(0, "Part", "Line").
+		wrapped(56, "What, in our words").money(14, "Of which", "Amount").wrapped(44, "For the preparer").
+		wrapped(36, "Source"))
+	b.channels = b.add("Channels", "Income by channel", "the year's sales money by channel",
+		heads{}.text(28, "Channel").number(0, "Sales").money(14, channelMoney...))
+	b.reported = b.add("Reported", "What channels reported, and what explains it", "each channel's yearly statement "+
+		"against the recorded sales", heads{}.text(62, "What").money(14, "Amount").text(30, "Record"))
 	b.equipment = b.add("Equipment", "Equipment and what is written off", "every item of equipment, with each year's "+
-		"write-off beside its formula, and what was sold", equipmentColumns(money, record)...)
-	b.ties = b.add("Reconciliations", "Reconciliations", "each total reached by two ways", wb.Column{Head: "What",
-		Width: 70, Wrap: true}, money("Amount"), money("Difference"))
-	b.receipts = b.add("Receipts", "Every money record of the year with its receipt", "every money record "+
-		"with its receipt", wb.Column{Head: "Table"}, wb.Column{Head: "Date", Kind: wb.KindDate}, wb.Column{Head: "What",
-		Width: 40}, money("Amount"), wb.Column{Head: "Receipt"}, wb.Column{Head: "Wanted", Width: 10}, record)
+		"write-off beside its formula, and what was sold", equipmentColumns())
+	b.ties = b.add("Reconciliations", "Reconciliations", "each total reached by two ways",
+		heads{}.wrapped(70, "What").money(14, "Amount", "Difference"))
+	b.receipts = b.add("Receipts", "Every money record of the year with its receipt", "every money record with its "+
+		"receipt", heads{}.text(0, "Table").date(0, "Date").text(40, "What").money(14, "Amount").text(0, "Receipt").
+		text(10, "Wanted").text(30, "Record"))
 	mine := []*wb.Sheet{b.lines, b.channels, b.reported, b.equipment, b.ties}
 	late := []*wb.Sheet{b.receipts}
 	rest := slices.DeleteFunc(slices.Clone(b.book.book.Sheets), func(s *wb.Sheet) bool {
@@ -106,7 +98,7 @@ func (b *yearBook) lay() {
 }
 
 // add adds a sheet with what the cover says of it.
-func (b *yearBook) add(name, title, about string, columns ...wb.Column) *wb.Sheet {
+func (b *yearBook) add(name, title, about string, columns []wb.Column) *wb.Sheet {
 	s := b.book.book.Add(name, title, columns...)
 	if b.words == nil {
 		b.words = map[*wb.Sheet]string{}
@@ -120,38 +112,20 @@ func (b *yearBook) fillChannels() {
 	s := b.channels
 	s.Landscape = true
 	first := s.NextRow()
-	var sum [8]money.Cents
 	sales := 0
 	for _, c := range b.y.Channels {
 		row := s.NextRow()
-		all := []money.Cents{c.Price, c.DeliveryCharged, c.Gross(), c.Refunds, c.Fees, c.DeliveryCost, c.SalesTax,
-			c.MarketplaceTax}
-		cells := []wb.Cell{wb.Text(words.Channel(c.Name)), wb.Whole(c.Sales)}
-		for i, x := range all {
-			cell := amount(x)
-			if i == 2 {
-				cell = cell.By(s.Here("Prices", row) + "+" + s.Here("Delivery charged", row))
-			}
-			cells = append(cells, cell)
-			sum[i] += x
-		}
+		s.Row(wb.Normal, wb.Text(words.Channel(c.Name)), wb.Whole(c.Sales), amount(c.Price), amount(c.DeliveryCharged),
+			amount(c.Gross()).By(s.Here("Prices", row)+"+"+s.Here("Delivery charged", row)), amount(c.Refunds),
+			amount(c.Fees), amount(c.DeliveryCost), amount(c.SalesTax), amount(c.MarketplaceTax))
 		sales += c.Sales
-		s.Row(wb.Normal, cells...)
 	}
-	cells := []wb.Cell{wb.Text("All channels"), wb.Whole(sales)}
-	for i, x := range sum {
-		cells = append(cells, amount(x).By(b.columnSum(s, s.Columns[i+2].Head, first)))
-	}
-	s.Row(wb.GrandTotal, cells...)
+	addSums(s, wb.GrandTotal, first, channelMoney, wb.Text("All channels"), wb.Whole(sales))
 }
 
-// columnSum adds a column up from a row to the last one so far.
-func (b *yearBook) columnSum(s *wb.Sheet, head string, first int) string {
-	if s.LastRow() < first {
-		return "0"
-	}
-	return "SUM(" + s.HereRange(head, first, s.LastRow()) + ")"
-}
+// channelMoney are the amounts of a channel.
+var channelMoney = []string{"Prices", "Delivery charged", "Received", "Given back", "Fees", "Delivery cost",
+	"Sales tax", "Marketplace tax"}
 
 // fillReported writes each channel's statement down to its remainder.
 func (b *yearBook) fillReported() {
@@ -170,7 +144,7 @@ func (b *yearBook) fillReported() {
 			s.Row(wb.Normal, wb.Text(words.Term(taxyear.RollReported, t)), amount(t.Cents).InFull(), cell)
 		}
 		s.Row(wb.GrandTotal, wb.Text(words.Remainder(x.Remainder)), amount(x.Remainder).InFull().By(
-			b.columnSum(s, "Amount", first)))
+			sumOf(s, "Amount", first)))
 		for _, c := range x.Causes {
 			s.Row(wb.Quiet, wb.Text(words.YearNote(c)))
 		}

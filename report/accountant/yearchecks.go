@@ -26,7 +26,7 @@ func (b *yearBook) fillTies() {
 			}
 			s.Row(wb.Normal, wb.Text(words.Capital(words.Term(t.Name, x))), cell)
 		}
-		reached := s.Row(wb.Subtotal, wb.Text("Together"), amount(t.Reached).InFull().By(b.columnSum(s, "Amount", first)))
+		reached := s.Row(wb.Subtotal, wb.Text("Together"), amount(t.Reached).InFull().By(sumOf(s, "Amount", first)))
 		row := s.NextRow()
 		cell := amount(t.Against).InFull()
 		if against != "" {

@@ -14,12 +14,18 @@ import (
 // Money is an amount as a cell.
 func Money(c money.Cents) page.Cell { return page.Money(int64(c)) }
 
+// Full is an amount as a cell whose zero prints as 0.00.
+func Full(c money.Cents) page.Cell { return page.FullMoney(int64(c)) }
+
+// Bare is an amount in a sentence without the currency's sign.
+func Bare(c money.Cents, of page.Ref) page.Cell { return page.Spoken(c.Grouped(), int64(c)).Opens(of) }
+
 // Optional is an amount as a cell, empty where there is no value.
 func Optional(c *money.Cents) page.Cell {
 	if c == nil {
 		return page.Empty()
 	}
-	return page.FullMoney(int64(*c))
+	return Full(*c)
 }
 
 // Number is a fraction with fixed decimals, so that a column lines up; empty

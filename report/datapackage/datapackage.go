@@ -122,10 +122,9 @@ func Render(set *templates.Set, shop Shop, sheets []Sheet) ([]byte, error) {
 			return nil, fmt.Errorf("there is no table %q", s.Table)
 		}
 		r := resource{Schema: profiles + "dataresource.json", Name: names[i], Type: "table", Title: t.Title,
-			Description: t.Description,
-			Path:        s.Path, Bytes: s.Bytes, Hash: "sha256:" + s.SHA256, Format: "csv", MediaType: "text/csv",
-			Encoding: s.Encoding,
-			Dialect:  dialect{profiles + "tabledialect.json", s.Sheet, s.Separates, []int{s.HeaderRow}, s.Examples}}
+			Description: t.Description, Path: s.Path, Bytes: s.Bytes, Hash: "sha256:" + s.SHA256, Format: "csv",
+			MediaType: "text/csv", Encoding: s.Encoding,
+			Dialect: dialect{profiles + "tabledialect.json", s.Sheet, s.Separates, []int{s.HeaderRow}, s.Examples}}
 		if s.Sheet != "" {
 			r.Format, r.MediaType = "xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 		}

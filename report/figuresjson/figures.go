@@ -150,16 +150,13 @@ func encoded(out any) ([]byte, error) {
 }
 
 func pieceJSON(p figures.Piece) pieceOut {
-	out := pieceOut{
-		Piece: p.Record.ID, Kind: p.Record.Kind, Status: p.Status,
-		GotOn: day(p.Record.GotOn), SoldOn: day(p.SoldOn), Area: fixed(p.Record.Area, 2), Hours: "0",
-		Receipts: p.Receipts, Held: p.Held, Acquisition: p.Acquisition, Parts: p.Parts, OutsideWork: p.OutsideWork,
-		Supplies: p.Supplies, SuppliesStaying: p.SuppliesStaying, BookCost: p.BookCost, SellingCosts: p.SellingCosts,
-		Trips:  p.Trips,
+	out := pieceOut{Piece: p.Record.ID, Kind: p.Record.Kind, Status: p.Status, GotOn: day(p.Record.GotOn),
+		SoldOn: day(p.SoldOn), Area: fixed(p.Record.Area, 2), Hours: "0", Receipts: p.Receipts, Held: p.Held,
+		Acquisition: p.Acquisition, Parts: p.Parts, OutsideWork: p.OutsideWork, Supplies: p.Supplies,
+		SuppliesStaying: p.SuppliesStaying, BookCost: p.BookCost, SellingCosts: p.SellingCosts, Trips: p.Trips,
 		Profit: p.Profit, Overhead: p.Overhead, ProfitAfterOverhead: p.ProfitAfterOverhead, ProfitPerHour: p.ProfitPerHour,
-		PerHourAfter: p.ProfitPerHourAfterOverhead,
-		Margin:       fixed(p.Margin, 4), DaysHeld: p.DaysHeld, SoldLessBought: p.SoldLessBought, SupplyShares: []shareOut{},
-	}
+		PerHourAfter: p.ProfitPerHourAfterOverhead, Margin: fixed(p.Margin, 4), DaysHeld: p.DaysHeld,
+		SoldLessBought: p.SoldLessBought, SupplyShares: []shareOut{}}
 	if h := atMost(p.Hours, 4); h != nil {
 		out.Hours = *h
 	}

@@ -69,11 +69,11 @@ func (r *reader) block(n ast.Node) {
 	case *ast.List:
 		r.list(n)
 	case *ast.FencedCodeBlock:
-		t := page.Table{Columns: []page.Column{{Weight: 1}}, NoHead: true}
+		t := page.Table{Columns: page.Heads{}.Wide(1, ""), NoHead: true}
 		for i := range n.Lines().Len() {
 			line := n.Lines().At(i)
 			words := strings.TrimRight(string(line.Value(r.source)), "\n")
-			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(words)))
+			t.AddStyled(page.Group, page.Text(words))
 		}
 		r.add(t)
 	case *tables.Table:
@@ -130,7 +130,7 @@ func (r *reader) picture(n *ast.Image) {
 
 // list is its items as rows, numbered where it is ordered.
 func (r *reader) list(n *ast.List) {
-	t := page.Table{NoHead: true, Columns: []page.Column{{}, {Weight: 1}}}
+	t := page.Table{NoHead: true, Columns: page.Heads{}.Text("").Wide(1, "")}
 	number := n.Start
 	for item := n.FirstChild(); item != nil; item = item.NextSibling() {
 		mark := "•"
@@ -138,7 +138,7 @@ func (r *reader) list(n *ast.List) {
 			mark = fmt.Sprintf("%d.", number)
 			number++
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(mark), page.Text(r.words(item))))
+		t.Add(page.Text(mark), page.Text(r.words(item)))
 	}
 	r.add(t)
 }
@@ -154,7 +154,7 @@ func (r *reader) table(n *tables.Table) {
 			}
 		}
 		if _, head := row.(*tables.TableHeader); !head {
-			t.Rows = append(t.Rows, page.Line(cells...))
+			t.Add(cells...)
 		}
 	}
 	t.Columns[len(t.Columns)-1].Weight = 1

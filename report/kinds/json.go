@@ -137,11 +137,9 @@ type coverageJSON struct {
 // JSON is the kinds for other programs.
 func JSON(r kinds.Report, currency string) ([]byte, error) {
 	out := kindsJSON{Schema: KindsSchema, Scope: r.Scope.String(), Through: r.End.String(), Currency: currency,
-		Target: r.Target,
-		Kinds:  []kindJSON{}, Shop: kindToJSON(r.Shop,
-			r), Channels: []channelJSON{}, Coverage: []coverageJSON{}, Unlisted: r.Unlisted,
-		Client: clientJSON{r.Clients.Done, r.Clients.InHand, r.Clients.Receipts, r.Clients.Result,
-			money.AtMost(r.Clients.Hours, 4), r.Clients.PerHour}}
+		Target: r.Target, Kinds: []kindJSON{}, Shop: kindToJSON(r.Shop, r), Channels: []channelJSON{},
+		Coverage: []coverageJSON{}, Unlisted: r.Unlisted, Client: clientJSON{r.Clients.Done, r.Clients.InHand,
+			r.Clients.Receipts, r.Clients.Result, money.AtMost(r.Clients.Hours, 4), r.Clients.PerHour}}
 	if r.Costs.Known {
 		out.Costs = &r.Costs.AnHour
 	}
@@ -158,8 +156,7 @@ func JSON(r kinds.Report, currency string) ([]byte, error) {
 	for _, c := range r.Coverage {
 		stated, usual := c.Stated()
 		out.Coverage = append(out.Coverage, coverageJSON{c.Supply.Name, string(c.Supply.ShareBy), money.AtMost(c.Own, 4),
-			ratText(stated), usual,
-			c.Spans, c.From.String(), c.To.String(), c.Newest})
+			ratText(stated), usual, c.Spans, c.From.String(), c.To.String(), c.Newest})
 	}
 	return json.MarshalIndent(out, "", "  ")
 }
@@ -168,13 +165,12 @@ func JSON(r kinds.Report, currency string) ([]byte, error) {
 func kindToJSON(k kinds.Kind, r kinds.Report) kindJSON {
 	e := k.Estimate
 	out := kindJSON{Kind: k.Name, Got: k.Got, Finished: k.Finished, Sold: k.Sold, Lost: k.Lost, InStock: k.InStock,
-		WithHours: k.Timed, Sales: k.Estimate.Sales,
-		Hours: money.AtMost(k.Hours, 4), Receipts: k.Receipts, SoldLessBought: k.SoldLessBought, Profit: k.Result,
-		Median: k.Median, Least: k.Least, Most: k.Most,
-		PerHour: k.PerHour, Error: centsOf(e.Error), PerCoated: k.PerCoated, Margin: ratText(k.Margin),
-		AtALoss: k.AtALoss, Listed: k.Listed, Within: []soldJSON{}, BenchToListed: daysToJSON(k.BenchToListed),
-		ListedToSold: daysToJSON(k.ListedToSold),
-		Held:         daysToJSON(k.Held), TiedUp: k.TiedUp, TiedHours: money.AtMost(k.TiedHours, 4), Pieces: []string{}}
+		WithHours: k.Timed, Sales: k.Estimate.Sales, Hours: money.AtMost(k.Hours, 4), Receipts: k.Receipts,
+		SoldLessBought: k.SoldLessBought, Profit: k.Result, Median: k.Median, Least: k.Least, Most: k.Most,
+		PerHour: k.PerHour, Error: centsOf(e.Error), PerCoated: k.PerCoated, Margin: ratText(k.Margin), AtALoss: k.AtALoss,
+		Listed: k.Listed, Within: []soldJSON{}, BenchToListed: daysToJSON(k.BenchToListed),
+		ListedToSold: daysToJSON(k.ListedToSold), Held: daysToJSON(k.Held), TiedUp: k.TiedUp,
+		TiedHours: money.AtMost(k.TiedHours, 4), Pieces: []string{}}
 	if e.Place > 0 {
 		out.Place = &e.Place
 	}

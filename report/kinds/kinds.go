@@ -27,7 +27,7 @@ const (
 // it is not known.
 func estimated(cents float64, step int64) page.Cell {
 	if c, ok := kinds.Rounded(cents, step); ok {
-		return page.FullMoney(int64(c))
+		return cells.Full(c)
 	}
 	return page.Empty()
 }
@@ -221,9 +221,8 @@ func costsWords(in *report.Input, r kinds.Report) string {
 		return ""
 	}
 	text := fmt.Sprintf("Usual shop costs are %s an hour: %s of rent, trips without a piece and the like over %s on "+
-		"pieces, %s to %s.",
-		in.Spoken(r.Costs.AnHour), in.Spoken(r.Costs.Overheads), words.Hours(r.Costs.Hours), r.Costs.From.Name(),
-		r.Costs.To.Name())
+		"pieces, %s to %s.", in.Spoken(r.Costs.AnHour), in.Spoken(r.Costs.Overheads), words.Hours(r.Costs.Hours),
+		r.Costs.From.Name(), r.Costs.To.Name())
 	if !r.Trend.Matters() {
 		return text
 	}
@@ -231,19 +230,17 @@ func costsWords(in *report.Input, r kinds.Report) string {
 	if r.Trend.Share < 0 {
 		way = "fallen"
 	}
-	return text + fmt.Sprintf(" Prices have %s by about %.0f %% a year in all kinds together (the chance that "+
-		"there is such a trend is %s); the averages are those of today.",
-		way, 100*math.Abs(r.Trend.Share), chance(r.Trend.Chance))
+	return text + fmt.Sprintf(" Prices have %s by about %.0f %% a year in all kinds together (the chance that there "+
+		"is such a trend is %s); the averages are those of today.", way, 100*math.Abs(r.Trend.Share), chance(r.Trend.Chance))
 }
 
 // ranking is the kinds with enough sales, best first.
 func ranking(in *report.Input, r kinds.Report, ranked []kinds.Kind) page.Block {
 	t := page.Table{Caption: "Profit an hour in the long run, best first"}
 	averages(in, r, &t, ranked)
-	t.Note = "As it was: profit before shop costs of all its pieces ÷ their hours, failures included. Before and " +
-		"after shop costs: the kind's long-run average, drawn toward the shop's" +
-		drawnWords(in, r, ranked) + ". From and to hold the average after shop costs with nine chances in ten. Best: " +
-		"the chance that no other kind's average is higher."
+	t.Note = "As it was: profit before shop costs of all its pieces ÷ their hours, failures included. Before and after " +
+		"shop costs: the kind's long-run average, drawn toward the shop's" + drawnWords(in, r, ranked) + ". From and to " +
+		"hold the average after shop costs with nine chances in ten. Best: the chance that no other kind's average is higher."
 	return t
 }
 
@@ -256,12 +253,8 @@ func averages(in *report.Input, r kinds.Report, t *page.Table, of []kinds.Kind) 
 		}
 	}
 	scale.Lines = []page.Level{{At: float64(r.Target), Label: "wanted " + guess(in, float64(r.Target), whole)}}
-	t.Columns = []page.Column{{Head: "Kind"}, {Head: "Sales", Kind: page.KindNumber}, {Head: "As it was",
-		Kind: page.KindMoney},
-		{Head: "Before shop costs", Kind: page.KindMoney}, {Head: "After shop costs", Kind: page.KindMoney}, {Head: "From",
-			Kind: page.KindMoney}, {Head: "To", Kind: page.KindMoney},
-		{Head: "From and to", Kind: page.KindDrawn, Weight: 1, Scale: scale}, {Head: "Reaches " + guess(in,
-			float64(r.Target), whole), Align: page.AlignRight}, {Head: "Best", Align: page.AlignRight}}
+	t.Columns = page.Heads{}.Text("Kind").Number("Sales").Money("As it was", "Before shop costs", "After shop costs",
+		"From", "To").Drawn(1, scale, "From and to").Right("Reaches "+guess(in, float64(r.Target), whole), "Best")
 	for _, k := range of {
 		e := k.Estimate
 		row := page.Line(page.Text(k.Name), cells.Count(e.Sales), cells.Optional(k.PerHour), estimated(e.Expected, tenth),
@@ -322,10 +315,8 @@ func fewSales(in *report.Input, r kinds.Report, few []kinds.Kind) page.Block {
 	}
 	switch {
 	case len(worth) > 0:
-		t.Note = fmt.Sprintf("One chance in five or more of reaching what you want, at what such pieces cost "+
-			"so far: %s. The "+
-			"command offer says what to pay for the next.",
-			words.List(worth))
+		t.Note = fmt.Sprintf("One chance in five or more of reaching what you want, at what such pieces cost so far: %s. "+
+			"The command offer says what to pay for the next.", words.List(worth))
 	case known:
 		t.Note = "None of them has one chance in five of reaching what you want."
 	}
@@ -334,20 +325,16 @@ func fewSales(in *report.Input, r kinds.Report, few []kinds.Kind) page.Block {
 
 // nextOnes is where the next pieces would lie, and what is unsold.
 func nextOnes(in *report.Input, r kinds.Report) []page.Block {
-	t := page.Table{Caption: "What they may bring an hour, after shop costs", Columns: []page.Column{{Head: "Kind",
-		Weight: 1}, {Head: "Next piece, from", Kind: page.KindMoney},
-		{Head: "to", Kind: page.KindMoney}, {Head: "Next five, from", Kind: page.KindMoney}, {Head: "to",
-			Kind: page.KindMoney},
-		{Head: "Unsold here", Kind: page.KindNumber}, {Head: "Money in them", Kind: page.KindMoney}}}
+	t := page.Table{Caption: "What they may bring an hour, after shop costs", Columns: page.Heads{}.Wide(1, "Kind").
+		Money("Next piece, from", "to", "Next five, from", "to").Number("Unsold here").Money("Money in them")}
 	for _, k := range r.Kinds {
 		e := k.Estimate
 		if !e.Known {
 			continue
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(k.Name), estimated(after(r, e.Next.Low), tenth), estimated(after(r,
-			e.Next.High), tenth),
-			estimated(after(r, e.NextFive.Low), tenth), estimated(after(r, e.NextFive.High),
-				tenth), cells.CountOrDash(k.InStock), cells.Money(k.TiedUp)))
+		t.Add(page.Text(k.Name), estimated(after(r, e.Next.Low), tenth), estimated(after(r, e.Next.High), tenth),
+			estimated(after(r, e.NextFive.Low), tenth), estimated(after(r, e.NextFive.High), tenth),
+			cells.CountOrDash(k.InStock), cells.Money(k.TiedUp))
 	}
 	t.Note = "With nine chances in ten; the next five together. Pieces still unsold are in none of these figures, " +
 		"which flatters a kind that has many of them."
@@ -384,7 +371,7 @@ func everyPiece(in *report.Input, r kinds.Report) []page.Block {
 			}
 		}
 		if middle, ok := money.Median(rates); ok {
-			row.Median = page.FullMoney(int64(middle))
+			row.Median = cells.Full(middle)
 			d.Rows = append(d.Rows, row)
 		}
 	}

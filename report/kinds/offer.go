@@ -146,9 +146,9 @@ var steps = map[offer.Step]string{
 
 // offerWay is the way from what such pieces brought to the most to pay.
 func offerWay(in *report.Input, o offer.Offer) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "Step", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}}}
+	t := page.Table{Columns: page.Heads{}.Wide(1, "Step").Money("Amount")}
 	for _, l := range o.Lines {
-		row := page.Line(page.Text(steps[l.Step]), page.FullMoney(int64(l.Cents)))
+		row := page.Line(page.Text(steps[l.Step]), cells.Full(l.Cents))
 		switch l.Step {
 		case offer.StepReceipts:
 			row.Note = fmt.Sprintf("on average, over %s of its kind, failures included", words.Plural(o.Sales, "sale", "sales"))
@@ -189,11 +189,8 @@ var knownLabels = map[string]string{offer.Area: "Area", offer.Condition: "Condit
 
 // offerKnown is what is known of this piece and what each moves.
 func offerKnown(in *report.Input, o offer.Offer) page.Block {
-	t := page.Table{Caption: "What is known of this one", Columns: []page.Column{{Head: "What", Weight: 1},
-		{Head: "On record", Kind: page.KindNumber},
-		{Head: "Such guesses are off by", Align: page.AlignRight}, {Head: "Such pieces have",
-			Align: page.AlignRight}, {Head: "Counted on", Align: page.AlignRight}, {Head: "Moves the offer " +
-			"by", Kind: page.KindMoney}}}
+	t := page.Table{Caption: "What is known of this one", Columns: page.Heads{}.Wide(1, "What").Number("On record").
+		Right("Such guesses are off by", "Such pieces have", "Counted on").Money("Moves the offer by")}
 	for _, k := range o.Known {
 		row := page.Line(page.Text(knownLabels[k.What]), cells.CountOrDash(k.On), page.Empty(), page.Empty(), page.Empty(),
 			estimated(k.Moves, 1))
@@ -222,9 +219,8 @@ func offerPast(in *report.Input, o offer.Offer) []page.Block {
 		return []page.Block{page.Paragraph{Text: fmt.Sprintf("No piece of its kind; %s of other kinds.",
 			words.Plural(o.Others, "sale", "sales"))}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Left",
-		Kind: page.KindDate}, {Head: "Paid", Kind: page.KindMoney}, {Head: "Receipts", Kind: page.KindMoney},
-		{Head: "Hours", Kind: page.KindNumber}, {Head: "Was worth", Kind: page.KindMoney}}}
+	t := page.Table{Columns: page.Heads{}.Text("Piece").Wide(1, "What").Date("Left").Money("Paid", "Receipts").
+		Number("Hours").Money("Was worth")}
 	past := o.Past[max(0, len(o.Past)-mostPast):]
 	for _, p := range past {
 		x := p.Life

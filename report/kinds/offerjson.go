@@ -64,8 +64,7 @@ type pastJSON struct {
 // none are written down and none were given.
 func OfferJSON(o offer.Offer) ([]byte, error) {
 	out := offerJSON{Schema: OfferSchema, Kind: o.Kind, Target: o.Target, Even: centsOf(o.Even), WalkAway: o.WalkAway(),
-		New:   o.New(),
-		Sales: o.Sales, Others: o.Others, Lines: []lineJSON{}, Known: []knownJSON{}, Past: []pastJSON{}}
+		New: o.New(), Sales: o.Sales, Others: o.Others, Lines: []lineJSON{}, Known: []knownJSON{}, Past: []pastJSON{}}
 	if o.Costs.Known {
 		out.Costs = &o.Costs.AnHour
 	}

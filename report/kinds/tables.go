@@ -54,21 +54,17 @@ func kindsMoney(in *report.Input, r kinds.Report) []page.Block {
 	var out []page.Block
 	if judged != nil {
 		brought := page.Table{Caption: "What the pieces sold and lost brought", Whole: true,
-			Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Receipts", Kind: page.KindMoney},
-				{Head: words.SoldLessBought, Kind: page.KindMoney}, {Head: words.BeforeShopCosts,
-					Kind: page.KindMoney}, {Head: "Median", Kind: page.KindMoney},
-				{Head: "Lowest", Kind: page.KindMoney}, {Head: "Highest", Kind: page.KindMoney}}}
+			Columns: page.Heads{}.Wide(1, "Kind").
+				Money("Receipts", words.SoldLessBought, words.BeforeShopCosts, "Median", "Lowest", "Highest")}
 		kindRows(&brought, judged, func(k kinds.Kind) []page.Cell {
-			return []page.Cell{cells.Money(k.Receipts), cells.Money(k.SoldLessBought), page.FullMoney(int64(k.Result)),
+			return []page.Cell{cells.Money(k.Receipts), cells.Money(k.SoldLessBought), cells.Full(k.Result),
 				cells.Optional(k.Median), cells.Optional(k.Least), cells.Optional(k.Most)}
 		})
 		brought.Note = "Sold less bought is receipts less what the pieces themselves cost. Profit before shop costs " +
 			"takes off parts, supplies, selling costs and trips too, and adds what was received for lost ones. Median, " +
 			"lowest and highest are of single pieces."
-		rates := page.Table{Caption: "The same in proportion", Whole: true, Columns: []page.Column{{Head: "Kind",
-			Weight: 1}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Margin", Kind: page.KindNumber},
-			{Head: "Per " + in.Settings().AreaUnit() + " coated", Kind: page.KindMoney}, {Head: "Sold at a loss",
-				Kind: page.KindText, Align: page.AlignRight}}}
+		rates := page.Table{Caption: "The same in proportion", Whole: true, Columns: page.Heads{}.Wide(1, "Kind").
+			Number("Hours", "Margin").Money("Per " + in.Settings().AreaUnit() + " coated").Right("Sold at a loss")}
 		kindRows(&rates, judged, func(k kinds.Kind) []page.Cell {
 			return []page.Cell{cells.Hours(k.Hours), page.Number(words.Percent(k.Margin)), cells.Optional(k.PerCoated),
 				page.Text(ofAll(k.AtALoss, k.Sold))}
@@ -76,11 +72,8 @@ func kindsMoney(in *report.Input, r kinds.Report) []page.Block {
 		rates.Note = "Margin is profit before shop costs ÷ receipts."
 		out = append(out, brought, rates)
 	}
-	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: []page.Column{{Head: "Kind", Weight: 1},
-		{Head: "Got", Kind: page.KindNumber}, {Head: "Finished", Kind: page.KindNumber},
-		{Head: "Sold", Kind: page.KindNumber}, {Head: "Lost", Kind: page.KindNumber}, {Head: "In stock now",
-			Kind: page.KindNumber}, {Head: "Money tied up", Kind: page.KindMoney}, {Head: "Hours in " +
-			"them", Kind: page.KindNumber}}}
+	held := page.Table{Caption: "Came, went and is here", Whole: true, Columns: page.Heads{}.Wide(1, "Kind").
+		Number("Got", "Finished", "Sold", "Lost", "In stock now").Money("Money tied up").Number("Hours in them")}
 	kindRows(&held, there, func(k kinds.Kind) []page.Cell {
 		return []page.Cell{cells.CountOrDash(k.Got), cells.CountOrDash(k.Finished), cells.CountOrDash(k.Sold),
 			cells.CountOrDash(k.Lost), cells.CountOrDash(k.InStock), cells.Money(k.TiedUp), cells.Hours(k.TiedHours)}
@@ -103,13 +96,10 @@ func kindsTime(in *report.Input, r kinds.Report) []page.Block {
 	if listed == nil {
 		return []page.Block{page.Paragraph{Text: "No piece was listed or sold in this time."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Kind", Weight: 1}, {Head: "Listed", Kind: page.KindNumber},
-		{Head: "Sold in 30 days", Align: page.AlignRight}, {Paper: true},
-		{Head: "in 60", Align: page.AlignRight}, {Paper: true}, {Head: "in 90",
-			Align: page.AlignRight}, {Paper: true}, {Head: "Bench to " +
-			"listing", Align: page.AlignRight}, {Paper: true},
-		{Head: "Listing to sale", Align: page.AlignRight}, {Paper: true}, {Head: "Held in all",
-			Align: page.AlignRight}, {Paper: true}}}
+	t := page.Table{Columns: page.Heads{}.Wide(1, "Kind").Number("Listed").Right("Sold in 30 days").
+		With(page.Column{Paper: true}).Right("in 60").With(page.Column{Paper: true}).Right("in 90").
+		With(page.Column{Paper: true}).Right("Bench to listing").With(page.Column{Paper: true}).Right("Listing to sale").
+		With(page.Column{Paper: true}).Right("Held in all").With(page.Column{Paper: true})}
 	kindRows(&t, listed, func(k kinds.Kind) []page.Cell {
 		cells := []page.Cell{cells.Count(k.Listed)}
 		for _, s := range k.Estimate.Within {
@@ -162,11 +152,8 @@ func kindsChannels(in *report.Input, r kinds.Report) []page.Block {
 	if len(r.Channels) == 0 {
 		return []page.Block{page.Paragraph{Text: "Nothing was sold anywhere in this time."}}
 	}
-	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1}, {Head: "Sold",
-		Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney},
-		{Head: "Costs there", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindMoney}, {Head: "Of receipts",
-			Kind: page.KindNumber},
-		{Head: "A piece", Kind: page.KindMoney}, {Head: "An hour", Kind: page.KindMoney}}}
+	t := page.Table{Whole: true, Columns: page.Heads{}.Wide(1, "Channel").Number("Sold").
+		Money("Receipts", "Costs there", "Left").Number("Of receipts").Money("A piece", "An hour")}
 	for _, c := range r.Channels {
 		t.Rows = append(t.Rows, channelRow(c))
 	}
@@ -191,8 +178,7 @@ func channelRow(c kinds.Channel) page.Row {
 		share = new(big.Rat).Quo(c.Left.Rat(), c.Receipts.Rat())
 	}
 	row := page.Line(page.Text(name), cells.Count(c.Sold), cells.Money(c.Receipts), cells.Money(c.Receipts-c.Left),
-		page.FullMoney(int64(c.Left)), page.Number(words.Percent(share)), cells.Optional(c.PerPiece),
-		cells.Optional(c.PerHour))
+		cells.Full(c.Left), page.Number(words.Percent(share)), cells.Optional(c.PerPiece), cells.Optional(c.PerHour))
 	var parts []string
 	for _, p := range []struct {
 		what  string
@@ -233,10 +219,8 @@ func kindsCoverage(in *report.Input, r kinds.Report) []page.Block {
 		return []page.Block{page.Paragraph{Text: "No count has shown yet what a container does. Count what is left at " +
 			"a month's end, in Counts; after that the shop's own figure is used."}}
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Shared by"}, {Head: "Own",
-		Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber},
-		{Head: "Own, % of stated", Kind: page.KindNumber}, {Head: "Counts",
-			Kind: page.KindNumber}, {Head: "From"}, {Head: "To"}, {Head: "Last price", Kind: page.KindMoney}}}
+	t := page.Table{Columns: page.Heads{}.Wide(1, "Supply").Text("Shared by").
+		Number("Own", "Stated", "Own, % of stated", "Counts").Text("From", "To").Money("Last price")}
 	usual := false
 	for _, c := range r.Coverage {
 		stated, u := c.Stated()
@@ -253,10 +237,9 @@ func kindsCoverage(in *report.Input, r kinds.Report) []page.Block {
 		if c.Supply.Container != "" {
 			name += ", " + c.Supply.Container
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(name), page.Text(sharedBy(in, c.Supply)), cells.Number(c.Own, 1), cell,
-			cells.WholePercent(share),
+		t.Add(page.Text(name), page.Text(sharedBy(in, c.Supply)), cells.Number(c.Own, 1), cell, cells.WholePercent(share),
 			cells.Count(c.Spans), page.Text(words.ShortMonth(c.From)), page.Text(words.ShortMonth(c.To)),
-			cells.Optional(c.Newest)))
+			cells.Optional(c.Newest))
 	}
 	t.Note = "What one container does, over all counts from and to those months: what was done with it ÷ the " +
 		"containers it took."
@@ -280,15 +263,13 @@ func sharedBy(in *report.Input, s *ledger.Supply) string {
 
 // kindsHow says how the figures are worked out, for readers who want to check.
 func kindsHow(in *report.Input, r kinds.Report) []page.Block {
-	text := fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost "+
-		"and brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +
-		" Profit an hour is all of a kind's profit ÷ all of its hours, so long jobs count for more than short ones; a " +
-		"piece lost before any work counts with its loss." +
-		" A few sales may be luck, so the long-run average lies between what the kind has brought and what the whole " +
-		"shop brings: the fewer its sales, and the more they differ, the nearer to the shop's." +
-		" It is a whole year's at today's prices: a trend and a season, alike in all kinds, are taken off as far as " +
-		"the sales show them." +
-		" Pieces of a kind that were sold on one line share a price and count as one sale." +
-		" All of it is estimates, rounded, and none of it is in the accounts."
+	text := fmt.Sprintf("Pieces that were sold, scrapped or stolen in this time (%s) count, each with all it cost and "+
+		"brought up to the end of %s; a piece that came back is not sold.", r.Scope, r.End.Name()) +
+		" Profit an hour is all of a kind's profit ÷ all of its hours, so long jobs count for more than short ones; " +
+		"a piece lost before any work counts with its loss. A few sales may be luck, so the long-run average lies between " +
+		"what the kind has brought and what the whole shop brings: the fewer its sales, and the more they differ, " +
+		"the nearer to the shop's. It is a whole year's at today's prices: a trend and a season, alike in all kinds, " +
+		"are taken off as far as the sales show them. Pieces of a kind that were sold on one line share a price and count " +
+		"as one sale. All of it is estimates, rounded, and none of it is in the accounts."
 	return []page.Block{page.Paragraph{Style: page.Note, Text: text}}
 }

@@ -86,14 +86,12 @@ func (p payout) due() money.Cents { return p.left() - p.rent - p.other }
 
 // dueOf is what that is worked out of.
 func (p payout) dueOf() *report.Worked {
-	out := &report.Worked{Title: p.channel + ": due", Terms: []report.Term{{Label: "Sales, with tax",
-		Cents: p.sales, Of: p.of},
-		{Label: "less: fees", Cents: -p.fees, Of: p.feesOf}}}
-	for _, x := range []report.Term{{Label: "Rent withheld", Cents: p.rent}, {Label: "Other withheld", Cents: p.other}} {
-		if x.Cents != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: "less: " + words.Uncapital(x.Label), Cents: -x.Cents,
-				Of: p.typed(x.Label, x.Cents)})
-		}
+	out := report.SumOf(p.channel+": due").Plus("Sales, with tax", p.sales, p.of).Less("fees", p.fees, p.feesOf)
+	if p.rent != 0 {
+		out.Less("rent withheld", p.rent, p.typed("Rent withheld", p.rent))
+	}
+	if p.other != 0 {
+		out.Less("other withheld", p.other, p.typed("Other withheld", p.other))
 	}
 	return out
 }
@@ -105,8 +103,8 @@ func (p payout) typed(what string, cents money.Cents) report.Typed {
 
 // differsOf is what arrived less what was due.
 func (p payout) differsOf() *report.Worked {
-	return &report.Worked{Title: p.channel + ": differs", Terms: []report.Term{{Label: "Arrived", Cents: p.amount,
-		Of: p.typed("Arrived", p.amount)}, {Label: "less: due", Cents: -p.due(), Of: p.dueOf()}}}
+	return report.SumOf(p.channel+": differs").Plus("Arrived", p.amount, p.typed("Arrived", p.amount)).
+		Less("due", p.due(), p.dueOf())
 }
 
 // payoutsOf are the payouts of the period, and what each channel that pays out
@@ -145,26 +143,21 @@ func firstSale(in *report.Input, channel string, after calendar.Date) calendar.D
 // not arrived; nothing where no payout is on record.
 func bank(in *report.Input) []page.Block {
 	paid, open := payoutsOf(in)
-	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel", Weight: 1},
-		{Head: "Paid on", Kind: page.KindDate}, {Head: "For sales", Kind: page.KindDate},
-		{Head: "Sales, with tax", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney}, {Head: "Rent withheld", Kind: page.KindMoney}, {Head: "Other withheld", Kind: page.KindMoney},
-		{Head: "Due", Kind: page.KindMoney}, {Head: "Arrived", Kind: page.KindMoney}, {Head: "Differs", Kind: page.KindMoney},
-		{Head: "Record", Small: true}}}
+	t := page.Table{Whole: true, Columns: page.Heads{}.Wide(1, "Channel").Date("Paid on", "For sales").
+		Money("Sales, with tax", "Fees", "Rent withheld", "Other withheld", "Due", "Arrived", "Differs").Small("Record")}
 	for _, p := range paid {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), day(in, p.on), page.Date("to "+in.Day(p.through)),
-			cells.Money(p.sales).Opens(p.of), cells.Money(p.fees).Opens(p.feesOf),
-			cells.Money(p.rent).Opens(p.typed("Rent withheld", p.rent)),
-			cells.Money(p.other).Opens(p.typed("Other withheld", p.other)),
-			cells.Money(p.due()).Opens(p.dueOf()), cells.Money(p.amount).Opens(p.typed("Arrived", p.amount)),
-			page.FullMoney(int64(p.amount-p.due())).Opens(p.differsOf()), page.Text(p.at.Short())))
+		t.Add(page.Text(p.channel), day(in, p.on), page.Date("to "+in.Day(p.through)), cells.Money(p.sales).Opens(p.of),
+			cells.Money(p.fees).Opens(p.feesOf), cells.Money(p.rent).Opens(p.typed("Rent withheld", p.rent)),
+			cells.Money(p.other).Opens(p.typed("Other withheld", p.other)), cells.Money(p.due()).Opens(p.dueOf()),
+			cells.Money(p.amount).Opens(p.typed("Arrived", p.amount)), cells.Full(p.amount-p.due()).Opens(p.differsOf()),
+			page.Text(p.at.Short()))
 	}
 	if slices.ContainsFunc(paid, func(p payout) bool { return p.amount != p.due() }) {
 		t.Note = "Where it differs: ask the channel, or look for a sale, fee or rent that is not written down. "
 	}
 	for _, p := range open {
-		t.Rows = append(t.Rows, page.Line(page.Text(p.channel), page.Date("to come"), page.Date("from "+in.Day(p.from)),
-			cells.Money(p.sales).Opens(p.of), cells.Money(p.fees).Opens(p.feesOf), page.Empty(), page.Empty(),
-			cells.Money(p.left()).Opens(p.dueOf())))
+		t.Add(page.Text(p.channel), page.Date("to come"), page.Date("from "+in.Day(p.from)), cells.Money(p.sales).Opens(p.of),
+			cells.Money(p.fees).Opens(p.feesOf), page.Empty(), page.Empty(), cells.Money(p.left()).Opens(p.dueOf()))
 	}
 	if len(open) > 0 {
 		t.Note += "To come is in receipts already; it is before rent and anything else the channel will keep."

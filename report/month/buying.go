@@ -48,37 +48,30 @@ func toBuy(in *report.Input) []buying {
 // month began: what was there before, and bought since, and is not there now.
 func takenSince(in *report.Input, from calendar.Month) map[string]*big.Rat {
 	out := map[string]*big.Rat{}
-	add := func(supply string, amount *big.Rat, less bool) {
-		if out[supply] == nil {
-			out[supply] = new(big.Rat)
-		}
-		if less {
-			out[supply].Sub(out[supply], amount)
-		} else {
-			out[supply].Add(out[supply], amount)
-		}
+	add := func(supply string, amount *big.Rat) {
+		out[supply] = new(big.Rat).Add(money.OrZero(out[supply]), money.OrZero(amount))
 	}
 	known := false
 	for _, f := range in.Last {
 		if f.To == from-1 {
 			known = true
 			for _, l := range f.Shelf {
-				add(l.Supply.Name, money.OrZero(l.Left), false)
+				add(l.Supply.Name, l.Left)
 			}
 		}
 	}
 	for _, o := range in.Books.Openings {
 		if !known {
-			add(o.Supply, money.OrZero(o.Amount), false)
+			add(o.Supply, o.Amount)
 		}
 	}
 	for _, p := range in.Books.Purchases {
 		if p.On.InMonth() >= from && p.On.InMonth() <= in.Month.To {
-			add(p.Supply, money.OrZero(p.Amount), false)
+			add(p.Supply, p.Amount)
 		}
 	}
 	for _, l := range in.Month.Shelf {
-		add(l.Supply.Name, money.OrZero(l.Left), true)
+		add(l.Supply.Name, new(big.Rat).Neg(money.OrZero(l.Left)))
 	}
 	return out
 }
@@ -98,7 +91,7 @@ func lastPrice(in *report.Input, supply string) (money.Cents, page.Ref) {
 		return 0, nil
 	}
 	price := money.Round(new(big.Rat).Quo(last.Total().Rat(), last.Amount))
-	return price, &report.Worked{Title: supply + ": a container at its last price", Cents: price,
-		Words: fmt.Sprintf("Bought on %s: %s ÷ %s = %s. Record: %s.", in.Day(last.On), last.Total().Grouped(),
-			money.AtMost(last.Amount, 4), price.Grouped(), words.Place(last.At))}
+	return price, report.InWords(supply+": a container at its last price", fmt.Sprintf(
+		"Bought on %s: %s ÷ %s = %s. Record: %s.", in.Day(last.On), last.Total().Grouped(),
+		money.AtMost(last.Amount, 4), price.Grouped(), words.Place(last.At)), price)
 }

@@ -28,21 +28,16 @@ type change struct {
 
 // changeOf is a line's two months, with the sign they have in net profit.
 func changeOf(in *report.Input, c change) *report.Worked {
-	out := &report.Worked{Title: c.line + ": what it adds to net profit against " + in.Before.To.Name()}
-	for i, f := range []figures.Figures{in.Month, *in.Before} {
+	amount := func(f figures.Figures) (string, money.Cents, page.Ref) {
 		of := ofStatement(f, c.ID)
 		cents := f.Statement.Amount(of.ID)
 		if c.ByGroup {
 			of.Subject, cents = c.group, f.Statement.Expenses[c.group]
 		}
-		cents *= money.Cents(c.Leaf.Sign)
-		label := f.To.Name()
-		if i == 1 {
-			label, cents = "less: "+label, -cents
-		}
-		out.Terms = append(out.Terms, report.Term{Label: label, Cents: cents, Of: of})
+		return f.To.Name(), money.Cents(c.Leaf.Sign) * cents, of
 	}
-	return out
+	return report.SumOf(c.line + ": what it adds to net profit against " + in.Before.To.Name()).
+		Plus(amount(in.Month)).Less(amount(*in.Before))
 }
 
 // changes are the lines of net profit that moved between two months, the
@@ -56,7 +51,7 @@ func changes(in *report.Input, before, now calendar.Month) []change {
 			continue
 		}
 		for _, leaf := range leaves {
-			c := money.Cents(leaf.Sign*leaf.Line.Sign(p)) * p.Cents
+			c := leaf.Adds(p)
 			if p.Month == before {
 				c = -c
 			}
@@ -130,30 +125,23 @@ func changed(in *report.Input) []page.Block {
 		return nil
 	}
 	t := page.Table{Caption: "What changed against " + in.Before.To.Name(), Whole: true,
-		Columns: []page.Column{{Head: "Line"}, {Head: "Adds to net profit", Kind: page.KindMoney},
-			{Head: "Through", Weight: 1}}}
+		Columns: page.Heads{}.Text("Line").Money("Adds to net profit").Wide(1, "Through")}
 	all := changes(in, in.Before.To, in.Month.To)
 	shown := len(all)
 	if shown > changeLines {
 		shown = changeLines - 1
 	}
-	var sum, rest money.Cents
-	others := &report.Worked{Title: "Other lines"}
-	for i, c := range all {
-		sum += c.total
-		if i >= shown {
-			rest += c.total
-			others.Terms = append(others.Terms, report.Term{Label: c.line, Cents: c.total, Of: changeOf(in, c)})
-			continue
-		}
-		t.Rows = append(t.Rows, page.Line(page.Text(c.line), cells.Money(c.total).Opens(changeOf(in, c)),
-			page.Text(through(in, c))))
+	for _, c := range all[:shown] {
+		t.Add(page.Text(c.line), cells.Money(c.total).Opens(changeOf(in, c)), page.Text(through(in, c)))
 	}
 	if shown < len(all) {
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Plural(len(all)-shown, "other line", "other lines")),
-			cells.Money(rest).Opens(others)))
+		others := report.SumOf("Other lines")
+		for _, c := range all[shown:] {
+			others.Plus(c.line, c.total, changeOf(in, c))
+		}
+		t.Add(page.Text(words.Plural(len(all)-shown, "other line", "other lines")), cells.Money(others.Total()).Opens(others))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.NetProfit), page.FullMoney(int64(sum))))
+	t.AddSum(page.GrandTotal, words.NetProfit, "Adds to net profit").Cells[1].Full = true
 	t.Note = "Brackets take away from net profit: less received, or more paid. Each name's amount is this month's less " +
 		"the month before's."
 	return []page.Block{t}

@@ -32,14 +32,12 @@ func corrected(in *report.Input) []page.Block {
 // changed since the months were closed.
 func correctionBlocks(in *report.Input, c *closing.Corrections) []page.Block {
 	lines := page.Table{Caption: words.CorrectionsCaption, Span: 5, Whole: true,
-		Columns: []page.Column{{Head: "Line", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}}}
+		Columns: page.Heads{}.Wide(1, "Line").Money("Amount")}
 	for _, l := range figures.CorrectedLines(c.Postings) {
-		lines.Rows = append(lines.Rows, page.Line(page.Text(words.CorrectedLine(l)),
-			cells.Money(l.Cents).Opens(correctedOf(l, c.Postings))))
+		lines.Add(page.Text(words.CorrectedLine(l)), cells.Money(l.Cents).Opens(correctedOf(l, c.Postings)))
 	}
 	net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.Postings)
-	lines.Rows = append(lines.Rows, page.Styled(page.GrandTotal, page.Text(words.CorrectedNet),
-		page.FullMoney(int64(net))))
+	lines.AddStyled(page.GrandTotal, page.Text(words.CorrectedNet), cells.Full(net))
 	out := []page.Block{page.KeepTogether{Blocks: []page.Block{page.Paragraph{Text: words.CorrectionsLead(c)}, lines}}}
 	for _, year := range c.Years() {
 		if year < c.Month().Year() {
@@ -56,12 +54,10 @@ func correctionBlocks(in *report.Input, c *closing.Corrections) []page.Block {
 // correctedOf is the postings of corrections that count in a line.
 func correctedOf(l figures.CorrectedLine, postings []ledger.Posting) *report.Listed {
 	out := &report.Listed{Title: words.CorrectedLine(l)}
-	for i := range postings {
-		p := postings[i]
+	for _, p := range postings {
 		line, sign := figures.LineOf(l.Of, &p)
 		if line != nil && line.ID == l.ID && (!line.ByGroup || p.Group == l.Group) {
-			p.Cents *= money.Cents(sign)
-			out.Postings = append(out.Postings, p)
+			out.Add(p, sign)
 		}
 	}
 	return out
@@ -71,16 +67,15 @@ func correctedOf(l figures.CorrectedLine, postings []ledger.Posting) *report.Lis
 // stands beside it only where it alone explains the figures.
 func changeTable(in *report.Input, changes []closing.Change) page.Block {
 	dayFirst := in.Settings().DayFirst
-	t := page.Table{Caption: words.ChangesCaption, Columns: []page.Column{{Head: "Record", Weight: 2},
-		{Head: "What happened", Weight: 3}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Where", Small: true}}}
+	t := page.Table{Caption: words.ChangesCaption,
+		Columns: page.Heads{}.Wide(2, "Record").Wide(3, "What happened").Money("Amount").Small("Where")}
 	for _, c := range changes {
 		amount := page.Empty()
 		if len(changes) == 1 && c.Line().Cents != 0 {
 			amount = cells.Money(c.Line().Cents)
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(words.ChangedRecord(c, dayFirst)),
-			page.Text(words.Capital(words.Happened(c, dayFirst))),
-			amount, page.Text(c.Line().Place.Short())))
+		t.Add(page.Text(words.ChangedRecord(c, dayFirst)), page.Text(words.Capital(words.Happened(c, dayFirst))), amount,
+			page.Text(c.Line().Place.Short()))
 	}
 	return cells.WithoutBlank(t, "Amount")
 }
@@ -95,9 +90,8 @@ func earlierBlocks(in *report.Input) []page.Block {
 		}
 		blocks := []page.Block{page.Paragraph{Text: words.SinceMade(s)}}
 		if len(s.Amounts) > 0 {
-			t := page.Table{Span: 5, Whole: true, Columns: []page.Column{{Head: s.Month.Name(), Weight: 1},
-				{Head: "In its pack", Kind: page.KindMoney}, {Head: "Now", Kind: page.KindMoney},
-				{Head: "By", Kind: page.KindMoney}}}
+			t := page.Table{Span: 5, Whole: true,
+				Columns: page.Heads{}.Wide(1, s.Month.Name()).Money("In its pack", "Now", "By")}
 			for _, a := range s.Amounts {
 				t.Rows = append(t.Rows, movedRow(in, s.Month, a))
 			}
@@ -124,9 +118,9 @@ func movedRow(in *report.Input, m calendar.Month, a closing.Amount) page.Row {
 // made: now less then.
 func sincePack(in *report.Input, m calendar.Month, a closing.Amount) *report.Worked {
 	title := words.Capital(words.Amount(a)) + ", " + m.Name()
-	was := &report.Worked{Title: title + ", in its pack", Words: "As figures.json of that pack has it.", Cents: a.Was}
-	return &report.Worked{Title: title + ", since its pack was made", Terms: []report.Term{
-		{Label: "Now", Cents: a.Is, Of: figureNow(in, m, a)}, {Label: "In its pack", Cents: -a.Was, Of: was}}}
+	was := report.InWords(title+", in its pack", "As figures.json of that pack has it.", a.Was)
+	return report.SumOf(title+", since its pack was made").Plus("Now", a.Is, figureNow(in, m, a)).
+		Plus("In its pack", -a.Was, was)
 }
 
 // figureNow is what a figure of an earlier month is made of as the records now
@@ -148,17 +142,11 @@ func figureNow(in *report.Input, m calendar.Month, a closing.Amount) page.Ref {
 
 // sumNow is what the postings under a line come to.
 func sumNow(in *report.Input, of report.Sum) money.Cents {
-	line := figures.Find(of.Of, of.ID)
+	line, leaves := figures.Find(of.Of, of.ID), figures.Leaves(of.Of, of.ID)
 	var sum money.Cents
 	for i := range in.Postings {
-		p := &in.Postings[i]
-		if !line.Covers(p.Month, of.From, of.To) || of.Subject != "" && p.Group != of.Subject {
-			continue
-		}
-		for _, leaf := range figures.Leaves(of.Of, of.ID) {
-			if leaf.ID != figures.LineUnfinished || in.Unfinished(p.Piece, of.To) {
-				sum += money.Cents(leaf.Sign*leaf.Line.Sign(p)) * p.Cents
-			}
+		if p := &in.Postings[i]; line.Covers(p.Month, of.From, of.To) && (of.Subject == "" || p.Group == of.Subject) {
+			sum += in.Adds(leaves, p, of.To)
 		}
 	}
 	return sum

@@ -43,15 +43,28 @@ const (
 
 // task is one thing to do, its words beginning with the verb.
 type task struct {
-	kind   taskKind
-	words  string
-	since  calendar.Date // of an obligation
-	cents  money.Cents
-	is     string // what the amount is: owed, to come, tied up
-	of     page.Ref
-	look   string // where on these pages more stands
-	anchor string
+	kind  taskKind
+	words string
+	since calendar.Date // of an obligation
+	cents money.Cents
+	is    string // what the amount is: owed, to come, tied up
+	of    page.Ref
+	look  place
 }
+
+// place is where on these pages more stands, as it is named there.
+type place struct{ name, anchor string }
+
+// The places that tasks name.
+var (
+	atChecks      = place{"Checks", report.TiesAnchor}
+	atCorrections = place{earlierTitle, correctedAnchor}
+	atClients     = place{"Client work", clientsAnchor}
+	atStatement   = place{"Statement", statementAnchor}
+	atPayouts     = place{"Payouts", payoutsAnchor}
+	atShelf       = place{"The shelf", shelfAnchor}
+	atStock       = place{"Stock", stockAnchor}
+)
 
 // doNext is what to do next: what could not be placed, then obligations, the oldest first, then by money what
 // to count, to buy, to reprice or finish, and the notes.
@@ -60,14 +73,14 @@ func doNext(in *report.Input) []page.Block {
 	if len(tasks) == 0 {
 		return nil
 	}
-	t := page.Table{Caption: "Do next", NoHead: true, Whole: true, Columns: []page.Column{{Weight: 1}, {},
-		{Kind: page.KindMoney}, {}}}
+	t := page.Table{Caption: "Do next", NoHead: true, Whole: true,
+		Columns: page.Heads{}.Wide(1, "").Text("").Money("").Text("")}
 	for _, x := range tasks[:min(mostTasks, len(tasks))] {
 		amount, is := page.Empty(), ""
 		if x.cents != 0 {
 			amount, is = cells.Money(x.cents).Opens(x.of), x.is
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(x.words), page.Text(is), amount, page.OnPage(x.look, x.anchor)))
+		t.Add(page.Text(x.words), page.Text(is), amount, page.OnPage(x.look.name, x.look.anchor))
 	}
 	if n := len(tasks) - mostTasks; n > 0 {
 		t.Note = words.Plural(n, "more stands", "more stand") + " on the pages named."
@@ -77,17 +90,13 @@ func doNext(in *report.Input) []page.Block {
 
 // tasksOf are all tasks in their order.
 func tasksOf(in *report.Input) []task {
-	var out []task
-	for _, list := range [][]task{wrongChecks(in), givenOut(in), clientsWaiting(in), taxToPay(in), payoutTasks(in),
-		countTasks(in),
-		buyTasks(in), longHere(in), noteTasks(in)} {
-		out = append(out, list...)
-	}
+	out := slices.Concat(wrongChecks(in), givenOut(in), clientsWaiting(in), taxToPay(in), payoutTasks(in),
+		countTasks(in), buyTasks(in), longHere(in), noteTasks(in))
 	slices.SortStableFunc(out, func(a, b task) int {
-		if a.kind != b.kind || a.kind == repriceOrFinish {
+		switch {
+		case a.kind != b.kind || a.kind == repriceOrFinish:
 			return cmp.Compare(a.kind, b.kind) // these stand in their order already
-		}
-		if a.kind == obligation {
+		case a.kind == obligation:
 			return a.since.Compare(b.since)
 		}
 		return money.LargestFirst(a.cents, b.cents)
@@ -101,7 +110,7 @@ func wrongChecks(in *report.Input) []task {
 	for _, t := range in.Month.TieOut {
 		if t.Difference != 0 {
 			out = append(out, task{words: "Tell the makers of this program that the check '" + t.Name + "' leaves a difference",
-				cents: t.Difference, is: "difference", look: "Checks", anchor: report.TiesAnchor})
+				cents: t.Difference, is: "difference", look: atChecks})
 		}
 	}
 	return out
@@ -125,13 +134,13 @@ func givenOut(in *report.Input) []task {
 		for _, l := range s.Lost {
 			if !shown[l.File] {
 				shown[l.File] = true
-				out = append(out, task{words: words.PutBack(l), since: s.Month.Last(), look: earlierTitle, anchor: correctedAnchor})
+				out = append(out, task{words: words.PutBack(l), since: s.Month.Last(), look: atCorrections})
 			}
 		}
 	}
 	if len(changed) > 0 {
 		out = append(out, task{words: words.GiveOutAgain(changed), since: changed[0].Month.Last(), cents: most,
-			is: "differs by up to", of: of, look: earlierTitle, anchor: correctedAnchor})
+			is: "differs by up to", of: of, look: atCorrections})
 	}
 	return out
 }
@@ -145,10 +154,8 @@ func clientsWaiting(in *report.Input) []task {
 			verb = "Hand over"
 		}
 		out = append(out, task{words: fmt.Sprintf("%s %s, a client's %s: %s here", verb, p.Record.ID, p.Record.Kind,
-			words.Plural(in.Age(p), "day", "days")),
-			since: p.Record.GotOn, cents: p.Held, is: "paid so far", of: in.LineOfPiece(p.Record.ID, figures.LineHeld),
-			look:   "Client work",
-			anchor: clientsAnchor})
+			words.Plural(in.Age(p), "day", "days")), since: p.Record.GotOn, cents: p.Held, is: "paid so far",
+			of: in.LineOfPiece(p.Record.ID, figures.LineHeld), look: atClients})
 	}
 	return out
 }
@@ -172,7 +179,7 @@ func taxToPay(in *report.Input) []task {
 		text += " since " + in.Day(since)
 	}
 	return []task{{words: text, since: since, cents: owed, is: "owed", of: ofStatement(in.Month, figures.LineSalesTaxOwed),
-		look: "Statement", anchor: statementAnchor}}
+		look: atStatement}}
 }
 
 // payoutTasks are payouts that differ from their sales and those to come.
@@ -182,13 +189,13 @@ func payoutTasks(in *report.Input) []task {
 	for _, p := range paid {
 		if off := p.amount - p.due(); off != 0 {
 			out = append(out, task{words: fmt.Sprintf("Ask %s why its payout of %s differs from its sales", p.channel,
-				in.Day(p.on)), since: p.on, cents: off.Abs(), is: "difference", look: "Payouts", anchor: payoutsAnchor})
+				in.Day(p.on)), since: p.on, cents: off.Abs(), is: "difference", look: atPayouts})
 		}
 	}
 	for _, p := range open {
 		if p.left() > 0 {
 			out = append(out, task{words: fmt.Sprintf("Look for the payout of %s for sales since %s", p.channel, in.Day(p.from)),
-				since: p.from, cents: p.left(), is: "to come", of: p.dueOf(), look: "Payouts", anchor: payoutsAnchor})
+				since: p.from, cents: p.left(), is: "to come", of: p.dueOf(), look: atPayouts})
 		}
 	}
 	return out
@@ -197,22 +204,18 @@ func payoutTasks(in *report.Input) []task {
 // countTasks is one line for all supplies that are to be counted.
 func countTasks(in *report.Input) []task {
 	var names []string
-	var cents money.Cents
-	of := &report.Worked{Title: "Cost in doubt until it is counted"}
+	of := report.SumOf("Cost in doubt until it is counted")
 	for _, c := range in.Count {
-		of.Terms = append(of.Terms, report.Term{Label: c.Supply.Name, Cents: c.AtStake, Of: &report.Worked{
-			Title: c.Supply.Name + ": cost in doubt", Cents: c.AtStake,
-			Words: fmt.Sprintf("%s charged to pieces since %s by its coverage × %d %%, by which such coverages are "+
-				"usually off = %s.",
-				c.Charged.Grouped(), c.Since.Name(), c.Off, c.AtStake.Grouped())}})
+		of.Plus(c.Supply.Name, c.AtStake, report.InWords(c.Supply.Name+": cost in doubt", fmt.Sprintf("%s charged to "+
+			"pieces since %s by its coverage × %d %%, by which such coverages are usually off = %s.", c.Charged.Grouped(),
+			c.Since.Name(), c.Off, c.AtStake.Grouped()), c.AtStake))
 		names = append(names, c.Supply.Name)
-		cents += c.AtStake
 	}
 	if len(names) == 0 {
 		return nil
 	}
-	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: cents, of: of,
-		is: "in doubt", look: "The shelf", anchor: shelfAnchor}}
+	return []task{{kind: countThese, words: "Count these: " + strings.Join(names, "; "), cents: of.Total(), of: of,
+		is: "in doubt", look: atShelf}}
 }
 
 // buyTasks is one line for all supplies that are to be bought.
@@ -222,23 +225,18 @@ func buyTasks(in *report.Input) []task {
 		return nil
 	}
 	var names []string
-	var cents money.Cents
-	of := &report.Worked{Title: "A container of each, at its last price"}
-	for i, b := range list {
-		cents += b.price
+	of := report.SumOf("A container of each, at its last price")
+	for _, b := range list {
 		of.Terms = append(of.Terms, report.Term{Label: b.supply, Cents: b.price, Of: b.of,
 			Link: report.SupplyAnchor(b.supply)})
-		if i < mostNamedToBuy {
-			names = append(names, b.supply)
-		}
+		names = append(names, b.supply)
 	}
-	text := "Buy " + strings.Join(names, "; ")
-	if n := len(list) - len(names); n > 0 {
+	text := "Buy " + strings.Join(names[:min(mostNamedToBuy, len(names))], "; ")
+	if n := len(list) - mostNamedToBuy; n > 0 {
 		text += fmt.Sprintf("; and %d more", n)
 	}
-	return []task{{kind: buyThese, words: text + " (a container each)", cents: cents, is: "to spend", of: of,
-		look:   "The shelf",
-		anchor: shelfAnchor}}
+	return []task{{kind: buyThese, words: text + " (a container each)", cents: of.Total(), is: "to spend", of: of,
+		look: atShelf}}
 }
 
 // longHere are the pieces held for long, the dearest first, the rest of them in
@@ -247,6 +245,9 @@ func longHere(in *report.Input) []task {
 	long := in.Chosen(func(p figures.Piece) bool { return p.Status == "in stock" && in.Age(p) > longHereDays },
 		func(a, b figures.Piece) int { return money.LargestFirst(a.BookCost, b.BookCost) })
 	var out []task
+	add := func(text string, c money.Cents, of page.Ref) {
+		out = append(out, task{kind: repriceOrFinish, words: text, cents: c, is: "tied up", of: of, look: atStock})
+	}
 	for _, p := range long[:min(mostLongHere, len(long))] {
 		verb, after := "Finish", in.Stage(p.Record)
 		switch {
@@ -258,23 +259,13 @@ func longHere(in *report.Input) []task {
 		case after == "finished":
 			verb, after = "List", "finished, not listed"
 		}
-		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("%s %s, %s: %d days here, %s", verb, p.Record.ID,
-			p.Record.Kind, in.Age(p), after), cents: p.BookCost, is: "tied up", of: in.LineOfPiece(p.Record.ID,
-			figures.LineBookCost),
-			look: "Stock", anchor: stockAnchor})
+		add(fmt.Sprintf("%s %s, %s: %d days here, %s", verb, p.Record.ID, p.Record.Kind, in.Age(p), after), p.BookCost,
+			in.LineOfPiece(p.Record.ID, figures.LineBookCost))
 	}
 	if rest := long[len(out):]; len(rest) > 0 {
-		var cost money.Cents
-		of := &report.Worked{Title: "Book cost of the other pieces held for long"}
-		for _, p := range rest {
-			cost += p.BookCost
-			of.Terms = append(of.Terms, report.Term{Label: p.Record.ID, Cents: p.BookCost,
-				Of: in.LineOfPiece(p.Record.ID, figures.LineBookCost), Link: report.SheetAnchor(p.Record.ID)})
-		}
-		out = append(out, task{kind: repriceOrFinish, words: fmt.Sprintf("Reprice or finish %s held over %d days",
-			words.Plural(len(rest), "more piece", "more pieces"), longHereDays), cents: cost, is: "tied up", of: of,
-			look:   "Stock",
-			anchor: stockAnchor})
+		of := in.LineOfAll("Book cost of the other pieces held for long", rest, figures.LineBookCost)
+		add(fmt.Sprintf("Reprice or finish %s held over %d days", words.Plural(len(rest), "more piece", "more pieces"),
+			longHereDays), of.Total(), of)
 	}
 	return out
 }
@@ -287,24 +278,21 @@ func noteTasks(in *report.Input) []task {
 		fix   string
 		apart int // 0, or the number of a note that is joined with no other
 	}
-	var order []asked
-	notes := map[asked][]int{}
+	var ask []int
 	for i, n := range in.Notes {
-		if n.AsksNothing {
-			continue
+		if !n.AsksNothing {
+			ask = append(ask, i)
 		}
-		a := asked{code: n.Code, fix: n.Fix}
-		if n.First || n.Fix == "" {
-			a.apart = i + 1
-		}
-		if notes[a] == nil {
-			order = append(order, a)
-		}
-		notes[a] = append(notes[a], i)
 	}
 	var out []task
-	for _, a := range order {
-		out = append(out, noteTask(in, notes[a]))
+	for _, list := range report.GroupsOf(ask, func(i int) asked {
+		n := in.Notes[i]
+		if n.First || n.Fix == "" {
+			return asked{n.Code, n.Fix, i + 1}
+		}
+		return asked{n.Code, n.Fix, 0}
+	}) {
+		out = append(out, noteTask(in, list))
 	}
 	return out
 }
@@ -313,9 +301,8 @@ func noteTasks(in *report.Input) []task {
 func noteTask(in *report.Input, list []int) task {
 	n := in.Notes[list[0]]
 	number := in.NoteNumber(list[0])
-	out := task{kind: lookAtNote, words: cmp.Or(n.Fix, words.Note(n)),
-		cents: money.Cents(n.MoneyCents), is: "in doubt", of: in.NoteOf(list[0]),
-		look: fmt.Sprintf("Note %d", number), anchor: report.NoteAnchor(list[0])}
+	out := task{kind: lookAtNote, words: cmp.Or(n.Fix, words.Note(n)), cents: money.Cents(n.MoneyCents), is: "in doubt",
+		of: in.NoteOf(list[0]), look: place{fmt.Sprintf("Note %d", number), report.NoteAnchor(list[0])}}
 	if n.First {
 		out.kind = inNoFigure
 	}
@@ -333,7 +320,7 @@ func noteTask(in *report.Input, list []int) task {
 	}
 	if more := len(list) - 1; more > 0 {
 		about = append(about, words.Plural(more, "more line", "more lines"))
-		out.look = fmt.Sprintf("Note %d and %d more", number, more)
+		out.look.name = fmt.Sprintf("Note %d and %d more", number, more)
 		sum := &report.Worked{Title: "Notes that ask for the same"}
 		out.cents = 0
 		for _, i := range list {

@@ -5,6 +5,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
+	"piecebook/report/cells"
 	"piecebook/report/page"
 	"piecebook/report/words"
 )
@@ -55,19 +56,13 @@ func costTerms(in *report.Input) []report.Term {
 	ofPieces := correctedIn(in, figures.LineCostOfSales, corrected)
 	ofMonth := correctedIn(in, figures.LineAllCosts, corrected)
 	lateOf := in.ProfitTerm("Late costs of pieces sold before", figures.LineLateCost)
-	return []report.Term{{Label: "the pieces sold (price, parts, supplies)",
-		Cents: in.Month.Statement.Amount(figures.LineCostOfSales) - late - ofPieces,
-		Of: &report.Worked{Title: "Cost of the pieces sold",
-			Terms: []report.Term{{Label: "Cost of pieces sold, by the statement", Cents: in.Month.Statement.Amount(
-				figures.LineCostOfSales),
-				Of: ofStatement(in.Month, figures.LineCostOfSales)},
-				{Label: "less: late costs of pieces sold before", Cents: -late, Of: lateOf},
-				{Label: "less: " + corrections, Cents: -ofPieces, Of: corrected}}}},
-		{Label: "late costs of pieces sold before", Cents: late, Of: lateOf},
-		{Label: "the month's own (selling, trips, rent and the like)", Cents: in.Month.Statement.Amount(
-			figures.LineAllCosts) - ofMonth,
-			Of: ofStatement(in.Month, figures.LineAllCosts)},
-		{Label: corrections, Cents: ofPieces + ofMonth, Of: corrected}}
+	cost := report.SumOf("Cost of the pieces sold").Plus("Cost of pieces sold, by the statement",
+		in.Month.Statement.Amount(figures.LineCostOfSales), ofStatement(in.Month, figures.LineCostOfSales)).
+		Less("late costs of pieces sold before", late, lateOf).Less(corrections, ofPieces, corrected)
+	return report.SumOf("").Plus("the pieces sold (price, parts, supplies)", cost.Total(), cost).Plus("late costs "+
+		"of pieces sold before", late, lateOf).Plus("the month's own (selling, trips, rent and the like)",
+		in.Month.Statement.Amount(figures.LineAllCosts)-ofMonth,
+		ofStatement(in.Month, figures.LineAllCosts)).Plus(corrections, ofPieces+ofMonth, corrected).Terms
 }
 
 // correctedIn is what corrections add to a line of costs; their postings are
@@ -76,10 +71,7 @@ func correctedIn(in *report.Input, line figures.ID, list *report.Listed) (sum mo
 	for _, c := range in.Corrections {
 		for _, leaf := range figures.Leaves(figures.OfStatement, line) {
 			for _, p := range c.Postings {
-				if p.Cents *= money.Cents(leaf.Sign * leaf.Line.Sign(&p)); p.Cents != 0 {
-					sum += p.Cents
-					list.Postings = append(list.Postings, p)
-				}
+				sum += list.Add(p, leaf.Sign*leaf.Line.Sign(&p))
 			}
 		}
 	}
@@ -101,14 +93,9 @@ func summed(terms []report.Term) page.Sentence {
 		case len(text) == 0:
 			sign = ""
 		}
-		text = append(text, page.Text(sign+t.Label+" "), amount(t.Cents.Abs(), t.Of))
+		text = append(text, page.Text(sign+t.Label+" "), cells.Bare(t.Cents.Abs(), t.Of))
 	}
 	return text
-}
-
-// amount is an amount in a sentence without the currency's sign.
-func amount(c money.Cents, of page.Ref) page.Cell {
-	return page.Spoken(c.Grouped(), int64(c)).Opens(of)
 }
 
 // corrections are what the records of closed months give otherwise now.
@@ -117,48 +104,33 @@ const corrections = "corrections to closed months"
 // receiptTerms lead from the receipts of the pieces sold, over their whole
 // lives, to the month's receipts and other income.
 func receiptTerms(in *report.Input) []report.Term {
-	var own, clients money.Cents
-	for _, p := range in.Month.Pieces {
-		switch {
-		case !in.SoldIn(p):
-		case p.Record.How == ledger.Client:
-			clients += p.Receipts
-		default:
-			own += p.Receipts
-		}
-	}
-	all := []report.Term{{Label: "pieces sold", Cents: own, Of: receiptsOf(in, false)},
-		{Label: "clients' pieces handed over", Cents: clients, Of: receiptsOf(in, true)}}
-	rest := in.Month.Statement.NetReceipts - own - clients
+	own, clients := receiptsOf(in, "pieces sold", false), receiptsOf(in, "clients' pieces handed over", true)
+	all := report.SumOf("").Plus("pieces sold", own.Total(), own).
+		Plus("clients' pieces handed over", clients.Total(), clients)
 	for _, tie := range in.Month.TieOut {
 		for _, t := range tie.Terms {
 			switch t.ID {
 			case figures.TermReceiptsOther, figures.LineUnfinished, figures.TermRefundsOthers, figures.TermReceiptsOthers:
 				if tie.Name == figures.TieProfit {
 					name := words.Term(tie.Name, t)
-					all = append(all, report.Term{Label: words.Uncapital(name), Cents: t.Cents, Of: in.ProfitTerm(name, t.ID)})
-					rest -= t.Cents
+					all.Plus(words.Uncapital(name), t.Cents, in.ProfitTerm(name, t.ID))
 				}
 			}
 		}
 	}
-	return append(all, report.Term{Label: corrections, Cents: rest, Of: &report.Worked{Title: words.Capital(corrections),
-		Cents: rest, Words: "Each stands under what changed in months that are closed."}},
-		report.Term{Label: "other income", Cents: in.Month.Statement.OtherIncome,
-			Of: ofStatement(in.Month, figures.LineOtherIncome)})
+	rest := in.Month.Statement.NetReceipts - all.Total()
+	return all.Plus(corrections, rest, report.InWords(words.Capital(corrections),
+		"Each stands under what changed in months that are closed.", rest)).
+		Plus("other income", in.Month.Statement.OtherIncome, ofStatement(in.Month, figures.LineOtherIncome)).Terms
 }
 
 // receiptsOf is the receipts of each piece sold, or of each client's piece.
-func receiptsOf(in *report.Input, clients bool) *report.Worked {
-	out := &report.Worked{Title: "Receipts of the pieces sold"}
+func receiptsOf(in *report.Input, name string, clients bool) *report.Worked {
+	title := "Receipts of the " + name
 	if clients {
-		out.Title = "Receipts of clients' pieces handed over"
+		title = "Receipts of " + name
 	}
-	for _, p := range in.Month.Pieces {
-		if in.SoldIn(p) && (p.Record.How == ledger.Client) == clients {
-			out.Terms = append(out.Terms, report.Term{Label: p.Record.ID, Cents: p.Receipts,
-				Of: in.LineOfPiece(p.Record.ID, figures.LineReceipts), Link: report.SheetAnchor(p.Record.ID)})
-		}
-	}
-	return out
+	return in.LineOfAll(title, in.Chosen(func(p figures.Piece) bool {
+		return in.SoldIn(p) && (p.Record.How == ledger.Client) == clients
+	}, nil), figures.LineReceipts)
 }

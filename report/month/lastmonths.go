@@ -27,9 +27,8 @@ func monthBars(in *report.Input) []page.Block {
 		if i == 0 || m.Of() == time.January {
 			label += fmt.Sprintf("\n%d", m.Year())
 		}
-		u.Items = append(u.Items, page.VerticalBar{Label: label, Figure: cells.Money(f.Statement.NetProfit).Opens(
-			ofStatement(f, figures.LineNetProfit)),
-			Strong: i == len(in.Last)-1})
+		u.Items = append(u.Items, page.VerticalBar{Label: label, Figure: cells.Money(f.Statement.NetProfit).
+			Opens(ofStatement(f, figures.LineNetProfit)), Strong: i == len(in.Last)-1})
 		of = append(of, f.Statement.NetProfit)
 	}
 	u.Caption = "Net profit by month: " + in.Month.To.Name() + " is " + rank(of)

@@ -65,9 +65,8 @@ func glance(in *report.Input, d page.Document) page.Section {
 
 // refused are the rows a draft leaves out.
 func refused(in *report.Input) []page.Block {
-	out := []page.Block{page.Paragraph{Text: fmt.Sprintf(
-		"This is a draft. The records have %s left out until put right:", words.Plural(len(in.Refused),
-			"problem, whose line is", "problems, whose lines are"))}}
+	out := []page.Block{page.Paragraph{Text: fmt.Sprintf("This is a draft. The records have %s left out until put right:",
+		words.Plural(len(in.Refused), "problem, whose line is", "problems, whose lines are"))}}
 	for _, p := range in.Refused {
 		out = append(out, page.Paragraph{Style: page.Caution, Text: p.String()})
 	}

@@ -142,7 +142,7 @@ func TestReceiptsHold(t *testing.T) {
 			sum += term.Cents
 			assert.False(t, term.Label == corrections && term.Cents != 0, in.Month.To)
 		}
-		assert.Equal(t, summaryOf(&in, in.Month).receipts, sum, in.Month.To)
+		assert.Equal(t, summaryOf(&in, in.Month).receipts.Cents, sum, in.Month.To)
 	}
 }
 
@@ -161,12 +161,12 @@ func TestCostsHold(t *testing.T) {
 	}
 	for _, in := range sample(t) {
 		sum, whole, corrected := costs(&in)
-		assert.Equal(t, summaryOf(&in, in.Month).costs, sum, in.Month.To)
+		assert.Equal(t, summaryOf(&in, in.Month).costs.Cents, sum, in.Month.To)
 		assert.Zero(t, corrected, in.Month.To)
 		in.Corrections = []*closing.Corrections{{Postings: []ledger.Posting{{Cents: 500, From: ledger.Pieces,
 			To: ledger.CostOfSales}, {Cents: 60, From: ledger.Paid, To: ledger.Expenses, Reason: ledger.ReasonExpense}}}}
 		sum, ofPieces, corrected := costs(&in)
-		assert.Equal(t, summaryOf(&in, in.Month).costs, sum, in.Month.To)
+		assert.Equal(t, summaryOf(&in, in.Month).costs.Cents, sum, in.Month.To)
 		assert.Equal(t, money.Cents(560), corrected, in.Month.To)
 		assert.Equal(t, whole-500, ofPieces, in.Month.To)
 	}
@@ -199,10 +199,10 @@ func printed(t *testing.T, c page.Cell) *big.Rat {
 // TestHoursThatDivide: hours are printed so that a calculator comes to the
 // rate beside them: a third of an hour needs four decimals here.
 func TestHoursThatDivide(t *testing.T) {
-	rate := money.Cents(100)
-	assert.Equal(t, "3", hoursThatDivide(summary{after: 300, hours: big.NewRat(3, 1), anHour: &rate}))
-	rate = 3000000
-	assert.Equal(t, "0.3333", hoursThatDivide(summary{after: 1000000, hours: big.NewRat(1, 3), anHour: &rate}))
+	assert.Equal(t, "3", hoursThatDivide(summary{after: figure{Cents: 300}, hours: big.NewRat(3, 1),
+		anHour: figure{Cents: 100}}))
+	assert.Equal(t, "0.3333", hoursThatDivide(summary{after: figure{Cents: 1000000}, hours: big.NewRat(1, 3),
+		anHour: figure{Cents: 3000000}}))
 }
 
 // TestCause: the sentence names the line that moved net profit most the way it
@@ -229,10 +229,10 @@ func TestSpreadTies(t *testing.T) {
 	m := spreadMatrix(&in)
 	var rows, columns money.Cents
 	for _, p := range m.pieces {
-		rows += m.row(p, m.supplies)
+		rows += m.cents[[2]string{p, ""}]
 	}
 	for _, s := range m.supplies {
-		columns += m.column(s)
+		columns += m.cents[[2]string{"", s}]
 	}
 	assert.Equal(t, money.Cents(1744), rows)
 	assert.Equal(t, rows, columns)
@@ -254,7 +254,7 @@ func TestNotesToActOn(t *testing.T) {
 	items := tasksOf(&in)
 	require.Len(t, items, 2)
 	assert.Equal(t, `Rename it piece. ("piecs", pieces.csv:1, piecs)`, items[0].words)
-	assert.Equal(t, "Note 1", items[0].look, "by its number among the notes that are printed")
+	assert.Equal(t, "Note 1", items[0].look.name, "by its number among the notes that are printed")
 }
 
 // TestNotesOfTheSameFixAreOneTask: notes that ask for the same stand once in Do
@@ -274,7 +274,7 @@ func TestNotesOfTheSameFixAreOneTask(t *testing.T) {
 	require.Len(t, tasks, 2)
 	assert.Equal(t, "Type the area. (pieces.csv:2, 2 more lines)", tasks[1].words)
 	assert.EqualValues(t, 1400, tasks[1].cents)
-	assert.Equal(t, "Note 2 and 2 more", tasks[1].look)
+	assert.Equal(t, "Note 2 and 2 more", tasks[1].look.name)
 }
 
 // TestDoNextInOrder: obligations by their day, then what to count, to buy, to

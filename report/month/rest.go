@@ -1,6 +1,7 @@
 package month
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -8,7 +9,6 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
 	"piecebook/report/page"
@@ -39,10 +39,8 @@ func rest(in *report.Input) page.Section {
 
 // trips are the period's drives, one line each with its cost for all pieces.
 func trips(in *report.Input) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 2},
-		{Head: "For", Weight: 1},
-		{Head: words.Capital(in.Settings().DistanceUnit()), Kind: page.KindNumber}, {Head: "Tolls", Kind: page.KindMoney},
-		{Head: "Cost", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: page.Heads{}.Date("Date").Wide(2, "Purpose").Wide(1, "For").
+		Number(words.Capital(in.Settings().DistanceUnit())).Money("Tolls", "Cost").Small("Record")}
 	cost := map[fault.Place]*report.Listed{}
 	for p := range in.InMonth() {
 		if p.Reason == ledger.ReasonTrip && len(p.Source) > 0 {
@@ -53,29 +51,20 @@ func trips(in *report.Input) []page.Block {
 			cost[at].Postings = append(cost[at].Postings, p)
 		}
 	}
-	trips := slices.Clone(in.Books.Trips)
-	slices.SortStableFunc(trips, func(a, b ledger.Trip) int {
-		if c := a.On.Compare(b.On); c != 0 {
-			return c
+	for _, x := range slices.SortedStableFunc(slices.Values(in.Books.Trips), func(a, b ledger.Trip) int {
+		return cmp.Or(a.On.Compare(b.On), a.At.Compare(b.At))
+	}) {
+		if in.Within(x.On) {
+			t.Add(day(in, x.On), page.Text(words.Trip(x)), page.Text(words.TripFor(x)), cells.Number(x.Miles, 1),
+				cells.Money(x.Tolls).Opens(report.Typed{What: "Tolls", At: x.At, Cents: x.Tolls}),
+				cells.Money(cost[x.At].Total()).Opens(cost[x.At]), page.Text(x.At.Short()))
 		}
-		return a.At.Compare(b.At)
-	})
-	var sum, tolls money.Cents
-	for _, x := range trips {
-		if !in.Within(x.On) {
-			continue
-		}
-		t.Rows = append(t.Rows, page.Line(day(in, x.On), page.Text(words.Trip(x)), page.Text(words.TripFor(x)),
-			cells.Number(x.Miles, 1), cells.Money(x.Tolls).Opens(report.Typed{What: "Tolls", At: x.At, Cents: x.Tolls}),
-			cells.Money(cost[x.At].Total()).Opens(cost[x.At]), page.Text(x.At.Short())))
-		sum, tolls = sum+cost[x.At].Total(), tolls+x.Tolls
 	}
 	if len(t.Rows) == 0 {
 		return nil
 	}
 	if len(t.Rows) > 1 {
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(), page.Empty(),
-			cells.Money(tolls), cells.Money(sum)))
+		t.AddSum(page.GrandTotal, "All trips", "Tolls", "Cost")
 	}
 	return []page.Block{cells.WithoutBlank(t, "Tolls")}
 }
@@ -98,23 +87,26 @@ func clients(in *report.Input) []page.Block {
 	if len(here) == 0 {
 		return out
 	}
-	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Stage"},
-		{Head: "Came", Kind: page.KindDate},
-		{Head: "Days", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Payments held",
-			Kind: page.KindMoney}, {Head: "Cost so far", Kind: page.KindMoney}}}
-	var held, cost money.Cents
+	t := page.Table{Whole: true, Columns: hereColumns("Came").Money("Cost so far")}
 	for _, p := range here {
-		t.Rows = append(t.Rows, page.Line(pieceCell(p), page.Text(words.PieceBrief(p.Record)),
-			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn), cells.Count(in.Age(p)), cells.Hours(p.Hours),
-			cells.Money(p.Held).Opens(in.LineOfPiece(p.Record.ID, figures.LineHeld)),
-			cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost))))
-		held, cost = held+p.Held, cost+p.BookCost
+		t.Add(append(hereCells(in, p), in.LineCell(p, figures.LineBookCost))...)
 	}
 	if len(here) > 1 {
-		t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Plural(len(here), "piece", "pieces")),
-			page.Empty(), page.Empty(), page.Empty(), page.Empty(), page.Empty(), cells.Money(held), cells.Money(cost)))
+		t.AddSum(page.GrandTotal, words.Plural(len(here), "piece", "pieces"), "Payments held", "Cost so far")
 	}
 	return append(out, cells.WithoutBlank(t, "Payments held"))
+}
+
+// hereColumns are the columns of pieces that are here up to their money, and
+// hereCells a piece's cells in them.
+func hereColumns(came string) page.Heads {
+	return page.Heads{}.Text("Piece").Wide(1, "What").Text("Stage").Date(came).Number("Days", "Hours").
+		Money("Payments held")
+}
+
+func hereCells(in *report.Input, p figures.Piece) []page.Cell {
+	return []page.Cell{report.PieceCell(p.Record.ID), page.Text(words.PieceBrief(p.Record)), page.Text(in.Stage(p.Record)),
+		day(in, p.Record.GotOn), cells.Count(in.Age(p)), cells.Hours(p.Hours), in.LineCell(p, figures.LineHeld)}
 }
 
 // checks are all reconciliations and the rows read in one line; one that leaves a difference is

@@ -7,7 +7,6 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
 	"piecebook/report/page"
@@ -29,25 +28,18 @@ func shelf(in *report.Input) []page.Block {
 	}
 	scale := page.ScaleOf(100)
 	scale.Lines = []page.Level{{At: 100, Label: "stated"}}
-	t := page.Table{Columns: []page.Column{{Head: "Supply", Weight: 1}, {Head: "Opening", Kind: page.KindMoney},
-		{Head: "Bought", Kind: page.KindMoney},
-		{Head: "Used", Kind: page.KindMoney}, {Head: "Lost", Kind: page.KindMoney}, {Head: "Worth", Kind: page.KindMoney}, {Head: "Left", Kind: page.KindNumber},
-		{Head: "Own", Kind: page.KindNumber}, {Head: "Stated", Kind: page.KindNumber}, {Kind: page.KindDrawn, Scale: scale},
-		{Head: "Known"}, {Head: "Do"}, {Head: "Care"}}}
+	t := page.Table{Columns: page.Heads{}.Wide(1, "Supply").Money("Opening", "Bought", "Used", "Lost", "Worth").
+		Number("Left", "Own", "Stated").Drawn(0, scale, "").Text("Known", "Do", "Care")}
 	marks := shelfMarks(in)
-	var sum figures.ShelfLine
 	for _, by := range sharedBy(in) {
 		if by.many {
-			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(by.head)))
+			t.AddStyled(page.Group, page.Text(by.head))
 		}
 		for _, l := range by.lines {
 			t.Rows = append(t.Rows, shelfRow(in, l, scale, marks[l.Supply.Name]))
-			sum.Opening, sum.Bought, sum.Used, sum.Lost, sum.Closing = sum.Opening+l.Opening, sum.Bought+l.Bought, sum.Used+
-				l.Used, sum.Lost+l.Lost, sum.Closing+l.Closing
 		}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("The whole shelf"), cells.Money(sum.Opening),
-		cells.Money(sum.Bought), cells.Money(sum.Used), cells.Money(sum.Lost), cells.Money(sum.Closing)))
+	t.AddSum(page.GrandTotal, "The whole shelf", "Opening", "Bought", "Used", "Lost", "Worth")
 	t.Note = shelfNote(in, scale)
 	out := []page.Block{cells.WithoutBlank(t, "Do", "Care", "Lost", "Own", "")}
 	for _, by := range []ledger.Reason{ledger.ReasonRecount, ledger.ReasonBoughtAgain} {
@@ -99,15 +91,9 @@ func shelfRow(in *report.Input, l figures.ShelfLine, scale *page.Scale, mark str
 		*scale = page.Scale{Lo: scale.Lo, Hi: max(scale.Hi, at), Lines: scale.Lines}
 		drawn = page.Draw(page.Drawn{Bar: &page.Interval{To: at}, Pale: true})
 	}
-	of := func(c money.Cents, id figures.ID) page.Cell {
-		return cells.Money(c).Opens(in.LineOfSupply(l.Supply.Name, id))
-	}
-	row := page.Line(page.Text(name), of(l.Opening, figures.LineOpening), of(l.Bought, figures.LineBought),
-		of(l.Used, figures.LineUsed), of(l.Lost, figures.LineLost), of(l.Closing, figures.LineClosing),
-		cells.Number(l.Left, 2), cells.Number(own, coverageDecimals(in)), stated, drawn, page.Text(words.Basis[l.Basis]),
-		page.Text(mark), page.Text(careLetters(in, l.Supply)))
-	row.Anchor = report.SupplyAnchor(l.Supply.Name)
-	return row
+	return page.Row{Anchor: report.SupplyAnchor(l.Supply.Name), Cells: slices.Concat([]page.Cell{page.Text(name)},
+		in.ShelfCells(l), []page.Cell{cells.Number(l.Left, 2), cells.Number(own, coverageDecimals(in)), stated, drawn,
+			page.Text(words.Basis[l.Basis]), page.Text(mark), page.Text(careLetters(in, l.Supply))})}
 }
 
 // coverageDecimals is how exactly coverages are printed: square metres are

@@ -16,7 +16,7 @@ import (
 type matrix struct {
 	pieces   []string
 	supplies []string
-	cents    map[[2]string]money.Cents // by piece and supply
+	cents    map[[2]string]money.Cents // by piece and supply; "" is all of them
 }
 
 // spreadMatrix sums the period's supply shares by piece and supply.
@@ -24,7 +24,9 @@ func spreadMatrix(in *report.Input) matrix {
 	m := matrix{cents: map[[2]string]money.Cents{}}
 	for p := range in.InMonth() {
 		if p.To == ledger.Pieces && p.Supply != "" {
-			m.cents[[2]string{p.Piece, p.Supply}] += p.Cents
+			for _, key := range [][2]string{{p.Piece, p.Supply}, {p.Piece, ""}, {"", p.Supply}, {"", ""}} {
+				m.cents[key] += p.Cents
+			}
 			m.pieces = append(m.pieces, p.Piece)
 			m.supplies = append(m.supplies, p.Supply)
 		}
@@ -33,24 +35,6 @@ func spreadMatrix(in *report.Input) matrix {
 	slices.Sort(m.supplies)
 	m.pieces, m.supplies = slices.Compact(m.pieces), slices.Compact(m.supplies)
 	return m
-}
-
-// row sums a piece's shares of the given supplies.
-func (m matrix) row(piece string, supplies []string) money.Cents {
-	var sum money.Cents
-	for _, s := range supplies {
-		sum += m.cents[[2]string{piece, s}]
-	}
-	return sum
-}
-
-// column sums a supply's shares.
-func (m matrix) column(supply string) money.Cents {
-	var sum money.Cents
-	for _, p := range m.pieces {
-		sum += m.cents[[2]string{p, supply}]
-	}
-	return sum
 }
 
 // What one page holds of supplies by piece: so many rows, and so wide a head
@@ -77,28 +61,21 @@ func spread(in *report.Input) []page.Block {
 	if !m.fits() {
 		return nil
 	}
-	t := page.Table{Whole: true, Columns: append([]page.Column{{Head: "Supply", Weight: 1}}, page.Cols(page.KindMoney,
-		m.pieces...)...)}
-	t.Columns = append(t.Columns, page.Column{Head: "All pieces", Kind: page.KindMoney})
+	t := page.Table{Whole: true, Columns: page.Heads{}.Wide(1, "Supply").Money(m.pieces...).Money("All pieces")}
 	for _, s := range m.supplies {
-		row := page.Line(page.Text(s))
+		row := t.Add(page.Text(s))
 		for _, p := range m.pieces {
 			row.Cells = append(row.Cells, cells.Money(m.cents[[2]string{p, s}]).Opens(report.Sum{Of: figures.OfPiece,
 				ID: figures.LineSupplies, Subject: p, Supply: s, From: in.Month.From, To: in.Month.To}))
 		}
-		row.Cells = append(row.Cells, cells.Money(m.column(s)).Opens(in.LineOfSupply(s, figures.LineUsed)))
-		t.Rows = append(t.Rows, row)
+		row.Cells = append(row.Cells, cells.Money(m.cents[[2]string{"", s}]).Opens(in.LineOfSupply(s, figures.LineUsed)))
 	}
-	total := page.Styled(page.GrandTotal, page.Text("All supplies"))
-	var all money.Cents
-	for _, p := range m.pieces {
-		total.Cells = append(total.Cells, cells.Money(m.row(p, m.supplies)))
-		all += m.row(p, m.supplies)
+	total := t.AddStyled(page.GrandTotal, page.Text("All supplies"))
+	for _, p := range append(m.pieces, "") {
+		total.Cells = append(total.Cells, cells.Money(m.cents[[2]string{p, ""}]))
 	}
-	total.Cells = append(total.Cells, cells.Money(all))
-	t.Rows = append(t.Rows, total)
-	t.NoteFigures = page.Say("All supplies, %s, is what the shelf's page has as used. Each share's arithmetic is on its "+
-		"piece's sheet and in the workbook.", in.Said(all, ofStock(in.Month, figures.LineSupplies)))
+	t.NoteFigures = page.Say("All supplies, %s, is what the shelf's page has as used. Each share's arithmetic is on "+
+		"its piece's sheet and in the workbook.", in.Said(m.cents[[2]string{}], ofStock(in.Month, figures.LineSupplies)))
 	t.Note = t.NoteFigures.String()
 	return []page.Block{t}
 }

@@ -2,10 +2,10 @@ package month
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"piecebook/ledger"
-	"piecebook/ledger/calendar"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -17,86 +17,67 @@ import (
 // statementTable builds the statement: each row takes its figure from every
 // period alike.
 type statementTable struct {
+	page.Table
 	in      *report.Input
-	columns []page.Column
-	periods []figures.Statement // beside the month's, in the order of their columns; the usual is none
-	spans   []span              // of the periods
-	earlier []figures.Figures   // what the usual is the median of
-	usual   int                 // the column of the usual among them; -1: none
-	rows    []page.Row
+	periods []period
+	earlier []figures.Figures // what the usual is the median of
+}
+
+// period is a column of the statement; the usual has the median of the last
+// months.
+type period struct {
+	head  string
+	f     figures.Figures
+	usual bool
 }
 
 // newStatement chooses the columns: what there is to compare with.
 func newStatement(in *report.Input) *statementTable {
-	t := &statementTable{in: in, usual: -1, columns: []page.Column{{Weight: 1}, {Head: words.ShortMonth(in.Month.To),
-		Kind: page.KindMoney}}}
-	add := func(head string, f figures.Figures) {
-		s := f.Statement
-		t.spans = append(t.spans, span{f.From, f.To})
-		t.columns = append(t.columns, page.Column{Head: head, Kind: page.KindMoney})
-		t.periods = append(t.periods, s)
-	}
-	if in.Before != nil {
-		add(words.ShortMonth(in.Before.To), *in.Before)
-	}
-	if in.YearAgo != nil {
-		add(words.ShortMonth(in.YearAgo.To), *in.YearAgo)
+	t := &statementTable{in: in, periods: []period{{words.ShortMonth(in.Month.To), in.Month, false}}}
+	for _, f := range []*figures.Figures{in.Before, in.YearAgo} {
+		if f != nil {
+			t.periods = append(t.periods, period{words.ShortMonth(f.To), *f, false})
+		}
 	}
 	if t.earlier = in.MonthsBefore(); len(t.earlier) >= report.UsualOf {
-		t.usual = len(t.periods)
-		add("Usual", figures.Figures{})
+		t.periods = append(t.periods, period{head: "Usual", usual: true})
 	}
-	add("Year so far", in.Year)
-	t.columns = append(t.columns, page.Column{Head: shareHead, Kind: page.KindNumber})
+	t.periods = append(t.periods, period{"Year so far", in.Year, false})
+	heads := page.Heads{}.Wide(1, "")
+	for _, x := range t.periods {
+		heads = heads.Money(x.head)
+	}
+	t.Columns = heads.Number(shareHead)
 	return t
 }
 
 // row adds a line; a normal one that is nothing in every period is left out.
 func (t *statementTable) row(style page.RowStyle, label string, of report.Sum,
 	get func(figures.Statement) money.Cents) {
-	month := t.in.Month.Statement
-	amounts := []money.Cents{get(month)}
-	spans := append([]span{{t.in.Month.From, t.in.Month.To}}, t.spans...)
-	usually := &report.Worked{Title: "Usual: " + label}
-	for i, p := range t.periods {
-		c := get(p)
-		if i == t.usual {
-			medians := make([]money.Cents, len(t.earlier))
-			for j, f := range t.earlier {
-				medians[j] = get(f.Statement)
-				usually.Terms = append(usually.Terms, report.Term{Label: f.To.Name(), Cents: medians[j],
-					Of: over(of, f.From, f.To)})
+	row := page.Styled(style, page.Text(label))
+	says := style.Summing()
+	for _, x := range t.periods {
+		of.From, of.To = x.f.From, x.f.To
+		cell := cells.Money(get(x.f.Statement)).Opens(of)
+		if x.usual {
+			usual := report.SumOf("Usual: " + label)
+			for _, f := range t.earlier {
+				of.From, of.To = f.From, f.To
+				usual.Plus(f.To.Name(), get(f.Statement), of)
 			}
-			c, _ = money.Median(medians)
-			usually.Cents = c
-			medianWords(usually)
+			cell = cells.Money(median(usual).Cents).Opens(usual)
 		}
-		amounts = append(amounts, c)
+		says = says || cell.Cents != 0
+		row.Cells = append(row.Cells, cell)
 	}
-	if !style.Summing() && !slices.ContainsFunc(amounts, func(c money.Cents) bool { return c != 0 }) {
+	if !says {
 		return
 	}
-	row := page.Styled(style, page.Text(label))
-	for i, c := range amounts {
-		var ref page.Ref = over(of, spans[i].from, spans[i].to)
-		if t.usual >= 0 && i-1 == t.usual {
-			ref = usually
-		}
-		row.Cells = append(row.Cells, cells.Money(c).Opens(ref))
-	}
 	if style != page.Quiet {
-		row.Cells = append(row.Cells, percentOf(amounts[0], month.NetReceipts))
+		month := t.in.Month.Statement
+		row.Cells = append(row.Cells, percentOf(get(month), month.NetReceipts))
 	}
-	t.rows = append(t.rows, row)
-}
-
-// span is the months of a column.
-type span struct{ from, to calendar.Month }
-
-// over is a line over other months.
-func over(of report.Sum, from, to calendar.Month) report.Sum {
-	of.From, of.To = from, to
-	return of
+	t.Rows = append(t.Rows, row)
 }
 
 // statement is the income statement beside what it compares with, and how the
@@ -120,7 +101,7 @@ func statement(in *report.Input) []page.Block {
 	}
 	note := "Receipts count on the day the money came; a piece's cost when it is sold. Costs are positive; brackets go " +
 		"against a line's usual way."
-	if t.usual >= 0 {
+	if len(t.earlier) >= report.UsualOf {
 		note += fmt.Sprintf(" Usual is each line's own median of the %d months before, so that it does not add up.",
 			len(t.earlier))
 	}
@@ -129,8 +110,8 @@ func statement(in *report.Input) []page.Block {
 	}) {
 		note += " Net profit is before depreciation, which only the year's report has."
 	}
-	return append([]page.Block{cells.WithoutBlank(page.Table{Columns: t.columns, Rows: t.rows, Note: note},
-		shareHead)}, bridge(in)...)
+	t.Note = note
+	return append([]page.Block{cells.WithoutBlank(t.Table, shareHead)}, bridge(in)...)
 }
 
 // shareHead is the head of the month's lines in per cent of its net receipts: the
@@ -154,18 +135,12 @@ func statementStyle(l *figures.Line) page.RowStyle {
 // expenseGroups are the groups with an amount in any of the columns, in order.
 func expenseGroups(in *report.Input) []string {
 	var out []string
-	add := func(f figures.Figures) {
-		for g := range f.Statement.Expenses {
-			out = append(out, g)
-		}
-	}
-	add(in.Month)
-	add(in.Year)
-	for _, f := range in.Last {
-		add(f)
-	}
+	all := append([]figures.Figures{in.Month, in.Year}, in.Last...)
 	if in.YearAgo != nil {
-		add(*in.YearAgo)
+		all = append(all, *in.YearAgo)
+	}
+	for _, f := range all {
+		out = slices.AppendSeq(out, maps.Keys(f.Statement.Expenses))
 	}
 	slices.Sort(out)
 	return slices.Compact(out)

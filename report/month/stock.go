@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math/big"
+	"slices"
 
 	"piecebook/ledger/figures"
 	"piecebook/ledger/kinds"
@@ -36,64 +37,47 @@ func stock(in *report.Input) []page.Block {
 
 // held is what pieces in stock cost, ask, and would leave at that.
 type held struct {
-	pieces                    int
-	cost, asking, left, money money.Cents
-	priced                    bool
-
-	costs, askings, lefts []report.Term // what cost, asking and left add up
+	pieces                  int
+	costs, askings, profits []report.Term
 }
 
 // add counts a piece. At its asking price it leaves that less all it cost so
 // far, selling costs and trips too.
 func (h *held) add(in *report.Input, p figures.Piece) {
-	term := func(c money.Cents, of page.Ref) report.Term {
-		return report.Term{Label: p.Record.ID, Cents: c, Of: of, Link: report.SheetAnchor(p.Record.ID)}
-	}
-	h.costs = append(h.costs, term(p.BookCost, in.LineOfPiece(p.Record.ID, figures.LineBookCost)))
 	h.pieces++
-	h.cost += p.BookCost
-	h.money += p.Held
+	h.costs = append(h.costs, in.LineTerm(p, figures.LineBookCost))
 	if left := atAsking(in, p); left != nil {
-		h.priced = true
-		h.asking += *p.Record.Asking
-		h.left += *left
-		h.askings = append(h.askings, term(*p.Record.Asking, report.AskingOf(p)))
-		h.lefts = append(h.lefts, term(*left, atAskingOf(in, p)))
+		h.askings = append(h.askings, report.TermOfPiece(p, *p.Record.Asking, report.AskingOf(p)))
+		h.profits = append(h.profits, report.TermOfPiece(p, left.Total(), left))
 	}
 }
 
 // cells are the sums, each opening to its pieces.
 func (h held) cells(of string) []page.Cell {
-	cost := cells.Money(h.cost).Opens(&report.Worked{Title: "Book cost, " + of, Terms: h.costs})
-	if !h.priced {
-		return []page.Cell{cost, page.Empty(), page.Empty()}
+	sum := func(title string, terms []report.Term) page.Cell {
+		w := &report.Worked{Title: title + ", " + of, Terms: terms}
+		return cells.Money(w.Total()).Opens(w)
 	}
-	return []page.Cell{cost, cells.Money(h.asking).Opens(&report.Worked{Title: "Asking prices, " + of, Terms: h.askings}),
-		cells.Money(h.left).Opens(&report.Worked{Title: "Profit at asking, " + of, Terms: h.lefts})}
-}
-
-// atAskingOf is what the profit at the asking price is worked out of.
-func atAskingOf(in *report.Input, p figures.Piece) *report.Worked {
-	out := &report.Worked{Title: "Profit at the asking price", Piece: p.Record.ID, Terms: []report.Term{
-		{Label: "Asking price", Cents: *p.Record.Asking, Of: report.AskingOf(p)}}}
-	for _, id := range []figures.ID{figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips} {
-		if c := p.Amount(id); c != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: words.Label(figures.OfPiece, id),
-				Cents: -c, Of: in.LineOfPiece(p.Record.ID, id)})
-		}
+	if len(h.askings) == 0 {
+		return []page.Cell{sum("Book cost", h.costs), page.Empty(), page.Empty()}
 	}
-	return out
+	return []page.Cell{sum("Book cost", h.costs), sum("Asking prices", h.askings), sum("Profit at asking", h.profits)}
 }
 
 // atAsking is what a piece's asking price would leave over what it cost so far;
 // nil where it has none.
-func atAsking(in *report.Input, p figures.Piece) *money.Cents {
-	asking := in.Asking(p.Record)
-	if asking == nil {
+func atAsking(in *report.Input, p figures.Piece) *report.Worked {
+	if in.Asking(p.Record) == nil {
 		return nil
 	}
-	left := *asking - p.BookCost - p.SellingCosts - p.Trips
-	return &left
+	out := report.SumOf("Profit at the asking price").Plus("Asking price", *p.Record.Asking, report.AskingOf(p))
+	out.Piece = p.Record.ID
+	for _, id := range []figures.ID{figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips} {
+		if c := p.Amount(id); c != 0 {
+			out.Plus(words.Label(figures.OfPiece, id), -c, in.LineOfPiece(p.Record.ID, id))
+		}
+	}
+	return out
 }
 
 // atAskingCell is that as a cell; empty without an asking price.
@@ -102,13 +86,11 @@ func atAskingCell(in *report.Input, p figures.Piece) page.Cell {
 	if left == nil {
 		return page.Empty()
 	}
-	return cells.Optional(left).Opens(atAskingOf(in, p))
+	return cells.Full(left.Total()).Opens(left)
 }
 
-// heldColumns are the columns of money of pieces in stock.
-func heldColumns() []page.Column {
-	return page.Cols(page.KindMoney, "Book cost", "Asking", "Profit at asking")
-}
+// heldHeads are the columns of money of pieces in stock.
+var heldHeads = []string{"Book cost", "Asking", "Profit at asking"}
 
 // tiedUpByAge is the pieces by how long they have been there, with a bar of
 // their book cost; its total is that of the table of pieces in stock.
@@ -116,17 +98,13 @@ func tiedUpByAge(in *report.Input, own []figures.Piece) page.Block {
 	bands := make([]held, len(ageBands)+1)
 	var all held
 	for _, p := range own {
-		i := 0
-		for i < len(ageBands) && in.Age(p) > ageBands[i] {
-			i++
-		}
+		i, _ := slices.BinarySearch(ageBands, in.Age(p))
 		bands[i].add(in, p)
 		all.add(in, p)
 	}
 	scale := page.ScaleOf()
 	t := page.Table{Caption: "Money tied up in pieces, by days in stock", Whole: true,
-		Columns: append([]page.Column{{Head: "Days"}, {Head: "Pieces", Kind: page.KindNumber}, {Kind: page.KindDrawn,
-			Weight: 1, Scale: scale}}, heldColumns()...)}
+		Columns: page.Heads{}.Text("Days").Number("Pieces").Drawn(1, scale, "").Money(heldHeads...)}
 	from := 0
 	for i, h := range bands {
 		days := fmt.Sprintf("over %d", ageBands[len(ageBands)-1])
@@ -135,44 +113,37 @@ func tiedUpByAge(in *report.Input, own []figures.Piece) page.Block {
 			from = ageBands[i] + 1
 		}
 		if h.pieces > 0 {
-			*scale = *page.ScaleOf(scale.Lo, scale.Hi, float64(h.cost))
-			t.Rows = append(t.Rows, page.Line(append([]page.Cell{page.Text(days), cells.Count(h.pieces),
-				page.Draw(page.Drawn{Bar: &page.Interval{To: float64(h.cost)}, Pale: i < 2})},
-				h.cells(days+" days in stock")...)...))
+			sums := h.cells(days + " days in stock")
+			cost := float64(sums[0].Cents)
+			*scale = *page.ScaleOf(scale.Lo, scale.Hi, cost)
+			t.Add(slices.Concat([]page.Cell{page.Text(days), cells.Count(h.pieces),
+				page.Draw(page.Drawn{Bar: &page.Interval{To: cost}, Pale: i < 2})}, sums)...)
 		}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, append([]page.Cell{page.Text("In stock"), cells.Count(all.pieces),
-		page.Empty()}, all.cells("in stock")...)...))
+	t.AddStyled(page.GrandTotal, slices.Concat([]page.Cell{page.Text("In stock"), cells.Count(all.pieces), page.Empty()},
+		all.cells("in stock"))...)
 	t.Note = "Book cost is price, parts and supplies so far. Solid bars are over 90 days."
-	if all.priced {
-		t.Note += " Profit at asking is the asking price less book cost and what selling and trips have cost " +
-			"so far: before " +
-			"the sale's own fee, and before shop costs."
+	if len(all.askings) > 0 {
+		t.Note += " Profit at asking is the asking price less book cost and what selling and trips have cost so far: " +
+			"before the sale's own fee, and before shop costs."
 	}
 	return cells.WithoutBlank(t, "Asking", "Profit at asking")
 }
 
 // inStock is the pieces one line each, the longest there first.
 func inStock(in *report.Input, own []figures.Piece) page.Block {
-	t := page.Table{Caption: "Pieces in stock", Columns: append([]page.Column{{Head: "Piece"}, {Head: "What", Weight: 1},
-		{Head: "Stage"}, {Head: "Got", Kind: page.KindDate},
-		{Head: "Days", Kind: page.KindNumber}, {Head: "Hours", Kind: page.KindNumber}, {Head: "Payments held",
-			Kind: page.KindMoney}}, heldColumns()...)}
+	t := page.Table{Caption: "Pieces in stock", Columns: hereColumns("Got").Money(heldHeads...)}
 	var all held
 	hours := new(big.Rat)
 	for _, p := range own {
-		t.Rows = append(t.Rows, page.Line(pieceCell(p), page.Text(words.PieceBrief(p.Record)),
-			page.Text(in.Stage(p.Record)), day(in, p.Record.GotOn), cells.Count(in.Age(p)), cells.Hours(p.Hours),
-			cells.Money(p.Held).Opens(in.LineOfPiece(p.Record.ID, figures.LineHeld)),
-			cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost)),
-			cells.Optional(in.Asking(p.Record)).Opens(report.AskingOf(p)), atAskingCell(in, p)))
+		t.Add(append(hereCells(in, p), in.LineCell(p, figures.LineBookCost),
+			cells.Optional(in.Asking(p.Record)).Opens(report.AskingOf(p)), atAskingCell(in, p))...)
 		all.add(in, p)
 		hours.Add(hours, money.OrZero(p.Hours))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal,
-		append([]page.Cell{page.Text(words.Plural(len(own), "piece", "pieces")), page.Empty(), page.Empty(), page.Empty(),
-			page.Empty(),
-			cells.Hours(hours), cells.Money(all.money)}, all.cells("in stock")...)...))
+	total := t.AddSum(page.GrandTotal, words.Plural(len(own), "piece", "pieces"), "Payments held")
+	total.Cells[5] = cells.Hours(hours)
+	total.Cells = append(total.Cells, all.cells("in stock")...)
 	return cells.WithoutBlank(t, "Payments held", "Asking", "Profit at asking")
 }
 
@@ -184,45 +155,28 @@ func stockTable(in *report.Input) []page.Block {
 		return nil
 	}
 	t := page.Table{Caption: "Pieces at book cost, from the opening to the closing", Span: 4, Whole: true, NoHead: true,
-		Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-	for _, id := range []figures.ID{figures.LineOpening, figures.LineAcquired, figures.LineParts, figures.LineOutsideWork,
-		figures.LineSupplies,
-		figures.LineReturned, figures.LineSold, figures.LineRemoved} {
-		if c := k.Amount(id); c != 0 {
-			t.Rows = append(t.Rows, page.Line(page.Text(words.Label(figures.OfStock, id)),
-				cells.Money(c).Opens(ofStock(in.Month, id))))
+		Columns: page.Heads{}.Wide(1, "").Money("")}
+	for _, l := range figures.LinesOf(figures.OfStock) {
+		style := page.Normal
+		if l.ID == figures.LineClosing {
+			style = page.GrandTotal
+		}
+		if c := k.Amount(l.ID); c != 0 || style == page.GrandTotal {
+			t.AddStyled(style, page.Text(words.Label(figures.OfStock, l.ID)), cells.Money(c).Opens(ofStock(in.Month, l.ID)))
 		}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text(words.Label(figures.OfStock, figures.LineClosing)),
-		cells.Money(k.Closing).Opens(ofStock(in.Month, figures.LineClosing))))
-	var clients money.Cents
-	for _, p := range in.Month.Pieces {
-		if p.Status == "client" {
-			clients += p.BookCost
-		}
-	}
-	if clients != 0 {
+	if clients := bookCostOf(in, "Work in hand on clients' pieces", "client"); clients.Total() != 0 {
 		t.NoteFigures = page.Say("The closing is the pieces in stock above, %s, and work in hand on clients' pieces, %s.",
-			in.Said(k.Closing-clients, bookCostOf(in, false)), in.Said(clients, bookCostOf(in, true)))
+			in.Said(k.Closing-clients.Total(), bookCostOf(in, "Pieces in stock", "in stock")), in.Said(clients.Total(), clients))
 		t.Note = t.NoteFigures.String()
 	}
 	return []page.Block{t}
 }
 
-// bookCostOf is the book cost of each of the shop's own pieces in stock, or of
-// each client's piece.
-func bookCostOf(in *report.Input, clients bool) *report.Worked {
-	out := &report.Worked{Title: "Pieces in stock"}
-	if clients {
-		out.Title = "Work in hand on clients' pieces"
-	}
-	for _, p := range in.Month.Pieces {
-		if p.Status == "client" && clients || p.Status == "in stock" && !clients {
-			out.Terms = append(out.Terms, report.Term{Label: p.Record.ID, Cents: p.BookCost,
-				Of: in.LineOfPiece(p.Record.ID, figures.LineBookCost), Link: report.SheetAnchor(p.Record.ID)})
-		}
-	}
-	return out
+// bookCostOf is the book cost of each piece of a status.
+func bookCostOf(in *report.Input, title, status string) *report.Worked {
+	return in.LineOfAll(title, in.Chosen(func(p figures.Piece) bool { return p.Status == status }, nil),
+		figures.LineBookCost)
 }
 
 // channels is what each channel leaves of its receipts, in the month and in the
@@ -234,10 +188,8 @@ func channels(in *report.Input) []page.Block {
 	}
 	scale := page.ScaleOf()
 	t := page.Table{Caption: "What each channel leaves of its receipts", Whole: true,
-		Columns: []page.Column{{Head: "Channel", Weight: 1},
-			{Head: "Sold", Kind: page.KindNumber}, {Head: "Receipts", Kind: page.KindMoney}, {Head: "Fees", Kind: page.KindMoney}, {Head: "Delivery", Kind: page.KindMoney},
-			{Head: "Rent, listing", Kind: page.KindMoney}, {Head: "Trips", Kind: page.KindMoney}, {Head: "Leaves", Kind: page.KindMoney}, {Kind: page.KindDrawn, Scale: scale}, {Head: "% left", Kind: page.KindNumber},
-			{Head: "Year so far", Kind: page.KindMoney}, {Head: "% left", Kind: page.KindNumber}}}
+		Columns: page.Heads{}.Wide(1, "Channel").Number("Sold").Money("Receipts", "Fees", "Delivery", "Rent, listing",
+			"Trips", "Leaves").Drawn(0, scale, "").Number("% left").Money("Year so far").Number("% left")}
 	for _, y := range in.ChannelsYear {
 		c := now[y.Name]
 		name := y.Name
@@ -289,9 +241,10 @@ func channelLeft(c kinds.Channel, name string) page.Ref {
 	if !c.Has() {
 		return nil
 	}
-	out := &report.Worked{Title: name + ": what it leaves of its receipts", Terms: channelParts(c, name)}
-	for i := range out.Terms[1:] {
-		out.Terms[i+1].Label, out.Terms[i+1].Cents = "less: "+words.Uncapital(out.Terms[i+1].Label), -out.Terms[i+1].Cents
+	parts := channelParts(c, name)
+	out := &report.Worked{Title: name + ": what it leaves of its receipts", Terms: parts[:1:1]}
+	for _, x := range parts[1:] {
+		out.Less(words.Uncapital(x.Label), x.Cents, x.Of)
 	}
 	return out
 }

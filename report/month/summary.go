@@ -19,77 +19,78 @@ import (
 // summary is a month in the figures of page 1. Clients' pieces count in its
 // money, not among the pieces.
 type summary struct {
-	receipts money.Cents // net of refunds, with other income
-	costs    money.Cents // of pieces sold and of the month
-	net      money.Cents
-	tiedUp   money.Cents // pieces at book cost and the shelf
+	receipts figure // net of refunds, with other income
+	costs    figure // of pieces sold and of the month
+	net      figure
+	tiedUp   figure // pieces at book cost and the shelf
 	sold     int
-	timed    int          // of these, how many have hours written down
-	after    money.Cents  // the timed ones' profit after shop costs
-	hours    *big.Rat     // the timed ones'
-	anHour   *money.Cents // after ÷ hours, half-even; nil without hours
-
-	of opens
+	timed    int      // of these, how many have hours written down
+	after    figure   // the timed ones' profit after shop costs; none without any
+	hours    *big.Rat // the timed ones'
+	anHour   figure   // after ÷ hours, half-even; none without hours
 }
 
-// opens is what each figure of a summary is made of.
-type opens struct{ receipts, costs, net, tiedUp, after, anHour page.Ref }
+// figure is an amount and what it is made of, which is nil where there is none.
+type figure struct {
+	money.Cents
+	of page.Ref
+}
+
+// workedOut is a figure that is worked out of others.
+func workedOut(w *report.Worked) figure { return figure{w.Total(), w} }
+
+// cell is the figure as a cell, empty where there is none.
+func (f figure) cell() page.Cell {
+	if f.of == nil {
+		return page.Empty()
+	}
+	return cells.Full(f.Cents).Opens(f.of)
+}
 
 // summaryOf sums up one month's figures.
 func summaryOf(in *report.Input, f figures.Figures) summary {
-	st := f.Statement
-	s := summary{receipts: st.NetReceipts + st.OtherIncome, net: st.NetProfit, tiedUp: f.Stock.Closing,
+	month := f.To.Name()
+	sum := func(title string, first, second figures.ID, names ...string) figure {
+		w := report.SumOf(title + " of " + month)
+		for i, id := range []figures.ID{first, second} {
+			w.Plus(names[i], f.Statement.Amount(id), ofStatement(f, id))
+		}
+		return workedOut(w)
+	}
+	line := func(id figures.ID) figure { return figure{f.Statement.Amount(id), ofStatement(f, id)} }
+	s := summary{receipts: line(figures.LineNetReceipts), net: line(figures.LineNetProfit), tiedUp: tiedUpOf(in, f),
+		costs: sum("Costs", figures.LineCostOfSales, figures.LineAllCosts, "Cost of the pieces sold", "All other costs"),
 		hours: new(big.Rat)}
-	s.costs = s.receipts - s.net
-	after := &report.Worked{Title: "Profit after shop costs of the pieces sold in " + f.To.Name()}
+	if f.Statement.OtherIncome != 0 {
+		s.receipts = sum("Receipts and other income", figures.LineNetReceipts, figures.LineOtherIncome,
+			words.Label(figures.OfStatement, figures.LineNetReceipts), words.Label(figures.OfStatement, figures.LineOtherIncome))
+	}
+	after := report.SumOf("Profit after shop costs of the pieces sold in " + month)
 	for _, p := range soldIn(f) {
 		s.sold++
 		if p.ProfitAfterOverhead == nil || p.Hours == nil || p.Hours.Sign() == 0 {
 			continue
 		}
 		s.timed++
-		s.after += *p.ProfitAfterOverhead
-		after.Terms = append(after.Terms, report.Term{Label: p.Record.ID + ", " + p.Record.Kind,
-			Cents: *p.ProfitAfterOverhead, Of: asOf(in, f, p.Record.ID), Link: report.SheetAnchor(p.Record.ID)})
+		x := report.TermOfPiece(p, *p.ProfitAfterOverhead, asOf(in, f, p.Record.ID))
+		x.Label += ", " + p.Record.Kind
+		after.Terms = append(after.Terms, x)
 		s.hours.Add(s.hours, p.Hours)
 	}
+	if s.timed > 0 {
+		s.after = workedOut(after)
+	}
 	if s.hours.Sign() > 0 {
-		rate := money.Round(new(big.Rat).Quo(s.after.Rat(), s.hours))
-		s.anHour = &rate
+		s.anHour = workedOut(hourOf("An hour after shop costs, "+month, s.hours, after))
 	}
-	for _, l := range f.Shelf {
-		s.tiedUp += l.Closing
-	}
-	s.of = opensOf(in, f, s, after)
 	return s
-}
-
-// opensOf is what the figures of a month's summary are made of.
-func opensOf(in *report.Input, f figures.Figures, s summary, after *report.Worked) opens {
-	line := func(id figures.ID, label string) report.Term {
-		return report.Term{Label: label, Cents: f.Statement.Amount(id), Of: ofStatement(f, id)}
-	}
-	held := tiedUpOf(in, f)
-	out := opens{net: ofStatement(f, figures.LineNetProfit), tiedUp: held, after: after,
-		receipts: &report.Worked{Title: "Receipts and other income of " + f.To.Name(), Terms: []report.Term{
-			line(figures.LineNetReceipts, words.Label(figures.OfStatement, figures.LineNetReceipts)),
-			line(figures.LineOtherIncome, words.Label(figures.OfStatement, figures.LineOtherIncome))}},
-		costs: &report.Worked{Title: "Costs of " + f.To.Name(), Terms: []report.Term{
-			line(figures.LineCostOfSales, "Cost of the pieces sold"), line(figures.LineAllCosts, "All other costs")}}}
-	if f.Statement.OtherIncome == 0 {
-		out.receipts = ofStatement(f, figures.LineNetReceipts)
-	}
-	if s.anHour != nil {
-		out.anHour = hourOf("An hour after shop costs, "+f.To.Name(), s.after, s.hours, *s.anHour, after)
-	}
-	return out
 }
 
 // tiedUpOf is what is tied up at a month's end, piece by piece and supply by
 // supply. That of the month before is what this month opened with.
-func tiedUpOf(in *report.Input, f figures.Figures) page.Ref {
+func tiedUpOf(in *report.Input, f figures.Figures) figure {
 	end := f.To.Name()
-	shelf := &report.Worked{Title: "The shelf at the end of " + end}
+	shelf := report.SumOf("The shelf at the end of " + end)
 	period, id := f, figures.LineClosing
 	if f.To == in.Month.From-1 {
 		period, id = in.Month, figures.LineOpening
@@ -105,9 +106,8 @@ func tiedUpOf(in *report.Input, f figures.Figures) page.Ref {
 		}
 		shelf.Terms = append(shelf.Terms, x)
 	}
-	return &report.Worked{Title: "Tied up in pieces and shelf at the end of " + end, Terms: []report.Term{
-		{Label: "Pieces at book cost", Cents: f.Stock.Closing, Of: ofStock(period, id)},
-		{Label: "The shelf", Cents: shelf.Total(), Of: shelf}}}
+	return workedOut(report.SumOf("Tied up in pieces and shelf at the end of "+end).
+		Plus("Pieces at book cost", f.Stock.Closing, ofStock(period, id)).Plus("The shelf", shelf.Total(), shelf))
 }
 
 // asOf is a piece's profit after shop costs as a month has it.
@@ -119,11 +119,11 @@ func asOf(in *report.Input, f figures.Figures, piece string) page.Ref {
 	return of
 }
 
-// hourOf is an hour's profit: the profit, divided by the hours.
-func hourOf(title string, after money.Cents, hours *big.Rat, rate money.Cents, of *report.Worked) *report.Worked {
-	return &report.Worked{Title: title, Cents: rate, Words: fmt.Sprintf("%s ÷ %s hours = %s.", after.Grouped(),
-		money.AtMost(hours, 4),
-		rate.Grouped()), Terms: []report.Term{{Label: words.AfterShopCosts, Cents: after, Of: of}}}
+// hourOf is an hour's profit: the profit, divided by the hours, half-even.
+func hourOf(title string, hours *big.Rat, profit *report.Worked) *report.Worked {
+	rate := money.Round(new(big.Rat).Quo(profit.Total().Rat(), hours))
+	return report.InWords(title, fmt.Sprintf("%s ÷ %s hours = %s.", profit.Total().Grouped(), money.AtMost(hours, 4),
+		rate.Grouped()), rate).Plus(words.AfterShopCosts, profit.Total(), profit)
 }
 
 // The names of lines of a period's statement and roll-forwards.
@@ -150,8 +150,8 @@ func sentence(in *report.Input, s summary) page.Sentence {
 	if s.sold > 0 {
 		sold = "sold " + words.Plural(s.sold, "piece", "pieces")
 	}
-	text := page.Say("In "+in.Month.To.Name()+" the shop "+sold+" and made a "+words.NetName(s.net)+" of %s",
-		in.Said(s.net.Abs(), s.of.net))
+	text := page.Say("In "+in.Month.To.Name()+" the shop "+sold+" and made a "+words.NetName(s.net.Cents)+" of %s",
+		in.Said(s.net.Abs(), s.net.of))
 	text = append(append(text, against(in, s)...), page.Text("."))
 	text = text.And(towardsWanted(in, s))
 	if in.Year.From < in.Month.From {
@@ -165,22 +165,21 @@ func sentence(in *report.Input, s summary) page.Sentence {
 // towardsWanted says what an hour on the pieces sold came to beside what is wanted.
 func towardsWanted(in *report.Input, s summary) page.Sentence {
 	wanted := in.Settings().TargetHourly
-	if s.anHour == nil || wanted <= 0 {
+	if s.anHour.of == nil || wanted <= 0 {
 		return nil
 	}
-	text := page.Say("An hour on the pieces sold came to %s after shop costs, ", in.Said(*s.anHour, s.of.anHour))
-	short := wanted - *s.anHour
-	from := &report.Worked{Title: "An hour after shop costs beside the wanted hour", Terms: []report.Term{
-		{Label: "Wanted an hour", Cents: wanted, Of: in.WantedOf()},
-		{Label: "less: an hour after shop costs", Cents: -*s.anHour, Of: s.of.anHour}}}
-	far := in.Said(short.Abs(), from)
-	switch {
-	case short > 0:
-		return append(text, page.Say("%s short of the %s wanted.", far, in.Said(wanted, in.WantedOf()))...)
+	text := page.Say("An hour on the pieces sold came to %s after shop costs, ", in.Said(s.anHour.Cents, s.anHour.of))
+	from := report.SumOf("An hour after shop costs beside the wanted hour").Plus("Wanted an hour", wanted, in.WantedOf()).
+		Less("an hour after shop costs", s.anHour.Cents, s.anHour.of)
+	way := "short of"
+	switch short := from.Total(); {
+	case short == 0:
+		return append(text, page.Text("just what is wanted."))
 	case short < 0:
-		return append(text, page.Say("%s over the %s wanted.", far, in.Said(wanted, in.WantedOf()))...)
+		way = "over"
 	}
-	return append(text, page.Text("just what is wanted."))
+	return append(text, page.Say("%s "+way+" the %s wanted.", in.Said(from.Total().Abs(), from),
+		in.Said(wanted, in.WantedOf()))...)
 }
 
 // against is how the month's result differs from the month before's, and why.
@@ -189,26 +188,25 @@ func against(in *report.Input, s summary) page.Sentence {
 		return nil
 	}
 	more, less := "more", "less"
-	if s.net < 0 {
+	if s.net.Cents < 0 {
 		more, less = "better", "worse" // a loss that is less could be either
 	}
 	before := in.Before.To.Of().String()
-	d := s.net - in.Before.Statement.NetProfit
 	from := twoMonths(in, words.NetProfit, figures.LineNetProfit)
+	d := from.Total()
 	switch {
-	case d > 0:
-		return append(page.Say(", %s "+more+" than in "+before, in.Said(d, from)), cause(in, d, from)...)
+	case d == 0:
+		return page.Say(", the same as in " + before)
 	case d < 0:
-		return append(page.Say(", %s "+less+" than in "+before, in.Said(-d, from)), cause(in, d, from)...)
+		more = less
 	}
-	return page.Say(", the same as in " + before)
+	return append(page.Say(", %s "+more+" than in "+before, in.Said(d.Abs(), from)), cause(in, d, from)...)
 }
 
 // twoMonths is a line of the statement less what it was in the month before.
 func twoMonths(in *report.Input, name string, id figures.ID) *report.Worked {
-	return &report.Worked{Title: name + " against " + in.Before.To.Name(), Terms: []report.Term{
-		{Label: in.Month.To.Name(), Cents: in.Month.Statement.Amount(id), Of: ofStatement(in.Month, id)},
-		{Label: "less: " + in.Before.To.Name(), Cents: -in.Before.Statement.Amount(id), Of: ofStatement(*in.Before, id)}}}
+	return report.SumOf(name+" against "+in.Before.To.Name()).Plus(in.Month.To.Name(), in.Month.Statement.Amount(id),
+		ofStatement(in.Month, id)).Less(in.Before.To.Name(), in.Before.Statement.Amount(id), ofStatement(*in.Before, id))
 }
 
 // move is how a line moved against the month before, and what that did to net
@@ -223,9 +221,8 @@ type move struct {
 // none did. What the pieces sold bring and what they cost move together and
 // are one line here. from is what the change of net profit is made of.
 func cause(in *report.Input, d money.Cents, from *report.Worked) page.Sentence {
-	gross := in.Month.Statement.GrossProfit - in.Before.Statement.GrossProfit
-	most := move{"receipts less the cost of the pieces sold", gross, gross,
-		twoMonths(in, "Receipts less the cost of the pieces sold", figures.LineGrossProfit)}
+	gross := twoMonths(in, "Receipts less the cost of the pieces sold", figures.LineGrossProfit)
+	most := move{"receipts less the cost of the pieces sold", gross.Total(), gross.Total(), gross}
 	for _, c := range changes(in, in.Before.To, in.Month.To) {
 		if figures.InSum(figures.OfStatement, figures.LineGrossProfit, c.ID) {
 			continue
@@ -248,9 +245,8 @@ func cause(in *report.Input, d money.Cents, from *report.Worked) page.Sentence {
 	}
 	by := in.Said(most.by.Abs(), most.of)
 	if rest := towards(most.net, d) - d.Abs(); rest > 0 {
-		back := &report.Worked{Title: "What the other lines together took back", Terms: []report.Term{
-			{Label: words.Capital(most.name), Cents: most.net, Of: most.of},
-			{Label: "less: the change of net profit", Cents: -d, Of: from}}}
+		back := report.SumOf("What the other lines together took back").
+			Plus(words.Capital(most.name), most.net, most.of).Less("the change of net profit", d, from)
 		return append(page.Sentence{page.Text(": " + most.name + " " + how + " by ")},
 			page.Say("%s; the other lines together took back %s", by, in.Said(rest, back))...)
 	}
@@ -282,34 +278,25 @@ func keyFigures(in *report.Input, now summary) []page.Block {
 		receipts = "receipts and other income"
 	}
 	out := append([]page.Block{page.KeyFigures{Across: 4, Items: []page.KeyFigure{
-		k.amount(now, "", receipts, func(s summary) (*money.Cents, page.Ref) { return &s.receipts, s.of.receipts }),
-		k.amount(now, page.Minus, "costs", func(s summary) (*money.Cents, page.Ref) { return &s.costs, s.of.costs }),
-		k.amount(now, page.Equals, words.NetName(now.net),
-			func(s summary) (*money.Cents, page.Ref) { return &s.net, s.of.net }),
-		k.amount(now, "", "tied up in pieces and shelf",
-			func(s summary) (*money.Cents, page.Ref) { return &s.tiedUp, s.of.tiedUp }),
+		k.amount(now, "", receipts, func(s summary) figure { return s.receipts }),
+		k.amount(now, page.Minus, "costs", func(s summary) figure { return s.costs }),
+		k.amount(now, page.Equals, words.NetName(now.net.Cents), func(s summary) figure { return s.net }),
+		k.amount(now, "", "tied up in pieces and shelf", func(s summary) figure { return s.tiedUp }),
 	}}}, holding(in)...)
-	if now.anHour == nil {
+	if now.anHour.of == nil {
 		return out
 	}
 	of := "hours on " + words.Plural(now.sold, "piece", "pieces") + " sold"
 	if now.timed < now.sold {
 		of = fmt.Sprintf("hours on %d of %d pieces sold", now.timed, now.sold)
 	}
-	wanted := page.KeyFigure{Figure: cells.Money(in.Settings().TargetHourly).Opens(in.WantedOf()), Words: "wanted an hour"}
 	items := []page.KeyFigure{
-		k.amount(now, "", "profit after shop costs", func(s summary) (*money.Cents, page.Ref) {
-			if s.timed == 0 {
-				return nil, nil
-			}
-			return &s.after, s.of.after
-		}),
-		page.KeyFigure{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)), Words: of},
-		k.amount(now, page.Equals, "an hour after shop costs",
-			func(s summary) (*money.Cents, page.Ref) { return s.anHour, s.of.anHour }),
+		k.amount(now, "", "profit after shop costs", func(s summary) figure { return s.after }),
+		{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)), Words: of},
+		k.amount(now, page.Equals, "an hour after shop costs", func(s summary) figure { return s.anHour }),
 	}
-	if in.Settings().TargetHourly > 0 {
-		items = append(items, wanted)
+	if wanted := in.Settings().TargetHourly; wanted > 0 {
+		items = append(items, page.KeyFigure{Figure: cells.Money(wanted).Opens(in.WantedOf()), Words: "wanted an hour"})
 	}
 	return append(out, page.KeyFigures{Items: items, Across: 4})
 }
@@ -320,7 +307,7 @@ func hoursThatDivide(s summary) string {
 	for decimals := 2; decimals < 4; decimals++ {
 		text := money.AtMost(s.hours, decimals)
 		shown, ok := new(big.Rat).SetString(text)
-		if ok && shown.Sign() > 0 && money.Round(shown.Quo(s.after.Rat(), shown)) == *s.anHour {
+		if ok && shown.Sign() > 0 && money.Round(shown.Quo(s.after.Rat(), shown)) == s.anHour.Cents {
 			return text
 		}
 	}
@@ -334,48 +321,45 @@ type comparing struct {
 	earlier []summary
 }
 
-func (k comparing) amount(now summary, by page.Operator, text string,
-	get func(summary) (*money.Cents, page.Ref)) page.KeyFigure {
-	cell := func(s summary) page.Cell {
-		c, of := get(s)
-		return cells.Optional(c).Opens(of)
-	}
-	out := page.KeyFigure{Figure: cell(now), Words: text, By: by}
+func (k comparing) amount(now summary, by page.Operator, text string, get func(summary) figure) page.KeyFigure {
+	out := page.KeyFigure{Figure: get(now).cell(), Words: text, By: by}
 	if k.before != nil {
-		out.Small = append(out.Small, page.SubFigure{Label: k.in.Before.To.Of().String(),
-			Figure: cell(*k.before)})
+		out.Small = append(out.Small, page.SubFigure{Label: k.in.Before.To.Of().String(), Figure: get(*k.before).cell()})
 	}
-	var of []money.Cents
-	usually, months := &report.Worked{Title: "Median of " + text}, k.in.MonthsBefore()
+	usually, months := report.SumOf("Median of "+text), k.in.MonthsBefore()
 	for i, s := range k.earlier {
-		if v, ref := get(s); v != nil {
-			of = append(of, *v)
-			usually.Terms = append(usually.Terms, report.Term{Label: months[i].To.Name(), Cents: *v, Of: ref})
+		if x := get(s); x.of != nil {
+			usually.Plus(months[i].To.Name(), x.Cents, x.of)
 		}
 	}
-	if usual, ok := money.Median(of); ok && len(of) >= report.UsualOf {
-		medianWords(usually)
-		usually.Cents = usual
+	if len(usually.Terms) >= report.UsualOf {
 		out.Small = append(out.Small, page.SubFigure{Label: "usual",
-			Figure: cells.Optional(&usual).Opens(usually)})
+			Figure: cells.Full(median(usually).Cents).Opens(usually)})
 	}
 	return out
 }
 
-// medianWords puts months in the order of their amounts and says how the median
-// is found.
-func medianWords(w *report.Worked) {
+// median makes months' amounts into their median: it puts them in the order of
+// their amounts and says how it is found.
+func median(w *report.Worked) *report.Worked {
 	slices.SortStableFunc(w.Terms, func(a, b report.Term) int { return cmp.Compare(a.Cents, b.Cents) })
+	var of []money.Cents
+	for _, x := range w.Terms {
+		of = append(of, x.Cents)
+	}
+	w.Cents, _ = money.Median(of)
 	w.Words = "The middle one of these amounts; of an even number half the sum of the two in the middle."
+	return w
 }
 
 // Answer is the month in one line, for a terminal: February 2026: net profit
 // $889.48, 7 sold, $12.54 an hour after shop costs.
 func Answer(in report.Input) string {
 	s := summaryOf(&in, in.Month)
-	text := fmt.Sprintf("%s: %s %s, %d sold", in.Month.To.Name(), words.NetName(s.net), in.Spoken(s.net.Abs()), s.sold)
-	if s.anHour != nil {
-		text += fmt.Sprintf(", %s an hour after shop costs", in.Spoken(*s.anHour))
+	text := fmt.Sprintf("%s: %s %s, %d sold", in.Month.To.Name(), words.NetName(s.net.Cents), in.Spoken(s.net.Abs()),
+		s.sold)
+	if s.anHour.of != nil {
+		text += fmt.Sprintf(", %s an hour after shop costs", in.Spoken(s.anHour.Cents))
 	}
 	return text
 }

@@ -43,8 +43,7 @@ func (b Bars) Fallback() []Block {
 		}
 	}
 	t := Table{Caption: b.Caption, Note: b.Note, Span: b.Span, Whole: true, NoHead: b.Heads == [2]string{},
-		Columns: []Column{
-			{Head: b.Heads[0]}, {Head: b.Heads[1], Kind: kind}, {Kind: KindDrawn, Weight: 1, Scale: scale}}}
+		Columns: Heads{}.Text(b.Heads[0]).With(Column{Head: b.Heads[1], Kind: kind}).Drawn(1, scale, "")}
 	for i, r := range b.Rows {
 		row := Row{Style: r.Style, Note: r.Note, Cells: []Cell{TextTo(r.Label, r.Link), r.Figure}}
 		if !r.Style.Summing() {
@@ -95,15 +94,13 @@ func (d Dots) Fallback() []Block {
 	if d.Target.Label != "" {
 		scale.Lines = []Level{d.Target}
 	}
-	t := Table{Caption: d.Caption, Note: d.Note, Columns: []Column{{Head: cmp.Or(d.Of, "Kind")},
-		{Head: "Pieces", Kind: KindNumber},
-		{Head: "Lowest", Kind: KindMoney}, {Head: "Median", Kind: KindMoney}, {Head: "Highest", Kind: KindMoney},
-		{Head: d.Points, Kind: KindDrawn, Weight: 1, Scale: scale}}}
+	t := Table{Caption: d.Caption, Note: d.Note, Columns: Heads{}.Text(cmp.Or(d.Of, "Kind")).Number("Pieces").
+		Money("Lowest", "Median", "Highest").Drawn(1, scale, d.Points)}
 	for _, r := range d.Rows {
 		all := slices.Concat(r.Points, r.Own)
 		cells := []Cell{TextTo(r.Label, r.Link), Number(itoa(len(all)))}
 		if len(all) == 0 {
-			t.Rows = append(t.Rows, Line(cells...))
+			t.Add(cells...)
 			continue
 		}
 		drawn := Drawn{Dots: floats(r.Points), Own: floats(r.Own)}
@@ -111,8 +108,7 @@ func (d Dots) Fallback() []Block {
 			at := float64(r.Median.Cents)
 			drawn.Tick = &at
 		}
-		t.Rows = append(t.Rows, Line(append(cells, FullMoney(slices.Min(all)), r.Median, FullMoney(slices.Max(all)),
-			Draw(drawn))...))
+		t.Add(append(cells, FullMoney(slices.Min(all)), r.Median, FullMoney(slices.Max(all)), Draw(drawn))...)
 	}
 	if d.Rings {
 		words := ": a ring each, a stroke at the median"
@@ -155,10 +151,9 @@ type VerticalBars struct {
 
 // Fallback is the amounts as a table.
 func (u VerticalBars) Fallback() []Block {
-	t := Table{Caption: u.Caption, Note: u.Note, Whole: true, Span: 3, Columns: []Column{{Weight: 1},
-		{Head: u.Head, Kind: KindMoney}}}
+	t := Table{Caption: u.Caption, Note: u.Note, Whole: true, Span: 3, Columns: Heads{}.Wide(1, "").Money(u.Head)}
 	for _, x := range u.Items {
-		t.Rows = append(t.Rows, Line(Text(oneLine(x.Label)), x.Figure))
+		t.Add(Text(oneLine(x.Label)), x.Figure)
 	}
 	if len(t.Rows) == 0 {
 		return nil

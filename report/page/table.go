@@ -144,15 +144,6 @@ type Table struct {
 	Finder      bool // a reader on a screen sorts and filters its rows
 }
 
-// Cols makes columns of one kind with the given heads.
-func Cols(kind Kind, heads ...string) []Column {
-	out := make([]Column, len(heads))
-	for i, h := range heads {
-		out[i] = Column{Head: h, Kind: kind}
-	}
-	return out
-}
-
 // Line is a normal row.
 func Line(cells ...Cell) Row { return Row{Cells: cells} }
 

@@ -29,9 +29,8 @@ func answer(in *report.Input, p figures.Piece, more page.Sentence) []page.Block 
 		text := page.Say(words.Capital(p.Status) + ": it brought nothing more.")
 		if got := p.ReceivedWhenLost; got != 0 {
 			of := in.LineOfPiece(p.Record.ID, figures.LineReceived)
-			with := own(p, "Profit before shop costs with what was received", report.Term{Label: words.BeforeShopCosts,
-				Cents: *p.Profit, Of: in.LineOfPiece(p.Record.ID, figures.LineProfit)},
-				report.Term{Label: "Received", Cents: got, Of: of})
+			with := own(p, "Profit before shop costs with what was received").Plus(words.BeforeShopCosts, *p.Profit,
+				in.LineOfPiece(p.Record.ID, figures.LineProfit)).Plus("Received", got, of)
 			text = page.Say(words.Capital(p.Status)+": %s was received for it. That is other income, outside the profits "+
 				"above; with it the profit before shop costs is %s.", in.Said(got, of), in.Said(with.Total(), with))
 		}
@@ -41,8 +40,8 @@ func answer(in *report.Input, p figures.Piece, more page.Sentence) []page.Block 
 }
 
 // own is a figure of a piece that adds up others.
-func own(p figures.Piece, title string, terms ...report.Term) *report.Worked {
-	return &report.Worked{Title: title, Piece: p.Record.ID, Terms: terms}
+func own(p figures.Piece, title string) *report.Worked {
+	return &report.Worked{Title: title, Piece: p.Record.ID}
 }
 
 // verdict says of a piece that was sold whether its work was paid at the wanted
@@ -55,16 +54,15 @@ func verdict(in *report.Input, p figures.Piece) page.Sentence {
 	}
 	after, short := *p.ProfitAfterOverhead, wanted(in, p)-*p.ProfitAfterOverhead
 	left := in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead)
-	paid := page.Spoken(in.Spoken(*rate), int64(*rate)).Opens(report.Rate{Piece: p.Record.ID,
-		Name: "profit_per_hour_after_overhead"})
+	paid := page.Spoken(in.Spoken(*rate), int64(*rate)).Opens(report.RateAfter(p))
 	switch {
 	case after == 0:
 		return page.Say("It paid nothing for its work: after shop costs nothing was left.")
 	case after < 0:
 		return page.Say("It paid nothing for its work: after shop costs it lost %s.", in.Said(-after, left))
 	case short > 0:
-		lacking := own(p, "Short of the wanted rate", report.Term{Label: "Work at the wanted rate", Cents: wanted(in, p),
-			Of: wantedOf(in, p)}, report.Term{Label: words.AfterShopCosts, Cents: -after, Of: left})
+		lacking := own(p, "Short of the wanted rate").Plus("Work at the wanted rate", wanted(in, p), wantedOf(in, p)).
+			Plus(words.AfterShopCosts, -after, left)
 		return page.Say("It paid %s an hour after shop costs, %s wanted: %s short in all.", paid,
 			in.Said(target, in.WantedOf()), in.Said(short, lacking))
 	}
@@ -77,116 +75,101 @@ func shopCosts(in *report.Input, p figures.Piece) page.Sentence {
 		return nil
 	}
 	by := cmp.Or(in.Settings().OverheadBy, "hours")
-	of := in.LineOfPiece(p.Record.ID, figures.LineOverhead)
-	text := page.Say("Its shop costs %s are its part, by "+by+", of rent, insurance and the like in the "+
-		"months of its work",
-		page.Spoken(p.Overhead.Grouped(), int64(p.Overhead)).Opens(of))
+	text := page.Say("Its shop costs %s are its part, by "+by+", of rent, insurance and the like in the months of its "+
+		"work", cells.Bare(p.Overhead, in.LineOfPiece(p.Record.ID, figures.LineOverhead)))
 	if by == "hours" && p.Hours != nil && p.Hours.Sign() > 0 {
 		rate := perHour(p, "Shop costs an hour", p.Overhead)
-		text = append(text, page.Say(": %s an hour", page.Spoken(rate.Cents.Grouped(), int64(rate.Cents)).Opens(rate))...)
+		text = append(text, page.Say(": %s an hour", cells.Bare(rate.Cents, rate))...)
 	}
 	return append(text, page.Text("."))
 }
 
 // perHour is an amount of a piece divided by its hours, rounded half to even.
 func perHour(p figures.Piece, title string, c money.Cents) *report.Worked {
-	rate := money.Round(new(big.Rat).Quo(c.Rat(), p.Hours))
-	return &report.Worked{Title: title, Piece: p.Record.ID, Cents: rate, Words: fmt.Sprintf("%s ÷ %s %s = %s.",
-		c.Grouped(), money.AtMost(p.Hours, 4), hourWord(p), rate.Grouped())}
+	rate, out := money.Round(new(big.Rat).Quo(c.Rat(), p.Hours)), own(p, title)
+	out.Cents, out.Words = rate, fmt.Sprintf("%s ÷ %s %s = %s.", c.Grouped(), money.AtMost(p.Hours, 4), hourWord(p),
+		rate.Grouped())
+	return out
 }
 
 // profits are the two profits and the hour of each, in one size, with how each
 // follows from the one beside it.
 func profits(in *report.Input, p figures.Piece) []page.KeyFigure {
-	percentage := func(label string, x *big.Rat) page.SubFigure {
-		return page.SubFigure{Label: label, Figure: page.Number(words.Percent(x))}
+	small := func(label, text string) page.SubFigure {
+		return page.SubFigure{Label: label, Figure: page.Number(text)}
 	}
-	profit := cells.Optional(p.Profit).Opens(in.LineOfPiece(p.Record.ID, figures.LineProfit))
-	afterAll := cells.Optional(p.ProfitAfterOverhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead))
-	overhead := cells.Optional(&p.Overhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineOverhead))
-	before := page.KeyFigure{Figure: profit, Words: "profit before shop costs",
-		Small: []page.SubFigure{percentage("margin", p.Margin), percentage("return on book cost", p.ReturnOnCost)}}
+	profit, afterAll := in.LineCell(p, figures.LineProfit), in.LineCell(p, figures.LineAfterOverhead)
+	overhead := cells.Full(p.Overhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineOverhead))
+	before := page.KeyFigure{Figure: profit, Words: "profit before shop costs", Small: []page.SubFigure{
+		small("margin", words.Percent(p.Margin)), small("return on book cost", words.Percent(p.ReturnOnCost))}}
 	after := page.KeyFigure{Figure: afterAll, Words: "profit after shop costs",
 		From: []page.Term{{Figure: profit}, {By: page.Minus, Figure: overhead, Words: "shop costs"}}}
 	if p.DaysHeld != nil {
-		after.Small = []page.SubFigure{{Label: "held", Figure: page.Number(words.Plural(*p.DaysHeld, "day", "days"))}}
+		after.Small = []page.SubFigure{small("held", words.Plural(*p.DaysHeld, "day", "days"))}
 	}
 	if p.ProfitPerHour == nil {
-		before.Small = append(before.Small, page.SubFigure{Label: "an hour", Figure: page.Number("no hours written")})
+		before.Small = append(before.Small, small("an hour", "no hours written"))
 		return []page.KeyFigure{before, after}
 	}
 	hours := page.Term{By: page.DividedBy, Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)}
-	hourBefore := page.KeyFigure{Figure: hourly(p.ProfitPerHour, p, "profit_per_hour"),
-		Words: "an hour before shop costs", From: []page.Term{{Figure: profit}, hours}}
-	hourAfter := page.KeyFigure{Figure: hourly(p.ProfitPerHourAfterOverhead, p, "profit_per_hour_after_overhead"),
-		Words: "an hour after shop costs", From: []page.Term{{Figure: afterAll}, hours}}
+	rate := cells.Optional(p.ProfitPerHour).Opens(report.Rate{Piece: p.Record.ID, Name: "profit_per_hour"})
+	hourBefore := page.KeyFigure{Figure: rate, Words: "an hour before shop costs",
+		From: []page.Term{{Figure: profit}, hours}}
+	hourAfter := page.KeyFigure{Figure: report.HourAfter(p), Words: "an hour after shop costs",
+		From: []page.Term{{Figure: afterAll}, hours}}
 	if target := in.Settings().TargetHourly; target > 0 {
 		hourAfter.Small = []page.SubFigure{{Label: "wanted", Figure: cells.Money(target).Opens(in.WantedOf())}}
 	}
 	return []page.KeyFigure{before, after, hourBefore, hourAfter}
 }
 
-// hourly is a piece's profit an hour, which opens to how it is worked out.
-func hourly(rate *money.Cents, p figures.Piece, name string) page.Cell {
-	return cells.Optional(rate).Opens(report.Rate{Piece: p.Record.ID, Name: name})
-}
-
-// amount is a named amount of a piece, as a bridge has it.
-type amount struct {
-	words string
-	of    figures.ID
-	cents money.Cents
-}
-
 // quickFigure leads from 'sold less bought' to the profit before shop costs,
 // the largest step first.
 func quickFigure(in *report.Input, p figures.Piece) page.Sentence {
-	costs := []amount{{"parts", figures.LineParts, p.Parts}, {"outside work", figures.LineOutsideWork, p.OutsideWork},
-		{"supplies", figures.LineSupplies, p.Supplies}, {"selling costs", figures.LineSellingCosts, p.SellingCosts},
-		{"trips", figures.LineTrips, p.Trips}}
-	costs = slices.DeleteFunc(costs, func(c amount) bool { return c.cents == 0 })
-	slices.SortStableFunc(costs, func(a, b amount) int { return money.LargestFirst(a.cents, b.cents) })
+	costs := slices.DeleteFunc([]figures.ID{figures.LineParts, figures.LineOutsideWork, figures.LineSupplies,
+		figures.LineSellingCosts, figures.LineTrips}, func(id figures.ID) bool { return p.Amount(id) == 0 })
+	slices.SortStableFunc(costs, func(a, b figures.ID) int { return money.LargestFirst(p.Amount(a), p.Amount(b)) })
 	start := words.SoldLessBought
 	if len(costs) > 0 {
 		start += ", no profit yet:"
 	}
-	text := page.Say(start+" %s", in.Said(*p.SoldLessBought, in.LineOfPiece(p.Record.ID, figures.LineSoldLess)))
-	for _, c := range costs {
+	text := page.Say(start+" %s", in.SaidLine(p, figures.LineSoldLess))
+	for _, id := range costs {
 		sign := " − "
-		if c.cents < 0 {
+		if p.Amount(id) < 0 {
 			sign = " + "
 		}
-		text = append(text, page.Text(sign+c.words+" "), page.Spoken(c.cents.Abs().Grouped(), int64(c.cents)).Opens(
-			in.LineOfPiece(p.Record.ID, c.of)))
+		text = append(text, page.Text(sign+words.Uncapital(label(id))+" "),
+			cells.Bare(p.Amount(id).Abs(), in.LineOfPiece(p.Record.ID, id)))
 	}
-	return append(text, page.Say(" = %s before shop costs.", in.Said(*p.Profit, in.LineOfPiece(p.Record.ID,
-		figures.LineProfit)))...)
+	return append(text, page.Say(" = %s before shop costs.", in.SaidLine(p, figures.LineProfit))...)
 }
 
 // unsold is the answer for a piece that has no profit to tell: what it must
 // bring, or of one kept or given away what it cost.
 func unsold(in *report.Input, p figures.Piece, more page.Sentence) []page.Block {
-	hours := page.KeyFigure{Figure: page.Number(money.AtMost(money.OrZero(p.Hours), 2)), Words: "hours of work"}
-	costs := p.BookCost + p.SellingCosts + p.Trips
-	cost := page.KeyFigure{Figure: page.FullMoney(int64(costs)).Opens(costsSoFar(in, p)), Words: "its costs so far"}
-	shop := page.KeyFigure{Figure: page.FullMoney(int64(p.Overhead)).Opens(in.LineOfPiece(p.Record.ID,
-		figures.LineOverhead)),
-		Words: "its shop costs so far"}
+	key := func(c money.Cents, of page.Ref, words string) page.KeyFigure {
+		return page.KeyFigure{Figure: cells.Full(c).Opens(of), Words: words}
+	}
+	costs := costsSoFar(in, p)
+	cost := key(costs.Total(), costs, "its costs so far")
+	shop := key(p.Overhead, in.LineOfPiece(p.Record.ID, figures.LineOverhead), "its shop costs so far")
 	if p.Status == "kept" || p.Status == "donated" {
+		hours := page.KeyFigure{Figure: page.Number(money.AtMost(money.OrZero(p.Hours), 2)), Words: "hours of work"}
 		return []page.Block{page.KeyFigures{Items: []page.KeyFigure{cost, shop, hours}},
 			page.Says(page.Body, page.Say("It was "+p.Status+", so it has no profit. Its book cost left the stock and stands "+
 				"apart in the month's statement.").And(more))}
 	}
-	must := page.KeyFigure{Figure: page.FullMoney(int64(mustBring(in, p))).Opens(mustBringOf(in, p)),
-		Words: "it must bring, after selling costs",
-		From:  []page.Term{{Figure: cost.Figure}, {By: page.Plus, Figure: shop.Figure}}}
+	of := mustBring(in, p)
+	must := key(of.Total(), of, "it must bring, after selling costs")
+	must.From = []page.Term{{Figure: cost.Figure}, {By: page.Plus, Figure: shop.Figure}}
 	items := []page.KeyFigure{must, cost, shop}
 	if wage := wanted(in, p); wage > 0 {
-		work := page.FullMoney(int64(wage)).Opens(wantedOf(in, p))
-		items[0].From = append(items[0].From, page.Term{By: page.Plus, Figure: work})
-		items = append(items, page.KeyFigure{Figure: work, Words: "its work at the wanted rate",
-			From: []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)},
-				{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly).Opens(in.WantedOf())}}})
+		work := key(wage, wantedOf(in, p), "its work at the wanted rate")
+		items[0].From = append(items[0].From, page.Term{By: page.Plus, Figure: work.Figure})
+		work.From = []page.Term{{Figure: page.Number(money.AtMost(p.Hours, 4)), Words: hourWord(p)},
+			{By: page.Times, Figure: cells.Money(in.Settings().TargetHourly).Opens(in.WantedOf())}}
+		items = append(items, work)
 	}
 	return []page.Block{page.KeyFigures{Items: items}, page.Says(page.Body, atAsking(in, p).And(more))}
 }
@@ -198,37 +181,31 @@ func wanted(in *report.Input, p figures.Piece) money.Cents {
 
 // wantedOf is what the work at the wanted rate is worked out of.
 func wantedOf(in *report.Input, p figures.Piece) *report.Worked {
-	return &report.Worked{Title: "Work at the wanted rate", Piece: p.Record.ID, Cents: wanted(in, p),
-		Words: money.AtMost(money.OrZero(p.Hours), 4) +
-			" hours × " + in.Spoken(in.Settings().TargetHourly) + " = " + in.Spoken(wanted(in, p)) + "."}
+	out := own(p, "Work at the wanted rate")
+	out.Cents, out.Words = wanted(in, p), money.AtMost(money.OrZero(p.Hours), 4)+" hours × "+
+		in.Spoken(in.Settings().TargetHourly)+" = "+in.Spoken(wanted(in, p))+"."
+	return out
 }
 
 // costsSoFar is what a piece's costs so far add up.
 func costsSoFar(in *report.Input, p figures.Piece) *report.Worked {
-	out := &report.Worked{Title: "Its costs so far", Piece: p.Record.ID}
+	out := own(p, "Its costs so far")
 	for _, id := range []figures.ID{figures.LineBookCost, figures.LineSellingCosts, figures.LineTrips} {
-		out.Terms = append(out.Terms, report.Term{Label: words.Label(figures.OfPiece, id), Cents: p.Amount(id),
-			Of: in.LineOfPiece(p.Record.ID, id)})
-	}
-	return out
-}
-
-// mustBringOf is what that which a piece must bring adds up.
-func mustBringOf(in *report.Input, p figures.Piece) *report.Worked {
-	out := costsSoFar(in, p)
-	out.Title = "It must bring"
-	out.Terms = append(out.Terms, report.Term{Label: words.Label(figures.OfPiece, figures.LineOverhead), Cents: p.Overhead,
-		Of: in.LineOfPiece(p.Record.ID, figures.LineOverhead)})
-	if wage := wanted(in, p); wage > 0 {
-		out.Terms = append(out.Terms, report.Term{Label: "Work at the wanted rate", Cents: wage, Of: wantedOf(in, p)})
+		out.Plus(label(id), p.Amount(id), in.LineOfPiece(p.Record.ID, id))
 	}
 	return out
 }
 
 // mustBring is what a piece that is still here must bring, without what selling
 // it will cost, so that its hours so far earn the wanted rate after shop costs.
-func mustBring(in *report.Input, p figures.Piece) money.Cents {
-	return p.BookCost + p.SellingCosts + p.Trips + p.Overhead + wanted(in, p)
+func mustBring(in *report.Input, p figures.Piece) *report.Worked {
+	out := costsSoFar(in, p).Plus(label(figures.LineOverhead), p.Overhead,
+		in.LineOfPiece(p.Record.ID, figures.LineOverhead))
+	out.Title = "It must bring"
+	if wage := wanted(in, p); wage > 0 {
+		out.Plus("Work at the wanted rate", wage, wantedOf(in, p))
+	}
+	return out
 }
 
 // atAsking says what is missing to the figures above, and what the asking price
@@ -239,19 +216,16 @@ func atAsking(in *report.Input, p figures.Piece) page.Sentence {
 		text = page.Say("A client's piece, still here, so it has no profit yet.")
 	}
 	if p.Held != 0 {
-		text = text.And(page.Say("Part payments of %s are held.", in.Said(p.Held, in.LineOfPiece(p.Record.ID,
-			figures.LineHeld))))
+		text = text.And(page.Say("Part payments of %s are held.", in.SaidLine(p, figures.LineHeld)))
 	}
 	asking := in.Asking(p.Record)
 	if asking == nil {
 		return text
 	}
-	left := own(p, "Left at the asking price after shop costs", report.Term{Label: "Asking price", Cents: *asking,
-		Of: report.AskingOf(p)})
-	for _, x := range mustBringOf(in, p).Terms[:4] {
+	left := own(p, "Left at the asking price after shop costs").Plus("Asking price", *asking, report.AskingOf(p))
+	for _, x := range mustBring(in, p).Terms[:4] {
 		if x.Cents != 0 {
-			x.Cents = -x.Cents
-			left.Terms = append(left.Terms, x)
+			left.Plus(x.Label, -x.Cents, x.Of)
 		}
 	}
 	text = text.And(page.Say("At the asking price of %s it would leave %s after shop costs",

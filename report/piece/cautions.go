@@ -100,8 +100,7 @@ func meaning(pieces []figures.Piece) string {
 	if known == "" {
 		return ""
 	}
-	return "A supply's cost is shared over all pieces that it was used on until it was counted or bought " +
-		"again: the piece's " +
-		"part, divided by that of all pieces, times the cost of all. An area coated counts once for every coat; coated in " +
-		"all, every coat of every supply. How known: " + known + "."
+	return "A supply's cost is shared over all pieces that it was used on until it was counted or bought again: " +
+		"the piece's part, divided by that of all pieces, times the cost of all. An area coated counts once for every " +
+		"coat; coated in all, every coat of every supply. How known: " + known + "."
 }

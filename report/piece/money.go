@@ -25,25 +25,23 @@ type step struct {
 
 // ladder is steps being added, each cost beginning where the last one ended.
 type ladder struct {
+	in    *report.Input
+	p     figures.Piece
 	steps []step
 	at    money.Cents
-	of    func(figures.ID) page.Ref // what the piece's line is made of
-}
-
-// ladderOf is an empty ladder of a piece.
-func ladderOf(in *report.Input, p figures.Piece) ladder {
-	return ladder{of: func(id figures.ID) page.Ref { return in.LineOfPiece(p.Record.ID, id) }}
 }
 
 // cost adds a line that takes away, or in a build-up adds; a line of nothing is
 // left out.
-func (l *ladder) cost(line figures.ID, name string, cents money.Cents, by money.Cents) {
-	if cents == 0 {
-		return
+func (l *ladder) cost(line figures.ID, more string, by money.Cents) {
+	l.step(line, label(line)+more, l.p.Amount(line), by, l.in.LineOfPiece(l.p.Record.ID, line))
+}
+
+func (l *ladder) step(line figures.ID, name string, cents, by money.Cents, of page.Ref) {
+	if cents != 0 {
+		l.steps = append(l.steps, step{name: name, cents: cents, line: line, from: l.at, to: l.at + by*cents, of: of})
+		l.at += by * cents
 	}
-	l.steps = append(l.steps, step{name: name, cents: cents, line: line, from: l.at, to: l.at + by*cents,
-		of: l.of(figures.ID(line))})
-	l.at += by * cents
 }
 
 // result adds a sum of what stands above it.
@@ -51,45 +49,50 @@ func (l *ladder) result(style page.RowStyle, name string, cents money.Cents, of 
 	l.steps = append(l.steps, step{style: style, name: words.Unbroken(name), cents: cents, to: cents, solid: true, of: of})
 }
 
+// line is a line of the piece as a result.
+func (l *ladder) line(style page.RowStyle, name string, id figures.ID) {
+	l.result(style, name, l.p.Amount(id), l.in.LineOfPiece(l.p.Record.ID, id))
+}
+
 // soldSteps go from receipts down to both profits.
 func soldSteps(in *report.Input, p figures.Piece) []step {
-	l := ladderOf(in, p)
-	l.at, l.steps = p.Receipts, []step{{name: label(figures.LineReceipts), cents: p.Receipts, line: figures.LineReceipts,
-		to: p.Receipts, solid: true, of: l.of(figures.LineReceipts)}}
+	l := ladder{in: in, p: p, at: p.Receipts}
+	l.line(page.Normal, label(figures.LineReceipts), figures.LineReceipts)
+	l.steps[0].line = figures.LineReceipts
 	into, beside := costLines()
 	for _, id := range append(into, beside...) {
-		l.cost(id, label(id), p.Amount(id), -1)
+		l.cost(id, "", -1)
 	}
-	l.result(page.Total, words.BeforeShopCosts, *p.Profit, l.of(figures.LineProfit))
-	l.cost(figures.LineOverhead, label(figures.LineOverhead), p.Overhead, -1)
-	l.result(page.GrandTotal, words.AfterShopCosts, *p.ProfitAfterOverhead, l.of(figures.LineAfterOverhead))
+	l.line(page.Total, words.BeforeShopCosts, figures.LineProfit)
+	l.cost(figures.LineOverhead, "", -1)
+	l.line(page.GrandTotal, words.AfterShopCosts, figures.LineAfterOverhead)
 	return l.steps
 }
 
 // unsoldSteps go up from the acquisition to the costs so far and, of a piece
 // that can still be sold, to what it must bring.
 func unsoldSteps(in *report.Input, p figures.Piece) []step {
-	l := ladderOf(in, p)
+	l := ladder{in: in, p: p}
 	into, beside := costLines()
 	for _, id := range into {
-		l.cost(id, label(id), p.Amount(id), 1)
+		l.cost(id, "", 1)
 	}
-	l.result(page.Total, "Book cost so far", p.BookCost, l.of(figures.LineBookCost))
+	l.line(page.Total, "Book cost so far", figures.LineBookCost)
 	for _, id := range beside {
-		l.cost(id, label(id)+" so far", p.Amount(id), 1)
+		l.cost(id, " so far", 1)
 	}
-	l.cost(figures.LineOverhead, label(figures.LineOverhead)+", so far", p.Overhead, 1)
+	l.cost(figures.LineOverhead, ", so far", 1)
 	if p.Status == "kept" || p.Status == "donated" {
 		return l.steps
 	}
 	if wage := wanted(in, p); wage > 0 {
-		l.cost("", "Work at the wanted rate", wage, 1)
-		l.steps[len(l.steps)-1].of = wantedOf(in, p)
+		l.step("", "Work at the wanted rate", wage, 1, wantedOf(in, p))
 	}
-	l.result(page.GrandTotal, "It must bring", mustBring(in, p), mustBringOf(in, p))
+	must := mustBring(in, p)
+	l.result(page.GrandTotal, "It must bring", must.Total(), must)
 	if p.Held != 0 {
 		l.steps = append(l.steps, step{style: page.Quiet, name: words.PartPaymentsHeld, cents: p.Held,
-			line: figures.LineReceipts, to: p.Held, of: l.of(figures.LineHeld)})
+			line: figures.LineReceipts, to: p.Held, of: in.LineOfPiece(p.Record.ID, figures.LineHeld)})
 	}
 	return l.steps
 }
@@ -143,9 +146,8 @@ func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.
 	for _, s := range all {
 		ends = append(ends, float64(s.from), float64(s.to))
 	}
-	t := page.Table{Caption: "Money", Columns: []page.Column{
-		{Head: ""}, {Head: "Amount", Kind: page.KindMoney}, {Kind: page.KindDrawn, Weight: 1, Scale: page.ScaleOf(ends...)},
-		{Head: "Records", Small: true, OneLine: true}}}
+	t := page.Table{Caption: "Money", Columns: page.Heads{}.Text("").Money("Amount").Drawn(1, page.ScaleOf(ends...), "").
+		With(page.Column{Head: "Records", Small: true, OneLine: true})}
 	for i, s := range all {
 		d := page.Drawn{Bar: &page.Interval{From: float64(s.from), To: float64(s.to)}, Pale: !s.solid}
 		d.Joined = i+1 < len(all) && s.style != page.Quiet && all[i+1].style != page.Quiet
@@ -153,8 +155,7 @@ func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.
 		if s.line != figures.LineSupplies {
 			records = words.BriefSources(from[s.line], sourceLetters)
 		}
-		t.Rows = append(t.Rows, page.Styled(s.style, page.Text(s.name), cells.Money(s.cents).Opens(s.of), page.Draw(d),
-			page.Text(records)))
+		t.AddStyled(s.style, page.Text(s.name), cells.Money(s.cents).Opens(s.of), page.Draw(d), page.Text(records))
 	}
 	return t
 }
@@ -162,9 +163,8 @@ func moneyTable(in *report.Input, p figures.Piece, mine []*ledger.Posting) page.
 // recordsTable is every record but supplies behind the money, line by line: on
 // the second page of a sheet that has one.
 func recordsTable(in *report.Input, mine []*ledger.Posting) []page.Block {
-	t := page.Table{Caption: "The other records behind it", Columns: []page.Column{
-		{Head: "Line"}, {Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
-		{Head: "Amount", Kind: page.KindMoney}, {Head: "Records", Small: true, OneLine: true}}}
+	t := page.Table{Caption: "The other records behind it", Columns: page.Heads{}.Text("Line").Date("Date").
+		Wide(1, "What").Money("Amount").With(page.Column{Head: "Records", Small: true, OneLine: true})}
 	for _, l := range figures.LinesOf(figures.OfPiece) {
 		if l.ID == figures.LineSupplies || l.Sum != nil || l.Again {
 			continue
@@ -172,8 +172,8 @@ func recordsTable(in *report.Input, mine []*ledger.Posting) []page.Block {
 		name := label(l.ID)
 		for _, x := range mine {
 			if at, cents := lineOf(x); at == l.ID {
-				t.Rows = append(t.Rows, page.Line(page.Text(name), page.Date(in.Day(x.Date)), page.Text(words.What(*x)),
-					cells.Money(cents), page.Text(words.BriefSources(x.Source, sourceLetters))))
+				t.Add(page.Text(name), page.Date(in.Day(x.Date)), page.Text(words.What(*x)),
+					cells.Money(cents), page.Text(words.BriefSources(x.Source, sourceLetters)))
 				name = ""
 			}
 		}

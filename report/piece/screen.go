@@ -40,12 +40,11 @@ func Screen(in report.Input) []page.Section {
 // finder lists the sheets, each line leading to its sheet, in columns that a
 // reader sorts and filters by.
 func finder(in *report.Input, pieces []figures.Piece) page.Section {
-	t := page.Table{Finder: true, Columns: []page.Column{{Head: "Piece"}, {Head: "Kind", Find: true},
-		{Head: "What", Weight: 1}, {Head: "Where it stands", Weight: 1}, {Head: "Channel", Find: true},
-		{Head: "Days", Kind: page.KindNumber, Find: true}, {Head: "Book cost", Kind: page.KindMoney},
-		{Head: words.BeforeShopCosts, Kind: page.KindMoney},
-		{Head: words.AfterShopCosts, Kind: page.KindMoney, Find: true},
-		{Head: words.HourAfter, Kind: page.KindMoney}}}
+	t := page.Table{Finder: true, Columns: page.Heads{}.Text("Piece", "Kind").Wide(1, "What", "Where it stands").
+		Text("Channel").Number("Days").Money("Book cost", words.BeforeShopCosts, words.AfterShopCosts, words.HourAfter)}
+	for i, c := range t.Columns {
+		t.Columns[i].Find = slices.Contains([]string{"Kind", "Channel", "Days", words.AfterShopCosts}, c.Head)
+	}
 	for _, p := range pieces {
 		days := in.Age(p)
 		if p.DaysHeld != nil {
@@ -53,12 +52,10 @@ func finder(in *report.Input, pieces []figures.Piece) page.Section {
 		} else if r := removal(in, p); r != nil {
 			days = r.On.DaysSince(p.Record.GotOn)
 		}
-		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, report.SheetAnchor(p.Record.ID)), page.Text(p.Record.Kind),
-			page.Text(p.Record.Description), page.Text(words.Capital(statusWords(in, p))), page.Text(channels(in, p)),
-			cells.Count(days), cells.Money(p.BookCost).Opens(in.LineOfPiece(p.Record.ID, figures.LineBookCost)),
-			cells.Optional(p.Profit).Opens(in.LineOfPiece(p.Record.ID, figures.LineProfit)),
-			cells.Optional(p.ProfitAfterOverhead).Opens(in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead)),
-			hourly(p.ProfitPerHourAfterOverhead, p, "profit_per_hour_after_overhead")))
+		t.Add(report.PieceCell(p.Record.ID), page.Text(p.Record.Kind), page.Text(p.Record.Description),
+			page.Text(words.Capital(statusWords(in, p))), page.Text(channels(in, p)), cells.Count(days),
+			in.LineCell(p, figures.LineBookCost), in.LineCell(p, figures.LineProfit),
+			in.LineCell(p, figures.LineAfterOverhead), report.HourAfter(p))
 	}
 	t.Note = "All pieces of the month and in stock, each with its sheet. Days are to its sale, or so far."
 	return page.Section{Title: "All pieces", Anchor: report.PiecesAnchor, Blocks: []page.Block{t}}

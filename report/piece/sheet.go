@@ -84,15 +84,14 @@ func sections(in *report.Input, pieces []figures.Piece) []page.Section {
 
 // index lists the sheets, each line leading to its sheet.
 func index(in *report.Input, pieces []figures.Piece) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "Piece"}, {Head: "What", Weight: 1}, {Head: "Where it stands"},
-		{Head: words.BeforeShopCosts, Kind: page.KindMoney}, {Head: words.AfterShopCosts, Kind: page.KindMoney},
-		{Head: words.HourAfter, Kind: page.KindMoney}, {Head: "Page", Kind: page.KindNumber, Paper: true}}}
+	t := page.Table{Columns: page.Heads{}.Text("Piece").Wide(1, "What").Text("Where it stands").
+		Money(words.BeforeShopCosts, words.AfterShopCosts, words.HourAfter).
+		With(page.Column{Head: "Page", Kind: page.KindNumber, Paper: true})}
 	for _, p := range pieces {
 		to := report.SheetAnchor(p.Record.ID)
-		t.Rows = append(t.Rows, page.Line(page.TextTo(p.Record.ID, to), page.TextTo(words.PieceBrief(p.Record), to),
-			page.Text(statusWords(in, p)), cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead),
-			cells.Optional(p.ProfitPerHourAfterOverhead),
-			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: to}))
+		t.Add(page.TextTo(p.Record.ID, to), page.TextTo(words.PieceBrief(p.Record), to), page.Text(statusWords(in, p)),
+			cells.Optional(p.Profit), cells.Optional(p.ProfitAfterOverhead), cells.Optional(p.ProfitPerHourAfterOverhead),
+			page.Cell{Kind: page.KindNumber, Text: page.PageHere, Link: to})
 	}
 	return []page.Block{page.Heading{Text: "Index of the sheets", Level: 1, Bookmark: true}, t}
 }

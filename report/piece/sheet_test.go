@@ -204,7 +204,7 @@ func TestMustBring(t *testing.T) {
 	in.Books.Settings.TargetHourly = 2200
 	c := &in.Month.Pieces[2]
 	c.Hours, c.SellingCosts, c.Trips, c.Overhead = big.NewRat(5, 2), 300, 200, 1000
-	require.Equal(t, money.Cents(7000+300+200+1000+5500), mustBring(&in, *c))
+	require.Equal(t, money.Cents(7000+300+200+1000+5500), mustBring(&in, *c).Total())
 	steps := unsoldSteps(&in, *c)
 	at := map[string]money.Cents{}
 	for _, s := range steps {
@@ -217,7 +217,7 @@ func TestMustBring(t *testing.T) {
 	// 200.00 − 85.00 of costs is 115.00; over 2.5 hours 46.00.
 	assert.Contains(t, atAsking(&in, *c).String(), "it would leave $115.00 after shop costs, $46.00 an hour")
 	in.Books.Settings.TargetHourly = 0
-	assert.Equal(t, money.Cents(8500), mustBring(&in, *c), "without a wanted rate it must bring its costs")
+	assert.Equal(t, money.Cents(8500), mustBring(&in, *c).Total(), "without a wanted rate it must bring its costs")
 }
 
 // TestVerdict: a sold piece's sheet says first whether an hour left what is

@@ -24,20 +24,19 @@ func standing(in *report.Input, p figures.Piece) []page.Block {
 	if len(same.Pieces) < 2 {
 		return []page.Block{said}
 	}
-	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{said},
-		Right: []page.Block{kindStrip(in, p, same)}}}
+	return []page.Block{page.Columns{LeftSpan: 2, Left: []page.Block{said}, Right: []page.Block{kindStrip(in, p, same)}}}
 }
 
 // compared is the figure a piece is compared by: an hour after shop costs, or
-// where its own hours are not written down the profit after shop costs.
-func compared(p *figures.Piece, same *report.SoldOfKind) (name string, of func(*figures.Piece) *money.Cents,
+// where its own hours are not written down the profit after shop costs; with
+// what it is made of.
+func compared(in *report.Input, p figures.Piece, same *report.SoldOfKind) (name string, own money.Cents, of page.Ref,
 	all *report.Spread) {
 	if p.ProfitPerHourAfterOverhead != nil {
-		return "the hour after shop costs",
-			func(q *figures.Piece) *money.Cents { return q.ProfitPerHourAfterOverhead }, same.ByHour()
+		return "the hour after shop costs", *p.ProfitPerHourAfterOverhead, report.RateAfter(p), same.ByHour()
 	}
-	return "profit after shop costs",
-		func(q *figures.Piece) *money.Cents { return q.ProfitAfterOverhead }, same.ByProfit()
+	return "profit after shop costs", *p.ProfitAfterOverhead, in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead),
+		same.ByProfit()
 }
 
 // mostPoints is how many pieces of a kind are each a point of their own. Of more
@@ -47,8 +46,7 @@ const mostPoints = 150
 
 // kindStrip shows the pieces of the kind on one scale, this one marked.
 func kindStrip(in *report.Input, p figures.Piece, same *report.SoldOfKind) page.Block {
-	_, of, all := compared(&p, same)
-	own := *of(&p)
+	_, own, _, all := compared(in, p, same)
 	out := page.Strip{Own: page.Point{At: int64(own), Label: "this one " + in.Spoken(own)},
 		Median: page.Point{At: int64(all.Median), Label: "median"}}
 	if len(all.Sorted) > mostPoints {
@@ -56,9 +54,9 @@ func kindStrip(in *report.Input, p figures.Piece, same *report.SoldOfKind) page.
 			out.Points = append(out.Points, int64(c))
 		}
 	} else {
-		for _, q := range same.Pieces {
-			if v := of(q); v != nil && q.Record.ID != p.Record.ID {
-				out.Points = append(out.Points, int64(*v))
+		for i, q := range all.By {
+			if q.Record.ID != p.Record.ID {
+				out.Points = append(out.Points, int64(all.Sorted[i]))
 			}
 		}
 	}
@@ -74,27 +72,23 @@ func amongKind(in *report.Input, p figures.Piece, same *report.SoldOfKind) page.
 	if p.Status != "sold" || p.Profit == nil {
 		return nil
 	}
-	name, of, all := compared(&p, same)
+	name, own, ref, all := compared(in, p, same)
 	if len(all.Sorted) < 2 {
 		return page.Sentence{page.Text("The only " + p.Record.Kind + " sold so far, so there is nothing of its kind to " +
 			"compare it with.")}
 	}
-	own := *of(&p)
 	last := len(all.Sorted) - 1
 	among := func(what string, c money.Cents, nth ...int) page.Cell {
 		// Pieces of months before have their sheets in those months' own files.
-		w := &report.Worked{Title: words.Capital(name) + ", " + what + " of kind " + p.Record.Kind, Cents: c}
+		w := report.InWords(words.Capital(name)+", "+what+" of kind "+p.Record.Kind,
+			"Worked out on its own sheet, in the report of the month it was sold.", c)
 		for _, i := range slices.Compact(nth) {
-			w.Terms = append(w.Terms, report.Term{Label: "Number " + fmt.Sprint(i+1) + " of " + fmt.Sprint(last+1) +
-				" from the lowest: " + all.By[i].Record.ID, Cents: all.Sorted[i], Source: []fault.Place{all.By[i].Record.At},
-				Link: report.SheetAnchor(all.By[i].Record.ID)})
+			x := report.TermOfPiece(*all.By[i], all.Sorted[i], nil)
+			x.Label, x.Source = fmt.Sprintf("Number %d of %d from the lowest: %s", i+1, last+1, x.Label),
+				[]fault.Place{all.By[i].Record.At}
+			w.Terms = append(w.Terms, x)
 		}
-		w.Words = "Worked out on its own sheet, in the report of the month it was sold."
 		return in.Said(c, w)
-	}
-	ref := page.Ref(in.LineOfPiece(p.Record.ID, figures.LineAfterOverhead))
-	if p.ProfitPerHourAfterOverhead != nil {
-		ref = report.Rate{Piece: p.Record.ID, Name: "profit_per_hour_after_overhead"}
 	}
 	text := page.Sentence{page.Text(fmt.Sprintf("Of the %d of kind %s sold since %s it is %s by %s: ", last+1,
 		p.Record.Kind, all.First.Name(), words.Ordinal(all.Above(own)+1), name))}

@@ -35,29 +35,23 @@ type supplyPart struct {
 
 // supplyRows are a piece's supplies, the largest cost first.
 func supplyRows(in *report.Input, p figures.Piece, mine []*ledger.Posting) []supplyRow {
-	rows := map[string]*supplyRow{}
-	var out []*supplyRow
-	for _, x := range mine {
-		if l, _ := lineOf(x); l != figures.LineSupplies {
-			continue
+	mine = slices.DeleteFunc(slices.Clone(mine), func(x *ledger.Posting) bool {
+		l, _ := lineOf(x)
+		return l != figures.LineSupplies
+	})
+	var out []supplyRow
+	for _, of := range report.GroupsOf(mine, func(x *ledger.Posting) string { return x.Supply }) {
+		r := supplyRow{name: of[0].Supply, basis: basesOf(p, of[0].Supply)}
+		for _, x := range of {
+			r.cents += x.Cents
+			r.take(*x)
 		}
-		r := rows[x.Supply]
-		if r == nil {
-			r = &supplyRow{name: x.Supply, basis: basesOf(p, x.Supply)}
-			rows[x.Supply] = r
-			out = append(out, r)
-		}
-		r.cents += x.Cents
-		r.take(*x)
+		out = append(out, r)
 	}
-	list := make([]supplyRow, len(out))
-	for i, r := range out {
-		list[i] = *r
-	}
-	slices.SortStableFunc(list, func(a, b supplyRow) int {
+	slices.SortStableFunc(out, func(a, b supplyRow) int {
 		return cmp.Or(money.LargestFirst(a.cents, b.cents), strings.Compare(a.name, b.name))
 	})
-	return list
+	return out
 }
 
 // take adds a posting's parts. Those of months that a later count or purchase
@@ -85,13 +79,12 @@ func basesOf(p figures.Piece, supply string) []ledger.Basis {
 	sums := map[ledger.Basis]money.Cents{}
 	var out []ledger.Basis
 	for _, s := range p.Shares {
-		if s.Supply != supply {
-			continue
+		if s.Supply == supply {
+			if !slices.Contains(out, s.Basis) {
+				out = append(out, s.Basis)
+			}
+			sums[s.Basis] += s.Cost
 		}
-		if !slices.Contains(out, s.Basis) {
-			out = append(out, s.Basis)
-		}
-		sums[s.Basis] += s.Cost
 	}
 	slices.SortStableFunc(out, func(a, b ledger.Basis) int { return money.LargestFirst(sums[a], sums[b]) })
 	return out
@@ -145,11 +138,10 @@ func (r supplyRow) leftover() money.Cents {
 }
 
 // wholes are the totals of a row of several shares, each of which opens.
-func (r supplyRow) wholes(piece string, cost money.Cents) *report.Worked {
-	out := &report.Worked{Title: piece + ": " + r.name + ", what was shared", Cents: cost}
+func (r supplyRow) wholes(piece string) *report.Worked {
+	out := report.SumOf(piece + ": " + r.name + ", what was shared")
 	for _, q := range r.parts {
-		out.Terms = append(out.Terms, report.Term{Label: words.Months(q.of.Span()), Cents: q.of.Total,
-			Of: report.Whole{Shared: q.of}})
+		out.Plus(words.Months(q.of.Span()), q.of.Total, report.Whole{Shared: q.of})
 	}
 	return out
 }
@@ -170,12 +162,11 @@ func (r supplyRow) row(of report.Sum) page.Row {
 		whole.Of = report.Whole{Shared: shared}
 	} else {
 		unit += fmt.Sprintf(", %d shares", len(r.parts))
-		whole.Of = r.wholes(of.Subject, cost)
+		whole.Of = r.wholes(of.Subject)
 	}
 	return page.Line(page.Text(r.name), page.Number(words.ShareWeight(part, shared)),
-		page.Number(words.ShareWeight(all, shared)),
-		page.Text(words.Unbroken(unit)),
-		whole, charged, page.Text(words.Unbroken(r.known())))
+		page.Number(words.ShareWeight(all, shared)), page.Text(words.Unbroken(unit)), whole, charged,
+		page.Text(words.Unbroken(r.known())))
 }
 
 // supplyTable is the piece's supplies, one row each, its months merged.
@@ -194,9 +185,8 @@ func supplyTable(in *report.Input, p figures.Piece, rows []supplyRow) []page.Blo
 }
 
 func supplyHead(p figures.Piece) page.Table {
-	return page.Table{Caption: "Supplies" + sureness(p), Columns: []page.Column{
-		{Head: "Supply", Weight: 1}, {Head: "Its part", Kind: page.KindNumber}, {Head: "÷ all", Kind: page.KindNumber}, {Head: ""},
-		{Head: "× cost", Kind: page.KindNumber}, {Head: "= its cost", Kind: page.KindMoney}, {Head: "How known"}}}
+	return page.Table{Caption: "Supplies" + sureness(p), Columns: page.Heads{}.Wide(1, "Supply").
+		Number("Its part", "÷ all").Text("").Number("× cost").Money("= its cost").Text("How known")}
 }
 
 func supplyTotal(in *report.Input, p figures.Piece) page.Row {

@@ -69,19 +69,16 @@ func briefSupplies(in *report.Input, p figures.Piece, rows []supplyRow) []page.B
 		rest = nil
 	}
 	for _, r := range rows[:len(rows)-len(rest)] {
-		row := r.row(in.LineOfPiece(p.Record.ID, figures.LineSupplies))
-		row.Cells = row.Cells[:6]
-		t.Rows = append(t.Rows, row)
+		t.Add(r.row(in.LineOfPiece(p.Record.ID, figures.LineSupplies)).Cells[:6]...)
 	}
 	if len(rest) > 0 {
 		var sum money.Cents
 		for _, r := range rest {
 			sum += r.cents
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(fmt.Sprintf("%d others", len(rest))), page.Empty(), page.Empty(),
-			page.Empty(), page.Empty(), cells.Money(sum)))
+		t.Add(page.Text(fmt.Sprintf("%d others", len(rest))), page.Empty(), page.Empty(), page.Empty(), page.Empty(),
+			cells.Money(sum))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("All supplies"), page.Empty(), page.Empty(), page.Empty(),
-		page.Empty(), cells.Money(p.Supplies)))
+	t.AddSum(page.Total, "All supplies", "= its cost")
 	return []page.Block{t}
 }

@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"cmp"
 	"maps"
 	"math/big"
 	"slices"
@@ -38,8 +39,7 @@ func stops(in *report.Input, p figures.Piece) []stop {
 	if started.on.IsZero() && in.WorkedOn(rec.ID) {
 		got.next = "waiting and at the bench"
 	}
-	out := []stop{got, started, {"finished", "to list", rec.FinishedOn},
-		{"listed", "listed", rec.ListedOn}}
+	out := []stop{got, started, {"finished", "to list", rec.FinishedOn}, {"listed", "listed", rec.ListedOn}}
 	switch {
 	case p.Status == "sold":
 		out = append(out, stop{"sold", "", p.SoldOn})
@@ -98,14 +98,10 @@ const mostTasks, fewTasks = 8, 5
 func tasks(in *report.Input, p figures.Piece, most int) []task {
 	byTask := map[string]*big.Rat{}
 	for _, h := range in.OfPiece(p.Record.ID).Hours {
-		if h.Part == nil {
-			continue
+		if h.Part != nil {
+			name := cmp.Or(h.Task, "no task named")
+			byTask[name] = new(big.Rat).Add(money.OrZero(byTask[name]), h.Part)
 		}
-		name := h.Task
-		if name == "" {
-			name = "no task named"
-		}
-		byTask[name] = new(big.Rat).Add(money.OrZero(byTask[name]), h.Part)
 	}
 	var out []task
 	for _, name := range slices.Sorted(maps.Keys(byTask)) {

@@ -110,8 +110,7 @@ func (b *begin) line(sign string, style int, second, third string, height float6
 // the pack lacks without it.
 func (b *begin) table(t templates.Table) {
 	link := b.of("link", excelize.Style{Font: &excelize.Font{Family: face, Size: size, Bold: true, Color: deep,
-		Underline: "single"},
-		Alignment: &excelize.Alignment{Vertical: "center"}})
+		Underline: "single"}, Alignment: &excelize.Alignment{Vertical: "center"}})
 	words := b.words("table words", ink, size, false, "")
 	cell := fmt.Sprintf("A%d", b.row)
 	b.put("A", t.Title, link)

@@ -158,11 +158,10 @@ func (m *maker) names(t templates.Table, names, numbers int) {
 	m.try(m.book.SetCellStr(sheet, at(names, listsHead), "Your "+strings.ToLower(t.Title)))
 	m.try(m.book.SetCellStyle(sheet, at(names, listsHead), at(names, listsHead), m.header(free, false)))
 	for row := headerRow + 1; row <= namedLast; row++ {
-		m.try(m.book.SetCellFormula(sheet, at(numbers, listsFirst+row-headerRow-1), fmt.Sprintf(
-			`IF(OR(%[1]s!A%[2]d="",LEFT(%[1]s!A%[2]d,%[3]d)="%[4]s",COUNTIF(%[1]s!A$1:A%[5]d,%[1]s!A%[2]d)>0),"",`+
-				`COUNT(%[6]s$%[7]d:%[6]s%[8]d)+1)`,
-			from, row, len(templates.ExamplePrefix), templates.ExamplePrefix, row-1, number, listsHead,
-			listsFirst+row-headerRow-2)))
+		m.try(m.book.SetCellFormula(sheet, at(numbers, listsFirst+row-headerRow-1),
+			fmt.Sprintf(`IF(OR(%[1]s!A%[2]d="",LEFT(%[1]s!A%[2]d,%[3]d)="%[4]s",COUNTIF(%[1]s!A$1:A%[5]d,%[1]s!A%[2]d)>0),"",`+
+				`COUNT(%[6]s$%[7]d:%[6]s%[8]d)+1)`, from, row, len(templates.ExamplePrefix), templates.ExamplePrefix, row-1, number,
+				listsHead, listsFirst+row-headerRow-2)))
 	}
 	last := listsFirst + namedLast - headerRow - 1
 	for row := listsFirst; row <= namesLast; row++ {

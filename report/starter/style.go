@@ -111,12 +111,10 @@ func (s *styles) header(n need, right bool) int {
 	if right {
 		side, indent = "right", 0
 	}
-	return s.of("header "+look.back+side, excelize.Style{
-		Font: font(look.ink, size, n != free, false), Fill: fill(look.back),
-		Alignment: &excelize.Alignment{Horizontal: side, Indent: indent, Vertical: "center", WrapText: true},
-		Border:    []excelize.Border{{Type: "bottom", Color: deep, Style: 2}, {Type: "right", Color: white, Style: 1}},
-		NumFmt:    formatText,
-	})
+	return s.of("header "+look.back+side, excelize.Style{Font: font(look.ink, size, n != free, false),
+		Fill: fill(look.back), Alignment: &excelize.Alignment{Horizontal: side, Indent: indent, Vertical: "center",
+			WrapText: true}, Border: []excelize.Border{{Type: "bottom", Color: deep, Style: 2},
+			{Type: "right", Color: white, Style: 1}}, NumFmt: formatText})
 }
 
 // cell is the style of a prepared cell; of an example line it is grey.

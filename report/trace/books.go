@@ -10,6 +10,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
+	"piecebook/report/cells"
 	"piecebook/report/page"
 	"piecebook/report/words"
 )
@@ -18,6 +19,7 @@ import (
 // statement, a supply's shelf. Each posting stands in them once, under the line
 // that it counts in, and larger figures are rows beneath.
 type (
+	book       interface{ detail(*opener) page.Detail }
 	pieceBook  struct{ piece string }
 	monthBook  struct{ month calendar.Month }
 	supplyBook struct{ supply string }
@@ -26,17 +28,10 @@ type (
 // inBook says that a figure is a row of such a detail, which is made where it
 // is not there yet.
 func (o *opener) inBook(of page.Ref) bool {
+	if piece := owner(of); piece != "" {
+		o.make(pieceBook{piece})
+	}
 	switch s := of.(type) {
-	case report.Rate:
-		o.make(pieceBook{s.Piece}, func() page.Detail { return o.pieceBook(s.Piece) })
-	case report.Typed:
-		if s.Piece != "" {
-			o.make(pieceBook{s.Piece}, func() page.Detail { return o.pieceBook(s.Piece) })
-		}
-	case *report.Worked:
-		if s.Piece != "" {
-			o.make(pieceBook{s.Piece}, func() page.Detail { return o.pieceBook(s.Piece) })
-		}
 	case report.Whole:
 		if s.Month < o.in.Month.From && s.Reason != ledger.ReasonBoughtAgain {
 			o.earlier[s.Month] = append(o.earlier[s.Month], s.Shared)
@@ -45,21 +40,34 @@ func (o *opener) inBook(of page.Ref) bool {
 	case report.Sum:
 		switch {
 		case s.Of == figures.OfPiece && s.From == 0:
-			o.make(pieceBook{s.Subject}, func() page.Detail { return o.pieceBook(s.Subject) })
+			o.make(pieceBook{s.Subject})
 		case s.Of == figures.OfStatement && s.From == s.To && figures.Find(s.Of, s.ID).Over == figures.Within:
-			o.make(monthBook{s.To}, func() page.Detail { return o.monthBook(s) })
+			o.make(monthBook{s.To})
 		case s.Of == figures.OfShelf && s.To == o.in.Month.To:
-			o.make(supplyBook{s.Subject}, func() page.Detail { return o.supplyBook(s) })
+			o.make(supplyBook{s.Subject})
 		}
 	}
 	return o.rows[of]
 }
 
+// owner is the piece that a figure is a piece's own of; blank for none.
+func owner(of page.Ref) string {
+	switch x := of.(type) {
+	case report.Rate:
+		return x.Piece
+	case report.Typed:
+		return x.Piece
+	case *report.Worked:
+		return x.Piece
+	}
+	return ""
+}
+
 // make adds a book once.
-func (o *opener) make(key page.Ref, book func() page.Detail) {
-	if !o.known[key] {
-		o.known[key] = true
-		o.add(book())
+func (o *opener) make(b book) {
+	if !o.known[b] {
+		o.known[b] = true
+		o.add(b.detail(o))
 	}
 }
 
@@ -73,9 +81,9 @@ type ledgerTable struct {
 
 // head adds a line's row with its amount; its postings follow it.
 func (t *ledgerTable) head(name string, cents money.Cents, of page.Ref, indent int) {
-	row := page.Row{Style: page.Subtotal, Of: of, Indent: indent, Cells: make([]page.Cell, len(t.Columns))}
-	row.Cells[0], row.Cells[len(t.Columns)-2] = page.Text(name), page.FullMoney(int64(cents))
-	t.Rows = append(t.Rows, row)
+	row := t.AddStyled(page.Subtotal, make([]page.Cell, len(t.Columns))...)
+	row.Of, row.Indent = of, indent
+	row.Cells[0], row.Cells[len(t.Columns)-2] = page.Text(name), cells.Full(cents)
 	t.o.rows[of] = true
 }
 
@@ -154,40 +162,46 @@ var (
 	pieceColumn  = page.Column{Head: "Piece"}
 	amountColumn = page.Column{Head: "Amount", Kind: page.KindMoney}
 	recordColumn = page.Column{Head: "Record", Small: true, Weight: 1}
+	bookColumns  = []page.Column{dateColumn, whatColumn, pieceColumn, amountColumn, recordColumn}
 )
 
-// pieceBook is a piece's money over its life.
-func (o *opener) pieceBook(piece string) page.Detail {
+// detail is a piece's money over its life.
+func (b pieceBook) detail(o *opener) page.Detail {
 	t := &ledgerTable{o: o, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, amountColumn, recordColumn}}}
-	of := func(id figures.ID) report.Sum { return o.in.LineOfPiece(piece, id) }
 	for _, line := range figures.LinesOf(figures.OfPiece) {
-		s, name := of(line.ID), words.Label(figures.OfPiece, line.ID)
-		switch {
-		case line.ID == figures.LineSupplies:
+		s := o.in.LineOfPiece(b.piece, line.ID)
+		switch line.ID {
+		case figures.LineSupplies:
 			o.piecesSupplies(t, s)
-		case line.ID == figures.LineBookCost:
+		case figures.LineBookCost:
 			o.bookCost(t, s)
-		case line.Sum != nil:
-			t.sum(name, s)
-		case line.Again:
-			if o.total(s) != 0 {
-				t.sum(name, s)
-			}
 		default:
-			t.line(name, s, 0)
+			t.ofTable(line, s)
 		}
 	}
-	d := page.Detail{Of: pieceBook{piece}, Title: "Piece " + piece + ": every posting", Blocks: []page.Block{
-		page.Paragraph{Text: "The sheet of " + piece, Link: report.SheetAnchor(piece)}}}
-	for _, x := range o.own[piece] {
+	d := page.Detail{Of: b, Title: "Piece " + b.piece + ": every posting", Blocks: []page.Block{
+		page.Paragraph{Text: "The sheet of " + b.piece, Link: report.SheetAnchor(b.piece)}}}
+	for _, x := range o.own[b.piece] {
 		t.own(x)
 	}
-	hours := o.rates(t, piece)
+	hours := o.rates(t, b.piece)
 	d.Blocks = append(d.Blocks, t.Table)
 	if len(hours) > 0 {
 		d.Blocks = append(d.Blocks, hoursTable(o.in, hours))
 	}
 	return d
+}
+
+// ofTable adds a line of the figures' table: a sum, also one beside the others
+// where it is anything, or its postings.
+func (t *ledgerTable) ofTable(line *figures.Line, s report.Sum) {
+	name := words.Label(s.Of, line.ID)
+	switch {
+	case line.Sum != nil || line.Again && t.o.total(s) != 0:
+		t.sum(name, s)
+	case !line.Again:
+		t.line(name, s, 0)
+	}
 }
 
 // piecesSupplies is a piece's supplies, each with its postings.
@@ -255,35 +269,26 @@ func (o *opener) rates(t *ledgerTable, piece string) []figures.HoursRecord {
 	return x.Hours
 }
 
-// monthBook is a month's statement.
-func (o *opener) monthBook(s report.Sum) page.Detail {
-	s.ID, s.Subject = "", ""
-	t := &ledgerTable{o: o, month: true, brief: s.To < o.in.Month.From, Table: page.Table{Columns: []page.Column{
-		dateColumn, whatColumn, pieceColumn, amountColumn, recordColumn}}}
+// detail is a month's statement.
+func (b monthBook) detail(o *opener) page.Detail {
+	t := &ledgerTable{o: o, month: true, brief: b.month < o.in.Month.From, Table: page.Table{Columns: bookColumns}}
 	for _, line := range figures.LinesOf(figures.OfStatement) {
-		part, name := s, words.Label(s.Of, line.ID)
-		part.ID = line.ID
+		s := report.Sum{Of: figures.OfStatement, ID: line.ID, From: b.month, To: b.month}
 		switch {
 		case line.Over != figures.Within:
 		case line.ByGroup:
-			o.groups(t, part)
-		case line.Sum != nil:
-			t.sum(name, part)
-		case line.Again:
-			if o.total(part) != 0 {
-				t.sum(name, part)
-			}
+			o.groups(t, s)
 		default:
-			t.line(name, part, 0)
+			t.ofTable(line, s)
 		}
 	}
-	d := page.Detail{Of: monthBook{s.To}, Title: "Statement of " + s.To.Name() + ": every posting"}
+	d := page.Detail{Of: b, Title: "Statement of " + b.month.Name() + ": every posting"}
 	switch {
 	case t.brief:
-		d.Title = "Statement of " + s.To.Name()
-		d.Blocks = []page.Block{page.Paragraph{Text: "Postings with one reason are one row. The report of " + s.To.Name() +
-			" has each."}}
-	case s.To == o.in.Month.To:
+		d.Title = "Statement of " + b.month.Name()
+		d.Blocks = []page.Block{page.Paragraph{Text: "Postings with one reason are one row. The report of " +
+			b.month.Name() + " has each."}}
+	case b.month == o.in.Month.To:
 		d.Blocks = []page.Block{page.Paragraph{Text: "The statement", Link: report.StatementAnchor}}
 	}
 	d.Blocks = append(d.Blocks, t.Table)

@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
+	"piecebook/report/cells"
 	"piecebook/report/page"
 	"piecebook/report/words"
 )
@@ -183,15 +184,10 @@ func (o *opener) ask(of page.Ref) page.Ref {
 	}
 	o.known[of] = true
 	o.queue = append(o.queue, of)
-	switch x := of.(type) {
-	case report.Typed:
-		if x.Piece != "" {
-			o.own[x.Piece] = append(o.own[x.Piece], of)
-		}
-	case *report.Worked:
-		if x.Piece != "" {
-			o.own[x.Piece] = append(o.own[x.Piece], of)
-		}
+	if _, rate := of.(report.Rate); !rate && owner(of) != "" {
+		o.own[owner(of)] = append(o.own[owner(of)], of)
+	}
+	if x, ok := of.(*report.Worked); ok {
 		for _, t := range x.Terms {
 			if _, brief := t.Of.(report.Brief); t.Of != nil && !brief && t.Cents != 0 {
 				o.ask(t.Of)
@@ -262,7 +258,7 @@ func (o *opener) detail(of page.Ref) page.Detail {
 		d = page.Detail{Title: of.What, Blocks: []page.Block{page.Paragraph{Text: "As it is written down: " +
 			words.Place(of.At) + "."}}}
 		if of.Cents != 0 {
-			d.Figure = page.FullMoney(int64(of.Cents))
+			d.Figure = cells.Full(of.Cents)
 		}
 	case report.Whole:
 		d = o.whole(of.Shared)

@@ -18,24 +18,21 @@ import (
 
 // termsOf is a figure as the sum of others.
 func (o *opener) termsOf(terms []report.Term) page.Detail {
-	t := o.terms(terms)
-	var sum money.Cents
-	for _, x := range terms {
-		sum += x.Cents
-	}
-	d := page.Detail{Figure: page.FullMoney(int64(sum))}
 	if len(terms) == 0 {
-		d.Blocks = []page.Block{page.Paragraph{Text: "Nothing was posted under it."}}
-		return d
+		return page.Detail{Figure: cells.Full(0), Blocks: nothingPosted}
 	}
-	t.Rows = append(t.Rows, page.Row{Style: page.GrandTotal, Cells: []page.Cell{page.Text("Together"), d.Figure}})
-	d.Blocks = []page.Block{t}
-	return d
+	t := o.terms(terms)
+	figure := cells.Full((&report.Worked{Terms: terms}).Total())
+	t.AddStyled(page.GrandTotal, page.Text("Together"), figure)
+	return page.Detail{Figure: figure, Blocks: []page.Block{t}}
 }
+
+// nothingPosted is what stands where a figure has no postings.
+var nothingPosted = []page.Block{page.Paragraph{Text: "Nothing was posted under it."}}
 
 // terms is a row for each term, with its records where any has some.
 func (o *opener) terms(terms []report.Term) page.Table {
-	t := page.Table{NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+	t := page.Table{NoHead: true, Columns: page.Heads{}.Wide(1, "").Money("")}
 	for _, x := range o.shortened(terms) {
 		label := x.Label
 		if brief, ok := x.Of.(report.Brief); ok {
@@ -90,7 +87,7 @@ func (o *opener) worked(w *report.Worked) page.Detail {
 	}
 	d := page.Detail{Title: w.Title, Blocks: []page.Block{page.Paragraph{Text: w.Words}}}
 	if w.Cents != 0 {
-		d.Figure = page.FullMoney(int64(w.Cents))
+		d.Figure = cells.Full(w.Cents)
 	}
 	if len(w.Terms) > 0 {
 		d.Blocks = append(d.Blocks, o.terms(w.Terms))
@@ -142,8 +139,12 @@ var supplyColumn = page.Column{Head: "Supply"}
 // list is postings under each other; many of months before the period are a row
 // for each month and reason.
 func (o *opener) list(title string, postings []ledger.Posting) page.Detail {
-	rows := &ledgerTable{o: o, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn, supplyColumn,
-		amountColumn, recordColumn}}}
+	d := page.Detail{Title: title, Figure: cells.Full(total(postings))}
+	if len(postings) == 0 {
+		d.Blocks = nothingPosted
+		return d
+	}
+	rows := &ledgerTable{o: o, Table: page.Table{Columns: slices.Clone(listColumns)}}
 	earlier := map[calendar.Month][]ledger.Posting{}
 	var now []ledger.Posting
 	for _, p := range postings {
@@ -162,17 +163,13 @@ func (o *opener) list(title string, postings []ledger.Posting) page.Detail {
 	}
 	rows.take(now)
 	t := withoutEmpty(rows.Table, pieceColumn.Head, supplyColumn.Head)
-	d := page.Detail{Title: title, Figure: page.FullMoney(int64(total(postings)))}
-	if len(postings) == 0 {
-		d.Blocks = []page.Block{page.Paragraph{Text: "Nothing was posted under it."}}
-		return d
-	}
-	row := page.Row{Style: page.GrandTotal, Cells: make([]page.Cell, len(t.Columns))}
-	row.Cells[0], row.Cells[len(t.Columns)-2] = page.Text("Together"), d.Figure
-	t.Rows = append(t.Rows, row)
+	t.AddSum(page.GrandTotal, "Together", amountColumn.Head).Cells[len(t.Columns)-2] = d.Figure
 	d.Blocks = []page.Block{t}
 	return d
 }
+
+// listColumns are the columns of a list of postings.
+var listColumns = []page.Column{dateColumn, whatColumn, pieceColumn, supplyColumn, amountColumn, recordColumn}
 
 // cost is what the book cost that a piece left or came back at is made of; nil
 // where the posting is of something else.
@@ -208,10 +205,10 @@ func withoutEmpty(t page.Table, heads ...string) page.Table {
 
 // whole is a total that was shared: where it came from, and all its parts.
 func (o *opener) whole(s *ledger.Shared) page.Detail {
-	d := page.Detail{Title: wholeTitle(s), Figure: page.FullMoney(int64(s.Total))}
+	d := page.Detail{Title: wholeTitle(s), Figure: cells.Full(s.Total)}
 	if len(s.Drawn) > 0 {
-		t := page.Table{Caption: "Taken, oldest first", Columns: []page.Column{{Head: "What", Weight: 1},
-			{Head: "Comes to", Kind: page.KindMoney}, recordColumn}}
+		t := page.Table{Caption: "Taken, oldest first",
+			Columns: page.Heads{}.Wide(1, "What").Money("Comes to").With(recordColumn)}
 		t.Rows = o.stock.drawnRows(s)[1:]
 		d.Blocks = append(d.Blocks, t)
 	} else if len(s.Source) > 0 {
@@ -247,12 +244,11 @@ func titleInMonth(s *ledger.Shared) string {
 // spanTable is the months of a span that was estimated again, each shared by
 // itself.
 func spanTable(s *ledger.Shared) page.Table {
-	t := page.Table{Caption: "Estimated again, month by month", Columns: []page.Column{{Head: "Month"},
-		{Head: "Shared", Kind: page.KindMoney}, {Head: "Over", Kind: page.KindNumber}, {Head: "By"}}}
+	t := page.Table{Caption: "Estimated again, month by month",
+		Columns: page.Heads{}.Text("Month").Money("Shared").Number("Over").Text("By")}
 	for _, call := range s.Calls() {
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Months(call.Span())),
-			cells.Money(call.Total).Opens(report.Whole{Shared: call}), page.Number(money.AtMost(call.Weight(), 4)),
-			page.Text(words.SharedBy(call))))
+		t.Add(page.Text(words.Months(call.Span())), cells.Money(call.Total).Opens(report.Whole{Shared: call}),
+			page.Number(money.AtMost(call.Weight(), 4)), page.Text(words.SharedBy(call)))
 	}
 	return t
 }

@@ -15,33 +15,29 @@ import (
 	"piecebook/report/words"
 )
 
-// supplyBook is a supply's shelf in the period: what was there month by month,
+// detail is a supply's shelf in the period: what was there month by month,
 // what was bought, used and lost, and what is left.
-func (o *opener) supplyBook(s report.Sum) page.Detail {
-	t := &ledgerTable{o: o, Table: page.Table{Columns: []page.Column{dateColumn, whatColumn, pieceColumn, amountColumn,
-		recordColumn}}}
-	s.From = o.in.Month.From
-	for _, id := range []figures.ID{figures.LineOpening, figures.LineBought, figures.LineUsed, figures.LineLost,
-		figures.LineClosing} {
-		part, name := s, words.Label(s.Of, id)
-		part.ID = id
-		postings := o.listed(part)
+func (b supplyBook) detail(o *opener) page.Detail {
+	t := &ledgerTable{o: o, Table: page.Table{Columns: bookColumns}}
+	for _, line := range figures.LinesOf(figures.OfShelf) {
+		s, name := o.in.LineOfSupply(b.supply, line.ID), words.Label(figures.OfShelf, line.ID)
+		postings := o.listed(s)
 		switch {
-		case id == figures.LineClosing:
-			t.sum(name, part)
+		case line.ID == figures.LineClosing:
+			t.sum(name, s)
 		case len(postings) == 0:
-		case id == figures.LineOpening:
-			t.head(name, total(postings), part, 0)
+		case line.ID == figures.LineOpening:
+			t.head(name, total(postings), s, 0)
 			o.before(t, postings)
-		case id == figures.LineUsed:
-			t.head(name, total(postings), part, 0)
+		case line.ID == figures.LineUsed:
+			t.head(name, total(postings), s, 0)
 			o.used(t, postings, func(s report.Whole) page.Ref { return s })
 		default:
-			t.line(name, part, 0)
+			t.line(name, s, 0)
 		}
 	}
-	return page.Detail{Of: supplyBook{s.Subject}, Title: s.Subject + ": the shelf in " + words.Months(s.From, s.To),
-		Blocks: []page.Block{page.Paragraph{Text: "Its row of the shelf", Link: report.SupplyAnchor(s.Subject)}, t.Table}}
+	return page.Detail{Of: b, Title: b.supply + ": the shelf in " + words.Months(o.in.Month.From, o.in.Month.To),
+		Blocks: []page.Block{page.Paragraph{Text: "Its row of the shelf", Link: report.SupplyAnchor(b.supply)}, t.Table}}
 }
 
 // ifThere opens only where another figure asks for the same.
@@ -60,9 +56,9 @@ func (o *opener) used(t *ledgerTable, postings []ledger.Posting, of func(report.
 		if total(parts).Abs() == parts[0].Of.Total.Abs() {
 			amount.Of = whole
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(o.in.Day(parts[len(parts)-1].Date)), page.Text("shared over "+
+		t.Add(page.Date(o.in.Day(parts[len(parts)-1].Date)), page.Text("shared over "+
 			words.Plural(len(parts), "use", "uses")).Opens(whole), page.Empty(), amount,
-			page.Text(words.Sources(sources(parts)))))
+			page.Text(words.Sources(sources(parts))))
 	}
 }
 
@@ -133,18 +129,13 @@ func (o *opener) before(t *ledgerTable, postings []ledger.Posting) {
 
 // yearly adds a row for each year and reason.
 func (t *ledgerTable) yearly(postings []ledger.Posting) {
-	for len(postings) > 0 {
-		year := postings[0].Month.Year()
-		n := slices.IndexFunc(postings, func(p ledger.Posting) bool { return p.Month.Year() != year })
-		if n < 0 {
-			n = len(postings)
-		}
+	for _, of := range report.GroupsOf(postings, func(p ledger.Posting) int { return p.Month.Year() }) {
+		year := of[0].Month.Year()
 		when := fmt.Sprint(year)
 		if year == (t.o.in.Month.From - recentMonths).Year() {
-			when = words.Months(postings[0].Month, postings[n-1].Month)
+			when = words.Months(of[0].Month, of[len(of)-1].Month)
 		}
-		t.byReason(page.Text(when), postings[:n])
-		postings = postings[n:]
+		t.byReason(page.Text(when), of)
 	}
 }
 
@@ -161,9 +152,8 @@ func (t *ledgerTable) byReason(when page.Cell, postings []ledger.Posting) {
 
 // inOne adds one row for postings with one reason.
 func (t *ledgerTable) inOne(when page.Cell, of []ledger.Posting, many string) {
-	row := page.Row{Cells: make([]page.Cell, len(t.Columns))}
+	row := t.Add(make([]page.Cell, len(t.Columns))...)
 	row.Cells[0], row.Cells[1] = when, page.Text(words.Capital(words.Reason(of[0].Reason))+", "+many)
 	row.Cells[len(t.Columns)-2], row.Cells[len(t.Columns)-1] = cells.Money(total(of)),
 		page.Text(words.Sources(sources(of)))
-	t.Rows = append(t.Rows, row)
 }

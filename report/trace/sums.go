@@ -75,14 +75,7 @@ func (o *opener) under(s report.Sum) iter.Seq2[*ledger.Posting, money.Cents] {
 				line.ByGroup && s.Subject != "" && p.Group != s.Subject {
 				continue
 			}
-			var cents money.Cents
-			for _, leaf := range leaves {
-				sign := money.Cents(leaf.Sign * leaf.Line.Sign(p))
-				if sign != 0 && (leaf.ID != figures.LineUnfinished || o.in.Unfinished(p.Piece, s.To)) {
-					cents += sign * p.Cents
-				}
-			}
-			if cents != 0 && !yield(p, cents) {
+			if cents := o.in.Adds(leaves, p, s.To); cents != 0 && !yield(p, cents) {
 				return
 			}
 		}
@@ -152,51 +145,45 @@ func total(postings []ledger.Posting) money.Cents {
 
 // added is a sum of other lines.
 func (o *opener) added(s report.Sum, line *figures.Line) page.Detail {
-	var terms []report.Term
+	w := report.SumOf("")
 	for _, a := range line.Sum {
-		part := s
-		part.ID = a.ID
-		x := report.Term{Label: words.Label(s.Of, a.ID), Cents: o.total(part), Of: part}
+		s.ID = a.ID
+		c := o.total(s)
 		if a.Less {
-			x.Cents = -x.Cents
+			c = -c
 		}
-		terms = append(terms, x)
+		w.Plus(words.Label(s.Of, a.ID), c, s)
 	}
-	return o.termsOf(terms)
+	return o.termsOf(w.Terms)
 }
 
 // byMonth is a line's months.
 func (o *opener) byMonth(s report.Sum) page.Detail {
-	var terms []report.Term
+	w := report.SumOf("")
 	for m := s.From; m <= s.To; m++ {
 		part := s
 		part.From, part.To = m, m
-		terms = append(terms, report.Term{Label: m.Name(), Cents: o.total(part), Of: part})
+		w.Plus(m.Name(), o.total(part), part)
 	}
-	return o.termsOf(terms)
+	return o.termsOf(w.Terms)
 }
 
 // byGroup is the groups of expenses.
 func (o *opener) byGroup(s report.Sum) page.Detail {
-	groups := map[string]money.Cents{}
-	var without []ledger.Posting
-	for p, cents := range o.under(s) {
-		groups[p.Group] += cents
-		if p.Group == "" {
-			without = append(without, with(p, cents))
-		}
+	groups := map[string][]ledger.Posting{}
+	for _, p := range o.listed(s) {
+		groups[p.Group] = append(groups[p.Group], p)
 	}
-	var terms []report.Term
+	w := report.SumOf("")
 	for _, g := range slices.Sorted(maps.Keys(groups)) {
-		part := s
-		part.Subject = g
-		x := report.Term{Label: words.GroupLabel(g), Cents: groups[g], Of: part}
+		s.Subject = g
+		var of page.Ref = s
 		if g == "" {
-			x.Of = &report.Listed{Title: sumTitle(part, figures.Find(s.Of, s.ID)), Postings: without}
+			of = &report.Listed{Title: sumTitle(s, figures.Find(s.Of, s.ID)), Postings: groups[g]}
 		}
-		terms = append(terms, x)
+		w.Plus(words.GroupLabel(g), total(groups[g]), of)
 	}
-	return o.termsOf(terms)
+	return o.termsOf(w.Terms)
 }
 
 // held is the pieces at book cost, each with what it stands at.
@@ -260,8 +247,8 @@ func (o *opener) balance(s report.Sum) page.Detail {
 	if earlier.To == 0 {
 		return o.list("", now)
 	}
-	return o.termsOf([]report.Term{{Label: "At the end of " + earlier.To.Name(), Cents: before, Of: earlier},
-		{Label: "In " + words.Months(from, end), Cents: total(now), Of: came}})
+	return o.termsOf(report.SumOf("").Plus("At the end of "+earlier.To.Name(), before, earlier).
+		Plus("In "+words.Months(from, end), total(now), came).Terms)
 }
 
 // bySupply is what supplies put into pieces, supply by supply.

@@ -40,42 +40,34 @@ func Doc(in report.Input, title string, postings []ledger.Posting, total money.C
 func Grouped(in report.Input, title string, groups []Group, total money.Cents) page.Document {
 	d := in.Document("Why")
 	d.Subject = title
-	d.Sections = []page.Section{{Title: title + ": " + in.Spoken(total), Blocks: whyBlocks(&in, groups, total)}}
-	if drawn := drawnFrom(&in, groups); len(drawn) > 0 {
-		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
-	}
+	d.Sections = append([]page.Section{{Title: title + ": " + in.Spoken(total), Blocks: whyBlocks(&in, groups, total)}},
+		drawnFrom(&in, groups)...)
 	return d
 }
 
 // whyBlocks is the table of postings and what is wrong with it, if anything.
 func whyBlocks(in *report.Input, groups []Group, total money.Cents) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 3},
-		{Head: "From → to", Weight: 1},
-		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true, Weight: 1}}}
+	t := page.Table{Columns: page.Heads{}.Date("Date").Wide(3, "What").Wide(1, "From → to").Money("Amount").
+		With(recordColumn)}
 	var sum money.Cents
 	lines := 0
 	for _, g := range groups {
-		var part money.Cents
-		for _, p := range g.Postings {
-			part += p.Cents
-		}
+		part := (&report.Listed{Postings: g.Postings}).Total()
 		rows := whyRows(in, g)
 		lines += len(g.Postings)
 		sum += part
 		if g.Title != "" && len(rows) > 0 {
-			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(g.Title)))
+			t.AddStyled(page.Group, page.Text(g.Title))
 		}
 		t.Rows = append(t.Rows, rows...)
 		if g.Title != "" && len(rows) > 1 {
-			t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Empty(), page.Text("together"), page.Empty(),
-				page.FullMoney(int64(part))))
+			t.AddStyled(page.Subtotal, page.Empty(), page.Text("together"), page.Empty(), cells.Full(part))
 		}
 	}
 	if lines == 0 {
 		return []page.Block{page.Paragraph{Text: "Nothing was posted under it, so it is " + in.Spoken(total) + "."}}
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Empty(),
-		page.FullMoney(int64(sum))))
+	t.AddStyled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Empty(), cells.Full(sum))
 	out := []page.Block{t}
 	if sum != total {
 		out = append(out, page.Paragraph{Text: "LOOK: the figure is " + in.Spoken(total) + ", " + in.Spoken(total-sum) +
@@ -84,13 +76,14 @@ func whyBlocks(in *report.Input, groups []Group, total money.Cents) []page.Block
 	return out
 }
 
-// whyRows are a group's lines.
+// whyRows are a group's lines: of a netted one what the postings of each piece,
+// and of each supply, come to.
 func whyRows(in *report.Input, g Group) []page.Row {
 	var rows []page.Row
 	if g.Netted {
-		for _, n := range netted(g.Postings) {
-			rows = append(rows, page.Line(page.Empty(), page.Text(n.name), page.Text(words.Plural(n.lines, "line", "lines")),
-				cells.Money(n.cents), page.Empty()))
+		for _, of := range report.GroupsOf(g.Postings, nameOf) {
+			rows = append(rows, page.Line(page.Empty(), page.Text(nameOf(of[0])),
+				page.Text(words.Plural(len(of), "line", "lines")), cells.Money(total(of)), page.Empty()))
 		}
 		return rows
 	}
@@ -101,31 +94,6 @@ func whyRows(in *report.Input, g Group) []page.Row {
 		rows = append(rows, row)
 	}
 	return rows
-}
-
-type net struct {
-	name  string
-	lines int
-	cents money.Cents
-}
-
-// netted is what the postings of each piece, and of each supply, come to; in the
-// order they first come.
-func netted(postings []ledger.Posting) []net {
-	var out []net
-	at := map[string]int{}
-	for _, p := range postings {
-		name := nameOf(p)
-		i, known := at[name]
-		if !known {
-			i = len(out)
-			at[name] = i
-			out = append(out, net{name: name})
-		}
-		out[i].lines++
-		out[i].cents += p.Cents
-	}
-	return out
 }
 
 // accountWords are the accounts as the owner would call them.
@@ -145,10 +113,9 @@ func fromTo(p ledger.Posting) string { return accountWords[p.From] + " → " + a
 
 // drawnFrom tells, of each shared supply cost in the postings, which purchases it
 // was drawn from.
-func drawnFrom(in *report.Input, groups []Group) []page.Block {
+func drawnFrom(in *report.Input, groups []Group) []page.Section {
 	seen, from := map[*ledger.Shared]bool{}, stockOf(in)
-	t := page.Table{Columns: []page.Column{{Head: "Taken, oldest first", Weight: 1},
-		{Head: "Comes to", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: page.Heads{}.Wide(1, "Taken, oldest first").Money("Comes to").Small("Record")}
 	for _, g := range groups {
 		for _, p := range g.Postings {
 			if g.Netted || p.Of == nil || len(p.Of.Drawn) == 0 || seen[p.Of] {
@@ -161,7 +128,7 @@ func drawnFrom(in *report.Input, groups []Group) []page.Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return []page.Block{t}
+	return []page.Section{{Title: "Where the supplies' cost comes from", Blocks: []page.Block{t}}}
 }
 
 // stock says how what is drawn from the shelf came there, and in what.
@@ -198,7 +165,7 @@ func (x *stock) drawnRows(s *ledger.Shared) []page.Row {
 			page.Text(words.Sources([]fault.Place{d.At}))))
 	}
 	if len(s.Drawn) > 1 {
-		rows = append(rows, page.Styled(page.Subtotal, page.Text("together"), page.FullMoney(int64(s.Total))))
+		rows = append(rows, page.Styled(page.Subtotal, page.Text("together"), cells.Full(s.Total)))
 	}
 	return rows
 }
@@ -223,16 +190,15 @@ func Ratio(in report.Input, title string, p figures.Ratio, detail func(figures.I
 	var groups []Group
 	for _, name := range p.Sums {
 		b := detail(name)
-		groups = append(groups, Group{Postings: b.Postings})
+		group := Group{Postings: b.Postings}
+		groups = append(groups, group)
 		d.Sections = append(d.Sections, page.Section{Title: words.Label(figures.OfPiece, name),
-			Blocks: whyBlocks(&in, []Group{{Postings: b.Postings}}, b.Total)})
+			Blocks: whyBlocks(&in, []Group{group}, b.Total)})
 	}
 	if len(p.Hours) > 0 {
 		d.Sections = append(d.Sections, page.Section{Title: "Hours", Blocks: []page.Block{hoursTable(&in, p.Hours)}})
 	}
-	if drawn := drawnFrom(&in, groups); len(drawn) > 0 {
-		d.Sections = append(d.Sections, page.Section{Title: "Where the supplies' cost comes from", Blocks: drawn})
-	}
+	d.Sections = append(d.Sections, drawnFrom(&in, groups)...)
 	return d
 }
 
@@ -245,19 +211,11 @@ func Hours(in report.Input, title string, hours []figures.HoursRecord) page.Docu
 }
 
 // ByName are a group's postings as a group for each piece and supply, in the
-// order of their names, with those that come to nothing left out.
+// order of their names.
 func ByName(g Group) []Group {
-	at := map[string]int{}
 	var out []Group
-	for _, p := range g.Postings {
-		name := nameOf(p)
-		i, known := at[name]
-		if !known {
-			i = len(out)
-			at[name] = i
-			out = append(out, Group{Title: g.Title + ": " + name})
-		}
-		out[i].Postings = append(out[i].Postings, p)
+	for _, of := range report.GroupsOf(g.Postings, nameOf) {
+		out = append(out, Group{Title: g.Title + ": " + nameOf(of[0]), Postings: of})
 	}
 	slices.SortStableFunc(out, func(a, b Group) int { return cmp.Compare(a.Title, b.Title) })
 	return out
@@ -273,16 +231,14 @@ func nameOf(p ledger.Posting) string {
 
 // hoursTable is each record's hours and their sum.
 func hoursTable(in *report.Input, hours []figures.HoursRecord) page.Table {
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
-		{Head: "Hours", Kind: page.KindNumber}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: page.Heads{}.Date("Date").Wide(1, "What").Number("Hours").Small("Record")}
 	sum := new(big.Rat)
 	for _, h := range hours {
-		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(h.On)), page.Text(words.Capital(h.Task)),
-			page.Number(money.AtMost(h.Hours, 4)), page.Text(words.Sources([]fault.Place{h.At}))))
+		t.Add(page.Date(in.Day(h.On)), page.Text(words.Capital(h.Task)), page.Number(money.AtMost(h.Hours, 4)),
+			page.Text(words.Sources([]fault.Place{h.At})))
 		sum.Add(sum, h.Hours)
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Empty(), page.Text("Together"),
-		page.Number(money.AtMost(sum, 4))))
+	t.AddStyled(page.GrandTotal, page.Empty(), page.Text("Together"), page.Number(money.AtMost(sum, 4)))
 	return t
 }
 
@@ -296,35 +252,47 @@ func ratioWords(in *report.Input, p figures.Ratio) (figure, text string) {
 		held = words.Plural(*x.DaysHeld, "day", "days")
 		days = fmt.Sprintf("%s, from %s to %s", held, in.Day(x.Record.GotOn), in.Day(x.SoldOn))
 	}
-	switch {
-	case p.Name == "hours" && len(p.Hours) == 0:
-		return "", "No hours are written down for it."
-	case p.Name == "hours":
-		return hours, "As written down:"
-	case p.Name == "days_held" && x.DaysHeld != nil:
-		return held, days + "."
-	case p.Name == "profit_per_hour" && x.ProfitPerHour != nil:
-		figure = in.Spoken(*x.ProfitPerHour)
-		text = fmt.Sprintf("Profit before shop costs %s ÷ %s = %s an hour.", in.Spoken(*x.Profit), hours, figure)
-	case p.Name == "profit_per_hour_after_overhead" && x.ProfitPerHourAfterOverhead != nil:
-		figure = in.Spoken(*x.ProfitPerHourAfterOverhead)
-		text = fmt.Sprintf("Profit after shop costs %s ÷ %s = %s an hour.", in.Spoken(*x.ProfitAfterOverhead), hours, figure)
-	case p.Name == "margin" && x.Margin != nil:
-		figure = words.Percent(x.Margin)
-		text = fmt.Sprintf("Profit before shop costs %s ÷ receipts %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.Receipts),
-			figure)
-	case p.Name == "return_on_cost" && x.ReturnOnCost != nil:
-		figure = words.Percent(x.ReturnOnCost)
-		text = fmt.Sprintf("Profit before shop costs %s ÷ book cost %s = %s.", in.Spoken(*x.Profit), in.Spoken(x.BookCost),
-			figure)
-	case p.Name == "return_a_year" && x.ReturnAYear != nil:
-		figure = words.Percent(x.ReturnAYear)
-		text = fmt.Sprintf("Profit before shop costs %s ÷ book cost %s × 365 ÷ %s = %s a year.", in.Spoken(*x.Profit),
-			in.Spoken(x.BookCost), days, figure)
-	default:
-		return "", "It is blank: " + blankBecause(x) + "."
+	spoken := func(c *money.Cents) string {
+		if c == nil {
+			return ""
+		}
+		return in.Spoken(*c)
 	}
-	return figure, text
+	percent := func(ratio *big.Rat) string {
+		if ratio == nil {
+			return ""
+		}
+		return words.Percent(ratio)
+	}
+	before, after := "Profit before shop costs "+spoken(x.Profit), "Profit after shop costs "+spoken(x.ProfitAfterOverhead)
+	switch p.Name {
+	case "hours":
+		if len(p.Hours) == 0 {
+			return "", "No hours are written down for it."
+		}
+		return hours, "As written down:"
+	case "days_held":
+		figure, text = held, days
+	case "profit_per_hour":
+		figure = spoken(x.ProfitPerHour)
+		text = fmt.Sprintf("%s ÷ %s = %s an hour", before, hours, figure)
+	case "profit_per_hour_after_overhead":
+		figure = spoken(x.ProfitPerHourAfterOverhead)
+		text = fmt.Sprintf("%s ÷ %s = %s an hour", after, hours, figure)
+	case "margin":
+		figure = percent(x.Margin)
+		text = fmt.Sprintf("%s ÷ receipts %s = %s", before, in.Spoken(x.Receipts), figure)
+	case "return_on_cost":
+		figure = percent(x.ReturnOnCost)
+		text = fmt.Sprintf("%s ÷ book cost %s = %s", before, in.Spoken(x.BookCost), figure)
+	case "return_a_year":
+		figure = percent(x.ReturnAYear)
+		text = fmt.Sprintf("%s ÷ book cost %s × 365 ÷ %s = %s a year", before, in.Spoken(x.BookCost), days, figure)
+	}
+	if figure == "" {
+		text = "It is blank: " + blankBecause(x)
+	}
+	return figure, text + "."
 }
 
 // blankBecause says what a ratio lacks.

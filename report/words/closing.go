@@ -165,14 +165,12 @@ func SinceMade(s closing.Since) string {
 // to do.
 func LostFile(l closing.LostFile, m calendar.Month) string {
 	if l.Missing {
-		return fmt.Sprintf("Nothing of %s counts any more: %s of it did when %s was made. If its lines are "+
-			"refused, put them "+
-			"right; if it is gone or empty, and not on purpose, put it back from a copy.", l.File,
+		return fmt.Sprintf("Nothing of %s counts any more: %s of it did when %s was made. If its lines are refused, "+
+			"put them right; if it is gone or empty, and not on purpose, put it back from a copy.", l.File,
 			Plural(l.Was, "record", "records"), m.Name())
 	}
-	return fmt.Sprintf("%s has lost %d of the %s that it held when %s was made. Put it back from a copy, if "+
-		"they were not "+
-		"taken out on purpose.", l.File, l.Gone, Plural(l.Was, "record", "records"), m.Name())
+	return fmt.Sprintf("%s has lost %d of the %s that it held when %s was made. Put it back from a copy, if they "+
+		"were not taken out on purpose.", l.File, l.Gone, Plural(l.Was, "record", "records"), m.Name())
 }
 
 // PutBack is the same as a thing to do.
@@ -198,16 +196,14 @@ func GiveOutAgain(all []closing.Since) string {
 // OtherwiseInYear says for the preparer which months of the year would differ
 // from their packs.
 func OtherwiseInYear(all []closing.Since) string {
-	return fmt.Sprintf("The records now give other figures for %s than the packs that were made. Where one "+
-		"was handed on, "+
-		"hand on a new one; piecebook check tells what changed.", monthNames(all))
+	return fmt.Sprintf("The records now give other figures for %s than the packs that were made. Where one was handed "+
+		"on, hand on a new one; piecebook check tells what changed.", monthNames(all))
 }
 
 // CorrectedLater says that a closed year was corrected after it was closed.
 func CorrectedLater(year int, in calendar.Month, net money.Cents) string {
-	return fmt.Sprintf("What was closed for %d was corrected later: %s on the net profit, in %s. A licensed "+
-		"preparer decides "+
-		"whether %d's return is to be amended.", year, net.Grouped(), in.Name(), year)
+	return fmt.Sprintf("What was closed for %d was corrected later: %s on the net profit, in %s. A licensed preparer "+
+		"decides whether %d's return is to be amended.", year, net.Grouped(), in.Name(), year)
 }
 
 // YearOtherwise says that a year's reports, or the folder handed over, hold other
@@ -263,9 +259,8 @@ func elsewhere(s closing.Since) []string {
 
 // CorrectionsLead says what the block of corrections is.
 func CorrectionsLead(c *closing.Corrections) string {
-	lead := fmt.Sprintf("Months up to %s are closed. What the records now say of them, less what was "+
-		"closed, stands here, "+
-		"and in each line of the month that it counts in.", c.Last.Name())
+	lead := fmt.Sprintf("Months up to %s are closed. What the records now say of them, less what was closed, stands "+
+		"here, and in each line of the month that it counts in.", c.Last.Name())
 	if c.RulesChanged() {
 		return lead + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0],
 			c.Versions[1])

@@ -89,9 +89,8 @@ func ways(p ledger.Posting, byPercent money.Cents) []money.Cents {
 func lost(p ledger.Posting) string {
 	draw, l := p.Of.Draw, p.Of.Lines[p.Line]
 	return fmt.Sprintf("%s discarded, or used with no piece to charge it to, of %s gone in %s: of %s = %s%s",
-		measuredOut(p.How.Quantity, draw),
-		measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(), l.Cents.Grouped(),
-		leftover(l, calculated(p.Of.Total, p.How.Quantity, draw.Containers)))
+		measuredOut(p.How.Quantity, draw), measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(),
+		l.Cents.Grouped(), leftover(l, calculated(p.Of.Total, p.How.Quantity, draw.Containers)))
 }
 
 // chargedAgain tells what a count, or a supply bought again, moves on a piece.

@@ -324,10 +324,10 @@ func After(between, words string) string {
 	return between + words
 }
 
-// Cited is a source in brackets; blank where there is none.
-func Cited(source string) string {
-	if source == "" {
+// Enclosed is words between two others; blank where there are none.
+func Enclosed(before, words, after string) string {
+	if words == "" {
 		return ""
 	}
-	return " (" + source + ")"
+	return before + words + after
 }

@@ -1,12 +1,12 @@
 package year
 
 import (
+	"cmp"
 	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
-	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -18,13 +18,12 @@ import (
 // what was sold: fees by channel, all else by what was paid for, each with how
 // often. The records one by one are in the workbook.
 func expenses(in *report.YearInput) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "What", Weight: 1}, {Head: "Records", Kind: page.KindNumber},
-		{Head: "Amount", Kind: page.KindMoney}}}
+	t := page.Table{Columns: page.Heads{}.Wide(1, "What").Number("Records").Money("Amount")}
 	for _, l := range in.Tax.Lines {
 		if len(l.Takes) == 0 || len(l.Postings) == 0 || ofCost(in, l) || ofIncome(in, l) {
 			continue
 		}
-		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text("Line "+l.Line+": "+l.Label)))
+		t.AddStyled(page.Group, page.Text("Line "+l.Line+": "+l.Label))
 		if row, shown := toldElsewhere(in, l); shown {
 			t.Rows = append(t.Rows, row)
 			continue
@@ -34,12 +33,11 @@ func expenses(in *report.YearInput) []page.Block {
 			rows := expenseRows(p)
 			t.Rows = append(t.Rows, rows...)
 			if len(parts) > 1 && len(rows) > 1 {
-				t.Rows = append(t.Rows, page.Styled(page.Subtotal, page.Text(words.Capital(p.Plain())), page.Empty(),
-					cells.Money(p.Cents).Opens(partOf(in, &l, p))))
+				t.AddStyled(page.Subtotal, page.Text(words.Capital(p.Plain())), page.Empty(),
+					cells.Money(p.Cents).Opens(partOf(in, &l, p)))
 			}
 		}
-		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text("Line "+l.Line), page.Empty(),
-			cells.Money(l.Cents).Opens(lineOf(in, &l))))
+		t.AddStyled(page.Total, page.Text("Line "+l.Line), page.Empty(), cells.Money(l.Cents).Opens(lineOf(in, &l)))
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -53,38 +51,20 @@ func filled(l taxyear.Line) []taxyear.Part {
 	return slices.DeleteFunc(slices.Clone(l.Parts), func(p taxyear.Part) bool { return p.Line || len(p.Postings) == 0 })
 }
 
-// expenseRow is what was paid for one thing.
-type expenseRow struct {
-	text    string
-	records map[fault.Place]bool
-	cents   money.Cents
-
-	postings []ledger.Posting
-}
-
 // expenseRows are a part's postings by what they were for, in the order they
 // first came.
 func expenseRows(p taxyear.Part) []page.Row {
-	at := map[string]int{}
-	var list []expenseRow
-	for _, x := range p.Postings {
-		text := expenseWords(p, x)
-		i, there := at[text]
-		if !there {
-			i = len(list)
-			at[text] = i
-			list = append(list, expenseRow{text: text, records: map[fault.Place]bool{}})
-		}
-		list[i].cents += x.Cents
-		list[i].postings = append(list[i].postings, x)
-		for _, place := range x.Source {
-			list[i].records[place] = true
-		}
-	}
+	text := func(x ledger.Posting) string { return expenseWords(p, x) }
 	var out []page.Row
-	for _, r := range list {
-		out = append(out, page.Line(page.Text(words.Capital(r.text)), cells.Count(len(r.records)),
-			cells.Money(r.cents).Opens(listed(words.Capital(r.text), r.postings))))
+	for _, of := range report.GroupsOf(p.Postings, text) {
+		records := map[fault.Place]bool{}
+		for _, x := range of {
+			for _, place := range x.Source {
+				records[place] = true
+			}
+		}
+		list := &report.Listed{Title: words.Capital(text(of[0])), Postings: of}
+		out = append(out, page.Line(page.Text(list.Title), cells.Count(len(records)), cells.Money(list.Total()).Opens(list)))
 	}
 	return out
 }
@@ -99,13 +79,7 @@ func expenseWords(part taxyear.Part, p ledger.Posting) string {
 	case ledger.ReasonFee, ledger.ReasonCardFee, ledger.ReasonDelivery:
 		return part.Plain() + ", " + words.Channel(p.Group)
 	}
-	if p.Supply != "" {
-		return p.Supply
-	}
-	if how.Words != "" {
-		return how.Words
-	}
-	return words.How(p)
+	return cmp.Or(p.Supply, how.Words, words.How(p))
 }
 
 // toldElsewhere is the one row of a line whose records have pages of their own.

@@ -19,25 +19,27 @@ import (
 
 // income is the year's sales money by channel, and income that is no sale.
 func income(in *report.YearInput) []page.Block {
-	t := page.Table{Caption: "Sales by channel", Columns: append([]page.Column{{Head: "Channel", Weight: 1},
-		{Head: "Sales", Kind: page.KindNumber}},
-		page.Cols(page.KindMoney, "Prices", "Delivery charged", "Received", "Given back", "Fees", "Delivery cost",
-			"Sales tax collected", "Marketplace tax")...)}
-	var all taxyear.Channel
-	records := trailOf(in)
+	heads := []string{"Prices", "Delivery charged", "Received", "Given back", "Fees", "Delivery cost",
+		"Sales tax collected", "Marketplace tax"}
+	t := page.Table{Caption: "Sales by channel", Columns: page.Heads{}.Wide(1, "Channel").Number("Sales").Money(heads...)}
+	sales, records := 0, trailOf(in)
 	for _, c := range in.Tax.Channels {
-		t.Rows = append(t.Rows, openChannel(in, records, c, channelRow(page.Normal, words.Channel(c.Name), c)))
-		all.Sales += c.Sales
-		all.Price, all.DeliveryCharged, all.Refunds, all.Fees = all.Price+c.Price, all.DeliveryCharged+c.DeliveryCharged,
-			all.Refunds+c.Refunds, all.Fees+c.Fees
-		all.DeliveryCost, all.SalesTax, all.MarketplaceTax = all.DeliveryCost+c.DeliveryCost, all.SalesTax+c.SalesTax,
-			all.MarketplaceTax+c.MarketplaceTax
+		name := words.Channel(c.Name)
+		t.Add(page.Text(name), cells.Count(c.Sales), cells.Money(c.Price).Opens(pricesOf(in, c.Name)),
+			cells.Money(c.DeliveryCharged).Opens(deliveryOf(in, c.Name)),
+			cells.Money(c.Gross()).Opens(receivedOf(in, c)), cells.Money(c.Refunds).Opens(givenBackOf(in, c)),
+			cells.Money(c.Fees).Opens(records.ofChannel(name+": fees", c.Name, figures.LineFees)),
+			cells.Money(c.DeliveryCost).Opens(records.ofChannel(name+": delivery", c.Name, figures.LineDelivery)),
+			cells.Money(c.SalesTax).Opens(ofSales(in, c.Name, "Sales tax collected", false,
+				func(x ledger.Sale) money.Cents { return x.SalesTax })),
+			cells.Money(c.MarketplaceTax).Opens(ofSales(in, c.Name, "Marketplace tax", false,
+				func(x ledger.Sale) money.Cents { return x.MarketplaceTax })))
+		sales += c.Sales
 	}
-	t.Rows = append(t.Rows, channelRow(page.GrandTotal, "All channels", all))
+	t.AddSum(page.GrandTotal, "All channels", heads...).Cells[1] = cells.Count(sales)
 	t.Note = fmt.Sprintf("Received is line %s, given back line %s, fees line %s. Sales counts Sales lines, part "+
-		"payments too.%s", in.Tax.Number(figures.LineGrossReceipts),
-		in.Tax.Number(figures.LineRefunds), in.Tax.Number(figures.LineFees),
-		words.After(" ", in.Law.Rule(templates.RuleSalesTax).Words))
+		"payments too.%s", in.Tax.Number(figures.LineGrossReceipts), in.Tax.Number(figures.LineRefunds),
+		in.Tax.Number(figures.LineFees), words.After(" ", in.Law.Rule(templates.RuleSalesTax).Words))
 	out := []page.Block{cells.WithoutBlank(t, "Delivery cost", "Sales tax collected", "Marketplace tax",
 		"Delivery charged")}
 	if other := otherIncome(in); other != nil {
@@ -46,74 +48,36 @@ func income(in *report.YearInput) []page.Block {
 	return append(out, reported(in)...)
 }
 
-func channelRow(style page.RowStyle, name string, c taxyear.Channel) page.Row {
-	return page.Styled(style, page.Text(name), cells.Count(c.Sales), cells.Money(c.Price), cells.Money(c.DeliveryCharged),
-		cells.Money(c.Gross()), cells.Money(c.Refunds), cells.Money(c.Fees),
-		cells.Money(c.DeliveryCost), cells.Money(c.SalesTax), cells.Money(c.MarketplaceTax))
+// receivedOf is what a channel's sales brought, and givenBackOf what was given back.
+func receivedOf(in *report.YearInput, c taxyear.Channel) *report.Worked {
+	return report.SumOf(words.Channel(c.Name)+": received").Plus("Prices", c.Price, pricesOf(in, c.Name)).
+		Plus("Delivery charged", c.DeliveryCharged, deliveryOf(in, c.Name))
 }
 
-// openChannel gives the amounts of a channel's row what they are made of: the
-// records of its sales, and the postings of its fees.
-func openChannel(in *report.YearInput, records trail, c taxyear.Channel, row page.Row) page.Row {
-	name := words.Channel(c.Name) + ": "
-	for i, of := range []page.Ref{pricesOf(in, c.Name), deliveryOf(in, c.Name), receivedOf(in, c, false),
-		receivedOf(in, c, true),
-		records.ofChannel(name+"fees", c.Name, figures.LineFees),
-		records.ofChannel(name+"delivery", c.Name, figures.LineDelivery),
-		ofSales(in, c.Name, "Sales tax collected", taken(func(x ledger.Sale) money.Cents { return x.SalesTax })),
-		ofSales(in, c.Name, "Marketplace tax", taken(func(x ledger.Sale) money.Cents { return x.MarketplaceTax }))} {
-		row.Cells[i+2] = row.Cells[i+2].Opens(of)
-	}
-	return row
-}
-
-// receivedOf is what a channel's sales brought, or what was given back.
-func receivedOf(in *report.YearInput, c taxyear.Channel, back bool) *report.Worked {
-	if back {
-		return ofSales(in, c.Name, "Given back", func(x ledger.Sale) money.Cents {
-			if !givesBack(x) {
-				return 0
-			}
-			return x.Price + x.DeliveryCharged
-		})
-	}
-	return &report.Worked{Title: words.Channel(c.Name) + ": received", Terms: []report.Term{
-		{Label: "Prices", Cents: c.Price, Of: pricesOf(in, c.Name)},
-		{Label: "Delivery charged", Cents: c.DeliveryCharged, Of: deliveryOf(in, c.Name)}}}
+func givenBackOf(in *report.YearInput, c taxyear.Channel) *report.Worked {
+	return ofSales(in, c.Name, "Given back", true, func(x ledger.Sale) money.Cents { return x.Price + x.DeliveryCharged })
 }
 
 // otherIncome is each posting of income that is no sale.
 func otherIncome(in *report.YearInput) page.Block {
-	t := page.Table{Caption: "Income that is no sale", Columns: []page.Column{{Head: "Date", Kind: page.KindDate},
-		{Head: "What", Weight: 1}, {Head: "Group"}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
-	var sum money.Cents
-	for _, p := range yearPostings(in, func(p ledger.Posting) bool { return p.From == ledger.Other }) {
-		text := words.How(p)
-		if p.Piece != "" {
-			text = p.Piece + ": " + text
+	t := page.Table{Caption: "Income that is no sale",
+		Columns: page.Heads{}.Date("Date").Wide(1, "What").Text("Group").Money("Amount").Small("Record")}
+	for p := range in.InMonth() {
+		if p.From != ledger.Other {
+			continue
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(p.Date)), page.Text(words.Capital(text)), page.Text(p.Group),
-			cells.Money(p.Cents).Opens(&report.Listed{Title: words.Capital(text), Postings: []ledger.Posting{p}}),
-			page.Text(words.Sources(p.Source))))
-		sum += p.Cents
+		text := words.Capital(words.How(p))
+		if p.Piece != "" {
+			text = words.Capital(p.Piece + ": " + words.How(p))
+		}
+		t.Add(page.Date(in.Day(p.Date)), page.Text(text), page.Text(p.Group),
+			cells.Money(p.Cents).Opens(listed(text, []ledger.Posting{p})), page.Text(words.Sources(p.Source)))
 	}
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Line "+in.Tax.Number(figures.LineOtherIncome)),
-		page.Empty(), page.Empty(), cells.Money(sum)))
+	t.AddSum(page.GrandTotal, "Line "+in.Tax.Number(figures.LineOtherIncome), "Amount")
 	return t
-}
-
-// yearPostings are the year's postings that match.
-func yearPostings(in *report.YearInput, match func(ledger.Posting) bool) []ledger.Posting {
-	var out []ledger.Posting
-	for p := range in.InMonth() {
-		if match(p) {
-			out = append(out, p)
-		}
-	}
-	return out
 }
 
 // reported compares each channel's yearly statement with the recorded sales, and
@@ -125,31 +89,27 @@ func reported(in *report.YearInput) []page.Block {
 	out := []page.Block{page.Heading{Text: "What channels reported", Level: 1, Anchor: taxyear.SecChannels}}
 	if len(in.Tax.Statements) > 0 {
 		out = append(out, page.Paragraph{Text: "A channel reports gross: before fees, refunds and delivery, and often " +
-			"with tax in it" + words.Cited(in.Law.Rule(templates.RuleChannels).Words) + ". Each is taken from " +
-			"what was reported " +
-			"down to 0.00, or to what no line explains."})
+			"with tax in it" + words.Enclosed(" (", in.Law.Rule(templates.RuleChannels).Words, ")") +
+			". Each is taken from what was reported down to 0.00, or to what no line explains."})
 	}
-	t := page.Table{Whole: true, Columns: []page.Column{{Head: "Channel and how its total is explained", Weight: 1},
-		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Whole: true,
+		Columns: page.Heads{}.Wide(1, "Channel and how its total is explained").Money("Amount").Small("Record")}
 	for _, s := range in.Tax.Statements {
-		t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(s.Record.Channel)))
+		t.AddStyled(page.Group, page.Text(s.Record.Channel))
 		for i, x := range s.Terms {
 			if i > 0 && x.Cents == 0 {
 				continue
 			}
-			row := page.Line(page.Text(words.Term(taxyear.RollReported, x)),
-				page.FullMoney(int64(x.Cents)).Opens(reportedOf(in, s, i)))
+			row := t.Add(page.Text(words.Term(taxyear.RollReported, x)), cells.Full(x.Cents).Opens(reportedOf(in, s, i)))
 			if i == 0 {
-				row.Cells = append(row.Cells, page.Text(s.Record.At.Short()+receiptWords(s.Record.Receipt)))
+				row.Cells = append(row.Cells, page.Text(s.Record.At.Short()+words.After(", receipt ", s.Record.Receipt)))
 			}
-			t.Rows = append(t.Rows, row)
 		}
-		last := page.Styled(page.Subtotal, page.Text(words.Remainder(s.Remainder)), page.FullMoney(int64(s.Remainder)))
+		last := t.AddStyled(page.Subtotal, page.Text(words.Remainder(s.Remainder)), cells.Full(s.Remainder))
 		last.Note = words.YearNote(s.Explained)
 		for _, cause := range s.Causes {
 			last.Note = strings.TrimSpace(last.Note + " " + words.YearNote(cause))
 		}
-		t.Rows = append(t.Rows, last)
 	}
 	if len(t.Rows) > 0 {
 		out = append(out, t)
@@ -160,7 +120,7 @@ func reported(in *report.YearInput) []page.Block {
 			if i > 0 {
 				text = append(text, page.Text(", "))
 			}
-			text = append(text, page.Text(c.Name+" ("), in.Said(c.Gross(), receivedOf(in, c, false)),
+			text = append(text, page.Text(c.Name+" ("), in.Said(c.Gross(), receivedOf(in, c)),
 				page.Text(" in "+words.Plural(c.Sales, "sale", "sales")))
 			if c.CardFees {
 				text = append(text, page.Text(", with card fees"))
@@ -185,35 +145,23 @@ func reportedOf(in *report.YearInput, s taxyear.StatementCheck, n int) page.Ref 
 	case 2:
 		return deliveryOf(in, s.Record.Channel)
 	}
-	return inWords(s.Record.Channel+", "+name, cmp.Or(words.YearNote(s.Explained), name+"."), x.Cents)
+	return report.InWords(s.Record.Channel+", "+name, cmp.Or(words.YearNote(s.Explained), name+"."), x.Cents)
 }
 
 func pricesOf(in *report.YearInput, channel string) *report.Worked {
-	return ofSales(in, channel, "Prices", taken(func(x ledger.Sale) money.Cents { return x.Price }))
+	return ofSales(in, channel, "Prices", false, func(x ledger.Sale) money.Cents { return x.Price })
 }
 
 func deliveryOf(in *report.YearInput, channel string) *report.Worked {
-	return ofSales(in, channel, "Delivery charged", taken(func(x ledger.Sale) money.Cents { return x.DeliveryCharged }))
+	return ofSales(in, channel, "Delivery charged", false, func(x ledger.Sale) money.Cents { return x.DeliveryCharged })
 }
 
 // withoutStatement are the channels with fees, but no yearly statement.
 func withoutStatement(in *report.YearInput) []taxyear.Channel {
-	var out []taxyear.Channel
-	for _, c := range in.Tax.Channels {
-		has := slices.ContainsFunc(in.Tax.Statements, func(s taxyear.StatementCheck) bool {
-			return strings.EqualFold(s.Record.Channel, c.Name)
-		})
-		if c.Name == "" || c.Sales == 0 || c.Fees == 0 || has {
-			continue
-		}
-		out = append(out, c)
-	}
-	return out
-}
-
-func receiptWords(receipt string) string {
-	if receipt == "" {
-		return ""
-	}
-	return ", receipt " + receipt
+	return slices.DeleteFunc(slices.Clone(in.Tax.Channels), func(c taxyear.Channel) bool {
+		return c.Name == "" || c.Sales == 0 || c.Fees == 0 ||
+			slices.ContainsFunc(in.Tax.Statements, func(s taxyear.StatementCheck) bool {
+				return strings.EqualFold(s.Record.Channel, c.Name)
+			})
+	})
 }

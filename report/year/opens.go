@@ -1,10 +1,8 @@
 package year
 
 import (
-	"slices"
-
+	"cmp"
 	"piecebook/ledger"
-	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
@@ -20,13 +18,13 @@ func lineOf(in *report.YearInput, l *taxyear.Line) page.Ref {
 	if l == nil {
 		return nil
 	}
-	out := &report.Worked{Title: "Line " + l.Line + ", " + l.Label}
+	out := report.SumOf("Line " + l.Line + ", " + l.Label)
 	for _, p := range l.Parts {
-		x := report.Term{Label: words.Capital(p.Plain()), Cents: p.Cents, Of: partOf(in, l, p)}
 		if sub := in.Tax.Line(p.Name); p.Line && sub != nil {
-			x.Label, x.Of = "Line "+sub.Line+", "+sub.Label, lineOf(in, sub)
+			out.Plus("Line "+sub.Line+", "+sub.Label, p.Cents, lineOf(in, sub))
+		} else {
+			out.Plus(words.Capital(p.Plain()), p.Cents, partOf(in, l, p))
 		}
-		out.Terms = append(out.Terms, x)
 	}
 	return out
 }
@@ -38,45 +36,40 @@ func partOf(in *report.YearInput, l *taxyear.Line, p taxyear.Part) page.Ref {
 	if p.Amount != figures.LineOpeningStock && p.Amount != figures.LineClosingStock {
 		return listed(title, p.Postings)
 	}
-	held, records := map[[2]string]money.Cents{}, map[[2]string][]fault.Place{}
-	var order [][2]string
-	for _, x := range p.Postings {
-		key := [2]string{x.Piece, ""}
+	out := report.SumOf(title)
+	for _, of := range report.GroupsOf(p.Postings, func(x ledger.Posting) [2]string {
 		if x.Piece == "" {
-			key = [2]string{"", x.Supply}
+			return [2]string{"", x.Supply}
 		}
-		if !slices.Contains(order, key) {
-			order = append(order, key)
+		return [2]string{x.Piece, ""}
+	}) {
+		x := report.Term{Label: cmp.Or(of[0].Piece, of[0].Supply)}
+		for _, q := range of {
+			x.Cents += q.Cents
+			x.Source = append(x.Source, q.Source...)
 		}
-		held[key] += x.Cents
-		records[key] = append(records[key], x.Source...)
-	}
-	out := &report.Worked{Title: title}
-	for _, key := range order {
-		if held[key] == 0 {
-			continue
-		}
-		x := report.Term{Label: key[0] + key[1], Cents: held[key]}
 		if p.Amount == figures.LineClosingStock {
-			x.Of = holds(in, key[0], key[1], held[key])
+			x.Of = holds(in, of[0], x.Cents)
 		}
-		if x.Of == nil {
-			x.Source = records[key]
+		if x.Of != nil {
+			x.Source = nil
 		}
-		out.Terms = append(out.Terms, x)
+		if x.Cents != 0 {
+			out.Terms = append(out.Terms, x)
+		}
 	}
 	return out
 }
 
-// holds is what a piece's book cost, or a supply's worth, at the year's end is
-// made of; nil where the form takes only a part of it.
-func holds(in *report.YearInput, piece, supply string, cents money.Cents) page.Ref {
-	if p := in.Find(piece); p != nil && p.BookCost == cents {
-		return in.LineOfPiece(piece, figures.LineBookCost)
+// holds is what the book cost of a posting's piece, or the worth of its supply, at
+// the year's end is made of; nil where the form takes only a part of it.
+func holds(in *report.YearInput, of ledger.Posting, cents money.Cents) page.Ref {
+	if p := in.Find(of.Piece); p != nil && p.BookCost == cents {
+		return in.LineOfPiece(of.Piece, figures.LineBookCost)
 	}
 	for _, x := range in.Tax.Shelf {
-		if supply != "" && x.Line.Supply.Name == supply && x.Line.Closing == cents {
-			return in.LineOfSupply(supply, figures.LineClosing)
+		if of.Piece == "" && x.Line.Supply.Name == of.Supply && x.Line.Closing == cents {
+			return in.LineOfSupply(of.Supply, figures.LineClosing)
 		}
 	}
 	return nil

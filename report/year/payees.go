@@ -1,13 +1,13 @@
 package year
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math/big"
 	"slices"
 	"strings"
 
-	"piecebook/ledger/fault"
 	"piecebook/ledger/money"
 	"piecebook/report"
 	"piecebook/report/cells"
@@ -22,28 +22,23 @@ func payees(in *report.YearInput) []page.Block {
 		return nil
 	}
 	limit, source := in.Law.Payees.Limit(in.Tax.Year)
-	t := page.Table{Columns: []page.Column{{Head: "Who", Weight: 1}, {Head: "Payments", Kind: page.KindNumber},
-		{Head: "Paid", Kind: page.KindMoney}, {Head: "At or above the limit"}, {Head: "Records", Small: true, Weight: 1}}}
+	t := page.Table{Columns: page.Heads{}.Wide(1, "Who").Number("Payments").Money("Paid").Text("At or above the limit").
+		With(page.Column{Head: "Records", Small: true, Weight: 1})}
 	kind, records := "", trailOf(in)
-	var sum money.Cents
 	for _, p := range in.Tax.Payees {
 		if p.Kind.What != kind {
 			kind = p.Kind.What
-			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text(words.Capital(kind)+", "+p.Kind.Form)))
+			t.AddStyled(page.Group, page.Text(words.Capital(kind)+", "+p.Kind.Form))
 		}
-		name, over := p.Name, ""
-		if name == "" {
-			name = "no payee named"
-		}
+		name, over := cmp.Or(p.Name, "no payee named"), ""
 		if p.Over {
 			over = "yes"
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(name), cells.Count(p.Payments),
+		t.Add(page.Text(name), cells.Count(p.Payments),
 			cells.Money(p.Cents).Opens(records.of("Paid to "+name+", "+p.Kind.What, p.Cents, p.Rows...)), page.Text(over),
-			page.Text(words.Sources(p.Rows))))
-		sum += p.Cents
+			page.Text(words.Sources(p.Rows)))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All of these"), page.Empty(), cells.Money(sum)))
+	t.AddSum(page.GrandTotal, "All of these", "Paid")
 	t.Note = payeeGroups(in)
 	if limit != nil {
 		t.Note += fmt.Sprintf(" The year's limit for one payee and form is %s (%s). %s", in.Spoken(units(limit)), source,
@@ -124,17 +119,14 @@ func noReceipt(in *report.YearInput) []page.Block {
 		}
 		return nil
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "What", Weight: 1},
-		{Head: "Amount", Kind: page.KindMoney}, {Head: "Record", Small: true}}}
+	t := page.Table{Columns: page.Heads{}.Date("Date").Wide(1, "What").Money("Amount").Small("Record")}
 	records := trailOf(in)
 	for _, p := range in.Tax.NoReceipt {
-		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(p.On)), page.Text(p.Table+": "+p.What),
-			cells.Money(p.Cents).Opens(records.of(p.Table+": "+p.What, p.Cents, p.At)),
-			page.Text(p.At.Short())))
+		t.Add(page.Date(in.Day(p.On)), page.Text(p.Table+": "+p.What),
+			cells.Money(p.Cents).Opens(records.of(p.Table+": "+p.What, p.Cents, p.At)), page.Text(p.At.Short()))
 	}
-	t.NoteFigures = page.Say("Costs above " + in.Spoken(in.Settings().ReceiptsOver) + ".").And(
-		smallCosts(in)).And(page.Say(
-		"Every money record of the year with its receipt is in year.xlsx, on the sheet Receipts."))
+	t.NoteFigures = page.Say("Costs above " + in.Spoken(in.Settings().ReceiptsOver) + ".").And(smallCosts(in)).
+		And(page.Say("Every money record of the year with its receipt is in year.xlsx, on the sheet Receipts."))
 	t.Note = t.NoteFigures.String()
 	return []page.Block{t}
 }
@@ -146,14 +138,12 @@ func smallCosts(in *report.YearInput) page.Sentence {
 	if x.Count == 0 {
 		return nil
 	}
-	of := &report.Worked{Title: "Smaller costs without a receipt"}
+	of := report.SumOf("Smaller costs without a receipt")
 	for _, p := range x.Papers {
-		of.Terms = append(of.Terms, report.Term{Label: in.Day(p.On) + ", " + p.What, Cents: p.Cents,
-			Source: []fault.Place{p.At}})
+		of.Recorded(in.Day(p.On)+", "+p.What, p.Cents, p.At)
 	}
 	return page.Say("Smaller ones are not listed: "+words.Plural(x.Count, "cost", "costs")+
-		" without a receipt, %s together.",
-		in.Said(x.Cents, of))
+		" without a receipt, %s together.", in.Said(x.Cents, of))
 }
 
 // units is an amount in units as cents.

@@ -1,6 +1,7 @@
 package year
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -24,30 +25,25 @@ func mileageLog(in *report.YearInput) []page.Block {
 	if len(m.Trips) == 0 {
 		return nil
 	}
-	t := page.Table{Columns: []page.Column{{Head: "Date", Kind: page.KindDate}, {Head: "Purpose", Weight: 3},
-		{Head: "For", Weight: 1}, {Head: words.Capital(unit), Kind: page.KindNumber},
-		{Head: "Rate", Kind: page.KindNumber}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Tolls", Kind: page.KindMoney},
-		{Head: "Record", Small: true}}}
+	t := page.Table{Columns: page.Heads{}.Date("Date").Wide(3, "Purpose").Wide(1, "For").
+		Number(words.Capital(unit), "Rate").Money("Amount", "Tolls").Small("Record")}
 	records := trailOf(in)
 	for _, d := range m.Trips {
 		title := "Trip of " + in.Day(d.Record.On)
 		amount := records.of(title, d.Amount, d.Record.At)
 		if _, typed := amount.(report.Typed); typed && d.Rate != nil {
-			amount = inWords(title, fmt.Sprintf("%s %s × %s = %s. Record: %s.", money.AtMost(d.Record.Miles, 4), unit,
+			amount = report.InWords(title, fmt.Sprintf("%s %s × %s = %s. Record: %s.", money.AtMost(d.Record.Miles, 4), unit,
 				money.AtMost(d.Rate.PerMile, 4), d.Amount.Grouped(), d.Record.At.Short()), d.Amount)
 		}
 		rate := page.Empty()
 		if d.Rate != nil && len(m.Rates) > 1 {
 			rate = cells.Number(d.Rate.PerMile, 4)
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(d.Record.On)), page.Text(words.Trip(*d.Record)),
-			page.Text(words.TripFor(*d.Record)),
+		t.Add(page.Date(in.Day(d.Record.On)), page.Text(words.Trip(*d.Record)), page.Text(words.TripFor(*d.Record)),
 			cells.Number(d.Record.Miles, 1), rate, cells.Money(d.Amount).Opens(amount),
-			cells.Money(d.Record.Tolls).Opens(report.Typed{What: title + ": tolls", At: d.Record.At, Cents: d.Record.Tolls}),
-			page.Text(words.Unbroken(d.Record.At.Short()))))
+			report.TypedCell(title+": tolls", d.Record.Tolls, d.Record.At), page.Text(words.Unbroken(d.Record.At.Short())))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("All trips"), page.Empty(), page.Empty(),
-		cells.Number(m.Miles, 1), page.Empty(), cells.Money(m.Amount), cells.Money(m.Tolls)))
+	t.AddSum(page.GrandTotal, "All trips", "Amount", "Tolls").Cells[3] = cells.Number(m.Miles, 1)
 	t.Note = "Line " + in.Tax.Number(figures.LineTrips) + " is amount and tolls together."
 	if in.Tax.Alone(figures.LineTrips) == "" {
 		t.Note = "Amount and tolls are in line " + in.Tax.Number(figures.LineTrips) + "."
@@ -60,12 +56,9 @@ func mileageLog(in *report.YearInput) []page.Block {
 func rateWords(in *report.YearInput) string {
 	var out []string
 	for _, r := range in.Tax.Mileage.Rates {
-		source := "built in"
+		source := cmp.Or(in.RateSources[r.From.String()], "built in")
 		if r.Own {
 			source = "settings.toml"
-		}
-		if text := in.RateSources[r.From.String()]; text != "" && !r.Own {
-			source = text
 		}
 		out = append(out, fmt.Sprintf("%s from %s (%s)", money.AtMost(r.PerMile, 4), in.Day(r.From), source))
 	}
@@ -122,11 +115,9 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 	if len(y.Assets) == 0 {
 		return nil
 	}
-	t := page.Table{Columns: append([]page.Column{{Head: "Bought on", Kind: page.KindDate}, {Head: "What", Weight: 1},
-		{Head: "Life"}},
-		append(page.Cols(page.KindMoney, "Cost", "Before", fmt.Sprint(y.Year), "Still to come", "Left at sale"),
-			page.Column{Head: "Receipt", Small: true}, page.Column{Head: "Record", Small: true})...)}
-	var sum [5]money.Cents
+	heads := []string{"Cost", "Before", fmt.Sprint(y.Year), "Still to come", "Left at sale"}
+	t := page.Table{Columns: page.Heads{}.Date("Bought on").Wide(1, "What").Text("Life").Money(heads...).
+		Small("Receipt", "Record")}
 	names, records := []string{}, trailOf(in)
 	for i := range y.Assets {
 		a := &y.Assets[i]
@@ -138,24 +129,18 @@ func equipmentRegister(in *report.YearInput) []page.Block {
 		if a.Sale != nil {
 			left = a.Sale.Left
 		}
-		row := page.Line(page.Date(in.Day(a.Record.On)), page.Text(a.Record.What), page.Text(life))
+		row := t.Add(page.Date(in.Day(a.Record.On)), page.Text(a.Record.What), page.Text(life))
 		opens := assetOf(in, records, a)
 		for j, c := range []money.Cents{a.Cost, a.Before, a.This(y.Year), a.After, left} {
 			row.Cells = append(row.Cells, cells.Money(c).Opens(opens[j]))
-			sum[j] += c
 		}
 		row.Cells = append(row.Cells, page.Text(a.Record.Receipt), page.Text(a.Record.At.Short()))
 		row.Note = assetWords(a, y.Year)
-		t.Rows = append(t.Rows, row)
 		if a.Table != nil && !slices.Contains(names, a.Table.Name) {
 			names = append(names, a.Table.Name)
 		}
 	}
-	all := page.Styled(page.GrandTotal, page.Text("All equipment"), page.Empty(), page.Empty())
-	for _, c := range sum {
-		all.Cells = append(all.Cells, cells.Money(c))
-	}
-	t.Rows = append(t.Rows, all)
+	t.AddSum(page.GrandTotal, "All equipment", heads...)
 	t.Note = "An item counts as in use from the day it was bought. At once: within the limit per item of the " +
 		"day it was bought, " + in.Spoken(y.AtOnceLimit()) + " for " + fmt.Sprint(y.Year) +
 		words.After(", ", in.Law.Rule(templates.RuleAtOnce).Words) + "."
@@ -177,24 +162,22 @@ func costOf(a *taxyear.Asset) page.Ref {
 
 // leftOf is what was left of a tool's cost when it was sold.
 func leftOf(a *taxyear.Asset) page.Ref {
-	return &report.Worked{Title: a.Record.What + ": left at its sale", Terms: []report.Term{{Label: "Cost", Cents: a.Cost,
-		Of: costOf(a)}, {Label: "less: written off", Cents: -a.Sale.WrittenOff}}}
+	return report.SumOf(a.Record.What+": left at its sale").Plus("Cost", a.Cost, costOf(a)).
+		Less("written off", a.Sale.WrittenOff, nil)
 }
 
 // assetOf is what the amounts of a tool in the register open to: its cost, what
 // was written off before and in the year, what is still to come, what was left
 // at its sale.
 func assetOf(in *report.YearInput, records trail, a *taxyear.Asset) (out [5]page.Ref) {
-	this := a.This(in.Tax.Year)
+	this, label := a.This(in.Tax.Year), fmt.Sprintf("written off in %d", in.Tax.Year)
 	out[0], out[1] = costOf(a), writtenOff(a, in.Tax.Year)
-	out[2] = records.of(fmt.Sprintf("%s: written off in %d", a.Record.What, in.Tax.Year), this, a.Record.At)
+	out[2] = records.of(a.Record.What+": "+label, this, a.Record.At)
 	if text := assetWords(a, in.Tax.Year); text != "" {
-		out[2] = inWords(fmt.Sprintf("%s: written off in %d", a.Record.What, in.Tax.Year), words.Capital(text)+". Record: "+
-			a.Record.At.Short()+".", this)
+		out[2] = report.InWords(a.Record.What+": "+label, words.Capital(text)+". Record: "+a.Record.At.Short()+".", this)
 	}
-	out[3] = &report.Worked{Title: a.Record.What + ": still to come", Terms: []report.Term{{Label: "Cost", Cents: a.Cost,
-		Of: out[0]}, {Label: "less: written off before", Cents: -a.Before, Of: out[1]},
-		{Label: fmt.Sprintf("less: written off in %d", in.Tax.Year), Cents: -this, Of: out[2]}}}
+	out[3] = report.SumOf(a.Record.What+": still to come").Plus("Cost", a.Cost, out[0]).
+		Less("written off before", a.Before, out[1]).Less(label, this, out[2])
 	if a.Sale != nil {
 		out[4] = leftOf(a)
 	}
@@ -203,14 +186,13 @@ func assetOf(in *report.YearInput, records trail, a *taxyear.Asset) (out [5]page
 
 // lateWords says which tables hold for the year's equipment, and why.
 func lateWords(in *report.YearInput, x *taxyear.LateBuying) page.Sentence {
-	all, last := &report.Worked{Title: "Bought this year, to be written off over years"},
-		&report.Worked{Title: "Bought from October on, to be written off over years"}
+	all, last := report.SumOf("Bought this year, to be written off over years"),
+		report.SumOf("Bought from October on, to be written off over years")
 	for i := range in.Tax.Assets {
 		if a := &in.Tax.Assets[i]; a.Table != nil && a.Record.On.Year == in.Tax.Year {
-			term := report.Term{Label: a.Record.What, Cents: a.Cost, Of: costOf(a)}
-			all.Terms = append(all.Terms, term)
+			all.Plus(a.Record.What, a.Cost, costOf(a))
 			if a.Record.On.Month >= 10 {
-				last.Terms = append(last.Terms, term)
+				last.Plus(a.Record.What, a.Cost, costOf(a))
 			}
 		}
 	}
@@ -227,24 +209,19 @@ func lateWords(in *report.YearInput, x *taxyear.LateBuying) page.Sentence {
 
 // soldTools is the gain or loss on each tool sold in the year.
 func soldTools(in *report.YearInput) []page.Block {
-	t := page.Table{Caption: "Tools sold", Columns: append([]page.Column{{Head: "Sold on", Kind: page.KindDate},
-		{Head: "What", Weight: 1}, {Head: "Bought on", Kind: page.KindDate}},
-		append(page.Cols(page.KindMoney, "Sold for", "Cost",
-			"Written off", "Left", "Gain or loss"), page.Column{Head: "Record", Small: true})...)}
+	t := page.Table{Caption: "Tools sold", Columns: page.Heads{}.Date("Sold on").Wide(1, "What").Date("Bought on").
+		Money("Sold for", "Cost", "Written off", "Left", "Gain or loss").Small("Record")}
 	for i := range in.Tax.Assets {
 		a := &in.Tax.Assets[i]
 		if a.Sale == nil || a.Record.SoldOn.Year != in.Tax.Year {
 			continue
 		}
-		t.Rows = append(t.Rows, page.Line(page.Date(in.Day(a.Record.SoldOn)), page.Text(a.Record.What),
-			page.Date(in.Day(a.Record.On)), page.FullMoney(int64(a.Record.SoldFor)).Opens(report.Typed{
-				What: a.Record.What + ": sold for", At: a.Record.At, Cents: a.Record.SoldFor}),
-			cells.Money(a.Cost).Opens(costOf(a)),
-			cells.Money(a.Sale.WrittenOff).Opens(writtenOff(a, in.Tax.Year+1)), cells.Money(a.Sale.Left).Opens(leftOf(a)),
-			page.FullMoney(int64(a.Sale.Gain)).Opens(&report.Worked{Title: a.Record.What + ": gain or loss",
-				Terms: []report.Term{{Label: "Sold for", Cents: a.Record.SoldFor}, {Label: "less: left", Cents: -a.Sale.Left,
-					Of: leftOf(a)}}}),
-			page.Text(a.Record.At.Short())))
+		x := a.Record
+		gain := report.SumOf(x.What+": gain or loss").Plus("Sold for", x.SoldFor, nil).Less("left", a.Sale.Left, leftOf(a))
+		t.Add(page.Date(in.Day(x.SoldOn)), page.Text(x.What), page.Date(in.Day(x.On)),
+			cells.Full(x.SoldFor).Opens(report.Typed{What: x.What + ": sold for", At: x.At, Cents: x.SoldFor}),
+			cells.Money(a.Cost).Opens(costOf(a)), cells.Money(a.Sale.WrittenOff).Opens(writtenOff(a, in.Tax.Year+1)),
+			cells.Money(a.Sale.Left).Opens(leftOf(a)), cells.Full(a.Sale.Gain).Opens(gain), page.Text(x.At.Short()))
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -281,8 +258,7 @@ func salesTaxList(in *report.YearInput) []page.Block {
 	if !slices.ContainsFunc(in.Tax.SalesTax, func(x figures.Term) bool { return x.Cents != 0 }) {
 		return nil
 	}
-	t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
-	var owed money.Cents
+	t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: page.Heads{}.Wide(1, "").Money("")}
 	records := trailOf(in)
 	for i, x := range in.Tax.SalesTax {
 		name := words.Term(taxyear.RollSalesTax, x)
@@ -290,26 +266,22 @@ func salesTaxList(in *report.YearInput) []page.Block {
 		if i == 0 {
 			of = report.Sum{Of: figures.OfStatement, ID: figures.LineSalesTaxOwed, To: in.Month.From - 1}
 		}
-		t.Rows = append(t.Rows, page.Line(page.Text(name), cells.Money(x.Cents).Opens(of)))
-		owed += x.Cents
+		t.Add(page.Text(name), cells.Money(x.Cents).Opens(of))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Owed at "+in.Tax.End()), page.FullMoney(int64(owed))))
+	t.AddSum(page.GrandTotal, "Owed at "+in.Tax.End(), "").Cells[1].Full = true
 	out := []page.Block{t}
-	sent := page.Table{Caption: "Sent in", Columns: []page.Column{{Head: "Date", Kind: page.KindDate},
-		{Head: "For", Weight: 1}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Kept", Kind: page.KindMoney},
-		{Head: "Receipt", Small: true}, {Head: "Record", Small: true}}}
+	sent := page.Table{Caption: "Sent in",
+		Columns: page.Heads{}.Date("Date").Wide(1, "For").Money("Amount", "Kept").Small("Receipt", "Record")}
 	for _, x := range in.Books.TaxPaid {
 		if x.On.Year == in.Tax.Year {
-			sent.Rows = append(sent.Rows, page.Line(page.Date(in.Day(x.On)), page.Text(x.Period),
-				cells.Money(x.Amount).Opens(report.Typed{What: "Sales tax sent in on " + in.Day(x.On), At: x.At, Cents: x.Amount}),
-				cells.Money(x.Kept).Opens(report.Typed{What: "Kept of the sales tax on " + in.Day(x.On), At: x.At, Cents: x.Kept}),
-				page.Text(x.Receipt), page.Text(x.At.Short())))
+			day := in.Day(x.On)
+			sent.Add(page.Date(day), page.Text(x.Period), report.TypedCell("Sales tax sent in on "+day, x.Amount, x.At),
+				report.TypedCell("Kept of the sales tax on "+day, x.Kept, x.At), page.Text(x.Receipt), page.Text(x.At.Short()))
 		}
 	}
 	if len(sent.Rows) > 0 {
 		out = append(out, sent)
 	}
-	return append(out, page.Paragraph{Style: page.Note, Text: "Tax that a marketplace collected and paid " +
-		"over is in none " +
-		"of these; it stands beside each channel's sales."})
+	return append(out, page.Paragraph{Style: page.Note,
+		Text: "Tax that a marketplace collected and paid over is in none of these; it stands beside each channel's sales."})
 }

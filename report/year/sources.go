@@ -11,8 +11,8 @@ import (
 
 // ruleSources is where the rules come from that the year's amounts rest on.
 func ruleSources(in *report.YearInput) page.Block {
-	t := page.Table{Caption: "Sources of the rules", Columns: []page.Column{{Head: "Rule"}, {Head: "Source", Weight: 1}}}
-	add := func(rule, source string) { t.Rows = append(t.Rows, page.Line(page.Text(rule), page.Text(source))) }
+	t := page.Table{Caption: "Sources of the rules", Columns: page.Heads{}.Text("Rule").Wide(1, "Source")}
+	add := func(rule, source string) { t.Add(page.Text(rule), page.Text(source)) }
 	set := in.Settings()
 	add("Supplies, as chosen", in.Law.Treatment("tax_supplies", set.TaxSupplies).Source)
 	add("Pieces in stock, as chosen", in.Law.Treatment("tax_stock", set.TaxStock).Source)
@@ -45,10 +45,9 @@ func ruleSources(in *report.YearInput) page.Block {
 
 // keeping is how long papers are kept, and where each line's number is from.
 func keeping(in *report.YearInput) []page.Block {
-	t := page.Table{Caption: "How long to keep papers", Columns: []page.Column{{Head: "What", Weight: 1},
-		{Head: "How long", Weight: 1}, {Head: "Source", Weight: 1}}}
+	t := page.Table{Caption: "How long to keep papers", Columns: page.Heads{}.Wide(1, "What", "How long", "Source")}
 	for _, k := range in.Law.Keep {
-		t.Rows = append(t.Rows, page.Line(page.Text(k.What), page.Text(k.Long), page.Text(k.Source)))
+		t.Add(page.Text(k.What), page.Text(k.Long), page.Text(k.Source))
 	}
 	return []page.Block{page.Paragraph{Text: in.Law.Sources.Words}, page.Paragraph{Text: in.Tax.Table.Source},
 		lineSources(in.Tax.Lines), ruleSources(in), t, page.Paragraph{Text: in.Cautions.RecordsOnly}}
@@ -57,14 +56,14 @@ func keeping(in *report.YearInput) []page.Block {
 // lineSources is where each line's number is from. Lines that say no more than
 // their form and number stand together.
 func lineSources(lines []taxyear.Line) page.Block {
-	t := page.Table{Caption: "Sources of the lines", Columns: []page.Column{{Head: "Lines"}, {Head: "Source", Weight: 1}}}
+	t := page.Table{Caption: "Sources of the lines", Columns: page.Heads{}.Text("Lines").Wide(1, "Source")}
 	row := map[string]int{}
 	runs := map[string][][2]int{} // of each source, runs of lines by their place in the form
 	for i, l := range lines {
 		source := l.Source
 		if _, ok := row[source]; !ok {
 			row[source] = len(t.Rows)
-			t.Rows = append(t.Rows, page.Line(page.Empty(), page.Text(source)))
+			t.Add(page.Empty(), page.Text(source))
 		}
 		of := runs[source]
 		if n := len(of); n > 0 && of[n-1][1] == i-1 {

@@ -11,6 +11,7 @@ import (
 	"piecebook/ledger/money"
 	"piecebook/ledger/taxyear"
 	"piecebook/report"
+	"piecebook/report/cells"
 	"piecebook/report/page"
 	"piecebook/report/words"
 )
@@ -18,19 +19,15 @@ import (
 // yearTies are the year's reconciliations, a row each; their terms are in the
 // workbook.
 func yearTies(in *report.YearInput) []page.Block {
-	t := page.Table{Columns: []page.Column{{Head: "What", Weight: 2}, {Head: "Reached", Kind: page.KindMoney},
-		{Head: "Against", Kind: page.KindMoney}, {Head: "Difference", Kind: page.KindMoney}, {Head: "Against what",
-			Weight: 2}}}
+	t := page.Table{Columns: page.Heads{}.Wide(2, "What").Money("Reached", "Against", "Difference").
+		Wide(2, "Against what")}
 	for _, tie := range in.Tax.Ties {
 		against := words.Against(tie)
-		t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(tie.Name)),
-			page.FullMoney(int64(tie.Reached)).Opens(tieOf(in, tie)),
-			page.FullMoney(int64(tie.Against)).Opens(againstOf(in, tie)), page.FullMoney(int64(tie.Difference)),
-			page.Text(against)))
+		t.Add(page.Text(words.Capital(tie.Name)), cells.Full(tie.Reached).Opens(tieOf(in, tie)),
+			cells.Full(tie.Against).Opens(againstOf(in, tie)), cells.Full(tie.Difference), page.Text(against))
 	}
-	t.Note = "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the " +
-		"program and its " +
-		"makers want to know. The terms are in year.xlsx, on the sheet Reconciliations."
+	t.Note = "Each is one total reached by two ways. The difference is 0.00, or something is wrong with the program " +
+		"and its makers want to know. The terms are in year.xlsx, on the sheet Reconciliations."
 	return []page.Block{t}
 }
 
@@ -52,15 +49,13 @@ func bridges(in *report.YearInput) []page.Block {
 		if tie == nil {
 			continue
 		}
-		t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: []page.Column{{Weight: 1}, {Kind: page.KindMoney}}}
+		t := page.Table{Span: 5, Whole: true, NoHead: true, Columns: page.Heads{}.Wide(1, "").Money("")}
 		for i, x := range tie.Terms {
 			if x.Cents != 0 || i == 0 {
-				t.Rows = append(t.Rows, page.Line(page.Text(words.Capital(words.Term(tie.Name, x))),
-					page.FullMoney(int64(x.Cents)).Opens(termOf(in, *tie, i))))
+				t.Add(page.Text(words.Capital(words.Term(tie.Name, x))), cells.Full(x.Cents).Opens(termOf(in, *tie, i)))
 			}
 		}
-		t.Rows = append(t.Rows, page.Styled(page.Total, page.Text(words.Capital(words.Against(*tie))),
-			page.FullMoney(int64(tie.Against))))
+		t.AddStyled(page.Total, page.Text(words.Capital(words.Against(*tie))), cells.Full(tie.Against))
 		out = append(out, t)
 	}
 	if len(out) == 0 {
@@ -75,11 +70,10 @@ const toTheForm = "From the statement to the form"
 
 // tieOf is a reconciliation's terms, each with what it is made of.
 func tieOf(in *report.YearInput, t figures.Tie) *report.Worked {
-	out := &report.Worked{Title: words.Capital(t.Name)}
+	out := report.SumOf(words.Capital(t.Name))
 	for i, x := range t.Terms {
 		if x.Cents != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: words.Capital(words.Term(t.Name, x)), Cents: x.Cents,
-				Of: termOf(in, t, i)})
+			out.Plus(words.Capital(words.Term(t.Name, x)), x.Cents, termOf(in, t, i))
 		}
 	}
 	return out
@@ -87,28 +81,26 @@ func tieOf(in *report.YearInput, t figures.Tie) *report.Worked {
 
 // againstOf is what a reconciliation compares with.
 func againstOf(in *report.YearInput, t figures.Tie) page.Ref {
-	f := in.Tax.Figures
-	statement := report.Sum{Of: figures.OfStatement, From: f.From, To: f.To}
+	statement := func(id figures.ID) page.Ref {
+		return report.Sum{Of: figures.OfStatement, ID: id, From: in.Month.From, To: in.Month.To}
+	}
 	switch {
 	case t.Line != "":
 		return lineOf(in, in.Tax.Line(t.Line))
 	case t.Name == figures.TiePieces:
-		return report.Sum{Of: figures.OfStock, ID: figures.LineClosing, From: f.From, To: f.To}
+		return report.Sum{Of: figures.OfStock, ID: figures.LineClosing, From: in.Month.From, To: in.Month.To}
 	case t.Name == figures.TieShelf:
 		return shelfOf(in, "The shelf at the end", figures.LineClosing)
 	case t.Name == figures.TieProfit:
-		statement.ID = figures.LineNetProfit
-		return statement
+		return statement(figures.LineNetProfit)
 	case t.Name == figures.TieSalesTax:
-		statement.ID = figures.LineSalesTaxOwed
-		return statement
+		return statement(figures.LineSalesTaxOwed)
 	case t.Name == taxyear.TieChannels:
-		statement.ID = figures.LineNetReceipts
-		return statement
+		return statement(figures.LineNetReceipts)
 	case t.Name == figures.TieBought:
 		return boughtOf(in)
 	}
-	return inWords(words.Capital(t.Name)+": against", words.Capital(words.Against(t))+".", t.Against)
+	return report.InWords(words.Capital(t.Name)+": against", words.Capital(words.Against(t))+".", t.Against)
 }
 
 // termOf is what the nth term of a reconciliation is made of.
@@ -132,7 +124,8 @@ func termOf(in *report.YearInput, t figures.Tie, n int) page.Ref {
 		sum.From, sum.To = in.Tax.Months[n].From, in.Tax.Months[n].To
 		return sum
 	case x.ID == taxyear.TermNotStaying:
-		return inWords(title, "A step from the statement to the form; its records are those of the form's lines.", x.Cents)
+		return report.InWords(title, "A step from the statement to the form; its records are those of the form's lines.",
+			x.Cents)
 	case x.ID == figures.LineNetProfit, t.Name == taxyear.TieGross:
 		return sum
 	case t.Name == taxyear.TieStock:
@@ -140,9 +133,12 @@ func termOf(in *report.YearInput, t figures.Tie, n int) page.Ref {
 	case t.Name == taxyear.TieOpening:
 		return heldOf(in, title, figures.LineOpeningStock, n)
 	case t.Name == taxyear.TieChannels && n/2 < len(in.Tax.Channels):
-		return receivedOf(in, in.Tax.Channels[n/2], n%2 == 1)
+		if n%2 == 1 {
+			return givenBackOf(in, in.Tax.Channels[n/2])
+		}
+		return receivedOf(in, in.Tax.Channels[n/2])
 	case x.ID == figures.TermCorrections:
-		return inWords(title, "Corrections to closed months of earlier years, each under what is corrected.", x.Cents)
+		return report.InWords(title, "Corrections to closed months of earlier years, each under what is corrected.", x.Cents)
 	case len(x.Entries) > 0:
 		return entriesOf(in, title, x.Entries)
 	}
@@ -151,11 +147,10 @@ func termOf(in *report.YearInput, t figures.Tie, n int) page.Ref {
 
 // entriesOf is records' amounts, one by one.
 func entriesOf(in *report.YearInput, title string, list []figures.Entry) *report.Worked {
-	out := &report.Worked{Title: title}
+	out := report.SumOf(title)
 	for _, e := range list {
 		if e.Cents != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: strings.Join(strings.Fields(in.Day(e.On)+" "+e.What), " "),
-				Cents: e.Cents, Source: []fault.Place{e.At}})
+			out.Recorded(strings.Join(strings.Fields(in.Day(e.On)+" "+e.What), " "), e.Cents, e.At)
 		}
 	}
 	return out
@@ -175,13 +170,14 @@ func takenOf(in *report.YearInput, id figures.ID) page.Ref {
 	return nil
 }
 
-// shelfOf is a line of the shelf, supply by supply.
+// shelfOf is a line of the shelf, supply by supply; what left it takes away.
 func shelfOf(in *report.YearInput, title string, id figures.ID) *report.Worked {
-	out := &report.Worked{Title: title}
+	out := report.SumOf(title)
 	for _, l := range in.Tax.Figures.Shelf {
-		c := map[figures.ID]money.Cents{figures.LineOpening: l.Opening, figures.LineBought: l.Bought,
-			figures.LineUsed: -l.Used,
-			figures.LineLost: -l.Lost, figures.LineClosing: l.Closing}[id]
+		c := l.Amount(id)
+		if id == figures.LineUsed || id == figures.LineLost {
+			c = -c
+		}
 		if c != 0 {
 			out.Terms = append(out.Terms, report.Term{Label: l.Supply.Name, Cents: c, Of: in.LineOfSupply(l.Supply.Name, id),
 				Link: report.SupplyAnchor(l.Supply.Name)})
@@ -192,28 +188,24 @@ func shelfOf(in *report.YearInput, title string, id figures.ID) *report.Worked {
 
 // profitsOf is the profit before shop costs of each piece sold in the year.
 func profitsOf(in *report.YearInput, title string) *report.Worked {
-	out := &report.Worked{Title: title}
+	out := report.SumOf(title)
 	for _, p := range in.Chosen(func(p figures.Piece) bool { return in.SoldIn(p) && p.Profit != nil }, report.BySale) {
-		out.Terms = append(out.Terms, report.Term{Label: p.Record.ID, Cents: *p.Profit,
-			Of: report.Brief{Sum: in.LineOfPiece(p.Record.ID, figures.LineProfit)}})
+		out.Plus(p.Record.ID, *p.Profit, report.Brief{Sum: in.LineOfPiece(p.Record.ID, figures.LineProfit)})
 	}
 	return out
 }
 
 // boughtOf is what was paid for supplies over all time, record by record.
 func boughtOf(in *report.YearInput) *report.Worked {
-	out := &report.Worked{Title: "Paid for supplies over all time"}
-	add := func(supply string, c money.Cents, at fault.Place) {
-		out.Terms = append(out.Terms, report.Term{Label: supply, Cents: c, Source: []fault.Place{at}})
-	}
+	out := report.SumOf("Paid for supplies over all time")
 	for _, o := range in.Books.Openings {
 		if !o.Deducted {
-			add(o.Supply, o.Cost, o.At)
+			out.Recorded(o.Supply, o.Cost, o.At)
 		}
 	}
 	for _, p := range in.Books.Purchases {
 		if p.On.InMonth() <= in.Month.To {
-			add(p.Supply, p.Total(), p.At)
+			out.Recorded(p.Supply, p.Total(), p.At)
 		}
 	}
 	return out
@@ -234,26 +226,21 @@ func allTimeOf(in *report.YearInput, title string, id figures.ID) page.Ref {
 	case figures.TermInStock, figures.TermInLeft:
 		return suppliesOf(in, title, id == figures.TermInStock)
 	}
-	out := &report.Worked{Title: title}
-	add := func(label string, c money.Cents, at fault.Place) {
-		if c != 0 {
-			out.Terms = append(out.Terms, report.Term{Label: label, Cents: c, Source: []fault.Place{at}})
+	out := report.SumOf(title)
+	add := func(term figures.ID, counts bool, day string, c money.Cents, at fault.Place) {
+		if id == term && counts && c != 0 {
+			out.Recorded(day, c, at)
 		}
 	}
 	for _, x := range in.Books.Sales {
-		if x.On.InMonth() <= in.Month.To && givesBack(x) == (id == figures.TermRefunded) && (id == figures.TermCollected ||
-			id == figures.TermRefunded) {
-			add(in.Day(x.On), x.SalesTax, x.At)
-		}
+		came, day := x.On.InMonth() <= in.Month.To, in.Day(x.On)
+		add(figures.TermCollected, came && !givesBack(x), day, x.SalesTax, x.At)
+		add(figures.TermRefunded, came && givesBack(x), day, x.SalesTax, x.At)
 	}
 	for _, x := range in.Books.TaxPaid {
-		switch {
-		case x.On.InMonth() > in.Month.To:
-		case id == figures.TermPaidOver:
-			add(in.Day(x.On), x.Amount, x.At)
-		case id == figures.TermKeptTax:
-			add(in.Day(x.On), x.Kept, x.At)
-		}
+		came, day := x.On.InMonth() <= in.Month.To, in.Day(x.On)
+		add(figures.TermPaidOver, came, day, x.Amount, x.At)
+		add(figures.TermKeptTax, came, day, x.Kept, x.At)
 	}
 	return out
 }
@@ -271,16 +258,16 @@ func suppliesOf(in *report.YearInput, title string, here bool) *report.Worked {
 			put[p.Piece] += p.Cents
 		}
 	}
-	out := &report.Worked{Title: title}
+	out := report.SumOf(title)
 	for _, id := range slices.Sorted(maps.Keys(put)) {
-		if put[id] == 0 || here != stays[id] {
-			continue
+		of := in.LineOfPiece(id, figures.LineSupplies)
+		switch {
+		case put[id] == 0 || here != stays[id]:
+		case here:
+			out.Plus(id, put[id], of)
+		default:
+			out.Plus(id, put[id], report.Brief{Sum: of})
 		}
-		x := report.Term{Label: id, Cents: put[id], Of: in.LineOfPiece(id, figures.LineSupplies)}
-		if !here {
-			x.Of = report.Brief{Sum: in.LineOfPiece(id, figures.LineSupplies)}
-		}
-		out.Terms = append(out.Terms, x)
 	}
 	return out
 }

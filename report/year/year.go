@@ -37,8 +37,7 @@ func Doc(in report.YearInput) page.Document {
 	}
 	add(page.Section{Title: "The form's lines", Head: "Lines", Anchor: linesAnchor, NewPage: fitsCover(&in),
 		Blocks: formLines(&in)})
-	add(page.Section{Title: "Cost of what was sold", Anchor: taxyear.SecCost, NewPage: true,
-		Blocks: costLines(&in)})
+	add(page.Section{Title: "Cost of what was sold", Anchor: taxyear.SecCost, NewPage: true, Blocks: costLines(&in)})
 	add(page.Section{Title: "Income by channel", Head: "Income", Anchor: taxyear.SecIncome, Blocks: income(&in)})
 	add(page.Section{Title: "Expenses", Anchor: taxyear.SecExpenses, Blocks: expenses(&in)})
 	add(page.Section{Title: "Payments to others", Head: "Payees", Anchor: taxyear.SecPayees, Blocks: payees(&in)})
@@ -69,8 +68,7 @@ func cover(in *report.YearInput, d page.Document) page.Section {
 		right = d.Banner + " · " + right
 	}
 	s.Blocks = append(s.Blocks, page.Title{Text: d.Period, Under: d.Shop, Right: right},
-		page.Says(page.Lead, yearSentence(in, in.Said)),
-		yearAnswers(in))
+		page.Says(page.Lead, yearSentence(in, in.Said)), yearAnswers(in))
 	if text := in.Cautions.RecordsOnly; text != "" {
 		if y.Table.Money.Code == in.Settings().Currency {
 			text += " The lines are those of " + y.Table.Form + "."
@@ -165,7 +163,7 @@ func span(y *taxyear.Year) string {
 func yearAnswers(in *report.YearInput) page.Block {
 	y := in.Tax
 	answer := func(line, text string) page.KeyFigure {
-		return page.KeyFigure{Figure: page.FullMoney(int64(y.Amount(line))).Opens(lineOf(in, y.Line(line))),
+		return page.KeyFigure{Figure: cells.Full(y.Amount(line)).Opens(lineOf(in, y.Line(line))),
 			Words: text + ", line " + line}
 	}
 	// An amount may be one of several that its line takes.
@@ -176,7 +174,7 @@ func yearAnswers(in *report.YearInput) page.Block {
 		} else {
 			text += ","
 		}
-		cell := page.FullMoney(int64(c))
+		cell := cells.Full(c)
 		for _, l := range y.Lines {
 			for _, p := range l.Parts {
 				if p.Amount == id && p.Cents.Abs() == c.Abs() {
@@ -203,7 +201,7 @@ func missingList(in *report.YearInput, heading string, list []taxyear.Missing, n
 		}
 		return []page.Block{page.Heading{Text: heading, Level: 1}, page.Paragraph{Text: none}}
 	}
-	t := page.Table{NoHead: true, Columns: []page.Column{{Kind: page.KindNumber}, {Weight: 1}, {Kind: page.KindMoney}}}
+	t := page.Table{NoHead: true, Columns: page.Heads{}.Number("").Wide(1, "").Money("")}
 	for i, m := range list {
 		text := words.YearNote(m.Note)
 		cell := page.Text(text)
@@ -212,9 +210,9 @@ func missingList(in *report.YearInput, heading string, list []taxyear.Missing, n
 		}
 		amount := page.Empty()
 		if m.Cents != 0 {
-			amount = cells.Money(m.Cents).Opens(inWords(fmt.Sprintf("%s, %d", heading, i+1), text, m.Cents))
+			amount = cells.Money(m.Cents).Opens(report.InWords(fmt.Sprintf("%s, %d", heading, i+1), text, m.Cents))
 		}
-		t.Rows = append(t.Rows, page.Line(cells.Count(i+1), cell, amount))
+		t.Add(cells.Count(i+1), cell, amount)
 	}
 	return []page.Block{page.Heading{Text: heading, Level: 1}, t}
 }
@@ -222,29 +220,20 @@ func missingList(in *report.YearInput, heading string, list []taxyear.Missing, n
 // formLines is the form's lines in its order.
 func formLines(in *report.YearInput) []page.Block {
 	y := in.Tax
-	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What stands on it, in our words", Weight: 2},
-		{Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}, {Head: "Look at"}}}
+	t := page.Table{Columns: page.Heads{}.Text("Line").Wide(2, "What stands on it, in our words").
+		Money("Of which", "Amount").Text("Look at")}
 	part := ""
 	for _, l := range y.Lines {
 		if l.Part != part {
 			part = l.Part
-			t.Rows = append(t.Rows, page.Styled(page.Group, page.Text("Part "+part)))
+			t.AddStyled(page.Group, page.Text("Part "+part))
 		}
-		style := page.Normal
-		if len(l.Adds) > 1 {
-			style = page.Subtotal
+		parts := filled(l)
+		if len(parts) < 2 || ofCost(in, l) {
+			parts = nil
 		}
-		if l.Line == y.Table.Holds.Profit {
-			style = page.GrandTotal
-		}
-		if parts := filled(l); len(parts) > 1 && !ofCost(in, l) {
-			for _, p := range parts {
-				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(p.Plain())),
-					cells.Money(p.Cents).Opens(partOf(in, &l, p))))
-			}
-		}
-		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(),
-			cells.Money(l.Cents).Opens(lineOf(in, &l)), lineLink(in, l)))
+		row := addLine(in, &t, l, parts, y.Table.Holds.Profit)
+		row.Cells = append(row.Cells, lineLink(in, l))
 	}
 	t.Note = y.Table.Outside + " Each amount is a sum of records: piecebook why line " + y.Table.Holds.Profit + " " +
 		fmt.Sprint(y.Year) + " tells them, line by line, each with its record."
@@ -254,6 +243,24 @@ func formLines(in *report.YearInput) []page.Block {
 	}
 	return append(out, t, page.Paragraph{Style: page.Note, Link: recordsAnchor, Text: y.Table.Words.Numbers +
 		" Where each rule and line number comes from is on the page of sources."})
+}
+
+// addLine adds a line of the form, above it those of its parts; the last one has
+// a double rule.
+func addLine(in *report.YearInput, t *page.Table, l taxyear.Line, parts []taxyear.Part, last string) *page.Row {
+	for _, p := range parts {
+		t.AddStyled(page.Quiet, page.Empty(), page.Text(words.Capital(p.Plain())),
+			cells.Money(p.Cents).Opens(partOf(in, &l, p)))
+	}
+	style := page.Normal
+	switch {
+	case l.Line == last:
+		style = page.GrandTotal
+	case len(l.Adds) > 1:
+		style = page.Subtotal
+	}
+	return t.AddStyled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(),
+		cells.Money(l.Cents).Opens(lineOf(in, &l)))
 }
 
 // linePages are the pages that have the records of what a line takes.
@@ -290,27 +297,15 @@ func ofCost(in *report.YearInput, l taxyear.Line) bool {
 // line's parts above it, and where the same cost is reached from what was sold.
 func costLines(in *report.YearInput) []page.Block {
 	y := in.Tax
-	t := page.Table{Columns: []page.Column{{Head: "Line"}, {Head: "What", Weight: 1},
-		{Head: "Of which", Kind: page.KindMoney}, {Head: "Amount", Kind: page.KindMoney}}}
+	t := page.Table{Columns: page.Heads{}.Text("Line").Wide(1, "What").Money("Of which", "Amount")}
 	for _, l := range y.Lines {
-		if !ofCost(in, l) {
-			continue
+		parts := l.Parts
+		if len(l.Takes) < 2 {
+			parts = nil
 		}
-		style := page.Normal
-		if len(l.Adds) > 1 {
-			style = page.Subtotal
+		if ofCost(in, l) {
+			addLine(in, &t, l, parts, y.Table.Holds.Cost)
 		}
-		if l.Line == y.Table.Holds.Cost {
-			style = page.GrandTotal
-		}
-		if len(l.Takes) > 1 {
-			for _, x := range l.Parts {
-				t.Rows = append(t.Rows, page.Styled(page.Quiet, page.Empty(), page.Text(words.Capital(x.Plain())),
-					cells.Money(x.Cents).Opens(partOf(in, &l, x))))
-			}
-		}
-		t.Rows = append(t.Rows, page.Styled(style, page.Text(l.Line), page.Text(l.Label), page.Empty(),
-			cells.Money(l.Cents).Opens(lineOf(in, &l))))
 	}
 	return slices.Concat([]page.Block{t}, bridges(in), treatment(in))
 }
