@@ -54,8 +54,8 @@ type book struct {
 	cover, statement, months, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
 	totals, shares, corrections, checks, postings                                *wb.Sheet
 	records                                                                      map[string]*wb.Sheet // by table
-	// of sheets that a year adds
-	words map[*wb.Sheet]string
+	words                                                                        map[*wb.Sheet]string // what the Cover says of each sheet
+	counted                                                                      []*wb.Sheet          // those of which it says how many rows they have
 	// checks that a year adds
 	further []check
 	// fills a year's sheets, before the checks
@@ -103,7 +103,7 @@ type period struct {
 // newBook lays the sheets out in the order they stand in.
 func newBook(into *wb.Book, in *report.Input, title string, more []BookSheet, form *taxyear.Year) *book {
 	d := in.Document(title)
-	b := &book{in: in, form: form, book: into, records: map[string]*wb.Sheet{}, more: more}
+	b := &book{in: in, form: form, book: into, records: map[string]*wb.Sheet{}, more: more, words: map[*wb.Sheet]string{}}
 	into.Title, into.Shop, into.Subject, into.Period, into.Banner = d.Title, d.Shop, d.Subject, d.Period, d.Banner
 	into.Stamp, into.Currency, into.A4 = d.Stamp, d.Currency, d.Paper == "a4"
 	if d.Fingerprint != "" {
@@ -123,29 +123,47 @@ func newBook(into *wb.Book, in *report.Input, title string, more []BookSheet, fo
 	if b.book.Banner != "" {
 		title = b.book.Banner + " · " + title
 	}
-	b.cover = b.book.Add("Cover", title, wb.Column{Head: "What", Width: 34}, wb.Column{Head: "Figure", Kind: wb.KindMoney,
-		Width: 16}, wb.Column{Head: "About it", Width: 62, Wrap: true})
-	b.statement = b.book.Add("Statement", "Statement", b.amountColumns("Line")...)
-	b.months = b.book.Add("Twelve months", "Statement, month by month", monthColumns(in)...)
-	b.sold = b.book.Add("Sold", "Pieces sold or gone", soldBookColumns()...)
-	b.inStock = b.book.Add("In stock", "Pieces in stock", inStockColumns()...)
-	b.stock = b.book.Add("Stock roll-forward", "Stock of pieces at book cost", b.amountColumns("Line")...)
-	b.shelf = b.book.Add("Shelf", "The shelf, from the opening to the closing", shelfColumns()...)
-	b.trips = b.book.Add("Trips", "Trips", tripColumns(in.Settings().DistanceUnit())...)
-	b.pieces = b.book.Add("Pieces", "Pieces, each over its whole life so far", pieceColumns(in.Settings().AreaUnit())...)
-	b.profit = b.book.Add("Profit to net", "From the profits of the pieces sold to the net profit", profitColumns()...)
-	b.checks = b.book.Add("Checks", "Checks", checkColumns()...)
+	area := in.Settings().AreaUnit()
+	b.cover = b.add("Cover", title, "", heads{}.text(34, "What").money(16, "Figure").wrapped(62, "About it"))
+	b.statement = b.add("Statement", "Statement", "receipts, costs and net profit of the period", b.amountColumns("Line"))
+	b.months = b.add("Twelve months", "Statement, month by month", "the statement of each of up to twelve months",
+		monthColumns(in))
+	b.sold = b.add("Sold", "Pieces sold or gone", "the pieces that left in the period, with their profit",
+		soldBookColumns())
+	b.inStock = b.add("In stock", "Pieces in stock", "the pieces there at the last day, with their age and book cost",
+		inStockColumns())
+	b.stock = b.add("Stock roll-forward", "Stock of pieces at book cost",
+		"the pieces' book cost from the opening to the closing", b.amountColumns("Line"))
+	b.shelf = b.add("Shelf", "The shelf, from the opening to the closing",
+		"each supply from the opening to the closing, and its coverage", shelfColumns())
+	b.trips = b.add("Trips", "Trips", "the period's drives", tripColumns(in.Settings().DistanceUnit()))
+	b.pieces = b.add("Pieces", "Pieces, each over its whole life so far",
+		"each piece's figures over its whole life; Sold and In stock refer to it", pieceColumns(area))
+	b.profit = b.add("Profit to net", "From the profits of the pieces sold to the net profit", "the differences "+
+		"between the pieces' profits and the statement, each by its name", heads{}.text(72, "Term").money(16, "Amount"))
+	b.checks = b.add("Checks", "Checks", "every amount that can be reached in two ways, with its difference",
+		checkColumns())
 	for _, m := range more {
-		b.moreAt = append(b.moreAt, b.book.Add(m.Name, m.Title, m.Columns...))
+		b.moreAt = append(b.moreAt, b.add(m.Name, m.Title, m.About, m.Columns))
 	}
-	b.totals = b.book.Add("Shared totals", "Totals that were shared", totalColumns()...)
-	b.shares = b.book.Add("Shares", "Each share, beside its unrounded formula", shareColumns()...)
-	b.corrections = b.book.Add("Corrections", "What counting and buying again moved on earlier uses",
-		correctionColumns()...)
-	b.postings = b.book.Add("Postings", "Postings", b.postingColumns(in.Settings().AreaUnit())...)
+	b.totals = b.add("Shared totals", "Totals that were shared", "each amount that several pieces share", totalColumns())
+	b.shares = b.add("Shares", "Each share, beside its unrounded formula",
+		"each share of such an amount, beside its unrounded formula", shareColumns())
+	b.corrections = b.add("Corrections", "What counting and buying again moved on earlier uses",
+		"what counting and buying again moved on earlier months' uses", correctionColumns())
+	b.postings = b.add("Postings", "Postings", "every movement of money of the tax year, after the opening balances; all "+
+		"figures are sums of it", b.postingColumns(area))
+	b.counted = []*wb.Sheet{b.totals, b.shares, b.corrections, b.postings}
 	b.tables = recordTables(b.recordsShown())
 	b.addRecords()
 	return b
+}
+
+// add adds a sheet with what the Cover says of it.
+func (b *book) add(name, title, about string, columns []wb.Column) *wb.Sheet {
+	s := b.book.Add(name, title, columns...)
+	b.words[s] = about
+	return s
 }
 
 // fill fills the sheets, those that others refer to first.

@@ -120,9 +120,8 @@ func (b *book) inPeriod(match func(ledger.Posting) bool) money.Cents {
 
 // profitByAccounts is the period's net profit by where money stands.
 func (b *book) profitByAccounts() wb.Cell {
-	when := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
 	sum := func(side string, a ledger.Account) string {
-		return b.sumIfs("Amount", append([]string{side, `"` + string(a) + `"`}, when...)...)
+		return b.sumIfs("Amount", append([]string{side, `"` + string(a) + `"`}, b.ofPeriod()...)...)
 	}
 	by := ""
 	var profit money.Cents
@@ -138,8 +137,8 @@ func (b *book) profitByAccounts() wb.Cell {
 // soldLessBack is what left stock for cost of sales, less what came back.
 func (b *book) soldLessBack(sold string) wb.Cell {
 	back := b.inPeriod(func(p ledger.Posting) bool { return p.From == ledger.CostOfSales })
-	return amount(b.in.Month.Stock.Sold - back).By(sold + "-" + b.sumIfs("Amount", "From", `"cost of sales"`, "Month",
-		`">="&`+b.firstDay(), "Month", `"<="&`+b.lastDay()))
+	return amount(b.in.Month.Stock.Sold - back).By(sold + "-" + b.sumIfs("Amount", append([]string{"From",
+		`"cost of sales"`}, b.ofPeriod()...)...))
 }
 
 func (b *book) shelfClosing() money.Cents {
@@ -190,41 +189,44 @@ func (b *book) netWords() string {
 
 // fillCover says what the workbook is, its few figures, and what its sheets hold.
 func (b *book) fillCover() {
-	s := b.cover
-	f := b.in.Month
-	checks := b.checks
+	s, f, checks := b.cover, b.in.Month, b.checks
+	row := func(name string, figure wb.Cell, about string) {
+		s.Row(wb.Normal, wb.Text(name), figure, wb.Text(about))
+	}
 	last := checks.LastRow()
 	total := checks.At(checks.Len() - 1)
 	s.Row(wb.Subtotal, wb.Text("All checks"), total.Cells[3].By(checks.Cell("Difference", last)),
 		wb.Text(total.Cells[4].Text).By(checks.Cell("Word", last)))
-	s.Row(wb.Normal, wb.Text("First day"), dayCell(f.From.First()), wb.Text("of the period; sums over the period take "+
-		"their months from here"))
-	s.Row(wb.Normal, wb.Text("Last day"), dayCell(f.To.Last()))
-	s.Row(wb.Normal, wb.Text("Tax year from"), dayCell(b.from.First()), wb.Text("its postings are here one by one, what "+
-		"stood before as opening balances"))
+	row("First day", dayCell(f.From.First()), "of the period; sums over the period take their months from here")
+	row("Last day", dayCell(f.To.Last()), "")
+	row("Tax year from", dayCell(b.from.First()),
+		"its postings are here one by one, what stood before as opening balances")
 	head := b.periods[0].head
-	s.Row(wb.Normal, wb.Text(words.NetProfit), amount(f.Statement.NetProfit).By(b.statement.Cell(head,
-		find(b.statement, statementLabel(figures.LineNetProfit)))), wb.Text(b.netWords()))
+	row(words.NetProfit, amount(f.Statement.NetProfit).By(b.statement.Cell(head, find(b.statement,
+		statementLabel(figures.LineNetProfit)))), b.netWords())
 	if b.coverMore != nil {
 		b.coverMore()
 	}
-	s.Row(wb.Normal, wb.Text("Pieces in stock, at book cost"), amount(f.Stock.Closing).By(b.stock.Cell(head,
-		find(b.stock, "Closing"))), wb.Text("at the last day"))
-	s.Row(wb.Normal, wb.Text("The shelf, at cost"), amount(b.shelfClosing()).By(b.shelf.Cell("Closing",
-		b.shelf.LastRow())), wb.Text("at the last day"))
-	s.Row(wb.Normal, wb.Text("Currency"), wb.Cell{}, wb.Text(f.Currency))
-	s.Row(wb.Normal, wb.Text("Records read"), wb.Cell{}, wb.Text(b.in.Tally))
-	s.Row(wb.Normal, wb.Text("Records' fingerprint"), wb.Cell{}, wb.Text(b.in.Fingerprint))
+	row("Pieces in stock, at book cost", amount(f.Stock.Closing).By(b.stock.Cell(head, find(b.stock, "Closing"))),
+		"at the last day")
+	row("The shelf, at cost", amount(b.shelfClosing()).By(b.shelf.Cell("Closing", b.shelf.LastRow())), "at the last day")
+	row("Currency", wb.Cell{}, f.Currency)
+	row("Records read", wb.Cell{}, b.in.Tally)
+	row("Records' fingerprint", wb.Cell{}, b.in.Fingerprint)
 	if text := b.in.Cautions.RecordsOnly; text != "" {
-		s.Row(wb.Normal, wb.Text("What this is"), wb.Cell{}, wb.Text(text))
+		row("What this is", wb.Cell{}, text)
 	}
 	if n := len(b.in.Refused); n > 0 {
-		s.Row(wb.Normal, wb.Text("Left out of this draft"), wb.Cell{}, wb.Text(words.Plural(n, "line", "lines")+
-			" of the records, until they are put right; page 1 of month.pdf lists them"))
+		row("Left out of this draft", wb.Cell{}, words.Plural(n, "line", "lines")+
+			" of the records, until they are put right; page 1 of month.pdf lists them")
 	}
 	s.Row(wb.Group, wb.Text("Sheets"))
 	for _, sheet := range b.book.Sheets[1:] {
-		s.Row(wb.Normal, wb.Text(sheet.Name).To(sheet), wb.Cell{}, wb.Text(b.sheetWords(sheet)))
+		text := b.words[sheet]
+		if slices.Contains(b.counted, sheet) {
+			text += "; " + words.Plural(sheet.Len(), "row", "rows")
+		}
+		s.Row(wb.Normal, wb.Text(sheet.Name).To(sheet), wb.Cell{}, wb.Text(text))
 	}
 }
 
@@ -233,46 +235,12 @@ func (b *book) firstDay() string { return b.cover.Cell("Figure", b.cover.FirstRo
 func (b *book) lastDay() string  { return b.cover.Cell("Figure", b.cover.FirstRow()+2) }
 func (b *book) yearDay() string  { return b.cover.Cell("Figure", b.cover.FirstRow()+3) }
 
-// sheetWords says what a sheet holds.
-func (b *book) sheetWords(s *wb.Sheet) string {
-	rows := words.Plural(s.Len(), "row", "rows")
-	if text := b.words[s]; text != "" {
-		return text
-	}
-	switch s {
-	case b.statement:
-		return "receipts, costs and net profit of the period"
-	case b.months:
-		return "the statement of each of up to twelve months"
-	case b.sold:
-		return "the pieces that left in the period, with their profit"
-	case b.inStock:
-		return "the pieces there at the last day, with their age and book cost"
-	case b.stock:
-		return "the pieces' book cost from the opening to the closing"
-	case b.shelf:
-		return "each supply from the opening to the closing, and its coverage"
-	case b.trips:
-		return "the period's drives"
-	case b.pieces:
-		return "each piece's figures over its whole life; Sold and In stock refer to it"
-	case b.profit:
-		return "the differences between the pieces' profits and the statement, each by its name"
-	case b.checks:
-		return "every amount that can be reached in two ways, with its difference"
-	case b.totals:
-		return "each amount that several pieces share; " + rows
-	case b.shares:
-		return "each share of such an amount, beside its unrounded formula; " + rows
-	case b.corrections:
-		return "what counting and buying again moved on earlier months' uses; " + rows
-	case b.postings:
-		return "every movement of money of the tax year, after the opening balances; all figures are sums of it; " + rows
-	}
-	for i, m := range b.more {
-		if b.moreAt[i] == s {
-			return m.About
-		}
-	}
-	return "the records as they were read, with file and row; " + rows
+// ofPeriod is the condition that a posting is of the period.
+func (b *book) ofPeriod() []string {
+	return []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
+}
+
+// apart is how far two amounts are apart, with its formula by what is taken from what.
+func apart(far money.Cents, formula string) wb.Cell {
+	return amount(far.Abs()).InFull().By("ROUND(ABS(" + formula + "),2)")
 }

@@ -9,10 +9,6 @@ import (
 	wb "piecebook/report/workbook"
 )
 
-func profitColumns() []wb.Column {
-	return heads{}.text(72, "Term").money(16, "Amount")
-}
-
 const profitTotal = "Together: net profit"
 
 // fillProfit goes from the profits of the pieces sold to the net profit, each
@@ -73,7 +69,7 @@ func (b *book) profitPart(part figures.ProfitPart) string {
 
 // soldAs is the conditions that a posting of the period has a word in 'Sold now'.
 func (b *book) soldAs(word string) []string {
-	return []string{"Sold now", `"` + word + `"`, "Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
+	return append([]string{"Sold now", `"` + word + `"`}, b.ofPeriod()...)
 }
 
 // withoutCorrections takes the period's corrections to closed months off a line.

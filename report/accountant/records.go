@@ -70,7 +70,9 @@ func (b *book) addRecords() {
 		for _, c := range t.columns {
 			cols = append(cols, wb.Column{Head: b.fieldTitle(t.name, c.Column), Kind: recordKind[c.Kind]})
 		}
-		b.records[t.name] = b.book.Add(b.tableTitle(t.name)+" records", "Records of "+b.tableTitle(t.name), cols...)
+		b.records[t.name] = b.add(b.tableTitle(t.name)+" records", "Records of "+b.tableTitle(t.name),
+			"the records as they were read, with file and row", cols)
+		b.counted = append(b.counted, b.records[t.name])
 	}
 }
 

@@ -66,10 +66,10 @@ func (b *book) fillShares() {
 			weights = "SUM(" + s.Range("Weight", first, last) + ")"
 			shares = "SUM(" + s.Range("Share", first, last) + ")"
 		}
-		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(words.Reason(call.Reason)), wb.Text(words.Total(call)),
-			wb.Text(call.Supply), amount(call.Total), wb.Text(words.SharedBy(call)), wb.Number(call.Weight(), 4).By(weights),
-			amount(got).By(shares), amount((call.Total - got).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)",
-				t.Here("Total shared", at), t.Here("All shares", at))), wb.Text(words.Sources(call.Source)))
+		t.Row(wb.Normal, wb.Whole(i+1), monthCell(call.Month), wb.Text(words.Reason(call.Reason)),
+			wb.Text(words.Total(call)), wb.Text(call.Supply), amount(call.Total), wb.Text(words.SharedBy(call)),
+			wb.Number(call.Weight(), 4).By(weights), amount(got).By(shares),
+			apart(call.Total-got, t.Here("Total shared", at)+"-"+t.Here("All shares", at)), wb.Text(words.Sources(call.Source)))
 	}
 }
 
@@ -94,13 +94,12 @@ func (b *book) share(call *ledger.Shared, number, total int, l ledger.SharedLine
 		wb.Text(piece), monthCell(l.Month), wb.Number(l.Weight, 4), exact.By(unrounded), amount(l.Cents),
 		flagged(far).By(off))
 	if post != nil {
-		apart := wb.Cell{}
+		besides := wb.Cell{}
 		if l.Apart != 0 {
-			apart = amount(l.Apart)
+			besides = amount(l.Apart)
 		}
-		b.cells = append(b.cells, apart, amount(post.Cents).By(b.postings.Cell("Amount", post.row)),
-			amount((l.Cents + l.Apart - post.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s+%s-%s),2)",
-				s.Here("Share", row), s.Here("Posted besides", row), s.Here("Posted", row))))
+		b.cells = append(b.cells, besides, amount(post.Cents).By(b.postings.Cell("Amount", post.row)),
+			apart(l.Cents+l.Apart-post.Cents, s.Here("Share", row)+"+"+s.Here("Posted besides", row)+"-"+s.Here("Posted", row)))
 	}
 	return s.Row(wb.Normal, b.cells...)
 }
@@ -184,6 +183,5 @@ func (b *book) correction(p posting, from, to int, fresh money.Cents) {
 		wb.Text(p.Piece), amount(fresh).By(recalculated), amount(before).By(strings.Join(charged, "+")),
 		amount(fresh-before).By(here("Recalculated")+"-"+here("Charged before")),
 		amount(p.Cents).By(b.postings.Cell("Amount", p.row)),
-		amount((fresh - before - p.Cents).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Correction"),
-			here("Posted"))))
+		apart(fresh-before-p.Cents, here("Correction")+"-"+here("Posted")))
 }

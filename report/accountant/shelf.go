@@ -37,7 +37,7 @@ func (b *book) fillShelf() {
 			return amount(l.Amount(id)).By(b.byRules(figures.Find(figures.OfShelf, id), append([]string{"Supply no.",
 				s.Here("No.", row)}, when...)...))
 		}
-		in := []string{"Month", `">="&` + b.firstDay(), "Month", `"<="&` + b.lastDay()}
+		in := b.ofPeriod()
 		closing := fmt.Sprintf("%s+%s-%s-%s", s.Here("Opening", row), s.Here("Bought", row), s.Here("Used", row),
 			s.Here("Lost", row))
 		stated := wb.Number(l.Supply.Coverage, 2)
@@ -117,7 +117,6 @@ func (b *book) trip(t ledger.Trip, posts []posting) {
 		wb.Number(rate, 4), wb.Exact(exact).By(here(distance)+"*"+here("Rate")), amount(drive),
 		flagged(far.Abs(far).Cmp(big.NewRat(51, 10000)) >= 0).By(fmt.Sprintf("IF(ABS(%s-%s)<0.0051,0,1)", here("Drive"),
 			here("Drive, unrounded"))), amount(t.Tolls), amount(cost).By(here("Drive")+"+"+here("Tolls")),
-		amount(posted).By(b.postings.Sum("Amount", rows)),
-		amount((cost - posted).Abs()).InFull().By(fmt.Sprintf("ROUND(ABS(%s-%s),2)", here("Cost"), here("Posted"))),
+		amount(posted).By(b.postings.Sum("Amount", rows)), apart(cost-posted, here("Cost")+"-"+here("Posted")),
 		wb.Text(t.At.Short()))
 }

@@ -97,16 +97,6 @@ func (b *yearBook) lay() {
 	b.book.book.Sheets = slices.Concat([]*wb.Sheet{b.cover}, mine, rest[:at], late, rest[at:])
 }
 
-// add adds a sheet with what the cover says of it.
-func (b *yearBook) add(name, title, about string, columns []wb.Column) *wb.Sheet {
-	s := b.book.book.Add(name, title, columns...)
-	if b.words == nil {
-		b.words = map[*wb.Sheet]string{}
-	}
-	b.words[s] = about
-	return s
-}
-
 // fillChannels writes income by channel, with totals.
 func (b *yearBook) fillChannels() {
 	s := b.channels

@@ -124,8 +124,7 @@ func (b *yearBook) leftStock() string {
 	out := ""
 	for _, a := range []ledger.Account{ledger.CostOfSales, ledger.ShelfLosses, ledger.Lost} {
 		for _, side := range []string{"To", "From"} {
-			out += "-" + b.sumIfs("In the form's stock", side, `"`+string(a)+`"`, "Month", `">="&`+b.firstDay(), "Month",
-				`"<="&`+b.lastDay())
+			out += "-" + b.sumIfs("In the form's stock", append([]string{side, `"` + string(a) + `"`}, b.ofPeriod()...)...)
 		}
 	}
 	return out

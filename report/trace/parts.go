@@ -89,11 +89,11 @@ func comparePart(a, b part) int {
 }
 
 func (o *opener) newSharedTable(s *ledger.Shared, parts []part) *sharedTable {
-	t := &sharedTable{rows: parts, Table: page.Table{Columns: []page.Column{{Head: "Piece", Weight: 1}}}}
+	t := &sharedTable{rows: parts, Table: page.Table{Columns: page.Heads{}.Wide(1, "Piece")}}
 	for _, x := range parts {
-		t.Rows = append(t.Rows, page.Line(x.name(s)))
+		t.Add(x.name(s))
 	}
-	t.Rows = append(t.Rows, page.Styled(page.GrandTotal, page.Text("Together")))
+	t.AddStyled(page.GrandTotal, page.Text("Together"))
 	return t
 }
 
@@ -143,7 +143,7 @@ func (o *opener) sharedBook(m calendar.Month) page.Detail {
 		Weight: 3}}}
 	for _, s := range list {
 		if text := o.cameFrom(s); text != "" {
-			from.Rows = append(from.Rows, page.Line(page.Text(titleInMonth(s)), page.Text(text)))
+			from.Add(page.Text(titleInMonth(s)), page.Text(text))
 		}
 	}
 	d := page.Detail{Of: sharedBook{m}, Title: "What was shared in " + m.Name()}
