@@ -54,8 +54,10 @@ type book struct {
 	cover, statement, months, pieces, sold, stock, inStock, shelf, trips, profit *wb.Sheet
 	totals, shares, corrections, checks, postings                                *wb.Sheet
 	records                                                                      map[string]*wb.Sheet // by table
-	words                                                                        map[*wb.Sheet]string // what the Cover says of each sheet
-	counted                                                                      []*wb.Sheet          // those of which it says how many rows they have
+	// what the Cover says of each sheet
+	words map[*wb.Sheet]string
+	// those of which it says how many rows they have
+	counted []*wb.Sheet
 	// checks that a year adds
 	further []check
 	// fills a year's sheets, before the checks

@@ -133,13 +133,9 @@ func kindsAnswer(in *report.Input, r kinds.Report) []page.Block {
 
 // kindsWhere are the kinds with something sold or lost that are ranked, or not.
 func kindsWhere(r kinds.Report, ranked bool) []kinds.Kind {
-	var out []kinds.Kind
-	for _, k := range r.Kinds {
-		if k.Estimate.Ranked == ranked && len(k.Judged) > 0 {
-			out = append(out, k)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(r.Kinds), func(k kinds.Kind) bool {
+		return k.Estimate.Ranked != ranked || len(k.Judged) == 0
+	})
 }
 
 // after is an amount an hour less the usual shop costs of one.
@@ -159,12 +155,12 @@ func kindsSentence(in *report.Input, r kinds.Report) string {
 	}
 	best := ranked[0]
 	e := best.Estimate
-	verdict, average := "pays best", fmt.Sprintf("about %s an hour before shop costs, %s after", guess(in, e.Expected,
-		tenth), guess(in, after(r, e.Expected), tenth))
+	verdict, about, before, then := "pays best", "about", e.Expected, after(r, e.Expected)
 	if e.Expected < 0 {
-		verdict, average = "loses least", fmt.Sprintf("a loss of about %s an hour before shop costs, %s after", guess(in,
-			-e.Expected, tenth), guess(in, -after(r, e.Expected), tenth))
+		verdict, about, before, then = "loses least", "a loss of about", -before, -then
 	}
+	average := fmt.Sprintf("%s %s an hour before shop costs, %s after", about, guess(in, before, tenth),
+		guess(in, then, tenth))
 	text := fmt.Sprintf("Of the %d kinds with enough sales, %s %s in the long run: %s", len(ranked), best.Name, verdict,
 		average)
 	if len(ranked) == 1 {

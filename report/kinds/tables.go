@@ -3,6 +3,7 @@ package kinds
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"piecebook/ledger"
@@ -21,12 +22,7 @@ func perHourOf(x kinds.Life) money.Cents {
 
 // withShop are the kinds with anything to say, and all of them together last.
 func withShop(r kinds.Report, says func(kinds.Kind) bool) []kinds.Kind {
-	var out []kinds.Kind
-	for _, k := range r.Kinds {
-		if says(k) {
-			out = append(out, k)
-		}
-	}
+	out := slices.DeleteFunc(slices.Clone(r.Kinds), func(k kinds.Kind) bool { return !says(k) })
 	if len(out) == 0 {
 		return nil
 	}

@@ -67,11 +67,10 @@ func Open(in report.Input, d *page.Document) {
 
 // newOpener has the postings up to the period's end at hand.
 func newOpener(in report.Input) *opener {
-	o := &opener{in: &in, stock: stockOf(&in),
-		pieces: map[string][]*ledger.Posting{}, supplies: map[string][]*ledger.Posting{},
-		months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{}, firsts: map[alike]page.Ref{},
-		rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{}, here: map[string]bool{},
-		earlier: map[calendar.Month][]*ledger.Shared{}}
+	o := &opener{in: &in, stock: stockOf(&in), pieces: map[string][]*ledger.Posting{},
+		supplies: map[string][]*ledger.Posting{}, months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{},
+		firsts: map[alike]page.Ref{}, rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{},
+		here: map[string]bool{}, earlier: map[calendar.Month][]*ledger.Shared{}}
 	for _, p := range in.Month.Pieces {
 		o.here[p.Record.ID] = true
 	}

@@ -259,13 +259,16 @@ func elsewhere(s closing.Since) []string {
 
 // CorrectionsLead says what the block of corrections is.
 func CorrectionsLead(c *closing.Corrections) string {
-	lead := fmt.Sprintf("Months up to %s are closed. What the records now say of them, less what was closed, stands "+
-		"here, and in each line of the month that it counts in.", c.Last.Name())
-	if c.RulesChanged() {
-		return lead + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0],
-			c.Versions[1])
+	return fmt.Sprintf("Months up to %s are closed. What the records now say of them, less what was closed, stands "+
+		"here, and in each line of the month that it counts in.", c.Last.Name()) + closedBy(c)
+}
+
+// closedBy says, where only the program changed since months were closed, by which they were.
+func closedBy(c *closing.Corrections) string {
+	if !c.RulesChanged() {
+		return ""
 	}
-	return lead
+	return fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0], c.Versions[1])
 }
 
 // ReceiptsNotPlaced says that lines of a list of receipts are in no figure.
@@ -319,12 +322,8 @@ func ChangeLine(c closing.Change, dayFirst bool) string {
 
 // Carries says that a month carries corrections, with what they add to its net profit.
 func Carries(c *closing.Corrections, net money.Cents) string {
-	out := fmt.Sprintf("%s carries corrections to closed months: %s on the net profit.", c.Month().Name(), net.Grouped())
-	if c.RulesChanged() {
-		return out + fmt.Sprintf(" No record changed: the months were closed by %s, and this is %s.", c.Versions[0],
-			c.Versions[1])
-	}
-	return out
+	return fmt.Sprintf("%s carries corrections to closed months: %s on the net profit.", c.Month().Name(), net.Grouped()) +
+		closedBy(c)
 }
 
 // ReadOtherwise says that this version works a closed month out otherwise.

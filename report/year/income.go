@@ -17,7 +17,7 @@ import (
 	"piecebook/templates"
 )
 
-// income is the year's sales money by channel, and income that is no sale.
+// income is the year's sales money by channel, and other income.
 func income(in *report.YearInput) []page.Block {
 	heads := []string{"Prices", "Delivery charged", "Received", "Given back", "Fees", "Delivery cost",
 		"Sales tax collected", "Marketplace tax"}
@@ -58,9 +58,9 @@ func givenBackOf(in *report.YearInput, c taxyear.Channel) *report.Worked {
 	return ofSales(in, c.Name, "Given back", true, func(x ledger.Sale) money.Cents { return x.Price + x.DeliveryCharged })
 }
 
-// otherIncome is each posting of income that is no sale.
+// otherIncome is each posting of other income.
 func otherIncome(in *report.YearInput) page.Block {
-	t := page.Table{Caption: "Income that is no sale",
+	t := page.Table{Caption: "Other income",
 		Columns: page.Heads{}.Date("Date").Wide(1, "What").Text("Group").Money("Amount").Small("Record")}
 	for p := range in.InMonth() {
 		if p.From != ledger.Other {
