@@ -45,6 +45,7 @@ type Result struct {
 	// once, in the order of the file; SettingsLines is them as one block.
 	Proposals []settings.Proposal
 	reported  []settings.Proposal          // lines that only the words of a problem name
+	choices   [][]settings.Proposal        // lines of which one is proposed
 	sections  map[string]bool              // of settings.toml: its keys and sections
 	rows      map[fault.Place][]*tableRows // by sheet
 	// Money is how much of the money in the files is in the books.
@@ -131,7 +132,8 @@ func read(fsys fs.FS, t *templates.Set, without []fault.Place, try trial) *Resul
 	r.rows.TellCauses()
 	return &Result{Books: r.books, Problems: r.problems, Tally: r.tallies(), Layouts: r.heads.Layouts,
 		Fingerprint: fingerprint, Proposals: settings.SortedProposals(r.lines.Proposed),
-		reported: settings.SortedProposals(r.lines.Told), sections: r.sections, rows: r.readRows, Money: r.moneyRead()}
+		reported: settings.SortedProposals(r.lines.Told), choices: r.lines.Choices, sections: r.sections,
+		rows: r.readRows, Money: r.moneyRead()}
 }
 
 // record is a row that becomes a record.

@@ -45,7 +45,7 @@ func (rec *record) kind() string {
 func (rec *record) isSupply(name string) bool {
 	_, kinds := values.KindsIn(name, rec.r.kinds())
 	return len(kinds) == 0 && !rec.Filled("sold_on") && !rec.Filled("sold_price") &&
-		(receipts.GroupOf(name, rec.r.groupWord) != "" || slices.ContainsFunc(receipts.Words(name), func(w string) bool {
+		(receipts.GroupOf(name, rec.r.groupWord) != "" || slices.ContainsFunc(values.Words(name), func(w string) bool {
 			return rec.r.groupWord(w) != ""
 		}))
 }

@@ -42,26 +42,21 @@ const wordLeast = 4
 // common with it: Primer for Zinsser primer. Empty where there is none, or
 // several.
 func sharedWord(typed string, known []string) string {
-	of := nameWords(typed)
+	of := values.Words(typed)
 	holds := func(all, some []string) bool {
 		return len(some) > 0 && !slices.ContainsFunc(some, func(w string) bool { return !slices.Contains(all, w) })
 	}
 	long := func(w string) bool { return len([]rune(w)) >= wordLeast && strings.IndexFunc(w, unicode.IsDigit) < 0 }
 	within := onlyOne(known, func(k string) bool {
-		words := nameWords(k)
+		words := values.Words(k)
 		return (holds(of, words) || holds(words, of)) && slices.ContainsFunc(words, long) && slices.ContainsFunc(of, long)
 	})
 	if within != "" {
 		return within
 	}
 	return onlyOne(known, func(k string) bool {
-		return slices.ContainsFunc(nameWords(k), func(w string) bool { return long(w) && slices.Contains(of, w) })
+		return slices.ContainsFunc(values.Words(k), func(w string) bool { return long(w) && slices.Contains(of, w) })
 	})
-}
-
-// nameWords are a name's words in small letters.
-func nameWords(name string) []string {
-	return strings.FieldsFunc(values.Fold(name), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
 }
 
 // onlyOne is the one of the texts that is so; empty where none is, or several.
@@ -113,7 +108,7 @@ func bareNumber(text string) string {
 // order, and what parts two of them: P1-1 is not P11.
 func looseKeys(name string) []string {
 	var letters, numbers []string
-	for _, w := range nameWords(name) {
+	for _, w := range values.Words(name) {
 		if strings.IndexFunc(w, unicode.IsDigit) >= 0 {
 			numbers = append(numbers, w)
 		} else {
@@ -163,13 +158,13 @@ func isMisspelt(name, known string) bool {
 // severalNear are two to five known names that one which is unknown may mean:
 // those that it is within, word for word.
 func severalNear(name string, known []string) []string {
-	of := nameWords(name)
+	of := values.Words(name)
 	if len(of) == 0 || len(known) > wordsMost {
 		return nil
 	}
 	var out []string
 	for _, k := range known {
-		words := nameWords(k)
+		words := values.Words(k)
 		if !slices.ContainsFunc(of, func(w string) bool { return !slices.Contains(words, w) }) {
 			out = append(out, k)
 		}

@@ -113,8 +113,8 @@ func (r *reading) isPriceOf(rec *record, what, piece string) bool {
 		return c
 	}
 	price, tax, pickup := amount("price"), amount("tax_paid"), amount("pickup")
-	named := receipts.Words(piece)
-	isOther := slices.ContainsFunc(receipts.Words(what), func(w string) bool {
+	named := values.Words(piece)
+	isOther := slices.ContainsFunc(values.Words(what), func(w string) bool {
 		return !slices.Contains(named, w) && !slices.Contains(buyingWords, w)
 	})
 	on, _, _ := values.Date(rec.Cell("bought_on"), r.settings.DayFirst)
@@ -172,7 +172,7 @@ func (r *reading) supplyThere(name string) string {
 func (r *reading) itemOf(what string) (supply string) {
 	longest := 0
 	for _, key := range slices.Sorted(maps.Keys(r.settings.Items)) {
-		if n := len(receipts.Words(key)); n > longest && receipts.Within(key, what) {
+		if n := len(values.Words(key)); n > longest && receipts.Within(key, what) {
 			supply, longest = r.settings.Items[key], n
 		}
 	}

@@ -22,19 +22,29 @@ type trial struct{ pasted, rejected []settings.Proposal }
 const triedRowsMax = 20_000
 
 // absurdLines are the proposed lines without which the books would not be absurd,
-// where they are with all of them, and the lines reported as one of several meanings
-// that would make them absurd alone.
+// where they are with all of them, the lines reported as one of several meanings
+// that would make them absurd alone, and of lines of which one is proposed those before
+// the best.
 func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Result) (bad []settings.Proposal) {
 	rows := 0
 	for _, tally := range first.Tally {
 		rows += tally.Rows
 	}
 	lines := first.Proposals
-	if len(lines)+len(first.reported) == 0 || rows > triedRowsMax || isAbsurd(&first.Books, nil) {
+	if len(lines)+len(first.reported) == 0 || rows > triedRowsMax {
 		return nil
 	}
+	with := func(pasted []settings.Proposal) *Result { return read(fsys, t, without, trial{pasted: pasted}) }
+	for _, choice := range first.choices {
+		bad = append(bad, worse(with, choice, first)...)
+	}
+	if len(bad) > 0 || isAbsurd(&first.Books, nil) {
+		return bad
+	}
 	absurd := func(pasted []settings.Proposal) bool {
-		return isAbsurd(&read(fsys, t, without, trial{pasted: pasted}).Books, &first.Books)
+		res := with(pasted)
+		return isAbsurd(&res.Books, &first.Books) || hasNoHeader(res) && !hasNoHeader(first) ||
+			mostRead(with, res, pasted) < first.Money.Read
 	}
 	for len(lines) > 0 && absurd(lines) {
 		worst := slices.IndexFunc(lines, func(p settings.Proposal) bool {
@@ -55,6 +65,43 @@ func absurdLines(fsys fs.FS, t *templates.Set, without []fault.Place, first *Res
 		}
 	}
 	return bad
+}
+
+// stepsMost is how many times what is proposed is followed, one proposal leading to the
+// next: a sheet's table, then its columns.
+const stepsMost = 3
+
+// mostRead is the most money that is read with lines pasted, or with those that are then
+// proposed too. res is the reading with them.
+func mostRead(with func([]settings.Proposal) *Result, res *Result, pasted []settings.Proposal) money.Cents {
+	most := res.Money.Read
+	for range stepsMost {
+		if len(res.Proposals) == 0 {
+			break
+		}
+		pasted = slices.Concat(pasted, res.Proposals)
+		res = with(pasted)
+		most = max(most, res.Money.Read)
+	}
+	return most
+}
+
+// worse are the lines of a choice before the one with which the most money is read, all
+// where none reads more than is read without.
+func worse(with func([]settings.Proposal) *Result, choice []settings.Proposal, first *Result) []settings.Proposal {
+	best, most := len(choice), first.Money.Read
+	for i, p := range choice {
+		pasted := []settings.Proposal{p}
+		if n := mostRead(with, with(pasted), pasted); n > most {
+			best, most = i, n
+		}
+	}
+	return choice[:best]
+}
+
+// hasNoHeader says that a sheet named for a table has none of its columns.
+func hasNoHeader(r *Result) bool {
+	return slices.ContainsFunc(r.Problems.All(), func(p fault.Problem) bool { return p.Code == fault.CodeNoHeader })
 }
 
 // How many records it takes to call what most of them say absurd.

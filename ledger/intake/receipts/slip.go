@@ -42,7 +42,7 @@ var back = []string{"return", "returns", "returned", "returning", "refund", "ref
 // CameBack says that a line of a slip speaks of what was taken back or paid back, and of
 // what: sandpaper of "Return sandpaper"; nothing where it does not say.
 func CameBack(text string) (what string, is bool) {
-	words := Words(text)
+	words := values.Words(text)
 	if len(words) == 0 || len(words) > 1 && words[0] == "credit" && words[1] == "card" {
 		return "", false
 	}
@@ -58,17 +58,12 @@ var discounts = []string{"discount", "discounts", "coupon", "coupons", "rebate",
 
 // TakenOff says that a line of a slip speaks of what was taken off others.
 func TakenOff(text string) bool {
-	return slices.ContainsFunc(Words(text), func(w string) bool { return slices.Contains(discounts, w) })
-}
-
-// Words are a text's words in small letters.
-func Words(text string) []string {
-	return strings.FieldsFunc(values.Fold(text), func(c rune) bool { return values.Compact(string(c)) == "" })
+	return slices.ContainsFunc(values.Words(text), func(w string) bool { return slices.Contains(discounts, w) })
 }
 
 // Within says that a text has all words of a phrase, one after the other.
 func Within(phrase, text string) bool {
-	p, w := Words(phrase), Words(text)
+	p, w := values.Words(phrase), values.Words(text)
 	for i := 0; len(p) > 0 && i+len(p) <= len(w); i++ {
 		if slices.Equal(p, w[i:i+len(p)]) {
 			return true
@@ -84,7 +79,7 @@ var stores = []string{"store", "stores", "shop", "depot", "mart", "outlet"}
 // longest phrase that meant knows; blank where none does, or where phrases as
 // long speak of several.
 func GroupOf(text string, meant func(phrase string) string) string {
-	words := Words(text)
+	words := values.Words(text)
 	if len(words) > 0 && slices.Contains(stores, words[len(words)-1]) {
 		return "" // who it was bought from, and not what
 	}

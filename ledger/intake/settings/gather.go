@@ -12,6 +12,9 @@ type Proposals struct {
 	// Proposed are lines to paste; Told are lines that messages name and that are
 	// not among them.
 	Proposed, Told []Proposal
+	// Choices are lines of which one is proposed at a time: which is best shows once they
+	// are tried.
+	Choices [][]Proposal
 	// Rejected are lines that are not to be proposed.
 	Rejected []Proposal
 }
@@ -50,6 +53,15 @@ func (p *Proposals) Tell(section, line string, at fault.Place) bool {
 	}
 	p.Told = append(p.Told, Proposal{Section: section, Line: line, Place: at})
 	return true
+}
+
+// Either adds lines for [sheets] of which one is proposed.
+func (p *Proposals) Either(lines []string, at fault.Place) {
+	var of []Proposal
+	for _, line := range lines {
+		of = append(of, Proposal{Section: "sheets", Line: line, Place: at})
+	}
+	p.Choices = append(p.Choices, of)
 }
 
 // Unused is the note of a line of settings.toml that names what is not there: a

@@ -17,7 +17,8 @@ import (
 // What the columns of a cash book are called: the day, the words, what came in, what
 // went out; or one amount with a sign.
 var (
-	cashDays  = headerKeys("date", "day", "when", "transaction date", "posted", "posting date")
+	cashDays = headerKeys("date", "day", "when", "datetime", "date and time", "timestamp", "transaction date", "posted",
+		"posting date")
 	cashWords = headerKeys("what", "description", "details", "detail", "item", "memo", "note", "notes", "particulars",
 		"transaction", "for", "for what", "what for", "payee", "name", "reference")
 	cashIn = headerKeys("in", "money in", "cash in", "paid in", "received", "money received", "income",
@@ -25,8 +26,12 @@ var (
 		"deposit", "deposits", "receipt", "receipts", "came in")
 	cashOut = headerKeys("out", "money out", "cash out", "paid out", "paid", "spent", "money spent", "expense", "expenses",
 		"debit", "debits", "withdrawal", "withdrawals", "payment", "payments", "went out")
+	cashFee    = headerKeys("fee", "fees", "amount (fee)", "transaction fee", "processing fee")
 	cashEither = headerKeys("amount", "transaction amount", "amount (total)", "total", "value")
 )
+
+// cashTable is what each of the two is read as.
+var cashTable = map[string]string{"In": "sales", "Out": "purchases"}
 
 // cashBook is a sheet that says of each row what came in or went out: two tables in the
 // same rows.
@@ -52,12 +57,13 @@ func (r *Finder) cashParts(s *sheets.Sheet, whole *templates.Table) []*sheets.Sh
 		if day < 0 || what < 0 || in < 0 || out < 0 {
 			continue
 		}
-		if r.isOneTable(s, l, whole) || r.hasMoreMoney(s, head, []int{day, what, in, out}) {
+		fee := cashColumn(l, cashFee)
+		if r.isOneTable(s, l, whole) || r.hasMoreMoney(s, head, []int{day, what, in, out, fee}) {
 			return nil
 		}
 		book := cashBook{sheet: s, named: whole != nil}
-		book.in, book.cents[0] = r.cashPart(s, head, [3]int{day, what, in}, "In", in != out, 1)
-		book.out, book.cents[1] = r.cashPart(s, head, [3]int{day, what, out}, "Out", in != out, -1)
+		book.in, book.cents[0] = r.cashPart(s, head, [4]int{day, what, in, fee}, "In", in != out, 1)
+		book.out, book.cents[1] = r.cashPart(s, head, [4]int{day, what, out, -1}, "Out", in != out, -1)
 		parts := []*sheets.Sheet{book.in, book.out}
 		r.sawSheet(s)
 		if !r.cashTables(book, parts) {
@@ -160,11 +166,12 @@ func (r *Finder) cashAmount(s *sheets.Sheet, l sheets.Line, column int) (sign in
 	return sign, amount
 }
 
-// cashPart is one of the two tables of a cash book: the columns of the day, the words
-// and the amount, under names that every table knows them by. hasOwn says that the
+// cashPart is one of the two tables of a cash book: the columns of the day, the words,
+// the amount and, where there is one (else -1), what was kept of it, under names that
+// every table knows them by. hasOwn says that the
 // amount has a column of its own, where a minus before each means no more than none;
 // else it is what has a sign.
-func (r *Finder) cashPart(s *sheets.Sheet, head int, at [3]int, name string, hasOwn bool, sign int) (
+func (r *Finder) cashPart(s *sheets.Sheet, head int, at [4]int, name string, hasOwn bool, sign int) (
 	part *sheets.Sheet, cents money.Cents) {
 	part = s.Part(name, sheets.CellName(at[2], s.Lines[head].Number), 0, head, 0, len(s.Lines[head].Cells))
 	part.IsCash = true
@@ -174,16 +181,23 @@ func (r *Finder) cashPart(s *sheets.Sheet, head int, at [3]int, name string, has
 	})
 	for i, l := range s.Lines[head:] {
 		cells := make([]string, slices.Max(at[:])+1)
-		cells[at[0]], cells[at[1]], cells[at[2]] = "Date", "Item", "Amount"
-		if i > 0 {
-			is, amount := r.cashAmount(s, l, at[2])
-			if hasOwn && !allBelow {
-				amount = l.Text(at[2])
+		is, amount := r.cashAmount(s, l, at[2])
+		if hasOwn && !allBelow {
+			amount = l.Text(at[2])
+		}
+		if i > 0 && (amount == "" || !hasOwn && is != sign) {
+			continue
+		}
+		for j, c := range at {
+			switch {
+			case c < 0:
+			case i == 0:
+				cells[c] = []string{"Date", "Item", "Amount", "Fee"}[j]
+			case j == 2:
+				cells[c] = amount
+			default:
+				cells[c] = l.Text(c)
 			}
-			if amount == "" || !hasOwn && is != sign {
-				continue
-			}
-			cells[at[0]], cells[at[1]], cells[at[2]] = l.Text(at[0]), l.Text(at[1]), amount
 		}
 		total := columns.SaysTotal(l)
 		l.Cells = cells

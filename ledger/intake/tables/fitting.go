@@ -56,16 +56,40 @@ func (r *Finder) fittingRow(cells []string) *templates.Table {
 			tied = true
 		}
 	}
-	if tied || almost && most == 2*fitLeast {
+	if tied || almost && most <= 2*fitLeast {
 		return nil // a day, words and an amount are as well another table's that only lacks one
 	}
 	return best
 }
 
-// lacksMark says that a table has such columns and none of them is among those found.
+// lacksMark says that of columns of which a table has one, none is among those found.
 func lacksMark(t *templates.Table, found []*templates.Field) bool {
-	of := marks[t.Name]
-	return len(of) > 0 && !slices.ContainsFunc(of, func(name string) bool { return columns.Has(found, name) })
+	return slices.ContainsFunc(marks[t.Name], func(of []string) bool {
+		return !slices.ContainsFunc(of, func(name string) bool { return columns.Has(found, name) })
+	})
+}
+
+// wholeFits are the tables but its own all of whose needed columns a row names, with as
+// many names at least, those with most first.
+func (r *Finder) wholeFits(cells []string, own *templates.Table) (out []*templates.Table) {
+	count := map[*templates.Table]int{}
+	for i := range r.set.Tables {
+		t := &r.set.Tables[i]
+		found, _ := r.names.Fields(t, cells)
+		count[t] = columns.Distinct(found)
+		if t != own && count[t] >= fitLeast && r.isWhole(t, found) && !lacksMark(t, found) {
+			out = append(out, t)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *templates.Table) int { return count[b] - count[a] })
+	return slices.DeleteFunc(out, func(t *templates.Table) bool { return count[t] < count[own] })
+}
+
+// isWhole says that all columns a table cannot do without are found.
+func (r *Finder) isWhole(t *templates.Table, found []*templates.Field) bool {
+	return columns.HasNeeded(t, found) || !slices.ContainsFunc(columns.Lacking(t, found), func(name string) bool {
+		return !t.Field(name).ColumnMayBeMissing
+	})
 }
 
 // moneyOf is the money in all of a sheet's columns that a table holds money in,
@@ -87,15 +111,4 @@ func (r *Finder) bestNames(t *templates.Table, p *sheets.Sheet) (most int, compl
 		most, complete = max(most, n), complete || all && n >= 2
 	}
 	return most, complete
-}
-
-// likely is the first of the tables that have most of a part's names, as an example.
-func (r *Finder) likely(s *sheets.Sheet) string {
-	best, most := "", 0
-	for i := range r.set.Tables {
-		if n, _ := r.bestNames(&r.set.Tables[i], s); n > most {
-			best, most = r.set.Tables[i].Name, n
-		}
-	}
-	return best
 }

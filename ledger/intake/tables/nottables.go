@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -28,44 +27,67 @@ func (r *Finder) skipSheet(s *sheets.Sheet) (cents money.Cents) {
 	if len(s.Lines) == 0 || r.ofPart[s].refused || r.ofPart[s].told {
 		return cents
 	}
-	example := ""
-	// A line that brings no money in makes nothing absurd, and need not be tried.
-	guess := r.likely(s)
-	if likely := cmp.Or(guess, "pieces"); !r.rejectsSheet(s, likely) &&
-		(cents == 0 || r.lines.Tell("sheets", settings.NameLine(s.Known, likely), s.Place())) {
-		example = ", as in " + settings.NameLine(s.Known, likely)
-		if guess == "" {
-			example += " (or hours, sales, purchases, supplies, uses, expenses, trips)"
-		}
-	}
 	p := fault.Problem{Code: fault.CodeSheetSkipped, Note: true, Place: s.Place(), Found: s.Known,
-		Why:         "No table has this name, so it was skipped.",
-		AsksNothing: true, Fix: fmt.Sprintf("If it holds no records, it may stay. If it does, rename it for its table, or "+
-			"name the table under [sheets] of settings.toml%s; \"none\" there skips it without a note.", example)}
+		Why: "No table has this name, so it was skipped", AsksNothing: true}
 	if s.Name != "" {
 		p.Found = "" // the place says it
 	}
 	if t := fits; t != nil && !r.rejectsSheet(s, t.Name) {
 		r.fits = append(r.fits, fit{s.Known, inFile(s), t.Name, s.Place()})
 		p.MoneyCents, p.AsksNothing = r.moneyOf(s, t, head), false
-		p.Why = fmt.Sprintf("No table has this name, so it was skipped, but its column names fit %s.", t.Title)
+		p.Why += fmt.Sprintf(", but its column names fit %s.", t.Title)
 		p.Fix = fmt.Sprintf("If it holds records of it, rename it %s, or put %s = %s under [sheets] of settings.toml.",
 			t.Title, settings.TomlText(s.Known), settings.TomlText(t.Name))
 	} else if near := r.nearTable(s.Known); near != "" && !r.rejectsSheet(s, near) &&
 		r.lines.Tell("sheets", settings.NameLine(s.Known, near), s.Place()) {
 		p.AsksNothing = false
+		p.Why += "."
 		p.Fix = fmt.Sprintf("The nearest table is %s. If that is meant, rename it, or put %s = %s under [sheets] of "+
 			"settings.toml.", near, settings.TomlText(s.Known), settings.TomlText(near))
-	} else if cents != 0 {
-		p.MoneyCents, p.AsksNothing = int64(cents), false
-		p.Why = fmt.Sprintf("No table has this name, so it was skipped, and the %s in it is in no figure.", cents.Grouped())
-		if perhaps {
-			p.Why = fmt.Sprintf("No table has this name, so it was skipped. The numbers in it come to %s, which is in no "+
-				"figure, if they are money.", cents.Grouped())
-		}
+	} else {
+		r.askTable(s, &p, cents, perhaps)
 	}
 	r.problems.Add(p)
 	return cents
+}
+
+// askTable asks which table a sheet is, with those that it can be by what its cells hold.
+func (r *Finder) askTable(s *sheets.Sheet, p *fault.Problem, cents money.Cents, perhaps bool) {
+	if cents != 0 {
+		p.MoneyCents, p.AsksNothing = int64(cents), false
+	}
+	switch {
+	case cents != 0 && perhaps:
+		p.Why += fmt.Sprintf(". The numbers in it come to %s, which is in no figure, if they are money", cents.Grouped())
+	case cents != 0:
+		p.Why += fmt.Sprintf(", and the %s in it is in no figure", cents.Grouped())
+	}
+	why, lines := r.sayGuesses(s, s.Known)
+	p.Why += "." + why
+	p.Fix = "If it holds no records, it may stay. "
+	if lines != "" {
+		p.Fix += fmt.Sprintf("%s. %s under [sheets] skips it without a note.", lines, settings.NameLine(s.Known,
+			settings.NoTable))
+	} else {
+		p.Fix += fmt.Sprintf("If it does, rename it for its table, or name the table under [sheets] of settings.toml "+
+			"(pieces, hours, sales, purchases, supplies, uses, expenses, trips); %s there skips it without a note.",
+			settings.TomlText(settings.NoTable))
+	}
+	if comma := "decimal_comma = true"; !s.InBook && !r.settings.DecimalComma && cents == 0 && r.hasCommas(s) &&
+		r.lines.Propose("", comma, s.Place()) {
+		p.AsksNothing = false
+		p.Fix += fmt.Sprintf(" Its amounts have a decimal comma: %s.", settings.Put("", comma))
+	}
+}
+
+// hasCommas says that a sheet has a column of amounts with a decimal comma.
+func (r *Finder) hasCommas(s *sheets.Sheet) bool {
+	for i := range s.Lines[0].Cells {
+		if r.looksMoney(s, i, true) && !r.looksMoney(s, i, false) {
+			return true
+		}
+	}
+	return false
 }
 
 // moneyBelow is the money below the line of a sheet that would be its column names:
@@ -96,8 +118,8 @@ func (r *Finder) moneyBelow(s *sheets.Sheet, fits *templates.Table, head int) mo
 // tellBetterFit notes a sheet that is named for one table and whose column names
 // fit another better by two and more: a list of pieces called Sold.
 func (r *Finder) tellBetterFit(s *sheets.Sheet, t *templates.Table) {
-	better, head := r.Fitting(s)
-	if better == nil || better == t || s.Of != nil && s.Heading == "" || r.rejectsSheet(s, better.Name) ||
+	better, head, others := r.fitsBetter(s, t)
+	if better == nil || better == t || s.Of != nil && s.Heading == "" ||
 		slices.ContainsFunc(slices.Collect(maps.Keys(r.settings.Sheets)), func(name string) bool {
 			return settings.SheetKey(name) == settings.SheetKey(s.Known)
 		}) {
@@ -107,15 +129,47 @@ func (r *Finder) tellBetterFit(s *sheets.Sheet, t *templates.Table) {
 		found, _ := r.names.Fields(t, s.Lines[head].Cells)
 		return columns.Distinct(found)
 	}
-	if n, of := count(better), count(t); n >= of+2 && r.lines.Propose("sheets", settings.NameLine(s.Known, better.Name),
-		s.Place()) {
-		r.problems.Add(fault.Problem{Code: fault.CodeSheetFitsOther, Note: true, Place: s.Place(),
-			MoneyCents: r.moneyOf(s, better, head),
-			Why: fmt.Sprintf("By its name this is %s, but of its column names %d fit %s and %d fit %s.", t.Title, n,
-				better.Title, of, t.Title),
-			Fix: fmt.Sprintf("If its rows are %s, put %s under [sheets] of settings.toml, or rename it.", better.Title,
-				settings.NameLine(s.Known, better.Name))})
+	n, of := count(better), count(t)
+	line := settings.NameLine(s.Known, better.Name)
+	if n < of+2 && len(others) == 0 || !r.lines.Propose("sheets", line, s.Place()) {
+		return
 	}
+	r.lines.Either(others, s.Place())
+	r.problems.Add(fault.Problem{Code: fault.CodeSheetFitsOther, Note: true, Place: s.Place(),
+		MoneyCents: r.moneyOf(s, better, head),
+		Why: fmt.Sprintf("By its name this is %s, but of its column names %d fit %s and %d fit %s.", t.Title, n,
+			better.Title, of, t.Title),
+		Fix: fmt.Sprintf("If its rows are %s, put %s under [sheets] of settings.toml, or rename it.", better.Title, line)})
+}
+
+// fitsBetter is the table whose columns a sheet's headers are rather than those of the
+// table it is named for. Where it has not all that its own needs, others are the lines
+// for all tables that it could be, of which reading shows the best.
+func (r *Finder) fitsBetter(s *sheets.Sheet, t *templates.Table) (better *templates.Table, head int, others []string) {
+	for i := range min(len(s.Lines), sheets.TitleRowsMax) {
+		if !canBeTitles(s.Lines[:i]) {
+			break
+		}
+		if _, own := r.names.In(t, s.Lines[i].Cells); own {
+			others, better = nil, nil
+			break
+		}
+		for _, other := range r.wholeFits(s.Lines[i].Cells, t) {
+			if r.rejectsSheet(s, other.Name) {
+				continue
+			}
+			if better == nil {
+				better, head = other, i
+			}
+			others = append(others, settings.NameLine(s.Known, other.Name))
+		}
+	}
+	if better == nil {
+		if better, head = r.Fitting(s); better != nil && r.rejectsSheet(s, better.Name) {
+			better = nil
+		}
+	}
+	return better, head, others
 }
 
 // rejectsSheet says that a sheet is not to be proposed as a table, by its own name
@@ -180,6 +234,7 @@ func (r *Finder) NoTable() {
 	r.problems.Add(p)
 }
 
-// marks are columns of which a sheet has one where it is a table that by its other
+// marks are columns, of each list of which a sheet has one where it is a table that by its other
 // columns could as well be several: a day, words and an amount are a tool's too.
-var marks = map[string][]string{"equipment": {"life"}, "pieces": {"price", "lot", "how", "tax_paid"}}
+var marks = map[string][][]string{"equipment": {{"life"}},
+	"pieces": {{"price", "lot", "how", "tax_paid"}, {"got_on", "lot"}}}

@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -140,6 +141,9 @@ func (r *Finder) refusePart(s *sheets.Sheet) {
 	place := s.Place()
 	place.Row = s.Lines[0].Number
 	address := partNames(s)[1]
+	if s.IsCash {
+		address = s.Known // the two begin at one cell
+	}
 	line := func(table string) string { return fmt.Sprintf("%s = %q", settings.TomlText(address), table) }
 	p := fault.Problem{Code: fault.CodeTableUnnamed, Place: place,
 		Found: sheets.Shortened(strings.Join(slices.DeleteFunc(slices.Clone(s.Lines[0].Cells),
@@ -151,12 +155,10 @@ func (r *Finder) refusePart(s *sheets.Sheet) {
 			"it is not read.", s.FirstCell, t.Title)
 		p.Fix = fmt.Sprintf("If it is %s, put %s under [sheets] of settings.toml. %s", t.Title, line(t.Name), none)
 	} else {
-		example := ""
-		if r.lines.Tell("sheets", line(r.likely(s)), place) {
-			example = fmt.Sprintf(", as in %s", line(r.likely(s)))
-		}
-		p.Fix = fmt.Sprintf("Put the table that is meant under [sheets] of settings.toml%s. %s If its columns "+
-			"belong to the rows on its left, take out the blank column between them.", example, none)
+		why, lines := r.sayGuesses(s, address)
+		p.Why += why
+		p.Fix = fmt.Sprintf("%s. %s If its columns belong to the rows on its left, take out the blank column between them.",
+			cmp.Or(lines, "Put the table that is meant under [sheets] of settings.toml"), none)
 	}
 	r.problems.Add(p)
 }

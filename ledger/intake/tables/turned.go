@@ -46,13 +46,22 @@ func findTurned(s *sheets.Sheet, isName func(string) bool, names rowNames) *turn
 		heads = append(heads, strings.TrimRight(s.Lines[at.Line].Text(at.Column), ": "))
 	}
 	out := &turnedSheet{}
-	first := labels[0]
 	var columns []int
 	if across := g.across(labels, width); across != nil {
 		columns = across
+		if corner := (sheets.CellAt{Line: labels[0].Line - 1, Column: labels[0].Column}); g.areNames(corner, across) {
+			columns = nil // also one with few facts is a piece
+			for c, text := range s.Lines[corner.Line].Cells {
+				if strings.TrimSpace(text) != "" {
+					columns = append(columns, c)
+				}
+			}
+			labels, heads = slices.Insert(labels, 0, corner), slices.Insert(heads, 0, "piece")
+		}
 	} else {
 		columns = []int{-1}
 	}
+	first := labels[0]
 	rows, numbers := [][]sheets.CellAt{}, []int{s.Lines[first.Line].Number}
 	for _, c := range columns {
 		var row []sheets.CellAt
@@ -84,6 +93,16 @@ func findTurned(s *sheets.Sheet, isName func(string) bool, names rowNames) *turn
 	}
 	out.Left = left(s, first.Line, above, append(rows, labels))
 	return out
+}
+
+// areNames says that the line of a blank cell above the first label names what stands in
+// each of some columns.
+func (g *grid) areNames(corner sheets.CellAt, columns []int) bool {
+	return corner.Line >= 0 && g.sheet.Lines[corner.Line].Text(corner.Column) == "" &&
+		!slices.ContainsFunc(columns, func(c int) bool {
+			text := g.sheet.Lines[corner.Line].Text(c)
+			return text == "" || startsNumber(text) || g.isLabel(text)
+		})
 }
 
 // left are the lines from one to another with filled cells that are not used, of

@@ -3,7 +3,6 @@ package values
 import (
 	"slices"
 	"strings"
-	"unicode"
 )
 
 // KindsIn are the kinds whose words stand in a piece's name, none within a longer
@@ -11,8 +10,8 @@ import (
 // last, what follows a comma, a bracket or a hyphen between blanks apart, and a
 // number: dresser of "Oak dresser 2 (Ann)"; empty where none does.
 func KindsIn(name string, kinds []string) (last string, all []string) {
-	words := nameWords(name)
-	head := len(nameWords(beforeRemark(name)))
+	words := Words(name)
+	head := len(Words(beforeRemark(name)))
 	for head > 0 && strings.Trim(words[head-1], "0123456789") == "" {
 		head--
 	}
@@ -42,7 +41,7 @@ const kindWordsMost = 4
 func longestAt(words, kinds []string) (kind string, n int) {
 	longest, alike := 0, false
 	for _, k := range kinds {
-		of := nameWords(k)
+		of := Words(k)
 		one := strings.Join(of, "")
 		for m := 1; m <= min(len(words), kindWordsMost); m++ {
 			typed := strings.Join(words[:m], "")
@@ -65,9 +64,4 @@ func beforeRemark(name string) string {
 		}
 	}
 	return name
-}
-
-// nameWords are a name's words in small letters.
-func nameWords(name string) []string {
-	return strings.FieldsFunc(Fold(name), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
 }

@@ -24,6 +24,11 @@ func Compact(name string) string {
 	}, name)
 }
 
+// Words are a text's words in small letters.
+func Words(text string) []string {
+	return strings.FieldsFunc(Fold(text), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+}
+
 // YesNo reads yes, y, true or 1 and no, n, false or 0; ok is false for any other word.
 func YesNo(c sheets.Cell) (yes, ok bool) {
 	word := Fold(c.Text)
