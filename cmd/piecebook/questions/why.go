@@ -19,7 +19,7 @@ import (
 
 type WhyCmd struct {
 	Full bool     `help:"Of opening and closing stock, every record of each piece and supply, not its sum."`
-	Of   []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: supply NAME [FIGURE]; statement LINE, stock LINE or hours, of a month or a year; tied up; line NUMBER 2026, of the tax year."`
+	Of   []string `arg:"" help:"PIECE [FIGURE] [2026-03]; or: a figure of the month as its report names it; supply NAME [FIGURE]; statement LINE, stock LINE or hours, of a month or a year; tied up; line NUMBER 2026, of the tax year."`
 }
 
 // answer is what a figure is made of: postings, or what a ratio is worked out of.
