@@ -35,7 +35,7 @@ func TestEveryLineHasItsLabel(t *testing.T) {
 			ratio = ratio || r == string(id)
 		}
 		assert.True(t, ratio || figures.Find(figures.OfPiece, id) != nil ||
-			figures.Find(figures.OfStatement, id) != nil, name)
+			figures.Find(figures.OfStatement, id) != nil || figures.Find(figures.OfShelf, id) != nil, name)
 		assert.Equal(t, id, Asked(figures.OfPiece, name), name)
 	}
 }

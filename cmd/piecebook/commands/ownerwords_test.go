@@ -111,7 +111,7 @@ func textsIn(v reflect.Value, visit func(string)) {
 	case reflect.String:
 		visit(v.String())
 	case reflect.Pointer, reflect.Interface:
-		if !v.IsNil() {
+		if !v.IsNil() && v.Type() != reflect.TypeFor[*workbook.Book]() { // a sheet knows its book
 			textsIn(v.Elem(), visit)
 		}
 	case reflect.Struct:
