@@ -57,7 +57,7 @@ func (r *Reader) noteAmountsOf(b *Block, c Column) {
 			continue
 		}
 		lines = append(lines, "%s %s")
-		words = append(words, fault.Row(l.Number), fault.Quoted(sheets.Shortened(text)))
+		words = append(words, fault.Row(l.Number), fault.Quoted(text))
 	}
 	if sum == 0 || columns.LooksMoney(b.sheet, c.Header, c.Index, b.Records, r.settings) {
 		return
