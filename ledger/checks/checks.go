@@ -171,6 +171,9 @@ func list(pieces []string) string { return strings.Join(pieces, "; ") }
 
 // distinct is the pieces in code-point order, each once.
 func distinct(pieces []string) []string {
+	if len(pieces) < 2 {
+		return pieces
+	}
 	return slices.Compact(slices.Sorted(slices.Values(pieces)))
 }
 

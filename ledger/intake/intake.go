@@ -215,7 +215,8 @@ func (r *reading) takeTable(found *tables.Found) {
 		return
 	}
 	tally.Table = b.Table.Name
-	r.readRows[s.Place()] = append(r.readRows[s.Place()], &tableRows{block: b})
+	without := &headers.Block{Table: b.Table, Columns: b.Columns, Records: b.Records} // its sheet, which is let go
+	r.readRows[s.Place()] = append(r.readRows[s.Place()], &tableRows{block: without})
 	r.tables[b.Table.Name] = r.tables[b.Table.Name][:len(r.tables[b.Table.Name])] // there, even without a row
 	for _, l := range b.Examples {
 		name, column := columns.ExampleOf(s, l)

@@ -3,7 +3,6 @@ package measure
 import (
 	"math/big"
 	"regexp"
-	"strings"
 
 	"piecebook/ledger/money"
 )
@@ -39,7 +38,7 @@ func CoveragePer(text string, style Style, metric bool, container Amount) (does 
 	}
 	in := shop
 	if unit != "" {
-		key := strings.NewReplacer("²", "2", " ", "", ".", "", "^", "").Replace(strings.ToLower(unit))
+		key := unitKey(unit)
 		if in, ok = areaUnits[areaSpelt[key]]; !ok {
 			return nil, per, false
 		}

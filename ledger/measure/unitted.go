@@ -61,9 +61,12 @@ func IsShopUnit(text string) bool {
 	return areaSpelt[key] != "" || distanceSpelt[key] != ""
 }
 
+// unitSigns are what a unit is written with and without.
+var unitSigns = strings.NewReplacer("²", "2", " ", "", ".", "", "^", "")
+
 // unitKey is a unit's spelling for comparing.
 func unitKey(text string) string {
-	return strings.NewReplacer("²", "2", " ", "", ".", "", "^", "").Replace(strings.ToLower(text))
+	return unitSigns.Replace(strings.ToLower(text))
 }
 
 func readUnitted(text string, style Style, metric bool, units map[string]written, spelt map[string]string) (*big.Rat,

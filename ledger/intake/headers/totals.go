@@ -45,7 +45,7 @@ func (r *Reader) notRecord(b *Block, l sheets.Line) bool {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeaderAgain, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row is the column names again, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay."})
-	case len(columns.Needed(b.Table)) > 1 && values.IsPeriod(l.Shown()):
+	case sheets.Filled(l.Cells) <= 2 && len(columns.Needed(b.Table)) > 1 && values.IsPeriod(l.Shown()):
 		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row holds nothing but a heading, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay. If it is a record, fill in its other cells."})

@@ -85,8 +85,11 @@ const turnedLeast, turnedMost = 20000, 80000
 // turnedToDate says that a number was turned into a date: `1/2` typed for a half
 // becomes the 2nd of January.
 func turnedToDate(c sheets.Cell) bool {
+	if !c.IsDate() {
+		return false
+	}
 	days, err := strconv.Atoi(c.Text)
-	return err == nil && days >= turnedLeast && days <= turnedMost && c.IsDate()
+	return err == nil && days >= turnedLeast && days <= turnedMost
 }
 
 // numberIsDate refuses a number that a spreadsheet turned into a date.
