@@ -39,6 +39,15 @@ type Books struct {
 	Statements  []Statement
 }
 
+// Stays says of each supply whether it stays on the piece.
+func (b *Books) Stays() map[string]bool {
+	out := map[string]bool{}
+	for s := range Each(b.Supplies) {
+		out[s.Name] = s.Stays
+	}
+	return out
+}
+
 // How a piece came.
 type How string
 

@@ -26,8 +26,6 @@ type Expense struct {
 const (
 	LifeAtOnce    = "at once"
 	LifeFirstYear = "first year" // the whole cost as the year's special first-year allowance
-	LifeFive      = "5"
-	LifeSeven     = "7"
 )
 
 // GroupAboveLimit is the group of what is posted for equipment written off at once

@@ -16,20 +16,6 @@ func (b *Books) tables() []table {
 	}
 }
 
-// OnOtherRecords are the columns of a table that are no cells of its own
-// records: what becomes a record of Sales or Hours, the size of a
-// container, which is in the number of containers, and what reached the owner,
-// which is in the fee.
-var OnOtherRecords = map[string][]string{
-	"pieces": {"sold_on", "channel", "sold_price", "fee", "card_fee", "delivery_charged", "delivery_cost", "sales_tax",
-		"net", "sold_ticked", "hours"},
-	"sales":     {"net"},
-	"purchases": {"container"},
-}
-
-// AddedColumns are cells that no descriptor has: what reading found out.
-var AddedColumns = map[string][]string{"pieces": {"area from"}}
-
 // ownRows is what sales and hours on pieces' own rows count as.
 const ownRows = "pieces' own rows"
 

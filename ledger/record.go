@@ -68,8 +68,7 @@ func (r Record) Title() string { return strings.ToUpper(r.Table[:1]) + r.Table[1
 func (r Record) Cells(to []Cell) []Cell {
 	row := reflect.ValueOf(r.Row).Elem()
 	columns := columnsOf(row.Type())
-	for i := range columns {
-		c := &columns[i]
+	for c := range Each(columns) {
 		field := row.Field(c.field)
 		if c.word == "" {
 			to = append(to, Cell{Column: c.name, Kind: c.kind, Optional: c.optional})
@@ -253,6 +252,22 @@ func Columns() map[string][]Cell {
 	return out
 }
 
+// Each is the rows of a list one by one, each by its address.
+func Each[R any](rows []R) iter.Seq[*R] {
+	return func(yield func(*R) bool) {
+		for i := range rows {
+			if !yield(&rows[i]) {
+				return
+			}
+		}
+	}
+}
+
+// Distinct is names in code-point order, each once.
+func Distinct(names []string) []string {
+	return slices.Compact(slices.Sorted(slices.Values(names)))
+}
+
 // table is a table of the books, whatever its records.
 type table interface {
 	blank() Row
@@ -268,8 +283,8 @@ func tableOf[R any, P PointerTo[R]](records *[]R) table { return rows[R, P]{reco
 func (s rows[R, P]) blank() Row { return P(new(R)) }
 
 func (s rows[R, P]) each(yield func(Record) bool) bool {
-	for i := range *s.records {
-		if !yield(RecordOf(P(&(*s.records)[i]))) {
+	for row := range Each(*s.records) {
+		if !yield(RecordOf(P(row))) {
 			return false
 		}
 	}

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math/big"
+	"strings"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/money"
@@ -65,4 +66,20 @@ func (s Settings) DistanceUnit() string {
 		return "km"
 	}
 	return "miles"
+}
+
+// Decimal is a number with the shop's decimal sign.
+func (s Settings) Decimal(number string) string {
+	if s.DecimalComma {
+		return strings.ReplaceAll(number, ".", ",")
+	}
+	return number
+}
+
+// Amount is money within a sentence.
+func (s Settings) Amount(c money.Cents) string {
+	if s.DecimalComma {
+		return strings.NewReplacer(".", ",", ",", ".").Replace(c.Grouped())
+	}
+	return c.Grouped()
 }

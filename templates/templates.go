@@ -208,25 +208,6 @@ func (t *Table) InOrderOfUse() (all []Field, first int) {
 	return all, len(t.FirstPack)
 }
 
-// Choices are the words a choice column takes; nil where there is none such.
-func (s *Set) Choices(table, field string) []string {
-	if t := s.Table(table); t != nil {
-		if f := t.Field(field); f != nil {
-			return f.Constraints.Enum
-		}
-	}
-	return nil
-}
-
-// ExpenseGroups are the groups of the Expenses table.
-func (s *Set) ExpenseGroups() []string { return s.Choices("expenses", "group") }
-
-// IncomeGroups are the groups of the Other income table.
-func (s *Set) IncomeGroups() []string { return s.Choices("other income", "group") }
-
-// SupplyGroups are the groups of the Supplies table.
-func (s *Set) SupplyGroups() []string { return s.Choices("supplies", "group") }
-
 // Group finds a supply group's figures without regard to case; nil where
 // there is none.
 func (s *Set) Group(name string) *SupplyGroup {

@@ -33,7 +33,7 @@ func (l *look) amountsDoubtful() {
 	var all []sized
 	for _, gather := range []func() []sized{l.sizedPieces, l.sizedLots, l.sizedSupplies, l.sizedParts, l.sizedTrips,
 		l.sizedExpenses, l.sizedSales} {
-		all = append(all, gather()...)
+		all = append(all, slices.DeleteFunc(gather(), func(s sized) bool { return s.cents <= 0 })...)
 	}
 	largest := map[fault.Place]doubt{}
 	for _, d := range l.doubts(all, false) {
@@ -53,8 +53,12 @@ func (l *look) amountsDoubtful() {
 	}
 }
 
-// sized is an amount of money of a cell, with what it is compared with.
+// sized is an amount of money of a cell, with what it is compared with; of nothing,
+// and of money back, there is no usual.
 func (l *look) sized(at fault.Place, about string, c money.Cents, usual ...usual) sized {
+	if c <= 0 {
+		return sized{cents: c}
+	}
 	return sized{at: at, found: l.typed(c), about: fmt.Sprintf("%s %s", about, l.amount(c)), cents: c, value: int64(c),
 		usual: usual}
 }
@@ -83,13 +87,10 @@ func (l *look) part(at fault.Place, about string, c, of money.Cents, usual ...us
 	return s
 }
 
-// tax is the tax of a line; none where there is none.
-func (l *look) tax(at fault.Place, c, of money.Cents) []sized {
-	if c <= 0 {
-		return nil
-	}
+// tax is the tax of a line.
+func (l *look) tax(at fault.Place, c, of money.Cents) sized {
 	s := l.part(at.At("tax_paid"), "Tax of", c, of, usual{"tax", farRate, 3, "lines with tax"})
-	return []sized{s.within(of*3/10, "more than any sales tax")}
+	return s.within(of*3/10, "more than any sales tax")
 }
 
 // brings is what a piece is asked for, else what it sold for; 0 where neither
@@ -115,26 +116,21 @@ func (l *look) brought() func(id string) brings {
 
 func (l *look) sizedPieces() (out []sized) {
 	brought := l.brought()
-	for i := range l.past.Pieces {
-		p := &l.past.Pieces[i]
+	for p := range ledger.Each(l.past.Pieces) {
 		if l.through != 0 && p.GotOn.InMonth() > l.through {
 			continue
 		}
 		most := brought(p.ID)
 		kind := templates.KindKey(p.Kind)
-		if p.Price > 0 {
-			out = append(out, l.sized(p.At.At("price"), p.ID+" cost", p.Price, usual{"kind " + kind, farKind, 3,
-				"pieces bought of its kind"}, usual{"piece", farTable, 5, "pieces bought"}).within(most.cents,
-				"above "+most.words).atLeast(l.foundWorth(p)))
-		}
-		if p.Pickup > 0 {
-			out = append(out, l.pickup(p.At, p.Pickup).within(most.cents, "above "+most.words))
-		}
+		out = append(out, l.sized(p.At.At("price"), p.ID+" cost", p.Price, usual{"kind " + kind, farKind, 3,
+			"pieces bought of its kind"}, usual{"piece", farTable, 5, "pieces bought"}).within(most.cents,
+			"above "+most.words).atLeast(l.foundWorth(p)))
+		out = append(out, l.pickup(p.At, p.Pickup).within(most.cents, "above "+most.words))
 		if p.Worth != nil && *p.Worth > 0 {
 			out = append(out, l.sized(p.At.At("worth"), p.ID+" was worth", *p.Worth, usual{"worth", farTable, 3,
 				"pieces with a worth"}).within(3*most.cents, "over 3 times "+most.words))
 		}
-		out = append(out, l.tax(p.At, p.TaxPaid, p.Price)...)
+		out = append(out, l.tax(p.At, p.TaxPaid, p.Price))
 	}
 	return out
 }
@@ -159,8 +155,7 @@ func (l *look) pickup(at fault.Place, c money.Cents) sized {
 func (l *look) sizedLots() (out []sized) {
 	brought, most, none := l.brought(), map[string]money.Cents{}, map[string]bool{}
 	pieces := map[string][]*ledger.Piece{}
-	for i := range l.past.Pieces {
-		p := &l.past.Pieces[i]
+	for p := range ledger.Each(l.past.Pieces) {
 		one := brought(p.ID).cents
 		pieces[p.Lot] = append(pieces[p.Lot], p)
 		most[p.Lot] += one
@@ -171,24 +166,17 @@ func (l *look) sizedLots() (out []sized) {
 			delete(most, lot)
 		}
 	}
-	for i := range l.past.Lots {
-		lot := &l.past.Lots[i]
+	for lot := range ledger.Each(l.past.Lots) {
 		if l.through != 0 && lot.GotOn.InMonth() > l.through {
 			continue
 		}
-		if lot.Price > 0 {
-			out = append(out, l.sized(lot.At.At("price"), "The lot cost", lot.Price, usual{"lot", farGroup, 3, "lots"}).within(
-				most[lot.ID], fmt.Sprintf("above the %s that its pieces are asked or sold for",
-					l.amount(most[lot.ID]))).atLeast(l.foundWorth(pieces[lot.ID]...)))
-		}
-		if lot.Fees > 0 {
-			out = append(out, l.sized(lot.At.At("fees"), "The fees are", lot.Fees).within(lot.Price/2,
-				"more than half of the lot's price").atLeast(lot.Price/50, "under 2 % of the lot's price"))
-		}
-		if lot.Pickup > 0 {
-			out = append(out, l.pickup(lot.At, lot.Pickup).within(lot.Price*2, "over twice the lot's price"))
-		}
-		out = append(out, l.tax(lot.At, lot.TaxPaid, lot.Price+lot.Fees)...)
+		out = append(out, l.sized(lot.At.At("price"), "The lot cost", lot.Price, usual{"lot", farGroup, 3, "lots"}).within(
+			most[lot.ID], fmt.Sprintf("above the %s that its pieces are asked or sold for",
+				l.amount(most[lot.ID]))).atLeast(l.foundWorth(pieces[lot.ID]...)))
+		out = append(out, l.sized(lot.At.At("fees"), "The fees are", lot.Fees).within(lot.Price/2,
+			"more than half of the lot's price").atLeast(lot.Price/50, "under 2 % of the lot's price"))
+		out = append(out, l.pickup(lot.At, lot.Pickup).within(lot.Price*2, "over twice the lot's price"))
+		out = append(out, l.tax(lot.At, lot.TaxPaid, lot.Price+lot.Fees))
 	}
 	return out
 }
@@ -209,46 +197,36 @@ func (l *look) sizedSupplies() (out []sized) {
 		x.found, x.cents = l.typed(c), c
 		out = append(out, x)
 	}
-	for i := range l.past.Purchases {
-		p := &l.past.Purchases[i]
+	for p := range ledger.Each(l.past.Purchases) {
 		container(p.At, p.Supply, p.Cost, p.Amount)
-		out = append(out, l.tax(p.At, p.TaxPaid, p.Cost)...)
+		out = append(out, l.tax(p.At, p.TaxPaid, p.Cost))
 	}
-	for i := range l.past.Openings {
-		o := &l.past.Openings[i]
+	for o := range ledger.Each(l.past.Openings) {
 		container(o.At, o.Supply, o.Cost, o.Amount)
 	}
-	for i := range l.past.Equipment {
-		e := &l.past.Equipment[i]
-		if e.Cost > 0 {
-			out = append(out, l.sized(e.At.At("cost"), e.What+" cost", e.Cost, usual{"equipment", farTable, 3, "tools"}))
-		}
-		out = append(out, l.tax(e.At, e.TaxPaid, e.Cost)...)
+	for e := range ledger.Each(l.past.Equipment) {
+		out = append(out, l.sized(e.At.At("cost"), e.What+" cost", e.Cost, usual{"equipment", farTable, 3, "tools"}))
+		out = append(out, l.tax(e.At, e.TaxPaid, e.Cost))
 	}
 	return out
 }
 
 func (l *look) sizedParts() (out []sized) {
 	brought := l.brought()
-	for i := range l.past.Parts {
-		p := &l.past.Parts[i]
-		if p.Cost <= 0 {
-			continue
-		}
+	for p := range ledger.Each(l.past.Parts) {
 		var most brings
 		if ids := distinct(p.Pieces); len(ids) == 1 {
 			most = brought(ids[0])
 		}
 		out = append(out, l.sized(p.At.At("cost"), p.What+" cost", p.Cost, usual{"part " + words(p.What), farKind, 3,
 			"lines of the same name"}, usual{"part", farTable, 5, "lines of parts"}).within(most.cents, "above "+most.words))
-		out = append(out, l.tax(p.At, p.TaxPaid, p.Cost)...)
+		out = append(out, l.tax(p.At, p.TaxPaid, p.Cost))
 	}
 	return out
 }
 
 func (l *look) sizedTrips() (out []sized) {
-	for i := range l.past.Trips {
-		t := &l.past.Trips[i]
+	for t := range ledger.Each(l.past.Trips) {
 		if t.Miles != nil && t.Miles.Sign() > 0 {
 			cents := l.tripCents(t) - t.Tolls
 			s := l.sized(t.At.At("miles"), "", cents, usual{"to " + words(t.To+" "+t.Purpose), farKind, 3,
@@ -257,29 +235,21 @@ func (l *look) sizedTrips() (out []sized) {
 			s.about = fmt.Sprintf("The trip of %s comes to %s", s.found, l.amount(cents))
 			out = append(out, s)
 		}
-		if t.Tolls > 0 {
-			out = append(out, l.sized(t.At.At("tolls"), "Tolls of", t.Tolls, usual{"tolls", farKind, 2,
-				"trips with tolls"}).within(500+l.tripCents(t)-t.Tolls, "far above what the drive itself comes to"))
-		}
+		out = append(out, l.sized(t.At.At("tolls"), "Tolls of", t.Tolls, usual{"tolls", farKind, 2,
+			"trips with tolls"}).within(500+l.tripCents(t)-t.Tolls, "far above what the drive itself comes to"))
 	}
 	return out
 }
 
 func (l *look) sizedExpenses() (out []sized) {
-	for i := range l.past.Expenses {
-		e := &l.past.Expenses[i]
-		if e.Amount > 0 {
-			out = append(out, l.sized(e.At.At("amount"), e.What+" came to", e.Amount, usual{"expense " + regularKey(e), farKind,
-				3, "times it came"}, usual{"expenses " + e.Group, farGroup, 3, "expenses of its group"},
-				usual{"expense", farTable, 5, "expenses"}))
-		}
+	for e := range ledger.Each(l.past.Expenses) {
+		out = append(out, l.sized(e.At.At("amount"), e.What+" came to", e.Amount, usual{"expense " + regularKey(e), farKind,
+			3, "times it came"}, usual{"expenses " + e.Group, farGroup, 3, "expenses of its group"},
+			usual{"expense", farTable, 5, "expenses"}))
 	}
-	for i := range l.past.OtherIncome {
-		o := &l.past.OtherIncome[i]
-		if o.Amount > 0 {
-			out = append(out, l.sized(o.At.At("amount"), o.What+" came to", o.Amount, usual{"income " + o.Group, farGroup, 3,
-				"lines of its group"}, usual{"income", farTable, 5, "lines of other income"}))
-		}
+	for o := range ledger.Each(l.past.OtherIncome) {
+		out = append(out, l.sized(o.At.At("amount"), o.What+" came to", o.Amount, usual{"income " + o.Group, farGroup, 3,
+			"lines of its group"}, usual{"income", farTable, 5, "lines of other income"}))
 	}
 	return out
 }
@@ -287,8 +257,7 @@ func (l *look) sizedExpenses() (out []sized) {
 // sizedSales is the fees, taxes and deliveries of sales; what they sold for is
 // looked at by kind.
 func (l *look) sizedSales() (out []sized) {
-	for i := range l.past.Sales {
-		s := &l.past.Sales[i]
+	for s := range ledger.Each(l.past.Sales) {
 		if s.Type != ledger.SaleLine || s.Price <= 0 {
 			continue
 		}
@@ -356,8 +325,7 @@ func (l *look) byTerms(fee sized, likely money.Cents) sized {
 // two of one day, which is an error of its own.
 func (l *look) termsOf(s *ledger.Sale) *ledger.Channel {
 	var latest []*ledger.Channel
-	for i := range l.books.Channels {
-		c := &l.books.Channels[i]
+	for c := range ledger.Each(l.books.Channels) {
 		if channelKey(c.Name) != channelKey(s.Channel) || c.FromDate.After(s.On) ||
 			len(latest) > 0 && c.FromDate.Before(latest[0].FromDate) {
 			continue

@@ -77,25 +77,19 @@ func went(how string) string {
 	return "pieces lost"
 }
 
-// once is a record as far as one piece goes: a schedule's line is reported once.
-type once struct {
-	at    fault.Place
-	piece string
-}
-
 // afterItLeft notes what is dated in a later month than the piece left in, and
 // work and parts dated after the day it left in the same month. As costing has
 // it, a piece stands where it stands at a month's end. It could move the
 // line's own money (of several pieces, an equal part); a schedule's line once,
 // with all its supplies.
 func (l *look) afterItLeft() {
-	var order []once
-	notes, cents := map[once]touch{}, map[once]money.Cents{}
+	var order []pieceLine
+	notes, cents := map[pieceLine]touch{}, map[pieceLine]money.Cents{}
 	for t := range l.touches() {
 		if l.leftBefore(t) == (stand{}) {
 			continue
 		}
-		k := once{t.At, t.piece}
+		k := pieceLine{t.At, t.piece}
 		if _, seen := notes[k]; !seen {
 			order = append(order, k)
 		}
@@ -126,7 +120,7 @@ func (l *look) leftBefore(t touch) stand {
 	m := t.On.InMonth()
 	before, then := l.standAt(t.piece, m-1), l.standAt(t.piece, m)
 	switch {
-	case then.how == "", l.early[refusal{then.at, t.piece}], l.early[refusal{before.at, t.piece}]:
+	case then.how == "", l.early[pieceLine{then.at, t.piece}], l.early[pieceLine{before.at, t.piece}]:
 		return stand{}
 	case before.how != "":
 		return before
@@ -200,19 +194,17 @@ func (l *look) beforeItCame() {
 		if p == nil || p.GotOn.IsZero() || !on.Before(p.GotOn) {
 			return
 		}
-		l.early[refusal{cell.At(""), piece}] = true
+		l.early[pieceLine{cell.At(""), piece}] = true
 		l.fail(fault.CodeBeforeItCame, cell, l.day(on),
 			fmt.Sprintf("%s came on %s (%s), after this %s.", piece, l.day(p.GotOn), l.cameAt(p).Short(), what),
 			fmt.Sprintf("Type that day or a later one here, or correct Got on of %s.", l.cameFrom(p)))
 	}
-	for i := range l.books.Uses {
-		u := &l.books.Uses[i]
+	for u := range ledger.Each(l.books.Uses) {
 		for _, id := range distinct(u.Pieces) {
 			refuse(id, u.On, "use", u.At.At("used_on"))
 		}
 	}
-	for i := range l.books.Sales {
-		s := &l.books.Sales[i]
+	for s := range ledger.Each(l.books.Sales) {
 		if s.Type == ledger.PartPayment {
 			continue
 		}
@@ -220,8 +212,7 @@ func (l *look) beforeItCame() {
 			refuse(id, s.On, string(s.Type), s.At.At("sold_on"))
 		}
 	}
-	for i := range l.books.Removals {
-		r := &l.books.Removals[i]
+	for r := range ledger.Each(l.books.Removals) {
 		refuse(r.Piece, r.On, "removal", r.At.At("removed_on"))
 	}
 }

@@ -28,8 +28,7 @@ type saleShare struct{ price, delivery money.Cents }
 // refundsWithinPaid compares what went back for each piece, by date, with what
 // had been paid for it by then.
 func (l *look) refundsWithinPaid() {
-	sales := pointers(l.books.Sales)
-	byDateThenPlace(sales, func(s *ledger.Sale) (calendar.Date, fault.Place) { return s.On, s.At })
+	sales := byDate(l.books.Sales, func(s *ledger.Sale) (calendar.Date, fault.Place) { return s.On, s.At })
 	paid, back := map[string]money.Cents{}, map[string]money.Cents{}
 	for len(sales) > 0 {
 		n := 1
@@ -59,7 +58,7 @@ func (l *look) giveBack(s *ledger.Sale, paid, back map[string]money.Cents) {
 	shares := l.shareOf(s)
 	for _, id := range distinct(s.Pieces) {
 		share := shares[id].price + shares[id].delivery
-		if l.refused[refusal{s.At, id}] {
+		if l.refused[pieceLine{s.At, id}] {
 			continue
 		}
 		if back[id]+share <= paid[id] {
@@ -86,8 +85,7 @@ func (l *look) giveBack(s *ledger.Sale, paid, back map[string]money.Cents) {
 // what was asked: then its price may be the whole price, which would count the
 // part payments twice. It could move the part payments.
 func (l *look) balanceOrWhole() {
-	sales := pointers(l.past.Sales)
-	byDateThenPlace(sales, func(s *ledger.Sale) (calendar.Date, fault.Place) { return s.On, s.At })
+	sales := byDate(l.past.Sales, func(s *ledger.Sale) (calendar.Date, fault.Place) { return s.On, s.At })
 	ahead := map[string]money.Cents{} // by piece: paid in parts for the sale to come, less what went back
 	for _, s := range sales {
 		if s.Type == ledger.SaleLine {

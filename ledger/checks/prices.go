@@ -38,8 +38,7 @@ func (l *look) soldPieces() []soldFor {
 func (l *look) findSold() []soldFor {
 	prices := map[string]money.Cents{}
 	last := map[string]*ledger.Sale{}
-	for i := range l.past.Sales {
-		s := &l.past.Sales[i]
+	for s := range ledger.Each(l.past.Sales) {
 		for id, share := range l.shareOf(s) {
 			switch s.Type {
 			case ledger.PartPayment:
@@ -112,8 +111,7 @@ func (l *look) pricesOfKind() {
 func (l *look) soldWithoutHours() {
 	worked := map[string]bool{}
 	total := new(big.Rat)
-	for i := range l.past.Hours {
-		h := &l.past.Hours[i]
+	for h := range ledger.Each(l.past.Hours) {
 		for _, id := range h.Pieces {
 			worked[id] = true
 		}
@@ -148,8 +146,7 @@ func (l *look) soldForNothing() {
 			}
 		}
 	}
-	for i := range l.past.Sales {
-		s := &l.past.Sales[i]
+	for s := range ledger.Each(l.past.Sales) {
 		if s.Type != ledger.SaleLine || s.Price != 0 ||
 			slices.ContainsFunc(s.Pieces, func(id string) bool { return ahead[id] }) {
 			continue
@@ -178,8 +175,7 @@ func (l *look) lotWorths() {
 	for _, p := range l.pieces {
 		pieces[p.Lot] = append(pieces[p.Lot], p)
 	}
-	for i := range l.past.Lots {
-		lot := &l.past.Lots[i]
+	for lot := range ledger.Each(l.past.Lots) {
 		if lot.ShareBy == "equal" || (l.through != 0 && lot.GotOn.InMonth() > l.through) {
 			continue
 		}
@@ -207,8 +203,7 @@ func (l *look) lotWorths() {
 // setsShared notes a line of several pieces that is shared equally for want of
 // asking prices and worths. It could move its price and delivery charge.
 func (l *look) setsShared() {
-	for i := range l.past.Sales {
-		s := &l.past.Sales[i]
+	for s := range ledger.Each(l.past.Sales) {
 		pieces := distinct(s.Pieces)
 		if len(pieces) < 2 {
 			continue

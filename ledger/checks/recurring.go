@@ -64,12 +64,8 @@ func (l *look) expenseMissing() {
 // regular is the shop's expenses that could come every month, by day: neither
 // money back nor for certain pieces.
 func (l *look) regular() []*ledger.Expense {
-	out := slices.DeleteFunc(pointers(l.past.Expenses), func(e *ledger.Expense) bool {
-		return e.Amount <= 0 ||
-			len(e.Pieces) > 0
-	})
-	byDateThenPlace(out, func(e *ledger.Expense) (calendar.Date, fault.Place) { return e.On, e.At })
-	return out
+	out := byDate(l.past.Expenses, func(e *ledger.Expense) (calendar.Date, fault.Place) { return e.On, e.At })
+	return slices.DeleteFunc(out, func(e *ledger.Expense) bool { return e.Amount <= 0 || len(e.Pieces) > 0 })
 }
 
 // regularKey is what makes two expenses the same one: who was paid, else what

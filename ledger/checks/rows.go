@@ -3,6 +3,7 @@ package checks
 import (
 	"encoding/binary"
 	"hash/maphash"
+	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -97,23 +98,29 @@ func saidAgain(b *ledger.Books, look func(ledger.Record) bool) []line {
 // Through of a payout are not events and do not count. Where no month has two
 // tables it is the last with any record, and 0 without records.
 func LastMonth(b *ledger.Books) calendar.Month {
+	two, any := monthsOfTwo(b, func(ledger.Record) bool { return true })
+	if len(two) == 0 {
+		return any
+	}
+	return slices.Max(two)
+}
+
+// monthsOfTwo are the months that two tables have records of, and the last one
+// with any; only records that count are looked at.
+func monthsOfTwo(b *ledger.Books, counts func(ledger.Record) bool) (two []calendar.Month, any calendar.Month) {
 	tables := map[calendar.Month]string{}
-	var two, any calendar.Month
 	for r := range b.Records() {
-		if r.Month == 0 {
+		if r.Month == 0 || !counts(r) {
 			continue
 		}
 		any = max(any, r.Month)
-		if first, seen := tables[r.Month]; seen && first != r.CountsAs {
-			two = max(two, r.Month)
-		} else {
+		if first, seen := tables[r.Month]; !seen {
 			tables[r.Month] = r.CountsAs
+		} else if first != r.CountsAs {
+			two = append(two, r.Month)
 		}
 	}
-	if two == 0 {
-		return any
-	}
-	return two
+	return two, any
 }
 
 // upTo is the Books without the records that count in a month after through; 0

@@ -3,7 +3,6 @@ package checks
 import (
 	"fmt"
 	"math/big"
-	"slices"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -19,8 +18,7 @@ func (l *look) countsAgree() {
 		on     calendar.Date
 	}
 	first := map[day]*ledger.Count{}
-	counts := pointers(l.books.Counts)
-	byDateThenPlace(counts, func(c *ledger.Count) (calendar.Date, fault.Place) { return c.On, c.At })
+	counts := byDate(l.books.Counts, func(c *ledger.Count) (calendar.Date, fault.Place) { return c.On, c.At })
 	for _, c := range counts {
 		k := day{c.Supply, c.On}
 		other := first[k]
@@ -44,18 +42,22 @@ func (l *look) containers(n *big.Rat) string { return l.decimal(money.AtMost(n, 
 // bought of its group, else of any supply.
 func (l *look) neverBought() {
 	had := map[string]bool{}
-	for i := range l.past.Purchases {
-		had[l.past.Purchases[i].Supply] = true
+	for _, p := range l.past.Purchases {
+		had[p.Supply] = true
 	}
-	for i := range l.past.Openings {
-		had[l.past.Openings[i].Supply] = true
+	for _, o := range l.past.Openings {
+		had[o.Supply] = true
 	}
-	uses := slices.DeleteFunc(pointers(l.past.Uses), func(u *ledger.Use) bool { return had[u.Supply] })
-	byDateThenPlace(uses, func(u *ledger.Use) (calendar.Date, fault.Place) { return u.On, u.At })
+	var uses []ledger.Use // of what was never there
+	for _, u := range l.past.Uses {
+		if !had[u.Supply] {
+			uses = append(uses, u)
+		}
+	}
 	first, last := map[string]*ledger.Use{}, map[string]*ledger.Use{}
 	lines := map[string]int{}
 	cents := map[string]money.Cents{}
-	for _, u := range uses {
+	for _, u := range byDate(uses, func(u *ledger.Use) (calendar.Date, fault.Place) { return u.On, u.At }) {
 		if first[u.Supply] == nil {
 			first[u.Supply] = u
 		}
@@ -99,15 +101,13 @@ func (l *look) idle() {
 	if l.through == 0 {
 		return
 	}
-	all := pointers(l.past.Purchases)
-	byDateThenPlace(all, func(p *ledger.Purchase) (calendar.Date, fault.Place) { return p.On, p.At })
+	all := byDate(l.past.Purchases, func(p *ledger.Purchase) (calendar.Date, fault.Place) { return p.On, p.At })
 	purchases := map[string][]*ledger.Purchase{}
 	for _, p := range all {
 		purchases[p.Supply] = append(purchases[p.Supply], p)
 	}
 	lastTouched := l.lastTouched()
-	for i := range l.books.Supplies {
-		s := &l.books.Supplies[i]
+	for s := range ledger.Each(l.books.Supplies) {
 		last := lastTouched(s)
 		var first *ledger.Purchase
 		var cents money.Cents
@@ -140,12 +140,10 @@ func (l *look) idle() {
 func (l *look) lastTouched() func(*ledger.Supply) calendar.Date {
 	own := map[string]calendar.Date{}
 	var anyUse, anyHours calendar.Date
-	for i := range l.past.Counts {
-		c := &l.past.Counts[i]
+	for c := range ledger.Each(l.past.Counts) {
 		own[c.Supply] = later(own[c.Supply], c.On)
 	}
-	for i := range l.past.Uses {
-		u := &l.past.Uses[i]
+	for u := range ledger.Each(l.past.Uses) {
 		own[u.Supply], anyUse = later(own[u.Supply], u.On), later(anyUse, u.On)
 	}
 	for i := range l.past.Hours {

@@ -24,8 +24,7 @@ func (l *look) channelsOnce() {
 		from calendar.Date
 	}
 	first := map[terms]*ledger.Channel{}
-	lines := pointers(l.books.Channels)
-	byDateThenPlace(lines, func(c *ledger.Channel) (calendar.Date, fault.Place) { return c.FromDate, c.At })
+	lines := byDate(l.books.Channels, func(c *ledger.Channel) (calendar.Date, fault.Place) { return c.FromDate, c.At })
 	for _, c := range lines {
 		k := terms{channelKey(c.Name), c.FromDate}
 		other := first[k]
@@ -53,8 +52,7 @@ func (l *look) feesWorkedOut() {
 	since := map[string]calendar.Date{}
 	var names []string
 	highest := new(big.Rat)
-	for i := range l.books.Channels {
-		c := &l.books.Channels[i]
+	for c := range ledger.Each(l.books.Channels) {
 		key := channelKey(c.Name)
 		if from, listed := since[key]; !listed || c.FromDate.Before(from) {
 			since[key] = c.FromDate
@@ -64,8 +62,7 @@ func (l *look) feesWorkedOut() {
 			highest = c.FeePercent
 		}
 	}
-	for i := range l.past.Sales {
-		s := &l.past.Sales[i]
+	for s := range ledger.Each(l.past.Sales) {
 		key := channelKey(s.Channel)
 		if s.Fee != nil || key == "" || (s.Type != ledger.SaleLine && s.Type != ledger.PartPayment) {
 			continue
@@ -102,8 +99,7 @@ func (l *look) fuelAndMiles() {
 	for i := range l.past.Trips {
 		trips[l.past.Trips[i].On.Year]++
 	}
-	for i := range l.past.Expenses {
-		e := &l.past.Expenses[i]
+	for e := range ledger.Each(l.past.Expenses) {
 		words := strings.FieldsFunc(strings.ToLower(e.What), func(r rune) bool { return !unicode.IsLetter(r) })
 		fuel := slices.ContainsFunc(words, func(w string) bool { return slices.Contains(fuelWords, w) })
 		n := trips[e.On.Year]
@@ -125,10 +121,8 @@ const rentDays = 45
 // booth rent has: same amount, the same channel or none, within 45 days, each
 // line for one payout. It could move the rent.
 func (l *look) rentInExpenses() {
-	payouts := pointers(l.past.Payouts)
-	byDateThenPlace(payouts, func(p *ledger.Payout) (calendar.Date, fault.Place) { return p.On, p.At })
-	lines := pointers(l.books.Expenses)
-	slices.SortStableFunc(lines, func(a, b *ledger.Expense) int {
+	payouts := byDate(l.past.Payouts, func(p *ledger.Payout) (calendar.Date, fault.Place) { return p.On, p.At })
+	lines := slices.SortedStableFunc(ledger.Each(l.books.Expenses), func(a, b *ledger.Expense) int {
 		// Lines that name the channel are matched before those that could be any's.
 		return cmp.Or(cmp.Compare(channelKey(b.Channel), channelKey(a.Channel)), a.On.Compare(b.On), a.At.Compare(b.At))
 	})
@@ -161,8 +155,7 @@ func (l *look) rentInNoChannel() {
 	var last calendar.Month
 	var cents money.Cents
 	lines := 0
-	rents := pointers(l.past.Expenses)
-	byDateThenPlace(rents, func(e *ledger.Expense) (calendar.Date, fault.Place) { return e.On, e.At })
+	rents := byDate(l.past.Expenses, func(e *ledger.Expense) (calendar.Date, fault.Place) { return e.On, e.At })
 	for _, e := range rents {
 		if e.Group != "booth rent" || e.Channel != "" {
 			continue

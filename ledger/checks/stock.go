@@ -60,8 +60,7 @@ func (e event) allowed(now stand) int {
 // walkStock follows each piece through its sales, returns and removals.
 func (l *look) walkStock() {
 	events := map[string][]event{}
-	for i := range l.books.Sales {
-		s := &l.books.Sales[i]
+	for s := range ledger.Each(l.books.Sales) {
 		if s.Type != ledger.SaleLine && s.Type != ledger.Return {
 			continue
 		}
@@ -69,8 +68,7 @@ func (l *look) walkStock() {
 			events[piece] = append(events[piece], event{on: s.On, at: s.At, sale: s})
 		}
 	}
-	for i := range l.books.Removals {
-		r := &l.books.Removals[i]
+	for r := range ledger.Each(l.books.Removals) {
 		events[r.Piece] = append(events[r.Piece], event{on: r.On, at: r.At, removal: r})
 	}
 	for piece, of := range events {
@@ -135,7 +133,7 @@ func (l *look) refuse(piece string, e event, now stand) {
 		l.fail(fault.CodeRemovedTwice, e.at.At("piece"), piece, since+" already.",
 			"Delete one of the two lines, or correct Piece here.")
 	case e.sale.Type == ledger.Return:
-		l.refused[refusal{e.at, piece}] = true
+		l.refused[pieceLine{e.at, piece}] = true
 		why := fmt.Sprintf("%s is not sold by %s, so it cannot come back then.", piece, l.day(e.on))
 		if now.how != "" {
 			why = since + ", so it cannot come back from a sale."
@@ -162,8 +160,7 @@ func (l *look) saleOfRemoved(piece string, s *ledger.Sale, gone stand) {
 // paymentsAfterRemoval refuses part payments after a removal; one before it,
 // or on its day, may stand.
 func (l *look) paymentsAfterRemoval() {
-	for i := range l.books.Sales {
-		s := &l.books.Sales[i]
+	for s := range ledger.Each(l.books.Sales) {
 		if s.Type != ledger.PartPayment {
 			continue
 		}
@@ -181,8 +178,7 @@ func (l *look) paymentsAfterRemoval() {
 
 // removalsFit compares the reason of a removal with how the piece came.
 func (l *look) removalsFit() {
-	for i := range l.books.Removals {
-		r := &l.books.Removals[i]
+	for r := range ledger.Each(l.books.Removals) {
 		p := l.pieces[r.Piece]
 		if p == nil {
 			continue

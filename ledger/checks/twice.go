@@ -109,8 +109,7 @@ func (l *look) datesAhead() {
 			cents[ahead{r.At.At(r.DayIn), r.On}] += l.moves(r)
 		}
 	}
-	for i := range l.books.Pieces {
-		p := &l.books.Pieces[i]
+	for p := range ledger.Each(l.books.Pieces) {
 		for _, d := range steps(p)[1:] {
 			if !d.on.IsZero() && d.on.InMonth() > last {
 				cents[ahead{p.At.At(d.column), d.on}] += 0
@@ -146,8 +145,7 @@ func steps(p *ledger.Piece) []step {
 // order, or before they came. It moves no money, only days. A piece may well
 // be sold before it is finished.
 func (l *look) datesInOrder() {
-	for i := range l.past.Pieces {
-		p := &l.past.Pieces[i]
+	for p := range ledger.Each(l.past.Pieces) {
 		if l.through != 0 && p.GotOn.InMonth() > l.through {
 			continue
 		}

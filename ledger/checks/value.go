@@ -19,11 +19,11 @@ func dearest(b *ledger.Books) map[string]money.Cents {
 			out[supply] = max(out[supply], money.Round(new(big.Rat).Quo(cost.Rat(), amount)))
 		}
 	}
-	for i := range b.Purchases {
-		see(b.Purchases[i].Supply, b.Purchases[i].Total(), b.Purchases[i].Amount)
+	for _, p := range b.Purchases {
+		see(p.Supply, p.Total(), p.Amount)
 	}
-	for i := range b.Openings {
-		see(b.Openings[i].Supply, b.Openings[i].Cost, b.Openings[i].Amount)
+	for _, o := range b.Openings {
+		see(o.Supply, o.Cost, o.Amount)
 	}
 	return out
 }
@@ -102,12 +102,7 @@ func (l *look) coated(u *ledger.Use) *big.Rat {
 
 // countCents is what was counted and discarded, at the supply's dearest.
 func (l *look) countCents(c *ledger.Count) money.Cents {
-	sum := new(big.Rat)
-	for _, part := range []*big.Rat{c.Left, c.Discarded} {
-		if part != nil {
-			sum.Add(sum, part)
-		}
-	}
+	sum := new(big.Rat).Add(money.OrZero(c.Left), money.OrZero(c.Discarded))
 	return times(l.containerCents(c.Supply), sum)
 }
 

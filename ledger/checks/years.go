@@ -144,17 +144,9 @@ func meantYear(rows []dated, i int) (calendar.Date, bool) {
 
 // firstMonth is the first month that two tables have records of; 0 where none has.
 func (l *look) firstMonth() calendar.Month {
-	tables := map[calendar.Month]string{}
-	var first calendar.Month
-	for r := range l.past.Records() {
-		if r.Month == 0 || r.Table == "openings" || first != 0 && r.Month >= first {
-			continue
-		}
-		if other, seen := tables[r.Month]; seen && other != r.CountsAs {
-			first = r.Month
-		} else {
-			tables[r.Month] = r.CountsAs
-		}
+	two, _ := monthsOfTwo(l.past, func(r ledger.Record) bool { return r.Table != "openings" })
+	if len(two) == 0 {
+		return 0
 	}
-	return first
+	return slices.Min(two)
 }

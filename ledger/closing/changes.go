@@ -48,9 +48,10 @@ type Differences struct {
 // LostFile is a file half of whose records, and five at least, or all of them are
 // in no file any more, as where a copy failed.
 type LostFile struct {
-	File      string
-	Was, Gone int  // records
-	Missing   bool // none is left in the file
+	File    string `json:"file"`
+	Was     int    `json:"was"`  // records
+	Gone    int    `json:"gone"` // records
+	Missing bool   `json:"-"`    // none is left in the file
 }
 
 // lostLeast is how many records of a file must be gone where some are left.

@@ -1,8 +1,6 @@
 package closing
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"io/fs"
 	"path"
@@ -136,8 +134,7 @@ func CheckCopies(books fs.FS, closed []*Month) error {
 
 // FileOf is a file of a copy.
 func FileOf(name string, data []byte) File {
-	s := sha256.Sum256(data)
-	return File{Name: name, Size: int64(len(data)), SHA256: hex.EncodeToString(s[:])}
+	return File{Name: name, Size: int64(len(data)), SHA256: sum(data)}
 }
 
 // Upto is the closed months up to and with a month.

@@ -6,9 +6,9 @@ import (
 	"piecebook/ledger/money"
 )
 
-// notStaying knows, of what pieces left and came back at, the part that is
+// NotStaying knows, of what pieces left and came back at, the part that is
 // supplies that do not stay on them: a tax year may leave those out of stock.
-type notStaying map[string][]part
+type NotStaying map[string][]part
 
 type part struct {
 	at    int
@@ -30,15 +30,10 @@ func EndOf(m calendar.Month) int { return int(m) * 2 }
 // StartOf is the place of the last posting before a month's own.
 func StartOf(m calendar.Month) int { return int(m)*2 - 1 }
 
-// newNotStaying goes through postings, by month.
-func newNotStaying(b *ledger.Books, postings []ledger.Posting) notStaying {
-	stays := map[string]bool{}
-	for i := range b.Supplies {
-		stays[b.Supplies[i].Name] = b.Supplies[i].Stays
-	}
-	out := notStaying{}
-	for i := range postings {
-		p := &postings[i]
+// NewNotStaying goes through postings, by month.
+func NewNotStaying(b *ledger.Books, postings []ledger.Posting) NotStaying {
+	stays, out := b.Stays(), NotStaying{}
+	for p := range ledger.Each(postings) {
 		if p.To == ledger.Pieces && p.Supply != "" && !stays[p.Supply] {
 			out[p.Piece] = append(out[p.Piece], part{Place(p), p.Cents})
 		}
@@ -46,8 +41,8 @@ func newNotStaying(b *ledger.Books, postings []ledger.Posting) notStaying {
 	return out
 }
 
-// upTo is what such supplies put into a piece up to a place.
-func (n notStaying) upTo(piece string, place int) money.Cents {
+// UpTo is what such supplies put into a piece up to a place.
+func (n NotStaying) UpTo(piece string, place int) money.Cents {
 	var sum money.Cents
 	for _, x := range n[piece] {
 		if x.at <= place {
@@ -57,18 +52,18 @@ func (n notStaying) upTo(piece string, place int) money.Cents {
 	return sum
 }
 
-// of is that part of a posting; of a correction it stands in it.
-func (n notStaying) of(p *ledger.Posting) money.Cents {
+// Of is that part of a posting; of a correction it stands in it.
+func (n NotStaying) Of(p *ledger.Posting) money.Cents {
 	if IsCorrection(p) {
 		return p.How.Amount(ledger.AmountNotStaying)
 	}
 	switch p.Reason {
 	case ledger.ReasonSold, ledger.ReasonRemoved:
-		return n.upTo(p.Piece, EndOf(p.Month))
+		return n.UpTo(p.Piece, EndOf(p.Month))
 	case ledger.ReasonReturned:
-		return n.upTo(p.Piece, StartOf(p.Month))
+		return n.UpTo(p.Piece, StartOf(p.Month))
 	case ledger.ReasonLate:
-		return n.upTo(p.Piece, EndOf(p.Month)) - n.upTo(p.Piece, StartOf(p.Month))
+		return n.UpTo(p.Piece, EndOf(p.Month)) - n.UpTo(p.Piece, StartOf(p.Month))
 	}
 	return 0
 }

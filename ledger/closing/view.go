@@ -48,15 +48,6 @@ type Corrections struct {
 // RulesChanged says that no record changed, so the program's rules did.
 func (c *Corrections) RulesChanged() bool { return len(c.Versions) > 0 }
 
-// Alone is the one change that explains the figures; nil where there are
-// several or none.
-func (c *Corrections) Alone() *Change {
-	if len(c.Changes) == 1 {
-		return &c.Changes[0]
-	}
-	return nil
-}
-
 // Month is the month that carries them.
 func (c *Corrections) Month() calendar.Month { return c.Last + 1 }
 
@@ -174,16 +165,15 @@ func corrections(l *costing.Ledger, books *ledger.Books, closed []*Month, progra
 		posted = append(posted, m.Postings...)
 	}
 	for sign, postings := range map[money.Cents][]ledger.Posting{1: given, -1: posted} {
-		parts := newNotStaying(books, postings)
-		for i := range postings {
-			p := &postings[i]
+		parts := NewNotStaying(books, postings)
+		for p := range ledger.Each(postings) {
 			// What was there before the first month belongs to it.
 			year := YearOf(p)
 			if p.Reason == ledger.ReasonOpening && !IsCorrection(p) {
 				year = closed[0].Month.Year()
 			}
 			k := kind{year, p.From, p.To, p.Piece, p.Supply, p.Group, p.Reason}
-			sums[k] = total{sums[k].cents + sign*p.Cents, sums[k].notStaying + sign*parts.of(p)}
+			sums[k] = total{sums[k].cents + sign*p.Cents, sums[k].notStaying + sign*parts.Of(p)}
 			if p.Supply != "" && p.Basis != "" && sign > 0 {
 				basis[[2]string{p.Piece, p.Supply}] = p.Basis
 			}

@@ -11,7 +11,6 @@ import (
 // acquire posts what the pieces that came this month cost: their own price,
 // tax and pickup, and their share of a lot's.
 func (r *run) acquire() {
-	shared := map[string]map[string]money.Part{}
 	calls := map[string]*ledger.Shared{}
 	for _, p := range r.index.pieces[r.m] {
 		var lotShare money.Cents
@@ -19,13 +18,11 @@ func (r *run) acquire() {
 		line := 0
 		source := []fault.Place{p.At}
 		if lot := r.lot(p.Lot); lot != nil {
-			if shared[lot.ID] == nil {
-				shared[lot.ID] = r.lotShares(lot)
-				calls[lot.ID] = r.lotCall(lot, shared[lot.ID])
+			if calls[lot.ID] == nil {
+				calls[lot.ID] = r.lotCall(lot)
 			}
-			part := shared[lot.ID][p.ID]
-			lotShare = part.Cents
 			of, line = calls[lot.ID], slices.Index(r.lotPieces[lot.ID], p.ID)
+			lotShare = of.Lines[line].Cents
 			of.Lines[line].Apart = p.Price + p.TaxPaid + p.Pickup
 			source = append(source, lot.At)
 		}
@@ -35,16 +32,13 @@ func (r *run) acquire() {
 	}
 }
 
-// lotCall remembers how a lot's money was shared.
-func (r *run) lotCall(lot *ledger.Lot, shares map[string]money.Part) *ledger.Shared {
+// lotCall shares a lot's price, fees, tax and pickup over its pieces.
+func (r *run) lotCall(lot *ledger.Lot) *ledger.Shared {
 	ids := r.lotPieces[lot.ID]
 	weights, basis := ledger.LotWeights(lot, r.piece, ids)
-	parts := make([]money.Part, len(ids))
-	for i, id := range ids {
-		parts[i] = shares[id]
-	}
 	return r.sharing(&ledger.Shared{Reason: ledger.ReasonAcquired, How: ledger.Derivation{Method: ledger.LotPrice,
-		Words: lot.ID}, Total: lot.Total(), By: basis, Source: []fault.Place{lot.At}}, ids, weights, parts)
+		Words: lot.ID}, Total: lot.Total(), By: basis, Source: []fault.Place{lot.At}}, ids, weights,
+		money.Share(lot.Total(), weights))
 }
 
 func (ix *index) lot(id string) *ledger.Lot {
@@ -54,17 +48,6 @@ func (ix *index) lot(id string) *ledger.Lot {
 		}
 	}
 	return nil
-}
-
-// lotShares is each piece's part of a lot's price, fees, tax and pickup.
-func (ix *index) lotShares(lot *ledger.Lot) map[string]money.Part {
-	ids := ix.lotPieces[lot.ID]
-	weights, _ := ledger.LotWeights(lot, ix.piece, ids)
-	out := map[string]money.Part{}
-	for i, part := range money.Share(lot.Total(), weights) {
-		out[ids[i]] = part
-	}
-	return out
 }
 
 // ownPrice is what the piece itself cost; what is 0.00 is left out.
@@ -88,17 +71,8 @@ func (r *run) partsAndMoves() {
 		}
 		ids := sorted(p.Pieces)
 		weights, basis := ledger.AreaWeights(r.piece, ids)
-		parts := money.Share(p.Cost+p.TaxPaid, weights)
-		how := ledger.Derivation{Method: ledger.Typed, Words: p.What}
-		var of *ledger.Shared
-		if len(ids) > 1 && p.Cost+p.TaxPaid != 0 {
-			of = r.sharing(&ledger.Shared{Reason: why, How: how, Total: p.Cost + p.TaxPaid, By: basis,
-				Source: []fault.Place{p.At}}, ids, weights, parts)
-		}
-		for i, part := range parts {
-			r.post(ledger.Posting{Date: p.On, Cents: part.Cents, From: ledger.Paid, To: ledger.Pieces, Piece: ids[i],
-				Reason: why, Source: []fault.Place{p.At}, How: how, Of: of, Line: i})
-		}
+		r.over(p.Cost+p.TaxPaid, ids, weights, basis, ledger.Posting{Date: p.On, From: ledger.Paid, To: ledger.Pieces,
+			Reason: why, Source: []fault.Place{p.At}, How: ledger.Derivation{Method: ledger.Typed, Words: p.What}})
 	}
 	for _, mv := range r.index.moves[r.m] {
 		r.movedOut[mv.From] = mv

@@ -48,8 +48,7 @@ func likeUnits(n *big.Rat, s *ledger.Supply) string {
 // a unit; nil where there is none that could mean units.
 func (d *shelfMonth) largestBare() *ledger.Use {
 	var largest *ledger.Use
-	for i := range d.b.Uses {
-		u := &d.b.Uses[i]
+	for u := range ledger.Each(d.b.Uses) {
 		if u.Supply != d.s.Name || !u.Bare || u.On.InMonth() != d.m || likeUnits(u.Amount, d.s) == "" {
 			continue
 		}

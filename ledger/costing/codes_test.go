@@ -28,6 +28,17 @@ B,chair,2026-01-05,10,20
 
 `
 
+// aCan is a can of primer that does 100 sq ft by its label.
+const aCan = `supplies
+supply,group,container,coverage
+Primer,primer,1 qt,100
+
+purchases
+bought_on,supply,containers,cost
+2026-01-06,Primer,1,15
+
+`
+
 // costingCases are small books, one for each code that only costing raises.
 var costingCases = []struct {
 	code  fault.Code
@@ -122,15 +133,7 @@ counted_on,supply,left
 2026-01-31,Paper,18
 2026-01-31,Rag,3
 `},
-	{fault.LateCost, "2026-02", oneChair + `supplies
-supply,group,container,coverage
-Primer,primer,1 qt,100
-
-purchases
-bought_on,supply,containers,cost
-2026-01-06,Primer,1,15
-
-uses
+	{fault.LateCost, "2026-02", oneChair + aCan + `uses
 used_on,pieces,supply
 2026-01-10,A,Primer
 

@@ -75,15 +75,7 @@ A,stand,2026-01-02,free,10
 B,stand,2026-01-02,free,10
 C,stand,2026-01-02,free,10
 
-supplies
-supply,group,container,coverage
-Primer,primer,1 qt,100
-
-purchases
-bought_on,supply,containers,cost
-2026-01-06,Primer,1,15
-
-uses
+`+aCan+`uses
 used_on,pieces,supply
 2026-01-10,A; B; C,Primer
 

@@ -68,8 +68,7 @@ func newIndex(b *ledger.Books) *index {
 }
 
 func (ix *index) readPieces() {
-	for i := range ix.b.Pieces {
-		p := &ix.b.Pieces[i]
+	for p := range ledger.Each(ix.b.Pieces) {
 		ix.piece[p.ID] = p
 		ix.pieces[p.GotOn.InMonth()] = append(ix.pieces[p.GotOn.InMonth()], p)
 		if p.Lot != "" {
@@ -85,8 +84,7 @@ func (ix *index) readPieces() {
 }
 
 func (ix *index) readSupplies() {
-	for i := range ix.b.Supplies {
-		s := &ix.b.Supplies[i]
+	for s := range ledger.Each(ix.b.Supplies) {
 		ix.supply[s.Name] = s
 		ix.supplies = append(ix.supplies, s.Name)
 	}

@@ -25,14 +25,6 @@ func lesser(a, b *big.Rat) *big.Rat {
 	return b
 }
 
-// orZero takes nothing for none.
-func orZero(r *big.Rat) *big.Rat {
-	if r == nil {
-		return zero
-	}
-	return r
-}
-
 func sum(rats []*big.Rat) *big.Rat {
 	total := new(big.Rat)
 	for _, r := range rats {

@@ -83,8 +83,7 @@ func (l *Ledger) join() {
 		n += len(m.Postings)
 	}
 	l.postings = append(make([]ledger.Posting, 0, n), l.Before.Postings...)
-	for i := range l.Months {
-		m := &l.Months[i]
+	for m := range ledger.Each(l.Months) {
 		from := len(l.postings)
 		l.postings = append(l.postings, m.Postings...)
 		m.Postings = slices.Clip(l.postings[from:])

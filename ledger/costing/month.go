@@ -153,19 +153,6 @@ func newShelf(opened calendar.Month) Shelf {
 	return Shelf{PoolWeight: zero, PoolRest: zero, Opened: opened}
 }
 
-// areas is the finish areas of the pieces where all have one.
-func (ix *index) areas(pieces []string) ([]*big.Rat, bool) {
-	out := make([]*big.Rat, len(pieces))
-	for i, id := range pieces {
-		p := ix.piece[id]
-		if p == nil || p.Area == nil {
-			return nil, false
-		}
-		out[i] = p.Area
-	}
-	return out, true
-}
-
 // split parts an exact amount over weights; all zero count as equal.
 func split(total *big.Rat, weights []*big.Rat) []*big.Rat {
 	if len(weights) == 1 {

@@ -85,13 +85,13 @@ func (d *shelfMonth) shareSpan(lines []Line, layers []*Layer, drawn, discarded *
 	}
 	parts, loss := charge(cost, weights, lossWeight)
 	of := d.spanCall(sharing, weights, parts, cost, drawing{drawn, sub(sub(drawn, lesser(measured, drawn)),
-		orZero(lossWeight)), weight}, lossWeight, loss)
+		money.OrZero(lossWeight)), weight}, lossWeight, loss)
 	of.Drawn = taken
 	d.recharge(sharing, parts, weights, of)
 	d.post(ledger.Posting{Date: d.m.Last(), Cents: loss.Cents, From: ledger.Shelf, To: ledger.ShelfLosses,
 		Supply: d.s.Name,
 		Reason: ledger.ReasonDiscarded, Source: countPlaces(d.counts), How: ledger.Derivation{Method: ledger.LostSupply,
-			Quantity: orZero(lossWeight)}, Of: of, Line: len(sharing)})
+			Quantity: money.OrZero(lossWeight)}, Of: of, Line: len(sharing)})
 	if weight.Sign() > 0 && rest.Sign() > 0 {
 		d.shelf.PoolWeight = add(d.shelf.PoolWeight, weight)
 		d.shelf.PoolRest = add(d.shelf.PoolRest, rest)

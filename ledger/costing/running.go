@@ -36,10 +36,14 @@ func (r *run) overEqual(total money.Cents, pieces []string, how ledger.Derivatio
 		return
 	}
 	ids := sorted(pieces)
-	weights := ledger.EqualWeights(len(ids))
+	r.over(total, ids, ledger.EqualWeights(len(ids)), ledger.Equally, p)
+}
+
+// over posts a total shared over pieces by weights.
+func (r *run) over(total money.Cents, ids []string, weights []*big.Rat, by ledger.ShareBy, p ledger.Posting) {
 	parts := money.Share(total, weights)
 	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: how, Total: total, By: ledger.Equally, Source: p.Source}, ids,
+		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: p.How, Total: total, By: by, Source: p.Source}, ids,
 			weights, parts)
 	}
 	for i, part := range parts {

@@ -47,19 +47,10 @@ func (r *run) salesMoney() {
 
 // overPieces shares one amount of a Sales line over its pieces.
 func (r *run) overPieces(s ledger.Sale, total money.Cents, how ledger.Derivation, p ledger.Posting) {
-	p.How = how
+	p.How, p.Date, p.Group, p.Source = how, s.On, s.Channel, []fault.Place{s.At}
 	ids := sorted(s.Pieces)
-	weights, basis := ledger.SaleWeights(r.piece, ids)
-	parts := money.Share(total, weights)
-	if len(ids) > 1 && total != 0 {
-		p.Of = r.sharing(&ledger.Shared{Reason: p.Reason, How: how, Total: total, By: basis, Source: []fault.Place{s.At}},
-			ids, weights, parts)
-	}
-	for i, part := range parts {
-		p.Date, p.Piece, p.Cents, p.Source, p.Line = s.On, ids[i], part.Cents, []fault.Place{s.At}, i
-		p.Group = s.Channel
-		r.post(p)
-	}
+	weights, by := ledger.SaleWeights(r.piece, ids)
+	r.over(total, ids, weights, by, p)
 }
 
 func typed(f ledger.Field) ledger.Derivation {
@@ -123,6 +114,6 @@ func WorkedOutCardFee(t *ledger.Channel, s ledger.Sale) (money.Cents, ledger.Der
 }
 
 func workedOut(f ledger.Field, base money.Cents, percent *big.Rat, fixed money.Cents) ledger.Derivation {
-	return ledger.Derivation{Method: ledger.FeeWorkedOut, Field: f, Rate: orZero(percent),
+	return ledger.Derivation{Method: ledger.FeeWorkedOut, Field: f, Rate: money.OrZero(percent),
 		Amounts: []ledger.Amount{{Name: ledger.AmountBase, Cents: base}, {Name: ledger.AmountFixed, Cents: fixed}}}
 }

@@ -6,6 +6,7 @@ import (
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/money"
 )
 
 // work is what was done on pieces in a month: the bases of sharing.
@@ -51,23 +52,17 @@ func (r *run) gatherWork() work {
 // amount likewise by coated area.
 func (r *run) useLines(u ledger.Use) []useLine {
 	ids := sorted(u.Pieces)
-	own, all := r.areas(ids)
+	own, by := ledger.AreaWeights(r.piece, ids)
 	area := own
 	switch {
-	case u.Area != nil && all:
-		area = split(u.Area, own)
 	case u.Area != nil:
-		area = split(u.Area, ledger.EqualWeights(len(ids)))
-	case !all:
+		area = split(u.Area, own)
+	case by != ledger.OverAreas:
 		area = r.knownAreas(ids)
 	}
 	var amounts []*big.Rat
 	if u.Amount != nil {
-		weights := ledger.EqualWeights(len(ids))
-		if all {
-			weights = own
-		}
-		amounts = split(u.Amount, weights)
+		amounts = split(u.Amount, own)
 	}
 	out := make([]useLine, len(ids))
 	for i, id := range ids {
@@ -191,9 +186,9 @@ func (r *run) coatedWith(s *ledger.Supply, piece string) *big.Rat {
 	case ledger.ByHours, ledger.ByPieces:
 		return nil
 	case ledger.ByBench:
-		return orZero(r.work.coated[piece])
+		return money.OrZero(r.work.coated[piece])
 	}
-	return orZero(r.work.with[[2]string{s.Name, piece}])
+	return money.OrZero(r.work.with[[2]string{s.Name, piece}])
 }
 
 // Coating is one use of a supply on one piece: its part of the line's area,

@@ -1,9 +1,12 @@
 package costing_test
 
 import (
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"piecebook/ledger"
 	"piecebook/ledger/money"
@@ -12,34 +15,16 @@ import (
 
 // The contract's own examples, worked by hand (COSTING, 'Worked by hand').
 
-const primerBooks = `
-pieces
-piece,kind,got_on,price,area
-A,dresser,2026-03-01,10,31.50
-B,nightstand,2026-03-01,10,20
-C,chest,2026-03-01,10,40
-
-supplies
-supply,group,container,coverage
-Primer,primer,1 qt,100
-
-purchases
-bought_on,supply,containers,cost,tax_paid
-2026-03-02,Primer,1,18.99,1.20
-
-uses
-used_on,pieces,supply,coats
-2026-03-10,A,Primer,1
-2026-03-11,B,Primer,2
-2026-04-10,C,Primer,1
-
-counts
-counted_on,supply,left
-2026-04-30,Primer,0
-`
+// primerBooks is the can of the worked example, in words.
+func primerBooks(t *testing.T) string {
+	t.Helper()
+	words, err := os.ReadFile(filepath.Join("..", "testdata", "worked-can.txt"))
+	require.NoError(t, err)
+	return string(words)
+}
 
 func TestPrimerWorkedByHand(t *testing.T) {
-	l := testkit.Costed(t, primerBooks, "2026-05")
+	l := testkit.Costed(t, primerBooks(t), "2026-05")
 	a, b := piece(t, l, "A", "2026-03"), piece(t, l, "B", "2026-03")
 	assert.Equal(t, "6.36", share(a, "Primer", "2026-03"))
 	assert.Equal(t, "8.08", share(b, "Primer", "2026-03"))

@@ -26,8 +26,7 @@ func CorrectedLines(postings []ledger.Posting) []CorrectedLine {
 		group string
 	}
 	sums := map[key]money.Cents{}
-	for i := range postings {
-		p := &postings[i]
+	for p := range ledger.Each(postings) {
 		for _, of := range []Scope{OfStatement, OfStock, OfShelf} {
 			l, sign := LineOf(of, p)
 			if l == nil {

@@ -51,10 +51,8 @@ func All(l *costing.Ledger) []Piece { return NewIndex(l).All() }
 // statement sums the period's income statement.
 func (s *source) statement() Statement {
 	st := Statement{Expenses: map[string]money.Cents{}}
-	for _, l := range LinesOf(OfStatement) {
-		if at := st.field(l.ID); at != nil {
-			*at = s.sums.get(OfStatement, l.ID)
-		}
+	for id, at := range statementFields {
+		*at(&st) = s.sums.get(OfStatement, id)
 	}
 	for group, t := range s.groups {
 		for _, e := range t.of(s.from, s.to) {
@@ -95,57 +93,38 @@ func (s *source) unfinished(corrections bool) money.Cents {
 	return out
 }
 
-// field is where a line of the statement stands in it; nil for those that only
-// others are made of.
-func (st *Statement) field(id ID) *money.Cents {
-	switch id {
-	case LineGrossReceipts:
-		return &st.GrossReceipts
-	case LineRefunds:
-		return &st.Refunds
-	case LineNetReceipts:
-		return &st.NetReceipts
-	case LineCostOfSales:
-		return &st.CostOfPiecesSold
-	case LineGrossProfit:
-		return &st.GrossProfit
-	case LineSellingCosts:
-		return &st.SellingCosts
-	case LineTrips:
-		return &st.Trips
-	case LineEquipment:
-		return &st.Equipment
-	case LineShelfLosses:
-		return &st.ShelfLosses
-	case LinePiecesLost:
-		return &st.PiecesLost
-	case LineOtherIncome:
-		return &st.OtherIncome
-	case LineNetProfit:
-		return &st.NetProfit
-	case LineUnfinished:
-		return &st.PartPaymentsUnfinished
-	case LineKept:
-		return &st.KeptOrDonated
-	case LineSalesTaxOwed:
-		return &st.SalesTaxOwed
-	}
-	return nil
+// statementFields are where the lines of the statement stand in it; those that
+// only others are made of are not among them.
+var statementFields = map[ID]func(*Statement) *money.Cents{
+	LineGrossReceipts: func(st *Statement) *money.Cents { return &st.GrossReceipts },
+	LineRefunds:       func(st *Statement) *money.Cents { return &st.Refunds },
+	LineNetReceipts:   func(st *Statement) *money.Cents { return &st.NetReceipts },
+	LineCostOfSales:   func(st *Statement) *money.Cents { return &st.CostOfPiecesSold },
+	LineGrossProfit:   func(st *Statement) *money.Cents { return &st.GrossProfit },
+	LineSellingCosts:  func(st *Statement) *money.Cents { return &st.SellingCosts },
+	LineTrips:         func(st *Statement) *money.Cents { return &st.Trips },
+	LineEquipment:     func(st *Statement) *money.Cents { return &st.Equipment },
+	LineShelfLosses:   func(st *Statement) *money.Cents { return &st.ShelfLosses },
+	LinePiecesLost:    func(st *Statement) *money.Cents { return &st.PiecesLost },
+	LineOtherIncome:   func(st *Statement) *money.Cents { return &st.OtherIncome },
+	LineNetProfit:     func(st *Statement) *money.Cents { return &st.NetProfit },
+	LineUnfinished:    func(st *Statement) *money.Cents { return &st.PartPaymentsUnfinished },
+	LineKept:          func(st *Statement) *money.Cents { return &st.KeptOrDonated },
+	LineSalesTaxOwed:  func(st *Statement) *money.Cents { return &st.SalesTaxOwed },
 }
 
 // Amount is a line of the statement. Expenses are their groups together.
 func (st Statement) Amount(id ID) money.Cents {
-	switch at := st.field(id); {
-	case at != nil:
-		return *at
-	case id == LineExpenses:
-		var sum money.Cents
+	if at := statementFields[id]; at != nil {
+		return *at(&st)
+	}
+	var sum money.Cents
+	if id == LineExpenses {
 		for _, c := range st.Expenses {
 			sum += c
 		}
 		return sum
 	}
-	var sum money.Cents
 	if at := index(OfStatement, id); at >= 0 {
 		for _, t := range terms[at] {
 			sum += money.Cents(signOf(t.less)) * st.Amount(Lines[t.at].ID)
@@ -192,8 +171,7 @@ func stockAt(state costing.State) money.Cents {
 func (s *source) shelf() []ShelfLine {
 	var out []ShelfLine
 	last := s.lastMonth()
-	for i := range s.l.Books.Supplies {
-		supply := &s.l.Books.Supplies[i]
+	for supply := range ledger.Each(s.l.Books.Supplies) {
 		shelf, opened := s.closing.Shelf[supply.Name], s.opening.Shelf[supply.Name]
 		if len(shelf.Layers) == 0 && len(opened.Layers) == 0 {
 			continue

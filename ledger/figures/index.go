@@ -68,10 +68,7 @@ type hit struct {
 func NewIndex(l *costing.Ledger) *Index {
 	x := &Index{l: l, pieces: map[string]*life{}, supplies: map[string]*tally{}, groups: map[string]*tally{},
 		corrected: map[string]*tally{},
-		stays:     map[string]bool{}, hits: map[kind][]hit{}, known: map[calendar.Month]map[string]*Piece{}}
-	for i := range l.Books.Supplies {
-		x.stays[l.Books.Supplies[i].Name] = l.Books.Supplies[i].Stays
-	}
+		stays:     l.Books.Stays(), hits: map[kind][]hit{}, known: map[calendar.Month]map[string]*Piece{}}
 	each(l, func(p *ledger.Posting) {
 		mine := &x.shop
 		if p.Piece != "" {
@@ -157,8 +154,7 @@ func (x *Index) records() {
 			mine.hours = append(mine.hours, monthHours{b.Hours[i].On.InMonth(), of.Hours})
 		}
 	}
-	for i := range b.Sales {
-		s := &b.Sales[i]
+	for s := range ledger.Each(b.Sales) {
 		if s.Type != ledger.SaleLine && s.Type != ledger.Return {
 			continue
 		}

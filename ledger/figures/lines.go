@@ -314,8 +314,7 @@ func LinesOf(of Scope) []*Line {
 // nil where it counts in none. Conditions are not judged, and lines beside the
 // others are passed over.
 func LineOf(of Scope, p *ledger.Posting) (*Line, Sign) {
-	for i := range Lines {
-		l := &Lines[i]
+	for l := range ledger.Each(Lines) {
 		if l.Of&of == 0 || l.Again {
 			continue
 		}

@@ -104,15 +104,13 @@ func complete(l *costing.Ledger) known {
 		at := r.At.At("")
 		k.months[at] = max(k.months[at], r.Month)
 	}
-	for i := range l.Books.Pieces {
-		p := &l.Books.Pieces[i]
+	for p := range ledger.Each(l.Books.Pieces) {
 		k.supplies[p.At.At("")] = byPiece[p.ID]
 		if m := last[p.ID]; m != 0 {
 			k.months[p.At.At("")] = m
 		}
 	}
-	for i := range l.Books.Supplies {
-		s := &l.Books.Supplies[i]
+	for s := range ledger.Each(l.Books.Supplies) {
 		for _, m := range l.Months {
 			if m.Basis[s.Name] == ledger.Starting {
 				k.months[s.At.At("")] = m.Month
@@ -130,12 +128,10 @@ func sharedByArea(b *ledger.Books) func(piece, supply string) bool {
 	type on struct{ piece, supply string }
 	bench, uses := map[string]bool{}, map[on]bool{}
 	by := map[string]ledger.ShareBy{}
-	for i := range b.Supplies {
-		s := &b.Supplies[i]
+	for s := range ledger.Each(b.Supplies) {
 		by[s.Name], bench[s.Name] = s.ShareBy, s.ShareBy == ledger.ByBench
 	}
-	for i := range b.Uses {
-		u := &b.Uses[i]
+	for u := range ledger.Each(b.Uses) {
 		alone := len(u.Pieces) == 1
 		if by[u.Supply] != ledger.ByArea || alone && (u.Amount != nil || u.Area != nil) {
 			continue

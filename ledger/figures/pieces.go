@@ -20,8 +20,7 @@ func (s *source) piecesSeen() []Piece {
 		s.known[s.to] = known
 	}
 	var seen []*Piece
-	for i := range s.l.Books.Pieces {
-		p := &s.l.Books.Pieces[i]
+	for p := range ledger.Each(s.l.Books.Pieces) {
 		if !s.seen(p.ID) {
 			continue
 		}
@@ -57,10 +56,8 @@ func (s *source) piece(rec *ledger.Piece) Piece {
 	life, standing := s.life(rec.ID), s.closing.Pieces.Of(rec.ID)
 	p := Piece{Record: rec, Status: status(rec, standing), SoldOn: standing.SoldOn, Hours: new(big.Rat)}
 	mine := life.tally.between(0, s.to)
-	for _, l := range LinesOf(OfPiece) {
-		if at := p.field(l.ID); at != nil {
-			*at = mine.get(OfPiece, l.ID)
-		}
+	for id, at := range pieceFields {
+		*at(&p) = mine.get(OfPiece, id)
 	}
 	if standing.Gone() {
 		p.Held = 0
@@ -80,42 +77,28 @@ func (s *source) piece(rec *ledger.Piece) Piece {
 	return p
 }
 
-// field is where a piece's line stands among its figures; nil for those that
-// only a piece that has left has.
-func (p *Piece) field(id ID) *money.Cents {
-	switch id {
-	case LineReceipts:
-		return &p.Receipts
-	case LineAcquisition:
-		return &p.Acquisition
-	case LineParts:
-		return &p.Parts
-	case LineOutsideWork:
-		return &p.OutsideWork
-	case LineSupplies:
-		return &p.Supplies
-	case LineBookCost:
-		return &p.BookCost
-	case LineSellingCosts:
-		return &p.SellingCosts
-	case LineTrips:
-		return &p.Trips
-	case LineOverhead:
-		return &p.Overhead
-	case LineReceived:
-		return &p.ReceivedWhenLost
-	case LineHeld:
-		return &p.Held
-	}
-	return nil
+// pieceFields are where a piece's lines stand among its figures; those that only
+// a piece that has left has are not among them.
+var pieceFields = map[ID]func(*Piece) *money.Cents{
+	LineReceipts:     func(p *Piece) *money.Cents { return &p.Receipts },
+	LineAcquisition:  func(p *Piece) *money.Cents { return &p.Acquisition },
+	LineParts:        func(p *Piece) *money.Cents { return &p.Parts },
+	LineOutsideWork:  func(p *Piece) *money.Cents { return &p.OutsideWork },
+	LineSupplies:     func(p *Piece) *money.Cents { return &p.Supplies },
+	LineBookCost:     func(p *Piece) *money.Cents { return &p.BookCost },
+	LineSellingCosts: func(p *Piece) *money.Cents { return &p.SellingCosts },
+	LineTrips:        func(p *Piece) *money.Cents { return &p.Trips },
+	LineOverhead:     func(p *Piece) *money.Cents { return &p.Overhead },
+	LineReceived:     func(p *Piece) *money.Cents { return &p.ReceivedWhenLost },
+	LineHeld:         func(p *Piece) *money.Cents { return &p.Held },
 }
 
 // Amount is a line of the piece's money; what it has none of is 0.00.
 func (p Piece) Amount(id ID) money.Cents {
-	switch at := p.field(id); {
-	case at != nil:
-		return *at
-	case p.Profit == nil:
+	if at := pieceFields[id]; at != nil {
+		return *at(&p)
+	}
+	if p.Profit == nil {
 		return 0
 	}
 	return map[ID]money.Cents{LineProfit: *p.Profit, LineAfterOverhead: *p.ProfitAfterOverhead,

@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"maps"
 	"slices"
 
 	"piecebook/ledger"
@@ -46,8 +45,8 @@ func (s *source) ties(f Figures) []Tie {
 	return []Tie{s.tiePieces(f), s.tieShelf(f), s.tieProfit(f), s.tieBought(), s.tieSalesTax(f)}
 }
 
-// tie adds the terms up and compares them with the other way of reaching it.
-func tie(name string, against money.Cents, terms ...Term) Tie {
+// NewTie adds the terms up and compares them with the other way of reaching it.
+func NewTie(name string, against money.Cents, terms ...Term) Tie {
 	t := Tie{Name: name, Terms: terms, Against: against}
 	for _, x := range terms {
 		t.Reached += x.Cents
@@ -67,7 +66,7 @@ func (s *source) tiePieces(f Figures) Tie {
 		}
 	}
 	k := f.Stock
-	return tie(TiePieces, inStock,
+	return NewTie(TiePieces, inStock,
 		term(LineOpening, k.Opening), term(LineAcquired, k.Acquired), term(LineParts, k.Parts),
 		term(LineOutsideWork, k.OutsideWork), term(LineSupplies, k.Supplies), term(LineReturned, k.Returned),
 		term(LineSold, -k.Sold), term(LineRemoved, -k.Removed))
@@ -81,7 +80,7 @@ func (s *source) tieShelf(f Figures) Tie {
 	for _, shelf := range s.closing.Shelf {
 		closing += shelf.Cents()
 	}
-	return tie(TieShelf, closing,
+	return NewTie(TieShelf, closing,
 		term(LineOpening, opening), term(LineBought, bought), term(LineUsed, -used), term(LineLost, -lost))
 }
 
@@ -103,7 +102,7 @@ func (s *source) tieBought() Tie {
 		onShelf += shelf.Cents()
 	}
 	inStock, left := s.suppliesByStanding()
-	return tie(TieBought, paid,
+	return NewTie(TieBought, paid,
 		term(TermInStock, inStock), term(TermInLeft, left),
 		term(TermOnShelf, onShelf), term(LineShelfLosses, s.all.between(0, s.to).get(OfStatement, LineShelfLosses)))
 }
@@ -142,7 +141,7 @@ func (s *source) tieSalesTax(f Figures) Tie {
 			paid, kept = paid+x.Amount, kept+x.Kept
 		}
 	}
-	return tie(TieSalesTax, f.Statement.SalesTaxOwed,
+	return NewTie(TieSalesTax, f.Statement.SalesTaxOwed,
 		term(TermCollected, collected), term(TermRefunded, -refunded), term(TermPaidOver, -paid),
 		term(TermKeptTax, -kept))
 }
@@ -249,7 +248,7 @@ func (s *source) tieProfit(f Figures) Tie {
 		}
 		all = append(all, term)
 	}
-	return tie(TieProfit, f.Statement.NetProfit, all...)
+	return NewTie(TieProfit, f.Statement.NetProfit, all...)
 }
 
 // withoutCorrections is a subject's sums of the period without corrections to
@@ -261,6 +260,3 @@ func (s *source) withoutCorrections(piece string, t tally) sums {
 	}
 	return out
 }
-
-// Groups is a statement's expense groups in order.
-func (st Statement) Groups() []string { return slices.Sorted(maps.Keys(st.Expenses)) }

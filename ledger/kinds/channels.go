@@ -99,8 +99,7 @@ func channelsOf(l *costing.Ledger, lives []Life, scope Scope, end calendar.Month
 			g.count(s, clients)
 		}
 	}
-	for i := range g.out {
-		c := &g.out[i]
+	for c := range ledger.Each(g.out) {
 		c.Left = c.Receipts - c.Fees - c.Delivery - c.Rent - c.Trips
 		c.PerPiece, c.PerHour = per(c.Left, big.NewRat(int64(c.Sold), 1)), per(c.Left, c.Hours)
 	}

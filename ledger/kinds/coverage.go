@@ -40,8 +40,7 @@ func CoverageOf(l *costing.Ledger) []Coverage {
 	}
 	closing := l.Months[len(l.Months)-1].Closing
 	var out []Coverage
-	for i := range l.Books.Supplies {
-		s := &l.Books.Supplies[i]
+	for s := range ledger.Each(l.Books.Supplies) {
 		shelf := closing.Shelf[s.Name]
 		own := shelf.OwnCoverage()
 		if own == nil || s.UseAll {

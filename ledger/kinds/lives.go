@@ -98,8 +98,7 @@ func LivesOf(l *costing.Ledger, pieces []figures.Piece) []Life {
 // standingSales is each piece's last sale line up to a month.
 func standingSales(b *ledger.Books, end calendar.Month) map[string]*ledger.Sale {
 	out := map[string]*ledger.Sale{}
-	for i := range b.Sales {
-		s := &b.Sales[i]
+	for s := range ledger.Each(b.Sales) {
 		if s.Type != ledger.SaleLine || s.On.InMonth() > end {
 			continue
 		}

@@ -160,9 +160,9 @@ func (a Amount) written() string {
 // `36`, `36"`, `7 1/2 in`, `3' 6"`, `3 ft 6 in`, `90 cm`, `1.2 m`. A bare
 // number is in the shop's own unit.
 func ReadLength(text string, style Style, metric bool) (*big.Rat, *Refusal) {
-	shop := mustUnit("in")
+	shop := spellings["in"]
 	if metric {
-		shop = mustUnit("cm")
+		shop = spellings["cm"]
 	}
 	text = strings.ReplaceAll(plainBlanks(text), "''", "\"")
 	if feet, inches, ok := splitFeet(text); ok {

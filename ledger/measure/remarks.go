@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"regexp"
 	"strings"
 
@@ -26,6 +25,31 @@ var (
 		`(?i)^(?:free|gift|gratis|nothing|no charge|n/?c|zero|0 ?\(free\)|given|for free|curb|found)\b`)
 )
 
+// remarks say of each what it is, and what to type: {what} is what the cell should
+// hold, {alone} the number in it, {digits} the text with digits for letters. Needed
+// is what to type where the cell cannot be left blank.
+var remarks = []struct {
+	is               func(string) bool
+	why, fix, needed string
+	free             bool
+}{
+	{letterForDigit.MatchString, "There is a letter among the digits.", "Type digits only: {digits}, if that is it.", "", false},
+	{gratis.MatchString, "This is a word and not {what}.", "Type 0 if it was nothing.", "", true},
+	{nothing.MatchString, "This is a mark for a blank cell and not {what}.", "Leave the cell blank, or type 0 if it was nothing.",
+		"Type what it was, or 0 if it was nothing.", false},
+	{aDay.MatchString, "This looks like a day and not like {what}.", "See whether the cell is in the wrong column, and type the number.", "", false},
+	{plusTax.MatchString, "Tax has a column of its own, and this cell can hold one number only.", "Type {alone} here, and the tax in its column.", "", false},
+	{percentage.MatchString, "This is a percentage and not {what}.",
+		"Work it out and type the result; percentages of a channel's fees belong in Channels.", "", false},
+	{estimated.MatchString, "An estimate has a mark that is not part of {what}.", "Type your best figure without the mark, such as {alone}.", "", false},
+	{ranged.MatchString, "These are two numbers, and it can be only one of them.", "Type the one that was meant, or your best figure.", "", false},
+	{summed.MatchString, "This is a sum to be worked out, and the cell can hold its result only.", "Work it out and type the result.", "", false},
+	{thousands.MatchString, "The letter stands for thousands here, and is too easily misread.", "Type the number in full, with all its zeros.", "", false},
+	{unitAfter, "There is a unit beside the number, and this cell holds {what} without one.",
+		"Work out what it comes to in what this column counts, and type that number alone.", "", false},
+	{startsNumber.MatchString, "There are words beside the number.", "Type the number alone, such as {alone}; words go into another column.", "", false},
+}
+
 // remark refuses a text that is no number for what it is: an estimate, a range,
 // a sum, a number with words. what is what the cell should hold, with its
 // article: an amount of money. nil for anything else.
@@ -34,50 +58,14 @@ func remark(code fault.Code, text, what string, style Style) *Refusal {
 	if m := figureWithin.FindString(text); m != "" {
 		alone = strings.TrimRight(m, ".,")
 	}
-	r := &Refusal{Code: code}
-	switch {
-	case letterForDigit.MatchString(text):
-		r.Why, r.Fix = "There is a letter among the digits.",
-			fmt.Sprintf("Type digits only: %s, if that is it.", strings.NewReplacer("o", "0", "O", "0", "l", "1", "I",
-				"1").Replace(text))
-	case gratis.MatchString(text):
-		r.Why, r.Fix, r.Free = fmt.Sprintf("This is a word and not %s.", what), "Type 0 if it was nothing.", true
-	case nothing.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("This is a mark for a blank cell and not %s.", what),
-			"Leave the cell blank, or type 0 if "+
-				"it was nothing."
-		r.FixNeeded = "Type what it was, or 0 if it was nothing."
-	case aDay.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("This looks like a day and not like %s.", what), "See whether the cell is in the wrong "+
-			"column, and type the number."
-	case plusTax.MatchString(text):
-		r.Why, r.Fix = "Tax has a column of its own, and this cell can hold one number only.",
-			fmt.Sprintf("Type %s here, and the tax in its column.", alone)
-	case percentage.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("This is a percentage and not %s.", what), "Work it out and type the result; percentages "+
-			"of a channel's fees belong in Channels."
-	case estimated.MatchString(text):
-		r.Why, r.Fix = fmt.Sprintf("An estimate has a mark that is not part of %s.", what),
-			fmt.Sprintf("Type your best figure without the mark, such as %s.", alone)
-	case ranged.MatchString(text):
-		r.Why, r.Fix = "These are two numbers, and it can be only one of them.", "Type the one that was meant, or "+
-			"your best figure."
-	case summed.MatchString(text):
-		r.Why, r.Fix = "This is a sum to be worked out, and the cell can hold its result only.", "Work it out and "+
-			"type the result."
-	case thousands.MatchString(text):
-		r.Why, r.Fix = "The letter stands for thousands here, and is too easily misread.", "Type the number in full, with "+
-			"all its zeros."
-	case unitAfter(text):
-		r.Why, r.Fix = fmt.Sprintf("There is a unit beside the number, and this cell holds %s without one.", what),
-			"Work out what it comes to in what this column counts, and type that number alone."
-	case startsNumber.MatchString(text):
-		r.Why, r.Fix = "There are words beside the number.", fmt.Sprintf("Type the number alone, such as %s; words go into "+
-			"another column.", alone)
-	default:
-		return nil
+	digits := strings.NewReplacer("o", "0", "O", "0", "l", "1", "I", "1").Replace(text)
+	fill := strings.NewReplacer("{what}", what, "{alone}", alone, "{digits}", digits)
+	for _, r := range remarks {
+		if r.is(text) {
+			return &Refusal{Code: code, Why: fill.Replace(r.why), Fix: fill.Replace(r.fix), FixNeeded: r.needed, Free: r.free}
+		}
 	}
-	return r
+	return nil
 }
 
 // startsNumber is a number, with a currency sign or none, and words after it.

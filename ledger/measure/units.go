@@ -115,9 +115,6 @@ func FindUnit(text string) (Unit, bool) {
 	return u, ok
 }
 
-// mustUnit is a unit known to be in the table.
-func mustUnit(name string) Unit { return spellings[name] }
-
 // SqFtInSqM is a square foot in square metres: 0.09290304, exactly.
 func SqFtInSqM() *big.Rat { return big.NewRat(9290304, 100000000) }
 

@@ -41,8 +41,7 @@ func CountThese(l *costing.Ledger) []Count {
 	closing := l.Months[len(l.Months)-1].Closing
 	charged := chargedInSpans(l, closing)
 	var out []Count
-	for i := range l.Books.Supplies {
-		s := &l.Books.Supplies[i]
+	for s := range ledger.Each(l.Books.Supplies) {
 		shelf := closing.Shelf[s.Name]
 		_, known := shelf.Coverage(l.Books.Settings.Coverage, s)
 		c := Count{Supply: s, Known: known, Off: usuallyOff[known], Since: shelf.Opened, Charged: charged[s.Name],
@@ -63,8 +62,7 @@ func CountThese(l *costing.Ledger) []Count {
 func chargedInSpans(l *costing.Ledger, closing costing.State) map[string]money.Cents {
 	out := map[string]money.Cents{}
 	for _, m := range l.Months {
-		for i := range m.Postings {
-			p := &m.Postings[i]
+		for p := range ledger.Each(m.Postings) {
 			if p.Supply == "" || m.Month < closing.Shelf[p.Supply].Opened || p.Basis == ledger.Measured {
 				continue
 			}

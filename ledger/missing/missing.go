@@ -11,8 +11,6 @@ package missing
 
 import (
 	"math/big"
-	"slices"
-	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -87,8 +85,8 @@ func newLook(l *costing.Ledger, from calendar.Month) *look {
 		worked: map[string]bool{}, had: map[string]map[string]bool{}, named: map[string]map[string]bool{},
 		found: map[cause]fault.Problem{}}
 	k.closing = l.At(k.end)
-	for i := range k.b.Supplies {
-		k.supply[k.b.Supplies[i].Name] = &k.b.Supplies[i]
+	for s := range ledger.Each(k.b.Supplies) {
+		k.supply[s.Name] = s
 	}
 	k.gather()
 	return k
@@ -103,8 +101,7 @@ func (k *look) gather() {
 			}
 		}
 	}
-	for i := range k.b.Uses {
-		u := &k.b.Uses[i]
+	for u := range ledger.Each(k.b.Uses) {
 		if u.On.InMonth() > k.end {
 			continue
 		}
@@ -131,20 +128,11 @@ func (k *look) note(m calendar.Month, code fault.Code, at fault.Place, found, wh
 }
 
 // amount is money within a sentence.
-func (k *look) amount(c money.Cents) string {
-	if k.b.Settings.DecimalComma {
-		return strings.NewReplacer(".", ",", ",", ".").Replace(c.Grouped())
-	}
-	return c.Grouped()
-}
+func (k *look) amount(c money.Cents) string { return k.b.Settings.Amount(c) }
 
 // containers is an amount of a supply: 0.35 × 1 qt.
 func (k *look) containers(x *big.Rat, s *ledger.Supply) string {
-	text := money.AtMost(x, 2)
-	if k.b.Settings.DecimalComma {
-		text = strings.ReplaceAll(text, ".", ",")
-	}
-	return text + " × " + s.Container
+	return k.b.Settings.Decimal(money.AtMost(x, 2)) + " × " + s.Container
 }
 
 // worth is what so many containers of a supply cost at its last price by a
@@ -161,13 +149,3 @@ func (k *look) worth(m calendar.Month, x *big.Rat, supply string) money.Cents {
 // byUses says that a supply is shared over its own uses: one shared by bench,
 // hours or pieces needs no use lines, so none can be missing.
 func byUses(s *ledger.Supply) bool { return s.ShareBy == ledger.ByArea || s.ShareBy == "" }
-
-// sortedKeys is a set's members in code-point order.
-func sortedKeys(set map[string]bool) []string {
-	var out []string
-	for key := range set {
-		out = append(out, key)
-	}
-	slices.Sort(out)
-	return out
-}

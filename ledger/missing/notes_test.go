@@ -42,6 +42,18 @@ func chests() string {
 		"\nhours\nworked_on,pieces,hours\n" + hours.String() + "%s"
 }
 
+// bought, used, worked and counted are tables of such rows.
+func bought(rows ...string) string {
+	return tableOf("purchases\nbought_on,supply,containers,cost", rows)
+}
+func used(rows ...string) string    { return tableOf("uses\nused_on,pieces,supply,coats", rows) }
+func worked(rows ...string) string  { return tableOf("hours\nworked_on,pieces,hours", rows) }
+func counted(rows ...string) string { return tableOf("counts\ncounted_on,supply,left", rows) }
+
+func tableOf(head string, rows []string) string {
+	return "\n" + head + "\n" + strings.Join(rows, "\n") + "\n"
+}
+
 func noteCases() []noteCase {
 	like := chests()
 	piece := "pieces\npiece,kind,got_on,price,area\nP1,chest,2026-01-02,20,50\nP2,chest,2026-01-02,20,50\n" + primer
@@ -73,59 +85,9 @@ bought_on,supply,containers,cost
 2026-02-03,Primer,4,80
 ` + primer},
 		{"piece-lacks-supply", "2026-02", fmt.Sprintf(like, "D1,chest,2026-01-03,20,50,2026-02-09\n", "2026-02-05,D1,Paint,2\n", "2026-02-05,D1,4\n")},
-		{"gone-more-than-uses", "2026-02", piece + `
-purchases
-bought_on,supply,containers,cost
-2026-01-03,Primer,5,100
-
-uses
-used_on,pieces,supply,coats
-2026-01-10,P1,Primer,2
-2026-02-10,P1,Primer,1
-
-hours
-worked_on,pieces,hours
-2026-02-11,P2,3
-
-counts
-counted_on,supply,left
-2026-01-31,Primer,4
-2026-02-28,Primer,2
-`},
-		{"gone-less-than-uses", "2026-02", piece + `
-purchases
-bought_on,supply,containers,cost
-2026-01-03,Primer,5,100
-
-uses
-used_on,pieces,supply,coats
-2026-01-10,P1,Primer,2
-2026-02-10,P1; P2,Primer,2
-
-counts
-counted_on,supply,left
-2026-01-31,Primer,4
-2026-02-28,Primer,3.5
-`},
-		{"bought-with-plenty-left", "2026-03", piece + `
-purchases
-bought_on,supply,containers,cost
-2026-01-03,Primer,4,80
-2026-03-09,Primer,1,21
-
-uses
-used_on,pieces,supply,coats
-2026-01-10,P1,Primer,2
-2026-02-10,P1,Primer,1
-
-hours
-worked_on,pieces,hours
-2026-02-11,P2,3
-
-counts
-counted_on,supply,left
-2026-01-31,Primer,3
-`},
+		{"gone-more-than-uses", "2026-02", piece + bought("2026-01-03,Primer,5,100") + used("2026-01-10,P1,Primer,2", "2026-02-10,P1,Primer,1") + worked("2026-02-11,P2,3") + counted("2026-01-31,Primer,4", "2026-02-28,Primer,2")},
+		{"gone-less-than-uses", "2026-02", piece + bought("2026-01-03,Primer,5,100") + used("2026-01-10,P1,Primer,2", "2026-02-10,P1; P2,Primer,2") + counted("2026-01-31,Primer,4", "2026-02-28,Primer,3.5")},
+		{"bought-with-plenty-left", "2026-03", piece + bought("2026-01-03,Primer,4,80", "2026-03-09,Primer,1,21") + used("2026-01-10,P1,Primer,2", "2026-02-10,P1,Primer,1") + worked("2026-02-11,P2,3") + counted("2026-01-31,Primer,3")},
 		{"loss-unexplained", "2026-02", piece + `
 purchases
 bought_on,supply,containers,cost
@@ -135,30 +97,8 @@ counts
 counted_on,supply,left,discarded
 2026-02-28,Primer,0.5,0.25
 `},
-		{"uses-before-count", "2026-01", piece + `
-purchases
-bought_on,supply,containers,cost
-2026-01-03,Primer,2,40
-
-uses
-used_on,pieces,supply,coats
-2026-01-10,P1,Primer,1
-2026-02-01,P2,Primer,1
-
-counts
-counted_on,supply,left
-2026-02-03,Primer,1
-`},
-		{"shelf-held-long", "2026-08", piece + `
-purchases
-bought_on,supply,containers,cost
-2026-01-03,Primer,4,80
-
-uses
-used_on,pieces,supply,coats
-2026-01-10,P1,Primer,1
-2026-05-10,P2,Primer,1
-`},
+		{"uses-before-count", "2026-01", piece + bought("2026-01-03,Primer,2,40") + used("2026-01-10,P1,Primer,1", "2026-02-01,P2,Primer,1") + counted("2026-02-03,Primer,1")},
+		{"shelf-held-long", "2026-08", piece + bought("2026-01-03,Primer,4,80") + used("2026-01-10,P1,Primer,1", "2026-05-10,P2,Primer,1")},
 	}
 }
 

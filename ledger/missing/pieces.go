@@ -3,6 +3,7 @@ package missing
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 
@@ -139,8 +140,7 @@ func (k *look) lackNote(lacks []Lack) {
 // then by piece. Pieces that went unsold are not among them.
 func (k *look) finished() []done {
 	var out []done
-	for i := range k.b.Pieces {
-		p := &k.b.Pieces[i]
+	for p := range ledger.Each(k.b.Pieces) {
 		st := k.closing.Pieces.Of(p.ID)
 		if st.Gone() && st.Where != costing.Sold {
 			continue
@@ -161,7 +161,7 @@ func (k *look) finished() []done {
 // uses name; blank where there is none, or several.
 func (k *look) schedule(p *ledger.Piece) string {
 	if p.Schedule == "" && len(k.named[p.ID]) == 1 {
-		return sortedKeys(k.named[p.ID])[0]
+		return slices.Sorted(maps.Keys(k.named[p.ID]))[0]
 	}
 	return p.Schedule
 }
@@ -244,8 +244,7 @@ func (k *look) charged() charged {
 	out := charged{}
 	put := figures.Find(figures.OfPiece, figures.LineSupplies)
 	for _, m := range k.l.Months {
-		for i := range m.Postings {
-			p := &m.Postings[i]
+		for p := range ledger.Each(m.Postings) {
 			if sign := put.Sign(p); sign != 0 {
 				if out[p.Piece] == nil {
 					out[p.Piece] = map[string]money.Cents{}
@@ -297,8 +296,7 @@ func (k *look) schedulesWaiting() {
 	var ids []string
 	var first *ledger.Piece
 	standing := k.closing.Pieces.All()
-	for i := range k.b.Pieces {
-		p := &k.b.Pieces[i]
+	for p := range ledger.Each(k.b.Pieces) {
 		st, known := standing[p.ID]
 		if p.Schedule == "" || !k.worked[p.ID] || k.had[p.ID] != nil || !known || st.Gone() ||
 			!after(p.FinishedOn) || !after(p.ListedOn) {
@@ -325,8 +323,7 @@ func (k *look) schedulesWaiting() {
 func (k *look) noUses() {
 	var first *ledger.Purchase
 	var paid money.Cents
-	for i := range k.b.Purchases {
-		p := &k.b.Purchases[i]
+	for p := range ledger.Each(k.b.Purchases) {
 		if s := k.supply[p.Supply]; s == nil || !byUses(s) || p.On.InMonth() > k.end {
 			continue
 		}

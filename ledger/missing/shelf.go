@@ -2,6 +2,7 @@ package missing
 
 import (
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 
@@ -25,8 +26,7 @@ var (
 // counted looks at what the month's counts found gone.
 func (k *month) counted() {
 	last, discarded := map[string]*ledger.Count{}, map[string]*big.Rat{}
-	for i := range k.b.Counts {
-		c := &k.b.Counts[i]
+	for c := range ledger.Each(k.b.Counts) {
 		if c.Closes() != k.m {
 			continue
 		}
@@ -41,8 +41,7 @@ func (k *month) counted() {
 	for supply, c := range last {
 		k.goneFar(k.supply[supply], c)
 	}
-	for i := range k.Postings {
-		p := &k.Postings[i]
+	for p := range ledger.Each(k.Postings) {
 		if p.Reason == ledger.ReasonDiscarded && last[p.Supply] != nil {
 			k.unexplained(p, last[p.Supply], discarded[p.Supply])
 		}
@@ -102,7 +101,7 @@ func (k *month) withoutUse(s *ledger.Supply, since calendar.Month) string {
 	if len(lacking) == 0 {
 		return ""
 	}
-	names := sortedKeys(lacking)
+	names := slices.Sorted(maps.Keys(lacking))
 	return fmt.Sprintf(" Worked on since then and without a use of it: %s.", fault.Few(names))
 }
 
@@ -132,8 +131,7 @@ func (k *month) unexplained(p *ledger.Posting, c *ledger.Count, discarded *big.R
 // shop's own coverage, which does not learn from buying.
 func (k *month) boughtEarly() {
 	first := map[string]*ledger.Purchase{}
-	for i := range k.b.Purchases {
-		p := &k.b.Purchases[i]
+	for p := range ledger.Each(k.b.Purchases) {
 		if p.On.InMonth() == k.m && p.Amount.Sign() > 0 && (first[p.Supply] == nil || p.On.Before(first[p.Supply].On)) {
 			first[p.Supply] = p
 		}
@@ -181,8 +179,7 @@ func (k *month) drawnSince(supply string, since calendar.Month) *big.Rat {
 // month before, with uses of its supply in those days before it: what they took
 // is missing from the count, and they take it again in their own month.
 func (k *month) usesBeforeCounts() {
-	for i := range k.b.Counts {
-		c := &k.b.Counts[i]
+	for c := range ledger.Each(k.b.Counts) {
 		if c.Closes() != k.m || c.On.InMonth() == k.m {
 			continue
 		}
@@ -211,8 +208,7 @@ func (k *month) usedBetween(s *ledger.Supply, from, before calendar.Date) (*big.
 	per, _ := k.Closing.Shelf[s.Name].Coverage(k.b.Settings.Coverage, s)
 	took := new(big.Rat)
 	var rows []fault.Place
-	for i := range k.b.Uses {
-		u := &k.b.Uses[i]
+	for u := range ledger.Each(k.b.Uses) {
 		if u.Supply != s.Name || u.On.Before(from) || !u.On.Before(before) {
 			continue
 		}
@@ -285,8 +281,7 @@ func (k *month) usedSince(after calendar.Month) map[string]money.Cents {
 		if m.Month <= after || m.Month > k.m {
 			continue
 		}
-		for i := range m.Postings {
-			p := &m.Postings[i]
+		for p := range ledger.Each(m.Postings) {
 			out[p.Supply] += money.Cents(put.Sign(p)) * p.Cents
 		}
 	}

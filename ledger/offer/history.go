@@ -64,7 +64,7 @@ func HistoryOf(l *costing.Ledger) History {
 		}
 	}
 	if len(held) > 0 {
-		h.wait = statistics.Quantile(held, 0.5, statistics.Usual)
+		h.wait = statistics.Quantile(held, 0.5)
 	}
 	slices.Sort(h.names)
 	judged := make([][]kinds.Life, len(h.names))

@@ -57,45 +57,34 @@ func TestNISTReferenceSets(t *testing.T) {
 	}
 }
 
-// NIST/SEMATECH e-Handbook of Statistical Methods, 7.2.6.2: a 90th percentile,
-// which it reads by n+1 (type 6): 95.19807. The other types worked out by
-// Hyndman and Fan's definitions, The American Statistician 50 (1996).
-func TestQuantileTypes(t *testing.T) {
+// The sample of NIST/SEMATECH e-Handbook of Statistical Methods, 7.2.6.2; its 90th
+// percentile by n-1 worked out by Hyndman and Fan's definition, The American
+// Statistician 50 (1996).
+func TestQuantile(t *testing.T) {
 	x := numbers(t, "95.1772 95.1567 95.1937 95.1959 95.1442 95.0610 95.1591 95.1195 95.1065 95.0925 95.1990 95.1682")
-	for by, want := range map[QuantileType]float64{1: 95.1959, 2: 95.1959, 3: 95.1959, 4: 95.19546, 5: 95.19683,
-		Weibull: 95.19807, Usual: 95.19568, Unbiased: 95.197243333, 9: 95.19714} {
-		assert.InDelta(t, want, Quantile(x, 0.9, by), 1e-6, "type %d", by)
-	}
-	assert.True(t, math.IsNaN(Quantile(x, 0.9, 10)))
-	assert.True(t, math.IsNaN(Quantile(nil, 0.5, Usual)))
-	assert.True(t, math.IsNaN(Quantile(x, 1.1, Usual)))
+	assert.InDelta(t, 95.19568, Quantile(x, 0.9), 1e-6)
+	assert.True(t, math.IsNaN(Quantile(nil, 0.5)))
+	assert.True(t, math.IsNaN(Quantile(x, 1.1)))
 }
 
 // Weights of 32 cars (Motor Trend, 1974; R's mtcars), with the quartiles, mean
-// and deviation that R prints (type 7); type 6 by its definition.
+// and deviation that R prints.
 func TestQuantilesOfCarWeights(t *testing.T) {
 	x := numbers(t, `1.513 1.615 1.835 1.935 2.140 2.200 2.320 2.465 2.620 2.770 2.780 2.875 3.150 3.170 3.190 3.215 3.435 3.440 3.440 3.440
 		3.460 3.520 3.570 3.570 3.730 3.780 3.840 3.845 4.070 5.250 5.345 5.424`)
 	for i, want := range []float64{1.513, 2.58125, 3.325, 3.61, 5.424} {
-		assert.InDelta(t, want, Quantile(x, float64(i)/4, Usual), 1e-12)
-	}
-	for i, want := range []float64{2.50375, 3.325, 3.69} {
-		assert.InDelta(t, want, Quantile(x, float64(i+1)/4, Weibull), 1e-12)
+		assert.InDelta(t, want, Quantile(x, float64(i)/4), 1e-12)
 	}
 	assert.InDelta(t, 3.21725, Mean(x), 1e-12)
 	assert.InDelta(t, 0.9784574, Deviation(x), 1e-7)
 }
 
-// OpenStax, Introductory Statistics 2e, 2.3: Q1 2, median 7, Q3 9 by the
-// medians of the halves, which types 1, 2 and 5 meet here; 6 and 7 worked out.
+// OpenStax, Introductory Statistics 2e, 2.3: median 7; the quartiles by n-1 worked out.
 func TestQuartilesOfFourteen(t *testing.T) {
 	x := numbers(t, "1 1 2 2 4 6 6.8 7.2 8 8.3 9 10 10 11.5")
-	for by, want := range map[QuantileType][2]float64{1: {2, 9}, 2: {2, 9}, 5: {2, 9}, Weibull: {2, 9.25}, Usual: {2.5,
-		8.825}} {
-		assert.InDelta(t, want[0], Quantile(x, 0.25, by), 1e-12, "type %d", by)
-		assert.InDelta(t, want[1], Quantile(x, 0.75, by), 1e-12, "type %d", by)
+	for p, want := range map[float64]float64{0.25: 2.5, 0.5: 7, 0.75: 8.825} {
+		assert.InDelta(t, want, Quantile(x, p), 1e-12)
 	}
-	assert.InDelta(t, 7, Quantile(x, 0.5, Usual), 1e-12)
 }
 
 const (

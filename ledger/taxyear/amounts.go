@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"piecebook/ledger"
-	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
@@ -60,8 +59,7 @@ func (a amounts) of(id figures.ID) money.Cents { return total(a[amountName(id)])
 // count adds a posting to an amount as often as its rules find it.
 func (s *source) count(out amounts, l *figures.Line, p ledger.Posting) {
 	name := nameOf(l, &p)
-	for i := range l.Rules {
-		r := &l.Rules[i]
+	for r := range ledger.Each(l.Rules) {
 		if !r.Counts(&p) {
 			continue
 		}
@@ -204,18 +202,7 @@ func (s *source) kept(p ledger.Posting) money.Cents {
 	if p.From == ledger.Shelf && !s.counts(p.Supply) {
 		return 0
 	}
-	if closing.IsCorrection(&p) {
-		return p.Cents - p.How.Amount(ledger.AmountNotStaying)
-	}
-	switch p.Reason {
-	case ledger.ReasonSold, ledger.ReasonRemoved:
-		return p.Cents - s.outUpTo(p.Piece, p.Month)
-	case ledger.ReasonReturned:
-		return p.Cents - s.outBefore(p.Piece, p.Month)
-	case ledger.ReasonLate:
-		return p.Cents - s.outUpTo(p.Piece, p.Month) + s.outBefore(p.Piece, p.Month)
-	}
-	return p.Cents
+	return p.Cents - s.out.Of(&p)
 }
 
 // total is Σ cents.

@@ -174,8 +174,7 @@ func (s *source) writeOffs() []ledger.Posting {
 func (s *source) lateBuying(year int) *LateBuying {
 	d := &s.tax.Depreciation
 	l := LateBuying{Limit: d.Late.Percent, Source: d.Late.Source}
-	for i := range s.b.Equipment {
-		e := &s.b.Equipment[i]
+	for e := range ledger.Each(s.b.Equipment) {
 		usual := d.Table(e.Life, 0)
 		if e.On.Year != year || e.SoldOn.Year == year || usual == nil {
 			continue

@@ -72,8 +72,7 @@ func (s *source) yearSales() []ledger.Sale {
 // statements compares each channel's reported gross with the recorded sales.
 func (s *source) statements(channels []Channel) []StatementCheck {
 	var out []StatementCheck
-	for i := range s.b.Statements {
-		x := &s.b.Statements[i]
+	for x := range ledger.Each(s.b.Statements) {
 		if x.Year != s.year {
 			continue
 		}

@@ -78,8 +78,7 @@ func (s *source) gone(f figures.Figures) []GonePiece {
 		byID[p.Record.ID] = p
 	}
 	var out []GonePiece
-	for i := range s.b.Removals {
-		x := &s.b.Removals[i]
+	for x := range ledger.Each(s.b.Removals) {
 		if !x.On.InMonth().First().After(s.to.Last()) && (s.inYear(x.On) || cost[x.Piece] != 0) {
 			out = append(out, GonePiece{Piece: byID[x.Piece], Removal: x, Cost: cost[x.Piece], Received: received[x.Piece]})
 		}
@@ -92,29 +91,23 @@ func (s *source) gone(f figures.Figures) []GonePiece {
 
 // salesTax goes from what was owed when the year began to what is owed at its end.
 func (s *source) salesTax() []figures.Term {
-	var opening, collected, refunded, paid, kept money.Cents
+	var opening money.Cents
+	by := map[ledger.Reason]money.Cents{}
 	for _, p := range s.life {
-		if p.From != ledger.TaxOwed && p.To != ledger.TaxOwed {
-			continue
-		}
-		before := p.Month < s.from
 		switch {
-		case before && p.From == ledger.TaxOwed:
+		case p.From != ledger.TaxOwed && p.To != ledger.TaxOwed:
+		case p.Month >= s.from:
+			by[p.Reason] += p.Cents
+		case p.From == ledger.TaxOwed:
 			opening += p.Cents
-		case before:
+		default:
 			opening -= p.Cents
-		case p.Reason == ledger.ReasonTaxCollected:
-			collected += p.Cents
-		case p.Reason == ledger.ReasonTaxRefunded:
-			refunded += p.Cents
-		case p.Reason == ledger.ReasonTaxPaid:
-			paid += p.Cents
-		case p.Reason == ledger.ReasonAllowance:
-			kept += p.Cents
 		}
 	}
-	return []figures.Term{term(figures.LineOpening, opening), term(figures.TermCollected, collected),
-		term(figures.TermRefunded, -refunded), term(figures.TermPaidOver, -paid), term(figures.TermKeptTax, -kept)}
+	return []figures.Term{term(figures.LineOpening, opening),
+		term(figures.TermCollected, by[ledger.ReasonTaxCollected]),
+		term(figures.TermRefunded, -by[ledger.ReasonTaxRefunded]), term(figures.TermPaidOver, -by[ledger.ReasonTaxPaid]),
+		term(figures.TermKeptTax, -by[ledger.ReasonAllowance])}
 }
 
 // partOf is which of a table's money a paper is about, where it has more.
@@ -176,8 +169,7 @@ func (s *source) lastRecord() calendar.Month {
 // mileage is the year's log, by date.
 func (s *source) mileage() Mileage {
 	m := Mileage{Miles: new(big.Rat), Total: s.b.Settings.YearlyTotals[fmt.Sprint(s.year)]}
-	for i := range s.b.Trips {
-		t := &s.b.Trips[i]
+	for t := range ledger.Each(s.b.Trips) {
 		if !s.inYear(t.On) {
 			continue
 		}

@@ -57,18 +57,14 @@ func (s *source) missingCounts(y *Year, l *list) {
 		return
 	}
 	var uncounted []string
+	var cents money.Cents
 	for _, x := range y.Shelf {
 		if x.Line.Closing != 0 && !x.Counted {
 			uncounted = append(uncounted, x.Line.Supply.Name)
+			cents += x.Line.Closing
 		}
 	}
 	if len(uncounted) > 0 {
-		var cents money.Cents
-		for _, x := range y.Shelf {
-			if !x.Counted {
-				cents += x.Line.Closing
-			}
-		}
 		l.add(SecShelf, cents, NotCounted, len(uncounted), uncounted)
 	}
 }

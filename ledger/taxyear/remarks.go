@@ -112,8 +112,7 @@ func (s *source) remarks(y *Year, of amounts) []Missing {
 // remarksOnLines is the questions of the lines, and lines below zero.
 func (s *source) remarksOnLines(y *Year, of amounts, l *list) {
 	var below []string
-	for i := range y.Lines {
-		line := &y.Lines[i]
+	for line := range ledger.Each(y.Lines) {
 		for _, ask := range line.Asks {
 			var c money.Cents
 			for _, name := range ask.Of {
@@ -158,8 +157,7 @@ func (s *source) remarksOnEquipment(y *Year, l *list) {
 		s.remarkOnAllowance(y, &d.Allowances[i], l)
 	}
 	s.remarkOnDefault(y, l)
-	for i := range y.Assets {
-		a := &y.Assets[i]
+	for a := range ledger.Each(y.Assets) {
 		if a.Record.On.Year == s.year {
 			s.remarkOnBought(a, d, l)
 		}
@@ -211,8 +209,7 @@ func (s *source) defaultAllowance(a *Asset) *templates.Allowance {
 // allowance leaves of a cost goes by the item's table.
 func (s *source) remarkOnDefault(y *Year, l *list) {
 	var more money.Cents
-	for i := range y.Assets {
-		a := &y.Assets[i]
+	for a := range ledger.Each(y.Assets) {
 		if allowance := s.defaultAllowance(a); allowance != nil {
 			taken := PercentOf(a.Cost, allowance.Percent)
 			more += taken + PercentOf(a.Cost-taken, a.Table.Percent[0]) - a.Now
@@ -231,8 +228,7 @@ func (s *source) remarkOnDefault(y *Year, l *list) {
 func (s *source) remarkOnAllowance(y *Year, allowance *templates.Allowance, l *list) {
 	var items []Note
 	var cost, taken money.Cents
-	for i := range y.Assets {
-		a := &y.Assets[i]
+	for a := range ledger.Each(y.Assets) {
 		if s.defaultAllowance(a) != allowance {
 			continue
 		}

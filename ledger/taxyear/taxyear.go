@@ -31,7 +31,7 @@ type source struct {
 	limit    func(day string) int64
 	whenUsed bool
 	stays    map[string]bool
-	out      map[string][]ledger.Posting // by piece: supplies that the treatment leaves out of stock
+	out      closing.NotStaying // supplies that the treatment leaves out of stock; none where it leaves out none
 	assets   []Asset
 }
 
@@ -49,18 +49,14 @@ func For(l *costing.Ledger, year int, tax *templates.Tax, limit func(day string)
 	}
 	s := &source{l: l, b: l.Books, year: year, to: to, from: max(l.Months[0].Month, calendar.MonthOf(year, time.January)),
 		table: tax.Lines(year), tax: tax, limit: limit, whenUsed: l.Books.Settings.TaxSupplies == "when used",
-		stays: map[string]bool{}, out: map[string][]ledger.Posting{}}
-	for _, x := range s.b.Supplies {
-		s.stays[x.Name] = x.Stays
-	}
+		stays: l.Books.Stays()}
 	for _, p := range l.Postings() {
-		if p.Month > to {
-			continue
+		if p.Month <= to {
+			s.life = append(s.life, p)
 		}
-		s.life = append(s.life, p)
-		if p.To == ledger.Pieces && p.Supply != "" && !s.counts(p.Supply) {
-			s.out[p.Piece] = append(s.out[p.Piece], p)
-		}
+	}
+	if s.whenUsed {
+		s.out = closing.NewNotStaying(s.b, s.life)
 	}
 	s.assets = s.allAssets()
 	return s.assemble()
@@ -160,23 +156,7 @@ func (y *Year) Net() money.Cents { return y.Amount(y.Table.Holds.Profit) }
 
 // outUpTo is what the treatment leaves out of a piece's cost up to a month.
 func (s *source) outUpTo(piece string, m calendar.Month) money.Cents {
-	return s.outAt(piece, closing.EndOf(m))
-}
-
-// outBefore is the same before a month's own postings, after the corrections
-// to closed months that it carries.
-func (s *source) outBefore(piece string, m calendar.Month) money.Cents {
-	return s.outAt(piece, closing.StartOf(m))
-}
-
-func (s *source) outAt(piece string, place int) money.Cents {
-	var sum money.Cents
-	for i := range s.out[piece] {
-		if p := &s.out[piece][i]; closing.Place(p) <= place {
-			sum += p.Cents
-		}
-	}
-	return sum
+	return s.out.UpTo(piece, closing.EndOf(m))
 }
 
 // inYear says that a day falls in the year.

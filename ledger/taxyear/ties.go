@@ -66,12 +66,10 @@ func (s *source) ties(y *Year, of amounts) []figures.Tie {
 	return out
 }
 
+// tie is a reconciliation with a line of the form; blank: with something else.
 func tie(name, line string, against money.Cents, terms ...figures.Term) figures.Tie {
-	t := figures.Tie{Name: name, Terms: terms, Line: line, Against: against}
-	for _, x := range terms {
-		t.Reached += x.Cents
-	}
-	t.Difference = t.Reached - t.Against
+	t := figures.NewTie(name, against, terms...)
+	t.Line = line
 	return t
 }
 

@@ -1,6 +1,8 @@
 package guide_test
 
 import (
+	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -10,10 +12,8 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
-	"piecebook/ledger/costing"
-	"piecebook/ledger/intake"
 	"piecebook/ledger/money"
-	"piecebook/ledger/testkit/bookgen"
+	"piecebook/ledger/testkit"
 	"piecebook/report/guide"
 	"piecebook/report/page"
 	"piecebook/report/text"
@@ -60,36 +60,9 @@ func TestEveryTableIsNamed(t *testing.T) {
 // The guide's can is shared as the program shares it (COSTING, 'Worked by
 // hand').
 func TestTheCanIsSharedSo(t *testing.T) {
-	set, err := templates.Load()
+	words, err := os.ReadFile(filepath.Join("..", "..", "ledger", "testdata", "worked-can.txt"))
 	require.NoError(t, err)
-	read := intake.Read(bookgen.InWords(`
-pieces
-piece,kind,got_on,price,area
-A,dresser,2026-03-01,10,31.50
-B,nightstand,2026-03-01,10,20
-C,chest,2026-03-01,10,40
-
-supplies
-supply,group,container,coverage
-Primer,primer,1 qt,100
-
-purchases
-bought_on,supply,containers,cost,tax_paid
-2026-03-02,Primer,1,18.99,1.20
-
-uses
-used_on,pieces,supply,coats
-2026-03-10,A,Primer,1
-2026-03-11,B,Primer,2
-2026-04-10,C,Primer,1
-
-counts
-counted_on,supply,left
-2026-04-30,Primer,0
-`), set)
-	require.Empty(t, read.Problems.Errors())
-	l := costing.Run(&read.Books, calendar.MonthOf(2026, 4))
-	require.Empty(t, l.Problems.Errors())
+	l := testkit.Costed(t, string(words), "2026-04")
 	share := map[string]map[string]money.Cents{"march": {}, "all": {}}
 	left := money.Cents(2019)
 	for _, p := range l.Postings() {

@@ -151,9 +151,7 @@ func (r *renderer) strip(b page.Strip) {
 		high = max(high, 14+dotStep*float64(p.Level))
 	}
 	marks := []mark{line("axis", x(int64(scale.Lo)), top+high+2, x(int64(scale.Hi)), top+high+2)}
-	amount := func(v float64) string {
-		return strings.TrimSuffix(page.Amount(int64(v), r.sign, true), ".00")
-	}
+	amount := func(v float64) string { return page.Short(int64(v), r.sign) }
 	for _, v := range slices.Compact([]float64{scale.Lo, 0, scale.Hi}) {
 		marks = append(marks, words("", x(int64(v)), top+high+16, "middle", amount(v)))
 	}

@@ -40,8 +40,7 @@ func guess(in *report.Input, cents float64, step int64) string {
 		return "not known"
 	case step == whole:
 		// Whole units are spoken without their zero cents.
-		s := page.Amount(int64(c), page.Sign(in.Month.Currency), true)
-		return strings.TrimSuffix(strings.Replace(s, ".00)", ")", 1), ".00")
+		return page.Short(int64(c), page.Sign(in.Month.Currency))
 	}
 	return in.Spoken(c)
 }

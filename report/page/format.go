@@ -30,15 +30,27 @@ func Amount(cents int64, sign string, full bool) string {
 	if cents == 0 && !full {
 		return Dash
 	}
+	return written(cents, sign, true)
+}
+
+// Short is an amount as Amount has it without the cents where they are 00, for
+// axes and estimates.
+func Short(cents int64, sign string) string { return written(cents, sign, cents%100 != 0) }
+
+// written is an amount with its cents or without.
+func written(cents int64, sign string, withCents bool) string {
 	u := uint64(cents)
 	if cents < 0 {
 		u = -u
 	}
-	s := group(strconv.FormatUint(u/100, 10)) + "." + strconv.FormatUint(100+u%100, 10)[1:]
-	if cents < 0 {
-		return "(" + sign + s + ")"
+	s := sign + group(strconv.FormatUint(u/100, 10))
+	if withCents {
+		s += "." + strconv.FormatUint(100+u%100, 10)[1:]
 	}
-	return sign + s
+	if cents < 0 {
+		return "(" + s + ")"
+	}
+	return s
 }
 
 // group parts thousands with commas.
@@ -66,15 +78,10 @@ func (c Cell) Whole() string {
 	case rest < -50, rest == -50 && odd:
 		whole--
 	}
-	text := strings.TrimSuffix(Amount(whole*100, "", c.Full), ")")
 	if whole == 0 {
-		return text
+		return Amount(0, "", c.Full)
 	}
-	text = strings.TrimSuffix(text, ".00")
-	if whole < 0 {
-		text += ")"
-	}
-	return text
+	return Short(whole*100, "")
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

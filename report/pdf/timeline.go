@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"piecebook/report/page"
 )
@@ -170,7 +169,7 @@ func (l layout) scaleStrip(b page.Strip, width float64) []strip {
 	}
 	var amounts []label
 	for _, v := range ticks {
-		amounts = append(amounts, l.label(strings.Replace(page.Amount(int64(v), l.sign, true), ".00", "", 1),
+		amounts = append(amounts, l.label(page.Short(int64(v), l.sign),
 			l.faces.regular, at(v)))
 		out.ops = append(out.ops, stroke(at(v), axis, at(v), axis+2.5, hairline, grey))
 	}

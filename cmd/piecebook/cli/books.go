@@ -8,6 +8,7 @@ import (
 
 	"piecebook/cmd/piecebook/booksdir"
 	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/closing"
 	"piecebook/ledger/opened"
@@ -143,6 +144,14 @@ func (c *Call) HasMonth(b *Books) error {
 		return Usage(text)
 	}
 	return nil
+}
+
+// FilesRead are the files of records that were read, and others, by name, each once.
+func (b *Books) FilesRead(others ...string) []string {
+	for _, t := range b.Read.Tally {
+		others = append(others, t.File)
+	}
+	return ledger.Distinct(others)
 }
 
 // Input is what the reports of the month are composed from.

@@ -10,26 +10,19 @@ import (
 
 // givenJSON is a month that was made, and what is otherwise since.
 type givenJSON struct {
-	Month   calendar.Month   `json:"month"`
-	Figures []wasIsJSON      `json:"figures"` // that differ
-	Pieces  int              `json:"pieces"`  // whose costs differ
-	Changes []closing.Change `json:"changes"`
-	Lost    []lostJSON       `json:"lost"`
-	MadeBy  string           `json:"made_by"`
-	Program string           `json:"program"`
+	Month   calendar.Month     `json:"month"`
+	Figures []wasIsJSON        `json:"figures"` // that differ
+	Pieces  int                `json:"pieces"`  // whose costs differ
+	Changes []closing.Change   `json:"changes"`
+	Lost    []closing.LostFile `json:"lost"`
+	MadeBy  string             `json:"made_by"`
+	Program string             `json:"program"`
 }
 
 type wasIsJSON struct {
 	Name string      `json:"name"`
 	Was  money.Cents `json:"was"`
 	Is   money.Cents `json:"is"`
-}
-
-// lostJSON is a file that records are gone from.
-type lostJSON struct {
-	File string `json:"file"`
-	Was  int    `json:"was"`
-	Gone int    `json:"gone"`
 }
 
 // correctedJSON is what the first open month carries for closed months.
@@ -47,12 +40,9 @@ func GivenOutJSON(all []closing.Since) []givenJSON {
 		}
 		g := givenJSON{Month: s.Month, Figures: []wasIsJSON{}, Pieces: s.Pieces, Changes: append([]closing.Change{},
 			s.Changes...),
-			Lost: []lostJSON{}, MadeBy: s.Was, Program: s.Is}
+			Lost: append([]closing.LostFile{}, s.Lost...), MadeBy: s.Was, Program: s.Is}
 		for _, a := range s.Amounts {
 			g.Figures = append(g.Figures, wasIsJSON{words.Amount(a), a.Was, a.Is})
-		}
-		for _, l := range s.Lost {
-			g.Lost = append(g.Lost, lostJSON{l.File, l.Was, l.Gone})
 		}
 		out = append(out, g)
 	}

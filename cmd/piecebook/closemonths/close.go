@@ -142,14 +142,9 @@ func toClose(b *cli.Books) ([]calendar.Month, []outfile.File, error) {
 
 // copied is the files that were read, settings.toml among them, by name.
 func copied(b *cli.Books) ([][]byte, []closing.File, error) {
-	names := []string{"settings.toml"}
-	for _, t := range b.Read.Tally {
-		names = append(names, t.File)
-	}
-	slices.Sort(names)
 	var all [][]byte
 	var kept []closing.File
-	for _, name := range slices.Compact(names) {
+	for _, name := range b.FilesRead("settings.toml") {
 		data, err := plainfile.Read(b.Folder, name, cli.HandedBytesMax)
 		if errors.Is(err, fs.ErrNotExist) && name == "settings.toml" {
 			continue

@@ -30,21 +30,22 @@ type onMenu struct {
 // choice is a line of the menu.
 type choice struct {
 	words string
+	books bool // the books folder is asked for first, where it is not known
 	do    func(*onMenu) error
 }
 
 // choices are the lines of the menu, numbered from 1.
 func choices() []choice {
 	return []choice{
-		{"Make the month's pack", (*onMenu).month},
-		{"Check my records", (*onMenu).check},
-		{"Start a new book", (*onMenu).newBook},
-		{"Which kinds pay", func(m *onMenu) error { return m.runIn("kinds") }},
-		{"What to offer for a piece", (*onMenu).offer},
-		{"The year's records", (*onMenu).year},
-		{"Print cards to fill in by hand", func(m *onMenu) error { return m.runIn("cards") }},
-		{"Read the guide", func(m *onMenu) error { return m.Run("--out", m.ProgramDir, "guide") }},
-		{"Use other books", func(m *onMenu) error { m.books = ""; return m.find(true) }},
+		{"Make the month's pack", true, (*onMenu).month},
+		{"Check my records", true, (*onMenu).check},
+		{"Start a new book", false, (*onMenu).newBook},
+		{"Which kinds pay", true, func(m *onMenu) error { return m.runIn("kinds") }},
+		{"What to offer for a piece", true, (*onMenu).offer},
+		{"The year's records", true, (*onMenu).year},
+		{"Print cards to fill in by hand", true, func(m *onMenu) error { return m.runIn("cards") }},
+		{"Read the guide", false, func(m *onMenu) error { return m.Run("--out", m.ProgramDir, "guide") }},
+		{"Use other books", false, func(m *onMenu) error { m.books = ""; return m.find(true) }},
 	}
 }
 
@@ -107,7 +108,13 @@ func (m *onMenu) round() error {
 		return nil
 	}
 	fmt.Fprintln(m.Out)
-	return choices()[at].do(m)
+	chosen := choices()[at]
+	if chosen.books {
+		if err := m.find(false); err != nil || m.books == "" {
+			return err
+		}
+	}
+	return chosen.do(m)
 }
 
 func numbers(n int) []string {
@@ -167,11 +174,8 @@ func (m *onMenu) offerToOpen() error {
 	return nil
 }
 
-// runIn is run for the books folder, which is asked for where it is not known.
+// runIn is run for the books folder.
 func (m *onMenu) runIn(args ...string) error {
-	if err := m.find(false); err != nil || m.books == "" {
-		return err
-	}
 	return m.Run(append([]string{"--books", m.books}, args...)...)
 }
 
@@ -179,9 +183,6 @@ func (m *onMenu) runIn(args ...string) error {
 // that would, as long as there are some.
 func (m *onMenu) check() error {
 	for {
-		if err := m.find(false); err != nil || m.books == "" {
-			return err
-		}
 		status := m.do("--books", m.books, "check")
 		c := &cli.Call{Books: m.books}
 		b, err := c.Open(0)
@@ -212,9 +213,6 @@ func (m *onMenu) check() error {
 
 // month makes a pack, or a draft of it where lines cannot be read and it is wanted.
 func (m *onMenu) month() error {
-	if err := m.find(false); err != nil || m.books == "" {
-		return err
-	}
 	typed, err := m.ask("Which month, as 2026-03? Press Enter for the last one with records:")
 	if err != nil {
 		return err
@@ -236,9 +234,6 @@ func (m *onMenu) month() error {
 }
 
 func (m *onMenu) year() error {
-	if err := m.find(false); err != nil || m.books == "" {
-		return err
-	}
 	typed, err := m.ask("Which year, as 2026? Press Enter for the last one with records:")
 	if err != nil {
 		return err
@@ -247,9 +242,6 @@ func (m *onMenu) year() error {
 }
 
 func (m *onMenu) offer() error {
-	if err := m.find(false); err != nil || m.books == "" {
-		return err
-	}
 	kind, err := m.ask("What kind of piece is it, such as dresser?")
 	if err != nil || kind == "" {
 		return err

@@ -2,8 +2,6 @@ package packs
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -174,9 +172,9 @@ func (h *handed) add(about string, f outfile.File) error {
 }
 
 func (h *handed) bytes(about, name string, data []byte) {
-	sum := sha256.Sum256(data)
 	h.files = append(h.files, cli.PlainFile(name, data))
-	h.list = append(h.list, year.HandedFile{Name: name, Size: len(data), SHA256: hex.EncodeToString(sum[:]), About: about})
+	h.list = append(h.list, year.HandedFile{Name: name, Size: len(data), SHA256: closing.FileOf(name, data).SHA256,
+		About: about})
 }
 
 // handover renders everything that goes into the folder.
@@ -223,12 +221,7 @@ func handover(c *cli.Call, t *made.TaxYear) (*handed, error) {
 // addRecords copies the owner's own files that were read, each where the rows
 // of the tables say that it is, so that a row can be walked to its source.
 func addRecords(h *handed, b *cli.Books) error {
-	var names []string
-	for _, t := range b.Read.Tally {
-		names = append(names, t.File)
-	}
-	slices.Sort(names)
-	for _, name := range slices.Compact(names) {
+	for _, name := range b.FilesRead() {
 		data, err := plainfile.Read(b.Folder, name, cli.HandedBytesMax)
 		if err != nil {
 			return err

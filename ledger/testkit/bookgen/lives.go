@@ -58,19 +58,18 @@ func (m *maker) sameMonth(p *piece) (calendar.Date, bool) {
 	return m.within(p.cursor, p.cursor.InMonth().Last()), true
 }
 
-// when moves a piece's time on and does what happens then.
-func (m *maker) when(p *piece, d calendar.Date, ok bool, then func(calendar.Date)) {
-	if !ok {
-		return
+// when moves a piece's time on to a day, where there is one, and does what
+// happens then.
+func (m *maker) when(p *piece, then func(*piece, calendar.Date)) func(calendar.Date, bool) {
+	return func(d calendar.Date, ok bool) {
+		if ok {
+			p.cursor = d
+			then(p, d)
+		}
 	}
-	p.cursor = d
-	then(d)
 }
 
-func (m *maker) soldOnce(p *piece) {
-	d, ok := m.later(p, 0, 90)
-	m.when(p, d, ok, func(d calendar.Date) { m.sell(p, d) })
-}
+func (m *maker) soldOnce(p *piece) { m.when(p, m.sell)(m.later(p, 0, 90)) }
 
 // paidAhead has part payments long before and shortly before the piece comes.
 func (m *maker) paidAhead(p *piece) {
@@ -83,12 +82,10 @@ func (m *maker) paidAhead(p *piece) {
 }
 
 func (m *maker) paidAfter(p *piece) {
-	d, ok := m.later(p, 0, 40)
-	m.when(p, d, ok, func(d calendar.Date) { m.payment(p, d) })
+	m.when(p, m.payment)(m.later(p, 0, 40))
 	m.soldOnce(p)
 	if !p.left.IsZero() {
-		d, ok = m.later(p, 0, 60)
-		m.when(p, d, ok, func(d calendar.Date) { m.payment(p, d) })
+		m.when(p, m.payment)(m.later(p, 0, 60))
 	}
 }
 
@@ -96,80 +93,67 @@ func (m *maker) refundedTwice(p *piece) {
 	m.soldOnce(p)
 	for range 2 {
 		d, ok := m.later(p, 0, 50)
-		if !p.left.IsZero() {
-			m.when(p, d, ok, func(d calendar.Date) { m.refund(p, d) })
-		}
+		m.when(p, m.refund)(d, ok && !p.left.IsZero())
 	}
 }
 
 func (m *maker) backAndResoldLater(p *piece) {
 	m.soldOnce(p)
-	d, ok := m.nextMonth(p)
-	m.when(p, d, ok, func(d calendar.Date) { m.takeBack(p, d) })
-	d, ok = m.nextMonth(p)
-	m.when(p, d, ok, func(d calendar.Date) { m.sell(p, d) })
+	m.when(p, m.takeBack)(m.nextMonth(p))
+	m.when(p, m.sell)(m.nextMonth(p))
 }
 
 func (m *maker) backSameMonth(p *piece) {
 	m.soldOnce(p)
-	d, ok := m.sameMonth(p)
-	m.when(p, d, ok, func(d calendar.Date) { m.takeBack(p, d) })
+	m.when(p, m.takeBack)(m.sameMonth(p))
 }
 
 func (m *maker) backAndResoldSameMonth(p *piece) {
 	m.soldOnce(p)
-	d, ok := m.nextMonth(p)
-	m.when(p, d, ok, func(d calendar.Date) {
+	m.when(p, func(p *piece, d calendar.Date) {
 		m.takeBack(p, d)
-		d, ok := m.sameMonth(p)
-		m.when(p, d, ok, func(d calendar.Date) { m.sell(p, d) })
-	})
+		m.when(p, m.sell)(m.sameMonth(p))
+	})(m.nextMonth(p))
 }
 
 func (m *maker) soldAndBackSameMonthResoldLater(p *piece) {
 	m.backSameMonth(p)
-	d, ok := m.nextMonth(p)
-	m.when(p, d, ok, func(d calendar.Date) { m.sell(p, d) })
+	m.when(p, m.sell)(m.nextMonth(p))
 }
 
 func (m *maker) backAndScrapped(p *piece) {
 	m.soldOnce(p)
-	d, ok := m.nextMonth(p)
-	m.when(p, d, ok, func(d calendar.Date) { m.takeBack(p, d) })
-	d, ok = m.later(p, 0, 40)
-	m.when(p, d, ok, func(d calendar.Date) { m.remove(p, d, "scrapped") })
+	m.when(p, m.takeBack)(m.nextMonth(p))
+	m.when(p, m.remove("scrapped"))(m.later(p, 0, 40))
 }
 
 func (m *maker) paidThenScrapped(p *piece) {
-	d, ok := m.later(p, 0, 30)
-	m.when(p, d, ok, func(d calendar.Date) { m.payment(p, d) })
-	d, ok = m.later(p, 0, 40)
-	m.when(p, d, ok, func(d calendar.Date) { m.remove(p, d, "scrapped") })
-	d, ok = m.later(p, 0, 40)
-	m.when(p, d, ok && p.gone, func(d calendar.Date) { m.refund(p, d) })
+	m.when(p, m.payment)(m.later(p, 0, 30))
+	m.when(p, m.remove("scrapped"))(m.later(p, 0, 40))
+	d, ok := m.later(p, 0, 40)
+	m.when(p, m.refund)(d, ok && p.gone)
 }
 
 func (m *maker) removed(why string) func(*piece) {
-	return func(p *piece) {
-		d, ok := m.later(p, 5, 90)
-		m.when(p, d, ok, func(d calendar.Date) { m.remove(p, d, why) })
-	}
+	return func(p *piece) { m.when(p, m.remove(why))(m.later(p, 5, 90)) }
 }
 
 // remove writes a removal of a piece that is in stock.
-func (m *maker) remove(p *piece, d calendar.Date, why string) {
-	if !p.left.IsZero() {
-		return
+func (m *maker) remove(why string) func(*piece, calendar.Date) {
+	return func(p *piece, d calendar.Date) {
+		if !p.left.IsZero() {
+			return
+		}
+		r := row{"removed_on": d.String(), "piece": p.id, "why": why, "receipt": m.receipt()}
+		switch why {
+		case "scrapped", "stolen", "returned to seller":
+			r["received"] = m.maybe(60, 1, 120)
+		case "donated":
+			r["value"] = m.cents(20, 200).String()
+		}
+		p.left, p.gone = d, true
+		m.add("removals", r)
 	}
-	r := row{"removed_on": d.String(), "piece": p.id, "why": why, "receipt": m.receipt()}
-	switch why {
-	case "scrapped", "stolen", "returned to seller":
-		r["received"] = m.maybe(60, 1, 120)
-	case "donated":
-		r["value"] = m.cents(20, 200).String()
-	}
-	p.left, p.gone = d, true
-	m.add("removals", r)
 }
 
 // terms adds what is common to sales and part payments: tax, fees, delivery.
@@ -212,8 +196,7 @@ func (m *maker) sell(p *piece, d calendar.Date) {
 
 // soldOnOwnRow sells a piece on its Pieces row, with its hours.
 func (m *maker) soldOnOwnRow(p *piece) {
-	d, ok := m.later(p, 0, 90)
-	m.when(p, d, ok, func(d calendar.Date) {
+	m.when(p, func(p *piece, d calendar.Date) {
 		r := row{}
 		m.terms(r)
 		for _, column := range []string{"sales_tax", "fee", "card_fee", "delivery_cost"} {
@@ -228,7 +211,7 @@ func (m *maker) soldOnOwnRow(p *piece) {
 		}
 		p.paid += price
 		p.left = d
-	})
+	})(m.later(p, 0, 90))
 }
 
 func (m *maker) payment(p *piece, d calendar.Date) {

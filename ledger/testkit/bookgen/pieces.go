@@ -2,6 +2,7 @@ package bookgen
 
 import (
 	"fmt"
+	"slices"
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/money"
@@ -149,7 +150,7 @@ func (m *maker) describe(p *piece) {
 // measure gives a piece its area: typed, from Surfaces, or its kind's; an
 // unusual kind may be left without any.
 func (m *maker) measure(p *piece) {
-	_, usualKind := indexOf(usual, p.kind)
+	usualKind := slices.Contains(usual, p.kind)
 	switch {
 	case m.chance(35):
 		p.row["area"] = decimal(m.between(300, 9000), 100)
@@ -160,15 +161,6 @@ func (m *maker) measure(p *piece) {
 	case !usualKind:
 		p.hasArea = false
 	}
-}
-
-func indexOf(list []string, s string) (int, bool) {
-	for i := range list {
-		if list[i] == s {
-			return i, true
-		}
-	}
-	return -1, false
 }
 
 // surfaces measures a piece by one to four of the shapes.

@@ -90,9 +90,8 @@ func (m *maker) sellSet(name string, of []*piece, d calendar.Date) {
 	p := of[m.IntN(len(of))]
 	back, ok := m.later(p, 0, 60)
 	if m.chance(60) {
-		m.when(p, back, ok, func(d calendar.Date) { m.takeBack(p, d) })
-		again, ok := m.later(p, 0, 45)
-		m.when(p, again, ok, func(d calendar.Date) { m.sell(p, d) })
+		m.when(p, m.takeBack)(back, ok)
+		m.when(p, m.sell)(m.later(p, 0, 45))
 	}
 }
 
