@@ -70,7 +70,7 @@ type book struct {
 	year     []numberedPosting // the tax year's postings
 	openings []opening         // what stood when it began
 	kept     map[string]bool   // pieces with postings in it, or shown
-	tables   []recordTable     // the records that are shown
+	shown    *ledger.Books     // the records that are shown
 
 	formNo    map[[2]int]int // of an amount that a form's line takes, by the line's place and its own
 	pieceNo   map[string]int // the numbers that sums go by
@@ -156,7 +156,7 @@ func newBook(into *wb.Book, in *report.Input, title string, more []BookSheet, fo
 	b.postings = b.add("Postings", "Postings", "every movement of money of the tax year, after the opening balances; all "+
 		"figures are sums of it", b.postingColumns(area))
 	b.counted = []*wb.Sheet{b.totals, b.shares, b.corrections, b.postings}
-	b.tables = recordTables(b.recordsShown())
+	b.shown = b.recordsShown()
 	b.addRecords()
 	return b
 }

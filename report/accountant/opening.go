@@ -111,7 +111,7 @@ func balance(a ledger.Account) bool {
 // and those of pieces that are still there.
 func (b *book) recordsShown() *ledger.Books {
 	if b.in.Books == nil {
-		return nil
+		return &ledger.Books{}
 	}
 	here := map[string]bool{}
 	for _, p := range b.in.Month.Pieces {

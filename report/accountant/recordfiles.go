@@ -18,7 +18,7 @@ type RecordFile struct {
 // usual containers, lists of pieces separated by commas.
 func RecordFiles(in report.Input) []RecordFile {
 	var out []RecordFile
-	for _, t := range recordTables(in.Books) {
+	for t := range recordTables(in.Books) {
 		head := []string{"file", "sheet", "row"}
 		for _, c := range t.columns {
 			head = append(head, c.Column)

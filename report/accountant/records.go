@@ -2,6 +2,7 @@ package accountant
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 	"strings"
 
@@ -18,24 +19,26 @@ type recordTable struct {
 }
 
 // recordTables are the tables that have records, in the order of their
-// descriptors.
-func recordTables(books *ledger.Books) []recordTable {
-	if books == nil {
-		return nil
-	}
-	columns := ledger.Columns()
-	var out []recordTable
-	for r := range books.Records() {
-		if len(out) == 0 || out[len(out)-1].name != r.Table {
-			out = append(out, recordTable{name: r.Table, columns: columns[r.Table]})
+// descriptors. Records are many: a table's hold until the next one is asked for.
+func recordTables(books *ledger.Books) iter.Seq[recordTable] {
+	return func(yield func(recordTable) bool) {
+		columns := ledger.Columns()
+		var t recordTable
+		whole := func() bool {
+			slices.SortStableFunc(t.records, func(a, b ledger.Record) int { return a.At.Compare(b.At) })
+			return len(t.records) == 0 || yield(t)
 		}
-		last := &out[len(out)-1]
-		last.records = append(last.records, r)
+		for r := range books.Records() {
+			if t.name != r.Table {
+				if !whole() {
+					return
+				}
+				t = recordTable{name: r.Table, columns: columns[r.Table], records: t.records[:0]}
+			}
+			t.records = append(t.records, r)
+		}
+		whole()
 	}
-	for _, t := range out {
-		slices.SortStableFunc(t.records, func(a, b ledger.Record) int { return a.At.Compare(b.At) })
-	}
-	return out
 }
 
 // recordKind is the kind of a workbook's column for a kind of records' cells.
@@ -65,7 +68,7 @@ func recordCell(c ledger.Cell) wb.Cell {
 
 // addRecords lays out a sheet for each table that has rows.
 func (b *book) addRecords() {
-	for _, t := range b.tables {
+	for t := range recordTables(b.shown) {
 		cols := heads{}.text(0, "File", "Sheet").number(0, "Row")
 		for _, c := range t.columns {
 			cols = append(cols, wb.Column{Head: b.fieldTitle(t.name, c.Column), Kind: recordKind[c.Kind]})
@@ -102,8 +105,7 @@ func (b *book) fieldTitle(table, name string) string {
 // fillRecords writes the records with their places.
 func (b *book) fillRecords() {
 	var read []ledger.Cell
-	for i, t := range b.tables {
-		b.tables[i].records = nil // they are many, and not asked for again
+	for t := range recordTables(b.shown) {
 		s := b.records[t.name]
 		s.Landscape, s.Filter, s.Long, s.Freeze = true, true, true, 3
 		s.Note("The rows of this table of the tax year, also those after the period, and those of pieces still here, with " +

@@ -65,7 +65,9 @@ func percentOf(p ledger.Posting) (string, money.Cents) {
 		return "0.00", 0
 	}
 	exact := calculated(p.Of.Total, p.How.Quantity, draw.Containers)
-	percent := new(big.Rat).Quo(new(big.Rat).Mul(p.How.Quantity, hundred), draw.Containers)
+	part, whole := p.How.Quantity, draw.Containers
+	num, denom := new(big.Int).Mul(part.Num(), whole.Denom()), new(big.Int).Mul(part.Denom(), whole.Num())
+	percent := new(big.Rat).SetFrac(num.Mul(num, hundred.Num()), denom)
 	for n := 2; ; n++ {
 		gives := calculated(p.Of.Total, money.RoundTo(percent, n), hundred)
 		if gives == exact || n == percentDecimals {

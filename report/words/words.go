@@ -222,12 +222,23 @@ func runsOfRows(places []fault.Place, most int) (named string, left int) {
 
 // rowsOnce is places in order, each row once.
 func rowsOnce(places []fault.Place) []fault.Place {
-	if len(places) < 2 {
-		return places
+	if eachOnce(places) {
+		return places // as nearly always
 	}
 	places = slices.Clone(places)
 	slices.SortFunc(places, fault.Place.Compare)
 	return slices.CompactFunc(places, func(a, b fault.Place) bool { return sameSheet(a, b) && a.Row == b.Row })
+}
+
+// eachOnce says that places are in order already, each row once.
+func eachOnce(places []fault.Place) bool {
+	for i := 1; i < len(places); i++ {
+		a, b := places[i-1], places[i]
+		if a.Compare(b) >= 0 || sameSheet(a, b) && a.Row == b.Row {
+			return false
+		}
+	}
+	return true
 }
 
 func sameSheet(a, b fault.Place) bool { return a.File == b.File && a.Sheet == b.Sheet }

@@ -180,7 +180,7 @@ func shown(c *workbook.Cell) float64 {
 
 func longestWord(head string) float64 {
 	n := 0
-	for _, word := range strings.Fields(head) {
+	for word := range strings.FieldsSeq(head) {
 		n = max(n, utf8.RuneCountInString(word))
 	}
 	return float64(n)
@@ -222,7 +222,7 @@ func height(s *workbook.Sheet, i int, r workbook.Row, wide []float64) float64 {
 // wrapped is how many lines words take in a width of characters.
 func wrapped(words string, width float64) float64 {
 	lines, used := 1.0, 0.0
-	for _, word := range strings.Fields(words) {
+	for word := range strings.FieldsSeq(words) {
 		n := float64(utf8.RuneCountInString(word))
 		switch {
 		case used == 0:
