@@ -47,7 +47,7 @@ report/page:
 report/pdf: report/page
 report/text: report/page
 report/html: report/page
-report/outfile:
+report/outfile: ledger/atonce
 report/cards: report/page templates
 report/guide: report/page
 sample:
@@ -74,7 +74,7 @@ cmd/piecebook/terminal: report/outfile report/page report/text
 cmd/piecebook/shapewords: ledger/fault ledger/measure
 cmd/piecebook/cli: cmd/piecebook/booksdir cmd/piecebook/terminal ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/intake ledger/money ledger/opened ledger/plainfile ledger/seen report report/html report/outfile report/page report/pdf report/text report/words report/workbook report/xlsx templates
 cmd/piecebook/made: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/terminal ledger/calendar ledger/closing ledger/figures ledger/money ledger/plainfile ledger/taxyear report report/figuresjson report/outfile report/words templates
-cmd/piecebook/packs: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/terminal ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/kinds ledger/opened ledger/plainfile report report/accountant report/csvfile report/figuresjson report/month report/outfile report/page report/piece report/screen report/text report/words report/workbook report/year
+cmd/piecebook/packs: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/terminal ledger/atonce ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/kinds ledger/opened ledger/plainfile report report/accountant report/csvfile report/figuresjson report/month report/outfile report/page report/piece report/screen report/text report/words report/workbook report/year
 cmd/piecebook/questions: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/shapewords cmd/piecebook/terminal ledger ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/intake ledger/kinds ledger/measure ledger/money ledger/offer ledger/plainfile ledger/seen ledger/taxyear report report/datapackage report/kinds report/month report/outfile report/page report/piece report/trace report/words templates
 cmd/piecebook/closemonths: cmd/piecebook/cli cmd/piecebook/made cmd/piecebook/packs cmd/piecebook/terminal ledger/calendar ledger/checks ledger/closing ledger/fault ledger/figures ledger/plainfile report/figuresjson report/outfile report/words
 cmd/piecebook/setup: cmd/piecebook/booksdir cmd/piecebook/cli cmd/piecebook/terminal ledger/fault report/cards report/guide report/month report/outfile report/page report/piece report/starter sample templates

@@ -13,10 +13,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 	"runtime/debug"
 	"slices"
 	"strings"
+
+	"piecebook/ledger/atonce"
 )
 
 // How the folder of a set is named, by how far it is.
@@ -120,30 +121,20 @@ func (s *set) target(n int) string {
 // begun when what is left is written beside it. Of several failures the first
 // file's is returned.
 func (s *set) fill(ctx context.Context, files []File) error {
-	failures := make([]error, len(files))
-	left := make(chan struct{}, len(files))
-	next := make(chan int, len(files))
-	for i := range slices.Backward(files) {
-		next <- i
-	}
-	close(next)
-	sums := make([]string, len(files))
-	for range runtime.GOMAXPROCS(0) {
-		go func() {
-			for i := range next {
-				if files[i].Write != nil {
-					sums[i], failures[i] = fill(s.path("new-", i), s.target(i), files[i].Write)
-				}
-				left <- struct{}{}
+	failures, sums := make([]error, len(files)), make([]string, len(files))
+	filled := make(chan struct{})
+	go func() {
+		defer close(filled)
+		atonce.Each(len(files), func(n int) {
+			if i := len(files) - 1 - n; files[i].Write != nil {
+				sums[i], failures[i] = fill(s.path("new-", i), s.target(i), files[i].Write)
 			}
-		}()
-	}
-	for range files {
-		select {
-		case <-left:
-		case <-ctx.Done():
-			return ctx.Err()
-		}
+		})
+	}()
+	select {
+	case <-filled:
+	case <-ctx.Done():
+		return ctx.Err()
 	}
 	for i, err := range failures {
 		var p panicked

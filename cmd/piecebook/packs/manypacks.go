@@ -9,12 +9,12 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"runtime/debug"
 	"sync/atomic"
 
 	"piecebook/cmd/piecebook/cli"
 	"piecebook/cmd/piecebook/terminal"
+	"piecebook/ledger/atonce"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
 )
@@ -68,18 +68,15 @@ func manyPacks(c *cli.Call, w terminal.Console, folders []string, month calendar
 		return err
 	}
 	results := make([]chan outcome, len(folders))
-	free := make(chan struct{}, runtime.GOMAXPROCS(0))
-	var begun atomic.Int64
-	for i, dir := range folders {
+	for i := range results {
 		results[i] = make(chan outcome, 1)
-		go func() {
-			free <- struct{}{}
-			c.Bar.At(float64(begun.Add(1)-1)/float64(len(folders)), "Making the pack of "+dir)
-			one := &cli.Call{Books: dir, Out: outs[i], JSON: c.JSON, Stop: c.Stop, Command: c.Command}
-			results[i] <- onePack(one, w, month, draft)
-			<-free
-		}()
 	}
+	var begun atomic.Int64
+	go atonce.Each(len(folders), func(i int) {
+		c.Bar.At(float64(begun.Add(1)-1)/float64(len(folders)), "Making the pack of "+folders[i])
+		one := &cli.Call{Books: folders[i], Out: outs[i], JSON: c.JSON, Stop: c.Stop, Command: c.Command}
+		results[i] <- onePack(one, w, month, draft)
+	})
 	worst := cli.ExitDone
 	var answers []json.RawMessage
 	for i, result := range results {
