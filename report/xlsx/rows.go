@@ -18,6 +18,9 @@ import (
 // cell, which of a large workbook took longer than all the rest of a pack.
 type rowWriter struct {
 	to     *packed
+	full   chan []byte // rows to compress, while further ones are made
+	empty  chan []byte // room for more
+	ended  chan error  // all are compressed
 	sheet  *workbook.Sheet
 	wide   []float64 // of the columns
 	style  func(style) int
@@ -39,7 +42,37 @@ type madeStyle struct {
 type link struct{ cell, sheet string }
 
 // handedOn is how many bytes of rows are compressed at once.
-const handedOn = 8 << 10
+const handedOn = 32 << 10
+
+// compress begins to compress what is handed on, beside the making of rows.
+func (r *rowWriter) compress() {
+	r.full, r.empty, r.ended = make(chan []byte), make(chan []byte, 2), make(chan error, 1)
+	for range cap(r.empty) {
+		r.empty <- nil
+	}
+	go func() {
+		var failed error
+		for rows := range r.full {
+			_, err := r.to.Write(rows)
+			failed = cmp.Or(failed, err)
+			r.empty <- rows[:0]
+		}
+		r.ended <- failed
+	}()
+}
+
+// handOn has what is written so far compressed.
+func (r *rowWriter) handOn() {
+	r.full <- r.row
+	r.row = <-r.empty
+}
+
+// end ends the rows; its error is the first.
+func (r *rowWriter) end() error {
+	r.handOn()
+	close(r.full)
+	return cmp.Or(r.failed, <-r.ended)
+}
 
 // heads begins a sheet whose columns' widths are known: its title, the notes and
 // the heads.
@@ -80,12 +113,6 @@ func (r *rowWriter) add(place int, row workbook.Row) {
 	if len(r.row) > handedOn {
 		r.handOn()
 	}
-}
-
-// handOn has what is written so far compressed.
-func (r *rowWriter) handOn() {
-	_, err := r.to.Write(r.row)
-	r.row, r.failed = r.row[:0], cmp.Or(r.failed, err)
 }
 
 // words writes a row of one cell.

@@ -51,6 +51,7 @@ type writer struct {
 func (w *writer) begin(s *workbook.Sheet) func(place int, row workbook.Row) {
 	r := &rowWriter{to: w.packers.begin(), sheet: s, wide: widths(s), style: w.style}
 	w.rows[s] = r
+	r.compress()
 	r.heads()
 	for i, row := range s.Rows() {
 		r.add(i, row)
@@ -70,8 +71,7 @@ func (w *writer) all() (map[string]*packed, error) {
 			w.begin(s)
 		}
 		r := w.rows[s]
-		r.handOn()
-		if err := cmp.Or(r.failed, w.packers.end(r.to, false)); err != nil {
+		if err := cmp.Or(r.end(), w.packers.end(r.to, false)); err != nil {
 			return nil, fmt.Errorf("sheet %s: %w", s.Name, err)
 		}
 		parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = r.to
