@@ -3,9 +3,11 @@ package xlsx
 import (
 	"archive/zip"
 	"bytes"
+	"cmp"
 	"fmt"
 	"hash/crc32"
 	"io"
+	"sync"
 
 	"github.com/klauspost/compress/flate"
 )
@@ -23,38 +25,33 @@ type packed struct {
 	sum    uint32   // CRC-32 of that
 }
 
-// packers hands out compressors, which take a megabyte each.
-type packers struct{ free []*flate.Writer }
+// compressors are used again: each takes a megabyte.
+var compressors = sync.Pool{New: func() any {
+	w, _ := flate.NewWriter(nil, packLevel) // only another level fails
+	return w
+}}
 
-// begin begins a part.
-func (p *packers) begin() *packed {
-	out := &packed{}
-	if n := len(p.free); n > 0 {
-		out.pack, p.free = p.free[n-1], p.free[:n-1]
-		out.pack.Reset((*blockWriter)(out))
-	} else {
-		out.pack, _ = flate.NewWriter((*blockWriter)(out), packLevel) // only another level fails
-	}
-	return out
+func newPacked() *packed {
+	p := &packed{pack: compressors.Get().(*flate.Writer)}
+	p.pack.Reset((*blockWriter)(p))
+	return p
 }
 
 // end ends a part; the last of a file is ended otherwise.
-func (p *packers) end(part *packed, last bool) error {
-	end := part.pack.Flush
+func (p *packed) end(last bool) error {
+	end := p.pack.Flush
 	if last {
-		end = part.pack.Close
+		end = p.pack.Close
 	}
-	p.free, part.pack = append(p.free, part.pack), nil
+	defer compressors.Put(p.pack)
 	return end()
 }
 
-// all is a part of one text.
-func (p *packers) all(text []byte, last bool) (*packed, error) {
-	out := p.begin()
-	if _, err := out.Write(text); err != nil {
-		return nil, err
-	}
-	return out, p.end(out, last)
+// packedText is a part of one text.
+func packedText(text []byte, last bool) (*packed, error) {
+	p := newPacked()
+	_, err := p.Write(text)
+	return p, cmp.Or(err, p.end(last))
 }
 
 func (p *packed) Write(b []byte) (int, error) {
@@ -87,7 +84,7 @@ func (w *blockWriter) Write(b []byte) (int, error) {
 var rowsAt = []byte("<sheetData></sheetData>")
 
 // fill writes a part with its rows.
-func (p *packers) fill(w *zip.Writer, f *zip.File, rows *packed) error {
+func fill(w *zip.Writer, f *zip.File, rows *packed) error {
 	from, err := f.Open()
 	if err != nil {
 		return err
@@ -101,11 +98,11 @@ func (p *packers) fill(w *zip.Writer, f *zip.File, rows *packed) error {
 		return fmt.Errorf("%s has no place for its rows", f.Name)
 	}
 	at += len("<sheetData>")
-	before, err := p.all(text[:at], false)
+	before, err := packedText(text[:at], false)
 	if err != nil {
 		return err
 	}
-	after, err := p.all(text[at:], true)
+	after, err := packedText(text[at:], true)
 	if err != nil {
 		return err
 	}

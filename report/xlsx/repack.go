@@ -23,13 +23,13 @@ var contentType = regexp.MustCompile(`<(Default|Override) [^>]*?(/>|></(Default|
 // run to run. Parts are copied as they are compressed.
 func Repack(book []byte) ([]byte, error) {
 	var out bytes.Buffer
-	err := repack(&out, book, nil, nil)
+	err := repack(&out, book, nil)
 	return out.Bytes(), err
 }
 
 // repack is Repack; rows of sheets without any are put into them, by their parts'
 // names.
-func repack(to io.Writer, book []byte, rows map[string]*packed, p *packers) error {
+func repack(to io.Writer, book []byte, rows map[string]*packed) error {
 	in, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
 	if err != nil {
 		return fmt.Errorf("reading the workbook just written: %w", err)
@@ -40,7 +40,7 @@ func repack(to io.Writer, book []byte, rows map[string]*packed, p *packers) erro
 	for _, f := range files {
 		switch {
 		case rows[f.Name] != nil:
-			err = p.fill(w, f, rows[f.Name])
+			err = fill(w, f, rows[f.Name])
 		case f.Name == contentTypes:
 			err = copyTypes(w, f)
 		default:

@@ -34,12 +34,11 @@ func Write(w io.Writer, compose func(*workbook.Book)) error {
 	if err := f.Write(&raw); err != nil {
 		return fmt.Errorf("writing the workbook: %w", err)
 	}
-	return repack(w, raw.Bytes(), parts, &out.packers)
+	return repack(w, raw.Bytes(), parts)
 }
 
 // writer is one workbook on its way.
 type writer struct {
-	packers
 	file   *excelize.File
 	book   *workbook.Book
 	styles map[style]int
@@ -49,7 +48,7 @@ type writer struct {
 
 // begin writes the rows of a sheet that it has, and returns what takes further ones.
 func (w *writer) begin(s *workbook.Sheet) func(place int, row workbook.Row) {
-	r := &rowWriter{to: w.packers.begin(), sheet: s, wide: widths(s), style: w.style}
+	r := &rowWriter{to: newPacked(), sheet: s, wide: widths(s), style: w.style}
 	w.rows[s] = r
 	r.compress()
 	r.heads()
@@ -71,7 +70,7 @@ func (w *writer) all() (map[string]*packed, error) {
 			w.begin(s)
 		}
 		r := w.rows[s]
-		if err := cmp.Or(r.end(), w.packers.end(r.to, false)); err != nil {
+		if err := cmp.Or(r.end(), r.to.end(false)); err != nil {
 			return nil, fmt.Errorf("sheet %s: %w", s.Name, err)
 		}
 		parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = r.to
