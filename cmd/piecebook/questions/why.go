@@ -324,6 +324,9 @@ func nearSupply(args, known []string) string {
 			return " The nearest is: piecebook why supply " + strings.TrimSpace(quoted(near)+" "+rest)
 		}
 	}
+	if len(known) == 0 {
+		return " No supply is read; piecebook check tells why."
+	}
 	return " There are: " + strings.Join(known, ", ") + "."
 }
 
