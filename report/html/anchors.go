@@ -14,6 +14,7 @@ func sectionID(i int) string { return "s" + strconv.Itoa(i+1) }
 func (r *renderer) number(d page.Document) {
 	for i, s := range d.Sections {
 		r.name(s.Anchor, sectionID(i))
+		r.names[sectionID(i)] = s.Title
 		r.numberBlocks(s.Blocks)
 	}
 	for _, x := range d.Details {
@@ -65,6 +66,7 @@ func (r *renderer) numberBlocks(blocks []page.Block) {
 	for _, b := range blocks {
 		switch b := b.(type) {
 		case page.Heading:
+			r.names[r.next()] = b.Text
 			r.name(b.Anchor, r.next())
 		case page.Table:
 			for _, row := range b.Rows {

@@ -108,6 +108,7 @@ func (r *renderer) title(b page.Title) {
 // paragraphView is a paragraph as the template writes it.
 type paragraphView struct {
 	Class, Mark, Text, Tail, To string
+	Name                        string       // the link after the text; blank: the text is the link
 	Parts                       []figureView // the text where figures in it open
 }
 
@@ -123,7 +124,8 @@ func (v paragraphView) saying(r *renderer, text string, parts page.Sentence) par
 var paragraphClass = map[page.Style]string{page.Note: "note", page.Caution: "caution", page.Lead: "lead"}
 
 func (r *renderer) paragraph(b page.Paragraph) {
-	v := paragraphView{Class: paragraphClass[b.Style], Mark: b.Mark, Tail: b.Tail, To: r.to(b.Link)}
+	v := paragraphView{Class: paragraphClass[b.Style], Mark: b.Mark, Tail: b.Tail, To: r.to(b.Link),
+		Name: r.leadsTo(b.Link, b.Text)}
 	r.put("paragraph", v.saying(r, b.Text, b.Figures))
 }
 

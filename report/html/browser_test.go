@@ -132,13 +132,14 @@ func TestInABrowser(t *testing.T) {
 	ins, l := testkit.SampleBooks(t)
 	month := written(t, "month.html", rendered(t, screen.Month(ins[len(ins)-1])))
 	b.show(t, month, 1280, "light")
-	for _, call := range []string{"links()", "sorts()", "filters()", "keyboard()", "rows(4)"} {
+	for _, call := range []string{"links()", "sorts()", "filters()", "keyboard()", "rows(4)", "underlined()"} {
 		b.ask(t, "month", call)
 	}
 	for _, width := range []int64{320, 640} { // a phone, and 1280 at 200 %
 		b.show(t, month, width, "dark")
 		b.ask(t, fmt.Sprint(width), "wide()")
 		b.ask(t, fmt.Sprint(width), "rows(2)")
+		b.ask(t, fmt.Sprint(width), "labels()")
 	}
 	b.quiet(t, "month")
 	b.show(t, written(t, "hostile.html", rendered(t, everything(strings.Join(hostile, " ")))), 640, "light")
@@ -152,7 +153,7 @@ func TestInABrowser(t *testing.T) {
 	b.quiet(t, "hostile words")
 	tax := written(t, "year.html", rendered(t, screen.Year(testkit.YearOf(t, ins[11], l))))
 	b.show(t, tax, 640, "light")
-	for _, call := range []string{"figures(25, 300)", "links()", "wide()"} {
+	for _, call := range []string{"figures(25, 300)", "links()", "wide()", "underlined()"} {
 		b.ask(t, "year", call)
 	}
 	b.quiet(t, "year")

@@ -1,6 +1,7 @@
 package html
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -12,6 +13,7 @@ import (
 // drawing is an inline vector drawing.
 type drawing struct {
 	ID, Title, Desc string
+	Class           string // beside that of charts
 	Width, Height   string
 	Marks           []mark
 }
@@ -22,6 +24,7 @@ type mark struct {
 	X, Y, X2, Y2 string // of a circle its radius
 	D            string // of a path
 	Text, Anchor string
+	Under        string // a second line of Text
 }
 
 // at is a length as SVG has it, to the tenth of a unit.
@@ -108,10 +111,10 @@ func (r *renderer) verticalBars(b page.VerticalBars) {
 		if v < 0 {
 			amountAt = y(v) + 12
 		}
-		marks = append(marks, words(face, left+room/2, amountAt, "middle", x.Figure.Whole()))
-		for j, l := range strings.Split(x.Label, "\n") {
-			marks = append(marks, words(face, left+room/2, foot+14+18*float64(j), "middle", l))
-		}
+		marks = append(marks, words(cmp.Or(face, "amount"), left+room/2, amountAt, "middle", x.Figure.Whole()))
+		label := words(face, left+room/2, foot+14, "middle", x.Label)
+		label.Text, label.Under, _ = strings.Cut(x.Label, "\n")
+		marks = append(marks, label)
 		shown = append(shown, oneLine(x.Label)+" "+x.Figure.String(""))
 	}
 	marks = append(marks, line("axis", 0, y(0), end, y(0)))

@@ -57,13 +57,14 @@ func parsed(t *testing.T, data []byte) *html.Node {
 // came in by a record.
 var ownElements = " html head meta title style body a header p nav ul li main section div h1 h2 h3 h4 b " +
 	"small dl dt dd " +
-	"figure figcaption svg desc path line circle text details summary img table caption thead tbody tr th td aside " +
+	"figure figcaption svg desc path line circle text tspan details summary img table caption thead tbody " +
+	"tr th td aside " +
 	"footer script "
 
 // ownAttributes are those of elements that hold no code and load nothing.
 var ownAttributes = " lang charset http-equiv content name class href id tabindex role aria-label aria-labelledby " +
 	"aria-describedby " +
-	"aria-hidden scope colspan data-v data-find viewBox d x y width height x1 y1 x2 y2 cx cy r text-anchor src alt "
+	"aria-hidden scope colspan data-v data-find viewBox d x y width height x1 y1 x2 y2 cx cy r dy text-anchor src alt "
 
 // holds checks what must be so of every file: elements and attributes are the
 // renderer's own, ids stand once, links lead to a place in the file, headings

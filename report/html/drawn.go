@@ -173,8 +173,9 @@ func (r *renderer) strip(b page.Strip) {
 	if b.Own.Label != "" {
 		marks = append(marks, words("strong", x(b.Own.At), top-6, anchorAt(x(b.Own.At), wide), b.Own.Label))
 	}
-	r.put("chart", chartView{Drawing: r.named("Among its kind", strings.Join(shown, "; ")+". "+dotsMean(each), wide, top+
-		high+20, marks)})
+	d := r.named("Among its kind", strings.Join(shown, "; ")+". "+dotsMean(each), wide, top+high+20, marks)
+	d.Class = "strip"
+	r.put("chart", chartView{Drawing: d})
 	r.put("chartend", "")
 }
 

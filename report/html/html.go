@@ -57,6 +57,7 @@ type renderer struct {
 	err      error
 	sign     string
 	anchors  map[string]string   // of sections, headings and rows, by the document's name for them
+	names    map[string]string   // of those places that have a heading, by their ids
 	opens    map[page.Ref]string // of details
 	used     map[string]bool     // ids of places that have been written
 	heading  int                 // the level of the last heading
@@ -72,7 +73,7 @@ type renderer struct {
 // Write renders d. The same document gives the same bytes. An error is w's own.
 func Write(w io.Writer, d page.Document) error {
 	r := &renderer{w: &bytes.Buffer{}, sign: page.Sign(d.Currency),
-		anchors: map[string]string{}, opens: map[page.Ref]string{}, used: map[string]bool{}}
+		anchors: map[string]string{}, names: map[string]string{}, opens: map[page.Ref]string{}, used: map[string]bool{}}
 	r.number(d)
 	r.head(d)
 	r.header(d)

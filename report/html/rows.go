@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"piecebook/report/page"
 )
@@ -43,6 +44,18 @@ func (r *renderer) link(id, words string) {
 	r.raw("<a href=#" + id + ">")
 	r.text(words)
 	r.raw("</a>")
+}
+
+// longLink is the letters of words above which they are no link themselves.
+const longLink = 40
+
+// leadsTo is the name of where a sentence leads, which is the link after it; blank of
+// words that are the link themselves.
+func (r *renderer) leadsTo(anchor, text string) string {
+	if utf8.RuneCountInString(text) <= longLink {
+		return ""
+	}
+	return r.names[r.to(anchor)]
 }
 
 // attribute writes an attribute of this package's own making; none where it is
@@ -162,11 +175,21 @@ func (r *renderer) cell(t page.Table, i int, c page.Cell, style page.RowStyle) {
 	if style == page.Total || style == page.GrandTotal {
 		sign = r.sign
 	}
-	to := r.open(c.Of)
-	if to == "" {
-		to = r.to(c.Link)
+	text := page.Pageless(c.String(sign))
+	switch to := r.open(c.Of); {
+	case c.Said != nil:
+		for _, part := range c.Said {
+			r.link(r.open(part.Of), part.Text)
+		}
+	case to != "":
+		r.link(to, text)
+	default:
+		if name := r.leadsTo(c.Link, text); name != "" {
+			r.text(text + " ")
+			text = name
+		}
+		r.link(r.to(c.Link), text)
 	}
-	r.link(to, page.Pageless(c.String(sign)))
 	if c.Kind == page.KindDrawn && barClass(c, t.Columns[i]) == "" {
 		r.drawnCell(c, t.Columns[i])
 	}

@@ -52,6 +52,7 @@ func EachCell(blocks []Block, visit func(*Cell)) {
 			for _, r := range b.Rows {
 				for i := range r.Cells {
 					visit(&r.Cells[i])
+					r.Cells[i].Said.eachCell(visit)
 				}
 			}
 			b.NoteFigures.eachCell(visit)

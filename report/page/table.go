@@ -33,6 +33,8 @@ type Cell struct {
 	Link  string // an anchor it leads to; may be blank
 	Drawn *Drawn // of a drawn column
 	Of    Ref    // what the figure is made of, for a renderer that opens figures
+	// Said is Text with the words in it that open, where these alone do.
+	Said Sentence
 }
 
 // Text is words.

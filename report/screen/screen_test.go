@@ -117,7 +117,8 @@ func detailsOpen(t *testing.T, name string, d page.Document, to map[page.Ref]int
 func ends(table page.Table, r page.Row) bool {
 	for i, c := range r.Cells {
 		head := table.Columns[i].Head
-		if c.Of != nil || head == "Record" && c.Text != "" || table.Columns[i].Of != nil || head == "Shared" {
+		if c.Of != nil || c.Said != nil || head == "Record" && c.Text != "" || table.Columns[i].Of != nil ||
+			head == "Shared" {
 			return true
 		}
 	}

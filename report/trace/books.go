@@ -114,7 +114,11 @@ func (t *ledgerTable) postings(name string, postings []ledger.Posting, of page.R
 	case 1:
 		t.take(postings)
 		row := &t.Rows[len(t.Rows)-1]
-		row.Of, row.Cells[1].Text = of, name+": "+row.Cells[1].Text
+		what := &row.Cells[1]
+		row.Of, what.Text = of, name+": "+what.Text
+		if what.Said != nil {
+			what.Said = append(page.Sentence{page.Text(name + ": ")}, what.Said...)
+		}
 		t.o.rows[of] = true
 	default:
 		t.head(name, total(postings), of, indent)

@@ -109,7 +109,7 @@ func leadOnce(blocks []page.Block) {
 }
 
 // longRecord is the letters of records above which a table has them once.
-const longRecord = 16
+const longRecord = 30
 
 // recordsOnce gives long records that several of a table's rows have a letter
 // in each, which a line under the table explains.

@@ -109,13 +109,14 @@ func (o *opener) posting(p ledger.Posting, columns []page.Column) page.Row {
 				cell.Link = report.StatementAnchor
 			}
 		case whatColumn.Head:
+			said := words.WhatOf(p)
 			if p.Supply != "" || p.How.Method == ledger.Overhead {
-				cell = page.Text(words.Capital(words.OfWhole(p)))
-			} else {
-				cell = page.Text(words.What(p))
+				said = words.OfWhole(p)
 			}
-			if p.Of != nil && len(p.Of.Lines) > 0 {
-				cell.Of = report.Whole{Shared: p.Of}
+			cell = page.Text(said.String())
+			if p.Of != nil && len(p.Of.Lines)+len(p.Of.Months) > 0 {
+				whole := page.Cell{Text: said.Whole, Of: report.Whole{Shared: p.Of}}
+				cell.Said = page.Sentence{page.Text(said.Before), whole, page.Text(said.After)}
 			}
 		case pieceColumn.Head:
 			cell = page.TextTo(p.Piece, report.SheetAnchor(p.Piece))

@@ -111,7 +111,7 @@ func (t *sharedTable) add(s *ledger.Shared, parts []part) {
 	last := len(t.Rows) - 1
 	weights[last], amounts[last] = page.Number(money.AtMost(s.Weight(), 4)), page.FullMoney(int64(sum))
 	if !slices.Equal(by, t.by) {
-		t.column(page.Column{Head: "Its part, " + by[0], Kind: page.KindNumber}, weights)
+		t.column(page.Column{Head: words.Capital(by[0]), Kind: page.KindNumber}, weights)
 	}
 	t.by = by
 	t.column(page.Column{Head: titleInMonth(s), Kind: page.KindMoney, Of: report.Whole{Shared: s}}, amounts)

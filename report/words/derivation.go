@@ -23,45 +23,57 @@ func How(p ledger.Posting) string {
 	case ledger.UsedSupply:
 		return p.Supply + ", " + p.Of.Draw.Container + ": " + supplyShare(p)
 	case ledger.LostSupply:
-		return lost(p)
-	case ledger.OwnPrice:
-		return lotShare(p) + ownPrice(p.How, true)
+		return lost(p).String()
 	case ledger.Overhead:
 		return overhead(p)
 	}
-	l := p.Of.Lines[p.Line]
-	total, over := Total(p.Of), fmt.Sprintf("over %d pieces", len(p.Of.Lines))
-	if p.Of.Reason == ledger.ReasonTrip || p.Of.Reason == ledger.ReasonExpense {
-		return fmt.Sprintf("%s = %s, equally %s = %s%s", total, p.Of.Total.Grouped(), over, l.Cents.Grouped(),
+	return Total(p.Of) + afterTotal(p)
+}
+
+// afterTotal is what How says after naming the total.
+func afterTotal(p ledger.Posting) string {
+	l, over := p.Of.Lines[p.Line], fmt.Sprintf("over %d pieces", len(p.Of.Lines))
+	switch {
+	case p.How.Method == ledger.OwnPrice:
+		return lotShare(p) + ownPrice(p.How, true)
+	case p.Of.Reason == ledger.ReasonTrip || p.Of.Reason == ledger.ReasonExpense:
+		return fmt.Sprintf(" = %s, equally %s = %s%s", p.Of.Total.Grouped(), over, l.Cents.Grouped(),
 			leftover(l, partOf(p.Of, l, 2)))
 	}
-	return fmt.Sprintf("%s: %s %s %s = %s%s", total, p.Of.Total.Grouped(), over, SharedBy(p.Of), l.Cents.Grouped(),
-		leftover(l))
+	return fmt.Sprintf(": %s %s %s = %s%s", p.Of.Total.Grouped(), over, SharedBy(p.Of), l.Cents.Grouped(), leftover(l))
 }
+
+// Arithmetic is how cents came about, with the words that name the total they are
+// a part of, or it, apart: Whole, which may lead to it; blank of no part.
+type Arithmetic struct{ Before, Whole, After string }
+
+func (a Arithmetic) String() string { return a.Before + a.Whole + a.After }
 
 // OfWhole is How for where the supply is named beside it, the shared total and what it was shared by
 // stand elsewhere, and a link leads there: the arithmetic alone.
-func OfWhole(p ledger.Posting) string {
+func OfWhole(p ledger.Posting) Arithmetic {
 	switch {
 	case p.How.Method == ledger.Recounted:
-		return fmt.Sprintf("counted %s, charged %s", p.How.Amount(ledger.AmountCounted).Grouped(),
-			p.How.Amount(ledger.AmountBefore).Grouped())
+		return Arithmetic{Whole: "Counted", After: fmt.Sprintf(" %s, charged %s",
+			p.How.Amount(ledger.AmountCounted).Grouped(),
+			p.How.Amount(ledger.AmountBefore).Grouped())}
 	case p.How.Method == ledger.Reestimated:
-		return fmt.Sprintf("estimated again %s, charged before %s", p.How.Amount(ledger.AmountReestimated).Grouped(),
-			p.How.Amount(ledger.AmountBefore).Grouped())
+		return Arithmetic{Whole: "Estimated again", After: fmt.Sprintf(" %s, charged before %s",
+			p.How.Amount(ledger.AmountReestimated).Grouped(), p.How.Amount(ledger.AmountBefore).Grouped())}
 	case p.Of == nil || p.Line < 0 || p.Line >= len(p.Of.Lines):
-		return How(p)
+		return Arithmetic{Before: Capital(How(p))}
 	}
 	of, l := p.Of, p.Of.Lines[p.Line]
 	switch p.How.Method {
 	case ledger.UsedSupply:
 		exact := calculated(of.Total, p.How.Quantity, of.Draw.Containers)
-		return supplyPart(p) + ", of " + of.Total.Grouped() + leftover(l, ways(p, exact)...)
+		return Arithmetic{Capital(supplyPart(p)) + ", of ", of.Total.Grouped(), leftover(l, ways(p, exact)...)}
 	case ledger.Overhead:
-		return fmt.Sprintf("%s of %s %s, of %s%s", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(), 4), SharedBy(of),
-			of.Total.Grouped(), leftover(l, partOf(of, l, 4)))
+		return Arithmetic{fmt.Sprintf("%s of %s %s, of ", money.AtMost(l.Weight, 4), money.AtMost(of.Weight(), 4),
+			SharedBy(of)),
+			of.Total.Grouped(), leftover(l, partOf(of, l, 4))}
 	}
-	return How(p)
+	return lost(p)
 }
 
 // Total says what was shared: a lot, a part, a fee, a trip; nothing of a
@@ -274,10 +286,10 @@ func ownPrice(d ledger.Derivation, ofLot bool) string {
 func lotShare(p ledger.Posting) string {
 	of, l := p.Of, p.Of.Lines[p.Line]
 	if of.By != ledger.ByWorth {
-		return fmt.Sprintf("%s, %s shared equally over %d pieces = %s%s", Total(of), of.Total.Grouped(), len(of.Lines),
-			l.Cents.Grouped(), leftover(l, partOf(of, l, 2)))
+		return fmt.Sprintf(", %s shared equally over %d pieces = %s%s", of.Total.Grouped(), len(of.Lines), l.Cents.Grouped(),
+			leftover(l, partOf(of, l, 2)))
 	}
-	return fmt.Sprintf("%s, %s shared by worth: %s of %s = %s%s", Total(of), of.Total.Grouped(),
+	return fmt.Sprintf(", %s shared by worth: %s of %s = %s%s", of.Total.Grouped(),
 		inMoney(l.Weight), inMoney(of.Weight()), l.Cents.Grouped(), leftover(l, partOf(of, l, 2)))
 }
 

@@ -198,22 +198,37 @@ var otherNames = map[string]figures.ID{
 }
 
 // What says in words what a posting is for.
-func What(p ledger.Posting) string {
-	text := How(p)
+func What(p ledger.Posting) string { return WhatOf(p).String() }
+
+// WhatOf is What with the total set apart that the posting is a part of.
+func WhatOf(p ledger.Posting) Arithmetic {
+	a := Arithmetic{Before: How(p)}
+	if p.Of != nil && p.Line >= 0 && p.Line < len(p.Of.Lines) && p.How.Method != ledger.UsedSupply &&
+		p.How.Method != ledger.LostSupply && p.How.Method != ledger.Overhead {
+		a = Arithmetic{Whole: Total(p.Of), After: afterTotal(p)}
+	}
 	switch p.Reason {
 	case ledger.ReasonSale, ledger.ReasonPartPayment, ledger.ReasonRefund, ledger.ReasonReturn:
-		out := Capital(Reason(p.Reason))
+		name := Capital(Reason(p.Reason))
 		if p.Group != "" {
-			out += ", " + p.Group
+			name += ", " + p.Group
 		}
-		if text != "" {
-			out += ": " + text
+		if a != (Arithmetic{}) {
+			name += ": "
 		}
-		return out
+		a.Before = name + a.Before
+		return a
 	case ledger.ReasonExpense:
 		if p.Group != "" {
-			text += " (" + Group(p.Group) + ")"
+			a.After += " (" + Group(p.Group) + ")"
 		}
 	}
-	return Capital(cmp.Or(text, Reason(p.Reason)))
+	if a == (Arithmetic{}) {
+		a.Before = Reason(p.Reason)
+	}
+	if a.Before == "" {
+		a.Whole = Capital(a.Whole)
+	}
+	a.Before = Capital(a.Before)
+	return a
 }

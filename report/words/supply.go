@@ -88,11 +88,12 @@ func ways(p ledger.Posting, byPercent money.Cents) []money.Cents {
 		number(weight(draw.Weight, draw)))}
 }
 
-func lost(p ledger.Posting) string {
+func lost(p ledger.Posting) Arithmetic {
 	draw, l := p.Of.Draw, p.Of.Lines[p.Line]
-	return fmt.Sprintf("%s discarded, or used with no piece to charge it to, of %s gone in %s: of %s = %s%s",
-		measuredOut(p.How.Quantity, draw), measuredOut(draw.Containers, draw), Months(p.Of.Span()), p.Of.Total.Grouped(),
-		l.Cents.Grouped(), leftover(l, calculated(p.Of.Total, p.How.Quantity, draw.Containers)))
+	return Arithmetic{fmt.Sprintf("%s discarded, or used with no piece to charge it to, of %s gone in %s: of ",
+		measuredOut(p.How.Quantity, draw), measuredOut(draw.Containers, draw), Months(p.Of.Span())),
+		p.Of.Total.Grouped(), " = " + l.Cents.Grouped() +
+			leftover(l, calculated(p.Of.Total, p.How.Quantity, draw.Containers))}
 }
 
 // chargedAgain tells what a count, or a supply bought again, moves on a piece.

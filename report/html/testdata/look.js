@@ -242,6 +242,25 @@ var look = {
     });
     return wrong;
   },
+  // labels gives the words of charts that are smaller than 11 pixels.
+  labels: function () {
+    var wrong = [], n = 0;
+    document.querySelectorAll("svg.chart").forEach(function (svg) {
+      var scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+      svg.querySelectorAll("text").forEach(function (t) {
+        var high = parseFloat(getComputedStyle(t).fontSize) * scale;
+        if (!look.shown(t)) { return; }
+        n++;
+        if (high < 11) { wrong.push(t.textContent + " is " + high + " pixels"); }
+      });
+    });
+    return n > 10 ? wrong : wrong.concat("there are no charts");
+  },
+  // underlined gives links of whole sentences.
+  underlined: function () {
+    return Array.prototype.map.call(document.querySelectorAll("main a, aside a"), function (a) { return a.textContent; })
+      .filter(function (t) { return t.length > 75; });
+  },
   // open follows the first figure's link of a kind.
   open: function (which) {
     var link = look.figureLinks().filter(function (a) { return a.matches(which); })[0];
