@@ -48,7 +48,7 @@ type headingView struct {
 // putHeading writes a heading, at most one level below the last one.
 func (r *renderer) putHeading(level int, id, text string) {
 	level = min(level, r.heading+1, 4)
-	r.heading, r.above = level, text
+	r.heading, r.above, r.under = level, text, 0
 	r.put("heading", headingView{level, id, text})
 }
 
@@ -98,7 +98,7 @@ func (r *renderer) title(b page.Title) {
 		level = 1
 	}
 	r.titled = true
-	r.heading, r.above = level, b.Text
+	r.heading, r.above, r.under = level, b.Text, 0
 	r.put("title", struct {
 		headingView
 		Under, Right string

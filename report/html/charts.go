@@ -56,16 +56,13 @@ func (r *renderer) named(title, desc string, width, height float64, marks []mark
 		Height: at(height), Marks: marks}
 }
 
-// chartView is a drawing as the template writes it.
-type chartView struct {
-	Caption string
-	Drawing drawing
-}
-
 // figured writes a drawing with its caption, and its numbers as a table that
 // opens beneath.
 func (r *renderer) figured(caption, note string, d drawing, numbers []page.Block) {
-	r.put("chart", chartView{caption, d})
+	r.put("chart", struct {
+		Caption string
+		Drawing drawing
+	}{caption, d})
 	if len(numbers) > 0 {
 		r.raw("<details><summary>The numbers</summary>\n")
 		r.blocks(numbers)

@@ -124,8 +124,7 @@ func (r *renderer) timeline(b page.Timeline) {
 			}
 			marks = append(marks, rect(fill, x(s.From), 1, x(s.To), 15))
 		}
-		r.put("chart", chartView{Drawing: r.named("Time", "", wide, 16, marks)})
-		r.put("chartend", "")
+		r.put("alone", r.named("Time", "", wide, 16, marks))
 		r.put("described", headingView{ID: fmt.Sprintf("g%d", r.drawn), Text: shown[0].(page.Paragraph).Text})
 		return
 	}
@@ -175,8 +174,7 @@ func (r *renderer) strip(b page.Strip) {
 	}
 	d := r.named("Among its kind", strings.Join(shown, "; ")+". "+dotsMean(each), wide, top+high+20, marks)
 	d.Class = "strip"
-	r.put("chart", chartView{Drawing: d})
-	r.put("chartend", "")
+	r.put("alone", d)
 }
 
 // dotsMean says what a dot of a strip is.

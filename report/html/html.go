@@ -61,13 +61,14 @@ type renderer struct {
 	opens    map[page.Ref]string // of details
 	used     map[string]bool     // ids of places that have been written
 	heading  int                 // the level of the last heading
-	above    string              // its words
-	titled   bool                // the first Title has been written
-	sections int                 // written so far
-	drawn    int                 // drawings so far: each has its own ids
-	words    strings.Builder     // of one template
-	tables   int                 // written so far: each that is Wide has its own name
-	listing  bool                // what is written is what figures are made of
+	above    string              // its words, and how many tables are under it
+	under    int
+	titled   bool            // the first Title has been written
+	sections int             // written so far
+	drawn    int             // drawings so far: each has its own ids
+	words    strings.Builder // of one template
+	tables   int             // written so far: each that is Wide has its own name
+	listing  bool            // what is written is what figures are made of
 }
 
 // Write renders d. The same document gives the same bytes. An error is w's own.

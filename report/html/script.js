@@ -10,7 +10,14 @@
   window.addEventListener("hashchange", function () {
     var there = document.getElementById(location.hash.slice(1));
     var open = there && there.closest("aside > section");
-    if (open) { open.focus({preventScroll: true}); }
+    if (open) {
+      var name = open.querySelector("h2").textContent;
+      open.setAttribute("aria-label", name);
+      Array.prototype.forEach.call(open.querySelectorAll("table"), function (table, i) {
+        if (!table.caption) { table.setAttribute("aria-label", name + (i > 0 ? ", " + (i + 1) : "")); }
+      });
+      open.focus({preventScroll: true});
+    }
     if (location.hash === "#none" && from) { from.focus({preventScroll: true}); }
   });
   document.addEventListener("keydown", function (e) {
@@ -60,6 +67,7 @@
   function finder(table) {
     var form = document.createElement("form"), tests = [], said;
     form.className = "find";
+    form.setAttribute("aria-label", "Find pieces");
     form.addEventListener("submit", function (e) { e.preventDefault(); });
     var rows = Array.prototype.filter.call(table.querySelectorAll("tbody tr"), function (r) {
       return !r.className;

@@ -32,6 +32,9 @@ func (r *renderer) table(t page.Table) {
 		// Who goes from table to table by ear hears what it is.
 		r.raw(` aria-label="`)
 		r.text(r.above)
+		if r.under++; r.under > 1 {
+			r.raw(", " + strconv.Itoa(r.under)) // no two have the same name
+		}
 		r.raw(`"`)
 	}
 	r.raw(">")
