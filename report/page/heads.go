@@ -63,7 +63,7 @@ func (t *Table) AddSum(style RowStyle, label string, heads ...string) *Row {
 		}
 		cells = append(cells, cell)
 	}
-	for len(cells) > 1 && cells[len(cells)-1] == Empty() {
+	for len(cells) > 1 && cells[len(cells)-1].IsEmpty() {
 		cells = cells[:len(cells)-1]
 	}
 	return t.AddStyled(style, cells...)

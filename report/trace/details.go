@@ -69,6 +69,7 @@ func Open(in report.Input, d *page.Document) {
 func newOpener(in report.Input) *opener {
 	o := &opener{in: &in, stock: stockOf(&in), pieces: map[string][]*ledger.Posting{},
 		supplies: map[string][]*ledger.Posting{}, months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{},
+		lines: map[report.Sum][]counted{},
 		firsts: map[alike]page.Ref{}, rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{},
 		here: map[string]bool{}, earlier: map[calendar.Month][]*ledger.Shared{}}
 	for _, p := range in.Month.Pieces {
@@ -154,6 +155,7 @@ type opener struct {
 	stock            *stock
 	pieces, supplies map[string][]*ledger.Posting
 	months           map[calendar.Month][]*ledger.Posting
+	lines            map[report.Sum][]counted // what inAnyMonth found
 	known            map[page.Ref]bool
 	firsts           map[alike]page.Ref
 	rows             map[page.Ref]bool                   // figures that are rows of a detail

@@ -261,24 +261,25 @@ func (o *opener) shortened(terms []report.Term) []report.Term {
 		brief, ok := x.Of.(report.Brief)
 		return ok && !o.here[brief.Subject] && brief.To != 0 && brief.To < o.in.Month.From
 	}
-	var out []report.Term
-	var sum report.Term
-	n := 0
+	var out, others []report.Term
 	for _, x := range terms {
-		if !elsewhere(x) {
+		if elsewhere(x) {
+			others = append(others, x)
+		} else {
 			out = append(out, x)
-			continue
 		}
-		n++
+	}
+	if len(others) <= mostElsewhere {
+		return terms
+	}
+	var sum report.Term
+	for _, x := range others {
 		brief := x.Of.(report.Brief)
 		sum.Cents += x.Cents
-		sum.Label = fmt.Sprintf("%d other pieces, each in the report of %s", n, brief.To.Name())
+		sum.Label = fmt.Sprintf("%d other pieces, each in the report of %s", len(others), brief.To.Name())
 		for p := range o.under(brief.Sum) {
 			sum.Source = append(sum.Source, p.Source...)
 		}
-	}
-	if n <= mostElsewhere {
-		return terms
 	}
 	return append(out, sum)
 }

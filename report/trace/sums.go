@@ -65,21 +65,47 @@ func sumTitle(s report.Sum, line *figures.Line) string {
 	return name + ", " + words.Months(s.From, s.To)
 }
 
+// counted is a posting with the cents it adds to a line.
+type counted struct {
+	*ledger.Posting
+	cents money.Cents
+}
+
 // under are the postings under a line, each with the cents it adds.
 func (o *opener) under(s report.Sum) iter.Seq2[*ledger.Posting, money.Cents] {
 	line := figures.Find(s.Of, s.ID)
-	leaves := figures.Leaves(s.Of, s.ID)
 	return func(yield func(*ledger.Posting, money.Cents) bool) {
-		for p := range o.of(s, line) {
-			if !line.Covers(p.Month, s.From, s.To) || s.Supply != "" && p.Supply != s.Supply ||
-				line.ByGroup && s.Subject != "" && p.Group != s.Subject {
-				continue
-			}
-			if cents := o.in.Adds(leaves, p, s.To); cents != 0 && !yield(p, cents) {
+		for _, x := range o.inAnyMonth(s, line) {
+			if line.Covers(x.Month, s.From, s.To) && !yield(x.Posting, x.cents) {
 				return
 			}
 		}
 	}
+}
+
+// inAnyMonth are the postings under a line whatever its months, which are asked for again and
+// again: each line's are found once.
+func (o *opener) inAnyMonth(s report.Sum, line *figures.Line) []counted {
+	leaves := figures.Leaves(s.Of, s.ID)
+	key := s
+	key.From, key.To = 0, 0
+	if slices.ContainsFunc(leaves, func(l figures.Leaf) bool { return l.ID == figures.LineUnfinished }) {
+		key.To = s.To // which pieces are unfinished depends on the day
+	}
+	out, known := o.lines[key]
+	if known {
+		return out
+	}
+	for p := range o.of(s) {
+		if s.Supply != "" && p.Supply != s.Supply || line.ByGroup && s.Subject != "" && p.Group != s.Subject {
+			continue
+		}
+		if cents := o.in.Adds(leaves, p, s.To); cents != 0 {
+			out = append(out, counted{p, cents})
+		}
+	}
+	o.lines[key] = out
+	return out
 }
 
 // listed are the postings under a line, with the cents they add as theirs.
@@ -116,8 +142,8 @@ func (o *opener) count(s report.Sum) int {
 	return n
 }
 
-// of are the postings that a line's subject and months may have under it.
-func (o *opener) of(s report.Sum, line *figures.Line) iter.Seq[*ledger.Posting] {
+// of are the postings that a line's subject may have under it.
+func (o *opener) of(s report.Sum) iter.Seq[*ledger.Posting] {
 	switch {
 	case s.Of == figures.OfPiece:
 		return slices.Values(o.pieces[s.Subject])
@@ -126,9 +152,6 @@ func (o *opener) of(s report.Sum, line *figures.Line) iter.Seq[*ledger.Posting] 
 	}
 	return func(yield func(*ledger.Posting) bool) {
 		for _, m := range slices.Sorted(maps.Keys(o.months)) {
-			if !line.Covers(m, s.From, s.To) {
-				continue
-			}
 			for _, p := range o.months[m] {
 				if !yield(p) {
 					return

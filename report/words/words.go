@@ -225,9 +225,17 @@ func rowsOnce(places []fault.Place) []fault.Place {
 	if eachOnce(places) {
 		return places // as nearly always
 	}
-	places = slices.Clone(places)
-	slices.SortFunc(places, fault.Place.Compare)
-	return slices.CompactFunc(places, func(a, b fault.Place) bool { return sameSheet(a, b) && a.Row == b.Row })
+	seen := map[fault.Place]bool{} // the same rows stand beside many postings: sorting all would take long
+	var out []fault.Place
+	for _, p := range places {
+		p.Column = ""
+		if !seen[p] {
+			seen[p] = true
+			out = append(out, p)
+		}
+	}
+	slices.SortFunc(out, fault.Place.Compare)
+	return out
 }
 
 // eachOnce says that places are in order already, each row once.
