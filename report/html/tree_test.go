@@ -79,7 +79,8 @@ func TestTree(t *testing.T) {
 			}
 			assert.NotEmpty(t, n.Name.String(), "%s: a %s has no name", name, role)
 		}
-		for role, least := range map[string]int{"link": 400, "heading": 20, "table": 20, "columnheader": 90, "rowheader": 200} {
+		for role, least := range map[string]int{"link": 400, "heading": 20, "table": 20, "columnheader": 90,
+			"rowheader": 200} {
 			assert.Greater(t, seen[role], least, "%s: %s", name, role)
 		}
 		assert.Equal(t, 1, seen["region"], name) // the figure that is open

@@ -69,7 +69,7 @@ func Open(in report.Input, d *page.Document) {
 func newOpener(in report.Input) *opener {
 	o := &opener{in: &in, stock: stockOf(&in), pieces: map[string][]*ledger.Posting{},
 		supplies: map[string][]*ledger.Posting{}, months: map[calendar.Month][]*ledger.Posting{}, known: map[page.Ref]bool{},
-		lines: map[report.Sum][]counted{},
+		lines:  map[report.Sum][]counted{},
 		firsts: map[alike]page.Ref{}, rows: map[page.Ref]bool{}, sums: map[page.Ref]bool{}, own: map[string][]page.Ref{},
 		here: map[string]bool{}, earlier: map[calendar.Month][]*ledger.Shared{}}
 	for _, p := range in.Month.Pieces {
