@@ -265,6 +265,9 @@ func Each[R any](rows []R) iter.Seq[*R] {
 
 // Distinct is names in code-point order, each once.
 func Distinct(names []string) []string {
+	if len(names) < 2 {
+		return names
+	}
 	return slices.Compact(slices.Sorted(slices.Values(names)))
 }
 

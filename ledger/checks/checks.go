@@ -163,14 +163,6 @@ func (l *look) day(d calendar.Date) string { return d.Written(l.books.Settings.D
 // list is pieces as the owner would have typed them.
 func list(pieces []string) string { return strings.Join(pieces, "; ") }
 
-// distinct is the pieces in code-point order, each once.
-func distinct(pieces []string) []string {
-	if len(pieces) < 2 {
-		return pieces
-	}
-	return slices.Compact(slices.Sorted(slices.Values(pieces)))
-}
-
 // saleCell is the cell of a Sales line, by the name it has where it stands.
 func saleCell(s *ledger.Sale, column string) fault.Place {
 	if s.OwnRow {

@@ -215,7 +215,7 @@ func (l *look) sizedParts() (out []sized) {
 	brought := l.brought()
 	for p := range ledger.Each(l.past.Parts) {
 		var most brings
-		if ids := distinct(p.Pieces); len(ids) == 1 {
+		if ids := ledger.Distinct(p.Pieces); len(ids) == 1 {
 			most = brought(ids[0])
 		}
 		out = append(out, l.sized(p.At.At("cost"), p.What+" cost", p.Cost, usual{"part " + words(p.What), farKind, 3,

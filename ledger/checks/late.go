@@ -45,7 +45,7 @@ func (l *look) touches() iter.Seq[touch] {
 			if p, isPart := r.Row.(*ledger.Part); isPart && p.Outside {
 				t.what = "outside work"
 			}
-			for _, t.piece = range distinct(r.Pieces) {
+			for _, t.piece = range ledger.Distinct(r.Pieces) {
 				if !yield(t) {
 					return
 				}
@@ -63,7 +63,7 @@ func (l *look) partOf(t touch) money.Cents {
 	case *ledger.Sale:
 		cents = x.Price + x.DeliveryCharged
 	}
-	return part(cents, len(distinct(t.Pieces)))
+	return part(cents, len(ledger.Distinct(t.Pieces)))
 }
 
 // went is where the cost of a piece went that left as given.
@@ -179,7 +179,7 @@ func (l *look) longBefore() {
 	}
 	for i := range l.past.Sales {
 		if s := &l.past.Sales[i]; s.Type == ledger.PartPayment {
-			for _, id := range distinct(s.Pieces) {
+			for _, id := range ledger.Distinct(s.Pieces) {
 				look(touch{Record: ledger.RecordOf(s), piece: id, what: "part payment"})
 			}
 		}
@@ -200,7 +200,7 @@ func (l *look) beforeItCame() {
 			fmt.Sprintf("Type that day or a later one here, or correct Got on of %s.", l.cameFrom(p)))
 	}
 	for u := range ledger.Each(l.books.Uses) {
-		for _, id := range distinct(u.Pieces) {
+		for _, id := range ledger.Distinct(u.Pieces) {
 			refuse(id, u.On, "use", u.At.At("used_on"))
 		}
 	}
@@ -208,7 +208,7 @@ func (l *look) beforeItCame() {
 		if s.Type == ledger.PartPayment {
 			continue
 		}
-		for _, id := range distinct(s.Pieces) {
+		for _, id := range ledger.Distinct(s.Pieces) {
 			refuse(id, s.On, string(s.Type), s.At.At("sold_on"))
 		}
 	}

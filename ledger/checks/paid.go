@@ -12,7 +12,7 @@ import (
 // shareOf is what each piece of a Sales line has of its price and of its
 // delivery charge. The two are shared apart, as costing does.
 func (l *look) shareOf(s *ledger.Sale) map[string]saleShare {
-	pieces := distinct(s.Pieces)
+	pieces := ledger.Distinct(s.Pieces)
 	weights, _ := ledger.SaleWeights(l.pieces, pieces)
 	price, delivery := money.Share(s.Price, weights), money.Share(s.DeliveryCharged, weights)
 	out := map[string]saleShare{}
@@ -56,7 +56,7 @@ func (l *look) refundsWithinPaid() {
 // than was paid; then it is not added, so that the next is judged by itself.
 func (l *look) giveBack(s *ledger.Sale, paid, back map[string]money.Cents) {
 	shares := l.shareOf(s)
-	for _, id := range distinct(s.Pieces) {
+	for _, id := range ledger.Distinct(s.Pieces) {
 		share := shares[id].price + shares[id].delivery
 		if l.refused[pieceLine{s.At, id}] {
 			continue
@@ -107,7 +107,7 @@ func (l *look) balanceOrWhole() {
 // heldToAsking notes one sale; ahead is what was paid before it.
 func (l *look) heldToAsking(s *ledger.Sale, ahead map[string]money.Cents) {
 	var paid, asked money.Cents
-	pieces := distinct(s.Pieces)
+	pieces := ledger.Distinct(s.Pieces)
 	for _, id := range pieces {
 		p := l.pieces[id]
 		if p == nil || p.Asking == nil {

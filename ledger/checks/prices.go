@@ -152,7 +152,7 @@ func (l *look) soldForNothing() {
 			continue
 		}
 		var moves money.Cents
-		for _, id := range distinct(s.Pieces) {
+		for _, id := range ledger.Distinct(s.Pieces) {
 			switch p := l.pieces[id]; {
 			case p == nil:
 			case p.Asking != nil:
@@ -162,7 +162,7 @@ func (l *look) soldForNothing() {
 			}
 		}
 		l.note(fault.CodeSoldForNothing, saleCell(s, "price"), l.typed(s.Price),
-			fmt.Sprintf("%s was sold for nothing, so all its cost is a loss.", list(distinct(s.Pieces))),
+			fmt.Sprintf("%s was sold for nothing, so all its cost is a loss.", list(ledger.Distinct(s.Pieces))),
 			"Type the price. If it was given away or thrown out, take the sale out and enter it in Removals as kept, "+
 				"donated or scrapped.", moves)
 	}
@@ -204,7 +204,7 @@ func (l *look) lotWorths() {
 // asking prices and worths. It could move its price and delivery charge.
 func (l *look) setsShared() {
 	for s := range ledger.Each(l.past.Sales) {
-		pieces := distinct(s.Pieces)
+		pieces := ledger.Distinct(s.Pieces)
 		if len(pieces) < 2 {
 			continue
 		}

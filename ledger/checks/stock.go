@@ -64,7 +64,7 @@ func (l *look) walkStock() {
 		if s.Type != ledger.SaleLine && s.Type != ledger.Return {
 			continue
 		}
-		for _, piece := range distinct(s.Pieces) {
+		for _, piece := range ledger.Distinct(s.Pieces) {
 			events[piece] = append(events[piece], event{on: s.On, at: s.At, sale: s})
 		}
 	}
@@ -164,7 +164,7 @@ func (l *look) paymentsAfterRemoval() {
 		if s.Type != ledger.PartPayment {
 			continue
 		}
-		for _, piece := range distinct(s.Pieces) {
+		for _, piece := range ledger.Distinct(s.Pieces) {
 			of := l.stands[piece]
 			if len(of) == 0 {
 				continue

@@ -69,7 +69,7 @@ func (r *run) partsAndMoves() {
 		if p.Outside {
 			why = ledger.ReasonOutsideWork
 		}
-		ids := sorted(p.Pieces)
+		ids := ledger.Distinct(p.Pieces)
 		weights, basis := ledger.AreaWeights(r.piece, ids)
 		r.over(p.Cost+p.TaxPaid, ids, weights, basis, ledger.Posting{Date: p.On, From: ledger.Paid, To: ledger.Pieces,
 			Reason: why, Source: []fault.Place{p.At}, How: ledger.Derivation{Method: ledger.Typed, Words: p.What}})

@@ -143,13 +143,3 @@ func byMonth[R any, P ledger.PointerTo[R]](records []R) map[calendar.Month][]R {
 	}
 	return out
 }
-
-// sorted is the pieces of a list in the order they share in, each once.
-func sorted(pieces []string) []string {
-	if len(pieces) < 2 {
-		return pieces
-	}
-	out := slices.Clone(pieces)
-	slices.Sort(out)
-	return slices.Compact(out)
-}

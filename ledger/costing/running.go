@@ -35,7 +35,7 @@ func (r *run) overEqual(total money.Cents, pieces []string, how ledger.Derivatio
 		r.post(p)
 		return
 	}
-	ids := sorted(pieces)
+	ids := ledger.Distinct(pieces)
 	r.over(total, ids, ledger.EqualWeights(len(ids)), ledger.Equally, p)
 }
 

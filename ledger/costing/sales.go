@@ -48,7 +48,7 @@ func (r *run) salesMoney() {
 // overPieces shares one amount of a Sales line over its pieces.
 func (r *run) overPieces(s ledger.Sale, total money.Cents, how ledger.Derivation, p ledger.Posting) {
 	p.How, p.Date, p.Group, p.Source = how, s.On, s.Channel, []fault.Place{s.At}
-	ids := sorted(s.Pieces)
+	ids := ledger.Distinct(s.Pieces)
 	weights, by := ledger.SaleWeights(r.piece, ids)
 	r.over(total, ids, weights, by, p)
 }

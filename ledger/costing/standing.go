@@ -104,7 +104,7 @@ func (r *run) events() map[string][]event {
 		if where == "" {
 			continue
 		}
-		for _, id := range sorted(s.Pieces) {
+		for _, id := range ledger.Distinct(s.Pieces) {
 			out[id] = append(out[id], event{s.On, where, s.At})
 		}
 	}

@@ -51,7 +51,7 @@ func (r *run) gatherWork() work {
 // by the pieces' own areas where all have one, else equally; a measured
 // amount likewise by coated area.
 func (r *run) useLines(u ledger.Use) []useLine {
-	ids := sorted(u.Pieces)
+	ids := ledger.Distinct(u.Pieces)
 	own, by := ledger.AreaWeights(r.piece, ids)
 	area := own
 	switch {
@@ -95,7 +95,7 @@ type PieceHours struct {
 // splitHours is an Hours line's exact hours for each of its pieces: by their
 // areas where all have one, else equally. A line without pieces is nobody's.
 func (ix *index) splitHours(h ledger.Hours) []PieceHours {
-	ids := sorted(h.Pieces)
+	ids := ledger.Distinct(h.Pieces)
 	weights, _ := ledger.AreaWeights(ix.piece, ids)
 	out := make([]PieceHours, len(ids))
 	for i, hours := range split(h.Hours, weights) {
