@@ -62,7 +62,8 @@ func TestUnitsAsPeopleWriteThem(t *testing.T) {
 		"fluid ounces": "fl oz",
 		"OZ":           "oz", "ounces": "oz", "litre": "l", "liters": "l", "Gallons": "gal", "gal": "gal", "sheets": "sheet", "disks": "disc",
 		"\"": "in", "inches": "in", "feet": "ft", "pounds": "lb", "lbs": "lb", "ea": "each", "tubes": "tube", "pairs": "pair",
-		"cups": "cup"} {
+		"cups": "cup", "Blatt": "sheet", "Blätter": "sheet", "Stk.": "each", "Stück": "each", "STÜCK": "each",
+		"Rollen": "roll", "Dose": "can", "Paar": "pair"} {
 		require.Equal(t, name, unit(t, spelt).Name, spelt)
 	}
 	_, known := measure.FindUnit("barrel")

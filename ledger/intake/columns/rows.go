@@ -46,6 +46,9 @@ func ExampleOf(s *sheets.Sheet, l sheets.Line) (text string, at int) {
 	return "", -1
 }
 
+// totalNames are the word total as owners write it, in other languages too (common practice, no source).
+const totalNames = `totals?|totaal|totale|sums?|summe|suma|somme|gesamt|(?:gesamt|zwischen|end)summe`
+
 // Words of a row of totals: the word itself, with a month, a quarter or a year
 // before or after it, or what it is of; or what was spent in such a time.
 var (
@@ -53,7 +56,7 @@ var (
 		`|q[1-4]|(?:19|20)\d\d|['’]\d\d|ytd|grand|sub|week|weekly|month|monthly|year|yearly|quarter|quarterly|overall` +
 		`|running)\.?`
 	totalWords = regexp.MustCompile(`(?i)^[-=* ]*(?:(?:` + totalOf +
-		`[ -]*)*(?:totals?|sums?)(?: (?:for|of|to date|so far)\b.*|(?:[ ,-]*(?:` +
+		`[ -]*)*(?:` + totalNames + `)(?: (?:for|of|to date|so far)\b.*|(?:[ ,-]*(?:` +
 		totalOf + `|spent|sold|sales|paid|profit|costs?|expenses|income|hours))*)` +
 		`|(?:` + totalOf + `[ -]*)+spen[dt](?:ing)?|spen[dt](?:ing)? (?:in|for|during) (?:` + totalOf + `[ -]*)+` +
 		`|grand|all in|all ?together|altogether|in all)\s*[:=]*[-=* ]*$`)
@@ -106,7 +109,7 @@ func IsTotal(text string) bool { return hasAny(text, totalLetters) && totalWords
 // Letters of which a text has some where a pattern fits it. Every cell of every row is
 // asked, so what is quick comes first.
 var (
-	totalLetters   = []string{"tot", "sum", "spen", "grand", "all", "altog"}
+	totalLetters   = []string{"tot", "sum", "som", "gesam", "spen", "grand", "all", "altog"}
 	carriedLetters = []string{"bal", "brought", "carried", "b/", "c/"}
 	paymentLetters = []string{"due", "owing", "pay", "paid", "tend", "chang", "cash", "visa", "master", "mc", "amex",
 		"american", "disc", "debit", "credit", "card"}
