@@ -73,6 +73,8 @@ var (
 		"kinds were read from the names of pieces (note, reported once for a sheet)")
 	CodeKindNotInName = intake("kind-not-in-name",
 		"a piece's name does not end with the one kind it is (reported once for a sheet)")
+	CodeSupplyAsPiece = intake("supply-as-piece",
+		"a row of Pieces is a supply by its words (reported once for a sheet; of a whole row a note)")
 
 	// Settings.
 	CodeSettingsNotRead = intake("settings-not-read", "settings.toml cannot be read")

@@ -89,6 +89,7 @@ func (r *reading) emptyLots() {
 
 // pieceRow reads a row of Pieces without its own sale and hours.
 func (r *reading) pieceRow(rec *record, lots map[string]ledger.Lot) ledger.Piece {
+	rec.askSupply()
 	p := ledger.Piece{At: rec.At, ID: rec.Words("piece"), Kind: rec.kind(), Description: rec.Words("description"),
 		How: ledger.How(rec.Choice("how")), GotOn: rec.Date("got_on"), From: rec.Words("from"),
 		TaxPaid: rec.Money("tax_paid"), Pickup: rec.Money("pickup"), Lot: rec.lot("lot"), Worth: rec.Worth(),

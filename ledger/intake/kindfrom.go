@@ -14,8 +14,7 @@ import (
 // kind is a piece's kind: by its own cell, or where settings.toml says so by its name.
 func (rec *record) kind() string {
 	name := rec.Raw("piece")
-	if !rec.Filled("kind") && rec.isSupply(name) {
-		rec.askSupply()
+	if rec.Reported("kind") {
 		return ""
 	}
 	if !rec.r.settings.KindFromName || rec.Filled("kind") || name == "" {
@@ -40,33 +39,68 @@ func (rec *record) kind() string {
 	return ""
 }
 
-// isSupply says that a row of Pieces without a kind names supplies and no furniture, and
+// suppliesWords are words that say of what was bought that it is no furniture.
+var suppliesWords = []string{"supply", "supplies"}
+
+// isSupply says that a row of Pieces names supplies and no furniture in a column, and
 // was not sold.
-func (rec *record) isSupply(name string) bool {
-	_, kinds := values.KindsIn(name, rec.r.kinds())
-	return len(kinds) == 0 && !rec.Filled("sold_on") && !rec.Filled("sold_price") &&
+func (rec *record) isSupply(field string) bool {
+	kinds := rec.r.kinds()
+	if field == "kind" {
+		kinds = rec.r.set.Kinds // what is typed there is what is doubted
+	}
+	name := rec.Raw(field)
+	_, known := values.KindsIn(name, kinds)
+	return len(known) == 0 && !rec.Filled("sold_on") && !rec.Filled("sold_price") &&
 		(receipts.GroupOf(name, rec.r.groupWord) != "" || slices.ContainsFunc(values.Words(name), func(w string) bool {
-			return rec.r.groupWord(w) != ""
+			return rec.r.groupWord(w) != "" || slices.Contains(suppliesWords, w)
 		}))
 }
 
 // askSupply asks whether rows of Pieces are purchases of supplies, with what to type for
-// the first of them.
+// the first of them: where the kind or, without one, the name says so. One with a number
+// and a kind stays a piece, with a note before all others.
 func (rec *record) askSupply() {
-	rec.SetReported("kind")
-	rec.SetReported("price")
+	field := "kind"
+	if !rec.Filled("kind") {
+		field = "piece"
+	}
+	if !rec.isSupply(field) {
+		return
+	}
 	day := rec.Raw("got_on")
-	if on, _, refusal := values.Date(rec.Cell("got_on"), rec.r.settings.DayFirst); refusal == nil && !on.IsZero() {
+	if on := rec.Day("got_on"); !on.IsZero() {
 		day = on.String()
 	}
-	rec.FailForCause("piece", "supply", fault.CodeKindNotInName, func(s *rows.Cause) (string, string) {
-		return fmt.Sprintf("By %s supplies and no furniture, and with a kind typed %s become %s: %s.",
-				fault.Plural(s.Cells, "its name this row is", "their names these rows are"), fault.Plural(s.Cells, "it would",
-					"they would"), fault.Plural(s.Cells, "a piece", "pieces"), s.Listed()),
-			fmt.Sprintf("Move what was bought for the shelf to a sheet Purchases, with the columns Bought on, Supply, "+
-				"Containers, Cost; for the first %s, %s, 1, %s. If it is furniture, type its kind in a column Kind.",
-				cmp.Or(day, "its day"), rec.Raw("piece"), cmp.Or(rec.Raw("price"), "what it cost"))
+	if rec.Filled("piece") && rec.Filled("kind") {
+		cents, _ := values.Money(rec.Cell("price"), rec.r.settings)
+		cause := rec.NoteForCause(field, "supply", fault.CodeSupplyAsPiece, int64(cents), func(s *rows.Cause) (string, string) {
+			return fmt.Sprintf("By %s supplies and no furniture, and %s read as %s: %s.", fault.Plural(s.Cells,
+					"its kind this row is", "their kinds these rows are"), fault.Plural(s.Cells, "it is", "they are"),
+					fault.Plural(s.Cells, "a piece", "pieces"), s.Listed()),
+				rec.toPurchases(field, day) + " If it is furniture, it may stay."
+		})
+		cause.First.First, cause.First.AsksNothing = true, false
+		return
+	}
+	for _, name := range []string{"piece", "kind", "price"} {
+		rec.SetReported(name)
+	}
+	rec.FailForCause(field, "supply", fault.CodeSupplyAsPiece, func(s *rows.Cause) (string, string) {
+		lacks := map[string]string{"kind": "number", "piece": "kind"}[field]
+		return fmt.Sprintf("By %s supplies and no furniture, and with a %s typed %s become %s: %s.",
+				fault.Plural(s.Cells, "its name this row is", "their names these rows are"), lacks, fault.Plural(s.Cells,
+					"it would", "they would"), fault.Plural(s.Cells, "a piece", "pieces"), s.Listed()),
+			fmt.Sprintf("%s If it is furniture, type its %s in a column %s.", rec.toPurchases(field, day), lacks,
+				map[string]string{"kind": "Piece", "piece": "Kind"}[field])
 	})
+}
+
+// toPurchases says how a row of Pieces that is a supply is entered.
+func (rec *record) toPurchases(field, day string) string {
+	return fmt.Sprintf("Move what was bought for the shelf to a sheet Purchases, with the columns Bought on, Supply, "+
+		"Containers, Cost; for the first %s, %s, 1, %s.", cmp.Or(day, "its day"), rec.Raw(field),
+		cmp.Or(rec.Raw("price"), "what it cost"))
 }
 
 // kinds are the kinds of furniture that are known, and those that pieces have in

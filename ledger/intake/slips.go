@@ -117,10 +117,9 @@ func (r *reading) isPriceOf(rec *record, what, piece string) bool {
 	isOther := slices.ContainsFunc(values.Words(what), func(w string) bool {
 		return !slices.Contains(named, w) && !slices.Contains(buyingWords, w)
 	})
-	on, _, _ := values.Date(rec.Cell("bought_on"), r.settings.DayFirst)
-	came, _, _ := values.Date(of.Cell("got_on"), r.settings.DayFirst)
+	on := rec.Day("bought_on")
 	if !slices.Contains([]money.Cents{price, price + tax, price + pickup, price + tax + pickup}, cost) ||
-		isOther && (on.IsZero() || on != came) {
+		isOther && (on.IsZero() || on != of.Day("got_on")) {
 		return false
 	}
 	rec.NoteForCause("supply", "price", fault.CodeSlipIsPrice, int64(cost), func(c *rows.Cause) (string, string) {
@@ -179,7 +178,7 @@ func (r *reading) itemOf(what string) (supply string) {
 	return supply
 }
 
-// piecesWithin are the pieces whose names stand in a text.
+// piecesWithin are the pieces whose names stand in a text, none within a longer one.
 func (r *reading) piecesWithin(text string) (out []string) {
 	for _, rec := range r.tables["pieces"] {
 		// A number alone may be anything on a slip.
@@ -188,7 +187,12 @@ func (r *reading) piecesWithin(text string) (out []string) {
 			out = append(out, name)
 		}
 	}
-	return out
+	all := slices.Clone(out)
+	return slices.DeleteFunc(out, func(name string) bool {
+		return slices.ContainsFunc(all, func(o string) bool {
+			return len(values.Words(o)) > len(values.Words(name)) && receipts.Within(name, o)
+		})
+	})
 }
 
 // pieceBeside is the one piece that a line of receipts says it is for, by its name or

@@ -80,6 +80,7 @@ type Block struct {
 	// and headers that were taken for one.
 	Other, proposed map[string]bool
 	Period          Period
+	headings        []headed
 	ticks           []Column
 	unreadMoney     map[int]bool  // columns of money that are not read as money, though their names are known
 	struck          []sheets.Line // rows that are crossed out, or in which cells are
@@ -179,6 +180,7 @@ func (r *Reader) Read(found *tables.Found) *Block {
 			b.Examples = append(b.Examples, l)
 			skipped = append(skipped, l.Number)
 		case r.notRecord(b, l):
+			b.takeHeading(l)
 			b.Tally.NotRecord++
 			skipped = append(skipped, l.Number)
 		default:

@@ -19,6 +19,7 @@ type Period struct {
 	Month int    // that the sheet is of; 0: none, or unknown
 	// Several says that the names and the title say different years.
 	Several bool
+	Heading bool // said by a heading among the rows, of which From is the text
 	// Turned are rows whose days without a year come after those of another year
 	// most likely, by the field of the day.
 	Turned map[string]map[int]bool
@@ -55,6 +56,47 @@ func (r *Reader) periodOf(s *sheets.Sheet, titles []string) (p Period) {
 	return p
 }
 
+// headed is the period that a heading says, for the rows from one on.
+type headed struct {
+	row int
+	Period
+}
+
+// takeHeading keeps the year and month of a heading among the rows, if it is one of a
+// month or a year. One of a month alone is of the year of the heading before it, unless it
+// goes back in the year: then its year is not known.
+func (b *Block) takeHeading(l sheets.Line) {
+	text := strings.TrimSpace(l.Shown())
+	if !values.IsPeriod(text) {
+		return
+	}
+	years, month := values.YearsIn(text), values.MonthIn(text)
+	h := headed{l.Number, Period{Month: month, Heading: true, From: fmt.Sprintf("%q", sheets.Shortened(text))}}
+	switch {
+	case len(years) == 1:
+		h.Year = years[0]
+	case len(b.headings) == 0:
+		return
+	default:
+		last := b.headings[len(b.headings)-1]
+		if h.Year, h.From = last.Year, last.From; last.Month != 0 && month <= last.Month || last.Year == 0 {
+			h.Year, h.Several = 0, true
+		}
+	}
+	b.headings = append(b.headings, h)
+}
+
+// PeriodAt is the period of the days of a row: what the nearest heading above it says,
+// else what is said of the sheet.
+func (b *Block) PeriodAt(row int) Period {
+	for i := len(b.headings) - 1; i >= 0; i-- {
+		if b.headings[i].row < row {
+			return b.headings[i].Period
+		}
+	}
+	return b.Period
+}
+
 // Months that a list of days runs from into another year, and those it runs into.
 const lateInYear, earlyInYear = 10, 3
 
@@ -73,6 +115,9 @@ func (r *Reader) findTurns(b *Block) {
 		ups, downs, turns, last := 0, 0, 0, 0
 		up := map[int]bool{}
 		for _, l := range b.Records {
+			if b.PeriodAt(l.Number).Heading {
+				continue // which year it is of is said
+			}
 			month := r.monthOf(b.sheet.Cell(l, c.Index), b.Period.Year)
 			switch {
 			case month == 0:

@@ -338,14 +338,14 @@ func (row *Row) Year(name string) int {
 func (row *Row) Date(name string) calendar.Date {
 	order := values.NoOrder
 	d, ok := value(row, name, func(c sheets.Cell) (d calendar.Date, refusal *measure.Refusal) {
-		d, order, refusal = values.Date(c, row.r.settings.DayFirst)
-		if refusal != nil && values.HasNoYear(c) {
-			d, order, refusal = row.dayOfYear(name, c)
-		}
+		d, order, refusal = row.day(name, c)
 		return d, refusal
 	})
 	if ok && order != values.OtherOrder {
 		row.r.days.seeYear(d.Year)
+		if _, _, noYear := values.Date(row.Cell(name), row.r.settings.DayFirst); noYear != nil {
+			row.noteYear(name, d)
+		}
 	}
 	switch {
 	case !ok:

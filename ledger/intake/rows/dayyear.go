@@ -8,10 +8,12 @@ import (
 
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/intake/headers"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
 	"piecebook/ledger/measure"
+	"piecebook/templates"
 )
 
 // A day without a year whose sheet says none, or several.
@@ -19,7 +21,7 @@ var (
 	noYear = &measure.Refusal{Code: fault.CodeDateNotRead, WholeColumn: true,
 		Why: "This day has no year, and neither the sheet's name, a title nor the file's name says one."}
 	severalYears = &measure.Refusal{Code: fault.CodeDateNotRead, WholeColumn: true,
-		Why: "This day has no year, and the sheet's name, a title or the file's name say several.",
+		Why: "This day has no year, and what stands beside it says several: a heading, a title, the name of the sheet or file.",
 		Fix: "Type the day as year-month-day, such as 2026-03-09."}
 )
 
@@ -36,19 +38,70 @@ func (r *Reader) yearFix(at fault.Place) string {
 	return "If all such days are of one year, put year = and its four digits at the top of settings.toml. If not, " + typed
 }
 
-// dayOfYear reads a day without a year as one of the year that the sheet is of,
-// which is reported once a sheet. What no year is known for, or could be of the year
-// before or after, is asked for.
+// Day is the day of a cell as Date reads it, none where it is refused; nothing is reported.
+func (row *Row) Day(name string) calendar.Date {
+	d, _, refusal := row.day(name, row.Cell(name))
+	if refusal != nil {
+		return calendar.Date{}
+	}
+	return d
+}
+
+// day reads a day, with its year or without.
+func (row *Row) day(name string, c sheets.Cell) (calendar.Date, values.Order, *measure.Refusal) {
+	d, order, refusal := values.Date(c, row.r.settings.DayFirst)
+	if refusal != nil && values.HasNoYear(c) {
+		return row.dayOfYear(name, c)
+	}
+	return d, order, refusal
+}
+
+// headedYear is the year of a day below the heading of a month. The days of a piece stand
+// in order of time: those before the one that is in the month may be of the year before,
+// those after it of the next. known is false where none is in the month.
+func (row *Row) headedYear(name string, c sheets.Cell, p headers.Period) (year int, known bool) {
+	if !p.Heading || p.Month == 0 || row.Block.Table.Name != "pieces" {
+		return p.Year, false
+	}
+	d, _, refusal := values.DayOfYear(c, row.r.settings.DayFirst, p.Year)
+	after := false
+	for i := range row.Block.Table.Fields {
+		f := &row.Block.Table.Fields[i]
+		if f.Cell != templates.Date || refusal != nil {
+			continue
+		}
+		other, _, _ := values.Date(row.Cell(f.Name), row.r.settings.DayFirst)
+		if other.IsZero() {
+			other, _, _ = values.DayOfYear(row.Cell(f.Name), row.r.settings.DayFirst, p.Year)
+		}
+		inMonth := other.Year == p.Year && int(other.Month) == p.Month
+		switch {
+		case inMonth && after && int(d.Month) > p.Month:
+			return p.Year - 1, true
+		case inMonth && !after && f.Name != name && int(d.Month) < p.Month:
+			return p.Year + 1, true
+		case inMonth:
+			return p.Year, true
+		}
+		after = after || f.Name == name
+	}
+	return p.Year, false
+}
+
+// dayOfYear reads a day without a year as one of the year that the heading above it or
+// the sheet is of. What no year is known for, or could be of the year before or after, is
+// refused.
 func (row *Row) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Order, *measure.Refusal) {
-	p := row.Block.Period
+	p := row.Block.PeriodAt(row.At.Row)
 	switch {
 	case p.Year == 0 && p.Several:
 		return calendar.Date{}, values.NoOrder, severalYears
 	case p.Year == 0:
 		return calendar.Date{}, values.NoOrder, noYear
 	}
-	d, order, refusal := values.DayOfYear(c, row.r.settings.DayFirst, p.Year)
-	if refusal != nil || order == values.OtherOrder {
+	year, known := row.headedYear(name, c, p)
+	d, order, refusal := values.DayOfYear(c, row.r.settings.DayFirst, year)
+	if refusal != nil || order == values.OtherOrder || known {
 		return d, order, refusal
 	}
 	apart := int(d.Month) - p.Month
@@ -56,8 +109,8 @@ func (row *Row) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Ord
 		other := d
 		other.Year -= apart / int(time.December-time.January)
 		return calendar.Date{}, values.NoOrder, &measure.Refusal{Code: fault.CodeYearDoubtful,
-			Why: fmt.Sprintf("This sheet is of %s %d, and this day has no year, so it may be %s or %s.",
-				time.Month(p.Month), p.Year, other, d),
+			Why: fmt.Sprintf("This %s is of %s %d, and this day has no year, so it may be %s or %s.",
+				map[bool]string{true: "heading", false: "sheet"}[p.Heading], time.Month(p.Month), p.Year, other, d),
 			Fix: fmt.Sprintf("Type the one that is meant, such as %s.", other)}
 	}
 	if p.Turned[name][row.At.Row] {
@@ -71,9 +124,19 @@ func (row *Row) dayOfYear(name string, c sheets.Cell) (calendar.Date, values.Ord
 				"it would be %s.", p.From, d),
 			Fix: fmt.Sprintf("Type the year with these days, here %s or %s.", d, other)}
 	}
-	row.NoteForCause(name, "year", fault.CodeYearTaken, 0, func(s *Cause) (string, string) {
-		return fmt.Sprintf("Days without a year are read as days of %d, by %s.", p.Year, p.From) + s.More(),
-			"If they are of another year, type it with the day."
-	})
 	return d, order, nil
+}
+
+// noteYear notes that a day without a year was read, once a sheet by its title or name and
+// once by the headings in it.
+func (row *Row) noteYear(name string, d calendar.Date) {
+	p := row.Block.PeriodAt(row.At.Row)
+	row.NoteForCause(name, map[bool]string{true: "heading", false: "year"}[p.Heading], fault.CodeYearTaken, 0,
+		func(s *Cause) (string, string) {
+			why := fmt.Sprintf("Days without a year are read as days of %d, by %s.", p.Year, p.From)
+			if p.Heading {
+				why = fmt.Sprintf("Days without a year are read by the headings above them, here %s by %s.", d, p.From)
+			}
+			return why + s.More(), "If they are of another year, type it with the day."
+		})
 }
