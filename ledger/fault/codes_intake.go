@@ -23,7 +23,7 @@ var (
 	CodeRowTooLong      = intake("row-too-long", "a row has more values than there are columns")
 	CodeTotalsRow       = intake("totals-row", "a row holds totals and no record (note)")
 	CodeHeaderAgain     = intake("header-again", "a row is the column names again (note)")
-	CodeHeadingRow      = intake("heading-row", "a row holds only a month or a year, as a heading (note)")
+	CodeHeadingRow      = intake("heading-row", "a row holds only a heading, a month or a year, or a remark (note)")
 	CodeRowBarelyFilled = intake("row-barely-filled", "a row has one cell filled, and its table needs more")
 	CodeDistanceUnit    = intake("distance-unit", "distances are in km in a shop that counts miles")
 	CodeDistanceAssumed = intake("distance-assumed", "a column called miles was read as km in a metric shop (note)")
@@ -65,6 +65,8 @@ var (
 	CodeCashBook    = intake("cash-book", "a sheet says what came in and what went out, which are two tables (note)")
 	CodeSlipIsPrice = intake("slip-is-price",
 		"a line of receipts is what a piece itself cost, which Pieces has already (note)")
+	CodeLessBack = intake("less-back",
+		"less came back for what was returned than it had cost, and how many went back is not said (note)")
 	CodeSaleUndone = intake("sale-undone",
 		"a column that is not read says of a sale that it was undone, or is not done yet (note)")
 	CodeAllBelow = intake("all-below-zero",

@@ -26,6 +26,7 @@ func (r *reading) build() {
 	r.buildSurfaces()
 	r.books.Channels = each(r, "channels", channelRow)
 	r.books.Purchases = each(r, "purchases", r.purchaseRow)
+	r.noteLessBack()
 	r.books.Openings = each(r, "openings", r.openingRow)
 	r.books.Counts = each(r, "counts", r.countRow)
 	r.buildUses()

@@ -3,7 +3,9 @@ package intake
 import (
 	"cmp"
 	"fmt"
+	"math/big"
 	"regexp"
+	"slices"
 	"strings"
 
 	"piecebook/ledger"
@@ -12,6 +14,7 @@ import (
 	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
 	"piecebook/ledger/intake/values"
+	"piecebook/ledger/money"
 )
 
 // ownMoney is money that the owner moved or took, which changes no profit, and what a
@@ -80,4 +83,49 @@ func (rec *record) noteSeveral(p ledger.Piece) {
 				c.More(), "It may stay if they are sold together. If not, give each a line in Pieces, and their price a line in " +
 				"Lots that these name under lot."
 	})
+}
+
+// noteLessBack notes lines of receipts by which less came back than the containers had
+// cost, of which no line says how many went back: a part of them may have been meant, and
+// what is missing is a loss.
+func (r *reading) noteLessBack() {
+	for _, rec := range r.tables["purchases"] {
+		i := slices.IndexFunc(r.books.Purchases, func(p ledger.Purchase) bool { return p.At == rec.At })
+		if _, bySlip := r.slips[rec]; !bySlip || hasCount(rec) || i < 0 || r.books.Purchases[i].Amount.Sign() > 0 {
+			continue
+		}
+		back := r.books.Purchases[i]
+		of := r.boughtBefore(back)
+		if of == nil || of.Total() <= 0 {
+			continue
+		}
+		many := new(big.Rat).Neg(back.Amount)
+		one := new(big.Rat).Quo(big.NewRat(int64(of.Total()), 1), of.Amount)
+		cost := money.Round(new(big.Rat).Mul(one, many))
+		got := -back.Total()
+		if got >= cost {
+			continue
+		}
+		part := money.AtMost(new(big.Rat).Quo(big.NewRat(int64(got), 1), one), 2)
+		rec.Note("cost", fault.CodeLessBack, int64(cost-got), fmt.Sprintf("This got %s back for containers that cost %s (%s), "+
+			"and no line says how many went back; %s is booked as lost.", got.Grouped(), cost.Grouped(), of.At,
+			(cost-got).Grouped()),
+			fmt.Sprintf("If only a part went back, add a column Containers with how many each line bought, and type how many "+
+				"went back here, such as -%s. If all of it did, it may stay.", part))
+	}
+}
+
+// boughtBefore is the last purchase of a supply up to the day some of it went back; nil
+// where there is none of as much.
+func (r *reading) boughtBefore(back ledger.Purchase) (of *ledger.Purchase) {
+	for i := range r.books.Purchases {
+		p := &r.books.Purchases[i]
+		if p.Supply == back.Supply && p.Amount.Sign() > 0 && !back.On.Before(p.On) && (of == nil || !p.On.Before(of.On)) {
+			of = p
+		}
+	}
+	if of == nil || new(big.Rat).Add(of.Amount, back.Amount).Sign() < 0 {
+		return nil
+	}
+	return of
 }

@@ -81,6 +81,10 @@ var ownerCodes = []problemCase{
 	{fault.CodeKindFromName, map[string]string{"settings.toml": "kind_from = \"piece\"\n",
 		"records/pieces.csv": "piece,got_on," +
 			"price,area\nOak dresser,2026-01-05,40,30\nPine desk,2026-01-06,15,33\n"}},
+	{fault.CodeSupplyAsPiece, map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area\n" +
+		"P1,desk,2026-01-05,40,30\nP2,supplies - stripper,2026-01-06,15,33\n,wax + poly,2026-01-06,33.40,\n"}},
+	{fault.CodeLessBack, file("receipts.csv", "Date,Store,Item,Amount\n2026-01-05,mill,sanding discs 5pk,15.97\n"+
+		"2026-01-09,mill,return sanding discs 5pk,-7.99\n")},
 	{fault.CodeKindNotInName, map[string]string{"settings.toml": "kind_from = \"piece\"\n",
 		"records/pieces.csv": "piece,got_on," +
 			"price,area\nOak dresser,2026-01-05,40,30\nBargain,2026-01-06,15,33\nDesk with chair,2026-01-06,15,33\n"}},

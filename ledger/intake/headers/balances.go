@@ -2,6 +2,9 @@ package headers
 
 import (
 	"fmt"
+	"math/big"
+	"slices"
+	"strings"
 
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/columns"
@@ -42,4 +45,47 @@ func (r *Reader) noteOther(b *Block, l sheets.Line, at fault.Place, says columns
 		p.Fix = "It may stay. If it is money that came in or went out here, say for what."
 	}
 	r.problems.Add(p)
+}
+
+// slipAbove is what the lines of one day and store right above the line with what a slip
+// comes to are together; nil of other rows.
+func (r *Reader) slipAbove(b *Block, c Column, l sheets.Line) (sum *big.Rat) {
+	on, dated := b.Columns["bought_on"]
+	from, named := b.Columns["from"]
+	if !dated || !named || b.saysOther(l) != columns.SaysPayment {
+		return nil
+	}
+	var last sheets.Line
+	for _, line := range slices.Backward(b.sheet.Lines[1:]) {
+		switch x, _ := r.figureOf(b.sheet, c, line); {
+		case line.Number >= l.Number || b.holdsNothing(line):
+		case b.saysOther(line) != columns.MayBeRecord || isAmong(b.sums, line) || x == nil || last.Number > 0 &&
+			(line.Text(on.Index) != last.Text(on.Index) || line.Text(from.Index) != last.Text(from.Index)):
+			return sum
+		case sum == nil:
+			sum, last = x, line
+		default:
+			sum = new(big.Rat).Add(sum, x)
+		}
+	}
+	return sum
+}
+
+// isRemark says that a row has nothing but words in one column that no record needs, and
+// nothing of it is crossed out.
+func (b *Block) isRemark(l sheets.Line) bool {
+	if sheets.Filled(l.Cells) != 1 || len(columns.Needed(b.Table)) < 2 || b.IsStruck(l.Number) {
+		return false
+	}
+	for _, c := range b.Columns {
+		if text := l.Text(c.Index); text != "" {
+			return c.Field.Cell == templates.Text && !c.Field.Constraints.Required && strings.Contains(text, " ")
+		}
+	}
+	return false
+}
+
+// IsStruck says that a row or cells of it are crossed out.
+func (b *Block) IsStruck(row int) bool {
+	return slices.ContainsFunc(b.struck, func(l sheets.Line) bool { return l.Number == row })
 }

@@ -49,6 +49,10 @@ func (r *Reader) notRecord(b *Block, l sheets.Line) bool {
 		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
 			Why:         "This row holds nothing but a heading, so it was skipped.",
 			AsksNothing: true, Fix: "It may stay. If it is a record, fill in its other cells."})
+	case b.isRemark(l):
+		r.problems.Add(fault.Problem{Code: fault.CodeHeadingRow, Note: true, Place: at, Found: sheets.Shortened(l.Shown()),
+			Why:         "This row holds nothing but a remark, so it was skipped.",
+			AsksNothing: true, Fix: "It may stay. If it is a record, fill in its other cells."})
 	default:
 		return false
 	}
@@ -236,6 +240,9 @@ func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, 
 		}
 	}
 	candidates := append(sinces, above, sums)
+	if slip := r.slipAbove(b, c, l); slip != nil {
+		candidates = append([]*big.Rat{slip}, candidates...)
+	}
 	if rows == 0 {
 		candidates = []*big.Rat{below}
 	}
@@ -261,7 +268,7 @@ func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, 
 	switch {
 	case new(big.Rat).Add(above, r.earlier(b, c)).Cmp(want) == 0:
 		return sumsAgree, want
-	case since == 0 && rows > 0:
+	case since == 0 && rows > 0 && len(candidates) == len(sinces)+2:
 		return sumsDiffer, above
 	}
 	return sumsDiffer, candidates[0]

@@ -176,6 +176,13 @@ func (row *Row) headingOnly() {
 		needed[i] = row.Header(name)
 	}
 	row.Line.Broken = true
+	if row.Block.IsStruck(row.At.Row) {
+		row.Refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: row.Place(filled),
+			Found: sheets.Shortened(row.Raw(filled)), Why: "The rest of this row is crossed out.",
+			Fix: "Clear this cell, or cross it out too, and the row is left out. If it counts, take the line through the " +
+				"others away."})
+		return
+	}
 	row.Refuse(fault.Problem{Code: fault.CodeRowBarelyFilled, Place: row.Place(filled),
 		Found: sheets.Shortened(row.Raw(filled)),
 		Why: fmt.Sprintf("Only this cell of the row is filled, and a line of %s needs at least %s.", row.Block.Table.Title,
