@@ -85,6 +85,23 @@ func (rec *record) noteSeveral(p ledger.Piece) {
 	})
 }
 
+// taxLines are what a line of a slip is called that is its sales tax.
+var taxLines = []string{"tax", "sales tax", "state tax", "local tax"}
+
+// noteTaxLine notes lines that are the sales tax of a slip, which is a part of what its
+// other lines cost.
+func (rec *record) noteTaxLine(what string) {
+	cents, _ := values.Money(rec.Cell("cost"), rec.r.settings)
+	cause := rec.NoteForCause("supply", "tax", fault.CodeSlipUnplaced, int64(cents.Abs()),
+		func(c *rows.Cause) (string, string) {
+			return fmt.Sprintf("This is the sales tax of a slip, which is a part of what its other lines cost, and %s is in no "+
+					"figure.", money.Cents(c.Cents).Grouped()) + c.More(),
+				fmt.Sprintf("Add it to the amounts of the lines it belongs to, or type each line's share into a column Tax paid; "+
+					"then take this line out, or put %s under [items] of settings.toml.", settings.NameLine(what, settings.NoTable))
+		})
+	cause.First.First, cause.First.AsksNothing = true, false
+}
+
 // noteLessBack notes lines of receipts by which less came back than the containers had
 // cost, of which no line says how many went back: a part of them may have been meant, and
 // what is missing is a loss.
@@ -107,7 +124,8 @@ func (r *reading) noteLessBack() {
 			continue
 		}
 		part := money.AtMost(new(big.Rat).Quo(big.NewRat(int64(got), 1), one), 2)
-		rec.Note("cost", fault.CodeLessBack, int64(cost-got), fmt.Sprintf("This got %s back for containers that cost %s (%s), "+
+		rec.Note("cost", fault.CodeLessBack, int64(cost-got), fmt.Sprintf("This got %s back for containers that "+
+			"cost %s (%s), "+
 			"and no line says how many went back; %s is booked as lost.", got.Grouped(), cost.Grouped(), of.At,
 			(cost-got).Grouped()),
 			fmt.Sprintf("If only a part went back, add a column Containers with how many each line bought, and type how many "+

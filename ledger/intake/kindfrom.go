@@ -74,12 +74,13 @@ func (rec *record) askSupply() {
 	}
 	if rec.Filled("piece") && rec.Filled("kind") {
 		cents, _ := values.Money(rec.Cell("price"), rec.r.settings)
-		cause := rec.NoteForCause(field, "whole row", fault.CodeSupplyAsPiece, int64(cents), func(s *rows.Cause) (string, string) {
-			return fmt.Sprintf("By %s supplies and no furniture, and %s read as %s: %s.", fault.Plural(s.Cells,
-					"its kind this row is", "their kinds these rows are"), fault.Plural(s.Cells, "it is", "they are"),
-					fault.Plural(s.Cells, "a piece", "pieces"), s.Listed()),
-				rec.toPurchases(field, day) + " If it is furniture, it may stay."
-		})
+		cause := rec.NoteForCause(field, "whole row", fault.CodeSupplyAsPiece, int64(cents),
+			func(s *rows.Cause) (string, string) {
+				return fmt.Sprintf("By %s supplies and no furniture, and %s read as %s: %s.", fault.Plural(s.Cells,
+						"its kind this row is", "their kinds these rows are"), fault.Plural(s.Cells, "it is", "they are"),
+						fault.Plural(s.Cells, "a piece", "pieces"), s.Listed()),
+					rec.toPurchases(field, day) + " If it is furniture, it may stay."
+			})
 		cause.First.First, cause.First.AsksNothing = true, false
 		return
 	}

@@ -82,7 +82,10 @@ func (r *reading) readSlips() {
 		switch {
 		case s.supply == "" && s.pieces == nil:
 			rec.unplaced = true
-			if _, given := rec.Text("cost"); given {
+			switch _, given := rec.Text("cost"); {
+			case given && slices.Contains(taxLines, strings.Join(values.Words(what), " ")):
+				rec.noteTaxLine(what)
+			case given:
 				rec.noteUnplaced(what)
 			}
 		case len(s.pieces) == 1 && r.isPriceOf(rec, what, s.pieces[0]):

@@ -48,8 +48,8 @@ func (r *Reader) noteOther(b *Block, l sheets.Line, at fault.Place, says columns
 }
 
 // slipAbove is what the lines of one day and store right above the line with what a slip
-// comes to are together; nil of other rows.
-func (r *Reader) slipAbove(b *Block, c Column, l sheets.Line) (sum *big.Rat) {
+// comes to are together; none of other rows.
+func (r *Reader) slipAbove(b *Block, c Column, l sheets.Line) (sum []*big.Rat) {
 	on, dated := b.Columns["bought_on"]
 	from, named := b.Columns["from"]
 	if !dated || !named || b.saysOther(l) != columns.SaysPayment {
@@ -63,9 +63,9 @@ func (r *Reader) slipAbove(b *Block, c Column, l sheets.Line) (sum *big.Rat) {
 			(line.Text(on.Index) != last.Text(on.Index) || line.Text(from.Index) != last.Text(from.Index)):
 			return sum
 		case sum == nil:
-			sum, last = x, line
+			sum, last = []*big.Rat{x}, line
 		default:
-			sum = new(big.Rat).Add(sum, x)
+			sum = []*big.Rat{new(big.Rat).Add(sum[0], x)}
 		}
 	}
 	return sum

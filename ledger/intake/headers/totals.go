@@ -239,10 +239,7 @@ func (r *Reader) columnAgrees(b *Block, c Column, l sheets.Line) (sumAgreement, 
 			}
 		}
 	}
-	candidates := append(sinces, above, sums)
-	if slip := r.slipAbove(b, c, l); slip != nil {
-		candidates = append([]*big.Rat{slip}, candidates...)
-	}
+	candidates := append(r.slipAbove(b, c, l), append(sinces, above, sums)...)
 	if rows == 0 {
 		candidates = []*big.Rat{below}
 	}

@@ -21,7 +21,8 @@ var (
 	noYear = &measure.Refusal{Code: fault.CodeDateNotRead, WholeColumn: true,
 		Why: "This day has no year, and neither the sheet's name, a title nor the file's name says one."}
 	severalYears = &measure.Refusal{Code: fault.CodeDateNotRead, WholeColumn: true,
-		Why: "This day has no year, and what stands beside it says several: a heading, a title, the name of the sheet or file.",
+		Why: "This day has no year, and what stands beside it says several: a heading, a title, the name of the " +
+			"sheet or file.",
 		Fix: "Type the day as year-month-day, such as 2026-03-09."}
 )
 
