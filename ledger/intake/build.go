@@ -47,6 +47,9 @@ func (r *reading) build() {
 	r.books.Statements = each(r, "statements", statementRow)
 	r.noteStartingCoverages()
 	r.noteNetFees()
+	for _, note := range r.afterSales {
+		note()
+	}
 }
 
 // each builds one record kind from the rows of a table that are not refused.

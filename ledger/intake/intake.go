@@ -173,6 +173,7 @@ type reading struct {
 	asExamples map[string]fault.Place
 	meant      map[string]string // [names] of settings.toml, by how names are compared
 	nets       []netFee          // fees worked out from what reached the owner
+	afterSales []func()          // notes of sales that ask what went back of them, told once all are read
 	// pieceRows are the rows of the pieces that were read, by piece.
 	pieceRows map[string]*record
 }

@@ -34,10 +34,16 @@ func (rec *record) feeFromNet(s *ledger.Sale) {
 	fee := s.Price + s.DeliveryCharged - card - net
 	if s.Fee != nil {
 		if *s.Fee != fee && *s.Fee != fee-rec.ownCost() && *s.Fee != fee-s.DeliveryCost {
-			rec.Note("net", fault.CodeNetDiffers, int64((*s.Fee - fee).Abs()),
-				fmt.Sprintf("With the fee of %s that is typed %s would be left, and this says %s.", s.Fee.Grouped(),
-					(s.Price+s.DeliveryCharged-card-*s.Fee).Grouped(), net.Grouped()),
-				"The typed fee counts. See which of the two is right.")
+			sale := *s
+			rec.r.afterSales = append(rec.r.afterSales, func() {
+				left := sale.Price + sale.DeliveryCharged - card - *sale.Fee
+				if back, fees, _ := rec.r.wentBack(&sale); back != 0 && (left-net == back || left-net == back-fees) {
+					return // what went back is in a line of its own
+				}
+				rec.Note("net", fault.CodeNetDiffers, int64((*sale.Fee - fee).Abs()),
+					fmt.Sprintf("With the fee of %s that is typed %s would be left, and this says %s.", sale.Fee.Grouped(),
+						left.Grouped(), net.Grouped()), "The typed fee counts. See which of the two is right.")
+			})
 		}
 		return
 	}

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"piecebook/ledger/intake/receipts"
 	"piecebook/ledger/intake/sheets"
 	"piecebook/ledger/intake/values"
+	"piecebook/ledger/money"
 )
 
 // undone are words of a column that is not read, such as Status, that say that a sale
@@ -49,11 +51,57 @@ func (rec *record) noteUndone(s *ledger.Sale) {
 		if read[i] || text == "" || !saysUndone(header, rec.Sheet.Cell(rec.Line, i)) {
 			continue
 		}
-		rec.r.problems.Add(fault.Problem{Code: fault.CodeSaleUndone, Note: true, Place: rec.At.At(strings.TrimSpace(header)),
+		p := fault.Problem{Code: fault.CodeSaleUndone, Note: true, Place: rec.At.At(strings.TrimSpace(header)),
 			Found: text, MoneyCents: int64(s.Price),
 			Why: fmt.Sprintf("Nothing is read out of this cell, and the row is read as a sale of %s.", s.Price.Grouped()),
 			Fix: "If it was never sold, leave its sale blank; if the money went back, enter a refund, or a return where the " +
-				"piece came back, in Sales. If it was sold, it may stay."})
+				"piece came back, in Sales. If it was sold, it may stay."}
+		sale, refund := *s, onlyRefund.MatchString(values.Fold(text)) || onlyRefund.MatchString(values.Fold(header))
+		rec.r.afterSales = append(rec.r.afterSales, func() {
+			if !rec.undoneInSales(&sale, refund) {
+				rec.r.problems.Add(p)
+			}
+		})
 		return
 	}
+}
+
+// onlyRefund are words of a cell or a header that tell of money that went back, and of no piece.
+var onlyRefund = regexp.MustCompile(`^(?:(?:partial|full)(?:ly)? )?refund(?:s|ed)?(?: amount)?$`)
+
+// undoneInSales says that lines of Sales hold what the row of a sale says went back: what
+// its own column of refunds names, or all of it. Where more than a refund is told, one must be a return.
+func (rec *record) undoneInSales(s *ledger.Sale, refund bool) bool {
+	back, _, returned := rec.r.wentBack(s)
+	if back == 0 || !refund && !returned {
+		return false
+	}
+	for i, header := range rec.Sheet.Lines[0].Cells {
+		if !onlyRefund.MatchString(values.Fold(header)) {
+			continue
+		}
+		if c, refusal := values.Money(rec.Sheet.Cell(rec.Line, i), rec.r.settings); refusal == nil && c != 0 {
+			return c.Abs() == back
+		}
+	}
+	return back == s.Price || back == s.Price+s.DeliveryCharged+s.SalesTax+s.MarketplaceTax
+}
+
+// wentBack is what the refunds and returns of a sale's pieces since its day come to, with the
+// fees given back on them, and whether one of them is a return.
+func (r *reading) wentBack(s *ledger.Sale) (back, fees money.Cents, returned bool) {
+	for _, line := range r.books.Sales {
+		if line.Type != ledger.Refund && line.Type != ledger.Return || line.On.Before(s.On) ||
+			!slices.Equal(line.Pieces, s.Pieces) {
+			continue
+		}
+		back += line.Price + line.DeliveryCharged + line.SalesTax + line.MarketplaceTax
+		returned = returned || line.Type == ledger.Return
+		for _, fee := range []*money.Cents{line.Fee, line.CardFee} {
+			if fee != nil {
+				fees += *fee
+			}
+		}
+	}
+	return back, fees, returned
 }
