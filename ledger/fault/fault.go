@@ -156,6 +156,13 @@ type List struct{ problems []Problem }
 // Add appends problems.
 func (l *List) Add(p ...Problem) { l.problems = append(l.problems, p...) }
 
+// Put adds a problem in place of those of its code and place.
+func (l *List) Put(p Problem) {
+	l.problems = append(slices.DeleteFunc(l.problems, func(q Problem) bool {
+		return q.Code == p.Code && q.Place == p.Place
+	}), p)
+}
+
 // Join appends another list.
 func (l *List) Join(m List) { l.problems = append(l.problems, m.problems...) }
 

@@ -34,6 +34,7 @@ func (r *reading) build() {
 	r.books.Parts = append(each(r, "parts", partRow), r.slipParts()...)
 	r.books.Hours = append(r.books.Hours, each(r, "hours", hoursRow)...)
 	r.noteHoursTwice()
+	r.proposeHoursPieces()
 	r.books.Trips = each(r, "trips", tripRow)
 	r.books.Expenses = each(r, "expenses", expenseRow)
 	r.books.Equipment = each(r, "equipment", r.equipmentRow)

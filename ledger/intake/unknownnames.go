@@ -7,6 +7,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/intake/rows"
 	"piecebook/ledger/intake/settings"
+	"piecebook/ledger/intake/sheets"
 )
 
 // unknown tells a name that is in no table: each one that there is something to type
@@ -60,6 +61,28 @@ func (rec *record) columnOfNames(space map[string]*owner) string {
 		}
 	}
 	return ""
+}
+
+// proposeHoursPieces proposes the column that holds names of pieces, where Hours are on a
+// sheet without a column of pieces: without it no piece has hours.
+func (r *reading) proposeHoursPieces() {
+	seen := map[*sheets.Sheet]bool{}
+	for _, rec := range r.tables["hours"] {
+		if _, there := rec.Block.Columns["pieces"]; there || seen[rec.Sheet] {
+			continue
+		}
+		seen[rec.Sheet] = true
+		header := rec.columnOfNames(r.names.shared)
+		at := rec.Sheet.Place()
+		at.Row = rec.Sheet.Lines[0].Number
+		at = at.At(header)
+		if header == "" || !r.lines.Propose(settings.ColumnsSection("hours"), settings.NameLine(header, "pieces"), at) {
+			continue
+		}
+		r.problems.Put(fault.Problem{Code: fault.CodeHeaderUnknown, Note: true, Place: at, Found: header,
+			Why: "Names of pieces stand here, and this column is not read, so the hours of this sheet are for no piece.",
+			Fix: fmt.Sprintf("If it says which piece the hours are for, %s.", settings.PutColumn("hours", header, "pieces"))})
+	}
 }
 
 // withinWords are the names of a cash book's line: the one piece that its words name,
