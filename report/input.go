@@ -7,6 +7,7 @@ package report
 import (
 	"fmt"
 	"io/fs"
+	"math/big"
 	"time"
 
 	"piecebook/ledger"
@@ -183,7 +184,7 @@ func Of(b *opened.Books) (Input, error) {
 		Absent: words.Absent(b.Read, b.Set.Tables), Corrections: b.Corrections(b.Month, b.Month),
 		Notes: figures.OfPeriod(b.Problems.Notes(), b.Month, b.Month), Count: b.CountThese(), Fingerprint: b.Read.Fingerprint}
 	for m := max(first, b.Month-11); m < b.Month; m++ {
-		in.Last = append(in.Last, withoutShares(index.For(m, m)))
+		in.Last = append(in.Last, earlierMonth(index, b.Closed, m))
 	}
 	if n := len(in.Last); n > 0 {
 		before := in.Last[n-1]
@@ -194,17 +195,36 @@ func Of(b *opened.Books) (Input, error) {
 	channels := kinds.Channels(l, in.Lives, b.Month, kinds.MonthScope(b.Month), kinds.Scope{Year: b.Month.Year()})
 	in.Channels, in.ChannelsYear = channels[0], channels[1]
 	if b.Month-12 >= first {
-		ago := withoutShares(index.For(b.Month-12, b.Month-12))
+		ago := earlierMonth(index, b.Closed, b.Month-12)
 		in.YearAgo = &ago
 	}
 	return in, nil
 }
 
-// withoutShares are figures of an earlier month without what each supply cost each
-// piece by then, which no report asks of it.
-func withoutShares(f figures.Figures) figures.Figures {
+// earlierMonth are figures of an earlier month without what each supply cost each
+// piece by then, which no report asks of it, and, of a closed one, with the hours it
+// was closed with, as its profit is.
+func earlierMonth(index *figures.Index, closed []*closing.Month, m calendar.Month) figures.Figures {
+	f := index.For(m, m)
 	for i := range f.Pieces {
 		f.Pieces[i].Shares = nil
 	}
+	for _, c := range closed {
+		if c.Month == m {
+			hoursAsClosed(f.Pieces, c.Hours())
+		}
+	}
 	return f
+}
+
+// hoursAsClosed gives pieces the hours that a closed month has; where these are the
+// same to the four places written, the exact hours stay.
+func hoursAsClosed(pieces []figures.Piece, then map[string]string) {
+	for i := range pieces {
+		p := &pieces[i]
+		hours, read := new(big.Rat).SetString(then[p.Record.ID])
+		if read && (p.Hours == nil || money.AtMost(p.Hours, 4) != then[p.Record.ID]) {
+			p.Hours = hours
+		}
+	}
 }

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"encoding/json"
+	"math/big"
 	"math/rand/v2"
 	"slices"
 	"sort"
@@ -10,7 +12,9 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
+	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 )
 
@@ -72,4 +76,20 @@ func TestThinned(t *testing.T) {
 	}
 	same := Spread{Sorted: []money.Cents{5, 5, 5}}
 	assert.Equal(t, []money.Cents{5}, same.Thinned(most))
+}
+
+// A closed month's pieces have the hours of its figures, also where the records have
+// others by now; hours that only its four places round stay exact.
+func TestHoursOfAClosedMonthAreItsOwn(t *testing.T) {
+	closed := closing.Month{Figures: json.RawMessage(`{"pieces": [{"piece": "A", "hours": "35.25"},
+		{"piece": "B", "hours": "0.3333"}, {"piece": "C", "hours": "2"}]}`)}
+	piece := func(id string, hours *big.Rat) figures.Piece {
+		return figures.Piece{Record: &ledger.Piece{ID: id}, Hours: hours}
+	}
+	pieces := []figures.Piece{piece("A", big.NewRat(103, 4)), piece("B", big.NewRat(1, 3)), piece("C", nil),
+		piece("D", big.NewRat(1, 1))}
+	hoursAsClosed(pieces, closed.Hours())
+	for i, want := range []*big.Rat{big.NewRat(141, 4), big.NewRat(1, 3), big.NewRat(2, 1), big.NewRat(1, 1)} {
+		assert.Zero(t, pieces[i].Hours.Cmp(want), pieces[i].Record.ID)
+	}
 }

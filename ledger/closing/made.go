@@ -162,6 +162,20 @@ type Amount struct {
 // By is how much it moved.
 func (a Amount) By() money.Cents { return a.Is - a.Was }
 
+// Hours are the hours of a closed month's pieces by piece, as its figures have them:
+// decimals, rounded to four places. Figures that cannot be read give none.
+func (m *Month) Hours() map[string]string {
+	var f struct {
+		Pieces []struct{ Piece, Hours string }
+	}
+	_ = json.Unmarshal(m.Figures, &f)
+	out := make(map[string]string, len(f.Pieces))
+	for _, p := range f.Pieces {
+		out[p.Piece] = p.Hours
+	}
+	return out
+}
+
 // Differing is the figures of two figures.json that differ: the statement's and,
 // of a year, the form's lines, what stock and shelf hold, and how many pieces stand otherwise. The
 // net profit comes first, then by how much they moved.

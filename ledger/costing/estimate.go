@@ -209,7 +209,7 @@ func (d *shelfMonth) tellShortage(m monthDrawing) {
 		at, why = u.At.At("amount"), why+likeUnits(u.Amount, d.s)
 	}
 	d.note(fault.UsedMore, at, d.worth(short), why,
-		fmt.Sprintf("Enter the purchase that is missing, or count %s at the month's end in Counts.", d.s.Name))
+		fmt.Sprintf("Enter the purchase of %s that is missing, or count it at the month's end in Counts.", d.s.Name))
 }
 
 // worth is what an amount is worth at the newest layer's cost.

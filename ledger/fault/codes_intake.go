@@ -175,6 +175,8 @@ var (
 		"by its words money was moved or taken by the owner, which is neither cost nor income")
 	CodeTaxEither = intake("tax-beside-sale",
 		"the tax beside the price it sold for is read as tax paid on buying (note)")
+	CodeScheduleNotCounted = intake("schedule-not-counted",
+		"a piece has a schedule on its row, but lines of Uses that name none of its supplies count alone (note)")
 	CodeHoursTwice          = intake("hours-on-both", "a piece has hours on its own row and in Hours too (note)")
 	CodeContainersLikeUnits = intake("containers-like-units", "as many containers as there are units in one (note)")
 	CodeContainersOne       = intake("containers-one", "a line of receipts without a count of containers is one (note)")

@@ -90,9 +90,12 @@ type Problem struct {
 	// AsksNothing says that a note only reports how something was read, and needs
 	// no change. Cause is, of an error that many cells share, the part of Why
 	// that names what they wait for, without the cells. Neither is printed.
-	AsksNothing bool   `json:"-"`
-	First       bool   `json:"-"` // a note that stands before all others
-	Cause       string `json:"-"`
+	AsksNothing bool `json:"-"`
+	First       bool `json:"-"` // a note that stands before all others
+	// About is, of a note whose Fix alone does not say what it is about, what that is
+	// in a few words: reports put it before the Fix where Why is not beside it.
+	About string `json:"-"`
+	Cause string `json:"-"`
 	// Rowless is, of a note whose Why names rows, the same words without the
 	// rows' numbers: what still holds when another row is put in above. Naming
 	// makes both.

@@ -11,7 +11,7 @@ type Row int
 
 // Naming is a problem whose Why, and Rowless beside it, is the format with the
 // arguments, of which a Place stands as its Short, several Places as a list of
-// them, and a Row as `row 4`.
+// them, a Row as `row 4` and several as `rows 4, 5`.
 func (p Problem) Naming(format string, args ...any) Problem {
 	p.Why = fmt.Sprintf(format, named(args, true)...)
 	p.Rowless = fmt.Sprintf(format, named(args, false)...)
@@ -38,11 +38,22 @@ func named(args []any, numbered bool) []any {
 			}
 			out[i] = strings.Join(all, ", ")
 		case Row:
-			out[i] = ""
-			if numbered {
-				out[i] = fmt.Sprintf("row %d", a)
-			}
+			out[i] = rowList([]Row{a}, numbered)
+		case []Row:
+			out[i] = rowList(a, numbered)
 		}
 	}
 	return out
+}
+
+// rowList is rows in a sentence, each once and in order; without their numbers nothing.
+func rowList(rows []Row, numbered bool) string {
+	if !numbered {
+		return ""
+	}
+	var all []string
+	for _, r := range slices.Compact(slices.Sorted(slices.Values(rows))) {
+		all = append(all, fmt.Sprint(int(r)))
+	}
+	return Plural(len(all), "row ", "rows ") + Few(all)
 }

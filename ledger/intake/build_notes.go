@@ -59,22 +59,22 @@ func (r *reading) noteMetric() {
 // row and in Hours too: all of them count. It could move the rows' hours at the
 // hourly rate aimed at.
 func (r *reading) noteHoursTwice() {
-	listed := map[string]fault.Place{}
+	listed := map[string][]ledger.Hours{}
 	for _, h := range r.books.Hours {
 		for _, p := range h.Pieces {
-			if first, there := listed[p]; !h.OwnRow && (!there || h.At.Compare(first) < 0) {
-				listed[p] = h.At
+			if !h.OwnRow {
+				listed[p] = append(listed[p], h)
 			}
 		}
 	}
 	notes := map[fault.Place]*hoursTwice{}
 	for _, h := range r.books.Hours {
-		if !h.OwnRow || listed[h.Pieces[0]].File == "" {
+		if !h.OwnRow || listed[h.Pieces[0]] == nil {
 			continue
 		}
 		sheet := fault.Place{File: h.At.File, Sheet: h.At.Sheet}
 		if notes[sheet] == nil {
-			notes[sheet] = &hoursTwice{first: r.pieceRows[h.Pieces[0]], hours: new(big.Rat)}
+			notes[sheet] = &hoursTwice{first: r.pieceRows[h.Pieces[0]], piece: h.Pieces[0], hours: new(big.Rat)}
 		}
 		notes[sheet].add(r.settings, h, listed[h.Pieces[0]])
 	}
@@ -89,33 +89,55 @@ const twiceShown = 5
 // hoursTwice is the pieces of a sheet with hours in both places.
 type hoursTwice struct {
 	first  *record
+	piece  string   // the first
 	hours  *big.Rat // on the rows
 	format []string
 	args   []any
 	rows   []int
 }
 
-func (n *hoursTwice) add(set ledger.Settings, h ledger.Hours, listed fault.Place) {
-	n.hours.Add(n.hours, h.Hours)
-	n.rows = append(n.rows, h.At.Row)
-	if len(n.format) < twiceShown {
-		n.format = append(n.format, "%s (%s h here; Hours: %s)")
-		n.args = append(n.args, h.Pieces[0], values.Written(h.Hours, set), listed)
+// add adds a piece: the hours on its row and the lines of Hours that name it. What it
+// has of a line that names others too depends on these, so it gets no sum then.
+func (n *hoursTwice) add(set ledger.Settings, own ledger.Hours, lines []ledger.Hours) {
+	n.hours.Add(n.hours, own.Hours)
+	n.rows = append(n.rows, own.At.Row)
+	if len(n.format) == twiceShown {
+		return
 	}
+	sum, part, result := new(big.Rat), "", ""
+	for _, l := range lines {
+		sum.Add(sum, l.Hours)
+		if len(l.Pieces) > 1 {
+			part = "a part of "
+		}
+	}
+	if part == "" {
+		result = fmt.Sprintf(": %s h", values.Written(new(big.Rat).Add(own.Hours, sum), set))
+		if sum.Cmp(own.Hours) == 0 {
+			result += " (the same sum, so most likely counted twice)"
+		}
+	}
+	n.format = append(n.format, "%s has %s h on its row and %s%s h on lines of Hours (%s), and both count%s")
+	n.args = append(n.args, own.Pieces[0], values.Written(own.Hours, set), part, values.Written(sum, set),
+		linesOf(lines, func(h ledger.Hours) fault.Place { return h.At }), result)
 }
 
 func (n *hoursTwice) problem(set ledger.Settings) fault.Problem {
-	format := strings.Join(n.format, ", ")
+	format, about := strings.Join(n.format, "; "), n.piece
 	if more := len(n.rows) - len(n.format); more > 0 {
-		format += fmt.Sprintf(" and %d more", more)
+		format += fmt.Sprintf("; and %d more", more)
+	}
+	if more := len(n.rows) - 1; more > 0 {
+		about += fmt.Sprintf(" and %d more", more)
 	}
 	return fault.Problem{Code: fault.CodeHoursTwice, Note: true, Place: n.first.Place("hours"),
-		Found: n.first.Raw("hours"), MoneyCents: money.RoundHalfEven(new(big.Rat).Mul(n.hours,
+		Found: n.first.Raw("hours"), About: about + ": hours stand twice",
+		MoneyCents: money.RoundHalfEven(new(big.Rat).Mul(n.hours,
 			new(big.Rat).SetInt64(int64(set.TargetHourly)))).Int64(),
 		Fix: fmt.Sprintf("Where they are the same hours, clear them here (%s). Where they are further hours, leave both. "+
 			"If the whole column repeats what is in Hours, put %s under [%s] of settings.toml.", rows.RowList(n.rows),
 			settings.NameLine(n.first.Block.Columns["hours"].Header, settings.NoTable), settings.ColumnsSection("pieces")),
-	}.Naming("Hours both here and on lines of Hours, and all of them count: "+format+".", n.args...)
+	}.Naming(format+".", n.args...)
 }
 
 // Where ounces are doubted: groups sold as liquids, in sizes that cans and

@@ -46,6 +46,7 @@ var columnCases = []problemCase{
 	{fault.CodeDateEitherWay, file("hours.csv", "worked_on,pieces,hours\n3.2.2026,P1,1\n4.2.2026,P1,2\n")},
 	{fault.CodeCurrencyOther, file("purchases.csv", "bought_on,supply,containers,cost\n2026-01-09,Paper,1,€19.00\n")},
 	{fault.CodeUnitsMetric, file("supplies.csv", "supply,group,container,coverage\nPrimer,primer,750 ml,9\nWax,wax,500 g,20\n")},
+	{fault.CodeScheduleNotCounted, withNamedUse("Wax")},
 	{fault.CodeHoursTwice,
 		map[string]string{"records/pieces.csv": "piece,kind,got_on,price,area,hours\nP1,dresser,2026-01-05,40,30,6\n",
 			"records/hours.csv": "worked_on,No,hours\n2026-01-09,P1,2\n2026-01-10,P1,4\n"}},

@@ -188,8 +188,12 @@ var titleOf = map[string]string{"piece": "Pieces", "set": "Pieces", "lot": "Lots
 // table.
 func (rec *record) fixForUnknown(name, what string, space map[string]*owner, code fault.Code, table string) string {
 	if at, is := rec.r.asExamples[exampleKey(strings.ToLower(table), name)]; is {
-		return fmt.Sprintf("Its row in %s is still marked as an example, which is not read. Delete %q in %s.", table,
+		fix := fmt.Sprintf("Its row in %s is still marked as an example, which is not read. Delete %q in %s", table,
 			templates.ExamplePrefix, at)
+		if rec.Block.Table.Name == "schedules" {
+			fix += ", or delete this line of Schedules"
+		}
+		return fix + "."
 	}
 	if code == fault.CodePieceUnknown && rec.r.otherNames(space)[values.Fold(name)] == "" {
 		if of := rec.r.piecesOfKind(name); len(of) == 1 {

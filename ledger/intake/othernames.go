@@ -35,7 +35,7 @@ func (rec *record) find(field, name, what string, space map[string]*owner) *owne
 	o := same[0]
 	rec.NoteForCause(field, what+":"+values.Fold(name), fault.CodeNameOtherwise, 0, func(s *rows.Cause) (string, string) {
 		return fmt.Sprintf("This is read as the %s %s, which has the same words.", o.what, o.name) + s.More(),
-			"It may stay. If it is another, give the two names that differ in more."
+			"The name may stay. If it is another, give the two names that differ in more."
 	})
 	return o
 }

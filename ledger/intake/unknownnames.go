@@ -94,7 +94,7 @@ func (rec *record) withinWords(text string, items []string) []string {
 	}
 	rec.NoteForCause(rec.fieldOf("Pieces"), "within", fault.CodeNameOtherwise, 0, func(s *rows.Cause) (string, string) {
 		return fmt.Sprintf("This is read as the piece %s, which these words name.", within[0]) + s.More(),
-			"It may stay. If it is another, or more than one, type the names alone."
+			"The name may stay. If it is another piece, or more than one, type the names alone."
 	})
 	return within
 }

@@ -41,7 +41,7 @@ const (
 	lookAtNote
 )
 
-// task is one thing to do, its words beginning with the verb.
+// task is one thing to do, its words beginning with the verb or with what it is about.
 type task struct {
 	kind  taskKind
 	words string
@@ -275,7 +275,7 @@ func longHere(in *report.Input) []task {
 func noteTasks(in *report.Input) []task {
 	type asked struct {
 		code  fault.Code
-		fix   string
+		words string
 		apart int // 0, or the number of a note that is joined with no other
 	}
 	var ask []int
@@ -288,9 +288,9 @@ func noteTasks(in *report.Input) []task {
 	for _, list := range report.GroupsOf(ask, func(i int) asked {
 		n := in.Notes[i]
 		if n.First || n.Fix == "" {
-			return asked{n.Code, n.Fix, i + 1}
+			return asked{n.Code, words.ToDo(n), i + 1}
 		}
-		return asked{n.Code, n.Fix, 0}
+		return asked{n.Code, words.ToDo(n), 0}
 	}) {
 		out = append(out, noteTask(in, list))
 	}
@@ -301,7 +301,7 @@ func noteTasks(in *report.Input) []task {
 func noteTask(in *report.Input, list []int) task {
 	n := in.Notes[list[0]]
 	number := in.NoteNumber(list[0])
-	out := task{kind: lookAtNote, words: cmp.Or(n.Fix, words.Note(n)), cents: money.Cents(n.MoneyCents), is: "in doubt",
+	out := task{kind: lookAtNote, words: words.ToDo(n), cents: money.Cents(n.MoneyCents), is: "in doubt",
 		of: in.NoteOf(list[0]), look: place{fmt.Sprintf("Note %d", number), report.NoteAnchor(list[0])}}
 	if n.First {
 		out.kind = inNoFigure

@@ -274,6 +274,18 @@ func Note(n fault.Problem) string {
 	return fault.Quoted(n.Found) + ": " + n.Why
 }
 
+// ToDo is what a note asks for where its Why is not beside it: it begins with what it
+// is about.
+func ToDo(n fault.Problem) string {
+	switch {
+	case n.Fix == "":
+		return Note(n)
+	case n.About == "":
+		return n.Fix
+	}
+	return n.About + ". " + n.Fix
+}
+
 // Place is a place beside a note, its column too.
 func Place(p fault.Place) string {
 	if p == (fault.Place{}) {

@@ -8,6 +8,7 @@ import (
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
+	"piecebook/ledger/fault"
 	"piecebook/report/words"
 )
 
@@ -56,4 +57,14 @@ func TestPiece(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, words.Piece(&ledger.Piece{Kind: c.kind, Description: c.description}))
 	}
+}
+
+// What a note asks for begins with what it is about.
+func TestToDoBeginsWithWhatItIsAbout(t *testing.T) {
+	n := fault.Problem{Why: "Twice.", About: "P1: hours stand twice", Fix: "Clear them here."}
+	assert.Equal(t, "P1: hours stand twice. Clear them here.", words.ToDo(n))
+	n.About = ""
+	assert.Equal(t, "Clear them here.", words.ToDo(n))
+	n.Fix = ""
+	assert.Equal(t, "Twice.", words.ToDo(n))
 }

@@ -51,9 +51,9 @@ func (r *Reader) takeCrossedOut(s *sheets.Sheet) (out []sheets.Line) {
 // money in it.
 func (r *Reader) noteCrossedOut(b *Block, out []sheets.Line) {
 	const line = `crossed_out = "read"`
-	fix := "It may stay."
+	fix := "What is crossed out may stay."
 	if len(out) > 0 && r.lines.Tell("", line, b.sheet.Place()) {
-		fix += fmt.Sprintf(" If what is crossed out counts too, %s.", settings.Put("", line))
+		fix += fmt.Sprintf(" If it counts too, %s.", settings.Put("", line))
 	}
 	for _, l := range out {
 		place := b.sheet.Place()
