@@ -31,7 +31,8 @@ func TestScheduleNotCountedIsTold(t *testing.T) {
 		}
 		return why
 	}
-	require.Equal(t, []string{"P1 has the schedule Painted on its row, but Uses (row 2) names it, so the schedule is not " +
+	require.Equal(t, []string{"P1 has the schedule Painted on its row, but Uses (row 2) names it, so the " +
+		"schedule is not " +
 		"counted: Primer, Paint."}, notes(withNamedUse("Wax")))
 	require.Empty(t, notes(withNamedUse("Primer")))
 }

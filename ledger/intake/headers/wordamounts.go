@@ -63,7 +63,9 @@ func (r *Reader) noteAmountsOf(b *Block, c Column) {
 		return
 	}
 	p := fault.Problem{Code: fault.CodeAmountInWords, Note: true, Place: at, MoneyCents: int64(sum),
-		Fix: "If the money in these remarks changed hands, enter it: a deposit as a line of Sales of the type part payment, what went back as " +
+		Fix: "If the money in these remarks changed hands, enter it: a deposit as a line of Sales of the type " +
+			"part payment, " +
+			"what went back as " +
 			"one of the type refund, what a buyer paid for delivery under Delivery charged, what was bought in Parts or " +
 			"Expenses. If not, it may stay; to skip this column, " + b.put(c.Header, settings.NoTable) + "."}
 	words = append(words, sum.Grouped())
