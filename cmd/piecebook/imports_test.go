@@ -65,7 +65,7 @@ report/month: ledger ledger/calendar ledger/closing ledger/fault ledger/figures 
 report/piece: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/photo report/words
 report/kinds: ledger ledger/kinds ledger/money ledger/offer report report/cells report/page report/words
 report/year: ledger ledger/fault ledger/figures ledger/money ledger/taxyear report report/cells report/page report/words templates
-report/trace: ledger ledger/calendar ledger/fault ledger/figures ledger/money report report/cells report/page report/words
+report/trace: ledger ledger/calendar ledger/closing ledger/fault ledger/figures ledger/money report report/cells report/page report/words
 report/screen: report report/month report/page report/piece report/trace report/year
 report/accountant: ledger ledger/calendar ledger/closing ledger/figures ledger/kinds ledger/money ledger/taxyear report report/words report/workbook
 cmd/release:

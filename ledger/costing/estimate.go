@@ -204,7 +204,7 @@ func (d *shelfMonth) tellShortage(m monthDrawing) {
 	}
 	short := sub(m.want, m.there)
 	why := fmt.Sprintf("The uses of %s in %s want %s more than is left of it.", d.s.Name, d.m.Name(),
-		containers(short, d.s))
+		containersInShort(short, d.s))
 	if u := d.largestBare(); u != nil {
 		at, why = u.At.At("amount"), why+likeUnits(u.Amount, d.s)
 	}

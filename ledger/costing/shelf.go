@@ -156,6 +156,14 @@ func containers(amount *big.Rat, s *ledger.Supply) string {
 	return money.AtMost(amount, 4) + " × " + s.Container
 }
 
+// containersInShort is containers to the second decimal, as far as that shows any.
+func containersInShort(amount *big.Rat, s *ledger.Supply) string {
+	if text := money.AtMost(amount, 2); text != "0" {
+		return text + " × " + s.Container
+	}
+	return containers(amount, s)
+}
+
 // charge shares a cost over lines by their weights, which stand in order. The
 // loss's weight, where there is one, comes last.
 func charge(cost money.Cents, weights []*big.Rat, lossWeight *big.Rat) ([]money.Part, money.Part) {

@@ -36,8 +36,9 @@ func correctionBlocks(in *report.Input, c *closing.Corrections) []page.Block {
 	for _, l := range figures.CorrectedLines(c.Postings) {
 		lines.Add(page.Text(words.CorrectedLine(l)), cells.Money(l.Cents).Opens(correctedOf(l, c.Postings)))
 	}
-	net := figures.Effect(figures.OfStatement, figures.LineNetProfit, c.Postings)
-	lines.AddStyled(page.GrandTotal, page.Text(words.CorrectedNet), cells.Full(net))
+	netOf := &report.Listed{Title: words.CorrectedNet}
+	net := correctedBy(c, figures.LineNetProfit, netOf)
+	lines.AddStyled(page.GrandTotal, page.Text(words.CorrectedNet), cells.Full(net).Opens(netOf))
 	out := []page.Block{page.KeepTogether{Blocks: []page.Block{page.Paragraph{Text: words.CorrectionsLead(c)}, lines}}}
 	for _, year := range c.Years() {
 		if year < c.Month().Year() {

@@ -2,6 +2,7 @@ package month
 
 import (
 	"piecebook/ledger"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
 	"piecebook/report"
@@ -69,10 +70,16 @@ func costTerms(in *report.Input) []report.Term {
 // put to the list.
 func correctedIn(in *report.Input, line figures.ID, list *report.Listed) (sum money.Cents) {
 	for _, c := range in.Corrections {
-		for _, leaf := range figures.Leaves(figures.OfStatement, line) {
-			for _, p := range c.Postings {
-				sum += list.Add(p, leaf.Sign*leaf.Line.Sign(&p))
-			}
+		sum += correctedBy(c, line, list)
+	}
+	return sum
+}
+
+// correctedBy is correctedIn of one month's corrections.
+func correctedBy(c *closing.Corrections, line figures.ID, list *report.Listed) (sum money.Cents) {
+	for _, leaf := range figures.Leaves(figures.OfStatement, line) {
+		for _, p := range c.Postings {
+			sum += list.Add(p, leaf.Sign*leaf.Line.Sign(&p))
 		}
 	}
 	return sum
@@ -93,7 +100,7 @@ func summed(terms []report.Term) page.Sentence {
 		case len(text) == 0:
 			sign = ""
 		}
-		text = append(text, page.Text(sign+t.Label+" "), cells.Bare(t.Cents.Abs(), t.Of))
+		text = append(text, page.Named(sign, t.Label, cells.Bare(t.Cents.Abs(), t.Of))...)
 	}
 	return text
 }

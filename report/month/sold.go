@@ -61,11 +61,11 @@ func soldNote(in *report.Input, pieces []figures.Piece) page.Sentence {
 		{"supplies", []figures.ID{figures.LineSupplies}}, {"selling costs", []figures.ID{figures.LineSellingCosts}},
 		{"trips", []figures.ID{figures.LineTrips}}} {
 		if cell, cents := of(words.Capital(x.name), x.ids...); cents != 0 {
-			text = append(text, page.Say(" − "+x.name+" %s", cell)...)
+			text = append(text, page.Named(" − ", x.name, cell)...)
 		}
 	}
 	before, beforeCents := of(words.BeforeShopCosts, figures.LineProfit)
-	text = append(text, page.Say(" = profit before shop costs %s", before)...)
+	text = append(text, page.Named(" = ", "profit before shop costs", before)...)
 	if after, cents := of(words.AfterShopCosts, figures.LineAfterOverhead); cents != beforeCents {
 		text = append(text, page.Say("; − shop costs (their part of rent, insurance and the like) %s = after shop costs %s",
 			cells.Bare(beforeCents-cents, ofPieces(in, pieces, "Shop costs", figures.LineOverhead)), after)...)

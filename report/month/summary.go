@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/calendar"
@@ -292,13 +293,26 @@ func keyFigures(in *report.Input, now summary) []page.Block {
 	}
 	items := []page.KeyFigure{
 		k.amount(now, "", "profit after shop costs", func(s summary) figure { return s.after }),
-		{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)), Words: of},
+		{By: page.DividedBy, Figure: page.Number(hoursThatDivide(now)).Opens(hoursOf(in, of)), Words: of},
 		k.amount(now, page.Equals, "an hour after shop costs", func(s summary) figure { return s.anHour }),
 	}
 	if wanted := in.Settings().TargetHourly; wanted > 0 {
 		items = append(items, page.KeyFigure{Figure: cells.Money(wanted).Opens(in.WantedOf()), Words: "wanted an hour"})
 	}
 	return append(out, page.KeyFigures{Items: items, Across: 4})
+}
+
+// hoursOf is the hours on the pieces sold, piece by piece.
+func hoursOf(in *report.Input, title string) *report.Worked {
+	var parts []string
+	sum := new(big.Rat)
+	for _, p := range soldIn(in.Month) {
+		if p.ProfitPerHourAfterOverhead != nil {
+			parts = append(parts, p.Record.ID+" "+money.AtMost(p.Hours, 4))
+			sum.Add(sum, p.Hours)
+		}
+	}
+	return report.InWords(words.Capital(title), strings.Join(parts, " + ")+" = "+money.AtMost(sum, 4)+" hours.", 0)
 }
 
 // hoursThatDivide are hours with as many decimals, two to four, as a

@@ -45,3 +45,46 @@ func EachLabel(blocks []Block, visit func(label string, c Cell)) {
 		}
 	}
 }
+
+// EachMention visits the figures of blocks by words beside them that are no
+// label of their own: in a sentence those right before it, as "trips" in
+// "− trips 24.65", in a row the cell before it, in a key figure's sum those after it.
+func EachMention(blocks []Block, visit func(label string, c Cell)) {
+	for _, b := range blocks {
+		switch b := b.(type) {
+		case Paragraph:
+			b.Figures.eachMention(visit)
+		case Table:
+			for _, r := range b.Rows {
+				for i := 1; i < len(r.Cells); i++ {
+					if before := r.Cells[i-1]; before.Kind == KindText {
+						visit(before.Text, r.Cells[i])
+					}
+				}
+			}
+			b.NoteFigures.eachMention(visit)
+		case KeyFigures:
+			for _, k := range b.Items {
+				for _, term := range k.From {
+					visit(term.Words, term.Figure)
+				}
+			}
+		case Columns:
+			EachMention(b.Left, visit)
+			EachMention(b.Right, visit)
+		case KeepTogether:
+			EachMention(b.Blocks, visit)
+		}
+	}
+}
+
+func (s Sentence) eachMention(visit func(label string, c Cell)) {
+	var label string
+	for _, c := range s {
+		if c.Of != nil {
+			visit(label, c)
+		} else if c.Text != " " {
+			label = c.Text
+		}
+	}
+}

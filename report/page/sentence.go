@@ -20,6 +20,11 @@ func Say(words string, figures ...Cell) Sentence {
 	return out
 }
 
+// Named is a figure after what it is called, so that it can be asked by that.
+func Named(before, name string, figure Cell) Sentence {
+	return Sentence{Text(before), Text(name), Text(" "), figure}
+}
+
 // Spoken is an amount in a sentence: text that says how many cents it is.
 func Spoken(text string, cents int64) Cell { return Cell{Text: text, Cents: cents} }
 

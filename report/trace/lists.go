@@ -128,7 +128,7 @@ func (o *opener) posting(p ledger.Posting, columns []page.Column) page.Row {
 				cell.Of = of
 			}
 		case recordColumn.Head:
-			cell = page.Text(words.AllSources(p.Source))
+			cell = page.Text(words.AllSources(recordsOf(o.in, p)))
 		}
 		row.Cells = append(row.Cells, cell)
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"piecebook/ledger"
+	"piecebook/ledger/closing"
 	"piecebook/ledger/fault"
 	"piecebook/ledger/figures"
 	"piecebook/ledger/money"
@@ -89,11 +90,32 @@ func whyRows(in *report.Input, g Group) []page.Row {
 	}
 	for _, p := range g.Postings {
 		row := page.Line(page.Date(in.Day(p.Date)), page.Text(whyWords(p)), page.Text(fromTo(p)), cells.Money(p.Cents),
-			page.Text(words.Sources(p.Source)))
+			page.Text(words.Sources(recordsOf(in, p))))
 		row.Note = words.How(p)
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// recordsOf are a posting's records: of a correction, which has none of its own, the
+// changed record that it is of. That is the only one changed, else those of its
+// piece or supply; what came through others' shares has none.
+func recordsOf(in *report.Input, p ledger.Posting) []fault.Place {
+	if len(p.Source) > 0 || !closing.IsCorrection(&p) {
+		return p.Source
+	}
+	var out []fault.Place
+	for _, c := range in.Corrections {
+		for _, change := range c.Changes {
+			l := change.Line()
+			its := p.Piece != "" && (l.Cells["piece"] == p.Piece || l.Cells["id"] == p.Piece) ||
+				p.Supply != "" && l.Cells["supply"] == p.Supply
+			if c.Month() == p.Month && (its || len(c.Changes) == 1) {
+				out = append(out, l.Place)
+			}
+		}
+	}
+	return out
 }
 
 // accountWords are the accounts as the owner would call them.

@@ -239,6 +239,17 @@ func SinceLastMade(s closing.Since) string {
 	return strings.Join(append([]string{out}, elsewhere(s)...), " ")
 }
 
+// PackOutdated says that the pack in a folder does not have the figures that a
+// month is closed with, and the command that makes it again.
+func PackOutdated(s closing.Since, folder, command string) string {
+	what := "the costs of " + Plural(s.Pieces, "piece", "pieces") + " changed"
+	if a := s.Largest(); a != nil {
+		what = fmt.Sprintf("%s was %s and is %s", Amount(*a), a.Was.Grouped(), a.Is.Grouped())
+	}
+	return fmt.Sprintf("The pack in %s was made before the records changed: %s. Make it again: %s %s", folder, what,
+		command, s.Month)
+}
+
 // elsewhere says what changed that moves no money.
 func elsewhere(s closing.Since) []string {
 	var out []string

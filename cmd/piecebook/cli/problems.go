@@ -94,10 +94,13 @@ func ProblemLines(b *Books, all bool) []string {
 	return out
 }
 
-// Notes are the notes that ask for something, and those that only remark on how
+// Notes are the books' notes as NotesOf has them.
+func (b *Books) Notes() (asking, remarks []fault.Problem) { return NotesOf(b.Problems.Notes()) }
+
+// NotesOf is the notes that ask for something, and those that only remark on how
 // something was read or where it went.
-func (b *Books) Notes() (asking, remarks []fault.Problem) {
-	for _, n := range b.Problems.Notes() {
+func NotesOf(notes []fault.Problem) (asking, remarks []fault.Problem) {
+	for _, n := range notes {
 		if n.AsksNothing {
 			remarks = append(remarks, n)
 		} else {

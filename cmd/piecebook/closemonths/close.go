@@ -14,6 +14,7 @@ import (
 	"github.com/rogpeppe/go-internal/lockedfile"
 
 	"piecebook/cmd/piecebook/cli"
+	"piecebook/cmd/piecebook/made"
 	"piecebook/cmd/piecebook/terminal"
 	"piecebook/ledger/calendar"
 	"piecebook/ledger/checks"
@@ -23,6 +24,7 @@ import (
 	"piecebook/ledger/plainfile"
 	"piecebook/report/figuresjson"
 	"piecebook/report/outfile"
+	"piecebook/report/words"
 )
 
 type CloseCmd struct {
@@ -69,6 +71,10 @@ func (k CloseCmd) Run(c *cli.Call, w terminal.Console) error {
 	if c.JSON {
 		return cli.WriteJSON(w, closeAnswer{"piecebook/close/1", months})
 	}
+	since, err := made.SinceMade(c, b)
+	if err != nil {
+		return err
+	}
 	if err := c.Write(filepath.Join(c.BooksDir(), closing.Folder), files); err != nil {
 		return err
 	}
@@ -77,6 +83,14 @@ func (k CloseCmd) Run(c *cli.Call, w terminal.Console) error {
 	}
 	fmt.Fprintf(w.Err, "%s %s. What the records later say of %s comes as corrections in the first open month.\n",
 		monthNames(months), fault.Plural(len(months), "is closed", "are closed"), fault.Plural(len(months), "it", "them"))
+	var outdated []string
+	for _, s := range since {
+		if s.Money() {
+			folder := filepath.Join(c.OutDir(), s.Month.String())
+			outdated = append(outdated, words.PackOutdated(s, folder, b.ToType("month")))
+		}
+	}
+	terminal.PrintLines(w.Err, w.ErrWide, outdated)
 	return nil
 }
 

@@ -13,6 +13,7 @@ import (
 	"piecebook/ledger/fault"
 	"piecebook/ledger/seen"
 	"piecebook/report/outfile"
+	"piecebook/report/words"
 )
 
 type SeenCmd struct {
@@ -33,7 +34,7 @@ func (k SeenCmd) Run(c *cli.Call, w terminal.Console) error {
 	}
 	place := strings.Join(k.Place, " ")
 	var found []seen.Entry
-	var shown fault.List
+	var shown fault.List // without what is quiet now
 	for _, p := range b.Problems.All() {
 		if p.Note && string(p.Code) == k.Code && seen.At(p.Place, place) {
 			found = append(found, seen.Of(p, b.Read.RowText(p.Place)))
@@ -61,9 +62,12 @@ func (k SeenCmd) Run(c *cli.Call, w terminal.Console) error {
 	for _, e := range found {
 		fmt.Fprintf(w.Err, "Quiet until a cell it rests on changes: %s [%s]\n", e.Place, e.Code)
 	}
-	left := len(shown.Notes())
-	fmt.Fprintf(w.Err, "%d %s left. To hear of it again, delete its line in %s.\n", left, fault.Plural(left, "note is",
-		"notes are"), filepath.Join(dir, seen.File))
+	asking, remarks := cli.NotesOf(shown.Notes())
+	left := words.Plural(len(asking), "note", "notes")
+	if len(remarks) > 0 {
+		left += " and " + words.Plural(len(remarks), "remark", "remarks")
+	}
+	fmt.Fprintf(w.Err, "Left: %s. To hear of it again, delete its line in %s.\n", left, filepath.Join(dir, seen.File))
 	return nil
 }
 

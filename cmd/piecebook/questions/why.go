@@ -31,6 +31,7 @@ type answer struct {
 	ratio  *figures.Ratio
 	hours  []figures.HoursRecord // of the period: the figure is no money
 	cell   *page.Cell            // a figure of a page that is none of these
+	others []string              // the heads of the columns that its row has too
 }
 
 // Run prints the postings under a figure.
@@ -68,6 +69,10 @@ func (a answer) print(c *cli.Call, w terminal.Console, in report.Input, detail f
 	switch {
 	case a.cell != nil:
 		d = trace.Figure(in, *a.cell)
+		if len(a.others) > 0 {
+			d.Sections[0].Blocks = append(d.Sections[0].Blocks, page.Paragraph{Text: fmt.Sprintf("Its other columns: "+
+				"%s. To ask for one: %s %s", strings.Join(a.others, "; "), c.ToType("why"), quoted(a.title+" "+a.others[0]))})
+		}
 	case a.hours != nil:
 		d = trace.Hours(in, a.title, a.hours)
 	case a.ratio != nil:
@@ -161,8 +166,16 @@ func printed(b *cli.Books, piece, label string) (answer, error) {
 		return answer{}, err
 	}
 	found, ok := page.Cell{}, false
+	var others []string
 	if whole := month.Doc(in); piece == "" {
-		found, ok = trace.Labelled(whole, label)
+		if found, ok = trace.Labelled(whole, label); ok {
+			others = trace.OtherColumns(whole, label)
+		} else if found, ok = shelfFigure(b, whole, label); !ok {
+			if rows := trace.RowsUnder(whole, label); len(rows) > 0 {
+				return answer{}, cli.Usagef("%s of what? Type: %s %s. There are: %s.", label, b.ToType("why"),
+					quoted(rows[0]+" "+label), strings.Join(rows, "; "))
+			}
+		}
 	} else if found, ok = trace.Labelled(sheets.Sheets(in, []string{piece}), label); !ok {
 		found, ok = trace.Labelled(whole, piece+" "+label)
 	}
@@ -172,7 +185,21 @@ func printed(b *cli.Books, piece, label string) (answer, error) {
 	if rate, is := found.Of.(report.Rate); is {
 		return pieceAnswer(b, rate.Piece, rate.Name)
 	}
-	return answer{title: label, cell: &found}, nil
+	return answer{title: label, cell: &found, others: others}, nil
+}
+
+// shelfFigure is a figure of a supply's row on the month's report, asked for by
+// the supply's name and the column's head.
+func shelfFigure(b *cli.Books, whole page.Document, label string) (page.Cell, bool) {
+	for _, s := range supplyNames(b) {
+		if len(label) <= len(s)+1 || !strings.EqualFold(label[:len(s)+1], s+" ") {
+			continue
+		}
+		if found, ok := trace.InRow(whole, report.SupplyAnchor(s), label[len(s)+1:]); ok {
+			return found, true
+		}
+	}
+	return page.Cell{}, false
 }
 
 // statementAnswer is a line of the period's statement, or its hours.
