@@ -45,6 +45,7 @@ const (
 	ReasonPurchase     Reason = "purchase"
 	ReasonTakenBack    Reason = "taken back" // what the layers held, out of the shelf
 	ReasonTakeBackGain Reason = "gain on taking back"
+	ReasonTakeBackLoss Reason = "loss on taking back"
 	ReasonAcquired     Reason = "acquired"
 	ReasonPart         Reason = "part"
 	ReasonMove         Reason = "move"

@@ -136,3 +136,20 @@ used_on,pieces,supply,area
 	assert.Equal(t, fault.TakenBackMore, errors[0].Code)
 	assert.Contains(t, errors[0].Fix, "Count Primer at the end of March 2026")
 }
+
+// TestTakenBackSaysGainOrLoss: what went back for less than the shelf held it at is a
+// loss, for more a gain. Each can cost 15.
+func TestTakenBackSaysGainOrLoss(t *testing.T) {
+	for refund, want := range map[string]ledger.Reason{"-12": ledger.ReasonTakeBackLoss,
+		"-18": ledger.ReasonTakeBackGain} {
+		l := testkit.Costed(t, oneChair+"supplies\nsupply,group,container,coverage\nPrimer,primer,1 qt,20\n\n"+
+			"purchases\nbought_on,supply,containers,cost\n2026-01-06,Primer,2,30\n2026-01-10,Primer,-1,"+refund+"\n", "2026-01")
+		var got []ledger.Reason
+		for _, p := range l.Postings {
+			if p.How.Method == ledger.SentBackLoss {
+				got = append(got, p.Reason)
+			}
+		}
+		assert.Equal(t, []ledger.Reason{want}, got, refund)
+	}
+}

@@ -119,9 +119,13 @@ func (d *shelfMonth) postTakeBacks(backs takenBacks) {
 			lost += p.cents
 		}
 		refund := -b.line.Total()
+		reason := ledger.ReasonTakeBackGain
+		if lost > refund {
+			reason = ledger.ReasonTakeBackLoss
+		}
 		d.post(ledger.Posting{Date: b.line.On, Cents: lost - refund, From: ledger.Shelf, To: ledger.ShelfLosses,
 			Supply: d.s.Name,
-			Reason: ledger.ReasonTakeBackGain, Source: []fault.Place{b.line.At},
+			Reason: reason, Source: []fault.Place{b.line.At},
 			How: ledger.Derivation{Method: ledger.SentBackLoss, Amounts: []ledger.Amount{{Name: ledger.AmountRefund,
 				Cents: refund}}}})
 		amount := new(big.Rat).Neg(b.line.Amount)

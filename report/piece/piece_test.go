@@ -39,6 +39,7 @@ func TestLinesMeetTheFigures(t *testing.T) {
 // its sheet or only moves cost that another line holds.
 func TestEveryReasonHasItsLine(t *testing.T) {
 	none := []ledger.Reason{ledger.ReasonOpening, ledger.ReasonPurchase, ledger.ReasonTakenBack, ledger.ReasonTakeBackGain,
+		ledger.ReasonTakeBackLoss,
 		ledger.ReasonDiscarded, ledger.ReasonSurplus, ledger.ReasonSold, ledger.ReasonReturned,
 		ledger.ReasonRemoved, ledger.ReasonLate, ledger.ReasonEquipment, ledger.ReasonOtherIncome, ledger.ReasonAllowance,
 		ledger.ReasonTaxCollected, ledger.ReasonTaxRefunded, ledger.ReasonTaxPaid}

@@ -34,7 +34,7 @@ import (
 // first.
 var makersWords = []string{
 	"posting", "postings", "fold", "folds", "residual", "residuals", "rounding residual", "memo", "memoranda",
-	"overhead", "overheads", "overheads allotted", "gain on taking back", "count above the records", "ledger", "derivation",
+	"overhead", "overheads", "overheads allotted", "gain on taking back", "loss on taking back", "count above the records", "ledger", "derivation",
 	"fingerprint", "intake", "costing",
 	"nil", "null", "struct", "bool", "boolean", "enum", "regexp", "parse", "parsed", "parser", "token", "tokens", "slice",
 	"goroutine", "panic", "stack trace", "int64", "float64", "invalid syntax", "errno", "stdout", "stderr",
