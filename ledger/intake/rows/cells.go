@@ -78,6 +78,7 @@ func (row *Row) Refusal(name string, r *measure.Refusal) {
 		row.SetReported(name)
 		row.FailForCause(name, "", r.Code, func(s *Cause) (string, string) { return row.r.otherMark(s, r) })
 	case r == noYear:
+		row.r.days.without = append(row.r.days.without, sheetOf(row.At))
 		row.FailColumn(name, r.Code, func(s *Cause) (string, string) {
 			return r.Why + s.More(), row.r.yearFix(s.First.Place)
 		})
@@ -342,7 +343,7 @@ func (row *Row) Date(name string) calendar.Date {
 		return d, refusal
 	})
 	if ok && order != values.OtherOrder {
-		row.r.days.seeYear(d.Year)
+		row.r.days.seeYear(row.At, d.Year)
 		if _, _, noYear := values.Date(row.Cell(name), row.r.settings.DayFirst); noYear != nil {
 			row.noteYear(name, d)
 		}

@@ -2,6 +2,7 @@ package rows
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -18,15 +19,33 @@ type dayOrders struct {
 	dots      bool          // one of them is written with full stops, as where days come first
 	semicolon bool          // one of them stands in a plain file whose cells a semicolon separates
 	usual     []fault.Place // that only the shop's order can read
-	years     map[int]bool  // of those that have one
+	// years are those of the days that have one, by file and sheet; without are the
+	// sheets that have days without one and say none.
+	years   map[fault.Place]map[int]bool
+	without []fault.Place
 }
 
+// sheetOf is the place of a whole sheet.
+func sheetOf(at fault.Place) fault.Place { return fault.Place{File: at.File, Sheet: at.Sheet} }
+
 // seeYear remembers the year of a day.
-func (d *dayOrders) seeYear(year int) {
+func (d *dayOrders) seeYear(at fault.Place, year int) {
 	if d.years == nil {
-		d.years = map[int]bool{}
+		d.years = map[fault.Place]map[int]bool{}
 	}
-	d.years[year] = true
+	if d.years[sheetOf(at)] == nil {
+		d.years[sheetOf(at)] = map[int]bool{}
+	}
+	d.years[sheetOf(at)][year] = true
+}
+
+// yearsOf are the years of the days of some sheets.
+func (d *dayOrders) yearsOf(sheets []fault.Place) []int {
+	found := map[int]bool{}
+	for _, at := range sheets {
+		maps.Copy(found, d.years[at])
+	}
+	return slices.Sorted(maps.Keys(found))
 }
 
 // eitherWay remembers a day that can be read day or month first.

@@ -27,12 +27,17 @@ var (
 )
 
 // yearFix says how the days of a sheet that says no year can have one: the year of
-// all other days of the books is proposed, where they have one.
+// all other days of the books is proposed, where they have one; else that of all other
+// days of the sheets that have such days.
 func (r *Reader) yearFix(at fault.Place) string {
 	const typed = "type the day as year-month-day, such as 2026-03-09."
-	if years := slices.Collect(maps.Keys(r.days.years)); len(years) == 1 {
+	where, years := "", r.days.yearsOf(slices.Collect(maps.Keys(r.days.years)))
+	if len(years) > 1 {
+		where, years = " on the sheets that have such days", r.days.yearsOf(r.days.without)
+	}
+	if len(years) == 1 {
 		if line := fmt.Sprintf("year = %d", years[0]); r.lines.Propose("", line, at) {
-			return fmt.Sprintf("All days with a year are of %d. If these are too, %s. If not, %s", years[0],
+			return fmt.Sprintf("All days with a year%s are of %d. If these are too, %s. If not, %s", where, years[0],
 				settings.Put("", line), typed)
 		}
 	}
