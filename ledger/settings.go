@@ -47,6 +47,8 @@ type MileageRate struct {
 	From    calendar.Date
 	PerMile *big.Rat // currency units, 0.725 for 72.5 cents
 	Own     bool     // from settings.toml
+	Source  string   // who sets a built-in one, and where
+	Foreign string   // the currency that a built-in one is set in, where that is not the shop's: USD
 }
 
 // Metric says that areas are square metres and lengths centimetres.

@@ -96,6 +96,7 @@ func Look(b *ledger.Books, through calendar.Month) fault.List {
 	l.lotWorths()
 	l.setsShared()
 	l.fuelAndMiles()
+	l.foreignMileage()
 	l.soldWithoutHours()
 	l.soldForNothing()
 	l.feesWorkedOut()

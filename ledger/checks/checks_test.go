@@ -56,7 +56,8 @@ func TestMessages(t *testing.T) {
 			t.Errorf("%s is not raised by its own case", c.name)
 		}
 	}
-	if day := regexp.MustCompile(`\b20\d\d-\d\d-\d\d\b`).FindString(got.String()); day != "" {
+	// A line of settings.toml has its day in quotation marks.
+	if day := regexp.MustCompile(`\b20\d\d-\d\d-\d\d\b[^"]`).FindString(got.String()); day != "" {
 		t.Errorf("%s is a day in another form than reports have it", day)
 	}
 	if *update {

@@ -77,6 +77,14 @@ func monthNotes(pair builder) []testCase {
 					Purpose: "supplies"})
 			}
 		})},
+		{name: "foreign-mileage", books: pair(func(b *ledger.Books) {
+			b.Settings.Currency, b.Settings.Units = "EUR", "metric"
+			b.Settings.Mileage = []ledger.MileageRate{{From: day("2026-01-01"), PerMile: rat("0.45"), Foreign: "USD"},
+				{From: day("2026-03-10"), PerMile: rat("0.30"), Own: true}}
+			for i, on := range []string{"2026-03-02", "2026-03-09", "2026-03-10"} {
+				b.Trips = append(b.Trips, ledger.Trip{At: at("trips", i+2), On: day(on), Miles: rat("10"), Tolls: 200})
+			}
+		})},
 		{name: "year-earlier", through: "2026-04", books: pair(func(b *ledger.Books) {
 			for i, on := range []string{"2026-03-02", "2026-03-09", "2025-03-10", "2026-03-20", "2026-03-25", "2026-04-02",
 				"2025-04-03"} {

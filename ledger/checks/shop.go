@@ -113,6 +113,36 @@ func (l *look) fuelAndMiles() {
 	}
 }
 
+// foreignMileage notes, at the first of them, the trips whose distance is cost by
+// the built-in rate of a country with other money. It could move all of it.
+func (l *look) foreignMileage() {
+	var first, last *ledger.Trip
+	var rate *ledger.MileageRate
+	var cents money.Cents
+	n := 0
+	for _, t := range byDate(l.past.Trips, func(t *ledger.Trip) (calendar.Date, fault.Place) { return t.On, t.At }) {
+		r := ledger.RateOn(l.books.Settings.Mileage, t.On)
+		if r == nil || r.Foreign == "" || t.Miles == nil {
+			continue
+		}
+		if first == nil {
+			first, rate = t, r
+		}
+		last, cents, n = t, cents+t.Driven(r), n+1
+	}
+	if cents == 0 {
+		return
+	}
+	s := l.books.Settings
+	unit := strings.TrimSuffix(s.DistanceUnit(), "s")
+	l.noteIn(last.On.InMonth(), fault.CodeForeignMileage, first.At.At("miles"), "",
+		fmt.Sprintf("No rate of your own is set for this trip%s. The built-in rate of another country (%s) is counted, "+
+			"here %s %s a %s, and that comes to %s.", andMore(n-1), rate.Foreign, money.AtMost(rate.PerMile, 4), s.Currency,
+			unit, l.amount(cents)),
+		fmt.Sprintf("Put \"%d-01-01\" = and what you pay yourself for a %s under [mileage] in settings.toml, such as "+
+			"\"%d-01-01\" = 0.40. From that day on it is counted.", first.On.Year, unit, first.On.Year), cents)
+}
+
 // rentDays is how far apart a payout and the Expenses line of the rent kept
 // back from it may be dated.
 const rentDays = 45

@@ -33,6 +33,7 @@ var (
 	CodeSetSharedEqually = checks("set-shared-equally",
 		"a line of several pieces shared equally for want of asking prices and worths")
 	CodeFuelAndMiles      = checks("fuel-and-miles", "fuel among the expenses of a year in which miles are claimed")
+	CodeForeignMileage    = checks("foreign-mileage", "trips cost by the mileage rate of a country with other money")
 	CodeSoldWithoutHours  = checks("sold-without-hours", "a sold piece that no hours were written for")
 	CodeSoldForNothing    = checks("sold-for-nothing", "a sale at 0.00 that no part payment came before")
 	CodeNoFeeWorkedOut    = checks("no-fee-worked-out", "a sale whose fee is blank on a channel without terms")

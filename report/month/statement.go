@@ -110,8 +110,25 @@ func statement(in *report.Input) []page.Block {
 	}) {
 		note += " Net profit is before depreciation, which only the year's report has."
 	}
-	t.Note = note
+	t.Note = note + foreignMileage(in)
 	return append([]page.Block{cells.WithoutBlank(t.Table, shareHead)}, bridge(in)...)
+}
+
+// foreignMileage names the rates of the period's trips that are another country's.
+func foreignMileage(in *report.Input) string {
+	var rates []ledger.MileageRate
+	for _, t := range in.Books.Trips {
+		r := ledger.RateOn(in.Settings().Mileage, t.On)
+		if in.Within(t.On) && r != nil && r.Foreign != "" && !slices.Contains(rates, *r) {
+			rates = append(rates, *r)
+		}
+	}
+	slices.SortFunc(rates, func(a, b ledger.MileageRate) int { return a.From.Compare(b.From) })
+	text := ""
+	for _, r := range rates {
+		text += " " + words.ForeignMileage(r, in.Settings())
+	}
+	return text
 }
 
 // shareHead is the head of the month's lines in per cent of its net receipts: the

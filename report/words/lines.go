@@ -2,10 +2,12 @@ package words
 
 import (
 	"cmp"
+	"fmt"
 	"strings"
 
 	"piecebook/ledger"
 	"piecebook/ledger/figures"
+	"piecebook/ledger/money"
 )
 
 // labels is what pages, workbooks and the terminal call the figures of each
@@ -129,6 +131,13 @@ func Reason(r ledger.Reason) string {
 		return "shop costs"
 	}
 	return string(r)
+}
+
+// ForeignMileage says that trips are cost by the rate of a country with other money.
+func ForeignMileage(r ledger.MileageRate, s ledger.Settings) string {
+	return fmt.Sprintf("Trips are at %s %s a %s, which is another country's rate (%s; %s): a rate of the shop's own goes "+
+		"under [mileage] in settings.toml.", money.AtMost(r.PerMile, 4), s.Currency,
+		strings.TrimSuffix(s.DistanceUnit(), "s"), r.Foreign, r.Source)
 }
 
 // Account is an account as workbooks print it.

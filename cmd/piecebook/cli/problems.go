@@ -65,6 +65,10 @@ const ofAKind = 20
 // ProblemLines is all problems grouped by file, errors first.
 func ProblemLines(b *Books, all bool) []string {
 	var out []string
+	if files := unread(b); len(files) > 0 && !b.Problems.HasErrors() {
+		out = append(out, fmt.Sprintf("%s not read yet: %s Next: %s", fault.Plural(len(files), "1 file is",
+			fmt.Sprintf("%d files are", len(files))), FirstFew(files), nextForUnread(b)), "")
+	}
 	notes, remarks := b.Notes()
 	causes, waiting := b.Errors()
 	out = append(out, grouped(causes, all, "to put right")...)
@@ -92,6 +96,30 @@ func ProblemLines(b *Books, all bool) []string {
 		out = append(out, "")
 	}
 	return out
+}
+
+// unread is the files that hold rows of which none is read, where nothing in the books
+// is read.
+func unread(b *Books) []string {
+	var out []string
+	for _, t := range b.Read.Tally {
+		switch {
+		case t.Used+t.Refused > 0:
+			return nil
+		case t.NotTable > 0 && !slices.Contains(out, t.File):
+			out = append(out, t.File)
+		}
+	}
+	return out
+}
+
+// nextForUnread is what to do about files of which nothing is read.
+func nextForUnread(b *Books) string {
+	if len(b.Read.SettingsLines()) > 0 {
+		return "paste the lines given here into settings.toml, and name each other sheet for its table, as its note says."
+	}
+	return "name each sheet for its table under [sheets] of settings.toml, as its note says; \"none\" " +
+		"there skips one."
 }
 
 // Notes are the books' notes as NotesOf has them.
@@ -253,6 +281,8 @@ func TallyLines(b *Books) []string {
 			text += fmt.Sprintf("; %d more %s may be right then", n, fault.Plural(n, "line", "lines"))
 		}
 		out = append(out, text+".")
+	case len(unread(b)) > 0:
+		out = append(out, "Nothing is read yet, so there is no pack to make. Next: "+nextForUnread(b))
 	case words.NothingFilledIn(b.Read.Tally):
 		out = append(out, NothingYet)
 	case len(b.Read.Books.Pieces) == 0 && len(b.Read.SettingsLines()) > 0:

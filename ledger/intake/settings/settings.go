@@ -268,7 +268,11 @@ func takeMileage(r *settingsReading, key string, value any) {
 // dollars where no country here has it.
 func mileage(t *templates.Set, s ledger.Settings, own map[calendar.Date]*big.Rat) []ledger.MileageRate {
 	var rates []ledger.MileageRate
-	for _, b := range t.RatesFor(s.Currency).Mileage {
+	country, foreign := t.RatesFor(s.Currency), ""
+	if country.Currency != s.Currency {
+		foreign = country.Currency
+	}
+	for _, b := range country.Mileage {
 		from, err := calendar.Parse(b.From)
 		if err != nil || own[from] != nil {
 			continue
@@ -277,7 +281,7 @@ func mileage(t *templates.Set, s ledger.Settings, own map[calendar.Date]*big.Rat
 		if s.Metric() {
 			rate.Quo(rate, measure.MileInKm())
 		}
-		rates = append(rates, ledger.MileageRate{From: from, PerMile: rate})
+		rates = append(rates, ledger.MileageRate{From: from, PerMile: rate, Source: b.Source, Foreign: foreign})
 	}
 	for from, rate := range own {
 		rates = append(rates, ledger.MileageRate{From: from, PerMile: rate, Own: true})
@@ -366,26 +370,4 @@ func takeColumns(r *settingsReading, key string, value any) {
 		r.s.Columns[t.Name] = columns
 	}
 	r.section = ""
-}
-
-// column finds the column a setting names, telling one there is not.
-func (r *settingsReading) column(t *templates.Table, key, name string) string {
-	if values.Fold(name) == NoTable {
-		return NoTable
-	}
-	var known []string
-	for _, f := range t.Fields {
-		if values.Compact(f.Name) == values.Compact(name) {
-			return f.Name
-		}
-		known = append(known, f.Name)
-	}
-	if i := slices.IndexFunc(known, func(f string) bool { return values.Compact(f) == values.Compact(key) }); i >= 0 {
-		r.problems.Add(fault.Problem{Code: fault.CodeSettingUnknown, Place: r.place(key), Found: name,
-			Why: "The two names of this line are the other way around.",
-			Fix: fmt.Sprintf("Your own column's name stands first: %s = %q.", TomlText(name), known[i])})
-		return ""
-	}
-	r.unknown(key, name, "column in "+t.Title, known)
-	return ""
 }

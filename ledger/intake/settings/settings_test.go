@@ -126,3 +126,15 @@ func TestSettingsOfTheWrongShape(t *testing.T) {
 		require.True(t, smallbooks.Read(t, smallbooks.Settings(text)).Problems.HasErrors(), text)
 	}
 }
+
+// A column of [columns.TABLE] that is named by its title or another of its names, or
+// but for a slip in one, is answered with its name.
+func TestColumnNamedByItsTitle(t *testing.T) {
+	for typed, want := range map[string]string{"sold for": "sold_price", "Sold  For": "sold_price", "got onn": "got_on",
+		"selling pricee": "sold_price"} {
+		list := smallbooks.Read(t, smallbooks.Settings("[columns.pieces]\nx = \""+typed+"\"")).Problems.All()
+		i := slices.IndexFunc(list, func(p fault.Problem) bool { return p.Code == fault.CodeSettingUnknown })
+		require.GreaterOrEqual(t, i, 0, typed)
+		require.Contains(t, list[i].Fix, "\"x\" = \""+want+"\"", typed)
+	}
+}
