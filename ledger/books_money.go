@@ -94,7 +94,7 @@ type Sale struct {
 	OwnRow          bool          // on the piece's own row of Pieces
 }
 
-// OtherIncome is income that is no sale.
+// OtherIncome is income other than from sales.
 type OtherIncome struct {
 	At      fault.Place
 	On      calendar.Date `col:"got_on"`

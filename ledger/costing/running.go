@@ -74,7 +74,7 @@ func (r *run) postExpenses() {
 	}
 }
 
-// postOtherIncome posts income that is no sale, and sales tax sent in.
+// postOtherIncome posts income other than from sales, and sales tax sent in.
 func (r *run) postOtherIncome() {
 	for _, o := range r.index.income[r.m] {
 		r.post(ledger.Posting{Date: o.On, Cents: o.Amount, From: ledger.Other, To: ledger.Bank, Group: o.Group,

@@ -38,7 +38,7 @@ func monthBars(in *report.Input) []page.Block {
 	}
 	if usual, ok := money.Median(before); ok && len(before) >= report.UsualOf {
 		u.Level = page.Level{At: float64(usual), Label: "usual"}
-		u.Caption += fmt.Sprintf("; dashed: the usual (median of the %d before), %s", len(before), in.Spoken(usual))
+		u.Caption += fmt.Sprintf("; dashed: the usual (median), %s", in.Spoken(usual))
 	}
 	return []page.Block{u}
 }
