@@ -145,7 +145,7 @@ func TestTakenBackSaysGainOrLoss(t *testing.T) {
 		l := testkit.Costed(t, oneChair+"supplies\nsupply,group,container,coverage\nPrimer,primer,1 qt,20\n\n"+
 			"purchases\nbought_on,supply,containers,cost\n2026-01-06,Primer,2,30\n2026-01-10,Primer,-1,"+refund+"\n", "2026-01")
 		var got []ledger.Reason
-		for _, p := range l.Postings {
+		for _, p := range l.Postings() {
 			if p.How.Method == ledger.SentBackLoss {
 				got = append(got, p.Reason)
 			}
